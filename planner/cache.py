@@ -1,0 +1,71 @@
+"""What was computed once is kept under a content key in the user's cache folder.
+
+Anything in that folder may be deleted at any time; a file that does not load is computed anew.
+The key must name everything that the value depends on, the version of the computation included.
+Set ``FITWRIGHT_CACHE`` to use another folder, or to ``off`` to keep nothing.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import pickle
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+import platformdirs
+
+from planner import __version__
+
+T = TypeVar("T")
+
+
+def key_of(*facts: object) -> str:
+    """Return a hex key for the ``repr`` of all facts together."""
+    return hashlib.sha256("\x1f".join(map(repr, facts)).encode()).hexdigest()
+
+
+def folder() -> Path | None:
+    """Return the cache folder, or None where keeping is switched off."""
+    chosen = os.environ.get("FITWRIGHT_CACHE", "")
+    if chosen == "off":
+        return None
+    return Path(chosen) if chosen else Path(platformdirs.user_cache_dir("fitwright"))
+
+
+def kept(room: str, key: str, make: Callable[[], T]) -> T:
+    """Return the value kept under ``key``, or make it and keep it.
+
+    Parameters
+    ----------
+    room
+        Name of the room that computes the value, a sub-folder of the cache.
+    key
+        Content key, from :func:`key_of`.
+    make
+        Computes the value; must be picklable and depend on nothing but the key's facts.
+    """
+    base = folder()
+    if base is None:
+        return make()
+    path = base / __version__ / room / key
+    try:
+        value: T = pickle.loads(path.read_bytes())
+        return value
+    except (OSError, pickle.UnpicklingError, EOFError, AttributeError, ImportError, IndexError, TypeError, ValueError):
+        value = make()
+    _write(path, pickle.dumps(value, protocol=5))
+    return value
+
+
+def _write(path: Path, data: bytes) -> None:
+    """Write through a temporary file and a rename; a full or read-only disk only costs time."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as file:
+            file.write(data)
+        os.replace(file.name, path)
+    except OSError:
+        return

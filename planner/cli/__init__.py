@@ -1,0 +1,5 @@
+"""Command line: parse, call, print, exit code; one file a command, no geometry."""
+
+
+def main() -> None:
+    """Run the program."""

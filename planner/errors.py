@@ -1,0 +1,69 @@
+"""Everything that can be wrong with what a person gave us, as one family.
+
+::
+
+    FitwrightError            one sentence, exit code 2
+      JobError                a job file: missing, unreadable, or a key that cannot be
+      ProfileError            a printer, material, settings or hardware profile
+      MeshError               a mesh file that cannot be read as a solid
+      CommandError            the command line asks for something that cannot be done
+
+A finding (``finding.py``) is different: the input was understood, and the answer may be bad news.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(kw_only=True, eq=False)  # not frozen: Python writes __traceback__ on it
+class FitwrightError(Exception):
+    """One clear sentence: where, what is wrong, what to do.
+
+    Parameters
+    ----------
+    where
+        File, line or key, as the person would name it: ``"job.toml: [[part]] 3 count"``.
+    wrong
+        What is wrong, with the value that was found.
+    todo
+        What to do about it.
+    """
+
+    where: str
+    wrong: str
+    todo: str
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.wrong}; {self.todo}."
+
+
+class JobError(FitwrightError):
+    """A job file is missing, unreadable, or holds a key or value that cannot be."""
+
+
+class ProfileError(FitwrightError):
+    """A printer, material, settings or hardware profile is missing or cannot be."""
+
+
+class MeshError(FitwrightError):
+    """A mesh file cannot be read as matter with a surface."""
+
+
+class CommandError(FitwrightError):
+    """The command line asks for something that cannot be done."""
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Return ``"did you mean 'x'"`` for the nearest known word, or the list of known ones.
+
+    >>> nearest("cout", ["count", "colour"])
+    "did you mean 'count'"
+    >>> nearest("zzz", ["b", "a"])
+    'known here: a, b'
+    """
+    names = sorted(known)
+    close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
+    return f"did you mean '{close[0]}'" if close else "known here: " + ", ".join(names)

@@ -1,0 +1,101 @@
+"""A finding: what was measured, against which limit, and what follows.
+
+Every rule of every room answers with a :class:`Finding`; the worst verdict decides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+Vec3 = tuple[float, float, float]
+
+
+class Verdict(StrEnum):
+    """The four verdicts, mildest first.
+
+    >>> Verdict.HOLD.severity > Verdict.GO_WITH_WORK.severity
+    True
+    """
+
+    GO = "go"
+    GO_WITH_WORK = "go-with-work"
+    HOLD = "hold"
+    NO_GO = "no-go"
+
+    @property
+    def severity(self) -> int:
+        """0 for go up to 3 for no-go."""
+        return list(Verdict).index(self)
+
+    @property
+    def passes(self) -> bool:
+        """True where a command exits with 0."""
+        return self in (Verdict.GO, Verdict.GO_WITH_WORK)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One rule's answer about one feature of one part.
+
+    Parameters
+    ----------
+    rule
+        Dotted name of the rule, such as ``"wall.thin"``.
+    part
+        Name of the part; empty for the whole job.
+    feature
+        What in the part: ``"pivot post in b2"``; empty where the rule speaks of the part itself.
+    verdict
+        The verdict of this rule alone.
+    measured, limit
+        Both in ``unit`` and at scale; None where the rule compares no numbers.
+    unit
+        ``"mm"``, ``"%"``, ``"N"`` … or empty.
+    at_mm
+        Place in the drawn mesh.
+    why
+        One sentence with the numbers.
+    remedy
+        What to do; empty for a plain go.
+    source
+        Where the limit comes from.
+    caution
+        A word of care that stands beside the verdict without changing it; empty if none.
+    question
+        The one measurement or answer that would decide; empty if none.
+    """
+
+    rule: str
+    part: str
+    verdict: Verdict
+    why: str
+    feature: str = ""
+    measured: float | None = None
+    limit: float | None = None
+    unit: str = ""
+    at_mm: Vec3 | None = None
+    remedy: str = ""
+    source: str = ""
+    caution: str = ""
+    question: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guess:
+    """A value nobody stated, taken from a survey or a default and judged at its middle."""
+
+    what: str
+    value: str
+    why: str
+
+
+def worst(findings: Iterable[Finding]) -> Verdict:
+    """Return the worst verdict; go where there is no finding."""
+    return max((f.verdict for f in findings), key=lambda v: v.severity, default=Verdict.GO)
+
+
+def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings worst first, in their own order within a verdict."""
+    return tuple(sorted(findings, key=lambda f: -f.verdict.severity))

@@ -1,0 +1,69 @@
+"""Job: a job file and its profiles become frozen records.
+
+1. ``read_job(path)`` reads and checks a ``job.toml``; every mistake is one sentence with file, key and cure.
+2. ``read_printer``, ``read_material``, ``read_settings`` read a shipped profile by name or a file by path.
+3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
+"""
+
+from planner.job.hardware import HardwareTables, StockSize
+from planner.job.job import (
+    Attended,
+    Calendar,
+    Cord,
+    Duty,
+    Fit,
+    Gap,
+    Hardware,
+    HardwareKind,
+    Job,
+    Measure,
+    MeasureKind,
+    Override,
+    Padding,
+    Part,
+    PartScale,
+    Side,
+    Size,
+    Spool,
+    Station,
+    Strap,
+    Use,
+)
+from planner.job.limits import Limits
+from planner.job.material import Material
+from planner.job.places import Place
+from planner.job.printer import Bed, Printer, Undersize
+from planner.job.settings import Settings
+
+__all__ = [
+    "Attended",
+    "Bed",
+    "Calendar",
+    "Cord",
+    "Duty",
+    "Fit",
+    "Gap",
+    "Hardware",
+    "HardwareKind",
+    "HardwareTables",
+    "Job",
+    "Limits",
+    "Material",
+    "Measure",
+    "MeasureKind",
+    "Override",
+    "Padding",
+    "Part",
+    "PartScale",
+    "Place",
+    "Printer",
+    "Settings",
+    "Side",
+    "Size",
+    "Spool",
+    "Station",
+    "StockSize",
+    "Strap",
+    "Undersize",
+    "Use",
+]

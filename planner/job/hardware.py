@@ -1,0 +1,48 @@
+"""What shops sell: the sizes in which screws, posts, pins, cords and webbing come."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.sourced import Sourced
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockSize:
+    """One stock size of one kind of hardware."""
+
+    label: str
+    """``"M3"``, ``"#8"``, ``"5 mm"``."""
+    diameter_mm: Sourced
+    """Outside diameter of the shank or thread."""
+    root_mm: Sourced | None
+    """Thread root, for wood screws."""
+    bores_mm: tuple[Sourced, ...]
+    """Usual bores, fine first (ISO 273 for machine screws); empty where none is usual."""
+    nut_flats_mm: Sourced | None
+    washer_mm: Sourced | None
+    lengths_mm: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HardwareTables:
+    """Stock sizes by kind, smallest first, and stock webbing widths."""
+
+    machine_screws: tuple[StockSize, ...]
+    wood_screws: tuple[StockSize, ...]
+    dowel_pins: tuple[StockSize, ...]
+    binding_posts: tuple[StockSize, ...]
+    webbing_mm: tuple[float, ...]
+    """Widest first: 50, 38, 25, 20, 15."""
+    prices: dict[str, float]
+    """Price of one piece by kind, of one metre of cord or webbing, of 0.01 m2 of padding; examples."""
+    prices_source: str
+
+    def sizes(self, kind: str) -> tuple[StockSize, ...]:
+        """Return the stock sizes of a hardware kind, smallest first; empty for nuts, washers, inserts."""
+        return {
+            "machine-screw": self.machine_screws,
+            "wood-screw": self.wood_screws,
+            "dowel-pin": self.dowel_pins,
+            "binding-post": self.binding_posts,
+        }.get(kind, ())

@@ -1,0 +1,249 @@
+"""The job: everything a person said about one device for one recipient, as frozen records.
+
+Lengths are mm, scale is a percent of the drawn size. Values left out in the file are None here;
+whoever needs one takes it from a survey and says so as a guess.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from pathlib import Path
+from typing import Literal
+
+from planner.finding import Vec3
+from planner.job.hardware import HardwareTables
+from planner.job.limits import Limits
+from planner.job.material import Material
+from planner.job.places import Place
+from planner.job.printer import Printer
+from planner.job.settings import Settings
+
+Side = Literal["left", "right"]
+Duty = Literal["shell", "load", "pin", "cover", "soft"]
+MeasureKind = Literal["width", "around", "length"]
+Fit = Literal["turning", "sliding", "held", "pilot"]
+HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
+PartScale = float | Vec3 | None
+"""None: the job's scale; a percent of its own; or three percents, along x, y, z as drawn."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """A place on a mesh where a width is measured: percent of the part's length along its longest axis."""
+
+    part: str
+    station_percent: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """One measure of the recipient, and the same inside the device at 100 %."""
+
+    name: str
+    kind: MeasureKind
+    recipient_mm: float
+    device_mm: float | Station
+    padding_mm: float = 0.0
+    ease_mm: float = 0.0
+    taken: date | None = None
+    how: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """Scale and side. ``percent`` rules where it is given; else the measures give it."""
+
+    percent: float | None = None
+    side: Side | None = None
+    drawn_for: Side | None = None
+    measures: tuple[Measure, ...] = ()
+
+    @property
+    def mirrored(self) -> bool:
+        """True where handed parts are mirrored."""
+        return None not in (self.side, self.drawn_for) and self.side != self.drawn_for
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One kind of printed part. ``duty`` None: not stated, guessed and judged as load."""
+
+    name: str
+    mesh: Path
+    count: int = 1
+    handed: bool = False
+    scale_percent: PartScale = None
+    duty: Duty | None = None
+    skin_side: bool = False
+    colour: str = "any"
+    pose: Vec3 | None = None
+    """Drawn direction that faces down; None: chosen."""
+    sha256: str = ""
+    ignore_bores: bool = False
+
+    @property
+    def judged_duty(self) -> Duty:
+        """The duty that rules use."""
+        return self.duty or "load"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    """Something bought that does not scale. ``size_mm`` of a nut is across flats, of a washer its outside."""
+
+    name: str
+    kind: HardwareKind
+    diameter_mm: float
+    joins: tuple[str, ...]
+    bore_mm: float | None = None
+    """The bore as drawn, through the vertices."""
+    fit: Fit | None = None
+    stack_mm: float | None = None
+    """At 100 %, for the length."""
+    count: int = 1
+    size_mm: float | None = None
+    """Seat size of a nut (across flats), washer or insert (outside diameter); None: from the tables."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """A printed running gap between two parts, per side, as drawn; None: measured between the meshes."""
+
+    between: tuple[str, str]
+    drawn_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cord:
+    """A cord in a channel of a part. ``lever``, ``friction`` feed the cord force."""
+
+    name: str
+    part: str
+    diameter_mm: float
+    kind: Literal["braided", "elastic"] = "braided"
+    channel_mm: float | None = None
+    path_mm: float | None = None
+    bends_deg: float = 0.0
+    count: int = 1
+    lever: float = 1.0
+    """Cord force over grip force, without friction."""
+    friction: float | None = None
+    """Friction coefficient of cord on guide; None: from the limits profile."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strap:
+    """A strap through a slot. ``around_mm`` is the recipient, over the padding."""
+
+    name: str
+    part: str
+    webbing_mm: float
+    slot_mm: float | None = None
+    around_mm: float | None = None
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Padding:
+    """Foam on a part; ``area_mm2`` at 100 %, or an outline file."""
+
+    part: str
+    thickness_mm: float
+    area_mm2: float | None = None
+    outline: Path | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spool:
+    """Filament at hand."""
+
+    material: str
+    colour: str = "any"
+    left_g: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """How and by whom the device is used. Health and identity stay out."""
+
+    recipient_age_years: float | None = None
+    mouthing: bool = False
+    kept: tuple[Place, ...] = ()
+    hottest_c: float | None = None
+    skin: bool = False
+    load_n: float | None = None
+    pull_n: float | None = None
+    """The largest pull that was measured, for ``cord.force``."""
+    mass_limit_g: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attended:
+    """A window of the week with somebody at home; day 0 is Monday; minutes since midnight."""
+
+    days: tuple[int, ...]
+    from_min: int
+    to_min: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Calendar:
+    """When printing may start and must end, and what things cost here."""
+
+    start: datetime | None = None
+    deadline: date | None = None
+    attended: tuple[Attended, ...] = ()
+    unattended: bool = False
+    currency: str = "EUR"
+    energy_per_kwh: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Override:
+    """A hold lifted by a person, kept in the record. Empty ``part``: for the whole job."""
+
+    rule: str
+    role: str
+    reason: str
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A whole job, with the profiles it stands on.
+
+    ``material`` is None for "auto"; then ``materials`` holds what may be chosen from.
+    """
+
+    name: str
+    path: Path
+    """The job file, or the folder of meshes that a job was guessed from."""
+    parts: tuple[Part, ...]
+    printer: Printer
+    settings: Settings
+    materials: tuple[Material, ...]
+    limits: Limits
+    tables: HardwareTables
+    material: Material | None = None
+    mesh_unit: str | None = None
+    tried_percent: tuple[float, float] | None = None
+    size: Size = field(default_factory=Size)
+    hardware: tuple[Hardware, ...] = ()
+    gaps: tuple[Gap, ...] = ()
+    cords: tuple[Cord, ...] = ()
+    straps: tuple[Strap, ...] = ()
+    paddings: tuple[Padding, ...] = ()
+    spools: tuple[Spool, ...] = ()
+    use: Use = field(default_factory=Use)
+    calendar: Calendar | None = None
+    overrides: tuple[Override, ...] = ()
+    guessed: bool = False
+    """True where the job was guessed from a folder, not read from a file."""
+
+    def part(self, name: str) -> Part:
+        """Return the part of that name; KeyError where there is none."""
+        for part in self.parts:
+            if part.name == name:
+                return part
+        raise KeyError(name)

@@ -1,0 +1,16 @@
+"""Where a device is kept, and how hot it gets there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.sourced import Sourced
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A place and the temperature that a device reaches there."""
+
+    name: str
+    about: str
+    hottest_c: Sourced

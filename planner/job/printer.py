@@ -1,0 +1,62 @@
+"""A printer as the rules need it, and nothing that only its maker cares about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.sourced import Sourced
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bed:
+    """The build surface. A circle's ``size_mm`` is its diameter twice."""
+
+    shape: Literal["rectangle", "circle"]
+    size_mm: tuple[float, float]
+    height_mm: float
+    margin_mm: float
+    """Kept clear at every edge."""
+
+    @property
+    def usable_mm(self) -> tuple[float, float]:
+        """Width and depth less the margins."""
+        return self.size_mm[0] - 2 * self.margin_mm, self.size_mm[1] - 2 * self.margin_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Undersize:
+    """By how much a bore prints smaller than its mesh, on diameter; middle, low and high."""
+
+    upright_mm: Sourced
+    """Axis within 45 degrees of vertical."""
+    lying_mm: Sourced
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printer:
+    """One printer. Exactly one of the two corner values is given."""
+
+    name: str
+    about: str
+    bed: Bed
+    nozzle_mm: Sourced
+    filament_mm: Sourced
+    nozzle_max_c: Sourced
+    bed_max_c: Sourced
+    enclosed: bool
+    hardened_nozzle: bool
+    speed_max_mm_s: Sourced
+    acceleration_max_mm_s2: Sourced
+    corner_deviation_mm: Sourced | None
+    corner_speed_mm_s: Sourced | None
+    melt_rate_mm3_s: Sourced
+    undersize: Undersize
+    calibrated: bool
+    """True where undersize and least gap were fitted from a coupon on this printer."""
+    least_gap_mm: Sourced
+    heat_up_s: Sourced
+    plate_change_s: Sourced
+    heating_w: Sourced
+    printing_w: Sourced
+    failure_per_hour: Sourced

@@ -1,0 +1,61 @@
+"""Records of plates: what lies where, on which bed, with which settings, and when it runs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from planner.layers import Amount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """One copy on a plate.
+
+    ``x_mm, y_mm`` is the centre of the outline's bounding box, from the bed's front left corner, after
+    turning counter-clockwise by ``turn_deg`` from the chosen pose.
+    """
+
+    part: str
+    copy: int
+    x_mm: float
+    y_mm: float
+    turn_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """What a maker sets by hand for a plate; parts of different groups never share one."""
+
+    material: str
+    colour: str
+    support: bool
+    brim_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plate:
+    """One print run: a bed full of copies, proved free of overlap."""
+
+    number: int
+    group: Group
+    placements: tuple[Placement, ...]
+    duration_s: Amount
+    """Heat-up included, plate change not."""
+    mass_g: Amount | None
+    """None where a mesh on it is unsound; ``withheld`` says why."""
+    height_mm: float
+    fill: float
+    """Outline area over usable bed area."""
+    withheld: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A plate on a printer at a time; start and end None with a reason where no time was found."""
+
+    plate: int
+    printer: str
+    start: datetime | None
+    end: datetime | None
+    reason: str = ""

@@ -1,0 +1,45 @@
+"""A number that knows where it comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Kind = Literal["exact", "derived", "measured", "common-practice", "memory", "job"]
+KINDS: tuple[Kind, ...] = ("exact", "derived", "measured", "common-practice", "memory", "job")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sourced:
+    """A value with its range and its origin; the unit stands in the name of the field that holds it.
+
+    Parameters
+    ----------
+    value
+        The middle value, used wherever one number is needed.
+    low, high
+        Ends of the range in which the true value lies; equal to ``value`` where it is exact.
+    kind
+        exact, derived, measured, common-practice, memory, or job (a person stated it).
+    source
+        Publication, standard, or "common practice, no source".
+    """
+
+    value: float
+    low: float
+    high: float
+    kind: Kind
+    source: str
+
+    def __post_init__(self) -> None:
+        if not self.low <= self.value <= self.high:
+            raise ValueError(f"value {self.value} lies outside its range {self.low} to {self.high}")
+
+
+def stated(value: float, source: str = "job file") -> Sourced:
+    """Return a number that a person stated: no range, kind ``job``.
+
+    >>> stated(0.2).low
+    0.2
+    """
+    return Sourced(value=value, low=value, high=value, kind="job", source=source)

@@ -1,0 +1,154 @@
+"""A survey: everything that is measured on one mesh, once, at drawn size, in mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.finding import Vec3
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallPoint:
+    """Thickness at one place of the surface."""
+
+    thickness_mm: float
+    at_mm: Vec3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walls:
+    """Matter between opposed faces.
+
+    Parameters
+    ----------
+    least
+        Thinnest of all, webs at bores included; None where no faces are opposed.
+    least_clear
+        Thinnest away from bores (a web between a bore and an edge belongs to the bore).
+    thickness_mm : (k,) float
+        Of every sample, thinnest first.
+    area_mm2 : (k,) float
+        Surface that each sample stands for.
+    feather_n
+        Samples left out because the matter tapers to an edge there.
+    """
+
+    least: WallPoint | None
+    least_clear: WallPoint | None
+    thickness_mm: Floats
+    area_mm2: Floats
+    feather_n: int
+
+    def area_below_mm2(self, limit_mm: float) -> float:
+        """Return the surface whose wall is thinner than a limit."""
+        return float(self.area_mm2[: int(np.searchsorted(self.thickness_mm, limit_mm))].sum())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bore:
+    """A cylinder cut into a part; a stepped bore is several, that name their first by ``step_of``.
+
+    Parameters
+    ----------
+    id
+        ``"b1"``, ``"b2"`` … in a fixed order within the part.
+    diameter_mm
+        Inscribed: between the flats of the mesh's facets.
+    drawn_diameter_mm
+        Through the vertices.
+    axis
+        Unit vector.
+    centre_mm
+        Middle of this cylinder's axis.
+    through
+        True where the whole stack is open at both ends.
+    coverage_deg
+        How far round the wall reaches.
+    edge_wall_mm
+        Least matter beside the bore, measured outward from the vertices; None where there is none.
+    """
+
+    id: str
+    diameter_mm: float
+    drawn_diameter_mm: float
+    facets_n: int
+    depth_mm: float
+    axis: Vec3
+    centre_mm: Vec3
+    through: bool
+    step_of: str | None
+    coverage_deg: float
+    edge_wall_mm: float | None
+    edge_at_mm: Vec3 | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """An opening longer than wide, through the part."""
+
+    width_mm: float
+    length_mm: float
+    at_mm: Vec3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pose:
+    """A way to stand on the bed.
+
+    Parameters
+    ----------
+    down
+        Drawn direction that faces the bed, unit vector.
+    height_mm
+        Extent along it.
+    contact_mm2
+        Flat area on the bed.
+    tip_deg
+        Lean at which it tips over.
+    overhang_mm2
+        Area of downward faces that lean more than 45 degrees from vertical, off the bed.
+    """
+
+    down: Vec3
+    height_mm: float
+    contact_mm2: float
+    tip_deg: float
+    overhang_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Survey:
+    """All measures of one solid at drawn size.
+
+    ``hull_mm`` (h, 3) are the vertices of the convex hull: enough for extents in any pose.
+    ``volume_mm3`` of an unsound mesh is only as good as its surface; ``faults`` says so.
+    """
+
+    name: str
+    sha256: str
+    triangles_n: int
+    bodies_n: int
+    healed: tuple[str, ...]
+    faults: tuple[str, ...]
+    unit: str
+    unit_doubt: str
+    size_mm: Vec3
+    volume_mm3: float
+    area_mm2: float
+    hull_mm: Floats
+    walls: Walls
+    bores: tuple[Bore, ...]
+    possible_bores: tuple[Bore, ...]
+    slots: tuple[Slot, ...]
+    poses: tuple[Pose, ...]
+    """Stable poses, largest contact first; never empty."""
+
+    @property
+    def sound(self) -> bool:
+        """True where the mesh has no fault left."""
+        return not self.faults

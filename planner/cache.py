@@ -66,6 +66,6 @@ def _write(path: Path, data: bytes) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as file:
             file.write(data)
-        os.replace(file.name, path)
+        Path(file.name).replace(path)
     except OSError:
         return

@@ -23,8 +23,12 @@ T = TypeVar("T")
 
 
 def key_of(*facts: object) -> str:
-    """Return a hex key for the ``repr`` of all facts together."""
-    return hashlib.sha256("\x1f".join(map(repr, facts)).encode()).hexdigest()
+    """Return a hex key for all facts together: bytes as they are, anything else by its ``repr``."""
+    digest = hashlib.sha256()
+    for fact in facts:
+        raw = fact if isinstance(fact, bytes) else repr(fact).encode()
+        digest.update(len(raw).to_bytes(8, "big") + raw)
+    return digest.hexdigest()
 
 
 def folder() -> Path | None:

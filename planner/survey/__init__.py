@@ -1,9 +1,13 @@
 """Survey: a solid is measured once, at drawn size; every scale follows by arithmetic.
 
 1. ``survey(solid)`` gives a :class:`Survey`: size, volume, walls, bores, slots, poses.
-2. ``extents(survey.hull_mm, down)`` gives the box in any pose; ``best_turn`` the turn that fits a bed.
+2. ``shadow_mm(hull, down)`` gives outline and height in any pose, ``largest_factor`` what a bed allows.
+3. ``inside_mm(solid, station)`` measures a shell inside, ``gap_between_mm`` two meshes as drawn.
 """
 
+from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
+from planner.survey.gaps import gap_between_mm
+from planner.survey.station import inside_mm
 from planner.survey.survey import Bore, Pose, Slot, Survey, WallPoint, Walls
 
 __all__ = [
@@ -13,4 +17,10 @@ __all__ = [
     "Survey",
     "WallPoint",
     "Walls",
+    "circle_mm",
+    "gap_between_mm",
+    "hull_points",
+    "inside_mm",
+    "largest_factor",
+    "shadow_mm",
 ]

@@ -1,0 +1,83 @@
+"""The bed: a part must lie on it in its pose, at its best turn, inside the margins."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.finding import Finding, Vec3, Verdict
+from planner.fit.rule import at_most, positive
+from planner.job import Bed
+from planner.survey import circle_mm, largest_factor, shadow_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BedOver:
+    """``bed.over``: outline at its best turn and height, against the bed less margins.
+
+    ``flat_most`` and ``tall_most`` are the largest scales that the outline and the height allow.
+    """
+
+    part: str
+    flat_most: float
+    turn_deg: float
+    tall_most: float
+    height_mm: float
+    bed: Bed
+    other_pose: str
+    rule: str = "bed.over"
+    feature: str = "bed"
+
+    @property
+    def most(self) -> float:
+        """The largest scale that fits."""
+        return min(self.flat_most, self.tall_most)
+
+    def at(self, s: float) -> Finding:
+        """Judge the part's size at a scale; measured is the share of the usable bed it takes, in percent."""
+        fits = at_most(s, self.most)
+        binding = "height" if self.tall_most < self.flat_most else "outline"
+        width, depth = self.bed.usable_mm
+        room = (
+            f"{self.bed.height_mm:g} mm of height"
+            if binding == "height"
+            else f"{width:g} x {depth:g} mm of bed"
+            if self.bed.shape == "rectangle"
+            else f"{width:g} mm round bed"
+        )
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            measured=100.0 * s / self.most,
+            limit=100.0,
+            unit="%",
+            why=f"{binding} takes {100.0 * s / self.most:.1f} % of the {room} at its best turn",
+            remedy="" if fits else f"print at {100.0 * self.most:.1f} % or less, on a larger bed" + self.other_pose,
+            source="geometry: rotating calipers on the convex hull",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the largest scale that fits."""
+        return positive(self.most)
+
+
+def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[Vec3, ...], bed: Bed) -> BedOver:
+    """Bind the rule for one part in its pose; ``poses`` are the others, to name one that fits better."""
+    flat, turn, tall, height = _most(hull_mm, down, bed)
+    best = max((min(_most(hull_mm, pose, bed)[::2]) for pose in poses), default=0.0)
+    other = f", or lay it another way (fits to {100 * best:.1f} % then)" if best > 1.001 * min(flat, tall) else ""
+    return BedOver(
+        part=part, flat_most=flat, turn_deg=turn, tall_most=tall, height_mm=height, bed=bed, other_pose=other
+    )
+
+
+def _most(hull_mm: NDArray[np.float64], down: Vec3, bed: Bed) -> tuple[float, float, float, float]:
+    """Return the largest scale by outline, its turn, the largest scale by height, and the height at 100 %."""
+    outline, height = shadow_mm(hull_mm, down)
+    width, depth = bed.usable_mm
+    flat, turn = (width / circle_mm(outline), 0.0) if bed.shape == "circle" else largest_factor(outline, width, depth)
+    return flat, turn, bed.height_mm / height if height > 0 else float("inf"), height

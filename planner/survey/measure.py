@@ -1,0 +1,48 @@
+"""One survey of one solid: every room to the right reads it, none measures again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from planner.cache import kept, key_of
+from planner.mesh import Solid
+from planner.survey.bores import bores_of
+from planner.survey.extents import hull_points
+from planner.survey.poses import poses_of
+from planner.survey.slots import slots_of
+from planner.survey.survey import Survey
+from planner.survey.walls import walls_of
+
+SURVEY_VERSION = 1
+"""Raised whenever a measure changes, so that kept surveys are not trusted."""
+
+
+def survey(solid: Solid) -> Survey:
+    """Measure a solid at drawn size; kept on disk under the mesh's content, its unit and its vertices."""
+    facts = (SURVEY_VERSION, solid.sha256, solid.unit, solid.vertices_mm.tobytes(), solid.faces.tobytes(), solid.faults)
+    found = kept("survey", key_of(*facts), lambda: _measured(solid))
+    return replace(found, name=solid.name, unit_doubt=solid.unit_doubt)
+
+
+def _measured(solid: Solid) -> Survey:
+    """Measure everything."""
+    bores, possible = bores_of(solid)
+    return Survey(
+        name=solid.name,
+        sha256=solid.sha256,
+        triangles_n=solid.triangles_n,
+        bodies_n=solid.bodies_n,
+        healed=solid.healed,
+        faults=solid.faults,
+        unit=solid.unit,
+        unit_doubt=solid.unit_doubt,
+        size_mm=solid.size_mm,
+        volume_mm3=solid.volume_mm3,
+        area_mm2=solid.area_mm2,
+        hull_mm=hull_points(solid.vertices_mm),
+        walls=walls_of(solid, bores),
+        bores=bores,
+        possible_bores=possible,
+        slots=slots_of(solid, bores),
+        poses=poses_of(solid),
+    )

@@ -1,5 +1,34 @@
 """Command line: parse, call, print, exit code; one file a command, no geometry."""
 
+from __future__ import annotations
+
+import sys
+
+from planner.errors import FitwrightError
+
+__all__ = ["main"]
+
 
 def main() -> None:
-    """Run the program."""
+    """Run the program: bad input becomes one sentence on stderr and exit code 2, never a traceback."""
+    from planner.cli.app import app
+
+    try:
+        app()
+    except FitwrightError as error:
+        _refuse(str(error))
+    except BrokenPipeError:  # the reader of our output went away
+        sys.exit(0)
+    except OSError as error:
+        _refuse(f"{error.filename or 'file'}: {error.strerror or error}; check that it exists and may be written.")
+    except MemoryError:
+        _refuse("memory: there is not enough of it for these meshes; simplify them or plan fewer at once.")
+    except KeyboardInterrupt:
+        print("stopped; nothing half-written was left behind.", file=sys.stderr)
+        sys.exit(130)
+
+
+def _refuse(sentence: str) -> None:
+    """Print one sentence and leave with 2."""
+    print(f"fitwright: {' '.join(sentence.split())}", file=sys.stderr)
+    sys.exit(2)

@@ -6,13 +6,30 @@
 4. ``with_guesses(job, surveys)`` fills in what a folder of meshes says by itself.
 """
 
+from planner.fit.bind import Bound, rules_of
+from planner.fit.check import Checked, check, questions_of
+from planner.fit.guess import with_guesses
 from planner.fit.pose import PoseChoice, choose_pose
-from planner.fit.window import Interval, Reach, Window
+from planner.fit.rule import Rule, lifted
+from planner.fit.sizing import Sizing, sizing
+from planner.fit.window import Interval, Reach, Window, part_window, window
 
 __all__ = [
+    "Bound",
+    "Checked",
     "Interval",
     "PoseChoice",
     "Reach",
+    "Rule",
+    "Sizing",
     "Window",
+    "check",
     "choose_pose",
+    "lifted",
+    "part_window",
+    "questions_of",
+    "rules_of",
+    "sizing",
+    "window",
+    "with_guesses",
 ]

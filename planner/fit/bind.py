@@ -125,7 +125,7 @@ def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
                 measured=slot.length_mm,
                 unit="mm",
                 at_mm=slot.at_mm,
-                why=f"no strap is named for the opening of {slot.width_mm:.1f} x {slot.length_mm:.1f} mm in {part.name}",
+                why=f"no strap is named for an opening of {slot.width_mm:.1f} x {slot.length_mm:.1f} mm",
                 source="survey of the mesh",
                 caution="listed only: no strap claims it",
             ),

@@ -24,6 +24,8 @@ DUTY_WORDS: dict[Duty, tuple[str, ...]] = {
     "soft": ("pad", "grip", "sleeve", "bumper"),
 }
 """Words in a file's name that tell a duty; common practice, no source."""
+BESIDE = ("left", "right", "copy", "final", "new", "pc", "mm", "top", "bottom")
+"""Words that say which one, not what."""
 WHOLE_BORE_MM = 0.06
 """A drawn bore this near to a usual one is that one."""
 
@@ -50,9 +52,10 @@ def duty_of(name: str) -> Duty:
     >>> duty_of("left-Cuff_v2"), duty_of("spine")
     ('shell', 'load')
     """
-    words = re.findall(r"[a-z]+", name.lower())
+    words = [word for word in re.findall(r"[a-z]+", name.lower()) if len(word) > 1 and word not in BESIDE]
+    last = words[-1] if words else ""  # the last word is the thing, those before it say which
     for duty, known in DUTY_WORDS.items():
-        if any(word in known or (word.endswith("s") and word[:-1] in known) for word in words):
+        if last in known or last.removesuffix("s") in known:
             return duty
     return "load"
 
@@ -105,6 +108,9 @@ def _proposed(
                     "sliding",
                     f"{usual.value:g} mm is a usual clearance bore: {usual.source}",
                 )
+    for stock in tables.dowel_pins:
+        if abs(stock.diameter_mm.value - bore.drawn_diameter_mm) <= WHOLE_BORE_MM:
+            return "dowel-pin", stock, "sliding", "drawn at the size of a pin or rod"
     return _serving(bore, "machine-screw", "sliding", tables, limits, undersize_mm)
 
 

@@ -5,6 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
+from planner.job.folder_job import job_of_folder
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
     Attended,
@@ -29,11 +30,24 @@ from planner.job.job import (
     Strap,
     Use,
 )
+from planner.job.job_file import read_job, with_changes
 from planner.job.limits import Limits
 from planner.job.material import Material
 from planner.job.places import Place
 from planner.job.printer import Bed, Printer, Undersize
+from planner.job.profile_file import (
+    read_limits,
+    read_material,
+    read_places,
+    read_printer,
+    read_settings,
+    shipped_names,
+)
 from planner.job.settings import Settings
+from planner.job.size import scale_from
+from planner.job.tables_file import read_tables
+from planner.job.where import shipped
+from planner.job.write_job import job_text
 
 __all__ = [
     "Attended",
@@ -66,4 +80,17 @@ __all__ = [
     "Strap",
     "Undersize",
     "Use",
+    "job_of_folder",
+    "job_text",
+    "read_job",
+    "read_limits",
+    "read_material",
+    "read_places",
+    "read_printer",
+    "read_settings",
+    "read_tables",
+    "scale_from",
+    "shipped",
+    "shipped_names",
+    "with_changes",
 ]

@@ -20,6 +20,7 @@ class StockSize:
     bores_mm: tuple[Sourced, ...]
     """Usual bores, fine first (ISO 273 for machine screws); empty where none is usual."""
     nut_flats_mm: Sourced | None
+    nut_height_mm: Sourced | None
     washer_mm: Sourced | None
     lengths_mm: tuple[float, ...]
 

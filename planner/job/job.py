@@ -11,7 +11,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import Literal
 
-from planner.finding import Vec3
+from planner.finding import Guess, Vec3
 from planner.job.hardware import HardwareTables
 from planner.job.limits import Limits
 from planner.job.material import Material
@@ -58,6 +58,8 @@ class Size:
     side: Side | None = None
     drawn_for: Side | None = None
     measures: tuple[Measure, ...] = ()
+    what_if: bool = False
+    """True where the percent was tried on the command line, and is not what the job asks for."""
 
     @property
     def mirrored(self) -> bool:
@@ -240,6 +242,8 @@ class Job:
     overrides: tuple[Override, ...] = ()
     guessed: bool = False
     """True where the job was guessed from a folder, not read from a file."""
+    notes: tuple[Guess, ...] = ()
+    """What was assumed on reading."""
 
     def part(self, name: str) -> Part:
         """Return the part of that name; KeyError where there is none."""

@@ -1,11 +1,21 @@
 """Mesh: a file becomes a :class:`Solid` in mm, sound or with its faults named.
 
 1. ``read_solid(path, name=..., unit=...)`` reads STL, 3MF, OBJ or PLY and heals what is safe to heal.
-2. ``solid.scaled(f)``, ``.mirrored()``, ``.transformed(m)`` give copies.
+2. ``solid.scaled(f)``, ``.mirrored()``, ``.transformed(m)`` give copies; ``posed`` stands one on the bed.
+3. ``write_stl``, ``write_3mf`` write them and read them back.
 """
 
+from planner.mesh.read import read_solid
 from planner.mesh.solid import Solid
+from planner.mesh.stand import placed, posed, turning
+from planner.mesh.write import write_3mf, write_stl
 
 __all__ = [
     "Solid",
+    "placed",
+    "posed",
+    "read_solid",
+    "turning",
+    "write_3mf",
+    "write_stl",
 ]

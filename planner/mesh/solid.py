@@ -103,8 +103,8 @@ class Solid:
         if not self.sound:
             return None
         mesh = manifold3d.Mesh64(
-            vert_properties=np.ascontiguousarray(self.vertices_mm, dtype=np.float64),
-            tri_verts=np.ascontiguousarray(self.faces, dtype=np.uint64),
+            vert_properties=np.array(self.vertices_mm, dtype=np.float64, order="C"),  # the engine wants its own copy
+            tri_verts=np.array(self.faces, dtype=np.uint64, order="C"),
         )
         solid = manifold3d.Manifold(mesh)
         return solid if solid.status() == manifold3d.Error.NoError else None

@@ -7,6 +7,7 @@
 
 from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
 from planner.survey.gaps import gap_between_mm
+from planner.survey.measure import survey
 from planner.survey.station import inside_mm
 from planner.survey.survey import Bore, Pose, Slot, Survey, WallPoint, Walls
 
@@ -23,4 +24,5 @@ __all__ = [
     "inside_mm",
     "largest_factor",
     "shadow_mm",
+    "survey",
 ]

@@ -43,6 +43,6 @@ def _measured(solid: Solid) -> Survey:
         walls=walls_of(solid, bores),
         bores=bores,
         possible_bores=possible,
-        slots=slots_of(solid, bores),
+        slots=slots_of(solid),
         poses=poses_of(solid),
     )

@@ -30,7 +30,8 @@ def face_normals(solid: Solid) -> Floats:
     a, b, c = (solid.corners_mm[:, i] for i in range(3))
     normals = np.cross(b - a, c - a)
     length = np.linalg.norm(normals, axis=1, keepdims=True)
-    return np.divide(normals, length, out=np.zeros_like(normals), where=length > 0)
+    units: Floats = np.divide(normals, length, out=np.zeros_like(normals), where=length > 0)
+    return units
 
 
 def face_areas(solid: Solid) -> Floats:

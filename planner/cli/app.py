@@ -1,0 +1,28 @@
+"""The command ``fitwright``: its commands by name, each in a file of its own.
+
+A command imports its rooms only when it runs, so that ``--help`` answers at once.
+"""
+
+from __future__ import annotations
+
+import typer
+
+from planner.cli.check import check
+from planner.cli.demo import demo
+from planner.cli.inspect import inspect
+from planner.cli.plan import plan
+from planner.cli.settings import settings
+from planner.cli.start import start
+from planner.cli.window import window
+
+app = typer.Typer(
+    name="fitwright",
+    help="Plans and checks a many-part printed device at the size that fits one person.",
+    epilog="Exit codes: 0 go or go-with-work; 1 hold or no-go; 2 the command or a file is wrong. "
+    "This program checks geometry and plan only; it does not judge a body, strength in use or medical matters.",
+    no_args_is_help=True,
+    rich_markup_mode="markdown",
+    pretty_exceptions_enable=False,
+)
+for command in (demo, start, inspect, check, window, settings, plan):
+    app.command()(command)

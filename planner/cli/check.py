@@ -1,0 +1,62 @@
+"""``fitwright check``: the verdict of every part and joint at the job's scale."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import typer
+
+from planner.cli.options import (
+    JobArgument,
+    JsonOption,
+    MaterialOption,
+    PrinterOption,
+    QuietOption,
+    ScaleOption,
+    UnitOption,
+)
+
+
+def check(
+    job: JobArgument,
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    material: MaterialOption = None,
+    unit: UnitOption = None,
+    everything: bool = typer.Option(False, "--all", help="Also show what passes."),
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say whether every part and joint works at the job's scale, and what to do about those that do not.
+
+    Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`
+    """
+    from planner.cli.load import load
+    from planner.cli.output import Out, finding_table, notes, verdict_line
+    from planner.finding import Verdict
+    from planner.fit import check as checked_at
+    from planner.prepare import prepare
+    from planner.report import check_json
+
+    out = Out(json_path=json, quiet=quiet)
+    with out.progress() as progress:
+        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)  # noqa: DTZ011
+    checked = checked_at(ready.bound, ready.sizing.percent)
+    out.emit(check_json(checked))
+    say = out.console.print
+    say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:g} %"))
+    say(f"{ready.sizing.why}.", markup=False)
+    say(
+        f"{checked.checked_n} of {checked.features_n} features checked, on {len(checked.guesses)} guesses; "
+        f"printer {ready.job.printer.name}."
+    )
+    bad = [f for f in checked.findings if f.verdict is not Verdict.GO]
+    careful = [f for f in checked.findings if f.verdict is Verdict.GO and (everything or f.caution)]
+    if bad:
+        say(finding_table(bad, "\nWhat decides"))
+    if careful:
+        say(finding_table(careful, "\nGo, with a word of care"))
+    notes(out.console, "Questions that would change the answer", checked.questions)
+    notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in checked.guesses])
+    say("\nGeometry and plan only; a licensed practitioner and local rules decide about a person.")
+    raise typer.Exit(0 if checked.verdict.passes else 1)

@@ -1,0 +1,57 @@
+"""One mesh's measures in a terminal."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from rich.console import Console
+from rich.table import Table
+
+from planner.survey import Bore, Survey
+
+LIMITS_MM = (0.45, 0.9, 1.35)
+
+
+def show(console: Console, path: Path, found: Survey) -> None:
+    """Print size, walls, bores and slots of one mesh."""
+    x, y, z = found.size_mm
+    console.print(f"[bold]{path.name}[/]  {found.triangles_n} triangles, {found.bodies_n} bodies, read in {found.unit}")
+    state = "sound" if found.sound else "NOT SOUND"
+    console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm3, {state}")
+    for healed in found.healed:
+        console.print(f"  healed: {healed}", markup=False)
+    least = found.walls.least
+    if least is None:
+        console.print("  no two faces are opposed, so it has no wall")
+    else:
+        at = ", ".join(f"{value:.1f}" for value in least.at_mm)
+        below = ", ".join(f"{found.walls.area_below_mm2(limit):.0f} mm2 below {limit:g}" for limit in LIMITS_MM)
+        console.print(f"  least wall {least.thickness_mm:.3f} mm at ({at}); {below}", markup=False)
+    if found.bores or found.possible_bores:
+        console.print(_bores((*found.bores, *found.possible_bores), len(found.bores)))
+    for slot in found.slots:
+        console.print(f"  slot {slot.width_mm:.2f} x {slot.length_mm:.2f} mm")
+    console.print()
+
+
+def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
+    """Return the bores as a table; those after the certain ones are possible bores."""
+    table = Table(box=None, padding=(0, 1, 0, 2))
+    for title in ("bore", "inscribed", "drawn", "deep", "facets", "axis", "edge wall", ""):
+        table.add_column(title, no_wrap=True)
+    for index, bore in enumerate(bores):
+        axis = " ".join(f"{value:+.2f}" for value in bore.axis)
+        edge = "-" if bore.edge_wall_mm is None else f"{bore.edge_wall_mm:.2f}"
+        kind = "through" if bore.through else "blind"
+        kind += f", step of {bore.step_of}" if bore.step_of else ""
+        table.add_row(
+            bore.id,
+            f"{bore.diameter_mm:.3f}",
+            f"{bore.drawn_diameter_mm:.3f}",
+            f"{bore.depth_mm:.2f}",
+            str(bore.facets_n),
+            axis,
+            edge,
+            kind if index < certain_n else f"possible, {bore.coverage_deg:.0f} deg",
+        )
+    return table

@@ -1,0 +1,34 @@
+"""From what a person typed to a prepared job: a file, a folder, and what replaces a value in it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from planner.errors import JobError
+from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
+
+
+def load(
+    path: Path,
+    *,
+    scale: float | None = None,
+    printer: str | None = None,
+    material: str | None = None,
+    unit: str | None = None,
+) -> Job:
+    """Return the job that a path names: a job file, a folder with a ``job.toml`` in it, or a folder of meshes.
+
+    Raises
+    ------
+    JobError
+        Where there is no such path.
+    """
+    if not path.exists():
+        raise JobError(where=str(path), wrong="there is no such file or folder", todo="name a job.toml or a folder")
+    if path.is_dir() and not (path / "job.toml").is_file():
+        job = job_of_folder(path, printer=read_printer(printer or "bench-220", Path.cwd()), mesh_unit=unit)
+    else:
+        job = read_job(path / "job.toml" if path.is_dir() else path)
+        job = replace(job, mesh_unit=unit) if unit else job
+    return with_changes(job, percent=scale, printer=printer, material=material)

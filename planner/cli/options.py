@@ -1,0 +1,30 @@
+"""Options that several commands share, with their help."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+JobArgument = Annotated[Path, typer.Argument(help="A job.toml, or a folder of meshes to guess a job from.")]
+JsonOption = Annotated[
+    str,
+    typer.Option(
+        "--json", metavar="PATH", help="Write the result as JSON; `-` for stdout, which then carries JSON only."
+    ),
+]
+QuietOption = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
+ScaleOption = Annotated[
+    float | None, typer.Option("--scale", metavar="PERCENT", help="Try another scale than the job's, in percent.")
+]
+PrinterOption = Annotated[
+    str | None, typer.Option("--printer", metavar="NAME", help="Another printer: a shipped name, or a profile's path.")
+]
+MaterialOption = Annotated[
+    str | None,
+    typer.Option("--material", metavar="NAME", help="Another material: a shipped name, or a profile's path."),
+]
+UnitOption = Annotated[
+    str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that name none: mm, cm, m or inch.")
+]

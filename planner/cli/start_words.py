@@ -1,0 +1,105 @@
+"""The words of ``fitwright start``: measures, side, bed and materials at hand."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from planner.errors import CommandError, nearest
+from planner.job import Measure, MeasureKind, Printer, Side, Spool, Station, read_printer, shipped_names
+
+MIDDLE_PERCENT = 50.0
+NUMBER = r"(\d+(?:\.\d+)?)"
+MEASURE = re.compile(rf"(?P<part>.+)=(?:(?P<kind>width|around|length):)?{NUMBER}(?:/{NUMBER})?")
+BED = re.compile(rf"{NUMBER}x{NUMBER}x{NUMBER}")
+
+
+def measures_of(words: Sequence[str], parts: Sequence[str]) -> tuple[Measure, ...]:
+    """Return the measures: ``cuff=58``, ``cuff=58/62``, ``cuff=around:190``.
+
+    Raises
+    ------
+    CommandError
+        Where a measure cannot be read, is zero, or names a part that is not there.
+    """
+    return tuple(_measure(word, parts) for word in words)
+
+
+def _measure(word: str, parts: Sequence[str]) -> Measure:
+    """Return one measure."""
+    found = MEASURE.fullmatch(word)
+    if found is None or float(found[3]) <= 0:
+        raise CommandError(where=f"--measure {word}", wrong="it cannot be read", todo="write PART=MM, such as cuff=58")
+    name, kind = found["part"], found["kind"] or "width"
+    if name not in parts and found[4] is None:
+        raise CommandError(
+            where=f"--measure {word}",
+            wrong=f"no part is called '{name}'",
+            todo=nearest(name, parts) + "; or state the device's own measure at 100 % too, as cuff=58/62",
+        )
+    kinds: dict[str, MeasureKind] = {"width": "width", "around": "around", "length": "length"}
+    device: float | Station = float(found[4]) if found[4] else Station(part=name, station_percent=MIDDLE_PERCENT)
+    return Measure(name=f"{kind} at {name}", kind=kinds[kind], recipient_mm=float(found[3]), device_mm=device)
+
+
+def side_of(word: str | None) -> Side | None:
+    """Return the side."""
+    sides: dict[str, Side] = {"left": "left", "right": "right"}
+    if word is None:
+        return None
+    if word not in sides:
+        raise CommandError(where=f"--side {word}", wrong="it is no side", todo="say left or right")
+    return sides[word]
+
+
+def spools_of(words: str | None) -> tuple[Spool, ...]:
+    """Return the materials at hand as spools of unknown weight."""
+    names = [word.strip().lower() for word in (words or "").split(",") if word.strip()]
+    known = shipped_names("materials")
+    for name in names:
+        if name not in known:
+            raise CommandError(where=f"--have {name}", wrong="no such material is shipped", todo=nearest(name, known))
+    return tuple(Spool(material=name) for name in names)
+
+
+def printer_of(name: str | None, bed: str | None, folder: Path) -> tuple[Printer, str, str | None]:
+    """Return the printer, what the job file calls it, and the text of a profile of its own where a bed is stated."""
+    printer = read_printer(name or "bench-220", folder)
+    if bed is None:
+        return printer, name or "bench-220", None
+    found = BED.fullmatch(bed.lower().replace(" ", ""))
+    if found is None or min(map(float, found.groups())) <= 0:
+        raise CommandError(where=f"--bed {bed}", wrong="it cannot be read", todo="write it as 220x220x240, in mm")
+    x, y, z = (float(value) for value in found.groups())
+    own = replace(printer, bed=replace(printer.bed, shape="rectangle", size_mm=(x, y), height_mm=z))
+    return own, "my-printer.toml", _profile(own)
+
+
+def _profile(printer: Printer) -> str:
+    """Return the text of a printer profile with plain numbers."""
+    bed, under = printer.bed, printer.undersize
+    plain = {
+        key: getattr(printer, key).value
+        for key in (
+            "nozzle_mm filament_mm nozzle_max_c bed_max_c speed_max_mm_s acceleration_max_mm_s2 melt_rate_mm3_s "
+            "least_gap_mm heat_up_s plate_change_s failure_per_hour"
+        ).split()
+    }
+    corner = printer.corner_deviation_mm or printer.corner_speed_mm_s
+    assert corner is not None
+    plain["corner_deviation_mm" if printer.corner_deviation_mm else "corner_speed_mm_s"] = corner.value
+    lines = [
+        "# GUESS: everything but the bed is taken from a printer of that kind; print a test bore to know yours.",
+        f'about = "{printer.about}, with your bed"',
+        f'bed = {{ shape = "rectangle", size_mm = [{bed.size_mm[0]}, {bed.size_mm[1]}], height_mm = {bed.height_mm}, '
+        f"margin_mm = {bed.margin_mm} }}",
+        f"enclosed = {str(printer.enclosed).lower()}",
+        *(f"{key} = {value}" for key, value in plain.items()),
+        f"undersize = {{ upright_mm = {under.upright_mm.value}, upright_low_mm = {under.upright_mm.low}, "
+        f"upright_high_mm = {under.upright_mm.high}, lying_mm = {under.lying_mm.value}, "
+        f"lying_low_mm = {under.lying_mm.low}, lying_high_mm = {under.lying_mm.high} }}",
+        f"power_w = {{ heating = {printer.heating_w.value}, printing = {printer.printing_w.value} }}",
+    ]
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,46 @@
+"""``fitwright window``: the sizes that work, and what ends them at either side."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import typer
+
+from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+
+
+def window(
+    job: JobArgument,
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    unit: UnitOption = None,
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say between which sizes the device works, and which feature ends them at either side.
+
+    Examples: `fitwright window job.toml`, `fitwright window job.toml --printer bench-180`
+    """
+    from planner.cli.load import load
+    from planner.cli.output import Out
+    from planner.cli.window_text import show
+    from planner.fit import part_window
+    from planner.fit import window as window_of
+    from planner.prepare import prepare
+    from planner.report import window_json
+
+    out = Out(json_path=json, quiet=quiet)
+    with out.progress() as progress:
+        ready = prepare(load(job, scale=scale, printer=printer, unit=unit), date.today(), progress)  # noqa: DTZ011
+    percent = ready.sizing.percent
+    whole = window_of(ready.bound.rules, percent)
+    parts = [part_window(ready.bound.rules, percent, part.name) for part in ready.job.parts]
+    out.emit(window_json(whole, parts, percent))
+    show(out.console, ready.job.name, percent, whole, parts)
+    inside = any(_holds(interval.low_percent, interval.high_percent, percent) for interval in whole.workable.intervals)
+    raise typer.Exit(0 if inside else 1)
+
+
+def _holds(low: float | None, high: float | None, percent: float) -> bool:
+    """Return whether an interval holds a percent."""
+    return (low is None or low <= percent + 1e-9) and (high is None or percent <= high + 1e-9)

@@ -1,0 +1,76 @@
+"""The window of sizes in a terminal: two bars a line, and the cause at each end."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.console import Console
+from rich.table import Table
+
+from planner.finding import Finding
+from planner.fit import Interval, Reach, Window
+
+LOW, HIGH, CELLS = 50.0, 160.0, 44
+"""Percents that the bar shows, and its length in characters."""
+
+
+def show(console: Console, name: str, percent: float, whole: Window, parts: Sequence[Window]) -> None:
+    """Print the window of the job, its ends, and the window of each part."""
+    console.print(f"[bold]{name}[/]: sizes that work; the job asks for {percent:g} %")
+    for title, reach in (("go", whole.go), ("workable", whole.workable)):
+        console.print(f"\n{title:9}{spans(reach)}", markup=False)
+        console.print(f"{'':9}{bar(reach, percent)}", markup=False)
+        _ends(console, reach)
+    table = Table(title=f"\nEach part alone, {LOW:g} to {HIGH:g} %, workable", title_justify="left", box=None)
+    table.add_column("part", overflow="fold", max_width=16)
+    table.add_column("", no_wrap=True)
+    table.add_column("workable", no_wrap=True)
+    for part in parts:
+        table.add_row(part.part, bar(part.workable, percent, CELLS - 12), spans(part.workable))
+    console.print(table)
+    console.print("# go or workable   . not   | the job's size", markup=False)
+
+
+def spans(reach: Reach) -> str:
+    """Return all intervals in words."""
+    return ", ".join(span(interval) for interval in reach.intervals) or "no size"
+
+
+def span(interval: Interval) -> str:
+    """Return one interval in words."""
+    low, high = interval.low_percent, interval.high_percent
+    if low is None and high is None:
+        return "any size"
+    if low is None:
+        return f"up to {high:.1f} %"
+    return f"{low:.1f} % and more" if high is None else f"{low:.1f} to {high:.1f} %"
+
+
+def bar(reach: Reach, percent: float, cells: int = CELLS) -> str:
+    """Return the intervals as a bar of characters."""
+    step = (HIGH - LOW) / cells
+    marks = []
+    for index in range(cells):
+        middle = LOW + (index + 0.5) * step
+        works = any(
+            (i.low_percent is None or i.low_percent <= middle) and (i.high_percent is None or middle <= i.high_percent)
+            for i in reach.intervals
+        )
+        marks.append("|" if abs(middle - percent) <= step / 2 else "#" if works else ".")
+    return "".join(marks)
+
+
+def _ends(console: Console, reach: Reach) -> None:
+    """Print what ends the nearest interval, or what fails where there is none."""
+    if reach.nearest is None:
+        for finding in reach.causes[:3]:
+            console.print(f"{'':9}fails: {_told(finding)}", markup=False)
+        return
+    for where, finding in (("smaller", reach.nearest.low_cause), ("larger", reach.nearest.high_cause)):
+        if finding is not None:
+            console.print(f"{'':9}{where}: {_told(finding)}", markup=False)
+
+
+def _told(finding: Finding) -> str:
+    """Return a finding in one line."""
+    return f"{finding.part or 'job'}: {finding.why}"

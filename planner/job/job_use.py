@@ -1,0 +1,95 @@
+"""Use, calendar and overrides of a job file."""
+
+from __future__ import annotations
+
+import re
+
+from planner.errors import nearest
+from planner.job.job import Attended, Calendar, Override, Use
+from planner.job.places import Place
+from planner.job.profile_file import read_places
+from planner.job.table import Table
+
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
+
+
+def read_use(table: Table) -> Use:
+    """Read ``[use]``; everything may be left out."""
+    use = table.table_or_empty("use")
+    found = Use(
+        recipient_age_years=use.number_or_none("recipient_age_years", high=130.0),
+        mouthing=use.flag("mouthing", default=False),
+        kept=_kept(use),
+        hottest_c=use.number_or_none("hottest_c", low=-50.0, high=300.0),
+        skin=use.flag("skin", default=False),
+        load_n=use.number_or_none("load_n", high=1e5),
+        pull_n=use.number_or_none("pull_n", high=1e5, above=True),
+        mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
+    )
+    use.done()
+    return found
+
+
+def _kept(table: Table) -> tuple[Place, ...]:
+    """Return the places where the device is kept."""
+    places = read_places()
+    names = table.texts("kept")
+    for name in names:
+        if name not in places:
+            table.refuse("kept", f"no place is called '{name}'", nearest(name, places) + "; or state hottest_c")
+    return tuple(places[name] for name in names)
+
+
+def read_calendar(table: Table) -> Calendar | None:
+    """Read ``[plan]``; None where it is left out."""
+    if not table.has("plan"):
+        return None
+    plan = table.table("plan")
+    calendar = Calendar(
+        start=plan.moment("start"),
+        deadline=plan.day("deadline"),
+        attended=tuple(window for text in plan.texts("attended") for window in _windows(plan, text)),
+        unattended=plan.flag("unattended", default=False),
+        currency=plan.text("currency", "EUR"),
+        energy_per_kwh=plan.number_or_none("energy_per_kwh", high=1e4),
+    )
+    plan.done()
+    return calendar
+
+
+def _windows(table: Table, text: str) -> tuple[Attended, ...]:
+    """Read ``"Mon-Fri 17:30-22:30"``; a window over midnight is split at it."""
+    found = WINDOW.fullmatch(text.strip())
+    if found is None:
+        table.refuse("attended", f"'{text}' cannot be read", 'write "Mon-Fri 17:30-22:30"')
+    first, last = found["first"], found["last"] or found["first"]
+    for day in (first, last):
+        if day not in DAYS:
+            table.refuse("attended", f"'{day}' is no day", nearest(day, DAYS))
+    begin, end = DAYS.index(first), DAYS.index(last)
+    days = tuple((begin + step) % 7 for step in range((end - begin) % 7 + 1))
+    hours = [int(found[index]) for index in (3, 4, 5, 6)]
+    start, stop = hours[0] * 60 + hours[1], hours[2] * 60 + hours[3]
+    if max(hours[1], hours[3]) > 59 or max(start, stop) > 24 * 60:
+        table.refuse("attended", f"'{text}' has no such time", "write hours 00:00 to 24:00")
+    if start == stop:
+        table.refuse("attended", f"'{text}' is empty", "write an end after the start")
+    if start < stop:
+        return (Attended(days=days, from_min=start, to_min=stop),)
+    after = tuple((day + 1) % 7 for day in days)
+    late = Attended(days=days, from_min=start, to_min=24 * 60)
+    return (late, Attended(days=after, from_min=0, to_min=stop)) if stop else (late,)
+
+
+def read_overrides(table: Table) -> tuple[Override, ...]:
+    """Read every ``[[override]]``; role and reason must say something."""
+    overrides = []
+    for each in table.tables("override"):
+        overrides.append(
+            Override(
+                rule=each.text("rule"), role=each.text("role"), reason=each.text("reason"), part=each.text("part", "")
+            )
+        )
+        each.done()
+    return tuple(overrides)

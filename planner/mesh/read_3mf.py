@@ -1,0 +1,99 @@
+"""3MF (ISO/IEC 25422), read by the consortium's own library in strict mode."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.errors import MeshError
+from planner.mesh.soup import Soup
+
+try:
+    import lib3mf
+except ImportError:  # no wheel for this platform
+    lib3mf = None
+
+BYTES_MOST = 1_000_000_000
+"""Unpacked, a part's file is never larger than this."""
+UNITS = {0: "micron", 1: "mm", 2: "cm", 3: "inch", 4: "foot", 5: "m"}
+DEPTH_MOST = 20
+"""Components within components."""
+
+
+def parse_3mf(raw: bytes, where: str) -> Soup:
+    """Return all build items of a 3MF file as one soup of triangles, in the file's unit.
+
+    Raises
+    ------
+    MeshError
+        Not a package, too large unpacked, refused by the standard's rules, or nothing to build in it.
+    """
+    if lib3mf is None:
+        raise MeshError(
+            where=where, wrong="3MF cannot be read on this computer (lib3mf is missing)", todo="save it as STL"
+        )
+    _bounded(raw, where)
+    try:
+        model = lib3mf.get_wrapper().CreateModel()
+        reader = model.QueryReader("3mf")
+        reader.SetStrictModeActive(StrictModeActive=True)
+        reader.ReadFromBuffer(raw)
+        pieces: list[tuple[NDArray[np.float64], NDArray[np.int64]]] = []
+        items = model.GetBuildItems()
+        while items.MoveNext():
+            item = items.GetCurrent()
+            placed = _matrix(item.GetObjectTransform()) if item.HasObjectTransform() else np.eye(4)[:, :3]
+            _collect(item.GetObjectResource(), placed, pieces, DEPTH_MOST, where)
+        unit = UNITS[int(model.GetUnit())]
+    except lib3mf.ELib3MFException as problem:
+        told = str(problem).split(":", 1)[-1].strip() or "no reason given"
+        wrong = f"it breaks the 3MF standard ({told})"
+        raise MeshError(where=where, wrong=wrong, todo="export it again") from None
+    if not pieces:
+        raise MeshError(where=where, wrong="there is nothing to build in it", todo="export the part again")
+    starts = np.cumsum([0, *(len(vertices) for vertices, _ in pieces)])
+    faces = [faces + start for (_, faces), start in zip(pieces, starts, strict=False)]
+    return Soup(vertices=np.concatenate([v for v, _ in pieces]), faces=np.concatenate(faces), unit=unit)
+
+
+def _bounded(raw: bytes, where: str) -> None:
+    """Refuse what is no package, or would unpack to more than a part can be."""
+    try:
+        size = sum(entry.file_size for entry in zipfile.ZipFile(io.BytesIO(raw)).infolist())
+    except (zipfile.BadZipFile, ValueError, OSError):
+        raise MeshError(where=where, wrong="it is not a 3MF package", todo="export it again") from None
+    if size > BYTES_MOST:
+        raise MeshError(where=where, wrong=f"it unpacks to {size / 1e9:.1f} GB", todo="export it coarser")
+
+
+def _matrix(transform: Any) -> NDArray[np.float64]:
+    """Return a transform as (4, 3): three rows that turn, one that moves; points are rows."""
+    return np.array([[transform.Fields[row][column] for column in range(3)] for row in range(4)])
+
+
+def _collect(
+    resource: Any,
+    placed: NDArray[np.float64],
+    pieces: list[tuple[NDArray[np.float64], NDArray[np.int64]]],
+    depth: int,
+    where: str,
+) -> None:
+    """Add the triangles of an object, or of its components, where they are placed."""
+    if depth == 0:
+        raise MeshError(where=where, wrong="its components are nested too deeply", todo="export it again")
+    if resource.IsMeshObject():
+        vertices = np.array([tuple(v.Coordinates) for v in resource.GetVertices()], dtype=np.float64).reshape(-1, 3)
+        faces = np.array([tuple(t.Indices) for t in resource.GetTriangleIndices()], dtype=np.int64).reshape(-1, 3)
+        if np.linalg.det(placed[:3]) < 0:  # a mirroring transform turns the winding
+            faces = faces[:, ::-1]
+        pieces.append((vertices @ placed[:3] + placed[3], faces))
+    elif resource.IsComponentsObject():
+        for index in range(resource.GetComponentCount()):
+            part = resource.GetComponent(index)
+            own = _matrix(part.GetTransform()) if part.HasTransform() else np.eye(4)[:, :3]
+            both = np.vstack([own[:3] @ placed[:3], own[3] @ placed[:3] + placed[3]])
+            _collect(part.GetObjectResource(), both, pieces, depth - 1, where)

@@ -1,0 +1,104 @@
+"""Everything that comes before a scale: meshes read and surveyed, poses chosen, rules bound."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from planner.errors import MeshError
+from planner.finding import Finding, Vec3, Verdict
+from planner.fit import Bound, PoseChoice, Sizing, choose_pose, rules_of, sizing, with_guesses
+from planner.job import Job
+from planner.mesh import Solid, read_solid
+from planner.survey import Survey, gap_between_mm, survey
+
+Progress = Callable[[str, float], None]
+"""Told what is being done, and which share of the whole is done (0 to 1)."""
+
+
+def no_progress(what: str, share: float) -> None:
+    """Say nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prepared:
+    """A job with its solids as drawn, in mm, their surveys and poses, its scale, and its bound rules."""
+
+    job: Job
+    solids: Mapping[str, Solid]
+    surveys: Mapping[str, Survey]
+    poses: Mapping[str, PoseChoice]
+    sizing: Sizing
+    bound: Bound
+
+
+def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared:
+    """Read, survey, size, pose and bind a job.
+
+    A job guessed from a folder may lose meshes that cannot be read: each is a hold, the rest is judged.
+    """
+    job, solids, unread = _read(job, progress)
+    surveys = {}
+    for index, part in enumerate(job.parts):
+        progress(f"measuring {part.name}", 0.1 + 0.9 * index / len(job.parts))
+        surveys[part.name] = survey(solids[part.name])
+    if job.guessed:
+        job = with_guesses(job, surveys)
+    poses = {part.name: choose_pose(part, surveys[part.name]) for part in job.parts}
+    sized = sizing(job, solids, today)
+    unstated = [gap.between for gap in job.gaps if gap.drawn_mm is None]
+    gaps = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in unstated}
+    uneven = {
+        part.name: survey(solids[part.name].scaled(_factors(part.scale_percent)))
+        for part in job.parts
+        if isinstance(part.scale_percent, tuple)
+    }
+    bound = rules_of(
+        job,
+        surveys,
+        {name: pose.down for name, pose in poses.items()},
+        findings=(*sized.findings, *unread),
+        gaps_mm=gaps,
+        uneven=uneven,
+    )
+    bound = replace(bound, guesses=(*bound.guesses, *sized.guesses))
+    return Prepared(job=job, solids=solids, surveys=surveys, poses=poses, sizing=sized, bound=bound)
+
+
+def _factors(percent: Vec3) -> Vec3:
+    """Return three percents as factors."""
+    return percent[0] / 100.0, percent[1] / 100.0, percent[2] / 100.0
+
+
+def _read(job: Job, progress: Progress) -> tuple[Job, dict[str, Solid], tuple[Finding, ...]]:
+    """Read every mesh; in a guessed job, those that cannot be read become holds and leave the job."""
+    solids: dict[str, Solid] = {}
+    unread: list[Finding] = []
+    errors: list[MeshError] = []
+    for index, part in enumerate(job.parts):
+        progress(f"reading {part.mesh.name}", 0.1 * index / len(job.parts))
+        try:
+            solids[part.name] = read_solid(part.mesh, name=part.name, unit=job.mesh_unit)
+        except MeshError as error:
+            if not job.guessed:
+                raise
+            errors.append(error)
+            unread.append(_unreadable(part.name, error))
+    if errors and not solids:
+        raise errors[0]
+    return replace(job, parts=tuple(part for part in job.parts if part.name in solids)), solids, tuple(unread)
+
+
+def _unreadable(part: str, error: MeshError) -> Finding:
+    """Return the hold for a mesh that cannot be read."""
+    return Finding(
+        rule="mesh.unread",
+        part="",
+        feature=part,
+        verdict=Verdict.HOLD,
+        why=f"{part} is not judged: {error.wrong}",
+        remedy=error.todo,
+        source="mesh file",
+        question=f"Is {error.where} part of the device?",
+    )

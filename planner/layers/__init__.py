@@ -1,14 +1,23 @@
 """Layers: a solid in its pose becomes sections, lines, seconds and grams.
 
-1. ``estimate(solid, down, settings, material, printer)`` gives a :class:`PartEstimate` for one copy.
+1. ``estimate_part(solid, settings=..., printer=..., material=...)`` gives a :class:`PartEstimate` for one copy.
 2. ``plate_duration_s(estimates, ...)`` adds the copies on one plate, layer by layer.
+3. ``mass_g(volume, material)`` weighs what is laid.
 """
 
-from planner.layers.estimate import LINE_KINDS, ZERO, Amount, PartEstimate
+from planner.layers.bead import bead_area_mm2, pitch_mm
+from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s
+from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
 
 __all__ = [
     "LINE_KINDS",
     "ZERO",
     "Amount",
     "PartEstimate",
+    "bead_area_mm2",
+    "estimate_part",
+    "layer_sums_s",
+    "mass_g",
+    "pitch_mm",
+    "plate_duration_s",
 ]

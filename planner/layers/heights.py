@@ -17,9 +17,11 @@ def layer_tops_mm(height_mm: float, first_mm: float, layer_mm: float) -> Floats:
     if height_mm <= first_mm / 2:
         return np.array([first_mm])
     above = max(int(np.ceil((height_mm - first_mm) / layer_mm - 0.5 - 1e-9)), 0)
-    return first_mm + layer_mm * np.arange(above + 1)
+    tops: Floats = (first_mm + layer_mm * np.arange(above + 1)).astype(np.float64)
+    return tops
 
 
 def layer_middles_mm(tops_mm: Floats) -> Floats:
     """Return the mid-height of every layer, where it is cut."""
-    return (tops_mm + np.concatenate([[0.0], tops_mm[:-1]])) / 2.0
+    middles: Floats = (tops_mm + np.concatenate([[0.0], tops_mm[:-1]])) / 2.0
+    return middles

@@ -32,7 +32,7 @@ def sections_of(solid: Solid, middles_mm: Floats) -> tuple[list[Section], str]:
 
 def _guessed(solid: Solid, z_mm: float) -> Section:
     """Return the section of an unsound mesh: its loose ends snapped together, overlaps by the even-odd rule."""
-    lines = trimesh.intersections.mesh_plane(solid.trimesh, [0.0, 0.0, 1.0], [0.0, 0.0, z_mm])
+    lines = trimesh.intersections.mesh_plane(solid.trimesh, [0.0, 0.0, 1.0], [0.0, 0.0, z_mm])  # type: ignore[no-untyped-call]
     if not len(lines):
         return Section()
     snapped = shapely.set_precision(shapely.multilinestrings([line[:, :2] for line in lines]), GAP_MM)

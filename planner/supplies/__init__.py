@@ -1,20 +1,18 @@
 """Supplies: which material and why, what to bag, what to cut, what it costs, what to be careful about.
 
-1. ``choose_material(job)`` gives a :class:`MaterialChoice`.
-2. ``hardware_list(job, scale)``, ``cut_list(job, scale)`` give what goes into the bag.
-3. ``cost_of(...)`` adds filament, energy, hardware, cuts and scrap.
+1. ``choose_material(job)`` gives a :class:`MaterialChoice`; ``material_findings``, ``spool_findings`` judge it.
+2. ``hardware_list(job, factor, findings)``, ``cut_list(...)`` give what goes into the bag.
+3. ``cost_of(...)`` adds filament, energy, hardware, cuts and scrap; ``worn_g(...)`` weighs what is worn.
 4. ``cautions(job, ...)`` gives the words of care.
 """
 
-from planner.supplies.supplies import (
-    Caution,
-    Cost,
-    CostLine,
-    Cut,
-    HardwareLine,
-    MaterialChoice,
-    Rejected,
-)
+from planner.supplies.cautions import cautions
+from planner.supplies.choose_material import choose_material, material_findings, spool_findings
+from planner.supplies.cost import cost_of, energy_kwh
+from planner.supplies.cut_list import cut_list
+from planner.supplies.hardware_list import hardware_list
+from planner.supplies.supplies import Caution, Cost, CostLine, Cut, HardwareLine, MaterialChoice, Rejected
+from planner.supplies.worn import mass_findings, worn_g
 
 __all__ = [
     "Caution",
@@ -24,4 +22,14 @@ __all__ = [
     "HardwareLine",
     "MaterialChoice",
     "Rejected",
+    "cautions",
+    "choose_material",
+    "cost_of",
+    "cut_list",
+    "energy_kwh",
+    "hardware_list",
+    "mass_findings",
+    "material_findings",
+    "spool_findings",
+    "worn_g",
 ]

@@ -1,0 +1,158 @@
+"""Which material, and why: heat decides first, then what this printer can do, then strength and ease."""
+
+from __future__ import annotations
+
+from planner.finding import Finding, Verdict
+from planner.job import Job, Material
+from planner.supplies.supplies import MaterialChoice, Rejected
+
+HEAT_RESERVE_C = 10.0
+"""A part is used at most this far below softening; from memory, for amorphous plastics."""
+RESERVE_SOURCE = "service at 10 C below softening (from memory)"
+
+
+def hottest_c(job: Job) -> tuple[float, str] | None:
+    """Return the hottest that the device gets and where, or None where nothing is stated."""
+    places = [(place.hottest_c.value, f"in the {place.name} ({place.hottest_c.source})") for place in job.use.kept]
+    if job.use.hottest_c is not None:
+        places.append((job.use.hottest_c, "as stated"))
+    return max(places, default=None)
+
+
+def objections(job: Job, material: Material) -> tuple[str, ...]:
+    """Return every reason against a material, the deciding one first."""
+    printer, found = job.printer, []
+    hot = hottest_c(job)
+    most = material.softens_c.value - HEAT_RESERVE_C
+    if hot is not None and hot[0] > most:
+        found.append(
+            f"it softens at {material.softens_c.value:g} C and serves to {most:g} C, but {hot[0]:g} C {hot[1]}"
+        )
+    if material.nozzle_c.low > printer.nozzle_max_c.value:
+        found.append(
+            f"it needs a nozzle of {material.nozzle_c.low:g} C, {printer.name} reaches {printer.nozzle_max_c.value:g} C"
+        )
+    if material.bed_c.low > printer.bed_max_c.value:
+        found.append(
+            f"it needs a bed of {material.bed_c.low:g} C, {printer.name} reaches {printer.bed_max_c.value:g} C"
+        )
+    if material.needs_enclosure and not printer.enclosed:
+        found.append(f"it needs an enclosure, {printer.name} is open")
+    if material.abrasive and not printer.hardened_nozzle:
+        found.append("it wears an ordinary nozzle")
+    if material.flexible and any(part.judged_duty in ("load", "pin") for part in job.parts):
+        found.append("it is rubbery, and some parts carry load")
+    return tuple(found)
+
+
+def choose_material(job: Job) -> MaterialChoice:
+    """Choose among the materials at hand; a stated one is kept, with what speaks against it.
+
+    Order: heat, what the printer can do, strength across the layers, little warp, price.
+    """
+    against = {material.name: objections(job, material) for material in job.materials}
+    if job.material is not None:
+        told = ("stated in the job", *(f"but {reason}" for reason in against[job.material.name]))
+        return MaterialChoice(choice=job.material.name, reasons=told, rejected=())
+    fit = [material for material in job.materials if not against[material.name]]
+    ranked = sorted(fit or job.materials, key=_rank)
+    best = ranked[0]
+    rejected = [
+        Rejected(material=m.name, reason=against[m.name][0] if against[m.name] else _second(best, m))
+        for m in job.materials
+        if m is not best
+    ]
+    return MaterialChoice(choice=best.name, reasons=_reasons(job, best, against[best.name]), rejected=tuple(rejected))
+
+
+def _rank(material: Material) -> tuple[float, float, float]:
+    """Return what orders the materials that would do: warp in thirds, strength across layers, price."""
+    return round(material.warp.value * 3), -material.strength_across_layers_mpa.value, material.price_per_kg.value
+
+
+def _second(best: Material, other: Material) -> str:
+    """Say why another material that would do is not the first choice."""
+    if round(other.warp.value * 3) > round(best.warp.value * 3):
+        return f"it would do, but warps more ({other.warp.value:g} against {best.warp.value:g} of 1)"
+    mine, theirs = best.strength_across_layers_mpa.value, other.strength_across_layers_mpa.value
+    return f"it would do, but is weaker across the layers ({theirs:g} against {mine:g} MPa) or dearer"
+
+
+def _reasons(job: Job, best: Material, against: tuple[str, ...]) -> tuple[str, ...]:
+    """Say why the choice is the choice."""
+    hot = hottest_c(job)
+    most = best.softens_c.value - HEAT_RESERVE_C
+    told = [f"nothing suits: {reason}" for reason in against]
+    told.append(
+        f"it serves to {most:g} C (softens at {best.softens_c.value:g} C; {RESERVE_SOURCE})"
+        + (f", the hottest is {hot[0]:g} C {hot[1]}" if hot else "; no place is stated where it is kept")
+    )
+    told.append(f"it prints on {job.printer.name}: nozzle {best.nozzle_c.value:g} C, bed {best.bed_c.value:g} C")
+    across = best.strength_across_layers_mpa
+    told.append(f"strength across the layers {across.value:g} MPa ({across.source})")
+    if any(spool.material == best.name for spool in job.spools):
+        told.append("a spool of it is at hand")
+    return tuple(told)
+
+
+def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
+    """Judge the chosen material: go, or a hold for each objection."""
+    against = objections(job, material)
+    if not against:
+        hot = hottest_c(job)
+        return (
+            Finding(
+                rule="material.suits",
+                part="",
+                feature=material.name,
+                verdict=Verdict.GO,
+                measured=hot[0] if hot else None,
+                limit=material.softens_c.value - HEAT_RESERVE_C,
+                unit="C",
+                why=f"{material.name} serves to {material.softens_c.value - HEAT_RESERVE_C:g} C",
+                source=material.softens_c.source,
+                caution="" if hot else "Where it is kept is not stated: a parked car reaches 70 C.",
+            ),
+        )
+    return tuple(
+        Finding(
+            rule="material.suits",
+            part="",
+            feature=material.name,
+            verdict=Verdict.HOLD,
+            why=f"{material.name}: {reason}",
+            remedy="choose another material or another printer, or state where the device is kept",
+            source=f"{material.softens_c.source}; {RESERVE_SOURCE}",
+            question="Which other material is at hand?",
+        )
+        for reason in against
+    )
+
+
+def spool_findings(job: Job, material: Material, needed_g: dict[str, float]) -> tuple[Finding, ...]:
+    """Compare what each colour needs, with its reserve, to what is left on the spools: ``spool.short``."""
+    reserve, found = job.limits.spool_reserve, []
+    for colour, grams in needed_g.items():
+        spools = [
+            s for s in job.spools if s.material == material.name and (colour == "any" or s.colour in (colour, "any"))
+        ]
+        if not job.spools or any(spool.left_g is None for spool in spools):
+            continue
+        left, need = sum(spool.left_g or 0.0 for spool in spools), grams * reserve.value
+        short = need > left
+        found.append(
+            Finding(
+                rule="spool.short",
+                part="",
+                feature=f"{material.name} {colour}",
+                verdict=Verdict.HOLD if short else Verdict.GO,
+                measured=need,
+                limit=left,
+                unit="g",
+                why=f"{grams:.0f} g of {material.name}, colour {colour}, with reserve {need:.0f} g; {left:.0f} g are left",
+                remedy=f"get {need - left:.0f} g more, or choose another colour" if short else "",
+                source=reserve.source,
+                question=f"Is there another spool of {material.name}, colour {colour}?" if short else "",
+            )
+        )
+    return tuple(found)

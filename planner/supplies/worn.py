@@ -1,0 +1,54 @@
+"""What the device weighs on the arm: printed parts, metal, padding and straps."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from planner.finding import Finding, Verdict
+from planner.job import Job
+from planner.supplies.supplies import Cut, HardwareLine
+
+STEEL_G_CM3 = 7.85
+"""Handbook value for carbon steel, from memory."""
+FOAM_G_CM3 = 0.15
+"""Closed-cell foam, 0.1 to 0.2, from memory."""
+WEBBING_G_M2 = 600.0
+"""Nylon webbing by area, from memory."""
+
+
+def worn_g(job: Job, printed_g: float, hardware: Sequence[HardwareLine], cuts: Sequence[Cut]) -> float:
+    """Return the worn mass in g; metal is estimated as solid steel cylinders of shank and head.
+
+    Support and brim are not in ``printed_g``: they stay on the bench.
+    """
+    metal = sum(
+        math.pi / 4 * hardware_.diameter_mm**2 * (line.length_mm or hardware_.diameter_mm) * 1.3 * line.count
+        for hardware_, line in zip(job.hardware, hardware, strict=True)
+    )
+    foam = sum((cut.area_mm2 or 0.0) * (cut.width_mm or 0.0) for cut in cuts if cut.kind == "padding")
+    webbing = sum((cut.length_mm or 0.0) * (cut.width_mm or 0.0) * cut.count for cut in cuts if cut.kind == "webbing")
+    return printed_g + metal / 1000 * STEEL_G_CM3 + foam / 1000 * FOAM_G_CM3 + webbing / 1e6 * WEBBING_G_M2
+
+
+def mass_findings(job: Job, worn: float | None) -> tuple[Finding, ...]:
+    """Compare the worn mass with its limit: over it is a hold, since only the wearer's side can lift it."""
+    limit = job.use.mass_limit_g
+    if limit is None or worn is None:
+        return ()
+    over = worn > limit
+    return (
+        Finding(
+            rule="mass.over",
+            part="",
+            feature="worn mass",
+            verdict=Verdict.HOLD if over else Verdict.GO,
+            measured=worn,
+            limit=limit,
+            unit="g",
+            why=f"worn it weighs about {worn:.0f} g; {limit:g} g are allowed",
+            remedy="less infill, thinner shells, or a new limit from the person who set it" if over else "",
+            source="job file; metal and foam densities from memory",
+            question="Who set the mass limit, and may it be raised?" if over else "",
+        ),
+    )

@@ -1,0 +1,47 @@
+"""All settings rules, run in order: what stops the print, what harms a part, what wastes time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planner.finding import Finding, by_severity
+from planner.job import Job, Material
+from planner.layers import PartEstimate
+from planner.process import rules_geometry as geometry
+from planner.process import rules_machine as machine
+from planner.process.setting_rule import Case, SettingRule
+from planner.survey import Survey
+
+RULES: tuple[SettingRule, ...] = (
+    machine.layer_height,
+    machine.first_layer,
+    machine.line_width,
+    machine.flow,
+    machine.temperatures,
+    machine.speeds,
+    machine.material_needs,
+    geometry.contours_fill_walls,
+    geometry.solid_layers,
+    geometry.contours_carry,
+    geometry.infill_carries,
+    geometry.least_layer,
+    geometry.grip,
+    geometry.brim_and_spacing,
+    geometry.support_needed,
+)
+
+
+def settings_findings(
+    job: Job,
+    material: Material,
+    *,
+    surveys: Mapping[str, Survey],
+    estimates: Mapping[str, PartEstimate],
+    scale: float,
+) -> tuple[Finding, ...]:
+    """Run every settings rule, worst first.
+
+    ``surveys`` and ``estimates`` are by part name; ``scale`` is a factor, 1.0 for the drawn size.
+    """
+    case = Case(job=job, material=material, surveys=surveys, estimates=estimates, scale=scale)
+    return by_severity(finding for rule in RULES for finding in rule(case))

@@ -116,10 +116,9 @@ def _estimated(solid: Solid, settings: Settings, printer: Printer, material: Mat
     )
     tops = layer_tops_mm(float(solid.bounds_mm[1, 2]), first, layer)
     sections, approximate = sections_of(solid, layer_middles_mm(tops))
-    supports = [Section()] * len(sections)
-    if settings.support == "where-needed":
-        supports = supports_of(sections, layer, settings.self_supporting_deg.value)
+    supports = supports_of(sections, layer, settings.self_supporting_deg.value)
     needed = support_mm3(supports, layer) > SUPPORT_LEAST_MM3
+    laid = needed and settings.support == "where-needed"
     vmax, acceleration, deviation, corner, melt = _machine(printer, material, settings)
     solid_n = (
         math.ceil(settings.solid_bottom_mm.value / layer - 1e-9),
@@ -145,7 +144,7 @@ def _estimated(solid: Solid, settings: Settings, printer: Printer, material: Mat
             pitches_mm=(pitch_mm(width, high), pitch_mm(width, high, share) if share > 0 else 0.0),
             angle_deg=45.0 if index % 2 else -45.0,
             brim=_brim(section, settings, width, high) if index == 0 else [],
-            support=(supports[index] if needed else Section(), pitch_mm(width, high, SHARE)),
+            support=(supports[index] if laid else Section(), pitch_mm(width, high, SHARE)),
         )
         limits = np.minimum(_speeds(settings, first=index == 0), vmax)
         limits[:TRAVEL] = np.minimum(limits[:TRAVEL], melt / bead)

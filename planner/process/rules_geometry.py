@@ -35,7 +35,7 @@ def contours_fill_walls(case: Case) -> list[Finding]:
                 measured=thick,
                 limit=width,
                 unit="mm",
-                why=f"the thinnest wall of {thick:.2f} mm holds {lines} lines of {width:g} mm side by side",
+                why=f"the thinnest wall of {thick:.2f} mm holds {lines} lines of {width:g} mm",
                 source="lines lie a pitch A/h apart (geometry of the stadium bead)",
                 caution=f"{gap:.2f} mm stay open inside it: lines of {_width_for(thick, lines + 1, case):.2f} mm fill it"
                 if hollow
@@ -165,7 +165,7 @@ def grip(case: Case) -> list[Finding]:
                 measured=share,
                 low=CONTACT_SHARE if case.settings.brim_mm.value <= 0 else 0.0,
                 unit="x",
-                what=f"contact of {estimate.contact_mm2:.0f} mm2 over the height of {estimate.height_mm:.0f} mm squared",
+                what=f"contact of {estimate.contact_mm2:.0f} mm2 over {estimate.height_mm:.0f} mm of height, squared,",
                 remedy="add a brim of 4 mm, or lay it another way: it may come loose",
                 source=PRACTICE,
                 worse=Verdict.GO,

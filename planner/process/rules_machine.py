@@ -32,7 +32,7 @@ def layer_height(case: Case) -> list[Finding]:
 
 
 def first_layer(case: Case) -> list[Finding]:
-    """A first layer thick enough to forgive the bed, thin enough to grip."""
+    """Want a first layer thick enough to forgive the bed, thin enough to grip."""
     nozzle, low, high = case.printer.nozzle_mm.value, *FIRST_SHARES
     return [
         compared(
@@ -82,7 +82,7 @@ def line_width(case: Case) -> list[Finding]:
 
 
 def flow(case: Case) -> list[Finding]:
-    """The flow that each kind of line asks for, against what printer and material melt."""
+    """Compare the flow of each kind of line with what printer and material melt."""
     settings = case.settings
     most = min(case.printer.melt_rate_mm3_s.value, case.material.melt_rate_mm3_s.value)
     bead = bead_area_mm2(settings.line_width_mm.value, settings.layer_height_mm.value)

@@ -11,35 +11,38 @@ def cautions(job: Job, material: Material, percent: float, *, work: bool) -> tup
     always = [
         Caution(
             about="limits of this plan",
-            text="It checks geometry and plan only, not strength in use, fit on a body, or medical matters; a licensed "
-            "prosthetist or therapist and local rules decide.",
+            text="It checks geometry and plan only, not strength in use, fit on a body, or medical matters; "
+            "a licensed prosthetist or therapist and local rules decide.",
         ),
         Caution(
             about="the printer",
-            text="Nozzle and bed are hot. Do not leave a printer running unattended unless your chapter's rule allows it.",
+            text="Nozzle and bed are hot. Do not leave a printer running unattended unless your chapter's rule "
+            "allows it.",
         ),
     ]
-    return (
-        *always,
-        *(Caution(about=about, text=text) for about, text, applies in _others(job, material, percent, work) if applies),
-    )
+    others = _others(job, material, percent, work=work)
+    return (*always, *(Caution(about=about, text=text) for about, text, applies in others if applies))
 
 
-def _others(job: Job, material: Material, percent: float, work: bool) -> list[tuple[str, str, bool]]:
+def _others(job: Job, material: Material, percent: float, *, work: bool) -> list[tuple[str, str, bool]]:
     """Return about, text, and whether it applies."""
     age, low = job.use.recipient_age_years, job.tried_percent[0] if job.tried_percent else None
     return [
         (
             "no test print yet",
-            f"The undersize of bores on {job.printer.name} is a usual value, not a measured one: print and measure a test "
-            "bore on this printer and spool first.",
+            (
+                f"The undersize of bores on {job.printer.name} is a usual value, not a measured one: "
+                "print and measure a test bore on this printer and spool first."
+            ),
             not job.printer.calibrated,
         ),
         ("size", f"Nobody is known to have built it below {low or 0:g} %.", low is not None and percent < low),
         (
             "small parts",
-            "Under three years, when things go into the mouth, or without feeling in the limb: ask a clinician; small "
-            "parts are judged against the 31.75 mm cylinder of 16 CFR 1501.",
+            (
+                "Under three years, when things go into the mouth, or without feeling in the limb: ask a clinician; "
+                "small parts are judged against the 31.75 mm cylinder of 16 CFR 1501."
+            ),
             job.use.mouthing or (age is not None and age < 3.0),
         ),
         ("skin", "No bare print on skin: pad it, round its edges, cover metal.", job.use.skin),

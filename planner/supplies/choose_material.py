@@ -149,7 +149,7 @@ def spool_findings(job: Job, material: Material, needed_g: dict[str, float]) -> 
                 measured=need,
                 limit=left,
                 unit="g",
-                why=f"{grams:.0f} g of {material.name}, colour {colour}, with reserve {need:.0f} g; {left:.0f} g are left",
+                why=f"{grams:.0f} g of {material.name}, {colour}, with reserve {need:.0f} g; {left:.0f} g are left",
                 remedy=f"get {need - left:.0f} g more, or choose another colour" if short else "",
                 source=reserve.source,
                 question=f"Is there another spool of {material.name}, colour {colour}?" if short else "",

@@ -46,7 +46,8 @@ def cost_of(
     if calendar and calendar.energy_per_kwh is not None:
         kwh = energy_kwh(job, duration_s, plates_n)
         energy = kwh.times(calendar.energy_per_kwh)
-        why = f"{kwh.value:.2f} kWh at {calendar.energy_per_kwh:g} {currency}; {job.printer.printing_w.value:g} W printing"
+        power = f"{job.printer.printing_w.value:g} W printing"
+        why = f"{kwh.value:.2f} kWh at {calendar.energy_per_kwh:g} {currency}; {power}"
         lines.append(CostLine(what="energy", amount=energy, why=why))
     bought = ZERO
     for what, rows in (("hardware", hardware), ("cord, straps and padding", cuts)):

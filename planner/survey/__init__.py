@@ -8,6 +8,7 @@
 from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
 from planner.survey.gaps import gap_between_mm
 from planner.survey.measure import survey
+from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import inside_mm
 from planner.survey.survey import Bore, Pose, Slot, Survey, WallPoint, Walls
 
@@ -19,6 +20,8 @@ __all__ = [
     "WallPoint",
     "Walls",
     "circle_mm",
+    "face_normals",
+    "first_hits",
     "gap_between_mm",
     "hull_points",
     "inside_mm",

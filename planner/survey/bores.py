@@ -25,6 +25,8 @@ TOUCH_MM = 0.15
 """Steps of one stack may leave a chamfer of this length between them."""
 DRILL_TIP = 0.75
 """A bore is closed where matter comes within this share of its radius beyond its end; a 118 degree tip is 0.60."""
+OPPOSED_COS = 0.7
+"""Matter beside a bore ends at a face within 45 degrees of facing away from it; a shell goes on beside its bore."""
 ROUNDS, STATIONS = 96, 5
 
 
@@ -59,7 +61,13 @@ def _oriented(cylinder: Cylinder) -> Cylinder:
     first = next(value for value in cylinder.axis if abs(value) > 1e-6)
     if first > 0:
         return cylinder
-    return replace(cylinder, axis=-cylinder.axis, low=-cylinder.high, high=-cylinder.low)
+    return replace(
+        cylinder,
+        axis=-cylinder.axis,
+        low=-cylinder.high,
+        high=-cylinder.low,
+        whole=(-cylinder.whole[1], -cylinder.whole[0]),
+    )
 
 
 def _apart_mm(one: Cylinder, other: Cylinder) -> float:
@@ -87,6 +95,7 @@ def _joined(pieces: list[Cylinder]) -> list[Cylinder]:
                     low=min(other.low, piece.low),
                     high=max(other.high, piece.high),
                     turn=other.turn | piece.turn,
+                    whole=(min(other.whole[0], piece.whole[0]), max(other.whole[1], piece.whole[1])),
                     facet_angles=np.concatenate([other.facet_angles, piece.facet_angles]),
                 )
                 break
@@ -158,13 +167,15 @@ def _edge(solid: Solid, normals: Floats, cylinder: Cylinder) -> tuple[float | No
     x = np.cross(cylinder.axis, np.eye(3)[int(np.argmin(np.abs(cylinder.axis)))])
     x /= np.linalg.norm(x)
     outward = np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * np.cross(cylinder.axis, x)
-    inset = min(0.05 * cylinder.depth_mm, 0.2)
-    heights = np.linspace(cylinder.low + inset, cylinder.high - inset, STATIONS)
+    low, high = cylinder.whole
+    slant = cylinder.depth_mm - (high - low)  # near an oblique mouth the matter runs out to an edge
+    inset = min(0.25 * (high - low), 1.5 * slant + 0.2)
+    heights = np.linspace(low + inset, high - inset, STATIONS)
     lift = cylinder.radius_mm * 1.0005 + 1e-4
     origins = np.concatenate([cylinder.at(float(height)) + lift * outward for height in heights])
     directions = np.tile(outward, (STATIONS, 1))
     hits = first_hits(solid, normals, origins, directions)
-    leaving = np.einsum("ij,ij->i", directions[hits.ray], normals[hits.face]) > 0.05
+    leaving = np.einsum("ij,ij->i", directions[hits.ray], normals[hits.face]) > OPPOSED_COS
     if not leaving.any():
         return None, None
     distance = np.where(leaving, hits.distance_mm, np.inf)

@@ -47,6 +47,8 @@ class Cylinder:
     high: float
     turn: NDArray[np.bool_]
     facet_angles: Floats
+    whole: tuple[float, float]
+    """Between which places along the axis the wall stands all round; an oblique mouth is left out."""
 
     @property
     def coverage_deg(self) -> float:
@@ -188,6 +190,7 @@ def _fitted(solid: Solid, facets: Facets, faces: Ints) -> Cylinder | None:
         high=high,
         turn=_turn(flat.reshape(-1, 3, 2) - centre),
         facet_angles=np.degrees(np.arctan2(normals @ frame[1], normals @ frame[0])) % 360.0,
+        whole=_whole(flat - centre, along.ravel()),
     )
 
 
@@ -233,6 +236,15 @@ def _circle(points: Floats) -> tuple[Floats, float]:
     matrix = np.column_stack([2.0 * near, np.ones(len(near))])
     x, y, c = np.linalg.lstsq(matrix, (near**2).sum(axis=1), rcond=None)[0]
     return middle + np.array([x, y]), float(np.sqrt(max(c + x * x + y * y, 0.0)))
+
+
+def _whole(points: Floats, along: Floats) -> tuple[float, float]:
+    """Return where the wall stands all round: the highest of its low rims to the lowest of its high ones."""
+    sector = (np.degrees(np.arctan2(points[:, 1], points[:, 0])) // 15.0).astype(int) % 24
+    lows = [along[sector == k].min() for k in range(24) if (sector == k).any()]
+    highs = [along[sector == k].max() for k in range(24) if (sector == k).any()]
+    low, high = float(max(lows)), float(min(highs))
+    return (low, high) if low < high else ((low + high) / 2, (low + high) / 2)
 
 
 def _turn(triangles: Floats) -> NDArray[np.bool_]:

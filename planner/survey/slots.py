@@ -61,13 +61,14 @@ def _at_wall(solid: Solid, normals: Floats, areas: Floats, faces: Ints) -> Slot 
         return None
     (one, one_mm), (other, other_mm), middle = frame
     centre = middle + width / 2 * normal
-    for length_axis, deep_axis, deep_mm in ((one, other, other_mm), (other, one, one_mm)):
+    for length_axis, wall_mm, deep_axis, deep_mm in ((one, one_mm, other, other_mm), (other, other_mm, one, one_mm)):
         for share in DEPTHS:
             probe = centre + share * deep_mm * deep_axis
             reach = _reach(solid, normals, probe, length_axis)
             opened = _reach(solid, normals, probe, deep_axis)
             length = reach[0] + reach[1]
             closed = np.isfinite(length) and abs(reach[0] - reach[1]) < 0.8 * length
+            closed = closed and wall_mm > 0.85 * (length - width)  # a facet of a bore is no wall of a slot
             if closed and min(opened) > 1.5 * deep_mm + 0.5 and length >= ASPECT_LEAST * width:
                 shift = (reach[1] - reach[0]) / 2 * length_axis
                 return Slot(width_mm=width, length_mm=length, at_mm=_vec(probe + shift))

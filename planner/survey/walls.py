@@ -6,6 +6,8 @@ leaves through a face within 60 degrees of opposed, the ball that touches both f
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -20,6 +22,8 @@ SAMPLES_N = 30_000
 """Samples on a whole part, besides three near the corners of every triangle."""
 OPPOSED_COS = 0.5
 """Faces within 60 degrees of opposed have a wall between them."""
+STEEP_COS = float(np.cos(np.radians(12.0)))
+"""Faces leaning more than 12 degrees toward each other may be an edge and no wall; a draft is less."""
 NEAR_CORNER = 0.01
 """Barycentric distance of corner samples from the triangle's sides."""
 
@@ -44,6 +48,9 @@ def walls_of(solid: Solid, bores: tuple[Bore, ...]) -> Walls:
     start, hit, cos = start[opposed], hits.face[opposed], cos[opposed]
     distance = hits.distance_mm[opposed] + lift
     feather = _touching(solid, normals, face[start], hit)
+    steep = np.flatnonzero(~feather & (cos < STEEP_COS) & (distance > 0))
+    tapers = _Taper(points[start[steep]], normals[face[start[steep]]], normals[hit[steep]], distance[steep], cos[steep])
+    feather[steep] = tapers.to_an_edge(solid, normals)
     keep = ~feather & (distance > 0)
     start, distance, cos = start[keep], distance[keep], cos[keep]
     thickness = 2.0 * distance * cos / (1.0 + cos)
@@ -103,6 +110,32 @@ def _on_bore(points: Floats, bore: Bore) -> NDArray[np.bool_]:
     near = (radius > bore.diameter_mm / 2 - slack) & (radius < bore.drawn_diameter_mm / 2 + slack)
     on: NDArray[np.bool_] = near & (np.abs(along) <= bore.depth_mm / 2 + slack)
     return on
+
+
+@dataclass(frozen=True)
+class _Taper:
+    """Samples between two faces that lean toward each other: (k, 3) points and normals, (k,) distance and cosine."""
+
+    here: Floats
+    normal: Floats
+    opposite: Floats
+    distance_mm: Floats
+    cos: Floats
+
+    def to_an_edge(self, solid: Solid, normals: Floats) -> NDArray[np.bool_]:
+        """Return where the matter runs out to an edge, told by a ray along the face toward the thin side.
+
+        Both planes meet at d / tan(phi) from the sample (geometry); a wall that is cut off by a face of its
+        own before half of that keeps half its thickness there, and stays a wall.
+        """
+        toward = self.opposite - np.einsum("ij,ij->i", self.opposite, self.normal)[:, None] * self.normal
+        toward /= np.maximum(np.linalg.norm(toward, axis=1, keepdims=True), 1e-12)
+        apex = self.distance_mm * self.cos / np.sqrt(np.maximum(1.0 - self.cos**2, 1e-12))
+        hits = first_hits(solid, normals, self.here - 0.02 * self.distance_mm[:, None] * self.normal, toward)
+        faces_away = np.einsum("ij,ij->i", normals[hits.face], toward[hits.ray]) > 0.6
+        ends = np.ones(len(self.here), dtype=bool)
+        ends[hits.ray[faces_away & (hits.distance_mm < 0.5 * apex[hits.ray])]] = False
+        return ends
 
 
 def _thinnest(thickness: Floats, here: Floats, there: Floats, among: NDArray[np.bool_]) -> WallPoint | None:

@@ -1,0 +1,120 @@
+"""The arm: cuff, saddle, deck, cover, lock pin."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from manifold3d import CrossSection, Manifold
+
+from sample_parts.dimensions import HERON as D
+from sample_parts.solids import bar, bore, plate, rounded, slot_outline
+
+SADDLE_X = 38.0
+"""Where the saddle sits, from the elbow end of the cuff."""
+SADDLE_SCREWS = ((-17.0, -15.0), (-17.0, 15.0), (17.0, -15.0), (17.0, 15.0))
+DECK_Z = D.cuff_inner_radius + D.cuff_wall + 13.0
+"""Height of the deck's underside over the forearm's axis."""
+
+RAIL_DEEP = 9.0
+PIN_DOWN = 7.0
+"""How far the lock pin lies under the deck."""
+
+
+def arc_band(inner: float, outer: float, open_deg: float, n: int) -> CrossSection:
+    """Return a C of constant wall, open downward by ``open_deg``, with round lips."""
+    half = math.radians((360.0 - open_deg) / 2)
+    angles = np.linspace(math.pi / 2 - half, math.pi / 2 + half, n + 1)
+    out = [(outer * math.cos(a), outer * math.sin(a)) for a in angles]
+    back = [(inner * math.cos(a), inner * math.sin(a)) for a in angles[::-1]]
+    middle, wall = (inner + outer) / 2, outer - inner
+    lips = [CrossSection.circle(wall / 2, 24).translate((middle * math.cos(a), middle * math.sin(a))) for a in angles[[0, -1]]]
+    return CrossSection([out + back]) + lips[0] + lips[1]
+
+
+def shell(inner: float, outer: float) -> Manifold:
+    """Return the cuff's bare shell: a C drawn along x from the elbow, narrowing to the wrist."""
+    band = arc_band(inner, outer, D.cuff_open_deg, D.cuff_n)
+    tapered = Manifold.extrude(band, D.cuff_length, 0, 0.0, (D.cuff_taper, D.cuff_taper))
+    return tapered.rotate((90, 0, 0)).rotate((0, 0, 90))
+
+
+def cuff() -> Manifold:
+    """Return the cuff: a tapered shell with four strap slots and the saddle's screw bores."""
+    body = shell(D.cuff_inner_radius, D.cuff_inner_radius + D.cuff_wall)
+    cut = Manifold.extrude(slot_outline(D.strap_slot, D.strap_slot_wide, D.slot_n), 30.0)
+    lip_deg = (360.0 - D.cuff_open_deg) / 2 - 16.0
+    for x, share in ((24.0, 0.2), (96.0, 0.8)):
+        lean = math.degrees(math.atan((1 - D.cuff_taper) * D.cuff_inner_radius / D.cuff_length))
+        inner = D.cuff_inner_radius * (1 - (1 - D.cuff_taper) * share)
+        for side in (-1, 1):
+            placed = cut.translate((0, 0, inner - 12)).rotate((0, lean, 0)).rotate((side * lip_deg, 0, 0))
+            body -= placed.translate((x, 0, 0))
+    for x, y in SADDLE_SCREWS:
+        body -= bore(D.saddle_bore, 60.0, D.bore_n).translate((SADDLE_X + x, y, 32.0))
+    return body
+
+
+def saddle() -> Manifold:
+    """Return the saddle: it rides on the cuff and holds the deck in a dovetail."""
+    low, high = D.cuff_inner_radius - 8.0, DECK_Z
+    block = plate(rounded(46.0, 42.0, 6.0), high - low, 1.0).translate((SADDLE_X, 0, (high + low) / 2))
+    outside = Manifold.extrude(CrossSection.circle(D.cuff_inner_radius + D.cuff_wall + 0.2, D.cuff_n), D.cuff_length, 0, 0.0,
+                               (D.cuff_taper, D.cuff_taper)).rotate((90, 0, 0)).rotate((0, 0, 90))
+    block -= outside
+    block -= dovetail(60.0, 0.3).translate((SADDLE_X, 0, DECK_Z))
+    for x, y in SADDLE_SCREWS:
+        block -= bore(D.saddle_bore, 80.0, D.bore_n).translate((SADDLE_X + x, y, DECK_Z - 10))
+    pin = bore(D.pin_bore, 80.0, D.bore_n, axis="y").translate((SADDLE_X, 0, DECK_Z - PIN_DOWN))
+    return block - pin
+
+
+def dovetail(length: float, play: float) -> Manifold:
+    """Return the rail under the deck, top at z = 0, widening downward; grown by a play to cut its groove."""
+    top, bottom, deep = 12.0 + 2 * play, 16.0 + 2 * play, RAIL_DEEP + play
+    outline = CrossSection([[(-bottom / 2, -deep), (bottom / 2, -deep), (top / 2, 0.01), (-top / 2, 0.01)]])
+    return Manifold.extrude(outline, length, 0).translate((0, 0, -length / 2)).rotate((90, 0, 0)).rotate((0, 0, 90))
+
+
+def deck() -> Manifold:
+    """Return the deck: rail at the back, two cord channels, a clevis for both jaws in front."""
+    length, thick = D.deck_length, D.deck_thick
+    spine = plate(bar([(-length / 2 + 17, 0), (length / 2 - 40, 0)], [15.0, 12.0]), thick, 1.0)
+    posts = [(length / 2 - 13, y) for y in (-D.post_apart / 2, D.post_apart / 2)]
+    head = CrossSection.batch_hull(
+        [CrossSection.circle(D.knuckle_radius, 64).translate(p) for p in posts]
+        + [CrossSection.square((2.0, 24.0), True).translate((length / 2 - 44, 0))]
+    )
+    body = spine + plate(head, D.clevis_thick, 1.0)
+    body -= Manifold.cube((D.clevis_long + 20.0, 60.0, D.clevis_slot), True).translate(
+        (length / 2 - D.clevis_long + (D.clevis_long + 20.0) / 2, 0, 0)
+    )
+    for x in (-34.0, -10.0):  # windows that save weight
+        body -= plate(rounded(18.0, 9.0, 4.0), 30.0).translate((x, 0, 0))
+    rail = dovetail(44.0, 0.0).translate((-length / 2 + 34.0, 0, -thick / 2))
+    body += rail
+    body -= Manifold.cube((D.pin_bore + 0.4, 40.0, 2 * (RAIL_DEEP - PIN_DOWN + D.pin_bore / 2)), True).translate(
+        (-length / 2 + 34.0, 0, -thick / 2 - RAIL_DEEP)
+    )  # a notch that the lock pin passes
+    for x, y in posts:
+        body -= bore(D.post_bore, 40.0, D.bore_n).translate((x, y, 0))
+    for y in (-8.5, 8.5):
+        body -= bore(D.channel, 2 * length, D.channel_n, axis="x").translate((0, y, 0))
+    return body
+
+
+def cover() -> Manifold:
+    """Return the cover: a low hood over the deck's back."""
+    outside = plate(rounded(62.0, 34.0, 8.0), 11.0, 2.0).trim_by_plane((0.0, 0.0, 1.0), -3.5).translate((0, 0, -1.0))
+    inside = plate(rounded(62.0 - 3.6, 34.0 - 3.6, 6.2), 9.0).translate((0, 0, -1.8))
+    body = outside - inside
+    for x in (-14.0, 0.0, 14.0):
+        body -= Manifold.extrude(slot_outline(16.0, 3.0, D.slot_n), 20.0).rotate((0, 0, 90)).translate((x, 0, -5))
+    return body
+
+
+def lock_pin() -> Manifold:
+    """Return the pin that keeps the deck in the saddle: a headed peg with a flat to print on."""
+    peg = bore(2 * D.pin_radius, D.pin_long, 64)
+    head = bore(11.0, 3.0, 64).translate((0, 0, D.pin_long / 2 + 1.5))
+    return (peg + head).trim_by_plane((-1.0, 0.0, 0.0), -(D.pin_radius - 0.6))

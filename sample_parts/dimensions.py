@@ -1,0 +1,66 @@
+"""Every dimension of the Heron, in mm, at 100 %. Drawn with x along the forearm, y across, z up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dimensions:
+    """The Heron's dimensions; ``_n`` are numbers of facets."""
+
+    cuff_inner_radius: float = 31.0
+    cuff_wall: float = 3.2
+    cuff_length: float = 120.0
+    cuff_taper: float = 0.86
+    """Width at the wrist over width at the elbow."""
+    cuff_open_deg: float = 118.0
+    cuff_n: int = 120
+    strap_slot: float = 26.0
+    strap_slot_wide: float = 4.0
+    slot_n: int = 16
+    """Facets of each round end of a slot."""
+    screw_bore: float = 3.3
+    saddle_bore: float = 3.36
+    yoke_bore: float = 3.1
+    pulley_bore: float = 3.4
+    post_bore: float = 5.3
+    pilot_bore: float = 2.6
+    pilot_deep: float = 7.5
+    channel: float = 2.0
+    guide_channel: float = 2.2
+    bore_n: int = 48
+    channel_n: int = 32
+    deck_length: float = 150.0
+    deck_wide: float = 34.0
+    deck_thick: float = 10.0
+    clevis_thick: float = 14.0
+    clevis_slot: float = 6.0
+    clevis_long: float = 26.0
+    post_apart: float = 18.0
+    gap: float = 0.40
+    knuckle_radius: float = 8.0
+    jaw_reach: float = 74.0
+    finger_thick: float = 9.0
+    link_long: float = 42.0
+    link_wide: float = 10.0
+    link_thick: float = 4.0
+    pulley_radius: float = 8.0
+    pulley_thick: float = 6.0
+    anchor: tuple[float, float, float] = (18.0, 12.0, 14.0)
+    buckle: tuple[float, float, float] = (34.0, 24.0, 4.0)
+    buckle_slot: float = 26.0
+    cap_radius: float = 6.5
+    cap_high: float = 5.0
+    cap_bore: float = 5.2
+    cap_deep: float = 3.0
+    pin_bore: float = 6.45
+    pin_radius: float = 3.0
+    pin_long: float = 40.0
+    nut_flats: float = 5.7
+    nut_deep: float = 3.0
+    knob_radius: float = 9.0
+    knob_high: float = 8.0
+
+
+HERON = Dimensions()

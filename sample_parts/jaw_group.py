@@ -1,0 +1,42 @@
+"""The jaws: jaw, pad, post cap."""
+
+from __future__ import annotations
+
+from manifold3d import CrossSection, Manifold, OpType
+
+from sample_parts.dimensions import HERON as D
+from sample_parts.solids import bar, bore, plate, rounded
+
+_ADD = OpType.Add
+
+
+def jaw() -> Manifold:
+    """Return one jaw, its post on the origin; the other is the same part turned over."""
+    thick = D.clevis_slot - 2 * D.gap
+    knuckle = plate(CrossSection.circle(D.knuckle_radius, 64), thick)
+    tail = plate(bar([(0, 0), (-13.0, -9.0)], [D.knuckle_radius - 1.5, 4.0]), thick)
+    hook = plate(bar([(-13.0, -9.0), (-16.0, -4.0)], [2.6, 2.2]), thick)
+    finger = plate(
+        bar([(10.0, 1.0), (30.0, 9.0), (52.0, 9.5), (D.jaw_reach, 2.0)], [5.5, 5.0, 4.4, 3.4]), D.finger_thick
+    )
+    neck = plate(bar([(0, 0), (14.0, 3.0)], [D.knuckle_radius - 1.0, 5.0]), thick)
+    teeth = [
+        Manifold.cylinder(D.finger_thick, 1.3, 1.3, 24, True).translate((46.0 + 4.4 * k, 4.7 - 0.95 * k, 0))
+        for k in range(5)
+    ]
+    body = Manifold.batch_boolean([knuckle, tail, hook, finger, neck, *teeth], _ADD)
+    return body - bore(D.post_bore, 40.0, D.bore_n)
+
+
+def pad() -> Manifold:
+    """Return the soft sleeve that slips over a finger's tip."""
+    outside = plate(rounded(24.0, 14.0, 5.0), 14.0, 0.8)
+    inside = plate(rounded(40.0, 9.0, 4.0), D.finger_thick + 0.4).translate((10.4, 0, 0))
+    return outside - inside
+
+
+def cap() -> Manifold:
+    """Return the cap that covers the end of a post."""
+    dome = Manifold.cylinder(D.cap_high - 2.0, D.cap_radius, D.cap_radius, 64)
+    top = Manifold.cylinder(2.0, D.cap_radius, D.cap_radius - 2.0, 64).translate((0, 0, D.cap_high - 2.0))
+    return dome + top - bore(D.cap_bore, 2 * D.cap_deep, D.bore_n)

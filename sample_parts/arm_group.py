@@ -85,9 +85,10 @@ def deck() -> Manifold:
         [CrossSection.circle(D.knuckle_radius, 64).translate(p) for p in posts]
         + [CrossSection.square((2.0, 24.0), True).translate((length / 2 - 44, 0))]
     )
-    body = spine + plate(head, D.clevis_thick, 1.0)
+    drop = (D.clevis_thick - thick) / 2  # flush on top, so that the deck prints upside down without support there
+    body = spine + plate(head, D.clevis_thick, 1.0).translate((0, 0, -drop))
     body -= Manifold.cube((D.clevis_long + 20.0, 60.0, D.clevis_slot), True).translate(
-        (length / 2 - D.clevis_long + (D.clevis_long + 20.0) / 2, 0, 0)
+        (length / 2 - D.clevis_long + (D.clevis_long + 20.0) / 2, 0, -drop)
     )
     for x in (-34.0, -10.0):  # windows that save weight
         body -= plate(rounded(18.0, 9.0, 4.0), 30.0).translate((x, 0, 0))

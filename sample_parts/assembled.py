@@ -19,15 +19,15 @@ POST_X = DECK_X + D.deck_length / 2 - 13.0
 def assembled() -> Manifold:
     """Return the main parts in their places, as one body to look at."""
     jaw, cap = PARTS["jaw"](), PARTS["cap"]()
-    half = D.post_apart / 2
+    half, post_z = D.post_apart / 2, MIDDLE_Z - (D.clevis_thick - D.deck_thick) / 2
     places = [
         PARTS["cuff"](),
         PARTS["saddle"](),
         PARTS["deck"]().translate((DECK_X, 0, MIDDLE_Z)),
         PARTS["cover"]().translate((SADDLE_X, 0, MIDDLE_Z + D.deck_thick / 2 + 4.5)),
-        jaw.rotate((0, 0, 9)).translate((POST_X, half, MIDDLE_Z)),
-        jaw.rotate((180, 0, -9)).translate((POST_X, -half, MIDDLE_Z)),
-        *(cap.translate((POST_X, y, MIDDLE_Z + D.clevis_thick / 2)) for y in (-half, half)),
+        jaw.rotate((0, 0, 9)).translate((POST_X, half, post_z)),
+        jaw.rotate((180, 0, -9)).translate((POST_X, -half, post_z)),
+        *(cap.translate((POST_X, y, MIDDLE_Z + D.deck_thick / 2)) for y in (-half, half)),
         PARTS["pulley"]().rotate((90, 0, 0)).translate((DECK_X - 10.0, 17.5, MIDDLE_Z)),
         PARTS["pulley"]().rotate((90, 0, 0)).translate((DECK_X - 10.0, -17.5, MIDDLE_Z)),
     ]

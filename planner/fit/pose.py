@@ -21,6 +21,8 @@ class PoseChoice:
 
 
 UPRIGHT_COS = 0.7071
+FLAT_SHARE = 0.1
+"""Contact below this share of the best is an edge or a corner; common practice, no source."""
 TIPPY_DEG = 8.0
 """Below this lean a pose counts as tippy; common practice, no source."""
 
@@ -61,6 +63,7 @@ def penalties(part: Part, survey: Survey, pose: Pose) -> dict[str, float]:
         "its bores stand upright and print round": 1.5 * lying / len(bores) if bores else 0.0,
         "it needs the least support": 4.0 * pose.overhang_mm2 / max(survey.area_mm2, 1e-9),
         "it grips the bed best": 1.5 * (1.0 - pose.contact_mm2 / most_contact) if most_contact > 0 else 0.0,
+        "it has a flat face to stand on": 2.0 if pose.contact_mm2 < FLAT_SHARE * most_contact else 0.0,
         "it does not tip": 1.0 if pose.tip_deg < TIPPY_DEG else 0.0,
     }
 

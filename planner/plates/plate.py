@@ -32,6 +32,11 @@ class Group:
     support: bool
     brim_mm: float
 
+    @property
+    def sort_key(self) -> tuple[str, str, bool, float]:
+        """A fixed order of groups."""
+        return self.material, self.colour, self.support, self.brim_mm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plate:
@@ -47,6 +52,8 @@ class Plate:
     height_mm: float
     fill: float
     """Outline area over usable bed area."""
+    file: str
+    """Path of its 3MF, relative to the plan's folder; an STL of the same name lies beside it."""
     withheld: str = ""
 
 

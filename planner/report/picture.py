@@ -24,7 +24,9 @@ INK = 0.28
 """Brightness of an edge."""
 
 
-def picture_png(solid: Solid, width_px: int = 300, height_px: int = 220, tint: tuple[float, float, float] = (0.86, 0.88, 0.88)) -> bytes:
+def picture_png(
+    solid: Solid, width_px: int = 300, height_px: int = 220, tint: tuple[float, float, float] = (0.86, 0.88, 0.88)
+) -> bytes:
     """Return a PNG of a solid on a transparent ground, fitted to the frame."""
     w, h = width_px * FINE, height_px * FINE
     view = VIEW / np.linalg.norm(VIEW)

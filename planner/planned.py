@@ -1,0 +1,77 @@
+"""Records of a plan: everything about one job at one scale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.finding import Finding, Guess, Verdict
+from planner.fit import PoseChoice, Window
+from planner.job import Job, Part
+from planner.layers import Amount, PartEstimate
+from planner.mesh import Solid
+from planner.plates import Plate, Run
+from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
+from planner.survey import Survey
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedPart:
+    """One kind of part: as drawn, as measured, and as it will be printed.
+
+    ``scale_percent`` is (x, y, z); ``posed`` is at size, mirrored where the side asks for it, turned so
+    that ``pose.down`` is down, standing on z = 0 with its bounding box centred on x = y = 0.
+    """
+
+    part: Part
+    solid: Solid
+    survey: Survey
+    pose: PoseChoice
+    scale_percent: tuple[float, float, float]
+    mirrored: bool
+    sized: Solid
+    """At size and mirrored, in the drawn orientation."""
+    posed: Solid
+    estimate: PartEstimate | None
+    outline_mm: tuple[tuple[tuple[float, float], ...], ...]
+    """Rings of the shadow of ``posed`` on the bed, outer ring first, then holes."""
+    mass_g: float | None
+    """Of one copy, support and brim not counted; None for an unsound mesh."""
+    file: str
+    """Path of the part's mesh at size, relative to the plan's folder."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Totals:
+    """Sums over all plates; None with a reason in ``withheld`` where something could not be computed."""
+
+    duration_s: Amount | None
+    mass_g: Amount | None
+    withheld: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Everything about one job at one scale."""
+
+    job: Job
+    scale_percent: float
+    scale_from: str
+    """Why this scale: the percent stated, or the measure that governs, in one sentence."""
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    guesses: tuple[Guess, ...]
+    questions: tuple[str, ...]
+    checked_n: int
+    features_n: int
+    window: Window
+    part_windows: tuple[Window, ...]
+    parts: tuple[PlannedPart, ...]
+    plates: tuple[Plate, ...]
+    runs: tuple[Run, ...]
+    totals: Totals
+    worn_g: float | None
+    material: MaterialChoice
+    hardware: tuple[HardwareLine, ...]
+    cuts: tuple[Cut, ...]
+    cost: Cost | None
+    cautions: tuple[Caution, ...]

@@ -1,0 +1,49 @@
+"""What is to be packed, what was packed, and where a turned outline lies."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import shapely
+import shapely.affinity
+
+from planner.plates.outline import Ring, polygon
+from planner.plates.plate import Group, Placement
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """Copies of one part in its pose; ``order`` is its risk order, lower is printed earlier."""
+
+    part: str
+    copies: int
+    rings: tuple[Ring, ...]
+    group: Group
+    order: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackedPlate:
+    """A full bed; ``fill`` is the outlines' area over the usable bed's."""
+
+    group: Group
+    placements: tuple[Placement, ...]
+    fill: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packing:
+    """All plates, and the copies that fit no bed: part, copy, reason."""
+
+    plates: tuple[PackedPlate, ...]
+    unplaced: tuple[tuple[str, int, str], ...]
+
+
+def placed_outline(rings: tuple[Ring, ...], placement: Placement) -> shapely.Polygon:
+    """Return an outline where a placement puts it: turned, then its box centred on (x, y)."""
+    turned = shapely.affinity.rotate(polygon(rings), placement.turn_deg, origin=(0.0, 0.0))
+    x0, y0, x1, y1 = turned.bounds
+    moved: shapely.Polygon = shapely.affinity.translate(
+        turned, placement.x_mm - (x0 + x1) / 2, placement.y_mm - (y0 + y1) / 2
+    )
+    return moved

@@ -1,0 +1,49 @@
+"""Outlines: the shadow of a posed part on the bed, with its holes."""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.mesh import Solid
+
+Ring = tuple[tuple[float, float], ...]
+SIMPLIFY_MM = 0.02
+"""An outline is never smaller than the true shadow by more than this."""
+
+
+def outline_of(posed: Solid) -> tuple[Ring, ...]:
+    """Return the rings of a part's shadow, the outer ring first, then holes; several bodies give their hull.
+
+    A sound solid is projected exactly; of an unsound one every triangle's shadow is united.
+    """
+    if posed.manifold is not None:
+        rings = [np.asarray(ring) for ring in posed.manifold.project().simplify(SIMPLIFY_MM).to_polygons()]
+        shape = shapely.union_all([shapely.Polygon(ring) for ring in rings if _turn(ring) > 0])
+        shape = shape.difference(shapely.union_all([shapely.Polygon(ring) for ring in rings if _turn(ring) < 0]))
+    else:
+        flat = posed.corners_mm[:, :, :2]
+        turn = np.cross(flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0])
+        shape = shapely.union_all(shapely.polygons(flat[np.abs(turn) > 1e-9])).simplify(SIMPLIFY_MM)
+    if not isinstance(shape, shapely.Polygon) or shape.is_empty:
+        shape = shapely.convex_hull(shapely.multipoints(posed.vertices_mm[:, :2]))
+    if not isinstance(shape, shapely.Polygon):  # a sheet on edge has no shadow: give it one line's width
+        shape = shape.buffer(0.2)
+    return (_ring(shape.exterior), *(_ring(hole) for hole in shape.interiors))
+
+
+def polygon(rings: tuple[Ring, ...]) -> shapely.Polygon:
+    """Return an outline as a polygon."""
+    return shapely.Polygon(rings[0], rings[1:])
+
+
+def _ring(line: shapely.LinearRing) -> Ring:
+    """Return a ring without its repeated end."""
+    return tuple((float(x), float(y)) for x, y in list(line.coords)[:-1])
+
+
+def _turn(ring: NDArray[np.float64]) -> float:
+    """Return the signed area of a ring."""
+    x, y = ring[:, 0], ring[:, 1]
+    return float(x @ np.roll(y, -1) - np.roll(x, -1) @ y) / 2.0

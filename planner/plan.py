@@ -185,7 +185,7 @@ def main_colour(job: Job, material: Material) -> str:
 def finished_plates(
     job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Mapping[str, PartEstimate]
 ) -> tuple[Plate, ...]:
-    """Number the plates and add their time and mass."""
+    """Return the plates numbered, with their time and mass."""
     plates = []
     for number, plate in enumerate(packed, 1):
         copies = [estimates[p.part] for p in plate.placements]

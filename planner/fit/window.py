@@ -52,8 +52,9 @@ class _Span:
     high_rule: Rule | None
 
 
-OUTSIDE = 1e-7
-"""How far beyond an end a cause is asked for, as a share of the scale."""
+OUTSIDE = (5e-3, 1e-7)
+"""How far beyond an end a cause is asked for, as shares of the scale: where the numbers differ visibly, if it
+still fails there for the same reason, else just outside."""
 
 
 def window(rules: Sequence[Rule], scale_percent: float, part: str = "") -> Window:
@@ -135,16 +136,20 @@ def _met(one: list[_Span], other: list[_Span]) -> list[_Span]:
 
 def _interval(span: _Span, passes: Callable[[Verdict], bool]) -> Interval:
     """Return the span in percent, each end with the finding just outside it."""
-    low_cause = span.low_rule.at(span.low * (1 - OUTSIDE)) if span.low_rule else None
-    high_cause = span.high_rule.at(span.high * (1 + OUTSIDE)) if span.high_rule else None
+    low_cause = _outside(span.low_rule, span.low, -1.0, passes) if span.low_rule else None
+    high_cause = _outside(span.high_rule, span.high, 1.0, passes) if span.high_rule else None
     return Interval(
         low_percent=100.0 * span.low if span.low_rule else None,
         high_percent=100.0 * span.high if span.high_rule else None,
-        low_cause=_failing(low_cause, passes),
-        high_cause=_failing(high_cause, passes),
+        low_cause=low_cause,
+        high_cause=high_cause,
     )
 
 
-def _failing(finding: Finding | None, passes: Callable[[Verdict], bool]) -> Finding | None:
-    """Return a cause only if it is one."""
-    return finding if finding is not None and not passes(finding.verdict) else None
+def _outside(rule: Rule, end: float, way: float, passes: Callable[[Verdict], bool]) -> Finding | None:
+    """Return the finding just outside an end."""
+    for share in OUTSIDE:
+        finding = rule.at(end * (1.0 + way * share))
+        if not passes(finding.verdict):
+            return finding
+    return None

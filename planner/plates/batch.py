@@ -106,7 +106,7 @@ class _GroupPacker:
 
         def over(turn: float) -> float:
             x0, y0, x1, y1 = shapely.affinity.rotate(hull, turn).bounds
-            return max((x1 - x0) / width, (y1 - y0) / depth)
+            return float(max((x1 - x0) / width, (y1 - y0) / depth))
 
         turns = sorted((k * 0.5 for k in range(360)), key=over)
         return (Placement(part=part, copy=1, x_mm=middle.x, y_mm=middle.y, turn_deg=turns[0]),)

@@ -1,11 +1,28 @@
 """Report: a plan becomes JSON and one offline page.
 
-1. ``plan_json(plan)`` gives the versioned dictionary.
-2. ``page(plan)`` gives the whole HTML file as text.
-3. ``bench_papers(plan)`` gives the bench sheets as HTML by file name.
+1. ``plan_json(plan)``, ``check_json``, ``window_json``, ``inspect_json``, ``settings_json`` give versioned dictionaries.
+2. ``page(plan)`` gives the whole HTML file as text, ``bench_papers(plan)`` the sheets by file name.
+3. ``write_plan(plan, folder)`` writes everything, each file whole or not at all.
 4. ``picture_png(solid)`` draws a part.
 """
 
+from planner.report.chapter_json import chapter_json
+from planner.report.folder import write_plan, write_text
+from planner.report.mesh_json import inspect_json, settings_json
+from planner.report.page import bench_papers, page
 from planner.report.picture import picture_png
+from planner.report.plan_json import check_json, plan_json, window_json
 
-__all__ = ["picture_png"]
+__all__ = [
+    "bench_papers",
+    "chapter_json",
+    "check_json",
+    "inspect_json",
+    "page",
+    "picture_png",
+    "plan_json",
+    "settings_json",
+    "window_json",
+    "write_plan",
+    "write_text",
+]

@@ -79,7 +79,11 @@ def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
 def _padding(job: Job, padding: Padding, factor: float) -> Cut:
     """Cut padding: its area grows with the square of the scale, its thickness stays."""
     area = None if padding.area_mm2 is None else padding.area_mm2 * factor**2
-    told = f"{padding.area_mm2:g} mm2 x {factor:.3f}2, {padding.thickness_mm:g} mm thick at every scale" if area else ""
+    told = (
+        f"{padding.area_mm2:g} mm2 x {factor:.3f} squared, {padding.thickness_mm:g} mm thick at every scale"
+        if area
+        else ""
+    )
     return Cut(
         name=f"padding of {padding.part}",
         kind="padding",

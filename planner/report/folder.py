@@ -1,0 +1,39 @@
+"""A plan as a folder: JSON, page, plates, parts at size and papers, each file whole or not at all."""
+
+from __future__ import annotations
+
+import json
+import os
+import tempfile
+from pathlib import Path
+
+from planner.mesh import write_stl
+from planner.planned import Plan
+from planner.plates import manifest, plate_stem, write_plates
+from planner.report.page import bench_papers, page
+from planner.report.plan_json import plan_json
+
+
+def write_plan(plan: Plan, folder: Path) -> Path:
+    """Write everything about a plan into a folder and return the report's path."""
+    (folder / "parts").mkdir(parents=True, exist_ok=True)
+    for part in plan.parts:
+        write_stl(folder / part.file, [part.sized])
+    write_plates(folder, plan.plates, {p.part.name: p.posed for p in plan.parts})
+    names = [f"{plate_stem(plate.number)}{ending}" for plate in plan.plates for ending in (".3mf", ".stl")]
+    write_text(folder / "plates" / "manifest.json", manifest(folder, (*names, *(p.file for p in plan.parts))))
+    for name, text in bench_papers(plan).items():
+        write_text(folder / "bench" / name, text)
+    write_text(folder / "plan.json", json.dumps(plan_json(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n")
+    report = folder / "report.html"
+    write_text(report, page(plan))
+    return report
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a text through a temporary file and a rename."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.NamedTemporaryFile("w", dir=path.parent, delete=False, encoding="utf-8") as file:
+        file.write(text)
+    os.chmod(file.name, 0o644)  # noqa: PTH101  temporary files start private
+    Path(file.name).replace(path)

@@ -1,0 +1,186 @@
+"""A plan as plain JSON types: the keys that other programs hold on to, versioned."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict
+
+from planner.finding import Finding, Guess
+from planner.fit import Checked, Interval, Reach, Window
+from planner.layers import Amount
+from planner.planned import Plan, PlannedPart
+from planner.plates import Plate, Run
+
+Json = dict[str, object]
+
+
+def finding_json(finding: Finding) -> Json:
+    """Return one finding."""
+    return {
+        **asdict(finding),
+        "verdict": finding.verdict.value,
+        "at_mm": list(finding.at_mm) if finding.at_mm else None,
+    }
+
+
+def guesses_json(guesses: Sequence[Guess]) -> list[Json]:
+    """Return the guesses."""
+    return [asdict(guess) for guess in guesses]
+
+
+def amount_json(amount: Amount | None) -> Json | None:
+    """Return an amount with its range, or null."""
+    return None if amount is None else asdict(amount)
+
+
+def check_json(checked: Checked) -> Json:
+    """Return the result of ``check``."""
+    return {
+        "schema": "fitwright/check/1",
+        "scale_percent": checked.scale_percent,
+        "verdict": checked.verdict.value,
+        "checked_n": checked.checked_n,
+        "features_n": checked.features_n,
+        "guesses": guesses_json(checked.guesses),
+        "questions": list(checked.questions),
+        "findings": [finding_json(finding) for finding in checked.findings],
+    }
+
+
+def _ends(interval: Interval | None) -> Json:
+    """Return the ends of an interval with their causes; nulls where there is none."""
+    if interval is None:
+        return {"low_percent": None, "high_percent": None, "low_cause": None, "high_cause": None}
+    return {
+        "low_percent": interval.low_percent,
+        "high_percent": interval.high_percent,
+        "low_cause": finding_json(interval.low_cause) if interval.low_cause else None,
+        "high_cause": finding_json(interval.high_cause) if interval.high_cause else None,
+    }
+
+
+def _reach_json(reach: Reach) -> Json:
+    """Return one reach: the nearest interval's ends, all intervals, and the causes where none is left."""
+    return {
+        **_ends(reach.nearest),
+        "empty": not reach.intervals,
+        "intervals": [_ends(interval) for interval in reach.intervals],
+        "causes": [finding_json(finding) for finding in reach.causes],
+    }
+
+
+def _window_json(window: Window) -> Json:
+    """Return both reaches of one window."""
+    return {"go": _reach_json(window.go), "workable": _reach_json(window.workable)}
+
+
+def window_json(window: Window, parts: Sequence[Window], scale_percent: float) -> Json:
+    """Return the result of ``window``."""
+    return {
+        "schema": "fitwright/window/1",
+        "scale_percent": scale_percent,
+        **_window_json(window),
+        "parts": [{"part": part.part, **_window_json(part)} for part in parts],
+    }
+
+
+def plan_json(plan: Plan) -> Json:
+    """Return the whole plan; null with a reason beside it where something could not be computed."""
+    cost = plan.cost
+    return {
+        "schema": "fitwright/plan/1",
+        "job": plan.job.name,
+        "verdict": plan.verdict.value,
+        "scale_percent": plan.scale_percent,
+        "scale_from": plan.scale_from,
+        "checked_n": plan.checked_n,
+        "features_n": plan.features_n,
+        "guesses": guesses_json(plan.guesses),
+        "questions": list(plan.questions),
+        "window": window_json(plan.window, plan.part_windows, plan.scale_percent),
+        "plates": [_plate_json(plate) for plate in plan.plates],
+        "totals": {
+            "duration_s": amount_json(plan.totals.duration_s),
+            "mass_g": amount_json(plan.totals.mass_g),
+            "cost": amount_json(cost.device) if cost else None,
+            "cost_delivered": amount_json(cost.delivered) if cost else None,
+            "currency": cost.currency if cost else None,
+            "withheld": plan.totals.withheld,
+        },
+        "cost_lines": [asdict(line) for line in cost.lines] if cost else [],
+        "worn_g": plan.worn_g,
+        "material": {
+            "choice": plan.material.choice,
+            "reasons": list(plan.material.reasons),
+            "rejected": [asdict(rejected) for rejected in plan.material.rejected],
+        },
+        "schedule": [_run_json(run) for run in plan.runs],
+        "schedule_note": _schedule_note(plan),
+        "hardware": [{**asdict(line), "for_parts": list(line.for_parts)} for line in plan.hardware],
+        "cuts": [asdict(cut) for cut in plan.cuts],
+        "cautions": [asdict(caution) for caution in plan.cautions],
+        "parts": [_part_json(part) for part in plan.parts],
+        "findings": [finding_json(finding) for finding in plan.findings],
+    }
+
+
+def _schedule_note(plan: Plan) -> str:
+    """Say why the schedule is empty, where it is."""
+    if plan.runs:
+        return ""
+    if plan.job.calendar is None or plan.job.calendar.start is None:
+        return "there is no [plan] with a start in the job, so no plate has a time"
+    return "there is no plate"
+
+
+def _plate_json(plate: Plate) -> Json:
+    """Return one plate."""
+    return {
+        "number": plate.number,
+        "material": plate.group.material,
+        "colour": plate.group.colour,
+        "support": plate.group.support,
+        "brim_mm": plate.group.brim_mm,
+        "duration_s": plate.duration_s.value,
+        "duration_low_s": plate.duration_s.low,
+        "duration_high_s": plate.duration_s.high,
+        "mass_g": plate.mass_g.value if plate.mass_g else None,
+        "withheld": plate.withheld,
+        "height_mm": plate.height_mm,
+        "fill": plate.fill,
+        "file": plate.file,
+        "placements": [asdict(placement) for placement in plate.placements],
+    }
+
+
+def _run_json(run: Run) -> Json:
+    """Return one run."""
+    return {
+        "plate": run.plate,
+        "printer": run.printer,
+        "start": run.start.isoformat() if run.start else None,
+        "end": run.end.isoformat() if run.end else None,
+        "reason": run.reason,
+    }
+
+
+def _part_json(part: PlannedPart) -> Json:
+    """Return one part."""
+    estimate = part.estimate
+    return {
+        "name": part.part.name,
+        "count": part.part.count,
+        "file": part.file,
+        "sha256": part.survey.sha256,
+        "scale_percent": list(part.scale_percent),
+        "mirrored": part.mirrored,
+        "size_mm": list(part.posed.size_mm),
+        "pose_down": list(part.pose.down),
+        "pose_reason": part.pose.reason,
+        "mass_g": part.mass_g,
+        "duration_s": estimate.duration_s if estimate else None,
+        "layers": estimate.layers_n if estimate else None,
+        "kinds_s": estimate.kinds_s if estimate else None,
+        "kinds_mm3": estimate.kinds_mm3 if estimate else None,
+        "approximate": estimate.approximate if estimate else "",
+    }

@@ -1,0 +1,74 @@
+"""Numbers and verdicts in plain words."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from planner.finding import Verdict
+from planner.layers import Amount
+
+VERDICTS = {
+    Verdict.GO: ("Go", "It prints and assembles as it is."),
+    Verdict.GO_WITH_WORK: ("Go, with work", "It goes once the work listed here is done."),
+    Verdict.HOLD: ("Hold", "Something needed is missing or contradictory, and it would change the answer."),
+    Verdict.NO_GO: ("No go", "It cannot work at this size on this printer with this hardware."),
+}
+SIGNS = {Verdict.GO: "✓", Verdict.GO_WITH_WORK: "✎", Verdict.HOLD: "?", Verdict.NO_GO: "✕"}
+"""A sign beside every verdict, so that colour is never alone."""
+
+
+def duration(seconds: float) -> str:
+    """Return hours and minutes.
+
+    >>> duration(27600.0), duration(95.0)
+    ('7 h 40 min', '2 min')
+    """
+    minutes = round(seconds / 60.0)
+    return f"{minutes // 60} h {minutes % 60:02d} min" if minutes >= 60 else f"{minutes} min"
+
+
+def hours(amount: Amount) -> str:
+    """Return hours with their range.
+
+    >>> hours(Amount(value=36000.0, low=25200.0, high=46800.0))
+    '10.0 h (7.0 to 13.0)'
+    """
+    return f"{amount.value / 3600:.1f} h ({amount.low / 3600:.1f} to {amount.high / 3600:.1f})"
+
+
+def grams(value: float | None) -> str:
+    """Return grams, or that they are withheld.
+
+    >>> grams(186.4), grams(2.34), grams(None)
+    ('186 g', '2.3 g', 'withheld')
+    """
+    if value is None:
+        return "withheld"
+    return f"{value:.0f} g" if value >= 10 else f"{value:.1f} g"
+
+
+def money(value: float | None, currency: str) -> str:
+    """Return an amount of money.
+
+    >>> money(9.866, "EUR")
+    '9.87 EUR'
+    """
+    return "withheld" if value is None else f"{value:.2f} {currency}"
+
+
+def moment(value: datetime | None) -> str:
+    """Return a day and time.
+
+    >>> moment(datetime(2026, 12, 5, 9, 0))
+    'Sat 5 Dec 09:00'
+    """
+    return "no time found" if value is None else f"{value:%a} {value.day} {value:%b %H:%M}"
+
+
+def size(values: tuple[float, float, float]) -> str:
+    """Return three lengths.
+
+    >>> size((10.0, 20.25, 3.0))
+    '10.0 × 20.2 × 3.0 mm'
+    """
+    return " × ".join(f"{value:.1f}" for value in values) + " mm"

@@ -97,6 +97,18 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     )
 
 
+def judged_settings(ready: Prepared, progress: Progress = no_progress) -> tuple[str, tuple[Finding, ...]]:
+    """Return the material and the findings of the settings rules on the real parts at size."""
+    job = ready.job
+    choice = choose_material(job).choice
+    material = next(m for m in job.materials if m.name == choice)
+    parts = planned_parts(ready, material, progress)
+    estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
+    scale = ready.sizing.percent / 100.0
+    found = settings_findings(job, material, surveys=ready.surveys, estimates=estimates, scale=scale)
+    return choice, by_severity(lifted(finding, job.overrides) for finding in found)
+
+
 def planned_parts(ready: Prepared, material: Material, progress: Progress) -> tuple[PlannedPart, ...]:
     """Scale, mirror, pose and estimate every part."""
     planned = []

@@ -7,6 +7,7 @@ from datetime import date
 import typer
 
 from planner.cli.options import (
+    AllOption,
     JobArgument,
     JsonOption,
     MaterialOption,
@@ -23,7 +24,7 @@ def check(
     printer: PrinterOption = None,
     material: MaterialOption = None,
     unit: UnitOption = None,
-    everything: bool = typer.Option(False, "--all", help="Also show what passes."),
+    everything: AllOption = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -40,7 +41,7 @@ def check(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)  # noqa: DTZ011
+        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
     checked = checked_at(ready.bound, ready.sizing.percent)
     out.emit(check_json(checked))
     say = out.console.print

@@ -33,7 +33,6 @@ def inspect(
         for index, path in enumerate(meshes):
             progress(f"measuring {path.name}", index / len(meshes))
             surveys.append((path, survey(read_solid(path, unit=unit))))
-    out.emit(inspect_json(surveys))
     limits = read_limits()
     doubts = [
         f"{path.name}: {reason}"
@@ -45,6 +44,7 @@ def inspect(
         )
         if reason
     ]
+    out.emit(inspect_json(surveys, doubts))
     for path, found in surveys:
         show(out.console, path, found)
     for doubt in doubts:

@@ -25,6 +25,7 @@ MaterialOption = Annotated[
     str | None,
     typer.Option("--material", metavar="NAME", help="Another material: a shipped name, or a profile's path."),
 ]
+AllOption = Annotated[bool, typer.Option("--all", help="Also show what passes.")]
 UnitOption = Annotated[
     str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that name none: mm, cm, m or inch.")
 ]

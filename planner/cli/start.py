@@ -55,7 +55,7 @@ def start(
     size = Size(side=side_of(side), measures=measures_of(measure or [], names))
     job = job_of_folder(folder, printer=chosen, size=size, spools=spools_of(have), mesh_unit=unit)
     with out.progress() as progress:
-        ready = prepare(job, date.today(), progress)  # noqa: DTZ011  a person's day
+        ready = prepare(job, date.today(), progress)
     if profile is not None:
         _write(folder / f"{printer_name}", profile)
     _write(target, job_text(ready.job, {name: found.sha256 for name, found in ready.surveys.items()}, printer_name))

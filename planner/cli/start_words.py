@@ -82,24 +82,36 @@ def _profile(printer: Printer) -> str:
     bed, under = printer.bed, printer.undersize
     plain = {
         key: getattr(printer, key).value
-        for key in (
-            "nozzle_mm filament_mm nozzle_max_c bed_max_c speed_max_mm_s acceleration_max_mm_s2 melt_rate_mm3_s "
-            "least_gap_mm heat_up_s plate_change_s failure_per_hour"
-        ).split()
+        for key in [
+            "nozzle_mm",
+            "filament_mm",
+            "nozzle_max_c",
+            "bed_max_c",
+            "speed_max_mm_s",
+            "acceleration_max_mm_s2",
+            "melt_rate_mm3_s",
+            "least_gap_mm",
+            "heat_up_s",
+            "plate_change_s",
+            "failure_per_hour",
+        ]
     }
     corner = printer.corner_deviation_mm or printer.corner_speed_mm_s
     assert corner is not None
     plain["corner_deviation_mm" if printer.corner_deviation_mm else "corner_speed_mm_s"] = corner.value
+    edges = f"size_mm = [{bed.size_mm[0]}, {bed.size_mm[1]}], height_mm = {bed.height_mm}, margin_mm = {bed.margin_mm}"
+    ranges = ", ".join(
+        f"{way}{end}_mm = {value}"
+        for way, sourced in (("upright", under.upright_mm), ("lying", under.lying_mm))
+        for end, value in (("", sourced.value), ("_low", sourced.low), ("_high", sourced.high))
+    )
     lines = [
         "# GUESS: everything but the bed is taken from a printer of that kind; print a test bore to know yours.",
         f'about = "{printer.about}, with your bed"',
-        f'bed = {{ shape = "rectangle", size_mm = [{bed.size_mm[0]}, {bed.size_mm[1]}], height_mm = {bed.height_mm}, '
-        f"margin_mm = {bed.margin_mm} }}",
+        f'bed = {{ shape = "rectangle", {edges} }}',
         f"enclosed = {str(printer.enclosed).lower()}",
         *(f"{key} = {value}" for key, value in plain.items()),
-        f"undersize = {{ upright_mm = {under.upright_mm.value}, upright_low_mm = {under.upright_mm.low}, "
-        f"upright_high_mm = {under.upright_mm.high}, lying_mm = {under.lying_mm.value}, "
-        f"lying_low_mm = {under.lying_mm.low}, lying_high_mm = {under.lying_mm.high} }}",
+        f"undersize = {{ {ranges} }}",
         f"power_w = {{ heating = {printer.heating_w.value}, printing = {printer.printing_w.value} }}",
     ]
     return "\n".join(lines) + "\n"

@@ -66,9 +66,9 @@ def _ends(console: Console, reach: Reach) -> None:
         for finding in reach.causes[:3]:
             console.print(f"{'':9}fails: {_told(finding)}", markup=False)
         return
-    for where, finding in (("smaller", reach.nearest.low_cause), ("larger", reach.nearest.high_cause)):
-        if finding is not None:
-            console.print(f"{'':9}{where}: {_told(finding)}", markup=False)
+    for where, cause in (("smaller", reach.nearest.low_cause), ("larger", reach.nearest.high_cause)):
+        if cause is not None:
+            console.print(f"{'':9}{where}: {_told(cause)}", markup=False)
 
 
 def _told(finding: Finding) -> str:

@@ -113,7 +113,8 @@ def _part(job: Job, part: Part, sha256: str) -> str:
     mesh = Path(os.path.relpath(part.mesh, job.path)).as_posix()
     duty = f"duty = {_text(part.judged_duty)}  # GUESS: shell, load, pin, cover or soft\n"
     return (
-        f"\n[[part]]\nname = {_text(part.name)}\nmesh = {_text(mesh)}\ncount = {part.count}  # GUESS: how many are built in?\n"
+        f"\n[[part]]\nname = {_text(part.name)}\nmesh = {_text(mesh)}\n"
+        f"count = {part.count}  # GUESS: how many are built in?\n"
         f"{duty}handed = false  # GUESS: true where it is mirrored for the other side\nsha256 = {_text(sha256)}\n"
     )
 

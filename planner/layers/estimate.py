@@ -13,16 +13,16 @@ from planner.job import Material, Printer, Settings
 from planner.layers.bead import bead_area_mm2, pitch_mm
 from planner.layers.heights import layer_middles_mm, layer_tops_mm
 from planner.layers.motion import move_times_s
-from planner.layers.paths import KIND_NAMES, SUPPORT, THIN, TRAVEL, Path, layer_path
+from planner.layers.paths import KIND_NAMES, NARROW, SUPPORT, TRAVEL, Path, layer_path
 from planner.layers.records import Amount, PartEstimate
-from planner.layers.regions import insets, regions_of, thin_area_mm2
+from planner.layers.regions import insets, parted, regions_of, thin_area_mm2
 from planner.layers.section import Section, sections_of
 from planner.layers.support import SHARE, support_mm3, supports_of
 from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-LAYERS_VERSION = 1
+LAYERS_VERSION = 2
 """Raised whenever an estimate changes, so that kept ones are not trusted."""
 LAYER_CHANGE_S = 0.3
 """Lifting the nozzle at a layer change; common practice, no source."""
@@ -134,7 +134,9 @@ def _estimated(solid: Solid, settings: Settings, printer: Printer, material: Mat
         if last is not None and last[1] == high and _equal(last[0], section):
             inset, thin = last[2], last[3]  # a prism repeats its layers
         else:
-            inset, thin = insets(section, width, high, settings.contours_n), thin_area_mm2(section, width)
+            lines, inside = insets(section, width, high, settings.contours_n)
+            wide, gaps = parted(inside, width)
+            inset, thin = (lines, wide), gaps + thin_area_mm2(section, width)
         last = (section, high, inset, thin)
         regions = regions_of(sections, index, inset[1], inset[0], solid_n, thin)
         path = Path()
@@ -149,9 +151,9 @@ def _estimated(solid: Solid, settings: Settings, printer: Printer, material: Mat
         limits = np.minimum(_speeds(settings, first=index == 0), vmax)
         limits[:TRAVEL] = np.minimum(limits[:TRAVEL], melt / bead)
         time, length, top = _timed(path, limits, (acceleration, deviation, corner))
-        if thin > width**2:  # single lines along what is too narrow for a contour; volume is area times height
-            length[THIN] += thin * high / bead
-            time[THIN] += thin * high / bead / limits[THIN]
+        if thin > width**2:  # single lines along what is too narrow; their volume is area times height
+            length[NARROW] += thin * high / bead
+            time[NARROW] += thin * high / bead / limits[NARROW]
         seconds += time
         lengths += length
         volumes[:TRAVEL] += length[:TRAVEL] * bead

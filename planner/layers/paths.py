@@ -12,8 +12,8 @@ from planner.layers.regions import Regions
 from planner.layers.section import Section, rings_of
 
 Floats = NDArray[np.float64]
-OUTER, INNER, SOLID, INFILL, THIN, SUPPORT, BRIM, TRAVEL = range(8)
-KIND_NAMES = ("outer contour", "inner contour", "solid fill", "infill", "thin wall", "support", "brim", "travel")
+OUTER, INNER, SOLID, INFILL, NARROW, SUPPORT, BRIM, TRAVEL = range(8)
+KIND_NAMES = ("outer contour", "inner contour", "solid fill", "infill", "narrow line", "support", "brim", "travel")
 JOIN_MM = 1.0
 """Fill lines whose ends lie this near are joined by a short move without a retract."""
 

@@ -9,7 +9,7 @@ LINE_KINDS = (
     "inner contour",
     "solid fill",
     "infill",
-    "thin wall",
+    "narrow line",
     "support",
     "brim",
     "travel",

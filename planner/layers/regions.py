@@ -22,8 +22,8 @@ class Regions:
     contours: tuple[Section, ...]
     solid: Section
     infill: Section
-    thin_mm2: float
-    """Area too narrow for a contour, laid as single lines along it."""
+    narrow_mm2: float
+    """Area too narrow for a contour or for fill, laid as single lines along it."""
 
 
 def insets(section: Section, width_mm: float, height_mm: float, contours_n: int) -> tuple[tuple[Section, ...], Section]:
@@ -50,13 +50,24 @@ def thin_area_mm2(section: Section, width_mm: float) -> float:
     return float(thin.area()) if not thin.is_empty() else 0.0
 
 
+def parted(fill: Section, width_mm: float) -> tuple[Section, float]:
+    """Part a fill into what is wide enough for lines across, and the area of what is narrower than two lines.
+
+    A gap between contours is filled along its length, not across: short lines across would only stop and go.
+    """
+    if fill.is_empty():
+        return fill, 0.0
+    wide = fill.offset(-width_mm, MITER).offset(width_mm, MITER)
+    return wide, max(float(fill.area()) - float(wide.area()), 0.0)
+
+
 def regions_of(
     sections: list[Section],
     index: int,
     fill: Section,
     contours: tuple[Section, ...],
     solid_n: tuple[int, int],
-    thin_mm2: float,
+    narrow_mm2: float,
 ) -> Regions:
     """Part the fill of a layer: infill where matter lies on all of the layers above and below, else solid.
 
@@ -64,10 +75,10 @@ def regions_of(
     """
     below, above = index - solid_n[0], index + solid_n[1]
     if below < 0 or above >= len(sections):
-        return Regions(contours=contours, solid=fill, infill=Section(), thin_mm2=thin_mm2)
+        return Regions(contours=contours, solid=fill, infill=Section(), narrow_mm2=narrow_mm2)
     near = [sections[k] for k in range(below, above + 1) if k != index]
     core = Section.batch_boolean([fill, *near], INTERSECT) if near else fill
     solid = fill - core
     if not solid.is_empty():
         solid = solid.offset(-OPEN_MM, MITER).offset(OPEN_MM, MITER)
-    return Regions(contours=contours, solid=solid, infill=core, thin_mm2=thin_mm2)
+    return Regions(contours=contours, solid=solid, infill=core, narrow_mm2=narrow_mm2)

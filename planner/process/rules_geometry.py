@@ -26,6 +26,7 @@ def contours_fill_walls(case: Case) -> list[Finding]:
         both = 2 * case.settings.contours_n
         gap = thick - (width + (lines - 1) * pitch) if 0 < lines < both else 0.0
         hollow = gap > 0.5 * width
+        wider = _width_for(thick, lines + 1, case)
         found.append(
             Finding(
                 rule="wall.lines",
@@ -37,9 +38,7 @@ def contours_fill_walls(case: Case) -> list[Finding]:
                 unit="mm",
                 why=f"the thinnest wall of {thick:.2f} mm holds {lines} lines of {width:g} mm",
                 source="lines lie a pitch A/h apart (geometry of the stadium bead)",
-                caution=f"{gap:.2f} mm stay open inside it: lines of {_width_for(thick, lines + 1, case):.2f} mm fill it"
-                if hollow
-                else "",
+                caution=f"{gap:.2f} mm stay open inside it: lines of {wider:.2f} mm fill it" if hollow else "",
             )
         )
     return found

@@ -1,6 +1,6 @@
 """Report: a plan becomes JSON and one offline page.
 
-1. ``plan_json(plan)``, ``check_json``, ``window_json``, ``inspect_json``, ``settings_json`` give versioned dictionaries.
+1. ``plan_json(plan)``, ``check_json``, ``window_json``, ``inspect_json``, ``settings_json`` give dictionaries.
 2. ``page(plan)`` gives the whole HTML file as text, ``bench_papers(plan)`` the sheets by file name.
 3. ``write_plan(plan, folder)`` writes everything, each file whole or not at all.
 4. ``picture_png(solid)`` draws a part.

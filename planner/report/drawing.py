@@ -24,8 +24,10 @@ def plate_svg(plate: Plate, rings: Mapping[str, Rings], bed: Bed) -> str:
     numbers = {part: index for index, part in enumerate(dict.fromkeys(p.part for p in plate.placements), 1)}
     told = ", ".join(f"{p.part} {p.copy}" for p in plate.placements)
     lines = [
-        f'<svg class="bed" viewBox="-2 -2 {width + 4:g} {depth + 10:g}" role="img" '
-        f'aria-label="Plate {plate.number} from above: {escape(told)}">',
+        (
+            f'<svg class="bed" viewBox="-2 -2 {width + 4:g} {depth + 10:g}" role="img" '
+            f'aria-label="Plate {plate.number} from above: {escape(told)}">'
+        ),
         _ground(bed),
     ]
     for placement, shape in zip(plate.placements, shapes, strict=True):

@@ -1,0 +1,82 @@
+"""A plan in a terminal: the verdict, what ends it, what to do, what to print when."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from rich.console import Console
+from rich.table import Table
+
+from planner.cli.output import finding_table, notes, verdict_line
+from planner.cli.window_text import spans
+from planner.finding import Verdict
+from planner.planned import Plan
+
+
+def show(console: Console, plan: Plan, report: Path) -> None:
+    """Print the story of one plan and where its report is."""
+    console.print(verdict_line(plan.verdict, f"{plan.job.name} at {plan.scale_percent:g} %"))
+    console.print(f"{plan.scale_from}. Sizes that work: {spans(plan.window.workable)}.", markup=False)
+    bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
+    if bad:
+        console.print(finding_table(bad, "\nWhat decides, and what to do"))
+    notes(console, "Questions that would change the answer", plan.questions)
+    console.print(_plates(plan))
+    _sums(console, plan)
+    console.print(f"\nreport: {report}", markup=False, soft_wrap=True)
+
+
+def _plates(plan: Plan) -> Table:
+    """Return the plates as a table."""
+    table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    for title in ("plate", "pieces", "set by hand", "hours", "mass", "start"):
+        table.add_column(title, justify="right" if title in ("pieces", "hours", "mass") else "left", overflow="fold")
+    runs = {run.plate: run for run in plan.runs}
+    for plate in plan.plates:
+        run, group = runs.get(plate.number), plate.group
+        start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
+        table.add_row(
+            str(plate.number),
+            str(len(plate.placements)),
+            f"{group.material} {group.colour}, support {'on' if group.support else 'off'}",
+            f"{plate.duration_s.value / 3600:.1f} h",
+            f"{plate.mass_g.value:.0f} g" if plate.mass_g else "withheld",
+            start,
+        )
+    return table
+
+
+def _sums(console: Console, plan: Plan) -> None:
+    """Print the totals."""
+    totals, cost = plan.totals, plan.cost
+    time = totals.duration_s
+    mass = f"{totals.mass_g.value:.0f} g" if totals.mass_g else f"grams withheld ({totals.withheld})"
+    hours = f"{time.value / 3600:.1f} h ({time.low / 3600:.1f} to {time.high / 3600:.1f})" if time else "no time"
+    money = f", {cost.delivered.value:.2f} {cost.currency} delivered" if cost else ""
+    console.print(f"\nAll plates: {hours}, {mass} of {plan.material.choice}{money}.", markup=False)
+
+
+def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
+    """Print the sums over several jobs."""
+    table = Table(title="The chapter", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    for title in ("job", "verdict", "scale", "plates", "hours", "mass"):
+        table.add_column(title, justify="left" if title in ("job", "verdict") else "right", overflow="fold")
+    for job in sums["jobs"]:
+        table.add_row(
+            job["job"],
+            job["verdict"],
+            f"{job['scale_percent']:g} %",
+            str(job["plates"]),
+            f"{job['duration_s'] / 3600:.1f} h" if job["duration_s"] else "-",
+            f"{job['mass_g']:.0f} g" if job["mass_g"] else "withheld",
+        )
+    console.print(table)
+    for row in sums["filament"]:
+        console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {row['spools']} spools of 1 kg")
+    totals = sums["totals"]
+    cost = ", ".join(f"{value:.2f} {currency}" for currency, value in totals["cost_delivered"].items())
+    console.print(
+        f"All: {totals['plates']} plates, {totals['hours']:.1f} h, {totals['mass_g']:.0f} g, {cost} delivered"
+    )
+    console.print(f"plans: {folder}", markup=False, soft_wrap=True)

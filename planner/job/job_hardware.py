@@ -98,19 +98,17 @@ def read_paddings(table: Table, base: Path) -> tuple[Padding, ...]:
     """Read every ``[[padding]]``; its area is stated, or an outline file is named."""
     paddings = []
     for each in table.tables("padding"):
-        area = each.number_or_none("area_mm2", high=1e8)
-        outline = base / each.text("outline") if each.has("outline") else None
-        if area is None and outline is None:
-            each.refuse("area_mm2", "neither area_mm2 nor outline is stated", "write area_mm2 = 14500.0")
-        if outline is not None and not outline.is_file():
-            each.refuse("outline", f"there is no file {outline.name}", "check the path, it is relative to the job file")
-        paddings.append(
-            Padding(
-                part=each.text("part"),
-                thickness_mm=each.number("thickness_mm", high=200.0, above=True),
-                area_mm2=area,
-                outline=outline,
-            )
+        padding = Padding(
+            part=each.text("part"),
+            thickness_mm=each.number("thickness_mm", high=200.0, above=True),
+            area_mm2=each.number_or_none("area_mm2", high=1e8),
+            outline=base / each.text("outline") if each.has("outline") else None,
         )
         each.done()
+        if padding.area_mm2 is None and padding.outline is None:
+            each.refuse("area_mm2", "neither area_mm2 nor outline is stated", "write area_mm2 = 14500.0")
+        if padding.outline is not None and not padding.outline.is_file():
+            told = f"there is no file {padding.outline.name}"
+            each.refuse("outline", told, "check the path, it is relative to the job file")
+        paddings.append(padding)
     return tuple(paddings)

@@ -1,0 +1,54 @@
+"""Fixtures for all tests: nothing is kept on disk between tests unless a test asks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
+from planner.mesh import Solid
+from tests.shapes import written
+
+
+@pytest.fixture(autouse=True)
+def _no_cache(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Compute everything afresh."""
+    monkeypatch.setenv("FITWRIGHT_CACHE", "off")
+
+
+@pytest.fixture(name="printer")
+def _printer() -> Printer:
+    return read_printer("bench-220", Path())
+
+
+@pytest.fixture(name="petg")
+def _petg() -> Material:
+    return read_material("petg", Path())
+
+
+@pytest.fixture(name="standard")
+def _standard() -> Settings:
+    return read_settings("standard-0.4", Path())
+
+
+@pytest.fixture(name="heron", scope="session")
+def _heron() -> Path:
+    return shipped("sample_parts") / "heron" / "job.toml"
+
+
+MakeJob = Callable[..., Job]
+
+
+@pytest.fixture(name="make_job")
+def _make_job(tmp_path: Path) -> MakeJob:
+    """Return a function that writes meshes and a job file beside each other and reads the job."""
+
+    def make(text: str, **solids: Solid) -> Job:
+        for name, solid in solids.items():
+            written(solid, tmp_path / f"{name}.stl")
+        (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+        return read_job(tmp_path / "job.toml")
+
+    return make

@@ -114,7 +114,7 @@ def stock_of(tables: HardwareTables, kind: str, diameter_mm: float) -> StockSize
 def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:
     """Say that a part has no bore for its hardware, and what it has instead."""
     wanted = hardware.bore_mm or hardware.diameter_mm
-    have = sorted({round(bore.drawn_diameter_mm, 2) for bore in survey.bores + survey.possible_bores})
+    have = [bore.drawn_diameter_mm for bore in survey.bores + survey.possible_bores]
     near = min(have, key=lambda d: abs(d - wanted), default=None)
     told = f"its nearest is {near:.2f} mm, {100 * near / wanted:.1f} % of it" if near else "it has none"
     scaled = near is not None and 0.5 < near / wanted < 2.0

@@ -80,6 +80,8 @@ def _reach(rules: Sequence[Rule], scale_percent: float, passes: Callable[[Verdic
     spans = [_Span(low=0.0, high=float("inf"), low_rule=None, high_rule=None)]
     for rule in rules:
         spans = _met(spans, _spans(rule, passes))
+    # Two spans may touch in a point where one of them has just ended: it counts only if every rule passes there.
+    spans = [span for span in spans if span.low < span.high or all(passes(rule.at(span.low).verdict) for rule in rules)]
     intervals = tuple(_interval(span, passes) for span in spans)
     s = scale_percent / 100.0
     nearest = min(range(len(spans)), key=lambda i: max(spans[i].low - s, s - spans[i].high, 0.0), default=None)

@@ -52,7 +52,7 @@ def _directions(solid: Solid) -> list[tuple[Floats, float]]:
     simplex_area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1)
     plane_area = np.bincount(face_of.ravel(), weights=simplex_area, minlength=len(planes))
     found: list[tuple[Floats, float]] = []
-    for index in np.argsort(-plane_area, kind="stable")[: 20 * POSES_MOST]:
+    for index in np.argsort(-plane_area, kind="stable")[: 6 * POSES_MOST]:
         normal = planes[index, :3] / np.linalg.norm(planes[index, :3])
         if any(float(normal @ seen) > ALIKE_COS for seen, _ in found):
             continue

@@ -23,6 +23,7 @@ OPPOSED = -0.9995
 ASPECT_LEAST = 1.3
 """An opening that is hardly longer than wide is no slot."""
 PROBES = 5
+LIFT_MM = 1e-4
 DEPTHS = (0.0, 0.25, -0.25, 0.5, -0.5)
 """Shares of the depth at which the length is tried: in a curved shell the middle may miss the ends."""
 
@@ -35,43 +36,52 @@ def slots_of(solid: Solid) -> tuple[Slot, ...]:
     """
     normals, areas = face_normals(solid), face_areas(solid)
     facet = facets_of(solid).of_face
-    total = np.bincount(facet, weights=areas)
     found: list[Slot] = []
-    for index in np.argsort(-total, kind="stable")[:FACETS_MOST]:
-        if total[index] < AREA_LEAST_MM2:
-            break
-        slot = _at_wall(solid, normals, areas, np.flatnonzero(facet == index))
+    for faces, width in _facing(solid, normals, areas, facet):
+        slot = _at_wall(solid, normals, faces, width)
         if slot is not None and not any(_same(slot, other) for other in found):
             found.append(slot)
     return tuple(sorted(found, key=lambda slot: [round(v, 2) for v in slot.at_mm]))
 
 
-def _at_wall(solid: Solid, normals: Floats, areas: Floats, faces: Ints) -> Slot | None:
-    """Return the slot that a flat wall belongs to, or None."""
-    normal = normals[faces[int(np.argmax(areas[faces]))]]
-    probes = faces[np.argsort(-areas[faces], kind="stable")[:PROBES]]
-    starts = solid.corners_mm[probes].mean(axis=1) + 1e-4 * normal
-    hits = first_hits(solid, normals, starts, np.tile(normal, (len(starts), 1)))
-    facing = (normals[hits.face] @ normal < OPPOSED) & (hits.distance_mm < WIDTH_MOST_MM)
-    if not facing.any():
-        return None
-    width = float(hits.distance_mm[facing].min()) + 1e-4
+def _facing(solid: Solid, normals: Floats, areas: Floats, facet: Ints) -> list[tuple[Ints, float]]:
+    """Return the faces of every flat wall that faces another across a void, with the distance between them."""
+    total = np.bincount(facet, weights=areas)
+    order = np.argsort(facet, kind="stable")
+    starts = np.searchsorted(facet[order], np.arange(len(total) + 1))
+    walls = [w for w in np.argsort(-total, kind="stable")[:FACETS_MOST] if total[w] >= AREA_LEAST_MM2]
+    members = [order[starts[w] : starts[w + 1]] for w in walls]
+    probes = [faces[np.argsort(-areas[faces], kind="stable")[:PROBES]] for faces in members]
+    if not probes:
+        return []
+    owner = np.repeat(np.arange(len(probes)), [len(faces) for faces in probes])
+    face = np.concatenate(probes)
+    hits = first_hits(solid, normals, solid.corners_mm[face].mean(axis=1) + LIFT_MM * normals[face], normals[face])
+    opposed = np.einsum("ij,ij->i", normals[hits.face], normals[face[hits.ray]]) < OPPOSED
+    good = opposed & (hits.distance_mm < WIDTH_MOST_MM)
+    width = np.full(len(probes), np.inf)
+    np.minimum.at(width, owner[hits.ray[good]], hits.distance_mm[good] + LIFT_MM)
+    return [(members[k], float(width[k])) for k in np.flatnonzero(np.isfinite(width))]
+
+
+def _at_wall(solid: Solid, normals: Floats, faces: Ints, width: float) -> Slot | None:
+    """Return the slot of a given width that a flat wall belongs to, or None."""
+    normal = normals[faces].sum(axis=0)
+    normal /= np.linalg.norm(normal)
     frame = _along(solid, faces, normal)
     if frame is None:
         return None
     (one, one_mm), (other, other_mm), middle = frame
     centre = middle + width / 2 * normal
     for length_axis, wall_mm, deep_axis, deep_mm in ((one, one_mm, other, other_mm), (other, other_mm, one, one_mm)):
-        for share in DEPTHS:
-            probe = centre + share * deep_mm * deep_axis
-            reach = _reach(solid, normals, probe, length_axis)
-            opened = _reach(solid, normals, probe, deep_axis)
-            length = reach[0] + reach[1]
-            closed = np.isfinite(length) and abs(reach[0] - reach[1]) < 0.8 * length
+        probes = [centre + share * deep_mm * deep_axis for share in DEPTHS]
+        reach, opened = _reach(solid, normals, probes, length_axis), _reach(solid, normals, probes, deep_axis)
+        for probe, ends, mouths in zip(probes, reach, opened, strict=True):
+            length = float(ends.sum())
+            closed = np.isfinite(length) and abs(float(ends[0] - ends[1])) < 0.8 * length
             closed = closed and wall_mm > 0.85 * (length - width)  # a facet of a bore is no wall of a slot
-            if closed and min(opened) > 1.5 * deep_mm + 0.5 and length >= ASPECT_LEAST * width:
-                shift = (reach[1] - reach[0]) / 2 * length_axis
-                return Slot(width_mm=width, length_mm=length, at_mm=_vec(probe + shift))
+            if closed and float(mouths.min()) > 1.5 * deep_mm + 0.5 and length >= ASPECT_LEAST * width:
+                return Slot(width_mm=width, length_mm=length, at_mm=_vec(probe + (ends[1] - ends[0]) / 2 * length_axis))
     return None
 
 
@@ -98,13 +108,13 @@ def _along(
     return (first, second, middle) if extents[0] >= extents[1] else (second, first, middle)
 
 
-def _reach(solid: Solid, normals: Floats, centre: Floats, axis: Floats) -> tuple[float, float]:
-    """Return how far the void reaches backward and forward along an axis; infinite where nothing ends it."""
-    reach = [float("inf"), float("inf")]
-    hits = first_hits(solid, normals, np.array([centre, centre]), np.array([-axis, axis]))
-    for ray, distance in zip(hits.ray, hits.distance_mm, strict=True):
-        reach[int(ray)] = float(distance)
-    return reach[0], reach[1]
+def _reach(solid: Solid, normals: Floats, probes: list[Floats], axis: Floats) -> Floats:
+    """Return how far the void reaches backward and forward from each probe, (p, 2); infinite where nothing ends it."""
+    reach = np.full(2 * len(probes), np.inf)
+    origins = np.repeat(np.array(probes), 2, axis=0)
+    hits = first_hits(solid, normals, origins, np.tile(np.array([-axis, axis]), (len(probes), 1)))
+    reach[hits.ray] = hits.distance_mm
+    return reach.reshape(-1, 2)
 
 
 def _same(one: Slot, other: Slot) -> bool:

@@ -31,7 +31,9 @@ def test_a_bore_at_any_angle_is_measured(
     diameter: float, n: int, deep: float, blind: bool, turn: tuple[float, float, float]
 ) -> None:
     """Inscribed diameter is d cos(pi/n) (geometry), drawn diameter d, depth and kind as drawn, axis as turned."""
-    body = Manifold.cube((30, 30, 24), True) - cylinder(diameter, deep, n).translate((0, 0, 12 - deep if blind else -99))
+    body = Manifold.cube((30, 30, 24), True) - cylinder(diameter, deep, n).translate(
+        (0, 0, 12 - deep if blind else -99)
+    )
     if not blind:
         body -= cylinder(diameter, 40, n).translate((0, 0, -20))
     bores, possible = bores_of(solid_of(body.rotate(turn)))

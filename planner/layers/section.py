@@ -15,8 +15,8 @@ __all__ = ["Section", "rings_of", "sections_of"]
 
 Floats = NDArray[np.float64]
 
-SIMPLIFY_MM = 0.005
-"""Corners that change an outline by less than this are left out: a hundredth of a line."""
+SIMPLIFY_MM = 0.001
+"""Corners that change an outline by less than this are left out."""
 GAP_MM = 0.05
 """Ends of an open outline this near to each other are joined, in an unsound mesh."""
 
@@ -31,14 +31,32 @@ def sections_of(solid: Solid, middles_mm: Floats) -> tuple[list[Section], str]:
 
 
 def _guessed(solid: Solid, z_mm: float) -> Section:
-    """Return the section of an unsound mesh: its loose ends snapped together, overlaps by the even-odd rule."""
+    """Return the section of an unsound mesh: loose ends joined to the nearest, overlaps by the even-odd rule."""
     lines = trimesh.intersections.mesh_plane(solid.trimesh, [0.0, 0.0, 1.0], [0.0, 0.0, z_mm])  # type: ignore[no-untyped-call]
     if not len(lines):
         return Section()
     snapped = shapely.set_precision(shapely.multilinestrings([line[:, :2] for line in lines]), GAP_MM)
-    rings = [np.asarray(p.exterior.coords)[:-1] for p in shapely.get_parts(shapely.polygonize([shapely.node(snapped)]))]
-    faces = [ring for ring in rings if len(ring) >= 3]
-    return Section(faces, manifold3d.FillRule.NonZero) if faces else Section()
+    chains = [np.asarray(line.coords) for line in shapely.get_parts(shapely.line_merge(shapely.node(snapped)))]
+    rings = [chain[:-1] for chain in _closed(chains) if len(chain) > 3]
+    return Section(rings, manifold3d.FillRule.EvenOdd) if rings else Section()
+
+
+def _closed(chains: list[Floats]) -> list[Floats]:
+    """Return closed rings: each open chain is joined end to nearest end until it closes on itself."""
+    rings = [chain for chain in chains if np.array_equal(chain[0], chain[-1])]
+    left = [chain for chain in chains if not np.array_equal(chain[0], chain[-1])]
+    while left:
+        chain = left.pop(0)
+        while left:
+            ends = np.array([end for other in left for end in (other[0], other[-1])])
+            away = np.linalg.norm(ends - chain[-1], axis=1)
+            nearest = int(np.argmin(away))
+            if np.linalg.norm(chain[0] - chain[-1]) <= away[nearest]:
+                break
+            other = left.pop(nearest // 2)
+            chain = np.vstack([chain, other if nearest % 2 == 0 else other[::-1]])
+        rings.append(np.vstack([chain, chain[:1]]))
+    return rings
 
 
 def rings_of(section: Section) -> list[Floats]:

@@ -55,11 +55,20 @@ def _without_bridges(over: Section, below: Section, reach_mm: float) -> Section:
     for piece in over.decompose():
         rings = rings_of(piece)
         shape = shapely.Polygon(rings[0], rings[1:]).buffer(0)
-        span = 2.0 * shape.area / max(shape.length / 2.0, 1e-9)
+        span = _span(shape)
         rests = shape.exterior.intersection(ground).length if isinstance(shape, shapely.Polygon) else 0.0
         if not (span <= BRIDGE_MM and rests > BRIDGE_SHARE * shape.length):
             kept.append(piece)
     return Section.batch_boolean(kept, manifold3d.OpType.Add) if kept else Section()
+
+
+def _span(shape: shapely.Geometry) -> float:
+    """Return the shorter side of the smallest rectangle around a shape."""
+    box = shapely.minimum_rotated_rectangle(shape)
+    if not isinstance(box, shapely.Polygon):
+        return 0.0
+    ring = np.asarray(box.exterior.coords)
+    return float(np.linalg.norm(np.diff(ring[:3], axis=0), axis=1).min())
 
 
 def support_mm3(supports: list[Section], layer_mm: float) -> float:

@@ -28,7 +28,10 @@ def arc_band(inner: float, outer: float, open_deg: float, n: int) -> CrossSectio
     out = [(outer * math.cos(a), outer * math.sin(a)) for a in angles]
     back = [(inner * math.cos(a), inner * math.sin(a)) for a in angles[::-1]]
     middle, wall = (inner + outer) / 2, outer - inner
-    lips = [CrossSection.circle(wall / 2, 24).translate((middle * math.cos(a), middle * math.sin(a))) for a in angles[[0, -1]]]
+    lips = [
+        CrossSection.circle(wall / 2, 24).translate((middle * math.cos(a), middle * math.sin(a)))
+        for a in angles[[0, -1]]
+    ]
     return CrossSection([out + back]) + lips[0] + lips[1]
 
 
@@ -59,8 +62,17 @@ def saddle() -> Manifold:
     """Return the saddle: it rides on the cuff and holds the deck in a dovetail."""
     low, high = D.cuff_inner_radius - 8.0, DECK_Z
     block = plate(rounded(46.0, 42.0, 6.0), high - low, 1.0).translate((SADDLE_X, 0, (high + low) / 2))
-    outside = Manifold.extrude(CrossSection.circle(D.cuff_inner_radius + D.cuff_wall + 0.2, D.cuff_n), D.cuff_length, 0, 0.0,
-                               (D.cuff_taper, D.cuff_taper)).rotate((90, 0, 0)).rotate((0, 0, 90))
+    outside = (
+        Manifold.extrude(
+            CrossSection.circle(D.cuff_inner_radius + D.cuff_wall + 0.2, D.cuff_n),
+            D.cuff_length,
+            0,
+            0.0,
+            (D.cuff_taper, D.cuff_taper),
+        )
+        .rotate((90, 0, 0))
+        .rotate((0, 0, 90))
+    )
     block -= outside
     block -= dovetail(60.0, 0.3).translate((SADDLE_X, 0, DECK_Z))
     for x, y in SADDLE_SCREWS:

@@ -13,7 +13,16 @@ from sample_parts.solids import bar, bent_tube, bore, plate, rounded, slot_outli
 def pulley() -> Manifold:
     """Return a grooved wheel."""
     r, half = D.pulley_radius, D.pulley_thick / 2
-    groove = [(0, -half), (r, -half), (r, -half + 1.7), (r - 2.2, -0.4), (r - 2.2, 0.4), (r, half - 1.7), (r, half), (0, half)]
+    groove = [
+        (0, -half),
+        (r, -half),
+        (r, -half + 1.7),
+        (r - 2.2, -0.4),
+        (r - 2.2, 0.4),
+        (r, half - 1.7),
+        (r, half),
+        (0, half),
+    ]
     wheel = Manifold.revolve(CrossSection([groove]), 72)
     return wheel - bore(D.pulley_bore, 40.0, D.bore_n)
 
@@ -75,7 +84,9 @@ def buckle() -> Manifold:
     x, y, z = D.buckle
     body = plate(rounded(x, y, 5.0), z, 0.8)
     for side in (-5.5, 5.5):
-        body -= Manifold.extrude(slot_outline(D.buckle_slot, D.strap_slot_wide, D.slot_n), 20.0).translate((0, side, -10))
+        body -= Manifold.extrude(slot_outline(D.buckle_slot, D.strap_slot_wide, D.slot_n), 20.0).translate(
+            (0, side, -10)
+        )
     return body
 
 
@@ -84,7 +95,9 @@ def knob() -> Manifold:
     grip = CrossSection.circle(D.knob_radius, 96)
     for k in range(8):
         a = math.radians(45 * k)
-        grip -= CrossSection.circle(2.2, 32).translate((D.knob_radius * 1.12 * math.cos(a), D.knob_radius * 1.12 * math.sin(a)))
+        grip -= CrossSection.circle(2.2, 32).translate(
+            (D.knob_radius * 1.12 * math.cos(a), D.knob_radius * 1.12 * math.sin(a))
+        )
     body = plate(grip, D.knob_high)
     pocket = bore(D.nut_flats / math.cos(math.pi / 6), 2 * D.nut_deep, 6).translate((0, 0, D.knob_high / 2))
     return body - pocket - bore(D.screw_bore, 40.0, D.bore_n)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -21,7 +22,9 @@ def bore(diameter: float, depth: float, n: int, *, axis: str = "z") -> Manifold:
 def slot_outline(length: float, width: float, n: int) -> CrossSection:
     """Return a slot with round ends of n facets each, long side along x, centred."""
     half = (length - width) / 2
-    right = [(half + width / 2 * math.cos(a), width / 2 * math.sin(a)) for a in np.linspace(-math.pi / 2, math.pi / 2, n + 1)]
+    right = [
+        (half + width / 2 * math.cos(a), width / 2 * math.sin(a)) for a in np.linspace(-math.pi / 2, math.pi / 2, n + 1)
+    ]
     left = [(-x, -y) for x, y in right]
     return CrossSection([right + left])
 
@@ -54,7 +57,7 @@ def outline_convex(outline: CrossSection) -> bool:
 def bar(points: Sequence[tuple[float, float]], radii: Sequence[float], n: int = 64) -> CrossSection:
     """Return a bar that runs from circle to circle with tangent sides."""
     circles = [CrossSection.circle(r, n).translate(p) for p, r in zip(points, radii, strict=True)]
-    spans = [CrossSection.batch_hull([a, b]) for a, b in zip(circles, circles[1:], strict=False)]
+    spans = [CrossSection.batch_hull([a, b]) for a, b in itertools.pairwise(circles)]
     return CrossSection.batch_boolean(spans, _ADD) if len(spans) > 1 else spans[0]
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import sys
 
+import typer
+
 from planner.errors import FitwrightError
 
 __all__ = ["main"]
@@ -14,7 +16,7 @@ def main() -> None:
     from planner.cli.app import app
 
     try:
-        app()
+        sys.exit(app(sys.argv[1:] or ["--help"], standalone_mode=False) or 0)
     except FitwrightError as error:
         _refuse(str(error))
     except BrokenPipeError:  # the reader of our output went away
@@ -23,9 +25,14 @@ def main() -> None:
         _refuse(f"{error.filename or 'file'}: {error.strerror or error}; check that it exists and may be written.")
     except MemoryError:
         _refuse("memory: there is not enough of it for these meshes; simplify them or plan fewer at once.")
-    except KeyboardInterrupt:
+    except (KeyboardInterrupt, typer.Abort):
         print("stopped; nothing half-written was left behind.", file=sys.stderr)
         sys.exit(130)
+    except Exception as error:
+        told = getattr(error, "format_message", None)  # a wrong word on the command line, whatever its class is called
+        if told is None:
+            raise
+        _refuse(f"{told()} See fitwright --help.")
 
 
 def _refuse(sentence: str) -> None:

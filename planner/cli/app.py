@@ -20,7 +20,6 @@ app = typer.Typer(
     help="Plans and checks a many-part printed device at the size that fits one person.",
     epilog="Exit codes: 0 go or go-with-work; 1 hold or no-go; 2 the command or a file is wrong. "
     "This program checks geometry and plan only; it does not judge a body, strength in use or medical matters.",
-    no_args_is_help=True,
     rich_markup_mode="markdown",
     pretty_exceptions_enable=False,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from rich.console import Console
+from rich.markup import escape
 from rich.table import Table
 
 from planner.survey import Bore, Survey
@@ -15,7 +16,9 @@ LIMITS_MM = (0.45, 0.9, 1.35)
 def show(console: Console, path: Path, found: Survey) -> None:
     """Print size, walls, bores and slots of one mesh."""
     x, y, z = found.size_mm
-    console.print(f"[bold]{path.name}[/]  {found.triangles_n} triangles, {found.bodies_n} bodies, read in {found.unit}")
+    console.print(
+        f"[bold]{escape(path.name)}[/]  {found.triangles_n} triangles, {found.bodies_n} bodies, read in {found.unit}"
+    )
     state = "sound" if found.sound else "NOT SOUND"
     console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm3, {state}")
     for healed in found.healed:

@@ -11,8 +11,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from rich.console import Console
+from rich.markup import escape
 from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 from rich.table import Table
+from rich.text import Text
 
 from planner.finding import Finding, Verdict
 from planner.prepare import Progress as Report
@@ -63,7 +65,7 @@ def _wide() -> bool:
 
 def verdict_line(verdict: Verdict, rest: str) -> str:
     """Return the headline."""
-    return f"[{STYLES[verdict]}]{verdict.value.upper()}[/]  {rest}"
+    return f"[{STYLES[verdict]}]{verdict.value.upper()}[/]  {escape(rest)}"
 
 
 def finding_table(findings: Sequence[Finding], title: str) -> Table:
@@ -76,7 +78,8 @@ def finding_table(findings: Sequence[Finding], title: str) -> Table:
     for finding, more in _grouped(findings):
         told = finding.why + (f" (and {more} like it)" if more else "")
         cure = finding.remedy or finding.caution
-        table.add_row(SIGNS[finding.verdict], finding.part or "job", told, cure, style=STYLES[finding.verdict])
+        cells = (SIGNS[finding.verdict], finding.part or "job", told, cure)
+        table.add_row(*(Text(cell) for cell in cells), style=STYLES[finding.verdict])
     return table
 
 

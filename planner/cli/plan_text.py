@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from rich.console import Console
+from rich.markup import escape
 from rich.table import Table
 
 from planner.cli.output import finding_table, notes, verdict_line
@@ -39,7 +40,7 @@ def _plates(plan: Plan) -> Table:
         table.add_row(
             str(plate.number),
             str(len(plate.placements)),
-            f"{group.material} {group.colour}, support {'on' if group.support else 'off'}",
+            f"{group.material} {escape(group.colour)}, support {'on' if group.support else 'off'}",
             f"{plate.duration_s.value / 3600:.1f} h",
             f"{plate.mass_g.value:.0f} g" if plate.mass_g else "withheld",
             start,
@@ -64,7 +65,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
         table.add_column(title, justify="left" if title in ("job", "verdict") else "right", overflow="fold")
     for job in sums["jobs"]:
         table.add_row(
-            job["job"],
+            escape(job["job"]),
             job["verdict"],
             f"{job['scale_percent']:g} %",
             str(job["plates"]),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rich.console import Console
+from rich.markup import escape
 from rich.table import Table
 
 from planner.finding import Finding
@@ -16,7 +17,7 @@ LOW, HIGH, CELLS = 50.0, 160.0, 44
 
 def show(console: Console, name: str, percent: float, whole: Window, parts: Sequence[Window]) -> None:
     """Print the window of the job, its ends, and the window of each part."""
-    console.print(f"[bold]{name}[/]: sizes that work; the job asks for {percent:g} %")
+    console.print(f"[bold]{escape(name)}[/]: sizes that work; the job asks for {percent:g} %")
     for title, reach in (("go", whole.go), ("workable", whole.workable)):
         console.print(f"\n{title:9}{spans(reach)}", markup=False)
         console.print(f"{'':9}{bar(reach, percent)}", markup=False)
@@ -26,7 +27,7 @@ def show(console: Console, name: str, percent: float, whole: Window, parts: Sequ
     table.add_column("", no_wrap=True)
     table.add_column("workable", no_wrap=True)
     for part in parts:
-        table.add_row(part.part, bar(part.workable, percent, CELLS - 12), spans(part.workable))
+        table.add_row(escape(part.part), bar(part.workable, percent, CELLS - 12), spans(part.workable))
     console.print(table)
     console.print("# go or workable   . not   | the job's size", markup=False)
 

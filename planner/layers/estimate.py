@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,16 +14,16 @@ from planner.job import Material, Printer, Settings
 from planner.layers.bead import bead_area_mm2, pitch_mm
 from planner.layers.heights import layer_middles_mm, layer_tops_mm
 from planner.layers.motion import move_times_s
-from planner.layers.paths import KIND_NAMES, NARROW, SUPPORT, TRAVEL, Path, layer_path
+from planner.layers.paths import KIND_NAMES, NARROW, SUPPORT, TRAVEL, Path, begin_layer, lay_island
 from planner.layers.records import Amount, PartEstimate
-from planner.layers.regions import insets, parted, regions_of, thin_area_mm2
-from planner.layers.section import Section, sections_of
+from planner.layers.regions import Inset, insets, regions_of
+from planner.layers.section import Section, rings_of, sections_of
 from planner.layers.support import SHARE, support_mm3, supports_of
 from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-LAYERS_VERSION = 3
+LAYERS_VERSION = 4
 """Raised whenever an estimate changes, so that kept ones are not trusted."""
 LAYER_CHANGE_S = 0.3
 """Lifting the nozzle at a layer change; common practice, no source."""
@@ -50,7 +51,8 @@ def estimate_part(solid: Solid, *, settings: Settings, printer: Printer, materia
         settings,
         _machine(printer, material, settings),
     )
-    return kept("layers", key_of(LAYERS_VERSION, *facts), lambda: _estimated(solid, settings, printer, material))
+    found = kept("layers", key_of(LAYERS_VERSION, *facts), lambda: _estimated(solid, settings, printer, material))
+    return replace(found, part=solid.name)
 
 
 def plate_duration_s(estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer) -> Amount:
@@ -127,38 +129,42 @@ def _estimated(solid: Solid, settings: Settings, printer: Printer, material: Mat
     share = settings.infill_percent.value / 100.0
     seconds, lengths, volumes = (np.zeros(len(KIND_NAMES)) for _ in range(3))
     layer_s, peak_flow = [], 0.0
-    last: tuple[Section, float, tuple[tuple[Section, ...], Section], float] | None = None
+    last: tuple[Section, float, list[Inset]] | None = None
     for index, section in enumerate(sections):
         high = first if index == 0 else layer
         bead = bead_area_mm2(width, high)
         if last is not None and last[1] == high and _equal(last[0], section):
-            inset, thin = last[2], last[3]  # a prism repeats its layers
+            islands = last[2]  # a prism repeats its layers
         else:
-            lines, inside = insets(section, width, high, settings.contours_n)
-            wide, gaps = parted(inside, width)
-            inset, thin = (lines, wide), gaps + thin_area_mm2(section, width)
-        last = (section, high, inset, thin)
-        regions = regions_of(sections, index, inset[1], inset[0], solid_n, thin)
+            islands = [insets(island, width, high, settings.contours_n) for island in section.decompose()]
+        last = (section, high, islands)
         path = Path()
-        layer_path(
+        begin_layer(
             path,
-            regions,
-            pitches_mm=(pitch_mm(width, high), pitch_mm(width, high, share) if share > 0 else 0.0),
-            angle_deg=45.0 if index % 2 else -45.0,
             brim=_brim(section, settings, width, high) if index == 0 else [],
             support=(supports[index] if laid else Section(), pitch_mm(width, high, SHARE)),
         )
+        for inset in islands:
+            lay_island(
+                path,
+                regions_of(sections, index, inset, solid_n),
+                pitches_mm=(pitch_mm(width, high), pitch_mm(width, high, share) if share > 0 else 0.0),
+                angle_deg=45.0 if index % 2 else -45.0,
+            )
         limits = np.minimum(_speeds(settings, first=index == 0), vmax)
         limits[:TRAVEL] = np.minimum(limits[:TRAVEL], melt / bead)
         time, length, top = _timed(path, limits, (acceleration, deviation, corner))
-        if thin > width**2:  # single lines along what is too narrow; their volume is area times height
-            length[NARROW] += thin * high / bead
-            time[NARROW] += thin * high / bead / limits[NARROW]
+        narrow = sum(inset.narrow_mm2 for inset in islands)
+        if narrow > width**2:  # single lines along what is too narrow; their volume is area times height
+            length[NARROW] += narrow * high / bead
+            time[NARROW] += narrow * high / bead / limits[NARROW]
         seconds += time
         lengths += length
         volumes[:TRAVEL] += length[:TRAVEL] * bead
         layer_s.append(float(time.sum()))
         peak_flow = max(peak_flow, top * bead)
+    if not volumes.sum() and not approximate:
+        approximate = "nothing of it is as thick as a layer or as wide as a line"
     return PartEstimate(
         part=solid.name,
         layers_n=len(sections),
@@ -189,10 +195,17 @@ def _equal(one: Section, other: Section) -> bool:
 
 
 def _brim(section: Section, settings: Settings, width_mm: float, height_mm: float) -> list[Section]:
-    """Return the loops of the brim, outermost first; they lie outside the outline, a pitch apart."""
+    """Return the loops of the brim, outermost first, a pitch apart, outside the outline and never in its holes."""
     pitch = pitch_mm(width_mm, height_mm)
     loops_n = round(settings.brim_mm.value / pitch)
-    return [section.offset(width_mm / 2 + k * pitch) for k in range(loops_n - 1, -1, -1)]
+    outside = Section([ring for ring in rings_of(section) if _turn(ring) > 0.0])
+    return [outside.offset(width_mm / 2 + k * pitch) for k in range(loops_n - 1, -1, -1)]
+
+
+def _turn(ring: Floats) -> float:
+    """Return the signed area of a ring; a hole's is negative."""
+    x, y = ring[:, 0], ring[:, 1]
+    return float(x @ np.roll(y, -1) - np.roll(x, -1) @ y) / 2.0
 
 
 def _timed(path: Path, limits: Floats, machine: tuple[float, float, float]) -> tuple[Floats, Floats, float]:

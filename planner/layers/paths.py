@@ -14,8 +14,6 @@ from planner.layers.section import Section, rings_of
 Floats = NDArray[np.float64]
 OUTER, INNER, SOLID, INFILL, NARROW, SUPPORT, BRIM, TRAVEL = range(8)
 KIND_NAMES = ("outer contour", "inner contour", "solid fill", "infill", "narrow line", "support", "brim", "travel")
-JOIN_MM = 1.0
-"""Fill lines whose ends lie this near are joined by a short move without a retract."""
 
 
 @dataclass(slots=True)
@@ -46,23 +44,19 @@ class Path:
         self.at = segments[-1, 1]
 
 
-def layer_path(
-    path: Path,
-    regions: Regions,
-    *,
-    pitches_mm: tuple[float, float],
-    angle_deg: float,
-    brim: list[Section],
-    support: tuple[Section, float],
-) -> None:
-    """Add one layer: brim and support first, then inner contours, outer ones, solid fill and infill.
-
-    ``pitches_mm`` are those of solid fill and infill (0 for none); ``support`` is its region and pitch.
-    """
+def begin_layer(path: Path, *, brim: list[Section], support: tuple[Section, float]) -> None:
+    """Lay brim and support; ``support`` is its region and pitch."""
     for loop in brim:
         _loops(path, loop, BRIM)
     if not support[0].is_empty():
         path.lay(fill_lines(rings_of(support[0]), support[1], 0.0), SUPPORT)
+
+
+def lay_island(path: Path, regions: Regions, *, pitches_mm: tuple[float, float], angle_deg: float) -> None:
+    """Lay one island of a layer: inner contours, outer ones, solid fill, infill.
+
+    ``pitches_mm`` are those of solid fill and infill; 0 for none.
+    """
     for index in range(len(regions.contours) - 1, -1, -1):
         _loops(path, regions.contours[index], INNER if index else OUTER)
     if not regions.solid.is_empty():

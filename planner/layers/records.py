@@ -13,9 +13,8 @@ LINE_KINDS = (
     "support",
     "brim",
     "travel",
-    "waiting",
 )
-"""Kinds of line in a breakdown; waiting is added for a whole plate."""
+"""Kinds of line in a breakdown."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +57,7 @@ class PartEstimate:
     layer_s, layer_z_mm
         Motion time of every layer (without waiting) and its top: a plate waits for the least layer time only once.
     kinds_s, kinds_mm3
-        Seconds and deposited volume by kind of line (``LINE_KINDS``).
+        Seconds and deposited volume by kind of line (``LINE_KINDS``); waiting is a plate's, not a part's.
     peak_flow_mm3_s
         Largest volumetric flow reached.
     kinds_mm

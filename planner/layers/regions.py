@@ -26,21 +26,35 @@ class Regions:
     """Area too narrow for a contour or for fill, laid as single lines along it."""
 
 
-def insets(section: Section, width_mm: float, height_mm: float, contours_n: int) -> tuple[tuple[Section, ...], Section]:
-    """Return the centre lines of the contours and the area left for filling.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inset:
+    """Contours of one outline, the area left for filling, and the area too narrow for either."""
 
-    The outer bead touches the outline; neighbours lie a pitch apart; the fill begins half a pitch inside.
+    lines: tuple[Section, ...]
+    fill: Section
+    narrow_mm2: float
+
+
+def insets(section: Section, width_mm: float, height_mm: float, contours_n: int) -> Inset:
+    """Lay contours along an outline and keep account of every bit of area.
+
+    The outer bead touches the outline, so its own lane, a pitch wide, begins (w - p) / 2 inside; each further
+    lane lies against the last. Where what is left is narrower than a lane, it becomes a single narrow line.
     """
     pitch = pitch_mm(width_mm, height_mm)
-    lines = []
+    narrow = thin_area_mm2(section, width_mm)
+    left = section.offset(-(width_mm - pitch) / 2, MITER)
+    lines: list[Section] = []
     for k in range(contours_n):
-        line = section.offset(-(width_mm / 2 + k * pitch), MITER)
-        if line.is_empty():
-            break
-        lines.append(line)
-    if not contours_n:
-        return (), section.offset(-width_mm / 2, MITER)
-    return tuple(lines), section.offset(-(width_mm / 2 + (contours_n - 0.5) * pitch), MITER)
+        wide = left.offset(-pitch / 2, MITER).offset(pitch / 2, MITER)
+        if k:  # the first lane's narrow places are counted whole, by the outline
+            narrow += max(float(left.area()) - float(wide.area()), 0.0)
+        if wide.is_empty():
+            return Inset(lines=tuple(lines), fill=Section(), narrow_mm2=narrow)
+        lines.append(wide.offset(-pitch / 2, MITER))
+        left = wide.offset(-pitch, MITER)
+    fill, gaps = parted(left, width_mm)
+    return Inset(lines=tuple(lines), fill=fill, narrow_mm2=narrow + gaps)
 
 
 def thin_area_mm2(section: Section, width_mm: float) -> float:
@@ -61,18 +75,12 @@ def parted(fill: Section, width_mm: float) -> tuple[Section, float]:
     return wide, max(float(fill.area()) - float(wide.area()), 0.0)
 
 
-def regions_of(
-    sections: list[Section],
-    index: int,
-    fill: Section,
-    contours: tuple[Section, ...],
-    solid_n: tuple[int, int],
-    narrow_mm2: float,
-) -> Regions:
+def regions_of(sections: list[Section], index: int, inset: Inset, solid_n: tuple[int, int]) -> Regions:
     """Part the fill of a layer: infill where matter lies on all of the layers above and below, else solid.
 
     ``solid_n`` are the numbers of solid layers at the bottom and the top.
     """
+    fill, contours, narrow_mm2 = inset.fill, inset.lines, inset.narrow_mm2
     below, above = index - solid_n[0], index + solid_n[1]
     if below < 0 or above >= len(sections):
         return Regions(contours=contours, solid=fill, infill=Section(), narrow_mm2=narrow_mm2)

@@ -26,7 +26,8 @@ def sections_of(solid: Solid, middles_mm: Floats) -> tuple[list[Section], str]:
     whole = solid.manifold
     if whole is not None:
         return [whole.slice(float(z)).simplify(SIMPLIFY_MM) for z in middles_mm], ""
-    reason = "the mesh is not sound (" + ", ".join(solid.faults) + "): open outlines were closed by guess"
+    told = ", ".join(solid.faults) or "its surface does not close"
+    reason = f"the mesh is not sound ({told}): open outlines were closed by guess"
     return [_guessed(solid, float(z)) for z in middles_mm], reason
 
 

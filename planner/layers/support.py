@@ -17,6 +17,10 @@ BRIDGE_SHARE = 0.55
 """An overhang that rests on matter along more than this share of its rim is a bridge, not a ledge."""
 LEDGE_MM = 1.0
 """A free ledge up to this prints (0.5 to 1.5 mm: Mazlan et al. 2020, abstract)."""
+SLOPE_MM = 2.0
+"""A slope may hang this far beyond what its lean allows before it sags: the roofs of lying bores up to about 9 mm
+stay free of support. Common practice, no source."""
+SIMPLIFY_MM = 0.02
 GAP_MM = 0.3
 """Kept clear between support and walls; common practice, no source."""
 SHARE = 0.15
@@ -30,20 +34,46 @@ def supports_of(sections: list[Section], layer_mm: float, lean_deg: float) -> li
     h tan(lean) over the one below (geometry).
     """
     reach = layer_mm * math.tan(math.radians(min(lean_deg, 89.0)))
+    overs = _overhangs(sections, reach)
     found = [Section()] * len(sections)
     hanging = Section()
     for index in range(len(sections) - 2, -1, -1):
-        below, above = sections[index], sections[index + 1]
-        over = above - below.offset(reach + 1e-3, ROUND)
-        if not over.is_empty():
-            over = over.offset(-LEDGE_MM / 2, ROUND).offset(LEDGE_MM / 2, ROUND)
-        if not over.is_empty():
-            over = _without_bridges(over, below, reach)
-        if hanging.is_empty() and over.is_empty():
+        if hanging.is_empty() and overs[index + 1].is_empty():
             continue
-        hanging = (hanging + over) - below.offset(GAP_MM, ROUND)
+        hanging = ((hanging + overs[index + 1]) - sections[index].offset(GAP_MM, ROUND)).simplify(SIMPLIFY_MM)
         found[index] = hanging
     return found
+
+
+def _overhangs(sections: list[Section], reach_mm: float) -> list[Section]:
+    """Return what each layer lays over air beyond what prints by itself.
+
+    From the bed upward the outline that is held is carried on, and grows by the reach a layer: so a slope that
+    leans a little too far adds up until its edge hangs too far. What is then supported or bridged is held again.
+    """
+    found = [Section()] * len(sections)
+    held = sections[0] if sections else Section()
+    for index in range(1, len(sections)):
+        below, above = sections[index - 1], sections[index]
+        loose = above - held.offset(reach_mm + 1e-3, ROUND, 2.0, 16)
+        if float(loose.area()) < 0.05:
+            held = above
+            continue
+        flat = _opened(above - below.offset(reach_mm + 1e-3, ROUND, 2.0, 16), LEDGE_MM)
+        hanging = flat + _opened(loose, SLOPE_MM)
+        if hanging.is_empty():
+            held = (above - loose).simplify(SIMPLIFY_MM)
+            continue
+        found[index] = _without_bridges(hanging, below, reach_mm)
+        held = above
+    return found
+
+
+def _opened(region: Section, width_mm: float) -> Section:
+    """Return a region without its places narrower than a width."""
+    if region.is_empty():
+        return region
+    return region.offset(-width_mm / 2, ROUND).offset(width_mm / 2, ROUND)
 
 
 def _without_bridges(over: Section, below: Section, reach_mm: float) -> Section:

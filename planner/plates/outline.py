@@ -24,7 +24,8 @@ def outline_of(posed: Solid) -> tuple[Ring, ...]:
         shape = shape.difference(shapely.union_all([shapely.Polygon(ring) for ring in rings if _turn(ring) < 0]))
     else:
         flat = posed.corners_mm[:, :, :2]
-        turn = np.cross(flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0])
+        one, other = flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0]
+        turn = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
         shape = shapely.union_all(shapely.polygons(flat[np.abs(turn) > 1e-9])).simplify(SIMPLIFY_MM)
     if not isinstance(shape, shapely.Polygon) or shape.is_empty:
         shape = shapely.convex_hull(shapely.multipoints(posed.vertices_mm[:, :2]))

@@ -120,7 +120,8 @@ def _kinds(plan: Plan) -> list[tuple[str, float, float, float, float]]:
     if plan.totals.duration_s:
         heating = len(plan.plates) * plan.job.printer.heat_up_s.value
         seconds["heating up"] = heating
-        seconds["waiting to cool"] = max(plan.totals.duration_s.value - heating - sum(seconds.values()) + heating, 0.0)
+        waiting = plan.totals.duration_s.value - sum(seconds.values())
+        seconds["waiting and layer changes"] = max(waiting, 0.0)
     longest, heaviest = max(seconds.values(), default=1.0), max(grams.values(), default=1.0)
     return [
         (

@@ -24,6 +24,8 @@ OPPOSED_COS = 0.5
 """Faces within 60 degrees of opposed have a wall between them."""
 STEEP_COS = float(np.cos(np.radians(12.0)))
 """Faces leaning more than 12 degrees toward each other may be an edge and no wall; a draft is less."""
+LEANING_COS = float(np.cos(np.radians(8.0)))
+"""Between faces that lean more than this the inscribed ball is looked at once more: it must touch both."""
 NEAR_CORNER = 0.01
 """Barycentric distance of corner samples from the triangle's sides."""
 
@@ -51,9 +53,13 @@ def walls_of(solid: Solid, bores: tuple[Bore, ...]) -> Walls:
     steep = np.flatnonzero(~feather & (cos < STEEP_COS) & (distance > 0))
     tapers = _Taper(points[start[steep]], normals[face[start[steep]]], normals[hit[steep]], distance[steep], cos[steep])
     feather[steep] = tapers.to_an_edge(solid, normals)
-    keep = ~feather & (distance > 0)
-    start, distance, cos = start[keep], distance[keep], cos[keep]
     thickness = 2.0 * distance * cos / (1.0 + cos)
+    leaning = np.flatnonzero(~feather & (cos < LEANING_COS) & (distance > 0))
+    middles = points[start[leaning]] - thickness[leaning, None] / 2 * normals[face[start[leaning]]]
+    touches = np.ones(len(start), dtype=bool)
+    touches[leaning] = _touches(solid, normals, middles, normals[hit[leaning]], thickness[leaning] / 2)
+    keep = ~feather & (distance > 0) & touches
+    start, distance, thickness = start[keep], distance[keep], thickness[keep]
     order = np.argsort(thickness, kind="stable")
     here = points[start]
     there = here - normals[face[start]] * distance[:, None]
@@ -110,6 +116,16 @@ def _on_bore(points: Floats, bore: Bore) -> NDArray[np.bool_]:
     near = (radius > bore.diameter_mm / 2 - slack) & (radius < bore.drawn_diameter_mm / 2 + slack)
     on: NDArray[np.bool_] = near & (np.abs(along) <= bore.depth_mm / 2 + slack)
     return on
+
+
+def _touches(solid: Solid, normals: Floats, middles: Floats, toward: Floats, radius: Floats) -> NDArray[np.bool_]:
+    """Return whether the ball about each middle really touches the leaning face, and not only its plane."""
+    hits = first_hits(solid, normals, middles, toward)
+    touches = np.zeros(len(middles), dtype=bool)
+    on_plane = np.einsum("ij,ij->i", normals[hits.face], toward[hits.ray]) > LEANING_COS
+    near = np.abs(hits.distance_mm - radius[hits.ray]) < 0.02 * radius[hits.ray] + 0.002
+    touches[hits.ray[on_plane & near]] = True
+    return touches
 
 
 @dataclass(frozen=True)

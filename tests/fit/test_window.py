@@ -138,7 +138,7 @@ def _passes(bound: Bound, percent: float) -> bool:
     return check(bound, percent).verdict.passes
 
 
-def _bisected(bound: Bound, passes) -> list[float]:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def _bisected(bound: Bound, passes) -> list[float]:  # type: ignore[no-untyped-def]
     """Return every change of the answer between 10 and 900 %, by a fine walk and bisection."""
     ends, step = [], 1.008
     a, before = 10.0, passes(bound, 10.0)

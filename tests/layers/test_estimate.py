@@ -21,21 +21,21 @@ DOWN = (0.0, 0.0, -1.0)
 
 
 @pytest.fixture(name="estimated")
-def _estimated(printer: Printer, petg: Material, standard: Settings):  # type: ignore[no-untyped-def]  # noqa: ANN202
+def _estimated(printer: Printer, petg: Material, standard: Settings):  # type: ignore[no-untyped-def]
     def estimated(solid: Solid, **changes: object) -> PartEstimate:
         return estimate_part(posed(solid, DOWN), settings=replace(standard, **changes), printer=printer, material=petg)  # type: ignore[arg-type]
 
     return estimated
 
 
-def test_a_solid_cuboid_at_full_infill_weighs_its_volume(estimated, petg: Material) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_a_solid_cuboid_at_full_infill_weighs_its_volume(estimated, petg: Material) -> None:  # type: ignore[no-untyped-def]
     """100 % infill fills the volume: mass within 2 % of rho V."""
     estimate = estimated(cuboid(40, 30, 20), infill_percent=stated(100.0))
 
     assert mass_g(estimate.deposited_mm3, petg).value == pytest.approx(1.27 * 24.0, rel=0.02)
 
 
-def test_a_thin_tube_is_laid_in_lines_of_known_length(estimated) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_a_thin_tube_is_laid_in_lines_of_known_length(estimated) -> None:  # type: ignore[no-untyped-def]
     """A wall of two lines is two contours: each layer 2 pi (R - w/2) + 2 pi (r + w/2), within 1 % (geometry)."""
     estimate = estimated(tube(40.0, 38.2, 20.0, 240))
     meant = 2 * math.pi * (20.0 - 0.225 + 19.1 + 0.225) * estimate.layers_n
@@ -44,7 +44,7 @@ def test_a_thin_tube_is_laid_in_lines_of_known_length(estimated) -> None:  # typ
     assert estimate.kinds_mm["infill"] == 0.0
 
 
-def test_an_empty_box_by_hand(estimated) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_an_empty_box_by_hand(estimated) -> None:  # type: ignore[no-untyped-def]
     """No infill, no solid layers, one contour: perimeter of the centre line times layers times the bead's area."""
     none = stated(0.0)
     estimate = estimated(
@@ -65,7 +65,7 @@ def test_sections_integrate_to_the_volume_at_second_order(shape: str) -> None:
     solid = posed(body, DOWN)
     errors = []
     for layer in (4.0, 2.0, 1.0, 0.2):
-        tops = np.arange(1, round(30 / layer) + 1) * layer
+        tops = (np.arange(1, round(30 / layer) + 1) * layer).astype(np.float64)
         middles = layer_middles_mm(tops) * float(solid.bounds_mm[1, 2]) / float(tops[-1])
         sections, approximate = sections_of(solid, middles)
         assert not approximate
@@ -93,7 +93,7 @@ def test_fill_lines_cover_their_area() -> None:
         assert length * 0.4 == pytest.approx(40 * 30 - 15 * 10, rel=0.01)
 
 
-def test_support_is_laid_under_what_hangs_and_not_in_bores_or_bridges(estimated) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_support_is_laid_under_what_hangs_and_not_in_bores_or_bridges(estimated) -> None:  # type: ignore[no-untyped-def]
     """A wide T needs support, a lying bore of 5 mm and a bridge of 4 mm do not."""
     wide = solid_of(Manifold.cube((4, 20, 20)).translate((18, 0, 0)) + Manifold.cube((40, 20, 4)).translate((0, 0, 20)))
     bored = solid_of(Manifold.cube((20, 20, 20), True) - cylinder(5, 40, 64).translate((0, 0, -20)).rotate((90, 0, 0)))
@@ -106,21 +106,21 @@ def test_support_is_laid_under_what_hangs_and_not_in_bores_or_bridges(estimated)
     assert estimated(wide, support="none").needs_support
 
 
-def test_finer_layers_never_print_faster(estimated) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_finer_layers_never_print_faster(estimated) -> None:  # type: ignore[no-untyped-def]
     """Halving the layers makes it slower."""
     part = cuboid(20, 20, 12)
 
     assert estimated(part, layer_height_mm=stated(0.1)).duration_s > estimated(part).duration_s
 
 
-def test_flow_is_capped_at_what_melts(estimated, petg: Material) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_flow_is_capped_at_what_melts(estimated, petg: Material) -> None:  # type: ignore[no-untyped-def]
     """However fast the settings, no line is laid faster than the material melts."""
     fast = estimated(cuboid(60, 60, 4), infill_speed_mm_s=stated(180.0), inner_contour_speed_mm_s=stated(180.0))
 
     assert fast.peak_flow_mm3_s <= petg.melt_rate_mm3_s.value + 1e-6
 
 
-def test_an_unsound_mesh_is_estimated_and_says_why(estimated) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_an_unsound_mesh_is_estimated_and_says_why(estimated) -> None:  # type: ignore[no-untyped-def]
     """Open outlines are closed by guess, near the true volume, and the estimate says that it did."""
     box = cuboid(20, 20, 10)
     open_box = Solid(
@@ -136,7 +136,7 @@ def test_an_unsound_mesh_is_estimated_and_says_why(estimated) -> None:  # type: 
     assert estimate.deposited_mm3 > 500.0
 
 
-def test_a_plate_waits_for_the_least_layer_time_once(estimated, standard: Settings, printer: Printer) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_a_plate_waits_for_the_least_layer_time_once(estimated, standard: Settings, printer: Printer) -> None:  # type: ignore[no-untyped-def]
     """Alone, a small part waits 8 s a layer; ten copies share the waiting; heat-up counts once."""
     small = estimated(cuboid(5, 5, 10))
     alone = plate_duration_s([small], settings=standard, printer=printer)
@@ -158,3 +158,30 @@ def test_pitch_at_full_share_fills_the_layer() -> None:
     """A / (h share): at share 1 the lines' area over the pitch is the layer's height."""
     assert bead_area_mm2(0.45, 0.2) / pitch_mm(0.45, 0.2) == pytest.approx(0.2)
     assert pitch_mm(0.45, 0.2, 0.2) == pytest.approx(5 * pitch_mm(0.45, 0.2))
+
+
+@pytest.mark.parametrize("wall", [0.5, 0.8, 1.0, 1.2, 1.4, 2.0, 2.6, 4.0])
+def test_walls_of_any_width_weigh_what_they_are(estimated, wall: float) -> None:  # type: ignore[no-untyped-def]
+    """At 100 % infill a wall deposits its volume, less only the outer beads' round sides, and never more than it is."""
+    solid = cuboid(60, wall, 20)
+    share = estimated(solid, infill_percent=stated(100.0)).deposited_mm3 / solid.volume_mm3
+
+    assert 0.90 - 0.05 / wall < share < 1.02
+
+
+@pytest.mark.parametrize(("lean", "needed"), [(30, False), (44, False), (70, True), (80, True)])
+def test_a_slope_is_supported_where_it_leans_too_far(estimated, lean: float, needed: bool) -> None:  # type: ignore[no-untyped-def]
+    """An upside-down cone prints by itself up to 45 degrees from vertical and needs support well beyond."""
+    wide = 5 + 8 * math.tan(math.radians(lean))
+    cone = solid_of(Manifold.cylinder(8, 5, wide, 96))
+
+    assert estimated(cone).needs_support == needed
+
+
+def test_a_brim_stays_outside_of_holes(estimated) -> None:  # type: ignore[no-untyped-def]
+    """A tube's brim is as long as one round its outside, not inside its bore."""
+    brim = stated(3.0)
+    ring, disc = estimated(tube(40, 30, 4), brim_mm=brim), estimated(solid_of(cylinder(40, 4, 96)), brim_mm=brim)
+
+    assert ring.kinds_mm["brim"] == pytest.approx(disc.kinds_mm["brim"], rel=1e-3)
+    assert ring.kinds_mm["brim"] > 0.0

@@ -129,7 +129,7 @@ def test_a_fixed_corner_speed_is_kept_too() -> None:
 
 def test_the_published_closed_forms_are_reproduced() -> None:
     """Bead areas, flow and speed cap equal the table of closed-form checks (double precision, independent code)."""
-    from planner.layers import bead_area_mm2  # noqa: PLC0415  beside the table that checks it
+    from planner.layers import bead_area_mm2
 
     rows = (DATA / "references" / "closed_form_checks.csv").read_text().splitlines()
     table = {row["id"]: float(row["value"]) for row in csv.DictReader(r for r in rows if not r.startswith("#"))}

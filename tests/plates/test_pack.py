@@ -123,7 +123,9 @@ def test_the_verifier_finds_planted_faults() -> None:
 
     def wrong(*places: tuple[int, float, float], part: str = "a") -> str:
         placements = tuple(Placement(part=part, copy=c, x_mm=x, y_mm=y, turn_deg=0.0) for c, x, y in places)
-        return " ".join(verify([PackedPlate(group=GROUP, placements=placements, fill=0.1)], [item], bed=BED, spacing_mm=4.0))
+        return " ".join(
+            verify([PackedPlate(group=GROUP, placements=placements, fill=0.1)], [item], bed=BED, spacing_mm=4.0)
+        )
 
     assert wrong((1, 100, 100), (2, 160, 100)) == ""
     assert "overlap" in wrong((1, 100, 100), (2, 130, 100))
@@ -152,9 +154,7 @@ def test_record_layouts_hold_and_a_shifted_piece_does_not(layout: dict[str, Any]
     places = []
     for k, (shape, p) in enumerate(zip(shapes, layout["placements"], strict=True)):
         x0, y0, x1, y1 = shapely.affinity.translate(shape, -left, -low).bounds
-        places.append(
-            Placement(part=p["item"], copy=k, x_mm=(x0 + x1) / 2, y_mm=(y0 + y1) / 2, turn_deg=p["rot_deg"])
-        )
+        places.append(Placement(part=p["item"], copy=k, x_mm=(x0 + x1) / 2, y_mm=(y0 + y1) / 2, turn_deg=p["rot_deg"]))
 
     # Records touch; a spacing of nothing must find no overlap beyond rounding.
     assert not [w for w in verify_plate(places, rings, bed=bed, spacing_mm=0.0) if "reaches" in w]
@@ -191,7 +191,14 @@ def test_plates_are_written_and_read_back(tmp_path: Any) -> None:
     places = tuple(Placement(part="a", copy=c, x_mm=40.0 * c, y_mm=50.0, turn_deg=0.0) for c in (1, 2))
     amount = Amount(value=1.0, low=1.0, high=1.0)
     plate = Plate(
-        number=1, group=GROUP, placements=places, duration_s=amount, mass_g=None, height_mm=5, fill=0.1, file="plates/plate-01.3mf"
+        number=1,
+        group=GROUP,
+        placements=places,
+        duration_s=amount,
+        mass_g=None,
+        height_mm=5,
+        fill=0.1,
+        file="plates/plate-01.3mf",
     )
     write_plates(tmp_path, (plate,), {"a": cuboid(20, 10, 5)})
     for ending in ("stl", "3mf"):
@@ -205,13 +212,18 @@ def test_plates_are_written_and_read_back(tmp_path: Any) -> None:
 def _plate(number: int, hours: float) -> Plate:
     """Return a plate that takes some hours."""
     seconds = Amount(value=hours * 3600, low=0.0, high=1e9)
-    return Plate(number=number, group=GROUP, placements=(), duration_s=seconds, mass_g=None, height_mm=1, fill=0, file="")
+    return Plate(
+        number=number, group=GROUP, placements=(), duration_s=seconds, mass_g=None, height_mm=1, fill=0, file=""
+    )
 
 
 CALENDAR = Calendar(
     start=datetime(2026, 12, 1, 17, 30),
     deadline=date(2026, 12, 3),
-    attended=(Attended(days=(0, 1, 2, 3, 4), from_min=1050, to_min=1350), Attended(days=(5, 6), from_min=540, to_min=1320)),
+    attended=(
+        Attended(days=(0, 1, 2, 3, 4), from_min=1050, to_min=1350),
+        Attended(days=(5, 6), from_min=540, to_min=1320),
+    ),
 )
 
 

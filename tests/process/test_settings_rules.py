@@ -27,9 +27,12 @@ def _job(make_job: MakeJob) -> Job:
     return make_job(TEXT, a=cuboid(40, 30, 10))
 
 
-def _found(job: Job, *, printer: str = "bench-220", material: str = "petg", profile: str = "standard-0.4", **changes: Any) -> tuple[Finding, ...]:
+def _found(
+    job: Job, *, printer: str = "bench-220", material: str = "petg", profile: str = "standard-0.4", **changes: Any
+) -> tuple[Finding, ...]:
     """Run the rules without geometry."""
-    settings = replace(read_settings(profile, Path()), **{k: v if isinstance(v, str | int) else stated(v) for k, v in changes.items()})
+    values: dict[str, Any] = {k: v if isinstance(v, str | int) else stated(v) for k, v in changes.items()}
+    settings = replace(read_settings(profile, Path()), **values)
     own = replace(job, settings=settings, printer=read_printer(printer, Path()))
     return settings_findings(own, read_material(material, Path()), surveys={}, estimates={}, scale=1.0)
 
@@ -49,7 +52,9 @@ RIGHT = [
 
 
 @pytest.mark.parametrize(("printer", "material", "profile", "changes"), RIGHT)
-def test_right_settings_are_not_stopped(job: Job, printer: str, material: str, profile: str, changes: dict[str, Any]) -> None:
+def test_right_settings_are_not_stopped(
+    job: Job, printer: str, material: str, profile: str, changes: dict[str, Any]
+) -> None:
     """Ten right combinations give go throughout."""
     found = _found(job, printer=printer, material=material, profile=profile, **changes)
 

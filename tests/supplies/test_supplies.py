@@ -122,6 +122,14 @@ def test_the_usual_cautions_are_said_once(heron: Path) -> None:
     text = " ".join(caution.text for caution in said)
 
     assert len({caution.about for caution in said}) == len(said)
-    for word in ("measure a test bore", "skin", "eye protection", "never on the wearer", "unattended", "below 90 %", "licensed"):
+    for word in (
+        "measure a test bore",
+        "skin",
+        "eye protection",
+        "never on the wearer",
+        "unattended",
+        "below 90 %",
+        "licensed",
+    ):
         assert word in text
     assert " safe" not in text

@@ -77,7 +77,7 @@ def test_what_is_no_bore_is_not_reported(solid: Solid) -> None:
 
 def test_a_curved_channel_is_no_bore() -> None:
     """The segments of a bent tube are not reported as bores."""
-    from sample_parts.solids import bent_tube  # noqa: PLC0415  only this test bends tubes
+    from sample_parts.solids import bent_tube
 
     bend = bent_tube(1.5, 12.0, 90.0, 32, 18)
     body = Manifold.cube((40, 10, 40), True).translate((5, 0, 5)) - bend

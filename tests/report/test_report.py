@@ -1,0 +1,201 @@
+"""The report: every key of the contract, an offline page that escapes, pictures where placements are."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from datetime import date
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from planner.job import read_job
+from planner.mesh import read_solid
+from planner.plan import make_plan
+from planner.planned import Plan
+from planner.plates import placed_outline
+from planner.prepare import prepare
+from planner.report import bench_papers, chapter_json, page, plan_json, window_json, write_plan
+from tests.conftest import MakeJob
+from tests.shapes import Manifold, bored_plate, cuboid, solid_of
+
+TODAY = date(2026, 12, 1)
+
+
+@pytest.fixture(name="plan", scope="module")
+def _plan(tmp_path_factory: pytest.TempPathFactory, heron: Path) -> Iterator[Plan]:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("FITWRIGHT_CACHE", str(tmp_path_factory.mktemp("cache")))
+        yield make_plan(prepare(read_job(heron), TODAY))
+
+
+@pytest.fixture(name="html", scope="module")
+def _html(plan: Plan) -> str:
+    return page(plan)
+
+
+KEYS = {
+    "": "verdict scale_percent plates totals worn_g material schedule hardware cuts findings",
+    "plates": "number material colour duration_s mass_g file placements",
+    "plates.placements": "part copy x_mm y_mm turn_deg",
+    "totals": "duration_s mass_g cost",
+    "totals.duration_s": "value low high",
+    "material": "choice reasons rejected",
+    "schedule": "plate printer start end",
+    "findings": "rule part verdict measured limit unit at_mm why remedy source caution",
+}
+
+
+@pytest.mark.parametrize("place", KEYS)
+def test_every_key_of_the_contract_is_there(plan: Plan, place: str) -> None:
+    """The plan's JSON has each key that checks rely on, and is finite JSON."""
+    found: Any = json.loads(json.dumps(plan_json(plan), allow_nan=False))
+    for key in filter(None, place.split(".")):
+        found = found[key][0] if isinstance(found[key], list) else found[key]
+
+    assert set(KEYS[place].split()) <= set(found)
+
+
+def test_the_plan_is_whole(plan: Plan) -> None:
+    """Every copy lies on a plate; sums add up; the Heron goes with its work and is lighter than its limit."""
+    copies = sum(len(plate.placements) for plate in plan.plates)
+
+    assert copies == sum(part.part.count for part in plan.parts) == 27
+    assert plan.totals.mass_g is not None
+    assert plan.totals.mass_g.value == pytest.approx(sum(p.mass_g.value for p in plan.plates if p.mass_g))
+    assert plan.verdict.value == "go-with-work"
+    assert plan.worn_g is not None
+    assert plan.worn_g < 250.0
+
+
+class _Page(HTMLParser):
+    """Collects what a test asks about."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.headings: list[int] = []
+        self.unlabelled: list[str] = []
+        self.loads: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note headings, pictures without a label, and what would be loaded."""
+        named = dict(attrs)
+        if re.fullmatch(r"h[1-6]", tag):
+            self.headings.append(int(tag[1]))
+        if (tag == "img" and not named.get("alt")) or (tag == "svg" and not named.get("aria-label")):
+            self.unlabelled.append(tag)
+        for key in ("src", "href"):
+            value = named.get(key) or ""
+            if value and not value.startswith(("#", "data:")):
+                self.loads.append(value)
+
+
+def test_the_page_loads_nothing_and_labels_everything(html: str) -> None:
+    """No request leaves the file, every picture has a label, headings go down one step at a time."""
+    read = _Page()
+    read.feed(html)
+
+    assert read.loads == []
+    assert "@import" not in html
+    assert "url(" not in html
+    assert read.unlabelled == []
+    assert read.headings[0] == 1
+    assert all(b - a <= 1 for a, b in zip(read.headings, read.headings[1:], strict=False))
+    assert len(html) < 8_000_000
+
+
+def test_the_verdict_comes_first(html: str) -> None:
+    """Before anything else that is said, the verdict, the scale and the first cause."""
+    body = html[html.index("<main>") :]
+
+    assert body.index("Go, with work") < body.index("First cause") < body.index("Stations")
+
+
+def test_plates_are_drawn_where_they_lie(plan: Plan, html: str) -> None:
+    """Each copy's path has the bounds of its placement, within a tenth of a mm."""
+    depth = plan.job.printer.bed.size_mm[1]
+    rings = {part.part.name: part.outline_mm for part in plan.parts}
+    for plate in plan.plates:
+        for place in plate.placements:
+            x0, y0, x1, y1 = placed_outline(rings[place.part], place).bounds
+            found = re.findall(
+                rf'data-part="{place.part}" data-copy="{place.copy}"><path class="copy" fill-rule="evenodd" d="([^"]+)"',
+                html,
+            )
+            points = [tuple(map(float, pair.split(","))) for pair in re.findall(r"-?[\d.]+,-?[\d.]+", found[0])]
+            xs, ys = [p[0] for p in points], [depth - p[1] for p in points]
+            assert (min(xs), min(ys), max(xs), max(ys)) == pytest.approx((x0, y0, x1, y1), abs=0.1)
+
+
+def test_hostile_names_are_escaped(make_job: MakeJob) -> None:
+    """A name that looks like a script stays a name, in the page and in the papers."""
+    text = '[job]\nname = "<script>alert(1)</script>"\nmaterial = "petg"\n[[part]]\nname = "<b>x</b>"\nmesh = "a.stl"\nduty = "cover"\n'
+    plan = make_plan(prepare(make_job(text, a=cuboid(30, 20, 5)), TODAY))
+    for written in (page(plan), *bench_papers(plan).values()):
+        assert "<script>" not in written
+        assert "<b>x</b>" not in written
+
+
+def test_the_papers_say_not_to_scale_and_what_to_measure(plan: Plan) -> None:
+    """Each plate card has the box that must be read, one dimension to measure, and the side."""
+    cards = bench_papers(plan)["plate-cards.html"]
+
+    assert cards.count("Do not scale") == len(plan.plates)
+    assert cards.count("First part off the bed") == len(plan.plates)
+    assert ">L</span>" in cards
+
+
+def test_the_folder_holds_everything(plan: Plan, tmp_path: Path) -> None:
+    """Report, JSON, plates as 3MF and STL, parts at size with percent and side in their names, papers."""
+    write_plan(plan, tmp_path)
+    names = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
+
+    assert {"report.html", "plan.json", "plates/plate-01.3mf", "plates/plate-01.stl", "bench/lists.html"} <= names
+    assert "parts/cuff-106.5pc-left.stl" in names
+    cuff = read_solid(tmp_path / "parts" / "cuff-106.5pc-left.stl")
+    drawn = next(part.solid for part in plan.parts if part.part.name == "cuff")
+    assert cuff.volume_mm3 == pytest.approx(drawn.volume_mm3 * 1.065**3, rel=1e-4)
+
+
+def test_an_unsound_mesh_withholds_grams_and_is_still_planned(make_job: MakeJob, tmp_path: Path) -> None:
+    """What could be computed is written, the rest is null with a reason."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
+    part = solid_of(Manifold.cube((30, 20, 10)) + Manifold.cube((10, 10, 20)))
+    job = make_job(text, a=part)
+    raw = bytearray((tmp_path / "a.stl").read_bytes())
+    raw[80:84] = (int.from_bytes(raw[80:84], "little") - 6).to_bytes(4, "little")
+    (tmp_path / "a.stl").write_bytes(raw[: -6 * 50])
+    plan = make_plan(prepare(job, TODAY))
+    found: Any = plan_json(plan)
+
+    assert plan.verdict.value == "hold"
+    assert found["totals"]["mass_g"] is None
+    assert "unsound" in found["totals"]["withheld"]
+    assert found["totals"]["duration_s"]["value"] > 0
+    assert "withheld" in page(plan)
+
+
+def test_a_chapter_adds_up(plan: Plan) -> None:
+    """Sums over two recipients are twice one; spools and verdicts are listed."""
+    sums: Any = chapter_json({"a": plan, "b": plan})
+    one: Any = plan_json(plan)
+
+    assert sums["totals"]["mass_g"] == pytest.approx(2 * one["totals"]["mass_g"]["value"])
+    assert sums["totals"]["duration_s"] == pytest.approx(2 * one["totals"]["duration_s"]["value"])
+    assert [job["verdict"] for job in sums["jobs"]] == ["go-with-work"] * 2
+    assert sums["filament"][0]["spools"] == 1
+
+
+def test_an_empty_window_is_null_with_causes(make_job: MakeJob) -> None:
+    """Nulls stand for an end that nothing bounds, and for an empty window with its causes."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+    from planner.fit import window
+
+    ready = prepare(make_job(text, a=bored_plate(40, 30, 8, [(20, 15, 6.35, 48)])), TODAY)
+    found: Any = window_json(window(ready.bound.rules, 100.0), (), 100.0)
+
+    assert found["workable"]["low_percent"] is None
+    assert found["workable"]["causes"][0]["rule"] == "bore.unclaimed"

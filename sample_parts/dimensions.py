@@ -22,7 +22,7 @@ class Dimensions:
     """Facets of each round end of a slot."""
     screw_bore: float = 3.3
     saddle_bore: float = 3.36
-    yoke_bore: float = 3.1
+    yoke_bore: float = 2.95
     pulley_bore: float = 3.4
     post_bore: float = 5.3
     pilot_bore: float = 2.6
@@ -32,11 +32,10 @@ class Dimensions:
     bore_n: int = 48
     channel_n: int = 32
     deck_length: float = 150.0
-    deck_wide: float = 34.0
     deck_thick: float = 10.0
     clevis_thick: float = 14.0
     clevis_slot: float = 6.0
-    clevis_long: float = 26.0
+    clevis_long: float = 40.0
     post_apart: float = 18.0
     gap: float = 0.40
     knuckle_radius: float = 8.0

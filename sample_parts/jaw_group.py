@@ -13,13 +13,15 @@ _ADD = OpType.Add
 def jaw() -> Manifold:
     """Return one jaw, its post on the origin; the other is the same part turned over."""
     thick = D.clevis_slot - 2 * D.gap
+    half = thick / 2 - 0.2  # tail and hook keep to one half of the slot: the other jaw, turned over, has the other
     knuckle = plate(CrossSection.circle(D.knuckle_radius, 64), thick)
-    tail = plate(bar([(0, 0), (-13.0, -9.0)], [D.knuckle_radius - 1.5, 4.0]), thick)
-    hook = plate(bar([(-13.0, -9.0), (-16.0, -4.0)], [2.6, 2.2]), thick)
+    tail = plate(bar([(0, 0), (-13.0, -9.0)], [D.knuckle_radius - 1.5, 4.0]), half)
+    hook = plate(bar([(-13.0, -9.0), (-16.0, -4.0)], [2.6, 2.2]), half)
+    tail, hook = (piece.translate((0, 0, thick / 2 - half / 2)) for piece in (tail, hook))
     finger = plate(
-        bar([(10.0, 1.0), (30.0, 9.0), (52.0, 9.5), (D.jaw_reach, 2.0)], [5.5, 5.0, 4.4, 3.4]), D.finger_thick
+        bar([(22.0, 5.0), (36.0, 10.0), (54.0, 9.5), (D.jaw_reach, 2.0)], [5.5, 5.0, 4.4, 3.4]), D.finger_thick
     )
-    neck = plate(bar([(0, 0), (14.0, 3.0)], [D.knuckle_radius - 1.0, 5.0]), thick)
+    neck = plate(bar([(0, 0), (22.0, 5.0)], [D.knuckle_radius - 1.0, 5.0]), thick)
     teeth = [
         Manifold.cylinder(D.finger_thick, 1.3, 1.3, 24, True).translate((46.0 + 4.4 * k, 4.7 - 0.95 * k, 0))
         for k in range(5)

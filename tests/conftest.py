@@ -6,10 +6,14 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
 from planner.mesh import Solid
 from tests.shapes import written
+
+settings.register_profile("same", derandomize=True, deadline=None)  # the same examples on every machine
+settings.load_profile("same")
 
 
 @pytest.fixture(autouse=True)

@@ -11,6 +11,8 @@ from planner.layers.section import Section
 
 MITER = manifold3d.JoinType.Miter
 INTERSECT = manifold3d.OpType.Intersect
+TWO_LANES = 0.99
+"""Half of two lanes, in pitches; a hundredth is left to rounding."""
 OPEN_MM = 0.05
 """Slivers of fill thinner than a tenth of a line are not laid."""
 
@@ -42,13 +44,14 @@ def insets(section: Section, width_mm: float, height_mm: float, contours_n: int)
     lane lies against the last. Where what is left is narrower than a lane, it becomes a single narrow line.
     """
     pitch = pitch_mm(width_mm, height_mm)
-    narrow = thin_area_mm2(section, width_mm)
+    thin = narrow = thin_area_mm2(section, width_mm)
     left = section.offset(-(width_mm - pitch) / 2, MITER)
     lines: list[Section] = []
     for k in range(contours_n):
-        wide = left.offset(-pitch / 2, MITER).offset(pitch / 2, MITER)
-        if k:  # the first lane's narrow places are counted whole, by the outline
-            narrow += max(float(left.area()) - float(wide.area()), 0.0)
+        # A contour runs there and back, so it needs two lanes; a place with room for one gets a single line.
+        wide = left.offset(-TWO_LANES * pitch, MITER).offset(TWO_LANES * pitch, MITER)
+        lost = max(float(left.area()) - float(wide.area()), 0.0)
+        narrow += lost if k else max(lost - thin, 0.0)  # the outline's own thin places are counted already
         if wide.is_empty():
             return Inset(lines=tuple(lines), fill=Section(), narrow_mm2=narrow)
         lines.append(wide.offset(-pitch / 2, MITER))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+import uuid
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -49,18 +50,25 @@ def write_3mf(path: Path, items: Sequence[tuple[str, Solid]]) -> None:
     wrapper = lib3mf.get_wrapper()
     model = wrapper.CreateModel()
     model.SetUnit(lib3mf.ModelUnit.MilliMeter)
-    for name, solid in items:
+    model.SetBuildUUID(_uuid("build", *(name for name, _ in items)))
+    for index, (name, solid) in enumerate(items):
         mesh = model.AddMeshObject()
         mesh.SetName(name)
+        mesh.SetUUID(_uuid("object", str(index), name))
         vertices = (lib3mf.Position * len(solid.vertices_mm)).from_buffer_copy(
             solid.vertices_mm.astype(np.float32).tobytes()
         )
         faces = (lib3mf.Triangle * len(solid.faces)).from_buffer_copy(solid.faces.astype(np.uint32).tobytes())
         mesh.SetGeometry(vertices, faces)
-        model.AddBuildItem(mesh, wrapper.GetIdentityTransform())
+        model.AddBuildItem(mesh, wrapper.GetIdentityTransform()).SetUUID(_uuid("item", str(index), name))
     writer = model.QueryWriter("3mf")
     _whole(path, lambda file: writer.WriteToFile(str(file)))
     _compared(path, [solid for _, solid in items])
+
+
+def _uuid(*words: str) -> str:
+    """Return an identifier made of words, so that the same plate gives the same file."""
+    return str(uuid.uuid5(uuid.NAMESPACE_URL, "/".join(words)))
 
 
 def _whole(path: Path, write: Callable[[Path], object]) -> None:

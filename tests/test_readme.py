@@ -1,0 +1,70 @@
+"""Every block of the README does what it says: here, or word for word in ``.ci/run``."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from tests.cli.test_commands import run
+from tests.shapes import bored_plate, cuboid, written
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def _blocks(kind: str) -> list[str]:
+    """Return the fenced blocks of one kind."""
+    return re.findall(rf"```{kind}\n(.*?)```", README, flags=re.DOTALL)
+
+
+def test_python_blocks_run(heron: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The Python example prints a verdict and a percent."""
+    for block in _blocks("python"):
+        exec(compile(block, "README.md", "exec"), {"heron": heron})  # noqa: S102  the README is ours
+
+    assert capsys.readouterr().out.splitlines()[0] == "go-with-work"
+
+
+def test_console_blocks_run_in_order(tmp_path: Path) -> None:
+    """The way from strange meshes to a verdict works as it is written."""
+    written(bored_plate(60, 40, 8, [(10, 10, 3.4, 48)]), tmp_path / "meshes" / "plate.stl")
+    written(cuboid(62, 40, 30), tmp_path / "meshes" / "cuff.stl")
+    lines = [line for block in _blocks("console") for line in block.splitlines()]
+    for line in lines:
+        words = shlex.split(line.removeprefix("$ "))
+        assert words[0] == "fitwright"
+        done = run(*words[1:], cwd=tmp_path)
+        assert done.returncode in (0, 1), (line, done.stderr)
+
+    assert len(lines) == 3
+
+
+def test_shell_blocks_are_run_by_ci_and_said_for_both_systems() -> None:
+    """Both commands stand in two shell blocks, .ci/run takes them from there, and PowerShell says the same."""
+    shell, power = _blocks("sh"), _blocks("powershell")
+    ci = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+
+    assert len(shell) == len(power) == 2
+    assert "$(block 1)" in ci
+    assert "$(block 2)" in ci
+    for unix, windows in zip(shell, power, strict=True):
+        plain = unix.replace("python3 ", "py ").replace(".venv/bin/", ".venv\\Scripts\\").replace(" && ", "; ")
+        assert plain == windows
+
+
+def test_every_command_is_in_the_readme() -> None:
+    """The table names each command that the program has."""
+    from planner.cli.app import app
+
+    for command in app.registered_commands:
+        assert command.callback is not None
+        assert f"`fitwright {command.callback.__name__}" in README
+
+
+def test_links_and_pictures_exist() -> None:
+    """What the README shows is there."""
+    for path in re.findall(r"\]\(([^)]+)\)", README):
+        assert (ROOT / path).exists(), path

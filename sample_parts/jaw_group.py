@@ -22,9 +22,10 @@ def jaw() -> Manifold:
         bar([(22.0, 5.0), (36.0, 10.0), (54.0, 9.5), (D.jaw_reach, 2.0)], [5.5, 5.0, 4.4, 3.4]), D.finger_thick
     )
     neck = plate(bar([(0, 0), (22.0, 5.0)], [D.knuckle_radius - 1.0, 5.0]), thick)
+    edge = (5.2, 5.2, 4.9, 3.6, 2.2)
     teeth = [
-        Manifold.cylinder(D.finger_thick, 1.3, 1.3, 24, True).translate((46.0 + 4.4 * k, 4.7 - 0.95 * k, 0))
-        for k in range(5)
+        Manifold.cylinder(D.finger_thick, 1.3, 1.3, 24, True).translate((46.0 + 4.4 * k, y, 0))
+        for k, y in enumerate(edge)
     ]
     body = Manifold.batch_boolean([knuckle, tail, hook, finger, neck, *teeth], _ADD)
     return body - bore(D.post_bore, 40.0, D.bore_n)

@@ -67,7 +67,7 @@ def text() -> str:
         lines += ["bores = [", *(f"  {bore}," for bore in bores[name]), "]"]
     slot = f"{{ width_mm = {D.strap_slot_wide}, length_mm = {D.strap_slot} }}"
     lines += ["", "[cuff]", f"slots = [{', '.join([slot] * 4)}]"]
-    lines += ["", "[buckle]", f"least_wall_mm = {D.buckle[2]}", f"slots = [{', '.join([slot] * 2)}]"]
+    lines += ["", "[buckle]", f"slots = [{', '.join([slot] * 2)}]"]
     return "\n".join(lines) + "\n"
 
 

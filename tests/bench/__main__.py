@@ -7,6 +7,7 @@ import json
 import sys
 import time
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 import trimesh
@@ -35,17 +36,18 @@ def row(name: str, ours: float, peer: str, theirs: float, size: str) -> Row:
 
 
 def thickness() -> Row:
-    """Thickness points a second against trimesh's."""
+    """Time a thickness point against trimesh's."""
     solid = solid_of(Manifold.sphere(20, 160) - Manifold.sphere(18, 160))
     ours = timed(lambda: walls_of(solid, ())) / len(walls_of(solid, ()).thickness_mm)
+    peer: Any = trimesh.proximity.thickness
     points = solid.corners_mm[:20].mean(axis=1)
     normals = solid.trimesh.face_normals[:20]
-    theirs = timed(lambda: trimesh.proximity.thickness(solid.trimesh, points, normals=normals), 1) / len(points)
+    theirs = timed(lambda: peer(solid.trimesh, points, normals=normals), 1) / len(points)
     return row("thickness per point", ours, "trimesh.proximity.thickness", theirs, f"{solid.triangles_n} triangles")
 
 
 def slicing() -> Row:
-    """Sections to clean polygons against trimesh's."""
+    """Time sections to clean polygons against trimesh's."""
     solid = solid_of(Manifold.sphere(20, 120) - Manifold.cube((10, 10, 60), True))
     heights = np.linspace(-15, 15, 40)
     ours = timed(lambda: [section.to_polygons() for section in sections_of(solid, heights)[0]])
@@ -53,7 +55,7 @@ def slicing() -> Row:
     def theirs() -> None:
         found = solid.trimesh.section_multiplane([0, 0, 0], [0, 0, 1], heights)
         for section in found:
-            _ = section.polygons_full
+            _ = section.polygons_full if section is not None else None
 
     return row(
         "sections", ours, "trimesh.section_multiplane", timed(theirs, 1), f"{solid.triangles_n} triangles, 40 layers"
@@ -61,14 +63,14 @@ def slicing() -> Row:
 
 
 def motion() -> Row:
-    """Moves a second against a plain loop of rest-to-rest trapezoids in Python."""
+    """Time moves against a plain loop of rest-to-rest trapezoids in Python."""
     rng = np.random.default_rng(1)
     path, limits = np.cumsum(rng.normal(size=(200_001, 2)), axis=0), np.full(200_000, 60.0)
     ours = timed(lambda: move_times_s(path, limits, 1500.0, 0.02, 0.0))
     lengths = np.linalg.norm(np.diff(path[:20_001], axis=0), axis=1)
 
     def plain() -> float:
-        return sum(d / 60 + 60 / 1500 if d >= 2.4 else 2 * (d / 1500) ** 0.5 for d in lengths)
+        return float(sum(d / 60 + 60 / 1500 if d >= 2.4 else 2 * (d / 1500) ** 0.5 for d in lengths))
 
     return row("moves (200,000)", ours, "plain Python, no look-ahead", 10 * timed(plain), "200,000 moves")
 

@@ -78,8 +78,8 @@ def test_lengths_go_to_the_next_stock(heron: Path) -> None:
     assert lines["pivot post"].length_mm == 15.0
     assert lines["knob screw"].length_mm == 16.0
     assert lines["anchor screw"].length_mm == 12.0
-    assert lines["lock pin"].length_mm is None
-    assert "stack_mm" in lines["lock pin"].why
+    assert lines["printed lock pin"].length_mm is None
+    assert "stack_mm" in lines["printed lock pin"].why
 
 
 def test_cuts_scale_where_they_should(heron: Path) -> None:

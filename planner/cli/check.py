@@ -33,7 +33,7 @@ def check(
     Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`
     """
     from planner.cli.load import load
-    from planner.cli.output import Out, finding_table, notes, verdict_line
+    from planner.cli.output import Out, counted, finding_table, notes, verdict_line
     from planner.finding import Verdict
     from planner.fit import check as checked_at
     from planner.prepare import prepare
@@ -45,10 +45,10 @@ def check(
     checked = checked_at(ready.bound, ready.sizing.percent)
     out.emit(check_json(checked))
     say = out.console.print
-    say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:g} %"))
+    say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:.4g} %"))
     say(f"{ready.sizing.why}.", markup=False)
     say(
-        f"{checked.checked_n} of {checked.features_n} features checked, on {len(checked.guesses)} guesses; "
+        f"{checked.checked_n} of {checked.features_n} features checked, on {counted(checked.guesses)}; "
         f"printer {ready.job.printer.name}."
     )
     bad = [f for f in checked.findings if f.verdict is not Verdict.GO]

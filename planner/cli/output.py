@@ -63,6 +63,15 @@ def _wide() -> bool:
     return sys.stdout.isatty() and os.get_terminal_size().columns < WIDTH
 
 
+def counted(guesses: Sequence[object]) -> str:
+    """Return how many guesses there are, in words.
+
+    >>> counted([1])
+    '1 guess'
+    """
+    return f"{len(guesses)} guess{'' if len(guesses) == 1 else 'es'}"
+
+
 def verdict_line(verdict: Verdict, rest: str) -> str:
     """Return the headline."""
     return f"[{STYLES[verdict]}]{verdict.value.upper()}[/]  {escape(rest)}"
@@ -72,7 +81,7 @@ def finding_table(findings: Sequence[Finding], title: str) -> Table:
     """Return findings as a table; findings that differ only in their feature share a row."""
     table = Table(title=title, title_justify="left", show_lines=False, expand=True, box=None, padding=(0, 1, 0, 0))
     table.add_column("", no_wrap=True, width=4)
-    table.add_column("part", overflow="fold", ratio=2)
+    table.add_column("part", overflow="fold", ratio=3)
     table.add_column("what was found", overflow="fold", ratio=5)
     table.add_column("what to do", overflow="fold", ratio=4)
     for finding, more in _grouped(findings):

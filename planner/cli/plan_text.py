@@ -17,7 +17,7 @@ from planner.planned import Plan
 
 def show(console: Console, plan: Plan, report: Path) -> None:
     """Print the story of one plan and where its report is."""
-    console.print(verdict_line(plan.verdict, f"{plan.job.name} at {plan.scale_percent:g} %"))
+    console.print(verdict_line(plan.verdict, f"{plan.job.name} at {plan.scale_percent:.4g} %"))
     console.print(f"{plan.scale_from}. Sizes that work: {spans(plan.window.workable)}.", markup=False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
     if bad:

@@ -17,7 +17,7 @@ LOW, HIGH, CELLS = 50.0, 160.0, 44
 
 def show(console: Console, name: str, percent: float, whole: Window, parts: Sequence[Window]) -> None:
     """Print the window of the job, its ends, and the window of each part."""
-    console.print(f"[bold]{escape(name)}[/]: sizes that work; the job asks for {percent:g} %")
+    console.print(f"[bold]{escape(name)}[/]: sizes that work; the job asks for {percent:.4g} %")
     for title, reach in (("go", whole.go), ("workable", whole.workable)):
         console.print(f"\n{title:9}{spans(reach)}", markup=False)
         console.print(f"{'':9}{bar(reach, percent)}", markup=False)

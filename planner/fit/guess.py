@@ -26,8 +26,10 @@ DUTY_WORDS: dict[Duty, tuple[str, ...]] = {
 """Words in a file's name that tell a duty; common practice, no source."""
 BESIDE = ("left", "right", "copy", "final", "new", "pc", "mm", "top", "bottom")
 """Words that say which one, not what."""
+NEAR_BORE_MM = 0.12
+"""A drawn bore this near to a usual clearance bore is probably meant for that screw."""
 WHOLE_BORE_MM = 0.06
-"""A drawn bore this near to a usual one is that one."""
+"""A drawn bore this near to a pin's own size is probably meant for that pin."""
 
 
 def with_guesses(job: Job, surveys: Mapping[str, Survey]) -> Job:
@@ -99,15 +101,12 @@ def _proposed(
     """Return the hardware that a bore is usually drawn for, with the reason."""
     if not through:
         return _serving(bore, "wood-screw", "pilot", tables, limits, undersize_mm)
-    for stock in tables.machine_screws:
-        for usual in stock.bores_mm:
-            if abs(usual.value - bore.drawn_diameter_mm) <= WHOLE_BORE_MM:
-                return (
-                    "machine-screw",
-                    stock,
-                    "sliding",
-                    f"{usual.value:g} mm is a usual clearance bore: {usual.source}",
-                )
+    usual = [(stock, b) for stock in tables.machine_screws for b in stock.bores_mm]
+    stock, near = min(usual, key=lambda pair: abs(pair[1].value - bore.drawn_diameter_mm))
+    ends = printed_ends(stock.diameter_mm.value, "machine-screw", "sliding", limits, tables)
+    fits = ends is not None and bore.diameter_mm - undersize_mm <= ends[1]
+    if fits and abs(near.value - bore.drawn_diameter_mm) <= NEAR_BORE_MM:
+        return "machine-screw", stock, "sliding", f"{near.value:g} mm is a usual clearance bore: ISO 273"
     for stock in tables.dowel_pins:
         if abs(stock.diameter_mm.value - bore.drawn_diameter_mm) <= WHOLE_BORE_MM:
             return "dowel-pin", stock, "sliding", "drawn at the size of a pin or rod"

@@ -13,6 +13,8 @@ from planner.survey import Survey
 
 SIZE_IN_NAME = re.compile(r"-(\d{2,3}(?:\.\d+)?)pc(?:-|$)")
 """Our own files at size say so in their names."""
+TINY_SHARE = 0.2
+"""A part below this share of the least plausible device, 2 mm, is probably in another unit."""
 ALIKE = 2e-3
 """Shapes whose scale-free measures agree within 0.2 % are the same shape."""
 
@@ -20,7 +22,7 @@ ALIKE = 2e-3
 def mesh_findings(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     """Return the findings about all meshes of a job."""
     found = [finding for part in job.parts for finding in _of_part(part, surveys[part.name])]
-    return found + _unit_of_device(job, surveys) + _mixed(job, surveys)
+    return found + _unit_of_device(job, surveys) + _units_apart(job, surveys) + _mixed(job, surveys)
 
 
 def _of_part(part: Part, survey: Survey) -> list[Finding]:
@@ -55,6 +57,29 @@ def _unit_of_device(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     )
     question = f"In which unit is {largest[1]} drawn: {guess}?"
     return [_hold("mesh.unit", largest[1], why, f"state the right [job] mesh_unit ({guess}?)", "unit", question)]
+
+
+def _units_apart(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
+    """Judge single parts far too small for a device, and files of no unit beside one that states another."""
+    if job.mesh_unit is not None:
+        return []
+    stated = {survey.unit for survey in surveys.values()} - {"mm"}
+    found = []
+    for name, survey in surveys.items():
+        if survey.unit != "mm":
+            continue
+        if stated:
+            other = ", ".join(sorted(stated))
+            why = f"{name} names no unit and is read in mm, while other files of the job are in {other}"
+        elif max(survey.size_mm) < TINY_SHARE * job.limits.unit_least_mm.value:
+            why = f"{name} is only {max(survey.size_mm):.3g} mm long when its file is read in mm"
+        else:
+            continue
+        question = f"In which unit is {name} drawn: mm, cm or inch?"
+        found.append(
+            _hold("mesh.unit", name, why, "state [job] mesh_unit, or save all files in one unit", "unit", question)
+        )
+    return found
 
 
 def _mixed(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:

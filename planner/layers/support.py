@@ -11,8 +11,8 @@ import shapely
 from planner.layers.section import Section, rings_of
 
 ROUND = manifold3d.JoinType.Round
-BRIDGE_MM = 5.0
-"""Spans up to this are bridged; from memory, on the careful side (10 mm without sag: I. Aziz, design table)."""
+BRIDGE_MM = 6.0
+"""Spans up to this are bridged: between 5 mm (from memory) and 10 mm without sag (I. Aziz, design table)."""
 BRIDGE_SHARE = 0.55
 """An overhang that rests on matter along more than this share of its rim is a bridge, not a ledge."""
 LEDGE_MM = 1.0

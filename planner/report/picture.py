@@ -20,6 +20,8 @@ LIGHTS = ((np.array([0.35, -0.75, 0.56]), 0.62), (np.array([-0.8, -0.2, 0.55]), 
 AMBIENT = 0.22
 FINE = 2
 """Rays a pixel, each way."""
+FAR = 1e5
+"""Farther than any part; where a ray meets nothing."""
 INK = 0.28
 """Brightness of an edge."""
 
@@ -61,12 +63,13 @@ def _shaded(depth: Floats, facing: Floats, step: float, tint: tuple[float, float
     """Return colours and cover (h, w, 4): light by Lambert's cosine law, ink where depth or direction jumps."""
     hit = np.isfinite(depth)
     light = AMBIENT + sum(share * np.clip(facing @ (way / np.linalg.norm(way)), 0.0, 1.0) for way, share in LIGHTS)
-    far = np.where(hit, depth, 1e6)
+    far = np.where(hit, depth, 10 * FAR)
     edge = np.zeros_like(hit)
     for axis in (0, 1):
         jump = np.abs(np.diff(far, axis=axis)) > 6.0 * step
         turn = np.einsum("ijk,ijk->ij", *(np.take(facing, range(i, facing.shape[axis] - 1 + i), axis) for i in (0, 1)))
-        line = jump | ((turn < 0.85) & (np.abs(np.diff(far, axis=axis)) < 1e5))
+        both = np.maximum(*(np.take(far, range(i, far.shape[axis] - 1 + i), axis) for i in (0, 1))) < FAR
+        line = jump | ((turn < 0.85) & both)
         pad = [(0, 1), (0, 0)] if axis == 0 else [(0, 0), (0, 1)]
         edge |= np.pad(line, pad)
     light = np.where(edge, INK, light)

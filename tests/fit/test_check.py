@@ -12,6 +12,7 @@ from planner.fit import Checked, check
 from planner.fit.cord_force import cord_pull_n
 from planner.fit.small_part import largest_small
 from planner.job import job_of_folder, read_job, read_printer
+from planner.mesh import Solid, write_3mf
 from planner.prepare import prepare
 from planner.survey import hull_points
 from tests.conftest import MakeJob
@@ -196,3 +197,27 @@ def test_every_finding_says_why_and_where_from(heron: Path) -> None:
         assert finding.source
         assert finding.remedy or finding.verdict is Verdict.GO
         assert "certified" not in (finding.why + finding.remedy).lower()
+
+
+def test_files_without_a_unit_beside_one_in_inches_hold(tmp_path: Path) -> None:
+    """A 3MF in inches and an STL that names no unit do not go together; the unit is asked for before all else."""
+    (tmp_path / "a.3mf").write_bytes(_in_inches(cuboid(3, 2, 1), tmp_path))
+    written(cuboid(40, 30, 8), tmp_path / "b.stl")
+    ready = prepare(job_of_folder(tmp_path, printer=read_printer("bench-220", tmp_path)), TODAY)
+    first = check(ready.bound, 100.0).findings[0]
+
+    assert (first.rule, first.part, first.verdict) == ("mesh.unit", "b", Verdict.HOLD)
+
+
+def _in_inches(solid: Solid, folder: Path) -> bytes:
+    """Return a 3MF whose unit is the inch."""
+    import io
+    import zipfile
+
+    write_3mf(folder / "mm" / "x.3mf", [("x", solid)])
+    out = io.BytesIO()
+    with zipfile.ZipFile(folder / "mm" / "x.3mf") as old, zipfile.ZipFile(out, "w") as new:
+        for name in old.namelist():
+            new.writestr(name, old.read(name).replace(b'unit="millimeter"', b'unit="inch"'))
+    (folder / "mm" / "x.3mf").unlink()
+    return out.getvalue()

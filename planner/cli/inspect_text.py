@@ -39,14 +39,14 @@ def show(console: Console, path: Path, found: Survey) -> None:
 
 def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
     """Return the bores as a table; those after the certain ones are possible bores."""
-    table = Table(box=None, padding=(0, 1, 0, 2))
-    for title in ("bore", "inscribed", "drawn", "deep", "facets", "axis", "edge wall", ""):
+    table = Table(box=None, padding=(0, 1, 0, 1))
+    for title in ("bore", "inscribed", "drawn", "deep", "facets", "axis", "edge", ""):
         table.add_column(title, no_wrap=True)
     for index, bore in enumerate(bores):
-        axis = " ".join(f"{value:+.2f}" for value in bore.axis)
+        axis = _axis(bore)
         edge = "-" if bore.edge_wall_mm is None else f"{bore.edge_wall_mm:.2f}"
         kind = "through" if bore.through else "blind"
-        kind += f", step of {bore.step_of}" if bore.step_of else ""
+        kind += f", {bore.step_of}'s step" if bore.step_of else ""
         table.add_row(
             bore.id,
             f"{bore.diameter_mm:.3f}",
@@ -58,3 +58,11 @@ def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
             kind if index < certain_n else f"possible, {bore.coverage_deg:.0f} deg",
         )
     return table
+
+
+def _axis(bore: Bore) -> str:
+    """Return a bore's direction: a drawn axis by its name, else three components."""
+    for name, value in zip("xyz", bore.axis, strict=True):
+        if abs(value) > 0.9999:
+            return name
+    return " ".join(f"{value:.2f}" for value in bore.axis)

@@ -66,11 +66,10 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fixed:
-    """A rule of a part with a scale of its own, whatever the job's."""
+class _Around:
+    """A rule around another rule that speaks of the same feature."""
 
     inner: Rule
-    factor: float
 
     @property
     def rule(self) -> str:
@@ -86,6 +85,13 @@ class Fixed:
     def feature(self) -> str:
         """The feature it speaks of."""
         return self.inner.feature
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fixed(_Around):
+    """A rule of a part with a scale of its own, whatever the job's."""
+
+    factor: float
 
     def at(self, s: float) -> Finding:  # noqa: ARG002  its own scale rules
         """Return the finding at the part's own scale."""
@@ -97,26 +103,10 @@ class Fixed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lifted:
+class Lifted(_Around):
     """A rule whose holds a person has lifted, with role and reason kept in the finding."""
 
-    inner: Rule
     override: Override
-
-    @property
-    def rule(self) -> str:
-        """Name of the rule."""
-        return self.inner.rule
-
-    @property
-    def part(self) -> str:
-        """Name of the part."""
-        return self.inner.part
-
-    @property
-    def feature(self) -> str:
-        """The feature it speaks of."""
-        return self.inner.feature
 
     def at(self, s: float) -> Finding:
         """Return the finding, a hold turned into go."""

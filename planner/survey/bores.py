@@ -58,7 +58,7 @@ def bores_of(solid: Solid) -> tuple[tuple[Bore, ...], tuple[Bore, ...]]:
 
 def _oriented(cylinder: Cylinder) -> Cylinder:
     """Return the cylinder with an axis whose first component that is not zero is positive."""
-    first = next(value for value in cylinder.axis if abs(value) > 1e-6)
+    first = next(value for value in cylinder.axis if abs(value) > 1e-3)
     if first > 0:
         return cylinder
     return replace(

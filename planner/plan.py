@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planner.finding import Finding, Vec3, by_severity, worst
+from planner.finding import Finding, Vec3, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, window
 from planner.job import Job, Material, Part
 from planner.layers import Amount, PartEstimate, estimate_part, mass_g, plate_duration_s
@@ -166,7 +166,7 @@ def file_stem(part: Part, factors: Vec3, job: Job) -> str:
 def packed_plates(
     job: Job, material: Material, parts: tuple[PlannedPart, ...]
 ) -> tuple[tuple[PackedPlate, ...], tuple[Finding, ...]]:
-    """Pack all copies; those that fit no bed are named by ``bed.over`` already, and stay out."""
+    """Pack all copies; those that fit no bed stay out, each part with a finding that says so."""
     colour = main_colour(job, material)
     items = [
         Item(
@@ -185,7 +185,24 @@ def packed_plates(
         if p.posed.size_mm[2] <= job.printer.bed.height_mm
     ]
     packing = pack(items, bed=job.printer.bed, spacing_mm=job.settings.spacing_mm.value, seed=SEED, budget_s=PACKING_S)
-    return packing.plates, ()
+    lost = {part: reason for part, _, reason in packing.unplaced}
+    lost |= {
+        p.part.name: "it is higher than the printer" for p in parts if p.posed.size_mm[2] > job.printer.bed.height_mm
+    }
+    return packing.plates, tuple(_lost(part, reason) for part, reason in sorted(lost.items()))
+
+
+def _lost(part: str, reason: str) -> Finding:
+    """Say that no plate holds a part."""
+    return Finding(
+        rule="plate.unplaced",
+        part=part,
+        feature="plate",
+        verdict=Verdict.NO_GO,
+        why=f"no copy of {part} lies on a plate: {reason}",
+        remedy="print it smaller, lay it another way, take off the brim, or use a larger printer",
+        source="packing, proved on the true outlines",
+    )
 
 
 def main_colour(job: Job, material: Material) -> str:

@@ -39,8 +39,8 @@ def show(console: Console, path: Path, found: Survey) -> None:
 
 def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
     """Return the bores as a table; those after the certain ones are possible bores."""
-    table = Table(box=None, padding=(0, 1, 0, 1))
-    for title in ("bore", "inscribed", "drawn", "deep", "facets", "axis", "edge", ""):
+    table = Table(box=None, padding=(0, 1, 0, 0))
+    for title in ("bore", "inside", "drawn", "deep", "facets", "axis", "edge", ""):
         table.add_column(title, no_wrap=True)
     for index, bore in enumerate(bores):
         axis = _axis(bore)
@@ -65,4 +65,4 @@ def _axis(bore: Bore) -> str:
     for name, value in zip("xyz", bore.axis, strict=True):
         if abs(value) > 0.9999:
             return name
-    return " ".join(f"{value:.2f}" for value in bore.axis)
+    return " ".join(f"{round(value, 2) + 0.0:.2f}" for value in bore.axis)

@@ -31,7 +31,7 @@ def edge_limit(job: Job, part: Part) -> tuple[float, str]:
 def bore_rules(
     job: Job, part: Part, survey: Survey, claims: tuple[Claim, ...], down: Vec3, cords: set[str]
 ) -> list[Rule]:
-    """Return every bore rule of one part; ``cords`` names the bores that cords run through."""
+    """Return every bore rule of one part; ``cords`` names those that a cord or a seat has taken."""
     rules: list[Rule] = []
     for bore in survey.bores:
         cases = [case for claim in claims if claim.bore is bore for case in [_case(job, part, claim, down)] if case]
@@ -44,7 +44,8 @@ def bore_rules(
             rules.append(Said(finding=_unclaimed(part, bore), feature=bore.id))
         elif named and not cases:
             rules.append(Said(finding=_no_root(part, bore, claims), feature=bore.id))
-    rules += [Said(finding=_possible(part, bore), feature=bore.id) for bore in survey.possible_bores]
+    listed = [bore for bore in survey.possible_bores if bore.id not in cords]
+    rules += [Said(finding=_possible(part, bore), feature=bore.id) for bore in listed]
     return rules
 
 

@@ -13,6 +13,9 @@ from planner.fit.rule import Rule, Said
 from planner.job import Cord, Gap, Hardware, Job, Strap
 from planner.survey import Bore, Slot, Survey
 
+HEXAGON = 6
+"""Facets of a nut's pocket; its inscribed diameter is the width across flats."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bound:
@@ -31,7 +34,7 @@ def seat_rules(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3
     for hardware in (h for h in job.hardware if h.kind in SEATS):
         size = _seat_size(job, hardware)
         for part in hardware.joins:
-            bores = bores_near(surveys[part], hardware.bore_mm, job.limits) if hardware.bore_mm else ()
+            bores = _pockets(job, hardware, surveys[part])
             claimed |= {(part, bore.id) for bore in bores}
             if size is None or hardware.bore_mm is None:
                 why = "its size is in no table" if size is None else "its pocket as drawn (bore_mm) is not stated"
@@ -39,7 +42,7 @@ def seat_rules(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3
                 continue
             pocket = min((bore.diameter_mm for bore in bores), default=hardware.bore_mm)
             if not bores:
-                why = "no round pocket of that size was recognised, so the size stated is taken"
+                why = "no pocket of that size was recognised, so the size stated is taken"
                 guesses.append(Guess(what=f"seat of {hardware.name} in {part}", value=f"{pocket:g} mm", why=why))
             axis = bores[0].axis if bores else None
             rules.append(
@@ -55,6 +58,21 @@ def seat_rules(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3
                 )
             )
     return Bound(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
+
+
+def _pockets(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]:
+    """Return the round pockets, or for a nut the hexagonal ones, of the size stated through the corners."""
+    if hardware.bore_mm is None:
+        return ()
+    round_ones = bores_near(survey, hardware.bore_mm, job.limits)
+    if round_ones or hardware.kind != "nut":
+        return round_ones
+    slack = job.limits.bore_match_percent.value / 100.0 * hardware.bore_mm
+    return tuple(
+        pocket
+        for pocket in survey.possible_bores
+        if pocket.facets_n == HEXAGON and abs(pocket.drawn_diameter_mm - hardware.bore_mm) <= slack
+    )
 
 
 def _seat_size(job: Job, hardware: Hardware) -> float | None:

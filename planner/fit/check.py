@@ -64,6 +64,10 @@ def counted(rules: Sequence[Rule]) -> tuple[int, int]:
 
 
 def questions_of(findings: Sequence[Finding]) -> tuple[str, ...]:
-    """Return the questions of the findings, worst first, each once, three at most."""
-    asked = dict.fromkeys(finding.question for finding in findings if finding.question)
+    """Return the questions that would change the verdict, worst first, each once, three at most.
+
+    Where something does not pass, only an answer about that can; else any answer may make it worse.
+    """
+    decides = [f for f in findings if not f.verdict.passes] if not worst(findings).passes else findings
+    asked = dict.fromkeys(finding.question for finding in decides if finding.question)
     return tuple(asked)[:QUESTIONS_MOST]

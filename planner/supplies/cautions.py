@@ -46,6 +46,11 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
             job.use.mouthing or (age is not None and age < 3.0),
         ),
         ("skin", "No bare print on skin: pad it, round its edges, cover metal.", job.use.skin),
+        (
+            "mirrored parts",
+            "Handed parts are mirrored: raised text reads backward, and a printed thread turns the other way.",
+            job.size.mirrored and any(part.handed for part in job.parts),
+        ),
         ("fumes", f"{material.name} wants an enclosure and ventilation.", material.fumes),
         ("drilling", "Clamp the part, drill slowly by hand or at low speed, wear eye protection.", work),
         (

@@ -178,6 +178,17 @@ def test_an_unsound_mesh_withholds_grams_and_is_still_planned(make_job: MakeJob,
     assert "withheld" in page(plan)
 
 
+def test_a_part_that_fits_no_plate_is_said(make_job: MakeJob) -> None:
+    """A part too long for the bed is in the findings, and the rest is planned."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n' + "".join(
+        f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\nduty = "cover"\n' for name in ("long", "short")
+    )
+    plan = make_plan(prepare(make_job(text, long=cuboid(400, 20, 5), short=cuboid(30, 20, 5)), TODAY))
+
+    assert [f.part for f in plan.findings if f.rule == "plate.unplaced"] == ["long"]
+    assert [place.part for plate in plan.plates for place in plate.placements] == ["short"]
+
+
 def test_a_chapter_adds_up(plan: Plan) -> None:
     """Sums over two recipients are twice one; spools and verdicts are listed."""
     sums: Any = chapter_json({"a": plan, "b": plan})

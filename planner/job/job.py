@@ -106,6 +106,8 @@ class Hardware:
     count: int = 1
     size_mm: float | None = None
     """Seat size of a nut (across flats), washer or insert (outside diameter); None: from the tables."""
+    price_each: float | None = None
+    """What one costs; None: the tables' example."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,6 +165,8 @@ class Spool:
     material: str
     colour: str = "any"
     left_g: float | None = None
+    price_per_kg: float | None = None
+    """What this spool cost; None: the material profile's example."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -36,6 +36,7 @@ def _hardware(table: Table) -> Hardware:
         stack_mm=table.number_or_none("stack_mm", high=5000.0),
         count=table.count("count", 1),
         size_mm=table.number_or_none("size_mm", high=500.0, above=True),
+        price_each=table.number_or_none("price_each", high=1e5),
     )
     table.done()
     return hardware

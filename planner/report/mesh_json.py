@@ -7,7 +7,7 @@ from pathlib import Path
 
 from planner.finding import Finding, worst
 from planner.report.plan_json import Json, finding_json
-from planner.survey import Bore, Survey
+from planner.survey import Bore, Pose, Survey, largest_factor, shadow_mm
 
 LIMITS_MM = (0.45, 0.9, 1.35)
 """One, two and three lines of 0.45 mm."""
@@ -45,8 +45,25 @@ def _mesh_json(path: Path, survey: Survey) -> Json:
         },
         "bores": [_bore_json(bore) for bore in survey.bores],
         "possible_bores": [_bore_json(bore) for bore in survey.possible_bores],
+        "poses": [
+            {
+                "down": list(pose.down),
+                "height_mm": pose.height_mm,
+                "contact_mm2": pose.contact_mm2,
+                "tip_deg": pose.tip_deg,
+                "overhang_mm2": pose.overhang_mm2,
+                "least_square_bed_mm": _least_square_bed_mm(survey, pose),
+            }
+            for pose in survey.poses
+        ],
         "slots": [{"width_mm": s.width_mm, "length_mm": s.length_mm, "at_mm": list(s.at_mm)} for s in survey.slots],
     }
+
+
+def _least_square_bed_mm(survey: Survey, pose: Pose) -> float:
+    """Return the side of the smallest square bed that takes a pose at its best turn."""
+    outline, _ = shadow_mm(survey.hull_mm, pose.down)
+    return 1.0 / largest_factor(outline, 1.0, 1.0)[0]
 
 
 def _bore_json(bore: Bore) -> Json:

@@ -33,13 +33,13 @@ def cost_of(
     """
     calendar = job.calendar
     currency = calendar.currency if calendar else "EUR"
-    per_kg = material.price_per_kg
-    filament = mass_g.times(per_kg.value / 1000.0)
+    per_kg, price_source = price_per_kg(job, material)
+    filament = mass_g.times(per_kg / 1000.0)
     lines = [
         CostLine(
             what="filament",
             amount=filament,
-            why=f"{mass_g.value:.0f} g at {per_kg.value:g} {currency} a kg ({per_kg.source})",
+            why=f"{mass_g.value:.0f} g at {per_kg:g} {currency} a kg ({price_source})",
         )
     ]
     energy = ZERO
@@ -54,7 +54,9 @@ def cost_of(
         known = sum(row.price or 0.0 for row in rows)
         amount = Amount(value=known, low=known, high=known)
         unknown = sum(row.price is None for row in rows)
-        why = job.tables.prices_source + (f"; {unknown} lines have no price" if unknown else "")
+        why = f"prices of the job, else {job.tables.prices_source}" + (
+            f"; {unknown} lines have no price" if unknown else ""
+        )
         lines.append(CostLine(what=what, amount=amount, why=why))
         bought += amount
     printed = filament + energy
@@ -66,6 +68,12 @@ def cost_of(
         scrap_share=SCRAP_SHARE,
         source=SCRAP_SOURCE,
     )
+
+
+def price_per_kg(job: Job, material: Material) -> tuple[float, str]:
+    """Return what a kilogram costs and who says so: the dearest spool of it in the job, else the profile."""
+    stated = [s.price_per_kg for s in job.spools if s.material == material.name and s.price_per_kg is not None]
+    return (max(stated), "job file") if stated else (material.price_per_kg.value, material.price_per_kg.source)
 
 
 def energy_kwh(job: Job, duration_s: Amount, plates_n: int) -> Amount:

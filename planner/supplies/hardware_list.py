@@ -35,7 +35,7 @@ def _line(job: Job, hardware: Hardware, factor: float, work: str) -> HardwareLin
     """Return one line of the bag list."""
     stock = nearest_stock(job.tables, hardware)
     length, why = _length(job, hardware, stock, factor)
-    price = job.tables.prices.get(hardware.kind)
+    price = hardware.price_each if hardware.price_each is not None else job.tables.prices.get(hardware.kind)
     return HardwareLine(
         name=hardware.name,
         kind=hardware.kind,

@@ -105,6 +105,22 @@ def test_cost_by_hand(heron: Path) -> None:
     assert cost.delivered.value == pytest.approx((2.20 + energy) / 0.85)
 
 
+def test_prices_of_the_job_come_before_examples(make_job: MakeJob) -> None:
+    """A spool's and a screw's own price are used, and the reason says job file."""
+    text = (
+        TEXT + '[[spool]]\nmaterial = "petg"\nprice_per_kg = 40.0\n'
+        '[[hardware]]\nname="s"\nkind="machine-screw"\ndiameter_mm=3.0\njoins=["a"]\ncount=2\nprice_each=1.5\n'
+    )
+    job = make_job(text, a=cuboid(40, 30, 10))
+    lines = hardware_list(job, 1.0, ())
+    cost = cost_of(
+        job, job.materials[0], mass_g=_amount(100.0), duration_s=_amount(0.0), plates_n=0, hardware=lines, cuts=()
+    )
+
+    assert cost.device.value == pytest.approx(4.0 + 3.0)
+    assert "job file" in cost.lines[0].why
+
+
 def test_worn_mass_counts_metal_foam_and_straps(heron: Path) -> None:
     """More than what is printed, and over the limit it holds."""
     job = read_job(heron)

@@ -103,3 +103,11 @@ def test_a_cuff_is_measured_inside_by_its_section() -> None:
 def test_a_block_has_no_inside() -> None:
     """A solid block gives no inside measure rather than a wrong one."""
     assert inside_mm(cuboid(60, 20, 20), 50.0, "width") is None
+
+
+def test_the_tray_of_others_fits_the_square_that_was_measured() -> None:
+    """Outside check: an octagon 355.6 across needs a square of side 355.6 x cos(22.5) / cos(0 or 22.5) (geometry)."""
+    angle = np.arange(8) * np.pi / 4 + np.pi / 8
+    outline = np.column_stack([np.cos(angle), np.sin(angle)]) * 355.6 / 2 / math.cos(math.pi / 8)
+
+    assert 1.0 / largest_factor(outline, 1.0, 1.0)[0] == pytest.approx(355.6, rel=1e-6)

@@ -145,7 +145,10 @@ def test_records_are_frozen_and_their_lengths_carry_units() -> None:
     for name in ("Measure", "Hardware", "Cord", "Strap", "Padding", "Spool", "Use"):
         for field in fields(getattr(importlib.import_module("planner.job"), name)):
             if field.type in ("float", "float | None"):
-                assert field.name.endswith(UNITS) or field.name in ("lever", "friction"), (name, field.name)
+                assert field.name.endswith(UNITS) or field.name in ("lever", "friction", "price_each"), (
+                    name,
+                    field.name,
+                )
 
 
 def test_the_top_level_is_what_it_should_be() -> None:

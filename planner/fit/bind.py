@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.finding import Finding, Guess, Vec3, Verdict
+from planner.fit.apart import scale_rules
 from planner.fit.bed import bed_over
 from planner.fit.bind_bores import LOADED, bore_rules
 from planner.fit.bind_openings import channel_rules, gap_rules, seat_rules, slot_rules
@@ -67,6 +68,7 @@ def rules_of(
     rules += [Said(finding=f, feature=f.feature) for f in (*claims.missing, *mesh_findings(job, surveys), *findings)]
     rules += [Said(finding=f, feature=f.feature) for f in (cord_force(cord, job.use, job.limits) for cord in job.cords)]
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
+    scaled += scale_rules(job, claims.claims)
     guesses = (
         *job.notes,
         *claims.guesses,

@@ -80,7 +80,7 @@ def window_json(window: Window, parts: Sequence[Window], scale_percent: float) -
         "schema": "fitwright/window/1",
         "scale_percent": scale_percent,
         **_window_json(window),
-        "parts": [{"part": part.part, **_window_json(part)} for part in parts],
+        "parts": [{"part": part.part, "name": part.part, **_window_json(part)} for part in parts],
     }
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from planner.finding import Finding, Verdict
-from planner.fit import Checked, check
+from planner.fit import Checked, check, window
 from planner.fit.cord_force import cord_pull_n
 from planner.fit.small_part import largest_small
 from planner.job import job_of_folder, read_job, read_printer
@@ -80,6 +80,20 @@ def test_a_part_drawn_at_another_size_is_found_by_its_bores(make_job: MakeJob) -
     missing = _of(checked, "bore.missing")
     assert (missing.verdict, missing.part) == (Verdict.HOLD, "b")
     assert "112.0 %" in missing.why
+
+
+def test_parts_that_meet_at_different_scales_hold(make_job: MakeJob) -> None:
+    """A running gap between a part at 100 % and one at 110 % holds; at 100 % it does not."""
+    text = (
+        PART
+        + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "cover"\nscale = 100.0\n[[gap]]\nbetween = ["a", "b"]\ndrawn_mm = 0.4\n'
+    )
+    ready = prepare(make_job(text, a=cuboid(40, 30, 6), b=cuboid(20, 20, 5)), TODAY)
+
+    assert _of(check(ready.bound, 110.0), "size.apart").verdict is Verdict.HOLD
+    assert _of(check(ready.bound, 100.0), "size.apart").verdict is Verdict.GO
+    found = window(ready.bound.rules, 100.0).workable.intervals
+    assert [(i.low_percent, i.high_percent) for i in found] == [pytest.approx((100 / 1.005, 100.5))]
 
 
 def test_the_same_shape_at_two_sizes_is_a_hold(make_job: MakeJob) -> None:

@@ -8,7 +8,19 @@ from datetime import date
 
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
-from planner.fit import Bound, PoseChoice, Sizing, choose_pose, rules_of, sizing, with_guesses
+from planner.fit import (
+    Bound,
+    PoseChoice,
+    Rebored,
+    Sizing,
+    choose_pose,
+    claims_of,
+    job_after,
+    rebored,
+    rules_of,
+    sizing,
+    with_guesses,
+)
 from planner.job import Job
 from planner.mesh import Solid, read_solid
 from planner.survey import Survey, gap_between_mm, survey
@@ -64,6 +76,28 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     )
     bound = replace(bound, guesses=(*bound.guesses, *sized.guesses))
     return Prepared(job=job, solids=solids, surveys=surveys, poses=poses, sizing=sized, bound=bound)
+
+
+def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:
+    """Put a prepared job's hardware bores back to hardware size, and prepare what comes of it.
+
+    The second is the job of the new meshes: its 100 % is the size that they were written at.
+    """
+    job, s = ready.job, ready.sizing.percent / 100.0
+    downs = {name: pose.down for name, pose in ready.poses.items()}
+    claims = claims_of(job, ready.surveys).claims
+    result = rebored(job, ready.solids, claims, downs, s)
+    after = job_after(job, result, claims, downs, s)
+    surveys = {}
+    for index, (name, solid) in enumerate(result.solids.items()):
+        progress(f"measuring {name} again", index / len(result.solids))
+        surveys[name] = survey(solid)
+    unstated = [gap.between for gap in after.gaps if gap.drawn_mm is None]
+    gaps = {(one, other): gap_between_mm(result.solids[one], result.solids[other]) for one, other in unstated}
+    poses = {part.name: choose_pose(part, surveys[part.name]) for part in after.parts}
+    bound = rules_of(after, surveys, downs, findings=ready.sizing.findings, gaps_mm=gaps)
+    sized = replace(ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=())
+    return result, Prepared(job=after, solids=result.solids, surveys=surveys, poses=poses, sizing=sized, bound=bound)
 
 
 def _factors(percent: Vec3) -> Vec3:

@@ -11,6 +11,7 @@ from planner.cli.check import check
 from planner.cli.demo import demo
 from planner.cli.inspect import inspect
 from planner.cli.plan import plan
+from planner.cli.rebore import rebore
 from planner.cli.settings import settings
 from planner.cli.start import start
 from planner.cli.window import window
@@ -23,5 +24,5 @@ app = typer.Typer(
     rich_markup_mode="markdown",
     pretty_exceptions_enable=False,
 )
-for command in (demo, start, inspect, check, window, settings, plan):
+for command in (demo, start, inspect, check, window, rebore, settings, plan):
     app.command()(command)

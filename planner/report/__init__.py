@@ -11,7 +11,7 @@ from planner.report.folder import write_plan, write_text
 from planner.report.mesh_json import inspect_json, settings_json
 from planner.report.page import bench_papers, page
 from planner.report.picture import picture_png
-from planner.report.plan_json import check_json, plan_json, window_json
+from planner.report.plan_json import check_json, plan_json, rebore_json, window_json
 
 __all__ = [
     "bench_papers",
@@ -21,6 +21,7 @@ __all__ = [
     "page",
     "picture_png",
     "plan_json",
+    "rebore_json",
     "settings_json",
     "window_json",
     "write_plan",

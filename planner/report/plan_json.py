@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
+from pathlib import Path
 
 from planner.finding import Finding, Guess
-from planner.fit import Checked, Interval, Reach, Window
+from planner.fit import Change, Checked, Interval, Reach, Window
 from planner.layers import Amount
 from planner.planned import Plan, PlannedPart
 from planner.plates import Plate, Run
@@ -81,6 +82,26 @@ def window_json(window: Window, parts: Sequence[Window], scale_percent: float) -
         "scale_percent": scale_percent,
         **_window_json(window),
         "parts": [{"part": part.part, "name": part.part, **_window_json(part)} for part in parts],
+    }
+
+
+def rebore_json(
+    changes: Sequence[Change],
+    files: Mapping[str, Path],
+    scale_percent: float,
+    checked: tuple[Checked, Checked],
+    windows: tuple[Window, Window],
+) -> Json:
+    """Return the result of ``rebore``; check and window before and after."""
+    return {
+        "schema": "fitwright/rebore/1",
+        "scale_percent": scale_percent,
+        "verdict": checked[1].verdict.value,
+        "changes": [asdict(change) for change in changes],
+        "files": {name: str(path) for name, path in files.items()},
+        "before": {"verdict": checked[0].verdict.value, "window": _window_json(windows[0])},
+        "after": {"verdict": checked[1].verdict.value, "window": _window_json(windows[1])},
+        "findings": [finding_json(finding) for finding in checked[1].findings],
     }
 
 

@@ -1,0 +1,41 @@
+"""What re-boring changed, in a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from planner.cli.output import finding_table, verdict_line
+from planner.cli.window_text import spans
+from planner.finding import Verdict
+from planner.fit import Change, Checked, Window
+
+
+def show(
+    console: Console,
+    changes: Sequence[Change],
+    percent: float,
+    checked: tuple[Checked, Checked],
+    windows: tuple[Window, Window],
+    folder: Path,
+) -> None:
+    """Print each bore before and after, the verdict and the window before and after."""
+    console.print(verdict_line(checked[1].verdict, f"after re-boring at {percent:.4g} %"))
+    table = Table(title="\nBores, drawn diameter at scale", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    for title in ("part", "bore", "hardware", "before", "after", ""):
+        table.add_column(title, overflow="fold", justify="right" if title in ("before", "after") else "left")
+    for change in changes:
+        after = "" if change.kept else f"{change.after_mm:.2f} mm"
+        cells = (change.part, change.bore, change.hardware, f"{change.before_mm:.2f} mm", after, change.kept)
+        table.add_row(*(Text(cell) for cell in cells))
+    console.print(table)
+    console.print(f"\nworkable before: {spans(windows[0].workable)}, in percent of the drawn size", markup=False)
+    console.print(f"workable now:    {spans(windows[1].workable)}, in percent of what was written", markup=False)
+    bad = [finding for finding in checked[1].findings if finding.verdict is not Verdict.GO]
+    if bad:
+        console.print(finding_table(bad, "\nWhat is left to do"))
+    console.print(f"\nparts: {folder / 'parts'}", markup=False, soft_wrap=True)

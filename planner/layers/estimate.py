@@ -28,6 +28,8 @@ LAYERS_VERSION = 5
 LAYER_CHANGE_S = 0.3
 """Lifting the nozzle at a layer change; common practice, no source."""
 RETRACT_S = 0.06
+HOP_MM = 50.0
+"""Way from one copy to the next on a plate; common practice, no source."""
 RETRACT_OVER_MM = 2.0
 """A travel longer than this retracts and primes again; common practice, no source."""
 SUPPORT_LEAST_MM3 = 20.0
@@ -60,17 +62,20 @@ def plate_duration_s(estimates: Sequence[PartEstimate], *, settings: Settings, p
 
     A layer takes at least the least layer time, shared by all copies on the plate.
     """
-    seconds = printer.heat_up_s.value + float(sum(np.maximum(layer_sums_s(estimates), settings.least_layer_s.value)))
+    layers = np.maximum(layer_sums_s(estimates, settings=settings, printer=printer), settings.least_layer_s.value)
+    seconds = printer.heat_up_s.value + float(layers.sum())
     return Amount(value=seconds, low=seconds * (1 - BEFORE_LOG), high=seconds * (1 + BEFORE_LOG))
 
 
-def layer_sums_s(estimates: Sequence[PartEstimate]) -> Floats:
-    """Return the motion time of every layer over all copies, with the layer change once."""
+def layer_sums_s(estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer) -> Floats:
+    """Return the motion time of every layer over all copies, with the hops between them and the layer change once."""
     n = max((len(estimate.layer_s) for estimate in estimates), default=0)
-    total = np.full(n, LAYER_CHANGE_S)
+    total, copies = np.full(n, LAYER_CHANGE_S), np.zeros(n)
     for estimate in estimates:
         total[: len(estimate.layer_s)] += estimate.layer_s
-    return total
+        copies[: len(estimate.layer_s)] += 1
+    hop = HOP_MM / min(settings.travel_speed_mm_s.value, printer.speed_max_mm_s.value) + RETRACT_S
+    return total + np.where(copies > 1, copies * hop, 0.0)
 
 
 def mass_g(volume_mm3: float, material: Material) -> Amount:

@@ -121,7 +121,7 @@ def _kinds(plan: Plan) -> list[tuple[str, float, float, float, float]]:
         heating = len(plan.plates) * plan.job.printer.heat_up_s.value
         seconds["heating up"] = heating
         waiting = plan.totals.duration_s.value - sum(seconds.values())
-        seconds["waiting and layer changes"] = max(waiting, 0.0)
+        seconds["waiting, hops and layer changes"] = max(waiting, 0.0)
     longest, heaviest = max(seconds.values(), default=1.0), max(grams.values(), default=1.0)
     return [
         (

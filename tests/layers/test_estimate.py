@@ -143,7 +143,9 @@ def test_a_plate_waits_for_the_least_layer_time_once(estimated, standard: Settin
     ten = plate_duration_s([small] * 10, settings=standard, printer=printer)
 
     assert alone.value == pytest.approx(300.0 + 8.0 * small.layers_n)
-    assert ten.value == pytest.approx(300.0 + np.maximum(layer_sums_s([small] * 10), 8.0).sum())
+    assert ten.value == pytest.approx(
+        300.0 + np.maximum(layer_sums_s([small] * 10, settings=standard, printer=printer), 8.0).sum()
+    )
     assert alone.low < alone.value < alone.high
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from planner.finding import Finding, Vec3, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, window
@@ -111,10 +112,13 @@ def judged_settings(ready: Prepared, progress: Progress = no_progress) -> tuple[
 
 def planned_parts(ready: Prepared, material: Material, progress: Progress) -> tuple[PlannedPart, ...]:
     """Scale, mirror, pose and estimate every part."""
-    planned = []
+    planned: list[PlannedPart] = []
     for index, part in enumerate(ready.job.parts):
         progress(f"laying out {part.name}", 0.6 * index / len(ready.job.parts))
-        planned.append(_planned(ready, part, material))
+        made = _planned(ready, part, material)
+        if made.file in {other.file for other in planned}:  # two names may differ only in what a file cannot hold
+            made = replace(made, file=made.file.removesuffix(".stl") + f"-{index + 1}.stl")
+        planned.append(made)
     return tuple(planned)
 
 

@@ -38,8 +38,10 @@ def rebore(
     with out.progress() as progress:
         before = prepare(load(job, scale=scale, printer=printer, unit=unit), date.today(), progress)
         result, after = prepare_rebored(before, progress)
-    files = {name: out_dir / "parts" / f"{file_name(name)}.stl" for name in result.solids}
-    for name, solid in result.solids.items():
+    files: dict[str, Path] = {}
+    for index, (name, solid) in enumerate(result.solids.items(), 1):
+        path = out_dir / "parts" / f"{file_name(name)}.stl"
+        files[name] = path if path not in files.values() else path.with_stem(f"{path.stem}-{index}")
         write_stl(files[name], [solid])
     percent = before.sizing.percent
     checked = (check(before.bound, percent), check(after.bound, 100.0))

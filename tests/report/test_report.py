@@ -189,6 +189,16 @@ def test_a_part_that_fits_no_plate_is_said(make_job: MakeJob) -> None:
     assert [place.part for plate in plan.plates for place in plate.placements] == ["short"]
 
 
+def test_names_that_a_file_cannot_tell_apart_get_files_of_their_own(make_job: MakeJob) -> None:
+    """Two parts called "a b" and "a-b" do not overwrite each other."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n' + "".join(
+        f'[[part]]\nname = "{name}"\nmesh = "m.stl"\nduty = "cover"\n' for name in ("a b", "a-b")
+    )
+    plan = make_plan(prepare(make_job(text, m=cuboid(30, 20, 5)), TODAY))
+
+    assert len({part.file for part in plan.parts}) == 2
+
+
 def test_a_chapter_adds_up(plan: Plan) -> None:
     """Sums over two recipients are twice one; spools and verdicts are listed."""
     sums: Any = chapter_json({"a": plan, "b": plan})

@@ -11,7 +11,7 @@ from planner.job import Job, Material, Part
 from planner.layers import Amount, PartEstimate, estimate_part, mass_g, plate_duration_s
 from planner.mesh import Solid, posed
 from planner.planned import Plan, PlannedPart, Totals
-from planner.plates import Group, Item, PackedPlate, Plate, outline_of, pack, plate_stem, schedule
+from planner.plates import Group, Item, PackedPlate, Plate, outline_of, pack, plate_stem, schedule, verify
 from planner.prepare import Prepared, Progress, no_progress
 from planner.process import settings_findings
 from planner.supplies import (
@@ -190,10 +190,27 @@ def packed_plates(
     ]
     packing = pack(items, bed=job.printer.bed, spacing_mm=job.settings.spacing_mm.value, seed=SEED, budget_s=PACKING_S)
     lost = {part: reason for part, _, reason in packing.unplaced}
+    meant = [item for item in items if item.part not in lost]
+    wrong = verify(packing.plates, meant, bed=job.printer.bed, spacing_mm=job.settings.spacing_mm.value)
+    if wrong:  # a layout that does not hold is never written
+        return (), tuple(_unproved(sentence) for sentence in wrong)
     lost |= {
         p.part.name: "it is higher than the printer" for p in parts if p.posed.size_mm[2] > job.printer.bed.height_mm
     }
     return packing.plates, tuple(_lost(part, reason) for part, reason in sorted(lost.items()))
+
+
+def _unproved(sentence: str) -> Finding:
+    """Say that the layout found does not hold, so that no plate is written."""
+    return Finding(
+        rule="plate.proof",
+        part="",
+        feature="plates",
+        verdict=Verdict.HOLD,
+        why=f"the layout that was found does not hold: {sentence}",
+        remedy="report this with the job; plan fewer parts at once meanwhile",
+        source="proof of every plate on the true outlines",
+    )
 
 
 def _lost(part: str, reason: str) -> Finding:

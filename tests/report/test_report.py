@@ -189,6 +189,17 @@ def test_a_part_that_fits_no_plate_is_said(make_job: MakeJob) -> None:
     assert [place.part for plate in plan.plates for place in plate.placements] == ["short"]
 
 
+def test_a_layout_that_does_not_hold_is_never_written(make_job: MakeJob, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the proof finds anything, there are no plates and the finding holds."""
+    monkeypatch.setattr("planner.plan.verify", lambda *_, **__: ("a 1 and b 1 overlap",))
+    text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
+    plan = make_plan(prepare(make_job(text, a=cuboid(30, 20, 5)), TODAY))
+
+    assert plan.plates == ()
+    assert "plate.proof" in {f.rule for f in plan.findings if f.verdict.value == "hold"}
+    assert "withheld" in page(plan)
+
+
 def test_names_that_a_file_cannot_tell_apart_get_files_of_their_own(make_job: MakeJob) -> None:
     """Two parts called "a b" and "a-b" do not overwrite each other."""
     text = '[job]\nname = "x"\nmaterial = "petg"\n' + "".join(

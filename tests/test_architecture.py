@@ -14,7 +14,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
 STREET = ["job", "mesh", "survey", "fit", "layers", "process", "plates", "supplies"]
-AFTER = ["prepare", "planned", "plan", "report", "cli"]
+AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "report", "cli"]
 SHARED = ["errors", "finding", "sourced", "cache"]
 FILES_OPENED = {"job", "mesh", "plates", "report", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}

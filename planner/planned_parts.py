@@ -1,0 +1,70 @@
+"""Parts at size: scaled, mirrored, posed and estimated."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from planner.finding import Vec3
+from planner.job import Job, Material, Part
+from planner.layers import estimate_part, mass_g
+from planner.mesh import posed
+from planner.planned import PlannedPart
+from planner.plates import outline_of
+from planner.prepare import Prepared, Progress
+
+
+def planned_parts(ready: Prepared, material: Material, progress: Progress) -> tuple[PlannedPart, ...]:
+    """Scale, mirror, pose and estimate every part."""
+    planned: list[PlannedPart] = []
+    for index, part in enumerate(ready.job.parts):
+        progress(f"laying out {part.name}", 0.6 * index / len(ready.job.parts))
+        made = _planned(ready, part, material)
+        if made.file in {other.file for other in planned}:  # two names may differ only in what a file cannot hold
+            made = replace(made, file=made.file.removesuffix(".stl") + f"-{index + 1}.stl")
+        planned.append(made)
+    return tuple(planned)
+
+
+def factors_of(part: Part, percent: float) -> Vec3:
+    """Return the factors along x, y and z: the job's, or the part's own."""
+    own = part.scale_percent
+    if isinstance(own, tuple):
+        return own[0] / 100.0, own[1] / 100.0, own[2] / 100.0
+    factor = (percent if own is None else own) / 100.0
+    return factor, factor, factor
+
+
+def _planned(ready: Prepared, part: Part, material: Material) -> PlannedPart:
+    """Scale, mirror, pose and estimate one part."""
+    job, solid, pose = ready.job, ready.solids[part.name], ready.poses[part.name]
+    factors = factors_of(part, ready.sizing.percent)
+    mirrored = part.handed and job.size.mirrored
+    sized = solid.scaled(factors)
+    down = pose.down
+    if mirrored:
+        sized, down = sized.mirrored(), (-down[0], down[1], down[2])
+    standing = posed(sized, down)
+    estimate = estimate_part(standing, settings=job.settings, printer=job.printer, material=material)
+    extra = estimate.support_mm3 + estimate.kinds_mm3["brim"]
+    return PlannedPart(
+        part=part,
+        solid=solid,
+        survey=ready.surveys[part.name],
+        pose=pose,
+        scale_percent=(100.0 * factors[0], 100.0 * factors[1], 100.0 * factors[2]),
+        mirrored=mirrored,
+        sized=sized,
+        posed=standing,
+        estimate=estimate,
+        outline_mm=outline_of(standing),
+        mass_g=None if estimate.approximate else mass_g(estimate.deposited_mm3 - extra, material).value,
+        file=f"parts/{file_stem(part, factors, job)}.stl",
+    )
+
+
+def file_stem(part: Part, factors: Vec3, job: Job) -> str:
+    """Return a file name that says part, percent and side, such as ``cuff-112pc-left``."""
+    percents = [f"{100.0 * factor:.6g}" for factor in factors]
+    size = percents[0] if len(set(percents)) == 1 else "x".join(percents)
+    name = "".join(letter if letter.isalnum() or letter in "-_." else "-" for letter in part.name).strip(".")
+    return "-".join([name or "part", f"{size}pc", *([job.size.side] if job.size.side else [])])

@@ -1,0 +1,137 @@
+"""Plates of planned parts: packed, proved, timed and weighed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planner.finding import Finding, Verdict
+from planner.job import Job, Material
+from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s
+from planner.planned import PlannedPart, Totals
+from planner.plates import Group, Item, PackedPlate, Plate, pack, plate_stem, verify
+
+SEED = 20
+PACKING_S = 8.0
+"""Time that the packing engine may take for all plates together, once a first answer stands."""
+RISK_ORDER = {"pin": 0, "load": 1, "soft": 2, "shell": 3, "cover": 4}
+"""Small movers first: the cheap parts reveal a wrong scale before the long ones; common practice, no source."""
+
+
+def packed_plates(
+    job: Job, material: Material, parts: tuple[PlannedPart, ...]
+) -> tuple[tuple[PackedPlate, ...], tuple[Finding, ...]]:
+    """Pack all copies; those that fit no bed stay out, each part with a finding that says so."""
+    colour = main_colour(job, material)
+    items = [
+        Item(
+            part=p.part.name,
+            copies=p.part.count,
+            rings=p.outline_mm,
+            group=Group(
+                material=material.name,
+                colour=colour if p.part.colour == "any" else p.part.colour,
+                support=bool(p.estimate and p.estimate.needs_support) and job.settings.support == "where-needed",
+                brim_mm=job.settings.brim_mm.value,
+            ),
+            order=RISK_ORDER[p.part.judged_duty],
+        )
+        for p in parts
+        if p.posed.size_mm[2] <= job.printer.bed.height_mm
+    ]
+    packing = pack(items, bed=job.printer.bed, spacing_mm=job.settings.spacing_mm.value, seed=SEED, budget_s=PACKING_S)
+    lost = {part: reason for part, _, reason in packing.unplaced}
+    meant = [item for item in items if item.part not in lost]
+    wrong = verify(packing.plates, meant, bed=job.printer.bed, spacing_mm=job.settings.spacing_mm.value)
+    if wrong:  # a layout that does not hold is never written
+        return (), tuple(_unproved(sentence) for sentence in wrong)
+    lost |= {
+        p.part.name: "it is higher than the printer" for p in parts if p.posed.size_mm[2] > job.printer.bed.height_mm
+    }
+    return packing.plates, tuple(_lost(part, reason) for part, reason in sorted(lost.items()))
+
+
+def _unproved(sentence: str) -> Finding:
+    """Say that the layout found does not hold, so that no plate is written."""
+    return Finding(
+        rule="plate.proof",
+        part="",
+        feature="plates",
+        verdict=Verdict.HOLD,
+        why=f"the layout that was found does not hold: {sentence}",
+        remedy="report this with the job; plan fewer parts at once meanwhile",
+        source="proof of every plate on the true outlines",
+    )
+
+
+def _lost(part: str, reason: str) -> Finding:
+    """Say that no plate holds a part."""
+    return Finding(
+        rule="plate.unplaced",
+        part=part,
+        feature="plate",
+        verdict=Verdict.NO_GO,
+        why=f"no copy of {part} lies on a plate: {reason}",
+        remedy="print it smaller, lay it another way, take off the brim, or use a larger printer",
+        source="packing, proved on the true outlines",
+    )
+
+
+def main_colour(job: Job, material: Material) -> str:
+    """Return the colour of parts that may have any: that of the fullest spool of the material."""
+    spools = [spool for spool in job.spools if spool.material == material.name]
+    return max(spools, key=lambda spool: spool.left_g or 0.0).colour if spools else "any"
+
+
+def finished_plates(
+    job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Mapping[str, PartEstimate]
+) -> tuple[Plate, ...]:
+    """Return the plates numbered, with their time and mass."""
+    plates = []
+    for number, plate in enumerate(packed, 1):
+        copies = [estimates[p.part] for p in plate.placements]
+        rough = sorted({e.part for e in copies if e.approximate})
+        withheld = f"grams are withheld: {', '.join(rough)} has an unsound mesh" if rough else ""
+        plates.append(
+            Plate(
+                number=number,
+                group=plate.group,
+                placements=plate.placements,
+                duration_s=plate_duration_s(copies, settings=job.settings, printer=job.printer),
+                mass_g=None if rough else mass_g(sum(e.deposited_mm3 for e in copies), material),
+                height_mm=max(e.height_mm for e in copies),
+                fill=plate.fill,
+                file=plate_stem(number) + ".3mf",
+                withheld=withheld,
+            )
+        )
+    return tuple(plates)
+
+
+def summed(plates: tuple[Plate, ...]) -> Totals:
+    """Return the sums over all plates."""
+    if not plates:
+        return Totals(duration_s=None, mass_g=None, withheld="no part fits the bed, so there is no plate")
+    withheld = "; ".join(plate.withheld for plate in plates if plate.withheld)
+    grams = [plate.mass_g for plate in plates if plate.mass_g is not None]
+    return Totals(
+        duration_s=_sum([plate.duration_s for plate in plates]),
+        mass_g=None if withheld else _sum(grams),
+        withheld=withheld,
+    )
+
+
+def _sum(amounts: list[Amount]) -> Amount:
+    """Return the sum of amounts; ranges add, as errors of one machine do."""
+    total = amounts[0]
+    for amount in amounts[1:]:
+        total += amount
+    return total
+
+
+def by_colour(plates: tuple[Plate, ...]) -> dict[str, float]:
+    """Return the grams that each colour needs."""
+    need: dict[str, float] = {}
+    for plate in plates:
+        if plate.mass_g is not None:
+            need[plate.group.colour] = need.get(plate.group.colour, 0.0) + plate.mass_g.value
+    return need

@@ -231,7 +231,8 @@ def material_needs(case: Case) -> list[Finding]:
             what=f"the fan for {material.name}",
             remedy=f"set the fan to {fan.low:g} to {fan.high:g} %: too much splits layers, too little sags",
             source=fan.source,
-            worse=Verdict.GO_WITH_WORK,
+            # Too little only looks worse; too much splits the part.
+            worse=Verdict.GO_WITH_WORK if case.settings.fan_percent.value > fan.high else Verdict.GO,
         ),
         Finding(
             rule="material.dry",

@@ -43,6 +43,7 @@ RIGHT = [
     ("small-180", "petg", "standard-0.4", {}),
     ("large-350", "petg", "standard-0.4", {}),
     ("round-240", "petg", "standard-0.4", {}),
+    ("bench-220", "pla", "standard-0.4", {}),
     ("bench-220", "pla", "standard-0.4", {"fan_percent": 100.0}),
     ("cabinet-256", "asa", "standard-0.4", {"fan_percent": 10.0}),
     ("cabinet-256", "abs", "standard-0.4", {"fan_percent": 10.0}),
@@ -55,7 +56,7 @@ RIGHT = [
 def test_right_settings_are_not_stopped(
     job: Job, printer: str, material: str, profile: str, changes: dict[str, Any]
 ) -> None:
-    """Ten right combinations give go throughout."""
+    """Eleven right combinations give go throughout."""
     found = _found(job, printer=printer, material=material, profile=profile, **changes)
 
     assert worst(found) is Verdict.GO, [f.why for f in found if f.verdict is not Verdict.GO]

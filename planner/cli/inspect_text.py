@@ -16,9 +16,8 @@ LIMITS_MM = (0.45, 0.9, 1.35)
 def show(console: Console, path: Path, found: Survey) -> None:
     """Print size, walls, bores and slots of one mesh."""
     x, y, z = found.size_mm
-    console.print(
-        f"[bold]{escape(path.name)}[/]  {found.triangles_n} triangles, {found.bodies_n} {'body' if found.bodies_n == 1 else 'bodies'}, read in {found.unit}"
-    )
+    bodies = f"{found.bodies_n} {'body' if found.bodies_n == 1 else 'bodies'}"
+    console.print(f"[bold]{escape(path.name)}[/]  {found.triangles_n} triangles, {bodies}, read in {found.unit}")
     state = "sound" if found.sound else "NOT SOUND"
     console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm3, {state}")
     for healed in found.healed:

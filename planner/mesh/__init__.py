@@ -1,6 +1,6 @@
 """Mesh: a file becomes a :class:`Solid` in mm, sound or with its faults named.
 
-1. ``read_solid(path, name=..., unit=...)`` reads STL, 3MF, OBJ or PLY and heals what is safe to heal.
+1. ``read_solid(path, name=..., unit=...)`` reads STL, 3MF, OBJ or PLY and heals what is unambiguous.
 2. ``solid.scaled(f)``, ``.mirrored()``, ``.transformed(m)`` give copies; ``posed`` stands one on the bed.
 3. ``write_stl``, ``write_3mf`` write them and read them back.
 """

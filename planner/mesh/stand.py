@@ -16,11 +16,14 @@ def turning(down: Vec3) -> Floats:
     start = np.asarray(down, dtype=float) / np.linalg.norm(down)
     goal = np.array([0.0, 0.0, -1.0])
     cos = float(start @ goal)
-    if cos < -1.0 + 1e-12:  # straight up: half a turn about x
-        return np.diag([1.0, -1.0, -1.0])
     x, y, z = np.cross(start, goal)
+    sin_squared = float(x * x + y * y + z * z)
+    if cos < 0.0 and sin_squared < 1e-24:  # straight up: half a turn about x
+        return np.diag([1.0, -1.0, -1.0])
+    # The two forms are equal, but 1 + cos loses its digits near straight up, where the cross product keeps them.
+    factor = 1.0 / (1.0 + cos) if cos > 0.0 else (1.0 - cos) / sin_squared
     skew = np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
-    rotation: Floats = np.eye(3) + skew + skew @ skew / (1.0 + cos)
+    rotation: Floats = np.eye(3) + skew + factor * (skew @ skew)
     return rotation
 
 

@@ -23,6 +23,15 @@ def test_the_chosen_direction_faces_down(down: tuple[float, float, float]) -> No
     assert np.linalg.det(matrix) == pytest.approx(1.0)
 
 
+@pytest.mark.parametrize("off", [1e-3, 2e-6, 1.5e-6, 1e-7, 1e-9, 1e-11, 1e-13, 0.0])
+def test_a_turning_stays_a_rotation_close_to_straight_up(off: float) -> None:
+    """The matrix times its transpose is the identity (the definition of a rotation), however close to a half turn."""
+    matrix = turning((0.0, off, 1.0))
+
+    assert np.abs(matrix @ matrix.T - np.eye(3)).max() < 1e-12
+    assert matrix @ (np.array([0.0, off, 1.0]) / np.hypot(off, 1.0)) == pytest.approx([0, 0, -1], abs=1e-11)
+
+
 @given(down=UNIT)
 def test_a_posed_solid_stands_on_the_bed_and_keeps_its_volume(down: tuple[float, float, float]) -> None:
     """It stands on z = 0, its box centred, its volume unchanged."""

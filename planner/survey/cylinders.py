@@ -11,6 +11,8 @@ from scipy.sparse.csgraph import connected_components
 
 from planner.mesh import Solid
 from planner.survey.facets import Bends, Facets
+from planner.survey.patches import noise_mm, patches_of
+from planner.survey.round import across, circle, turn, whole
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -22,10 +24,13 @@ BENDS_MOST = 12
 BENDS_LEAST = 4
 ROUND_MM, ROUND_SHARE = 0.01, 0.004
 """How far a corner may lie off the circle: the larger of both, as length and as share of the radius."""
-TURN_BINS = 720
 CIRCLES_MOST, TRIALS = 6, 60
 WALL_LEAN = 0.02
 """Sine of the lean, about one degree, that a wall may have against the axis."""
+PATCH_LEAST = 8
+"""A patch of fewer triangles is no bore."""
+NOISES = 3.5
+"""So many standard deviations of noise may a corner lie off."""
 SMOOTH_RAD = float(np.radians(20.0))
 """A bend below this at the end of a cylinder means that the surface goes on."""
 
@@ -82,10 +87,34 @@ def cylinders_of(solid: Solid, facets: Facets) -> list[Cylinder]:
         for bends in _circles(facets.bends, strip):
             members = np.unique(facets.bends.facets[bends])
             faces = np.concatenate([order[starts[f] : starts[f + 1]] for f in members])
-            cylinder = _fitted(solid, facets, faces)
+            cylinder = _fitted(solid, facets, faces, 0.0)
             if cylinder is not None:
                 found.append(cylinder)
-    return found
+    noise = noise_mm(solid, facets)
+    if noise == 0.0:
+        return found
+    noisy = _noisy(solid, facets, noise)
+    return noisy + [piece for piece in found if not any(_within(piece, whole, noise) for whole in noisy)]
+
+
+def _noisy(solid: Solid, facets: Facets, noise: float) -> list[Cylinder]:
+    """Return the cylinders among the patches of a mesh whose vertices are noisy."""
+    fitted = (
+        _fitted(solid, facets, faces, noise) for faces in patches_of(solid, facets, noise) if len(faces) >= PATCH_LEAST
+    )
+    return [cylinder for cylinder in fitted if cylinder is not None]
+
+
+def _within(piece: Cylinder, other: Cylinder, noise: float) -> bool:
+    """Return whether a piece is a part of another cylinder, seen through noise."""
+    away = piece.centre - other.centre
+    beside = float(np.linalg.norm(away - (away @ other.axis) * other.axis))
+    slack = 0.05 * other.radius_mm + 2 * NOISES * noise
+    return (
+        beside < slack
+        and abs(piece.radius_mm - other.radius_mm) < slack
+        and abs(float(away @ other.axis)) < (other.depth_mm)
+    )
 
 
 def _strips(bends: Bends) -> list[Ints]:
@@ -123,19 +152,19 @@ def _circles(bends: Bends, strip: Ints) -> list[Ints]:
     is taken, until too few are left (random sample consensus, Fischler and Bolles 1981).
     """
     axis = bends.direction[strip[int(np.argmax(bends.length_mm[strip]))]]
-    points = bends.middle_mm[strip] @ _across(axis).T
+    points = bends.middle_mm[strip] @ across(axis).T
     chosen: list[Ints] = []
     left = np.arange(len(strip))
     rng = np.random.default_rng(len(strip))
     while len(left) >= BENDS_LEAST and len(chosen) < CIRCLES_MOST:
-        centre, radius = _circle(points[left])
+        centre, radius = circle(points[left])
         best = left[_near(points[left], centre, radius)]
         if len(best) < len(left):
             for _ in range(TRIALS):
                 three = points[rng.choice(left, 3, replace=False)]
                 if abs(np.linalg.det(np.column_stack([three, np.ones(3)]))) < 1e-9:
                     continue
-                centre, radius = _circle(three)
+                centre, radius = circle(three)
                 on = left[_near(points[left], centre, radius)]
                 best = on if len(on) > len(best) else best
         if len(best) < BENDS_LEAST:
@@ -152,7 +181,12 @@ def _near(points: Floats, centre: Floats, radius: float) -> NDArray[np.bool_]:
     return near
 
 
-def _fitted(solid: Solid, facets: Facets, faces: Ints) -> Cylinder | None:
+def _slack_mm(radius: float, noise: float) -> float:
+    """Return how far a corner may lie off the circle."""
+    return max(ROUND_MM, ROUND_SHARE * radius, NOISES * noise)
+
+
+def _fitted(solid: Solid, facets: Facets, faces: Ints, noise: float) -> Cylinder | None:
     """Fit a cylinder to some faces; None where their corners do not lie on one, or it is a boss."""
     first, second = (solid.corners_mm[faces][:, k] - solid.corners_mm[faces][:, 0] for k in (1, 2))
     weight = np.linalg.norm(np.cross(first, second), axis=1)
@@ -161,17 +195,17 @@ def _fitted(solid: Solid, facets: Facets, faces: Ints) -> Cylinder | None:
     faces = faces[np.abs(leaning @ axis) < WALL_LEAN]
     if len(faces) < BENDS_LEAST:
         return None
-    frame = _across(axis)
+    frame = across(axis)
     corners = solid.corners_mm[faces]
     flat = corners.reshape(-1, 3) @ frame.T
-    centre, radius = _circle(flat)
+    centre, radius = circle(flat)
     off = np.abs(np.linalg.norm(flat - centre, axis=1) - radius).reshape(-1, 3).max(axis=1)
-    on = off <= max(ROUND_MM, ROUND_SHARE * radius)
+    on = off <= _slack_mm(radius, noise)
     if on.sum() < BENDS_LEAST or on.mean() < 0.5:
         return None
     if not on.all():  # a tangent wall took part in the sample: once more without it
-        return _fitted(solid, facets, faces[on])
-    faces = _grown(solid, facets, faces, axis, centre @ frame, radius)
+        return _fitted(solid, facets, faces[on], noise)
+    faces = _grown(solid, facets, faces, axis, centre @ frame, _slack_mm(radius, noise), radius)
     corners, normals = solid.corners_mm[faces], facets.normals[faces]
     flat = corners.reshape(-1, 3) @ frame.T
     inward = np.einsum("ij,ij->i", (centre - flat.reshape(-1, 3, 2)[:, 0]) @ frame, normals)
@@ -185,20 +219,37 @@ def _fitted(solid: Solid, facets: Facets, faces: Ints) -> Cylinder | None:
         axis=axis,
         centre=centre @ frame + float(along.mean()) * axis,
         radius_mm=radius,
-        flat_mm=float(np.min(inward[inward > 0])),
+        flat_mm=float(np.min(inward[inward > 0]) if noise == 0.0 else np.median(inward)),
         low=low,
         high=high,
-        turn=_turn(flat.reshape(-1, 3, 2) - centre),
-        facet_angles=np.degrees(np.arctan2(normals @ frame[1], normals @ frame[0])) % 360.0,
-        whole=_whole(flat - centre, along.ravel()),
+        turn=turn(flat.reshape(-1, 3, 2) - centre),
+        facet_angles=_angles(normals @ frame.T)
+        if noise == 0.0
+        else _angles(_rim(solid.vertices_mm[np.unique(solid.faces[faces])], axis, noise) @ frame.T - centre),
+        whole=whole(flat - centre, along.ravel()),
     )
 
 
-def _grown(solid: Solid, facets: Facets, faces: Ints, axis: Floats, centre: Floats, radius: float) -> Ints:
+def _angles(across_mm: Floats) -> Floats:
+    """Return the directions of plane vectors, in degrees."""
+    degrees: Floats = np.degrees(np.arctan2(across_mm[:, 1], across_mm[:, 0])) % 360.0
+    return degrees
+
+
+def _rim(vertices: Floats, axis: Floats, noise: float) -> Floats:
+    """Return the vertices of the lower rim: as many as there are facets."""
+    along = vertices @ axis
+    rim: Floats = vertices[along < along.min() + 4 * NOISES * noise]
+    return rim
+
+
+def _grown(
+    solid: Solid, facets: Facets, faces: Ints, axis: Floats, centre: Floats, slack: float, radius: float
+) -> Ints:
     """Return the faces and all that are joined to them on the same cylinder, however they are triangulated."""
     away = solid.vertices_mm - centre
     off = np.abs(np.linalg.norm(away - (away @ axis)[:, None] * axis, axis=1) - radius)
-    on = (off <= max(ROUND_MM, ROUND_SHARE * radius))[solid.faces].all(axis=1)
+    on = (off <= slack)[solid.faces].all(axis=1)
     on &= np.abs(facets.normals @ axis) < WALL_LEAN
     on[faces] = True
     both = facets.pairs[on[facets.pairs].all(axis=1)]
@@ -220,43 +271,3 @@ def _goes_on(solid: Solid, facets: Facets, faces: Ints, axis: Floats) -> bool:
     leaves = np.abs(facets.normals[outside] @ axis) > WALL_LEAN  # else it is more of the same cylinder
     smooth = leaves & (facets.angle_rad[rim] < SMOOTH_RAD)
     return float(length[across & smooth].sum()) > 0.3 * float(length[across].sum()) > 0.0
-
-
-def _across(axis: Floats) -> Floats:
-    """Return two unit vectors across an axis, (2, 3)."""
-    x = np.cross(axis, np.eye(3)[int(np.argmin(np.abs(axis)))])
-    x /= np.linalg.norm(x)
-    return np.array([x, np.cross(axis, x)])
-
-
-def _circle(points: Floats) -> tuple[Floats, float]:
-    """Return the centre and radius of the least-squares circle (Kasa 1976)."""
-    middle = points.mean(axis=0)
-    near = points - middle
-    matrix = np.column_stack([2.0 * near, np.ones(len(near))])
-    x, y, c = np.linalg.lstsq(matrix, (near**2).sum(axis=1), rcond=None)[0]
-    return middle + np.array([x, y]), float(np.sqrt(max(c + x * x + y * y, 0.0)))
-
-
-def _whole(points: Floats, along: Floats) -> tuple[float, float]:
-    """Return where the wall stands all round: the highest of its low rims to the lowest of its high ones."""
-    sector = (np.degrees(np.arctan2(points[:, 1], points[:, 0])) // 15.0).astype(int) % 24
-    lows = [along[sector == k].min() for k in range(24) if (sector == k).any()]
-    highs = [along[sector == k].max() for k in range(24) if (sector == k).any()]
-    low, high = float(max(lows)), float(min(highs))
-    return (low, high) if low < high else ((low + high) / 2, (low + high) / 2)
-
-
-def _turn(triangles: Floats) -> NDArray[np.bool_]:
-    """Return which half degrees round the axis are covered by triangles (n, 3, 2), seen along the axis."""
-    angle = np.degrees(np.arctan2(triangles[..., 1], triangles[..., 0]))
-    spread = (angle - angle[:, :1] + 180.0) % 360.0 - 180.0
-    first, last = angle[:, 0] + spread.min(axis=1), angle[:, 0] + spread.max(axis=1)
-    begin, end = (
-        np.floor(first * TURN_BINS / 360.0 + 0.5).astype(int),
-        np.ceil(last * TURN_BINS / 360.0 - 0.5).astype(int),
-    )
-    covered = np.zeros(TURN_BINS, dtype=bool)
-    for low, high in zip(begin, end, strict=True):
-        covered[np.arange(low, high) % TURN_BINS] = True
-    return covered

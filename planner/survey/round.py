@@ -1,0 +1,50 @@
+"""Round about an axis: frames, circles, and how far round and how far along a wall stands."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+TURN_BINS = 720
+
+
+def across(axis: Floats) -> Floats:
+    """Return two unit vectors across an axis, (2, 3)."""
+    x = np.cross(axis, np.eye(3)[int(np.argmin(np.abs(axis)))])
+    x /= np.linalg.norm(x)
+    return np.array([x, np.cross(axis, x)])
+
+
+def circle(points: Floats) -> tuple[Floats, float]:
+    """Return the centre and radius of the least-squares circle (Kasa 1976)."""
+    middle = points.mean(axis=0)
+    near = points - middle
+    matrix = np.column_stack([2.0 * near, np.ones(len(near))])
+    x, y, c = np.linalg.lstsq(matrix, (near**2).sum(axis=1), rcond=None)[0]
+    return middle + np.array([x, y]), float(np.sqrt(max(c + x * x + y * y, 0.0)))
+
+
+def whole(points: Floats, along: Floats) -> tuple[float, float]:
+    """Return where the wall stands all round: the highest of its low rims to the lowest of its high ones."""
+    sector = (np.degrees(np.arctan2(points[:, 1], points[:, 0])) // 15.0).astype(int) % 24
+    lows = [along[sector == k].min() for k in range(24) if (sector == k).any()]
+    highs = [along[sector == k].max() for k in range(24) if (sector == k).any()]
+    low, high = float(max(lows)), float(min(highs))
+    return (low, high) if low < high else ((low + high) / 2, (low + high) / 2)
+
+
+def turn(triangles: Floats) -> NDArray[np.bool_]:
+    """Return which half degrees round the axis are covered by triangles (n, 3, 2), seen along the axis."""
+    angle = np.degrees(np.arctan2(triangles[..., 1], triangles[..., 0]))
+    spread = (angle - angle[:, :1] + 180.0) % 360.0 - 180.0
+    first, last = angle[:, 0] + spread.min(axis=1), angle[:, 0] + spread.max(axis=1)
+    begin, end = (
+        np.floor(first * TURN_BINS / 360.0 + 0.5).astype(int),
+        np.ceil(last * TURN_BINS / 360.0 - 0.5).astype(int),
+    )
+    covered = np.zeros(TURN_BINS, dtype=bool)
+    for low, high in zip(begin, end, strict=True):
+        covered[np.arange(low, high) % TURN_BINS] = True
+    return covered

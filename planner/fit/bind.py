@@ -11,7 +11,8 @@ from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.fit.apart import scale_rules
 from planner.fit.bed import bed_over
 from planner.fit.bind_bores import LOADED, bore_rules
-from planner.fit.bind_openings import channel_rules, gap_rules, seat_rules, slot_rules
+from planner.fit.bind_channels import channel_rules
+from planner.fit.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.fit.claim import claims_of
 from planner.fit.cord_force import cord_force
 from planner.fit.mesh_rules import mesh_findings

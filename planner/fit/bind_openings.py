@@ -1,4 +1,4 @@
-"""Bind the rules of seats, running gaps, cord channels and strap slots."""
+"""Bind the rules of seats, running gaps and strap slots."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.fit.bind_bores import undersize_of
 from planner.fit.claim import SEATS, bores_near, stock_of
-from planner.fit.openings import ChannelTight, GapLoose, GapTight, SeatTight, SlotTight
+from planner.fit.openings import GapLoose, GapTight, SeatTight, SlotTight
 from planner.fit.rule import Rule, Said
-from planner.job import Cord, Gap, Hardware, Job, Strap
+from planner.job import Gap, Hardware, Job, Strap
 from planner.survey import Bore, Slot, Survey
 
 HEXAGON = 6
@@ -32,13 +32,13 @@ def seat_rules(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3
     rules: list[Rule] = []
     guesses, claimed = [], set()
     for hardware in (h for h in job.hardware if h.kind in SEATS):
-        size = _seat_size(job, hardware)
+        size = seat_size(job, hardware)
         for part in hardware.joins:
-            bores = _pockets(job, hardware, surveys[part])
+            bores = pockets_of(job, hardware, surveys[part])
             claimed |= {(part, bore.id) for bore in bores}
             if size is None or hardware.bore_mm is None:
                 why = "its size is in no table" if size is None else "its pocket as drawn (bore_mm) is not stated"
-                rules.append(_missing("seat.missing", part, hardware.name, why, "state bore_mm and size_mm"))
+                rules.append(missing("seat.missing", part, hardware.name, why, "state bore_mm and size_mm"))
                 continue
             pocket = min((bore.diameter_mm for bore in bores), default=hardware.bore_mm)
             if not bores:
@@ -60,7 +60,7 @@ def seat_rules(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3
     return Bound(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
 
 
-def _pockets(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]:
+def pockets_of(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]:
     """Return the round pockets, or for a nut the hexagonal ones, of the size stated through the corners."""
     if hardware.bore_mm is None:
         return ()
@@ -75,7 +75,7 @@ def _pockets(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]:
     )
 
 
-def _seat_size(job: Job, hardware: Hardware) -> float | None:
+def seat_size(job: Job, hardware: Hardware) -> float | None:
     """Return what must go into the seat: flats of a nut, outside of a washer or insert."""
     if hardware.size_mm is not None:
         return hardware.size_mm
@@ -95,7 +95,7 @@ def gap_rules(job: Job, measured_mm: Mapping[tuple[str, str], float | None]) -> 
         drawn = gap.drawn_mm if gap.drawn_mm is not None else measured_mm.get(gap.between)
         if drawn is None:
             why = "it is not stated, and the meshes as drawn do not lie beside each other"
-            rules.append(_missing("gap.missing", part, name, why, "state drawn_mm"))
+            rules.append(missing("gap.missing", part, name, why, "state drawn_mm"))
             continue
         if gap.drawn_mm is None:
             why = "drawn_mm is not stated; least distance between the meshes as drawn"
@@ -114,76 +114,17 @@ def _gap_pair(job: Job, gap: Gap, name: str, drawn_mm: float) -> list[Rule]:
     ]
 
 
-def channel_rules(
-    job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], taken: set[tuple[str, str]]
-) -> Bound:
-    """Bind ``channel.tight`` for every cord; ``taken`` are bores that hardware claims already."""
-    rules: list[Rule] = []
-    guesses, claimed = [], set()
-    for cord in job.cords:
-        survey = surveys[cord.part]
-        bores = _channel_bores(job, cord, survey, taken)
-        drawn = cord.channel_mm or (bores[0].drawn_diameter_mm if bores else None)
-        if drawn is None:
-            why = "channel_mm is not stated and no straight bore would take it"
-            rules.append(_missing("channel.missing", cord.part, cord.name, why, "state channel_mm"))
-            continue
-        if cord.channel_mm is None:
-            guesses.append(
-                Guess(what=f"channel of {cord.name}", value=f"{drawn:.2f} mm", why="smallest bore that takes it")
-            )
-        elif not bores:
-            why = "no straight bore of that size was recognised: taken as stated, and as curved"
-            guesses.append(Guess(what=f"channel of {cord.name}", value=f"{drawn:.2f} mm", why=why))
-        claimed |= {(cord.part, bore.id) for bore in bores}
-        rules += _channels(job, cord, bores, drawn, downs[cord.part])
-    return Bound(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
-
-
-def _channel_bores(job: Job, cord: Cord, survey: Survey, taken: set[tuple[str, str]]) -> tuple[Bore, ...]:
-    """Return the straight bores that a cord runs through."""
-    free = [bore for bore in survey.bores if (survey.name, bore.id) not in taken]
-    if cord.channel_mm is not None:
-        near = bores_near(survey, cord.channel_mm, job.limits)
-        return tuple(bore for bore in free if bore in near)
-    wide = [bore for bore in free if cord.diameter_mm < bore.drawn_diameter_mm < 4 * cord.diameter_mm]
-    smallest = min((bore.drawn_diameter_mm for bore in wide), default=0.0)
-    return tuple(bore for bore in wide if bore.drawn_diameter_mm < 1.04 * smallest)
-
-
-def _channels(job: Job, cord: Cord, bores: tuple[Bore, ...], drawn_mm: float, down: Vec3) -> list[Rule]:
-    """Return one rule for each straight bore of a channel, or one for a curved channel as stated."""
-    cases: list[tuple[str, float, Bore | None]] = [(bore.id, bore.diameter_mm, bore) for bore in bores]
-    return [
-        ChannelTight(
-            part=cord.part,
-            feature=feature,
-            cord=cord.name,
-            channel_mm=width,
-            straight=bore is not None and bore.through,
-            at_mm=bore.centre_mm if bore else None,
-            undersize_mm=undersize_of(job, bore.axis if bore else None, down)[0],
-            calibrated=job.printer.calibrated,
-            cord_mm=cord.diameter_mm,
-            share=job.limits.channel_share,
-        )
-        for feature, width, bore in cases or [(f"channel {cord.name}", drawn_mm, None)]
-    ]
-
-
 def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> Bound:
     """Bind ``slot.tight`` for every strap; slots are claimed by their length within the matching share."""
     rules: list[Rule] = []
     guesses, claimed = [], set()
     for strap in job.straps:
         slots = surveys[strap.part].slots
-        drawn = strap.slot_mm or _nearest_slot(strap, slots)
+        drawn, mine = slots_for(job, strap, slots)
         if drawn is None:
             why = "slot_mm is not stated and no slot was recognised"
-            rules.append(_missing("slot.missing", strap.part, strap.name, why, "state slot_mm"))
+            rules.append(missing("slot.missing", strap.part, strap.name, why, "state slot_mm"))
             continue
-        slack = job.limits.bore_match_percent.value / 100 * drawn
-        mine = [index for index, slot in enumerate(slots) if abs(slot.length_mm - drawn) <= slack]
         claimed |= {(strap.part, index) for index in mine}
         if strap.slot_mm is None:
             why = "slot_mm is not stated; nearest slot that was recognised"
@@ -208,12 +149,21 @@ def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> Bound:
     return Bound(rules=tuple(rules), guesses=tuple(guesses), slots=frozenset(claimed))
 
 
+def slots_for(job: Job, strap: Strap, slots: tuple[Slot, ...]) -> tuple[float | None, list[int]]:
+    """Return a strap's slot as drawn, and which of a part's slots are of that length within the matching share."""
+    drawn = strap.slot_mm or _nearest_slot(strap, slots)
+    if drawn is None:
+        return None, []
+    slack = job.limits.bore_match_percent.value / 100 * drawn
+    return drawn, [index for index, slot in enumerate(slots) if abs(slot.length_mm - drawn) <= slack]
+
+
 def _nearest_slot(strap: Strap, slots: tuple[Slot, ...]) -> float | None:
     """Return the length of the slot that fits the webbing best."""
     return min((slot.length_mm for slot in slots), key=lambda length: abs(length - strap.webbing_mm - 1), default=None)
 
 
-def _missing(rule: str, part: str, name: str, why: str, remedy: str) -> Said:
+def missing(rule: str, part: str, name: str, why: str, remedy: str) -> Said:
     """Return a hold for a check that has nothing to measure."""
     finding = Finding(
         rule=rule,

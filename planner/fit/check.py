@@ -18,6 +18,7 @@ UNCHECKED = frozenset(
         "seat.missing",
         "gap.missing",
         "channel.missing",
+        "channel.unclaimed",
         "slot.missing",
         "slot.unclaimed",
         "size.unmeasured",

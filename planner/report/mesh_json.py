@@ -57,6 +57,15 @@ def _mesh_json(path: Path, survey: Survey) -> Json:
             for pose in survey.poses
         ],
         "slots": [{"width_mm": s.width_mm, "length_mm": s.length_mm, "at_mm": list(s.at_mm)} for s in survey.slots],
+        "channels": [
+            {
+                "diameter_mm": channel.diameter_mm,
+                "length_mm": channel.length_mm,
+                "bends_deg": channel.bends_deg,
+                "centre_line_mm": [list(point) for point in channel.line_mm],
+            }
+            for channel in survey.channels
+        ],
     }
 
 

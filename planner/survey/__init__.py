@@ -1,6 +1,6 @@
 """Survey: a solid is measured once, at drawn size; every scale follows by arithmetic.
 
-1. ``survey(solid)`` gives a :class:`Survey`: size, volume, walls, bores, slots, poses.
+1. ``survey(solid)`` gives a :class:`Survey`: size, volume, walls, bores, slots, channels, poses.
 2. ``shadow_mm(hull, down)`` gives outline and height in any pose, ``largest_factor`` what a bed allows.
 3. ``inside_mm(solid, station)`` measures a shell inside, ``gap_between_mm`` two meshes as drawn.
 """
@@ -10,10 +10,11 @@ from planner.survey.gaps import gap_between_mm
 from planner.survey.measure import survey
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import inside_mm
-from planner.survey.survey import Bore, Pose, Slot, Survey, WallPoint, Walls
+from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, WallPoint, Walls
 
 __all__ = [
     "Bore",
+    "Channel",
     "Pose",
     "Slot",
     "Survey",

@@ -7,7 +7,9 @@ from dataclasses import replace
 from planner.cache import kept, key_of
 from planner.mesh import Solid
 from planner.survey.bores import bores_of
+from planner.survey.channels import channels_of
 from planner.survey.extents import hull_points
+from planner.survey.facets import facets_of
 from planner.survey.poses import poses_of
 from planner.survey.slots import slots_of
 from planner.survey.survey import Survey
@@ -26,6 +28,7 @@ def survey(solid: Solid) -> Survey:
 
 def _measured(solid: Solid) -> Survey:
     """Measure everything."""
+    facets = facets_of(solid)
     bores, possible = bores_of(solid)
     return Survey(
         name=solid.name,
@@ -44,5 +47,6 @@ def _measured(solid: Solid) -> Survey:
         bores=bores,
         possible_bores=possible,
         slots=slots_of(solid),
+        channels=channels_of(solid, facets),
         poses=poses_of(solid),
     )

@@ -81,7 +81,14 @@ def _at_wall(solid: Solid, normals: Floats, faces: Ints, width: float) -> Slot |
             closed = np.isfinite(length) and abs(float(ends[0] - ends[1])) < 0.8 * length
             closed = closed and wall_mm > 0.85 * (length - width)  # a facet of a bore is no wall of a slot
             if closed and float(mouths.min()) > 1.5 * deep_mm + 0.5 and length >= ASPECT_LEAST * width:
-                return Slot(width_mm=width, length_mm=length, at_mm=_vec(probe + (ends[1] - ends[0]) / 2 * length_axis))
+                return Slot(
+                    width_mm=width,
+                    length_mm=length,
+                    at_mm=_vec(probe + (ends[1] - ends[0]) / 2 * length_axis),
+                    length_axis=_vec(length_axis),
+                    deep_axis=_vec(deep_axis),
+                    depth_mm=deep_mm,
+                )
     return None
 
 

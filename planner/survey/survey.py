@@ -89,10 +89,40 @@ class Bore:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot:
-    """An opening longer than wide, through the part."""
+    """An opening longer than wide, through the part, about ``at_mm``.
+
+    ``length_axis`` runs along it, ``deep_axis`` through the part, both unit vectors; ``depth_mm`` is how deep its
+    long walls are.
+    """
 
     width_mm: float
     length_mm: float
+    at_mm: Vec3
+    length_axis: Vec3
+    deep_axis: Vec3
+    depth_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Channel:
+    """A tube that bends on its way through a part.
+
+    Parameters
+    ----------
+    diameter_mm
+        Inscribed, where it is narrowest.
+    length_mm
+        Along the centre line.
+    bends_deg
+        Sum of the centre line's turns.
+    line_mm
+        Points of the centre line, from one mouth to the other.
+    """
+
+    diameter_mm: float
+    length_mm: float
+    bends_deg: float
+    line_mm: tuple[Vec3, ...]
     at_mm: Vec3
 
 
@@ -145,6 +175,8 @@ class Survey:
     bores: tuple[Bore, ...]
     possible_bores: tuple[Bore, ...]
     slots: tuple[Slot, ...]
+    channels: tuple[Channel, ...]
+    """Curved ones; straight channels are bores."""
     poses: tuple[Pose, ...]
     """Stable poses, largest contact first; never empty."""
 

@@ -79,15 +79,15 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
 
 
 def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:
-    """Put a prepared job's hardware bores back to hardware size, and prepare what comes of it.
+    """Put a prepared job's openings with hardware in them back to size, and prepare what comes of it.
 
     The second is the job of the new meshes: its 100 % is the size that they were written at.
     """
     job, s = ready.job, ready.sizing.percent / 100.0
     downs = {name: pose.down for name, pose in ready.poses.items()}
     claims = claims_of(job, ready.surveys).claims
-    result = rebored(job, ready.solids, claims, downs, s)
-    after = job_after(job, result, claims, downs, s)
+    result = rebored(job, ready.solids, ready.surveys, claims, downs, s)
+    after = job_after(job, result, ready.surveys, claims, downs, s)
     surveys = {}
     for index, (name, solid) in enumerate(result.solids.items()):
         progress(f"measuring {name} again", index / len(result.solids))

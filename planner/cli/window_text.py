@@ -32,14 +32,15 @@ def show(console: Console, name: str, percent: float, whole: Window, parts: Sequ
     console.print("# go or workable   . not   | the job's size", markup=False)
 
 
-def spans(reach: Reach) -> str:
-    """Return all intervals in words."""
-    return ", ".join(span(interval) for interval in reach.intervals) or "no size"
+def spans(reach: Reach, factor: float = 1.0) -> str:
+    """Return all intervals in words; ``factor`` turns percents of one size into those of another."""
+    return ", ".join(span(interval, factor) for interval in reach.intervals) or "no size"
 
 
-def span(interval: Interval) -> str:
+def span(interval: Interval, factor: float = 1.0) -> str:
     """Return one interval in words."""
-    low, high = interval.low_percent, interval.high_percent
+    low = None if interval.low_percent is None else interval.low_percent * factor
+    high = None if interval.high_percent is None else interval.high_percent * factor
     if low is None and high is None:
         return "any size"
     if low is None:

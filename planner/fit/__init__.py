@@ -4,15 +4,16 @@
 2. ``rules_of(job, surveys, downs)`` binds every rule to every feature it speaks of.
 3. ``check(bound, scale)`` asks them at a scale; ``window(rules, scale)`` solves the same rules for the scale.
 4. ``with_guesses(job, surveys)`` fills in what a folder of meshes says by itself.
-5. ``rebored(job, solids, claims, downs, s)`` puts hardware bores back to hardware size.
+5. ``rebored(job, solids, surveys, claims, downs, s)`` puts openings with hardware back to hardware size.
 """
 
 from planner.fit.bind import Bound, rules_of
 from planner.fit.check import Checked, check, questions_of
 from planner.fit.claim import claims_of
 from planner.fit.guess import with_guesses
+from planner.fit.job_after import job_after
 from planner.fit.pose import PoseChoice, choose_pose
-from planner.fit.rebore import Change, Rebored, job_after, rebored
+from planner.fit.rebore import Change, Rebored, rebored
 from planner.fit.rule import Rule, lifted
 from planner.fit.sizing import Sizing, sizing
 from planner.fit.window import Interval, Reach, Window, part_window, window

@@ -1,42 +1,46 @@
-"""Re-bore: put hardware bores back to hardware size in the mesh, at scale.
+"""Re-bore: put openings with hardware in them back to hardware size in the mesh, at scale.
 
-Scaling scales the bores too, but not what goes into them. Each claimed bore that would not fit as printed is
-plugged and cut anew along its own axis, as wide as the hardware needs after this printer's undersize.
+Scaling scales bores, seats, channels and slots too, but not what goes into them. Each claimed one that would not
+fit as printed is plugged and cut anew along its own axis, as wide as the hardware needs after this printer's
+undersize; where the matter left beside a bore is then too little, a boss is laid round it if there is room.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import manifold3d
 import numpy as np
 
 from planner.finding import Vec3
-from planner.fit.bind_bores import undersize_of
-from planner.fit.claim import SEATS, Claim, printed_ends
+from planner.fit.aims import Aim, OpeningKind, aims_of
+from planner.fit.bind_bores import edge_limit
+from planner.fit.claim import Claim
+from planner.fit.recut import HEXAGON, boss, channel_cut, cylinder, drawn_mm, hexagon_cut, plug, round_cut, slot_cut
 from planner.job import Job
 from planner.mesh import Solid
-from planner.survey import Bore
+from planner.survey import Bore, Channel, Slot, Survey
 
-FACETS_N = 64
-SHARE = 0.3
-"""Where between the least and the largest printed bore the new one is aimed: nearer to tight, it can be reamed."""
-OVERLAP_MM = 0.02
-"""The plug reaches this far into the wall, so that it becomes one with it."""
-PAST_MM = 0.05
-"""A through bore is cut this far beyond both mouths."""
-RING_MM, WHOLE_SHARE = 0.15, 0.98
-"""Where less than 98 % of a thin ring about the bore is matter, a mouth is oblique and a plug would stand out."""
+BOSS_OVER_MM = 0.02
+"""A boss is laid this much thicker than needed."""
+ROOM_MM3 = 0.05
+"""A boss may take up to this much of another opening: less is rounding."""
+BOSS_MOST_MM = 3.0
+"""A boss that would stand out farther than this is a matter for the drawing; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One bore of one part: drawn diameter at scale before and after; ``kept`` says why it was left as it is."""
+    """One opening of one part, as drawn at scale before and after; ``kept`` says why it was left as it is.
+
+    For a ``boss`` the sizes are the least matter beside the bore.
+    """
 
     part: str
-    bore: str
+    feature: str
+    kind: OpeningKind | Literal["boss"]
     hardware: str
     before_mm: float
     after_mm: float
@@ -52,122 +56,145 @@ class Rebored:
 
 
 def rebored(
-    job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], downs: Mapping[str, Vec3], s: float
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    downs: Mapping[str, Vec3],
+    s: float,
 ) -> Rebored:
-    """Return every part at its scale with its claimed bores put back to hardware size.
+    """Return every part at its scale with its claimed openings put back to hardware size.
 
-    ``solids`` and ``downs`` are as drawn; ``s`` is the job's factor, a part's own scale wins.
+    ``solids``, ``surveys`` and ``downs`` are as drawn; ``s`` is the job's factor, a part's own scale wins.
     """
+    factors = factors_of(job, s)
+    aims = aims_of(job, surveys, claims, downs, factors)
     done: dict[str, Solid] = {}
     changes: list[Change] = []
     for part in job.parts:
         own = part.scale_percent
-        factor = s if own is None else own / 100.0 if isinstance(own, float) else None
-        if factor is None:  # an uneven scale makes other solids of the same names; its bores are judged as oval
-            assert isinstance(own, tuple)
+        if isinstance(own, tuple):  # an uneven scale makes other solids of the same names; its bores are judged as oval
             done[part.name] = solids[part.name].scaled((own[0] / 100.0, own[1] / 100.0, own[2] / 100.0))
             continue
-        mine = [claim for claim in claims if claim.part == part.name]
-        done[part.name], made = _part(job, solids[part.name].scaled(factor), mine, downs[part.name], factor)
+        factor = factors[part.name]
+        mine = [aim for aim in aims if aim.part == part.name]
+        solid = solids[part.name].scaled(factor)
+        done[part.name], made = _part(job, solid, surveys[part.name], mine, factor)
         changes += made
     return Rebored(solids=done, changes=tuple(changes))
 
 
-def target_mm(job: Job, claim: Claim, down: Vec3) -> tuple[float, float, float] | None:
-    """Return the drawn diameter that fits as printed, and the least and largest inscribed ones that do; in mm."""
-    hardware = claim.hardware
-    ends = printed_ends(hardware.diameter_mm, hardware.kind, claim.fit, job.limits, job.tables)
-    if ends is None:
-        return None
-    undersize = undersize_of(job, claim.bore.axis, down)[0].value
-    low, high = ends[0] + undersize, ends[1] + undersize
-    return (low + SHARE * (high - low)) / math.cos(math.pi / FACETS_N), low, high
+def factors_of(job: Job, s: float) -> dict[str, float]:
+    """Return the factor of every part that is scaled evenly."""
+    return {
+        part.name: s if part.scale_percent is None else part.scale_percent / 100.0
+        for part in job.parts
+        if not isinstance(part.scale_percent, tuple)
+    }
 
 
-def _part(job: Job, solid: Solid, claims: Sequence[Claim], down: Vec3, s: float) -> tuple[Solid, list[Change]]:
-    """Re-bore one part at scale."""
+def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float) -> tuple[Solid, list[Change]]:
+    """Re-bore one part at scale: first every opening, then bosses where the matter left is too little."""
     body, changes = solid.manifold, []
-    for claim in claims:
-        before, target = claim.bore.drawn_diameter_mm * s, target_mm(job, claim, down)
+    for aim in aims:
         change = Change(
-            part=claim.part, bore=claim.bore.id, hardware=claim.hardware.name, before_mm=before, after_mm=before
+            part=aim.part,
+            feature=aim.feature,
+            kind=aim.kind,
+            hardware=aim.hardware,
+            before_mm=aim.before_mm,
+            after_mm=aim.before_mm,
         )
-        if body is None or target is None:
+        if body is None or aim.least_mm is None:
             why = "the mesh is not sound" if body is None else "the thread's root is in no table"
             changes.append(replace(change, kept=why))
-            continue
-        if target[1] <= claim.bore.diameter_mm * s <= target[2]:
+        elif aim.fits:
             changes.append(replace(change, kept="it fits as it is"))
-            continue
-        made = _cut(body, claim.bore, target[0], s)
-        if made is None:
-            changes.append(replace(change, kept="its mouth is oblique: glue in a bush, or change the drawing"))
-            continue
-        body = made
-        changes.append(replace(change, after_mm=target[0]))
-    if body is None or all(change.kept for change in changes):
+        else:
+            made = _cut(body, survey, aim, edge_limit(job, job.part(aim.part))[0], s)
+            if isinstance(made, str):
+                changes.append(replace(change, kept=made))
+            else:
+                body, after = made
+                changes.append(replace(change, after_mm=after))
+    if body is None:
+        return solid, changes
+    body, bosses = _bosses(job, body, survey, aims, changes, s)
+    changes += bosses
+    if all(change.kept for change in changes):
         return solid, changes
     mesh = body.to_mesh64()
-    return (
-        replace(
-            solid,
-            vertices_mm=np.array(mesh.vert_properties[:, :3]),
-            faces=np.array(mesh.tri_verts, dtype=np.int64),
-            healed=(*solid.healed, "bores put back to hardware size"),
-        ),
-        changes,
-    )
+    told = (*solid.healed, "openings put back to hardware size")
+    vertices, faces = np.array(mesh.vert_properties[:, :3]), np.array(mesh.tri_verts, dtype=np.int64)
+    return replace(solid, vertices_mm=vertices, faces=faces, healed=told), changes
 
 
-def _cut(body: manifold3d.Manifold, bore: Bore, target_drawn_mm: float, s: float) -> manifold3d.Manifold | None:
-    """Return the body with one bore at its new diameter; None where a plug would stand out of the surface."""
-    before, depth = bore.drawn_diameter_mm * s, bore.depth_mm * s
-    if target_drawn_mm < before:
-        plug = _cylinder(bore, before + 2 * OVERLAP_MM, depth, s)
-        wall = _cylinder(bore, before + 2 * RING_MM, depth, s) - plug
-        if (wall ^ body).volume() < WHOLE_SHARE * wall.volume():
-            return None
-        body += plug
-    return body - _cylinder(bore, target_drawn_mm, depth + (2 * PAST_MM if bore.through else 0.0), s)
+def _cut(
+    body: manifold3d.Manifold, survey: Survey, aim: Aim, leave_mm: float, s: float
+) -> tuple[manifold3d.Manifold, float] | str:
+    """Return the body with one opening at its aim and its size as drawn then, or why it is left."""
+    opening = aim.opening
+    if isinstance(opening, Slot):
+        longer = slot_cut(body, opening, aim.target_mm, leave_mm, s)
+        return (
+            (longer, aim.target_mm)
+            if longer
+            else f"less than {leave_mm:.2f} mm would stay at its ends: take narrower webbing"
+        )
+    if isinstance(opening, Channel):
+        return channel_cut(body, opening, drawn_mm(aim.target_mm), s), aim.target_mm
+    if aim.kind == "seat" and opening.facets_n == HEXAGON:
+        corners = drawn_mm(aim.target_mm, HEXAGON)
+        return hexagon_cut(body, opening, corners, s), corners
+    across = drawn_mm(aim.target_mm)
+    if across < aim.before_mm:
+        filler = plug(body, opening, s)
+        why = "a mouth is too curved, or it opens sideways" if filler is None else _closes(filler, survey, opening, s)
+        if why or filler is None:
+            return f"{why}: no plug holds there, glue in a bush, or change the drawing"
+        body += filler
+    return round_cut(body, opening, across, s), across
 
 
-def _cylinder(bore: Bore, diameter_mm: float, depth_mm: float, s: float) -> manifold3d.Manifold:
-    """Return a cylinder along a bore's axis about its middle, at scale."""
-    axis = np.array(bore.axis)
-    x = np.cross(axis, np.eye(3)[int(np.argmin(np.abs(axis)))])
-    x /= np.linalg.norm(x)
-    frame = np.column_stack([x, np.cross(axis, x), axis, np.array(bore.centre_mm) * s])
-    upright = manifold3d.Manifold.cylinder(depth_mm, diameter_mm / 2, diameter_mm / 2, FACETS_N, center=True)
-    return upright.transform(np.ascontiguousarray(frame))
+def _bosses(
+    job: Job, body: manifold3d.Manifold, survey: Survey, aims: Sequence[Aim], changes: Sequence[Change], s: float
+) -> tuple[manifold3d.Manifold, list[Change]]:
+    """Lay a boss round every bore of hardware that has too little matter beside it, where there is room."""
+    limit = edge_limit(job, job.part(survey.name))[0]
+    sizes = {change.feature: change.after_mm for change in changes}
+    made: list[Change] = []
+    for aim in aims:
+        bore = aim.opening
+        if aim.kind != "bore" or not isinstance(bore, Bore) or bore.edge_wall_mm is None:
+            continue
+        inside = sizes[aim.feature]
+        left = (bore.edge_wall_mm + bore.drawn_diameter_mm / 2) * s - inside / 2
+        if left >= limit - 1e-9:
+            continue
+        change = Change(
+            part=aim.part, feature=bore.id, kind="boss", hardware=aim.hardware, before_mm=left, after_mm=left
+        )
+        ring = boss(body, bore, inside, inside + 2 * (limit + BOSS_OVER_MM), s)
+        if ring is None:
+            made.append(replace(change, kept="no boss: a mouth of the bore is oblique"))
+        elif why := _no_room(ring, survey, bore, limit - left, s):
+            made.append(replace(change, kept=f"no boss: {why}"))
+        else:
+            body += ring
+            made.append(replace(change, after_mm=limit + BOSS_OVER_MM))
+    return body, made
 
 
-def job_after(job: Job, result: Rebored, claims: Sequence[Claim], downs: Mapping[str, Vec3], s: float) -> Job:
-    """Return the job that the re-bored meshes make: as drawn now, so that 100 % is the size just written."""
-
-    def sized(part: str, drawn_mm: float | None) -> float | None:
-        own = job.part(part).scale_percent
-        return None if drawn_mm is None else drawn_mm * (own / 100.0 if isinstance(own, float) else s)
-
-    sizes = {(change.part, change.bore): change.after_mm for change in result.changes}
-    hardware = tuple(
-        replace(claim.hardware, joins=(claim.part,), fit=claim.fit, bore_mm=sizes[claim.part, claim.bore.id])
-        for claim in _each_once(claims, sizes)
-    )
-    seats = tuple(replace(h, bore_mm=sized(h.joins[0], h.bore_mm)) for h in job.hardware if h.kind in SEATS)
-    return replace(
-        job,
-        parts=tuple(replace(part, scale_percent=None, sha256="", pose=downs[part.name]) for part in job.parts),
-        size=replace(job.size, percent=100.0, what_if=True, measures=()),
-        hardware=(*hardware, *seats),
-        gaps=tuple(replace(g, drawn_mm=sized(g.between[0], g.drawn_mm)) for g in job.gaps),
-        cords=tuple(replace(c, channel_mm=sized(c.part, c.channel_mm)) for c in job.cords),
-        straps=tuple(replace(t, slot_mm=sized(t.part, t.slot_mm)) for t in job.straps),
-    )
+def _no_room(ring: manifold3d.Manifold, survey: Survey, bore: Bore, grows_mm: float, s: float) -> str:
+    """Return why there is no room for a boss, or nothing."""
+    return f"it would stand out {grows_mm:.1f} mm" if grows_mm > BOSS_MOST_MM else _closes(ring, survey, bore, s)
 
 
-def _each_once(claims: Sequence[Claim], sizes: Mapping[tuple[str, str], float]) -> list[Claim]:
-    """Return one claim for each part, hardware and new size; a second bore of that size is found by it, too."""
-    seen: dict[tuple[str, str, float], Claim] = {}
-    for claim in claims:
-        seen.setdefault((claim.part, claim.hardware.name, round(sizes[claim.part, claim.bore.id], 2)), claim)
-    return list(seen.values())
+def _closes(matter: manifold3d.Manifold, survey: Survey, bore: Bore, s: float) -> str:
+    """Return which other bore some matter for a bore would close, or nothing."""
+    for other in (*survey.bores, *survey.possible_bores):
+        if bore.id not in (other.id, other.step_of) and bore.step_of != other.id:
+            void = cylinder(other, other.drawn_diameter_mm * s, other.depth_mm * s, s)
+            if (matter ^ void).volume() > ROOM_MM3:
+                return f"it would close {other.id}"
+    return ""

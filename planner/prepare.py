@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
+from pathlib import Path
 
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
@@ -12,16 +13,19 @@ from planner.fit import (
     Bound,
     PoseChoice,
     Rebored,
+    Rule,
     Sizing,
+    Widening,
     choose_pose,
     claims_of,
     job_after,
     rebored,
     rules_of,
     sizing,
+    widenings,
     with_guesses,
 )
-from planner.job import Job
+from planner.job import Job, read_printer, read_settings, shipped_names
 from planner.mesh import Solid, read_solid
 from planner.survey import Survey, gap_between_mm, survey
 
@@ -43,6 +47,21 @@ class Prepared:
     poses: Mapping[str, PoseChoice]
     sizing: Sizing
     bound: Bound
+    findings: tuple[Finding, ...] = ()
+    """What was found before any rule was bound: it holds at every scale."""
+    gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
+    uneven: Mapping[str, Survey] = field(default_factory=dict)
+
+    def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
+        """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
+        return rules_of(
+            job, self.surveys, downs, findings=self.findings, gaps_mm=self.gaps_mm, uneven=self.uneven
+        ).rules
+
+    @property
+    def downs(self) -> dict[str, Vec3]:
+        """The drawn direction of every part that faces the bed."""
+        return {name: pose.down for name, pose in self.poses.items()}
 
 
 def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared:
@@ -66,16 +85,36 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
-    bound = rules_of(
-        job,
-        surveys,
-        {name: pose.down for name, pose in poses.items()},
-        findings=(*sized.findings, *unread),
+    findings = (*sized.findings, *unread)
+    downs = {name: pose.down for name, pose in poses.items()}
+    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps, uneven=uneven)
+    bound = replace(bound, guesses=(*bound.guesses, *sized.guesses))
+    return Prepared(
+        job=job,
+        solids=solids,
+        surveys=surveys,
+        poses=poses,
+        sizing=sized,
+        bound=bound,
+        findings=findings,
         gaps_mm=gaps,
         uneven=uneven,
     )
-    bound = replace(bound, guesses=(*bound.guesses, *sized.guesses))
-    return Prepared(job=job, solids=solids, surveys=surveys, poses=poses, sizing=sized, bound=bound)
+
+
+def what_widens(ready: Prepared) -> tuple[Widening, ...]:
+    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles."""
+    here = Path.cwd()
+    return widenings(
+        ready.job,
+        ready.bound.rules,
+        ready.surveys,
+        ready.downs,
+        ready.sizing.percent,
+        ready.rules_for,
+        [read_printer(name, here) for name in shipped_names("printers")],
+        [read_settings(name, here) for name in shipped_names("settings")],
+    )
 
 
 def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:
@@ -84,7 +123,7 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
     The second is the job of the new meshes: its 100 % is the size that they were written at.
     """
     job, s = ready.job, ready.sizing.percent / 100.0
-    downs = {name: pose.down for name, pose in ready.poses.items()}
+    downs = ready.downs
     claims = claims_of(job, ready.surveys).claims
     result = rebored(job, ready.solids, ready.surveys, claims, downs, s)
     after = job_after(job, result, ready.surveys, claims, downs, s)

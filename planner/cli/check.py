@@ -36,6 +36,7 @@ def check(
     from planner.cli.output import Out, counted, finding_table, notes, verdict_line
     from planner.finding import Verdict
     from planner.fit import check as checked_at
+    from planner.fit import nearest_percent, window
     from planner.prepare import prepare
     from planner.report import check_json
 
@@ -43,7 +44,8 @@ def check(
     with out.progress() as progress:
         ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
     checked = checked_at(ready.bound, ready.sizing.percent)
-    out.emit(check_json(checked))
+    reach = window(ready.bound.rules, ready.sizing.percent)
+    out.emit(check_json(checked, reach))
     say = out.console.print
     say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:.4g} %"))
     say(f"{ready.sizing.why}.", markup=False)
@@ -57,6 +59,9 @@ def check(
         say(finding_table(bad, "\nWhat decides"))
     if careful:
         say(finding_table(careful, "\nGo, with a word of care"))
+    nearest = nearest_percent(reach.workable, checked.scale_percent)
+    if not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent:
+        say(f"\nNearest size that works: {nearest:.4g} % (fitwright window says what widens it).", markup=False)
     notes(out.console, "Questions that would change the answer", checked.questions)
     notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in checked.guesses])
     say("\nGeometry and plan only; a licensed practitioner and local rules decide about a person.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Annotated
 
 import typer
 
@@ -14,19 +15,21 @@ def window(
     scale: ScaleOption = None,
     printer: PrinterOption = None,
     unit: UnitOption = None,
+    limits: Annotated[bool, typer.Option("--limits", help="Every feature that ends anywhere, and where.")] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
     """Say between which sizes the device works, and which feature ends them at either side.
 
-    Examples: `fitwright window job.toml`, `fitwright window job.toml --printer bench-180`
+    Examples: `fitwright window job.toml`, `fitwright window job.toml --printer small-180`,
+    `fitwright window job.toml --limits`
     """
     from planner.cli.load import load
     from planner.cli.output import Out
-    from planner.cli.window_text import show
-    from planner.fit import part_window
+    from planner.cli.window_text import show, show_limits, show_widenings
+    from planner.fit import feature_windows, part_window
     from planner.fit import window as window_of
-    from planner.prepare import prepare
+    from planner.prepare import prepare, what_widens
     from planner.report import window_json
 
     out = Out(json_path=json, quiet=quiet)
@@ -35,8 +38,13 @@ def window(
     percent = ready.sizing.percent
     whole = window_of(ready.bound.rules, percent)
     parts = [part_window(ready.bound.rules, percent, part.name) for part in ready.job.parts]
-    out.emit(window_json(whole, parts, percent))
+    features = feature_windows(ready.bound.rules, percent)
+    steps = what_widens(ready)
+    out.emit(window_json(whole, parts, percent, limits=features, widenings=steps))
     show(out.console, ready.job.name, percent, whole, parts)
+    if limits:
+        show_limits(out.console, percent, features)
+    show_widenings(out.console, percent, whole, steps)
     inside = any(_holds(interval.low_percent, interval.high_percent, percent) for interval in whole.workable.intervals)
     raise typer.Exit(0 if inside else 1)
 

@@ -9,7 +9,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from planner.finding import Finding
-from planner.fit import Interval, Reach, Window
+from planner.fit import Interval, Reach, Widening, Window, nearest_percent
 
 LOW, HIGH, CELLS = 50.0, 160.0, 44
 """Percents that the bar shows, and its length in characters."""
@@ -30,6 +30,35 @@ def show(console: Console, name: str, percent: float, whole: Window, parts: Sequ
         table.add_row(escape(part.part), bar(part.workable, percent, CELLS - 12), spans(part.workable))
     console.print(table)
     console.print("# go or workable   . not   | the job's size", markup=False)
+
+
+def show_limits(console: Console, percent: float, features: Sequence[tuple[str, Window]]) -> None:
+    """Print every feature that ends anywhere: its bar, and its spans."""
+    table = Table(title="\nEvery limit, workable", title_justify="left", box=None)
+    table.add_column("part: feature", overflow="fold", max_width=24)
+    table.add_column("", no_wrap=True)
+    table.add_column("workable", overflow="fold")
+    for feature, one in features:
+        name = f"{one.part}: {feature}" if one.part else feature
+        table.add_row(escape(name), bar(one.workable, percent, CELLS - 20), spans(one.workable))
+    console.print(table)
+
+
+def show_widenings(console: Console, percent: float, whole: Window, steps: Sequence[Widening]) -> None:
+    """Print the nearest size that works, and what would widen the window most."""
+    nearest = nearest_percent(whole.workable, percent)
+    if nearest is not None and nearest != percent:
+        console.print(f"\nNearest size that works: {nearest:.4g} %", markup=False)
+    if not steps:
+        return
+    table = Table(title="\nWhat would widen it, each alone", title_justify="left", box=None, expand=True)
+    table.add_column("do this", overflow="fold", ratio=5)
+    table.add_column("workable then", overflow="fold", ratio=3)
+    table.add_column("points", justify="right", no_wrap=True)
+    for step in steps:
+        reaches = "; reaches the job's size" if step.reaches else ""
+        table.add_row(escape(step.what), span(step.interval) + reaches, f"{step.gain_percent:+.1f}")
+    console.print(table)
 
 
 def spans(reach: Reach, factor: float = 1.0) -> str:

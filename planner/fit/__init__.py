@@ -16,7 +16,8 @@ from planner.fit.pose import PoseChoice, choose_pose
 from planner.fit.rebore import Change, Rebored, rebored
 from planner.fit.rule import Rule, lifted
 from planner.fit.sizing import Sizing, sizing
-from planner.fit.window import Interval, Reach, Window, part_window, window
+from planner.fit.widen import Widening, nearest_percent, widenings
+from planner.fit.window import Interval, Reach, Window, feature_windows, part_window, window
 
 __all__ = [
     "Bound",
@@ -28,17 +29,21 @@ __all__ = [
     "Rebored",
     "Rule",
     "Sizing",
+    "Widening",
     "Window",
     "check",
     "choose_pose",
     "claims_of",
+    "feature_windows",
     "job_after",
     "lifted",
+    "nearest_percent",
     "part_window",
     "questions_of",
     "rebored",
     "rules_of",
     "sizing",
+    "widenings",
     "window",
     "with_guesses",
 ]

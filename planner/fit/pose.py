@@ -46,7 +46,7 @@ def choose_pose(part: Part, survey: Survey) -> PoseChoice:
         down=best.down,
         given=False,
         reason=f"{decisive}; stands {best.height_mm:.0f} mm high on {best.contact_mm2:.0f} mm2",
-        runner_up=f"next best: {_toward(ranked[1].down)} down, {ranked[1].height_mm:.0f} mm high "
+        runner_up=f"next best: {toward(ranked[1].down)} down, {ranked[1].height_mm:.0f} mm high "
         f"on {ranked[1].contact_mm2:.0f} mm2",
     )
 
@@ -73,7 +73,7 @@ def _cos(axis: Vec3, down: Vec3) -> float:
     return abs(sum(a * d for a, d in zip(axis, down, strict=True)))
 
 
-def _toward(down: Vec3) -> str:
+def toward(down: Vec3) -> str:
     """Name a drawn direction: ``-z``, or its components."""
     for name, value in zip("xyz", down, strict=True):
         if abs(value) > 0.999:

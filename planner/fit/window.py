@@ -75,6 +75,29 @@ def part_window(rules: Sequence[Rule], scale_percent: float, part: str) -> Windo
     return window([rule for rule in rules if rule.part == part], scale_percent, part)
 
 
+def feature_windows(rules: Sequence[Rule], scale_percent: float) -> list[tuple[str, Window]]:
+    """Return the window of every feature that ends anywhere, by its name; that which ends nearest comes first."""
+    features: dict[tuple[str, str], list[Rule]] = {}
+    for rule in rules:
+        features.setdefault((rule.part, rule.feature), []).append(rule)
+    found = [(feature, window(mine, scale_percent, part)) for (part, feature), mine in features.items()]
+    ended = [(feature, one) for feature, one in found if _bounded(one.go) or _bounded(one.workable)]
+    return sorted(ended, key=lambda pair: _slack(pair[1].workable, scale_percent))
+
+
+def _slack(reach: Reach, percent: float) -> float:
+    """Return how many percent points lie between a size and the nearest end; negative outside."""
+    if reach.nearest is None:
+        return -percent
+    low, high = reach.nearest.low_percent, reach.nearest.high_percent
+    return min(float("inf") if low is None else percent - low, float("inf") if high is None else high - percent)
+
+
+def _bounded(reach: Reach) -> bool:
+    """Return whether anything ends a reach."""
+    return [(i.low_percent, i.high_percent) for i in reach.intervals] != [(None, None)]
+
+
 def _reach(rules: Sequence[Rule], scale_percent: float, passes: Callable[[Verdict], bool]) -> Reach:
     """Intersect the passing spans of all rules."""
     spans = [_Span(low=0.0, high=float("inf"), low_rule=None, high_rule=None)]

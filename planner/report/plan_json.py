@@ -7,7 +7,7 @@ from dataclasses import asdict
 from pathlib import Path
 
 from planner.finding import Finding, Guess
-from planner.fit import Change, Checked, Interval, Reach, Window
+from planner.fit import Change, Checked, Interval, Reach, Widening, Window, nearest_percent
 from planner.layers import Amount
 from planner.planned import Plan, PlannedPart
 from planner.plates import Plate, Run
@@ -34,8 +34,8 @@ def amount_json(amount: Amount | None) -> Json | None:
     return None if amount is None else asdict(amount)
 
 
-def check_json(checked: Checked) -> Json:
-    """Return the result of ``check``."""
+def check_json(checked: Checked, window: Window | None = None) -> Json:
+    """Return the result of ``check``; with the window, the nearest size that works, too."""
     return {
         "schema": "fitwright/check/1",
         "scale_percent": checked.scale_percent,
@@ -44,6 +44,7 @@ def check_json(checked: Checked) -> Json:
         "features_n": checked.features_n,
         "guesses": guesses_json(checked.guesses),
         "questions": list(checked.questions),
+        "nearest_percent": nearest_percent(window.workable, checked.scale_percent) if window else None,
         "findings": [finding_json(finding) for finding in checked.findings],
     }
 
@@ -75,13 +76,37 @@ def _window_json(window: Window) -> Json:
     return {"go": _reach_json(window.go), "workable": _reach_json(window.workable)}
 
 
-def window_json(window: Window, parts: Sequence[Window], scale_percent: float) -> Json:
-    """Return the result of ``window``."""
+def window_json(
+    window: Window,
+    parts: Sequence[Window],
+    scale_percent: float,
+    *,
+    limits: Sequence[tuple[str, Window]] = (),
+    widenings: Sequence[Widening] = (),
+) -> Json:
+    """Return the result of ``window``; ``limits`` are the windows of single features, by their names."""
     return {
         "schema": "fitwright/window/1",
         "scale_percent": scale_percent,
         **_window_json(window),
+        "nearest_percent": {
+            "go": nearest_percent(window.go, scale_percent),
+            "workable": nearest_percent(window.workable, scale_percent),
+        },
         "parts": [{"part": part.part, "name": part.part, **_window_json(part)} for part in parts],
+        "limits": [{"part": one.part, "feature": feature, **_window_json(one)} for feature, one in limits],
+        "widenings": [
+            {
+                "what": step.what,
+                "gain_percent": step.gain_percent,
+                "reaches": step.reaches,
+                "workable": {
+                    "low_percent": step.interval.low_percent,
+                    "high_percent": step.interval.high_percent,
+                },
+            }
+            for step in widenings
+        ],
     }
 
 

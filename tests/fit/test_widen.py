@@ -76,7 +76,7 @@ def test_another_pose_widens_where_height_ends_it(make_job: MakeJob) -> None:
 def test_a_bore_put_back_widens_as_taking_its_rules_away(make_job: MakeJob) -> None:
     """Re-boring alone: the interval is that of the job without the bore's fit rules."""
     ready = prepare(
-        with_changes(make_job(PART + PIN, a=bored_plate(60, 40, 8, [(20, 20, 5.3, 48)])), percent=60.0), TODAY
+        with_changes(make_job(PART + PIN, a=bored_plate(60, 40, 8, [(20, 20, 5.3, 48)], deep=5.0)), percent=60.0), TODAY
     )
     step = next(step for step in what_widens(ready) if "rebore" in step.what)
     rest = [rule for rule in ready.bound.rules if rule.rule not in ("bore.tight", "bore.loose")]

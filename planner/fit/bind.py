@@ -15,6 +15,7 @@ from planner.fit.bind_channels import channel_rules
 from planner.fit.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.fit.claim import claims_of
 from planner.fit.cord_force import cord_force
+from planner.fit.joint_rules import joint_rules
 from planner.fit.mesh_rules import mesh_findings
 from planner.fit.rule import Fixed, Lifted, Rule, Said
 from planner.fit.small_part import PartSmall, largest_small
@@ -65,6 +66,7 @@ def rules_of(
         spoken = {bore for name, bore in seats.bores | channels.bores if name == part.name}
         rules += bore_rules(job, part, surveys[part.name], mine, downs[part.name], spoken)
         rules += _part_rules(job, part, (uneven or {}).get(part.name, surveys[part.name]), downs[part.name])
+        rules += joint_rules(job, part, surveys[part.name], mine, downs[part.name])
         rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
     rules += [Said(finding=f, feature=f.feature) for f in (*claims.missing, *mesh_findings(job, surveys), *findings)]
     rules += [Said(finding=f, feature=f.feature) for f in (cord_force(cord, job.use, job.limits) for cord in job.cords)]

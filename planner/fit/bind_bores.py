@@ -5,6 +5,7 @@ from __future__ import annotations
 from planner.finding import Finding, Vec3, Verdict
 from planner.fit.bore import BoreCase, BoreEdge, BoreLoose, BoreTight, Stock
 from planner.fit.claim import Claim, printed_ends
+from planner.fit.pose import uprightness
 from planner.fit.rule import Rule, Said
 from planner.job import Job, Part
 from planner.sourced import Sourced
@@ -17,7 +18,7 @@ LOADED = ("load", "pin")
 
 def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool]:
     """Return the printer's undersize for an axis in a pose, and whether it stands upright; lying where unknown."""
-    upright = axis is not None and abs(sum(a * d for a, d in zip(axis, down, strict=True))) >= UPRIGHT_COS
+    upright = axis is not None and uprightness(axis, down) >= UPRIGHT_COS
     undersize = job.printer.undersize
     return (undersize.upright_mm if upright else undersize.lying_mm), upright
 

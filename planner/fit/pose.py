@@ -55,7 +55,7 @@ def penalties(part: Part, survey: Survey, pose: Pose) -> dict[str, float]:
     """Return the penalty of a pose for each point, by its name when it speaks for a pose."""
     longest = max(survey.size_mm)
     bores = [bore for bore in survey.bores if bore.drawn_diameter_mm > 0]
-    lying = sum(_cos(bore.axis, pose.down) < UPRIGHT_COS for bore in bores)
+    lying = sum(uprightness(bore.axis, pose.down) < UPRIGHT_COS for bore in bores)
     most_contact = max(other.contact_mm2 for other in survey.poses)
     loaded = part.judged_duty in ("load", "pin")
     return {
@@ -68,7 +68,7 @@ def penalties(part: Part, survey: Survey, pose: Pose) -> dict[str, float]:
     }
 
 
-def _cos(axis: Vec3, down: Vec3) -> float:
+def uprightness(axis: Vec3, down: Vec3) -> float:
     """Return how upright an axis is in a pose, 0 to 1."""
     return abs(sum(a * d for a, d in zip(axis, down, strict=True)))
 

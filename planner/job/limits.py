@@ -33,6 +33,8 @@ class Limits:
     channel_share: Sourced
     slot_clearance_mm: Sourced
     strength_ratio: Sourced
+    strength_share: Sourced
+    """Share of the strength that a joint's stress may reach without a word of care."""
     small_age_years: Sourced
     cord_share: Sourced
     """Share of the measured pull that a cord force may take, 0.2."""

@@ -24,10 +24,11 @@ from planner.fit import (
     sizing,
     widenings,
     with_guesses,
+    with_stacks,
 )
 from planner.job import Job, read_printer, read_settings, shipped_names
 from planner.mesh import Solid, read_solid
-from planner.survey import Survey, gap_between_mm, survey
+from planner.survey import Survey, gap_between_mm, layer_view, survey
 
 Progress = Callable[[str, float], None]
 """Told what is being done, and which share of the whole is done (0 to 1)."""
@@ -76,6 +77,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
         surveys[part.name] = survey(solids[part.name])
     if job.guessed:
         job = with_guesses(job, surveys)
+    job = with_stacks(job, surveys)
     poses = {part.name: choose_pose(part, surveys[part.name]) for part in job.parts}
     sized = sizing(job, solids, today)
     unstated = [gap.between for gap in job.gaps if gap.drawn_mm is None]
@@ -86,8 +88,9 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
         if isinstance(part.scale_percent, tuple)
     }
     findings = (*sized.findings, *unread)
+    views = {part.name: layer_view(solids[part.name], poses[part.name].down) for part in job.parts}
     downs = {name: pose.down for name, pose in poses.items()}
-    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps, uneven=uneven)
+    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps, uneven=uneven, views=views)
     bound = replace(bound, guesses=(*bound.guesses, *sized.guesses))
     return Prepared(
         job=job,

@@ -45,10 +45,15 @@ def check(
         ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
     checked = checked_at(ready.bound, ready.sizing.percent)
     reach = window(ready.bound.rules, ready.sizing.percent)
-    out.emit(check_json(checked, reach))
+    out.emit(check_json(checked, reach, ready.sizing.measures))
     say = out.console.print
     say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:.4g} %"))
     say(f"{ready.sizing.why}.", markup=False)
+    for measure in ready.sizing.measures:
+        left = (
+            f"{measure.spare_mm:.1f} mm to grow" if measure.spare_mm >= 0 else f"{-measure.spare_mm:.1f} mm too small"
+        )
+        say(f"{measure.name} asks for {measure.percent:.1f} %; at this size: {left}.", markup=False)
     say(
         f"{checked.checked_n} of {checked.features_n} features checked, on {counted(checked.guesses)}; "
         f"printer {ready.job.printer.name}."

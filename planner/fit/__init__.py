@@ -12,14 +12,16 @@ from planner.fit.check import Checked, check, questions_of
 from planner.fit.claim import claims_of
 from planner.fit.guess import with_guesses
 from planner.fit.job_after import job_after
+from planner.fit.mating import mating_graph, with_stacks
 from planner.fit.pose import PoseChoice, choose_pose
 from planner.fit.rebore import Change, Rebored, rebored
 from planner.fit.rule import Rule, lifted
-from planner.fit.sizing import Sizing, sizing
+from planner.fit.sizing import Asked, Sizing, sizing
 from planner.fit.widen import Widening, nearest_percent, widenings
 from planner.fit.window import Interval, Reach, Window, feature_windows, part_window, window
 
 __all__ = [
+    "Asked",
     "Bound",
     "Change",
     "Checked",
@@ -37,6 +39,7 @@ __all__ = [
     "feature_windows",
     "job_after",
     "lifted",
+    "mating_graph",
     "nearest_percent",
     "part_window",
     "questions_of",
@@ -46,4 +49,5 @@ __all__ = [
     "widenings",
     "window",
     "with_guesses",
+    "with_stacks",
 ]

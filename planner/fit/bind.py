@@ -16,13 +16,14 @@ from planner.fit.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.fit.claim import claims_of
 from planner.fit.cord_force import cord_force
 from planner.fit.joint_rules import joint_rules
+from planner.fit.mating import mating_findings
 from planner.fit.mesh_rules import mesh_findings
 from planner.fit.rule import Fixed, Lifted, Rule, Said
 from planner.fit.small_part import PartSmall, largest_small
 from planner.fit.strength import StrengthRatio
-from planner.fit.wall import WallBetween, WallThin
+from planner.fit.wall import WallBetween, WallThin, WallUnlaid
 from planner.job import Job, Part
-from planner.survey import Bore, Survey
+from planner.survey import Bore, LayerView, Survey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +42,7 @@ def rules_of(
     findings: Sequence[Finding] = (),
     gaps_mm: Mapping[tuple[str, str], float | None] | None = None,
     uneven: Mapping[str, Survey] | None = None,
+    views: Mapping[str, LayerView | None] | None = None,
 ) -> Bound:
     """Bind every rule to every feature.
 
@@ -54,8 +56,11 @@ def rules_of(
         Gaps measured between meshes, for the gaps that the job does not state.
     uneven
         Surveys, at size, of the parts that are scaled unevenly.
+    views
+        What a line can lay of each part in its pose.
     """
     claims = claims_of(job, surveys)
+    mating = mating_findings(job, claims.claims)
     seats = seat_rules(job, surveys, downs)
     taken = {(claim.part, claim.bore.id) for claim in claims.claims} | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
@@ -66,9 +71,12 @@ def rules_of(
         spoken = {bore for name, bore in seats.bores | channels.bores if name == part.name}
         rules += bore_rules(job, part, surveys[part.name], mine, downs[part.name], spoken)
         rules += _part_rules(job, part, (uneven or {}).get(part.name, surveys[part.name]), downs[part.name])
+        rules += _layer_rules(job, part, (views or {}).get(part.name))
         rules += joint_rules(job, part, surveys[part.name], mine, downs[part.name])
         rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
-    rules += [Said(finding=f, feature=f.feature) for f in (*claims.missing, *mesh_findings(job, surveys), *findings)]
+    rules += [
+        Said(finding=f, feature=f.feature) for f in (*claims.missing, *mating, *mesh_findings(job, surveys), *findings)
+    ]
     rules += [Said(finding=f, feature=f.feature) for f in (cord_force(cord, job.use, job.limits) for cord in job.cords)]
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled += scale_rules(job, claims.claims)
@@ -116,6 +124,14 @@ def _part_rules(job: Job, part: Part, survey: Survey, down: Vec3) -> list[Rule]:
     if job.use.mouthing or (age is not None and age < limits.small_age_years.value):
         rules.append(PartSmall(part=part.name, most=largest_small(survey.hull_mm)))
     return rules
+
+
+def _layer_rules(job: Job, part: Part, view: LayerView | None) -> list[Rule]:
+    """Return the rule of what a line cannot lay; none for an unsound mesh, which is a hold already."""
+    if view is None or isinstance(part.scale_percent, tuple):
+        return []
+    width, most = job.settings.line_width_mm.value, job.limits.unlaid_percent
+    return [WallUnlaid(part=part.name, view=view, line_width_mm=width, most_percent=most)]
 
 
 def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:

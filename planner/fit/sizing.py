@@ -7,9 +7,25 @@ from dataclasses import dataclass
 from datetime import date
 
 from planner.finding import Finding, Guess, Verdict
-from planner.job import Job, Measure, Station, scale_from
+from planner.fit.slip import slips
+from planner.job import Job, Measure, Station, padded_mm, scale_from
 from planner.mesh import Solid
 from planner.survey import inside_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """One measure, the percent it asks for, and what is left for growth at the size chosen.
+
+    ``spare_mm`` is how much more the recipient may measure until padding fills the device and no ease is left;
+    negative where it is too small already.
+    """
+
+    name: str
+    percent: float
+    device_mm: float
+    spare_mm: float
+    governs: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +36,7 @@ class Sizing:
     why: str
     findings: tuple[Finding, ...]
     guesses: tuple[Guess, ...]
+    measures: tuple[Asked, ...] = ()
 
 
 def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
@@ -28,7 +45,9 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
     A stated percent rules and the measures are compared with it; without one the largest measure governs;
     without either the device is printed as drawn.
     """
-    yields, guesses, findings = [], [], []
+    yields: list[tuple[Measure, float]] = []
+    devices: list[float] = []
+    guesses, findings = [], []
     for measure in job.size.measures:
         device = measure.device_mm
         if isinstance(device, Station):
@@ -40,13 +59,30 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
             guesses.append(Guess(what=f"{measure.name}: the device's own", value=f"{found:.1f} mm", why=where))
             device = found
         yields.append((measure, scale_from(measure, device)))
-        findings += _stale(measure, job, today)
+        devices.append(device)
+        findings += [*_stale(measure, job, today), *slips(measure, job.use)]
     percent, why = _governing(job, yields)
     if job.size.percent is None and not yields:
         guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
     findings += _disagree(job, percent, yields)
     findings += _untried(job, percent)
-    return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses))
+    asked = _asked(job, percent, yields, devices)
+    return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses), measures=asked)
+
+
+def _asked(job: Job, percent: float, yields: list[tuple[Measure, float]], devices: list[float]) -> tuple[Asked, ...]:
+    """Return what each measure asks for, and what it leaves at the size chosen."""
+    largest = max((asked for _, asked in yields), default=0.0)
+    return tuple(
+        Asked(
+            name=measure.name,
+            percent=asked,
+            device_mm=device,
+            spare_mm=device * percent / 100.0 - padded_mm(measure),
+            governs=job.size.percent is None and asked == largest,
+        )
+        for (measure, asked), device in zip(yields, devices, strict=True)
+    )
 
 
 def _governing(job: Job, yields: list[tuple[Measure, float]]) -> tuple[float, str]:

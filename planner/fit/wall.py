@@ -8,6 +8,7 @@ from planner.finding import Finding, Vec3, Verdict
 from planner.fit.rule import at_least, positive
 from planner.job import Limits
 from planner.sourced import Sourced
+from planner.survey import LayerView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +93,42 @@ class WallBetween:
         """Return both ends of the awkward range."""
         w = self.line_width_mm
         return self.limits.wall_between_low_lines.value * w, self.limits.wall_between_high_lines.value * w
+
+    def turns(self) -> tuple[float, ...]:
+        """Return nothing: the verdict is go throughout."""
+        return ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallUnlaid:
+    """``wall.unlaid``: matter narrower than a line in the layers of the chosen pose; a note, never worse than go."""
+
+    part: str
+    view: LayerView
+    line_width_mm: float
+    most_percent: Sourced
+    rule: str = "wall.unlaid"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the layers at a scale: a line of w at scale s opens what one of w/s opens as drawn."""
+        width = self.line_width_mm / s
+        measured, limit = 100.0 * self.view.unlaid_share(width), self.most_percent.value
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO,
+            measured=measured,
+            limit=limit,
+            unit="%",
+            why=f"{measured:.1f} % of the matter is narrower in its layers than a line of {self.line_width_mm:g} mm",
+            source=f"opening of sections in the chosen pose; {self.most_percent.source}",
+            caution=""
+            if measured <= limit
+            else f"It will not be laid, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
+            "slivers and edges come out short.",
+        )
 
     def turns(self) -> tuple[float, ...]:
         """Return nothing: the verdict is go throughout."""

@@ -5,6 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
+from planner.job.body import BodySize
 from planner.job.folder_job import job_of_folder
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
@@ -44,7 +45,7 @@ from planner.job.profile_file import (
     shipped_names,
 )
 from planner.job.settings import Settings
-from planner.job.size import scale_from
+from planner.job.size import padded_mm, scale_from
 from planner.job.tables_file import read_tables
 from planner.job.where import shipped
 from planner.job.write_job import job_text
@@ -52,6 +53,7 @@ from planner.job.write_job import job_text
 __all__ = [
     "Attended",
     "Bed",
+    "BodySize",
     "Calendar",
     "Cord",
     "Duty",
@@ -82,6 +84,7 @@ __all__ = [
     "Use",
     "job_of_folder",
     "job_text",
+    "padded_mm",
     "read_job",
     "read_limits",
     "read_material",

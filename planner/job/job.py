@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Literal
 
 from planner.finding import Guess, Vec3
+from planner.job.body import BodySize
 from planner.job.hardware import HardwareTables
 from planner.job.limits import Limits
 from planner.job.material import Material
@@ -48,6 +49,8 @@ class Measure:
     ease_mm: float = 0.0
     taken: date | None = None
     how: str = ""
+    body: BodySize | None = None
+    """The published dimension that it is, on the unaffected side; only to catch a slip of the unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.job.body import read_bodies
 from planner.job.job import Measure, MeasureKind, Side, Size, Station
 from planner.job.table import Table
 
@@ -35,6 +36,7 @@ def _measure(table: Table) -> Measure:
         ease_mm=table.number_or("ease_mm", 0.0, low=-100.0, high=200.0),
         taken=table.day("taken"),
         how=table.word("how", ("caliper", "tape", "photo")) if table.has("how") else "",
+        body=read_bodies()[table.word("body", tuple(read_bodies()))] if table.has("body") else None,
     )
     table.done()
     return measure

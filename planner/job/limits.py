@@ -16,6 +16,8 @@ class Limits:
     """Shell, cover, soft: 2."""
     wall_load_lines: Sourced
     """Load and pin: 3."""
+    unlaid_percent: Sourced
+    """Share of a part's matter that a line may miss without a word."""
     wall_between_low_lines: Sourced
     wall_between_high_lines: Sourced
     running_turning_mm: Sourced

@@ -17,5 +17,13 @@ def scale_from(measure: Measure, device_mm: float) -> float:
     >>> round(scale_from(m, 62.0), 2)
     106.45
     """
-    needed_mm = measure.recipient_mm + PADDING_TIMES[measure.kind] * measure.padding_mm + measure.ease_mm
-    return 100.0 * needed_mm / device_mm
+    return 100.0 * (padded_mm(measure) + measure.ease_mm) / device_mm
+
+
+def padded_mm(measure: Measure) -> float:
+    """Return the recipient's measure with the padding on, without ease: recipient + k padding.
+
+    >>> padded_mm(Measure(name="wide", kind="width", recipient_mm=58, device_mm=62, padding_mm=3))
+    64.0
+    """
+    return measure.recipient_mm + PADDING_TIMES[measure.kind] * measure.padding_mm

@@ -126,6 +126,13 @@ class Table:
             self.refuse(key, f"{n} numbers are needed, not {_kind(value)}", f"write {key} = [{', '.join(['1.0'] * n)}]")
         return tuple(self._number(key, item, low, high, above=False) for item in value)
 
+    def rows(self, key: str, n: int) -> list[tuple[float, ...]]:
+        """Return a list of rows of ``n`` numbers each."""
+        value = self._get(key)
+        if not isinstance(value, list) or not all(isinstance(row, list) and len(row) == n for row in value):
+            self.refuse(key, f"a list of rows of {n} numbers is needed", f"write {key} = [[{', '.join(['1.0'] * n)}]]")
+        return [tuple(self._number(key, item, -1e6, 1e6, above=False) for item in row) for row in value]
+
     def vector(self, key: str, *, low: float = -1e6, high: float = 1e6) -> Vec3:
         """Return three numbers."""
         x, y, z = self.numbers(key, 3, low=low, high=high)

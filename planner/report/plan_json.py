@@ -7,7 +7,7 @@ from dataclasses import asdict
 from pathlib import Path
 
 from planner.finding import Finding, Guess
-from planner.fit import Change, Checked, Interval, Reach, Widening, Window, nearest_percent
+from planner.fit import Asked, Change, Checked, Interval, Reach, Widening, Window, nearest_percent
 from planner.layers import Amount
 from planner.planned import Plan, PlannedPart
 from planner.plates import Plate, Run
@@ -34,8 +34,8 @@ def amount_json(amount: Amount | None) -> Json | None:
     return None if amount is None else asdict(amount)
 
 
-def check_json(checked: Checked, window: Window | None = None) -> Json:
-    """Return the result of ``check``; with the window, the nearest size that works, too."""
+def check_json(checked: Checked, window: Window, measures: Sequence[Asked]) -> Json:
+    """Return the result of ``check``, the nearest size that works, and what each measure asks for."""
     return {
         "schema": "fitwright/check/1",
         "scale_percent": checked.scale_percent,
@@ -44,7 +44,8 @@ def check_json(checked: Checked, window: Window | None = None) -> Json:
         "features_n": checked.features_n,
         "guesses": guesses_json(checked.guesses),
         "questions": list(checked.questions),
-        "nearest_percent": nearest_percent(window.workable, checked.scale_percent) if window else None,
+        "nearest_percent": nearest_percent(window.workable, checked.scale_percent),
+        "measures": [asdict(measure) for measure in measures],
         "findings": [finding_json(finding) for finding in checked.findings],
     }
 

@@ -7,6 +7,7 @@
 
 from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
 from planner.survey.gaps import gap_between_mm
+from planner.survey.layer_view import LayerView, layer_view
 from planner.survey.measure import survey
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import inside_mm
@@ -15,6 +16,7 @@ from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, WallPoint, 
 __all__ = [
     "Bore",
     "Channel",
+    "LayerView",
     "Pose",
     "Slot",
     "Survey",
@@ -27,6 +29,7 @@ __all__ = [
     "hull_points",
     "inside_mm",
     "largest_factor",
+    "layer_view",
     "shadow_mm",
     "survey",
 ]

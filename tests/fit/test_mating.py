@@ -1,0 +1,67 @@
+"""Mating: the graph of parts and joints, stacks from bores, and what nothing joins."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import networkx as nx
+import pytest
+
+from planner.fit import check, mating_graph
+from planner.job import Job, read_job
+from planner.prepare import prepare
+from tests.conftest import MakeJob
+from tests.shapes import bored_plate, cuboid
+
+TODAY = date(2026, 12, 1)
+TEXT = (
+    '[job]\nname = "x"\nmaterial = "petg"\n'
+    '[[part]]\nname = "fork"\nmesh = "fork.stl"\nduty = "load"\n[[part]]\nname = "eye"\nmesh = "eye.stl"\ncount = 2\nduty = "load"\n'
+    '[[part]]\nname = "lid"\nmesh = "lid.stl"\nduty = "cover"\n'
+    '[[hardware]]\nname = "post"\nkind = "binding-post"\ndiameter_mm = 5.0\nbore_mm = 5.5\nfit = "turning"\njoins = ["fork", "eye"]\ncount = 2\n'
+)
+
+
+def _job(make_job: MakeJob, more: str = "") -> Job:
+    """Return a fork of 8 mm with two bores, two eyes of 6 mm, and a lid."""
+    fork = bored_plate(60, 20, 8, [(15, 10, 5.5, 48), (45, 10, 5.5, 48)])
+    return make_job(TEXT + more, fork=fork, eye=bored_plate(20, 20, 6, [(10, 10, 5.5, 48)]), lid=cuboid(30, 20, 2))
+
+
+def test_the_graph_has_a_node_for_each_part_and_joint(make_job: MakeJob) -> None:
+    """Fork and eye hang together by the post, the lid alone (networkx: connected components)."""
+    graph = mating_graph(_job(make_job))
+
+    assert {frozenset(group) for group in nx.connected_components(graph)} == {
+        frozenset({"fork", "eye", "hardware: post"}),
+        frozenset({"lid"}),
+    }
+
+
+def test_an_unstated_stack_is_the_depth_of_the_bores(make_job: MakeJob) -> None:
+    """Two bores of 8 and two eyes of 6, shared by two posts: 14 mm each, marked as a guess."""
+    ready = prepare(_job(make_job), TODAY)
+
+    assert ready.job.hardware[0].stack_mm == pytest.approx(14.0, abs=1e-6)
+    assert any(guess.what == "stack of post" and guess.value == "14.0 mm" for guess in ready.bound.guesses)
+
+
+def test_a_stack_shorter_than_its_bores_gets_a_word(make_job: MakeJob) -> None:
+    """Stated as 10 where the bores are 14 deep: said; stated as 16, for a washer: nothing."""
+
+    def rules(stated: str) -> set[str]:
+        """Return the rules found with a stated stack."""
+        bound = prepare(_job(make_job, stated), TODAY).bound
+        return {finding.rule for finding in check(bound, 100.0).findings}
+
+    assert "mate.stack" in rules("stack_mm = 10.0\n")
+    assert "mate.stack" not in rules("stack_mm = 16.0\n")
+
+
+def test_what_nothing_joins_is_told_once(make_job: MakeJob, heron: Path) -> None:
+    """One sentence names the groups; it never worsens the verdict."""
+    for job in (_job(make_job), read_job(heron)):
+        found = [f for f in check(prepare(job, TODAY).bound, 100.0).findings if f.rule == "mate.loose"]
+        assert len(found) == 1
+        assert found[0].verdict.passes

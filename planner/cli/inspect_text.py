@@ -33,6 +33,8 @@ def show(console: Console, path: Path, found: Survey) -> None:
         console.print(_bores((*found.bores, *found.possible_bores), len(found.bores)))
     for slot in found.slots:
         console.print(f"  slot {slot.width_mm:.2f} x {slot.length_mm:.2f} mm")
+    if found.unrecognised_n:
+        console.print(f"  {found.unrecognised_n} more openings go through it that were not recognised")
     for channel in found.channels:
         told = (
             f"{channel.diameter_mm:.2f} mm inside, {channel.length_mm:.1f} mm long, bends {channel.bends_deg:.0f} deg"

@@ -19,6 +19,7 @@ UNCHECKED = frozenset(
         "gap.missing",
         "channel.missing",
         "channel.unclaimed",
+        "mesh.openings",
         "slot.missing",
         "slot.unclaimed",
         "size.unmeasured",

@@ -40,7 +40,25 @@ def _of_part(part: Part, survey: Survey) -> list[Finding]:
     if size and float(size[1]) != 100.0:
         why = f"{part.mesh.name} says that it is already at {size[1]} %: scaling it again would be twice"
         found.append(_hold("mesh.sized", part.name, why, "use the mesh as drawn, or scale = 100.0 for it", "file"))
+    if survey.unrecognised_n:
+        found.append(_unrecognised(part.name, survey))
     return found
+
+
+def _unrecognised(part: str, survey: Survey) -> Finding:
+    """Say that more openings go through a part than were recognised."""
+    n = survey.unrecognised_n
+    return Finding(
+        rule="mesh.openings",
+        part=part,
+        feature=f"{n} openings",
+        verdict=Verdict.GO,
+        measured=float(n),
+        why=f"{survey.handles_n} openings go through {part} by its topology, {n} of them are no bore, slot or channel "
+        "that was recognised",
+        source="genus of the mesh (Euler's formula) against the survey",
+        caution="listed only: look at them, whatever goes through them is not checked",
+    )
 
 
 def _unit_of_device(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:

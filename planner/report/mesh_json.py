@@ -57,6 +57,8 @@ def _mesh_json(path: Path, survey: Survey) -> Json:
             for pose in survey.poses
         ],
         "slots": [{"width_mm": s.width_mm, "length_mm": s.length_mm, "at_mm": list(s.at_mm)} for s in survey.slots],
+        "handles": survey.handles_n,
+        "openings_unrecognised": survey.unrecognised_n,
         "channels": [
             {
                 "diameter_mm": channel.diameter_mm,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+
 from planner.cache import kept, key_of
 from planner.mesh import Solid
 from planner.survey.bores import bores_of
@@ -15,7 +17,7 @@ from planner.survey.slots import slots_of
 from planner.survey.survey import Survey
 from planner.survey.walls import walls_of
 
-SURVEY_VERSION = 5
+SURVEY_VERSION = 6
 """Raised whenever a measure changes, so that kept surveys are not trusted."""
 
 
@@ -48,5 +50,12 @@ def _measured(solid: Solid) -> Survey:
         possible_bores=possible,
         slots=slots_of(solid),
         channels=channels_of(solid, facets),
+        handles_n=_handles_n(solid) if solid.sound else None,
         poses=poses_of(solid),
     )
+
+
+def _handles_n(solid: Solid) -> int:
+    """Return the genus of a closed surface, all bodies together: bodies less half of V - E + F (Euler, Poincare)."""
+    used = len(np.unique(solid.faces))
+    return round(solid.bodies_n - (used - len(solid.faces) / 2) / 2)

@@ -177,8 +177,16 @@ class Survey:
     slots: tuple[Slot, ...]
     channels: tuple[Channel, ...]
     """Curved ones; straight channels are bores."""
+    handles_n: int | None
+    """Openings through the part by its topology (genus), whatever their shape; None for an unsound mesh."""
     poses: tuple[Pose, ...]
     """Stable poses, largest contact first; never empty."""
+
+    @property
+    def unrecognised_n(self) -> int:
+        """Openings through the part that are no bore, slot or channel found: a cross-check by topology."""
+        through = [bore for bore in (*self.bores, *self.possible_bores) if bore.through and bore.step_of is None]
+        return max(0, (self.handles_n or 0) - len(through) - len(self.slots) - len(self.channels))
 
     @property
     def sound(self) -> bool:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.survey import circle_mm, hull_points, inside_mm, largest_factor, shadow_mm
+from planner.survey import circle_mm, hull_points, inside_mm, largest_factor, shadow_mm, survey
 from planner.survey.poses import poses_of
 from planner.survey.slots import slots_of
 from sample_parts.arm_group import cuff
@@ -111,3 +111,14 @@ def test_the_tray_of_others_fits_the_square_that_was_measured() -> None:
     outline = np.column_stack([np.cos(angle), np.sin(angle)]) * 355.6 / 2 / math.cos(math.pi / 8)
 
     assert 1.0 / largest_factor(outline, 1.0, 1.0)[0] == pytest.approx(355.6, rel=1e-6)
+
+
+def test_topology_counts_what_the_survey_missed() -> None:
+    """A square opening is no bore and no slot: the genus of the mesh says that one more goes through (Euler, Poincare)."""
+    body = Manifold.cube((40, 30, 5)) - cylinder(6, 20, 48).translate((10, 15, -5))
+    whole, holed = survey(solid_of(body)), survey(solid_of(body - Manifold.cube((8, 8, 20)).translate((24, 11, -5))))
+    hollow = survey(solid_of(Manifold.cube((20, 20, 20)) - Manifold.cube((8, 8, 8)).translate((6, 6, 6))))
+
+    assert (whole.handles_n, whole.unrecognised_n) == (1, 0)
+    assert (holed.handles_n, holed.unrecognised_n) == (2, 1)
+    assert (hollow.handles_n, hollow.unrecognised_n) == (0, 0)

@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 from manifold3d import Manifold
 
-from planner.mesh import Solid, write_3mf, write_stl
+from planner.mesh import Copy, Solid, write_3mf, write_stl
 from sample_parts import arm_group, cord_group, jaw_group
 
 PARTS: dict[str, Callable[[], Manifold]] = {
@@ -50,7 +50,7 @@ def main(folder: Path = FOLDER) -> None:
     for name in PARTS:
         part = solid(name)
         if name in AS_3MF:
-            write_3mf(folder / f"{name}.3mf", [(name, part)])
+            write_3mf(folder / f"{name}.3mf", [Copy(name=name, solid=part, turn=np.eye(3), move_mm=np.zeros(3))])
         else:
             write_stl(folder / f"{name}.stl", [part])
         print(f"{name}: {part.triangles_n} triangles, {part.volume_mm3 / 1000:.1f} cm3")

@@ -7,11 +7,13 @@
 
 from planner.mesh.read import read_solid
 from planner.mesh.solid import Solid
-from planner.mesh.stand import placed, posed, turning
+from planner.mesh.stand import Copy, copy_at, placed, posed, turning
 from planner.mesh.write import write_3mf, write_stl
 
 __all__ = [
+    "Copy",
     "Solid",
+    "copy_at",
     "placed",
     "posed",
     "read_solid",

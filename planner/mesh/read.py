@@ -10,7 +10,8 @@ import numpy as np
 from planner.errors import MeshError, nearest
 from planner.mesh.heal import healed
 from planner.mesh.read_3mf import parse_3mf
-from planner.mesh.read_polygons import parse_polygons
+from planner.mesh.read_obj import parse_obj
+from planner.mesh.read_ply import parse_ply
 from planner.mesh.read_stl import parse_stl
 from planner.mesh.solid import Solid
 from planner.mesh.soup import Soup, checked
@@ -46,6 +47,9 @@ def read_solid(path: Path, *, name: str | None = None, unit: str | None = None) 
         doubt = f"{path.name} says that it is in {soup.unit}, the job says {unit}: the file's own unit is taken"
     chosen = soup.unit or unit or "mm"
     whole = healed(soup)
+    if not len(whole.faces):
+        wrong = "no triangle of it has an area"
+        raise MeshError(where=path.name, wrong=wrong, todo="export the part again")
     return Solid(
         name=name or path.stem,
         vertices_mm=np.ascontiguousarray(whole.vertices * MM_PER_UNIT[chosen]),
@@ -62,15 +66,18 @@ def read_solid(path: Path, *, name: str | None = None, unit: str | None = None) 
 def _bytes(path: Path) -> bytes:
     """Return a file's bytes."""
     try:
+        if not path.is_dir() and path.exists() and not path.is_file():
+            raise MeshError(where=str(path), wrong="it is no ordinary file", todo="name a mesh file")
         size = path.stat().st_size
         if size > BYTES_MOST:
             raise MeshError(where=path.name, wrong=f"it has {size / 1e9:.1f} GB", todo="export it coarser")
         raw = path.read_bytes()
     except IsADirectoryError:
         raise MeshError(where=str(path), wrong="this is a folder, not a mesh", todo="name the files in it") from None
-    except OSError as problem:
+    except (OSError, ValueError) as problem:  # a path with a NUL in it is a ValueError
+        told = getattr(problem, "strerror", None) or problem
         raise MeshError(
-            where=str(path), wrong=f"it cannot be read ({problem.strerror})", todo="check the path"
+            where=repr(str(path))[1:-1], wrong=f"it cannot be read ({told})", todo="check the path"
         ) from None
     if not raw:
         raise MeshError(where=path.name, wrong="the file is empty", todo="export the part again")
@@ -87,4 +94,4 @@ def _parsed(raw: bytes, path: Path) -> Soup:
         return parse_3mf(raw, path.name)
     if ending == ".stl":
         return parse_stl(raw, path.name)
-    return parse_polygons(raw, ending[1:], path.name)
+    return parse_obj(raw, path.name) if ending == ".obj" else parse_ply(raw, path.name)

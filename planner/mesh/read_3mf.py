@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import io
 import zipfile
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.errors import MeshError
-from planner.mesh.soup import Soup
+from planner.mesh.soup import TRIANGLES_MOST, Soup
 
 try:
     import lib3mf
@@ -20,8 +21,32 @@ except ImportError:  # no wheel for this platform
 BYTES_MOST = 1_000_000_000
 """Unpacked, a part's file is never larger than this."""
 UNITS = {0: "micron", 1: "mm", 2: "cm", 3: "inch", 4: "foot", 5: "m"}
-DEPTH_MOST = 20
-"""Components within components."""
+DEPTH_MOST, VISITS_MOST = 20, 10_000
+"""Components within components, and components and meshes in all."""
+
+
+@dataclass
+class _Pieces:
+    """Meshes collected so far, as (vertices, faces) at their places, and how much has been looked at."""
+
+    where: str
+    meshes: list[tuple[NDArray[np.float64], NDArray[np.int64]]] = field(default_factory=list)
+    visits_n: int = 0
+    triangles_n: int = 0
+
+    def visit(self, depth: int) -> None:
+        """Refuse what is nested too deeply, or named too often: a few bytes could name billions."""
+        self.visits_n += 1
+        if depth == 0:
+            raise MeshError(where=self.where, wrong="its components are nested too deeply", todo="export it again")
+        if self.visits_n > VISITS_MOST or self.triangles_n > TRIANGLES_MOST:
+            wrong = f"it holds more than {VISITS_MOST} components or {TRIANGLES_MOST} triangles"
+            raise MeshError(where=self.where, wrong=wrong, todo="export the part alone")
+
+    def add(self, vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> None:
+        """Add one mesh."""
+        self.triangles_n += len(faces)
+        self.meshes.append((vertices, faces))
 
 
 def parse_3mf(raw: bytes, where: str) -> Soup:
@@ -42,29 +67,29 @@ def parse_3mf(raw: bytes, where: str) -> Soup:
         reader = model.QueryReader("3mf")
         reader.SetStrictModeActive(StrictModeActive=True)
         reader.ReadFromBuffer(raw)
-        pieces: list[tuple[NDArray[np.float64], NDArray[np.int64]]] = []
+        pieces = _Pieces(where)
         items = model.GetBuildItems()
         while items.MoveNext():
             item = items.GetCurrent()
             placed = _matrix(item.GetObjectTransform()) if item.HasObjectTransform() else np.eye(4)[:, :3]
-            _collect(item.GetObjectResource(), placed, pieces, DEPTH_MOST, where)
+            _collect(item.GetObjectResource(), placed, pieces, DEPTH_MOST)
         unit = UNITS[int(model.GetUnit())]
     except lib3mf.ELib3MFException as problem:
         told = str(problem).split(":", 1)[-1].strip() or "no reason given"
         wrong = f"it breaks the 3MF standard ({told})"
         raise MeshError(where=where, wrong=wrong, todo="export it again") from None
-    if not pieces:
+    if not pieces.meshes:
         raise MeshError(where=where, wrong="there is nothing to build in it", todo="export the part again")
-    starts = np.cumsum([0, *(len(vertices) for vertices, _ in pieces)])
-    faces = [faces + start for (_, faces), start in zip(pieces, starts, strict=False)]
-    return Soup(vertices=np.concatenate([v for v, _ in pieces]), faces=np.concatenate(faces), unit=unit)
+    starts = np.cumsum([0, *(len(vertices) for vertices, _ in pieces.meshes)])
+    faces = [faces + start for (_, faces), start in zip(pieces.meshes, starts, strict=False)]
+    return Soup(vertices=np.concatenate([v for v, _ in pieces.meshes]), faces=np.concatenate(faces), unit=unit)
 
 
 def _bounded(raw: bytes, where: str) -> None:
     """Refuse what is no package, or would unpack to more than a part can be."""
     try:
         size = sum(entry.file_size for entry in zipfile.ZipFile(io.BytesIO(raw)).infolist())
-    except (zipfile.BadZipFile, ValueError, OSError):
+    except (zipfile.BadZipFile, NotImplementedError, ValueError, OSError):
         raise MeshError(where=where, wrong="it is not a 3MF package", todo="export it again") from None
     if size > BYTES_MOST:
         raise MeshError(where=where, wrong=f"it unpacks to {size / 1e9:.1f} GB", todo="export it coarser")
@@ -75,25 +100,23 @@ def _matrix(transform: Any) -> NDArray[np.float64]:
     return np.array([[transform.Fields[row][column] for column in range(3)] for row in range(4)])
 
 
-def _collect(
-    resource: Any,
-    placed: NDArray[np.float64],
-    pieces: list[tuple[NDArray[np.float64], NDArray[np.int64]]],
-    depth: int,
-    where: str,
-) -> None:
-    """Add the triangles of an object, or of its components, where they are placed."""
-    if depth == 0:
-        raise MeshError(where=where, wrong="its components are nested too deeply", todo="export it again")
+def _collect(resource: Any, placed: NDArray[np.float64], pieces: _Pieces, depth: int) -> None:
+    """Add the triangles of an object, or of its components, where they are placed; only matter counts.
+
+    Objects of type support, surface or other are not the part (3MF core specification, object types).
+    """
+    pieces.visit(depth)
+    if resource.GetType() != lib3mf.ObjectType.Model:
+        return
     if resource.IsMeshObject():
         vertices = np.array([tuple(v.Coordinates) for v in resource.GetVertices()], dtype=np.float64).reshape(-1, 3)
         faces = np.array([tuple(t.Indices) for t in resource.GetTriangleIndices()], dtype=np.int64).reshape(-1, 3)
         if np.linalg.det(placed[:3]) < 0:  # a mirroring transform turns the winding
             faces = faces[:, ::-1]
-        pieces.append((vertices @ placed[:3] + placed[3], faces))
+        pieces.add(vertices @ placed[:3] + placed[3], faces)
     elif resource.IsComponentsObject():
         for index in range(resource.GetComponentCount()):
             part = resource.GetComponent(index)
             own = _matrix(part.GetTransform()) if part.HasTransform() else np.eye(4)[:, :3]
             both = np.vstack([own[:3] @ placed[:3], own[3] @ placed[:3] + placed[3]])
-            _collect(part.GetObjectResource(), both, pieces, depth - 1, where)
+            _collect(part.GetObjectResource(), both, pieces, depth - 1)

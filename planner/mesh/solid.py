@@ -14,7 +14,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)  # arrays do not compare
 class Solid:
     """A triangle mesh in mm.
 
@@ -51,8 +51,10 @@ class Solid:
     bodies_n: int = 1
 
     def __post_init__(self) -> None:
-        self.vertices_mm.setflags(write=False)
-        self.faces.setflags(write=False)
+        for name in ("vertices_mm", "faces"):  # a view of our own: the caller's array stays writable
+            view = getattr(self, name).view()
+            view.setflags(write=False)
+            object.__setattr__(self, name, view)
 
     @property
     def sound(self) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -34,10 +36,32 @@ def posed(solid: Solid, down: Vec3) -> Solid:
     return turned.moved((-float(low[0] + high[0]) / 2, -float(low[1] + high[1]) / 2, -float(low[2])))
 
 
-def placed(solid: Solid, x_mm: float, y_mm: float, turn_deg: float) -> Solid:
-    """Return the solid turned counter-clockwise about z, its outline's box then centred on (x, y)."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Copy:
+    """One copy of a solid: turned by ``turn`` (3, 3), then moved by ``move_mm`` (3,)."""
+
+    name: str
+    solid: Solid
+    turn: Floats
+    move_mm: Floats
+
+    @property
+    def at_place(self) -> Solid:
+        """The solid where the copy lies."""
+        x, y, z = (float(value) for value in self.move_mm)
+        return self.solid.transformed(self.turn).moved((x, y, z))
+
+
+def copy_at(name: str, solid: Solid, x_mm: float, y_mm: float, turn_deg: float) -> Copy:
+    """Return a copy turned counter-clockwise about z, its outline's box then centred on (x, y)."""
     angle = np.radians(turn_deg)
     cos, sin = float(np.cos(angle)), float(np.sin(angle))
-    turned = solid.transformed(np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]]))
-    low, high = turned.bounds_mm
-    return turned.moved((x_mm - float(low[0] + high[0]) / 2, y_mm - float(low[1] + high[1]) / 2, 0.0))
+    turn = np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]])
+    low, high = solid.transformed(turn).bounds_mm
+    move = np.array([x_mm - (low[0] + high[0]) / 2, y_mm - (low[1] + high[1]) / 2, 0.0])
+    return Copy(name=name, solid=solid, turn=turn, move_mm=move)
+
+
+def placed(solid: Solid, x_mm: float, y_mm: float, turn_deg: float) -> Solid:
+    """Return the solid turned counter-clockwise about z, its outline's box then centred on (x, y)."""
+    return copy_at(solid.name, solid, x_mm, y_mm, turn_deg).at_place

@@ -7,7 +7,7 @@ import json
 from collections.abc import Mapping
 from pathlib import Path
 
-from planner.mesh import Solid, placed, write_3mf, write_stl
+from planner.mesh import Solid, copy_at, write_3mf, write_stl
 from planner.plates.plate import Plate
 
 
@@ -24,8 +24,8 @@ def write_plates(folder: Path, plates: tuple[Plate, ...], posed: Mapping[str, So
     """Write every plate; ``posed`` are the parts at size in their poses, by name. Files are read back and compared."""
     for plate in plates:
         stem = folder / plate_stem(plate.number)
-        copies = [(f"{p.part} {p.copy}", placed(posed[p.part], p.x_mm, p.y_mm, p.turn_deg)) for p in plate.placements]
-        write_stl(stem.with_name(stem.name + ".stl"), [solid for _, solid in copies])
+        copies = [copy_at(f"{p.part} {p.copy}", posed[p.part], p.x_mm, p.y_mm, p.turn_deg) for p in plate.placements]
+        write_stl(stem.with_name(stem.name + ".stl"), [copy.at_place for copy in copies])
         write_3mf(stem.with_name(stem.name + ".3mf"), copies)
 
 

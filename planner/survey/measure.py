@@ -58,4 +58,4 @@ def _measured(solid: Solid) -> Survey:
 def _handles_n(solid: Solid) -> int:
     """Return the genus of a closed surface, all bodies together: bodies less half of V - E + F (Euler, Poincare)."""
     used = len(np.unique(solid.faces))
-    return round(solid.bodies_n - (used - len(solid.faces) / 2) / 2)
+    return round(int(solid.trimesh.body_count) - (used - len(solid.faces) / 2) / 2)

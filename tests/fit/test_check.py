@@ -14,7 +14,7 @@ from planner.fit import Checked, check, window
 from planner.fit.cord_force import cord_pull_n
 from planner.fit.small_part import largest_small
 from planner.job import job_of_folder, read_job, read_printer
-from planner.mesh import Solid, write_3mf
+from planner.mesh import Solid, copy_at, write_3mf
 from planner.prepare import prepare
 from planner.survey import hull_points
 from tests.conftest import MakeJob
@@ -243,7 +243,7 @@ def _in_inches(solid: Solid, folder: Path) -> bytes:
     import io
     import zipfile
 
-    write_3mf(folder / "mm" / "x.3mf", [("x", solid)])
+    write_3mf(folder / "mm" / "x.3mf", [copy_at("x", solid, 0.0, 0.0, 0.0)])
     out = io.BytesIO()
     with zipfile.ZipFile(folder / "mm" / "x.3mf") as old, zipfile.ZipFile(out, "w") as new:
         for name in old.namelist():

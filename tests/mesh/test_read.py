@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planner.errors import MeshError
-from planner.mesh import Solid, read_solid, write_3mf, write_stl
+from planner.mesh import Solid, copy_at, read_solid, write_3mf, write_stl
 from tests.shapes import DATA, Manifold, ball, bored_plate, cuboid, solid_of, tube
 
 DAMAGED = DATA / "meshes"
@@ -40,7 +40,7 @@ def _raw(path: Path, *solids: Solid) -> None:
 def _in_every_format(solid: Solid, folder: Path) -> list[Path]:
     """Write a solid in every format and return the files."""
     write_stl(folder / "binary.stl", [solid])
-    write_3mf(folder / "package.3mf", [("part", solid)])
+    write_3mf(folder / "package.3mf", [copy_at("part", solid, 0.0, 0.0, 0.0)])
     (folder / "text.stl").write_text(_ascii(solid))
     for ending in ("obj", "ply"):
         trimesh.Trimesh(solid.vertices_mm, solid.faces, process=False).export(folder / f"other.{ending}")
@@ -76,7 +76,7 @@ def test_units_are_exact(unit: str, factor: float, tmp_path: Path) -> None:
 
 def test_the_unit_of_a_3mf_wins_and_a_conflict_is_noted(tmp_path: Path) -> None:
     """A 3MF in mm stays in mm although inches were said, and the doubt is in words."""
-    write_3mf(tmp_path / "a.3mf", [("a", cuboid(10, 20, 30))])
+    write_3mf(tmp_path / "a.3mf", [copy_at("a", cuboid(10, 20, 30), 0.0, 0.0, 0.0)])
     read = read_solid(tmp_path / "a.3mf", unit="inch")
 
     assert read.size_mm == pytest.approx((10, 20, 30))

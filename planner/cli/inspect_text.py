@@ -53,6 +53,7 @@ def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
         edge = "-" if bore.edge_wall_mm is None else f"{bore.edge_wall_mm:.2f}"
         kind = "through" if bore.through else "blind"
         kind += f", {bore.step_of}'s step" if bore.step_of else ""
+        kind += f", sunk {bore.countersink_mm:.1f}" if bore.countersink_mm else ""
         table.add_row(
             bore.id,
             f"{bore.diameter_mm:.3f}",

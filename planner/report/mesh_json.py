@@ -90,6 +90,7 @@ def _bore_json(bore: Bore) -> Json:
         "through": bore.through,
         "step_of": bore.step_of,
         "coverage_deg": bore.coverage_deg,
+        "countersink_mm": bore.countersink_mm,
         "edge_wall_mm": bore.edge_wall_mm,
     }
 

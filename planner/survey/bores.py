@@ -12,6 +12,7 @@ from planner.mesh import Solid
 from planner.survey.cylinders import Cylinder, cylinders_of
 from planner.survey.facets import facets_of
 from planner.survey.rays import face_normals, first_hits
+from planner.survey.sinks import sink_mm
 from planner.survey.survey import Bore
 
 Floats = NDArray[np.float64]
@@ -53,6 +54,7 @@ def bores_of(solid: Solid) -> tuple[tuple[Bore, ...], tuple[Bore, ...]]:
     bores = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, certain)]
     possible = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, partial)]
     named, count = _named(bores, 0)
+    named = tuple(replace(bore, countersink_mm=sink_mm(solid, normals, bore)) for bore in named)
     return named, _named(possible, count)[0]
 
 

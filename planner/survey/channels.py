@@ -64,7 +64,7 @@ def _channel(solid: Solid, facets: Facets, faces: Ints) -> Channel | None:
         return None
     middles, widths = crossing
     narrow, wide = np.quantile(widths, [NARROW_SHARE, 0.95])
-    if wide > SPREAD_MOST * narrow:
+    if wide > SPREAD_MOST * narrow or _off_line_mm(middles) < STRAIGHT_SHARE * wide:
         return None
     line = _centre_line(middles, float(np.median(widths)))
     if line is None:
@@ -135,9 +135,25 @@ def _down_the_needles(corners: Floats, step: float) -> tuple[Floats, Ints]:
     return points, owner
 
 
+def _off_line_mm(middles: Floats) -> float:
+    """Return how far middles lie off the straight line through them: nearly nothing for a bore."""
+    near = middles - middles.mean(axis=0)
+    along = np.linalg.svd(near.T @ near)[0][:, 0]
+    return float(np.linalg.norm(near - (near @ along)[:, None] * along, axis=1).max())
+
+
+def _thinned(points: Floats, cell: float) -> Floats:
+    """Return one point for each cell of a grid: the mean of those in it."""
+    _, index = np.unique(np.floor(points / cell).astype(np.int64), axis=0, return_inverse=True)
+    index = index.reshape(-1)
+    count = np.bincount(index)
+    return np.stack([np.bincount(index, weights=points[:, k]) / count for k in range(3)], axis=1)
+
+
 def _centre_line(middles: Floats, width: float) -> Floats | None:
     """Return the points of the curve that middles lie along, thinned to steps; None where they form none."""
     step = STEP * width
+    middles = _thinned(middles, step / 4)
     tree = cKDTree(middles)
     near = tree.query_pairs(1.2 * step, output_type="ndarray")
     if not len(near):

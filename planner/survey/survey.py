@@ -34,6 +34,8 @@ class Walls:
         Of every sample, thinnest first.
     area_mm2 : (k,) float
         Surface that each sample stands for.
+    of_face_mm : (m,) float
+        Thinnest sample of every face, for the heat map; NaN where no face is opposed.
     feather_n
         Samples left out because the matter tapers to an edge there.
     """
@@ -43,6 +45,7 @@ class Walls:
     thickness_mm: Floats
     area_mm2: Floats
     feather_n: int
+    of_face_mm: NDArray[np.float32]
 
     def area_below_mm2(self, limit_mm: float) -> float:
         """Return the surface whose wall is thinner than a limit."""
@@ -85,6 +88,8 @@ class Bore:
     coverage_deg: float
     edge_wall_mm: float | None
     edge_at_mm: Vec3 | None = None
+    countersink_mm: float | None = None
+    """Largest diameter of a cone at one of its mouths; None where there is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

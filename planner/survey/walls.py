@@ -72,7 +72,16 @@ def walls_of(solid: Solid, bores: tuple[Bore, ...]) -> Walls:
         thickness_mm=thickness[order],
         area_mm2=weight[start][order],
         feather_n=int(feather.sum()),
+        of_face_mm=_of_face(face[start], thickness, len(solid.faces)),
     )
+
+
+def _of_face(face: Ints, thickness: Floats, faces_n: int) -> NDArray[np.float32]:
+    """Return the thinnest sample of every face, NaN where it has none."""
+    least = np.full(faces_n, np.inf, dtype=np.float32)
+    np.minimum.at(least, face, thickness.astype(np.float32))
+    least[np.isinf(least)] = np.nan
+    return least
 
 
 def _samples(solid: Solid, areas: Floats) -> tuple[Floats, Ints, Floats]:

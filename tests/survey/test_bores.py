@@ -182,3 +182,22 @@ def test_a_clean_mesh_has_no_noise() -> None:
     assert [noise_mm(solid, facets_of(solid)) for solid in (plate, ball(20.0), tube(20, 16, 30))] == [0.0] * 3
     noisy = replace(plate, vertices_mm=shaken)
     assert noise_mm(noisy, facets_of(noisy)) == pytest.approx(0.006, rel=0.2)
+
+
+@pytest.mark.parametrize("turn", [(0.0, 0.0, 0.0), (20.0, 30.0, 40.0)])
+def test_a_countersink_is_told_from_a_step_and_a_drill_tip(turn: tuple[float, float, float]) -> None:
+    """A cone of 4 to 8 mm at the mouth is one; a counterbore, a plain bore and a blind 118 degree tip are not."""
+    block = Manifold.cube((60, 20, 10), True)
+    block -= cylinder(4, 20, 48).translate((-22, 0, -10)) + Manifold.cylinder(2.01, 2, 4, 48).translate((-22, 0, 3))
+    block -= cylinder(4, 20, 48).translate((-8, 0, -10)) + cylinder(8, 9, 48).translate((-8, 0, 2))
+    block -= cylinder(4, 20, 48).translate((8, 0, -10))
+    block -= cylinder(4, 9, 48).translate((22, 0, 0)) + Manifold.cylinder(1.2, 0.01, 2, 48).translate((22, 0, -1.2))
+    bores, _ = bores_of(solid_of(block.rotate(turn)))
+
+    assert sorted(bore.countersink_mm or 0.0 for bore in bores) == pytest.approx([0, 0, 0, 0, 8.0], abs=0.05)
+
+
+def test_real_countersinks_are_seen() -> None:
+    """The machined plate by others has none on its plain bores, and what is sunk is wider than its bore."""
+    solid = read_solid(DATA / "bores" / "stepped_plate.stl")
+    assert all(b.countersink_mm is None or b.countersink_mm > b.drawn_diameter_mm for b in bores_of(solid)[0])

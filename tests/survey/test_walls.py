@@ -88,3 +88,14 @@ def test_area_below_a_limit_is_the_area_of_the_thin_faces() -> None:
 
     assert walls.area_below_mm2(0.9) == pytest.approx(2400.0, rel=0.01)
     assert walls.area_below_mm2(0.7) == 0.0
+
+
+def test_every_face_has_its_own_thickness_for_the_heat_map() -> None:
+    """On a step of 2 and 6 mm each upper face has its height; faces of the sides have the other extents."""
+    step = solid_of(Manifold.cube((20, 10, 2)) + Manifold.cube((10, 10, 6)))
+    walls = walls_of(step, ())
+    upper = step.trimesh.face_normals[:, 2] > 0.99
+    height = step.corners_mm[:, :, 2].mean(axis=1)
+
+    assert walls.of_face_mm[upper] == pytest.approx(height[upper], abs=1e-4)
+    assert len(walls.of_face_mm) == step.triangles_n

@@ -5,6 +5,8 @@ A command imports its rooms only when it runs, so that ``--help`` answers at onc
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import typer
 
 from planner.cli.check import check
@@ -21,8 +23,18 @@ app = typer.Typer(
     help="Plans and checks a many-part printed device at the size that fits one person.",
     epilog="Exit codes: 0 go or go-with-work; 1 hold or no-go; 2 the command or a file is wrong. "
     "This program checks geometry and plan only; it does not judge a body, strength in use or medical matters.",
-    rich_markup_mode="markdown",
+    rich_markup_mode=None,  # plain help: the rich one takes a quarter of a second to load
     pretty_exceptions_enable=False,
 )
-for command in (demo, start, inspect, check, window, rebore, settings, plan):
-    app.command()(command)
+COMMANDS: dict[Callable[..., None], str] = {
+    demo: "Copy the sample device, plan it, say where the report is.",
+    start: "Write a commented job.toml for a folder of meshes.",
+    inspect: "Measure meshes alone.",
+    check: "Say whether every part and joint works at this size.",
+    window: "Say which sizes work, what ends them, what widens them.",
+    rebore: "Write the parts at size, openings put back to hardware size.",
+    settings: "Check the print settings against printer and parts.",
+    plan: "Plan everything: plates, hours, material, cost, report.",
+}
+for command, about in COMMANDS.items():
+    app.command(short_help=about)(command)

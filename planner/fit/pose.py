@@ -21,6 +21,8 @@ class PoseChoice:
 
 
 UPRIGHT_COS = 0.7071
+ALIKE = 1e-3
+"""Penalties nearer than this are the same."""
 FLAT_SHARE = 0.1
 """Contact below this share of the best is an edge or a corner; common practice, no source."""
 TIPPY_DEG = 8.0
@@ -36,19 +38,25 @@ def choose_pose(part: Part, survey: Survey) -> PoseChoice:
     if part.pose is not None:
         return PoseChoice(part=part.name, down=part.pose, given=True, reason="stated in the job", runner_up="")
     ranked = sorted(survey.poses, key=lambda pose: (round(sum(penalties(part, survey, pose).values()), 6), pose.down))
-    best = ranked[0]
-    if len(ranked) == 1:
-        return PoseChoice(part=part.name, down=best.down, given=False, reason="the only way it stands", runner_up="")
-    mine, theirs = penalties(part, survey, best), penalties(part, survey, ranked[1])
+    best, mine = ranked[0], penalties(part, survey, ranked[0])
+    others = [pose for pose in ranked[1:] if not _alike(penalties(part, survey, pose), mine)]
+    if not others:
+        why = "the only way it stands" if len(ranked) == 1 else "all ways it stands are alike"
+        return PoseChoice(part=part.name, down=best.down, given=False, reason=why, runner_up="")
+    other, theirs = others[0], penalties(part, survey, others[0])
     decisive = max(mine, key=lambda what: theirs[what] - mine[what])
     return PoseChoice(
         part=part.name,
         down=best.down,
         given=False,
         reason=f"{decisive}; stands {best.height_mm:.0f} mm high on {best.contact_mm2:.0f} mm2",
-        runner_up=f"next best: {toward(ranked[1].down)} down, {ranked[1].height_mm:.0f} mm high "
-        f"on {ranked[1].contact_mm2:.0f} mm2",
+        runner_up=f"next best: {toward(other.down)} down, {other.height_mm:.0f} mm high on {other.contact_mm2:.0f} mm2",
     )
+
+
+def _alike(one: dict[str, float], other: dict[str, float]) -> bool:
+    """Return whether two poses are the same in every point: turned over, say."""
+    return all(abs(one[what] - other[what]) < ALIKE for what in one)
 
 
 def penalties(part: Part, survey: Survey, pose: Pose) -> dict[str, float]:
@@ -57,9 +65,13 @@ def penalties(part: Part, survey: Survey, pose: Pose) -> dict[str, float]:
     bores = [bore for bore in survey.bores if bore.drawn_diameter_mm > 0]
     lying = sum(uprightness(bore.axis, pose.down) < UPRIGHT_COS for bore in bores)
     most_contact = max(other.contact_mm2 for other in survey.poses)
+    widest = max(other.neck_mm2 for other in survey.poses)
     loaded = part.judged_duty in ("load", "pin")
     return {
-        "its length lies along the layers": (3.0 if loaded else 0.5) * (pose.height_mm / longest),
+        "no load crosses a narrow layer": (4.0 if loaded else 0.0) * (1.0 - pose.neck_mm2 / widest)
+        if widest > 0
+        else 0.0,
+        "its length lies along the layers": (1.5 if loaded else 0.5) * (pose.height_mm / longest),
         "its bores stand upright and print round": 1.5 * lying / len(bores) if bores else 0.0,
         "it needs the least support": 4.0 * pose.overhang_mm2 / max(survey.area_mm2, 1e-9),
         "it grips the bed best": 1.5 * (1.0 - pose.contact_mm2 / most_contact) if most_contact > 0 else 0.0,

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 from scipy.spatial import ConvexHull, QhullError
 
 from planner.finding import Vec3
-from planner.mesh import Solid
+from planner.mesh import Solid, posed
 from planner.survey.extents import bed_frame
 from planner.survey.rays import face_areas, face_normals
 from planner.survey.survey import Pose
@@ -17,6 +17,8 @@ Floats = NDArray[np.float64]
 ALIKE_COS = float(np.cos(np.radians(3.0)))
 """Hull faces within 3 degrees count as one way to stand."""
 POSES_MOST = 24
+NECK_AT = np.linspace(0.15, 0.85, 13) + 1e-4
+"""Shares of the height where layers are measured, a little off round ones, where faces lie."""
 FLAT_MM = 0.05
 """Matter this near to the bed, and facing it, is contact."""
 LEAN_COS = float(np.cos(np.radians(45.0)))
@@ -102,4 +104,14 @@ def _pose(solid: Solid, normals: Floats, areas: Floats, down: Floats, tip_deg: f
         contact_mm2=float(areas[on_bed].sum()),
         tip_deg=tip_deg,
         overhang_mm2=float(areas[overhang].sum()),
+        neck_mm2=_neck_mm2(solid, unit),
     )
+
+
+def _neck_mm2(solid: Solid, down: Floats) -> float:
+    """Return the least area of a layer, the ends left out: a round part tapers there without being weak."""
+    stood = posed(solid, (float(down[0]), float(down[1]), float(down[2]))).manifold
+    if stood is None:
+        return 0.0
+    high = stood.bounding_box()[5]
+    return min(float(stood.slice(float(high * share)).area()) for share in NECK_AT)

@@ -147,6 +147,9 @@ class Pose:
         Lean at which it tips over.
     overhang_mm2
         Area of downward faces that lean more than 45 degrees from vertical, off the bed.
+    neck_mm2
+        Least area of a layer between 15 and 85 % of the height: what holds the layers together where they are
+        weakest; 0 where the mesh is not sound.
     """
 
     down: Vec3
@@ -154,6 +157,7 @@ class Pose:
     contact_mm2: float
     tip_deg: float
     overhang_mm2: float
+    neck_mm2: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

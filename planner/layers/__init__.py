@@ -7,17 +7,23 @@
 
 from planner.layers.bead import bead_area_mm2, pitch_mm
 from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s
+from planner.layers.lay import LaidLayer, LaidPart, laid_layers
+from planner.layers.motion import move_times_s
 from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
 
 __all__ = [
     "LINE_KINDS",
     "ZERO",
     "Amount",
+    "LaidLayer",
+    "LaidPart",
     "PartEstimate",
     "bead_area_mm2",
     "estimate_part",
+    "laid_layers",
     "layer_sums_s",
     "mass_g",
+    "move_times_s",
     "pitch_mm",
     "plate_duration_s",
 ]

@@ -1,0 +1,124 @@
+"""The lines of every layer of one part, in the order in which they are laid."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.job import Settings
+from planner.layers.bead import pitch_mm
+from planner.layers.heights import layer_middles_mm, layer_tops_mm
+from planner.layers.paths import Path, begin_layer, lay_island
+from planner.layers.regions import Inset, insets, regions_of
+from planner.layers.section import Section, rings_of, sections_of
+from planner.layers.support import SHARE, support_mm3, supports_of
+from planner.mesh import Solid
+
+Floats = NDArray[np.float64]
+
+SUPPORT_LEAST_MM3 = 20.0
+"""Less supported space than this is left to luck and a knife; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LaidLayer:
+    """One layer: its top above the bed, its height, its lines, and the area that single narrow lines fill."""
+
+    top_mm: float
+    height_mm: float
+    path: Path
+    narrow_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LaidPart:
+    """A part cut into layers; ``approximate`` says why its sections are only guessed, empty for a sound mesh."""
+
+    settings: Settings
+    sections: list[Section]
+    supports: list[Section]
+    tops_mm: Floats
+    needs_support: bool
+    approximate: str
+
+    def layers(self) -> Iterator[LaidLayer]:
+        """Lay out one layer after the other, from the bed up."""
+        settings = self.settings
+        width, layer, first = (
+            settings.line_width_mm.value,
+            settings.layer_height_mm.value,
+            settings.first_layer_height_mm.value,
+        )
+        solid_n = (
+            math.ceil(settings.solid_bottom_mm.value / layer - 1e-9),
+            math.ceil(settings.solid_top_mm.value / layer - 1e-9),
+        )
+        share = settings.infill_percent.value / 100.0
+        laid = self.needs_support and settings.support == "where-needed"
+        last: tuple[Section, float, list[Inset]] | None = None
+        for index, section in enumerate(self.sections):
+            high = first if index == 0 else layer
+            if last is not None and last[1] == high and _equal(last[0], section):
+                islands = last[2]  # a prism repeats its layers
+            else:
+                islands = [insets(island, width, high, settings.contours_n) for island in section.decompose()]
+            last = (section, high, islands)
+            path = Path()
+            begin_layer(
+                path,
+                brim=_brim(section, settings, width, high) if index == 0 else [],
+                support=(self.supports[index] if laid else Section(), pitch_mm(width, high, SHARE)),
+            )
+            for inset in islands:
+                lay_island(
+                    path,
+                    regions_of(self.sections, index, inset, solid_n),
+                    pitches_mm=(pitch_mm(width, high), pitch_mm(width, high, share) if share > 0 else 0.0),
+                    angle_deg=45.0 if index % 2 else -45.0,
+                )
+            narrow = sum(inset.narrow_mm2 for inset in islands)
+            yield LaidLayer(top_mm=float(self.tops_mm[index]), height_mm=high, path=path, narrow_mm2=narrow)
+
+
+def laid_layers(solid: Solid, settings: Settings) -> LaidPart:
+    """Cut a solid in its pose into layers; the lines are laid out as they are asked for."""
+    layer, first = settings.layer_height_mm.value, settings.first_layer_height_mm.value
+    tops = layer_tops_mm(float(solid.bounds_mm[1, 2]), first, layer)
+    sections, approximate = sections_of(solid, layer_middles_mm(tops))
+    supports = supports_of(sections, layer, settings.self_supporting_deg.value)
+    return LaidPart(
+        settings=settings,
+        sections=sections,
+        supports=supports,
+        tops_mm=tops,
+        needs_support=support_mm3(supports, layer) > SUPPORT_LEAST_MM3,
+        approximate=approximate,
+    )
+
+
+def _equal(one: Section, other: Section) -> bool:
+    """Return whether two sections are the same outline."""
+    if one.num_vert() != other.num_vert() or one.num_contour() != other.num_contour():
+        return False
+    return all(
+        len(a) == len(b) and np.allclose(a, b, atol=1e-6)
+        for a, b in zip(one.to_polygons(), other.to_polygons(), strict=True)
+    )
+
+
+def _brim(section: Section, settings: Settings, width_mm: float, height_mm: float) -> list[Section]:
+    """Return the loops of the brim, outermost first, a pitch apart, outside the outline and never in its holes."""
+    pitch = pitch_mm(width_mm, height_mm)
+    loops_n = round(settings.brim_mm.value / pitch)
+    outside = Section([ring for ring in rings_of(section) if _turn(ring) > 0.0])
+    return [outside.offset(width_mm / 2 + k * pitch) for k in range(loops_n - 1, -1, -1)]
+
+
+def _turn(ring: Floats) -> float:
+    """Return the signed area of a ring; a hole's is negative."""
+    x, y = ring[:, 0], ring[:, 1]
+    return float(x @ np.roll(y, -1) - np.roll(x, -1) @ y) / 2.0

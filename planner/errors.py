@@ -6,6 +6,7 @@
       JobError                a job file: missing, unreadable, or a key that cannot be
       ProfileError            a printer, material, settings or hardware profile
       MeshError               a mesh file that cannot be read as a solid
+      ProgramError            a G-code program that cannot be read
       CommandError            the command line asks for something that cannot be done
 
 A finding (``finding.py``) is different: the input was understood, and the answer may be bad news.
@@ -50,6 +51,10 @@ class ProfileError(FitwrightError):
 
 class MeshError(FitwrightError):
     """A mesh file cannot be read as matter with a surface."""
+
+
+class ProgramError(FitwrightError):
+    """A G-code program cannot be read, or prints nothing."""
 
 
 class CommandError(FitwrightError):

@@ -13,10 +13,10 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
-STREET = ["job", "mesh", "survey", "fit", "layers", "process", "plates", "supplies"]
-AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "report", "cli"]
+STREET = ["job", "mesh", "survey", "fit", "layers", "process", "plates", "supplies", "program"]
+AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
 SHARED = ["errors", "finding", "sourced", "cache"]
-FILES_OPENED = {"job", "mesh", "plates", "report", "cli"}
+FILES_OPENED = {"job", "mesh", "plates", "program", "report", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 UNITS = (
     "_mm",

@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 import typer
 
+from planner.cli.audit import audit
 from planner.cli.check import check
 from planner.cli.demo import demo
 from planner.cli.inspect import inspect
@@ -34,6 +35,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     window: "Say which sizes work, what ends them, what widens them.",
     rebore: "Write the parts at size, openings put back to hardware size.",
     settings: "Check the print settings against printer and parts.",
+    audit: "Compare a G-code program with the plan, by its motion.",
     plan: "Plan everything: plates, hours, material, cost, report.",
 }
 for command, about in COMMANDS.items():

@@ -6,6 +6,7 @@
 4. ``picture_png(solid)`` draws a part.
 """
 
+from planner.report.audit_json import audit_json
 from planner.report.chapter_json import chapter_json
 from planner.report.folder import write_plan, write_text
 from planner.report.mesh_json import inspect_json, settings_json
@@ -14,6 +15,7 @@ from planner.report.picture import picture_png
 from planner.report.plan_json import check_json, plan_json, rebore_json, window_json
 
 __all__ = [
+    "audit_json",
     "bench_papers",
     "chapter_json",
     "check_json",

@@ -23,7 +23,6 @@ UNITS = (
     (0.1, "mm taken for cm"),
 )
 UNIT_SLACK = 0.04
-GAP_MM_LEAST = 1.5
 FROM_MOTION = "measured from the program's motion"
 
 
@@ -45,7 +44,7 @@ def audit(measured: Measured, meant: Meant) -> Audit:
         meant.parts,
         measured.laid,
         line_width_mm=width,
-        gap_mm=max(GAP_MM_LEAST, 1.2 * width / share),
+        gap_mm=1.2 * width / share,
     )
     layer_slack = {part.name: 1.5 * layer / part.solid.size_mm[2] for part in meant.parts}
     findings = [

@@ -35,9 +35,14 @@ class Island:
         return laid.centres_mm(closed(laid.cells(slab) & self.cells, gap_mm))
 
 
+def closing_mm(gap_mm: float) -> float:
+    """Return the radius in mm, whole cells, of the disc that closes gaps up to a width."""
+    return max(1, round(gap_mm / 2.0 / CELL_MM)) * CELL_MM
+
+
 def closed(cells: Cells, gap_mm: float) -> Cells:
     """Return cells with gaps up to a width closed (morphological closing by a disc)."""
-    radius = max(1, round(gap_mm / 2.0 / CELL_MM))
+    radius = round(closing_mm(gap_mm) / CELL_MM)
     y, x = np.ogrid[-radius : radius + 1, -radius : radius + 1]
     rows, columns = np.flatnonzero(cells.any(axis=1)), np.flatnonzero(cells.any(axis=0))
     if not len(rows):

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from scipy.optimize import linear_sum_assignment
 
 from planner.mesh import Solid
-from planner.program.islands import Island, closed
+from planner.program.islands import Island, closed, closing_mm
 from planner.program.laid import CELL_MM, Laid
 
 Floats = NDArray[np.float64]
@@ -24,9 +24,13 @@ ALIKE_LEAST = 0.80
 """Least common area over joint area, over all sections, for a match."""
 FACTORS = (0.03, 30.0)
 """Sizes that are tried: a unit mistake is 25.4 or 10."""
+GAP_LEAST_MM, GOOD_ENOUGH = 1.5, 0.95
+"""Gaps up to this are closed at least; a match this good is not looked at again."""
 POINTS_MOST = 400
 BETTER = 0.03
 """A mirrored part must fit this much better than the plan's own to be called so."""
+LONG_SLACK = 0.15
+"""Shadows whose lengths over breadths differ by more are of different parts: not compared any further."""
 SUPPORT_MM = 1.0
 """Support may stand this far outside the shadow of what it carries."""
 TOUCHED_MM = 0.3
@@ -76,6 +80,8 @@ class _Shape:
     allowed: tuple[shapely.Geometry, ...]
     shadow: shapely.Geometry
     height_mm: float
+    long: float
+    """How much longer than broad the shadow is."""
 
 
 def matching(
@@ -83,23 +89,50 @@ def matching(
 ) -> Matching:
     """Return the best assignment of islands to the copies meant (Hungarian method, scipy)."""
     copies = [part for part in parts for _ in range(part.count)]
-    shapes = {part.name: _shape(part.solid, part.support, line_width_mm, gap_mm) for part in parts}
-    mirrored = {part.name: _shape(part.solid.mirrored(), part.support, line_width_mm, gap_mm) for part in parts}
-    table = {
-        (index, part.name): _compared(island, part.name, shapes[part.name], mirrored[part.name], laid, gap_mm)
-        for index, island in enumerate(islands)
-        for part in parts
-    }
-    score = np.array([[table[index, part.name].alike for part in copies] for index in range(len(islands))])
+    table: dict[tuple[int, str], Match] = {}
+    for gap in sorted({gap_mm, GAP_LEAST_MM}, reverse=True):  # a slot as wide as the infill's gaps shows only unclosed
+        for part in parts:
+            plain, mirror = (
+                _shape(solid, part.support, line_width_mm, gap) for solid in (part.solid, part.solid.mirrored())
+            )
+            for index, island in enumerate(islands):
+                before = table.get((index, part.name))
+                if before is None or 0.0 < before.alike < GOOD_ENOUGH:
+                    now = _compared(island, part.name, plain, mirror, laid, gap)
+                    table[index, part.name] = now if before is None or now.alike > before.alike else before
+    score = np.array([[_score(table[index, part.name]) for part in copies] for index in range(len(islands))])
     rows, columns = linear_sum_assignment(-score) if score.size else (np.empty(0, int), np.empty(0, int))
-    good = [(int(r), int(c)) for r, c in zip(rows, columns, strict=True) if score[r, c] >= ALIKE_LEAST]
-    found = {r for r, _ in good}
+    good = [
+        (int(r), int(c))
+        for r, c in zip(rows, columns, strict=True)
+        if table[int(r), copies[int(c)].name].alike >= ALIKE_LEAST
+    ]
+    taken = {r for r, _ in good}
     left = [part.name for index, part in enumerate(copies) if index not in {c for _, c in good}]
     return Matching(
         matches=tuple(table[r, copies[c].name] for r, c in good),
         missing=tuple((name, left.count(name)) for name in dict.fromkeys(left)),
-        extra=tuple(island for index, island in enumerate(islands) if index not in found),
+        extra=tuple(island for index, island in enumerate(islands) if index not in taken),
     )
+
+
+def _score(match: Match) -> float:
+    """Return how good a match is for the assignment: of mirrored twins each is taken for itself."""
+    return match.alike - (2 * BETTER if match.mirrored else 0.0)
+
+
+def _long(points: Floats) -> float:
+    """Return how much longer than broad a cloud of points is: the root of the ratio of its second moments."""
+    least, most = np.linalg.eigvalsh(np.cov(points.T))
+    return float(np.sqrt(most / max(least, 1e-9)))
+
+
+def _grid(section: shapely.Geometry) -> Floats:
+    """Return points on a grid within a region."""
+    x0, y0, x1, y1 = section.bounds
+    x, y = np.meshgrid(np.linspace(x0, x1, 60), np.linspace(y0, y1, 60))
+    inside = shapely.contains_xy(section, x.ravel(), y.ravel())
+    return np.column_stack([x.ravel()[inside], y.ravel()[inside]])
 
 
 def _shape(solid: Solid, support: bool, line_width_mm: float, gap_mm: float) -> _Shape:
@@ -107,6 +140,7 @@ def _shape(solid: Solid, support: bool, line_width_mm: float, gap_mm: float) -> 
     body = solid.manifold
     assert body is not None
     height = solid.size_mm[2]
+    closing = closing_mm(gap_mm)
     grow = TOUCHED_MM - line_width_mm / 2
 
     def seen(section: object) -> shapely.Geometry:
@@ -115,7 +149,7 @@ def _shape(solid: Solid, support: bool, line_width_mm: float, gap_mm: float) -> 
         flat = shapely.Polygon()
         for ring in sorted((shapely.Polygon(r).buffer(0) for r in rings if len(r) > 2), key=lambda p: -p.area):
             flat = flat.symmetric_difference(ring)
-        return flat.buffer(grow).buffer(gap_mm / 2).buffer(-gap_mm / 2)
+        return flat.buffer(grow).buffer(closing).buffer(-closing)
 
     shadow = seen(body.project())
     centre = shadow.centroid
@@ -123,7 +157,9 @@ def _shape(solid: Solid, support: bool, line_width_mm: float, gap_mm: float) -> 
     moved = [shapely.affinity.translate(one, -centre.x, -centre.y) for one in (*sections, shadow)]
     above = [shapely.union_all([*moved[k:-1], moved[-1]]).buffer(SUPPORT_MM) for k in range(len(SHARES))]
     allowed = tuple(above) if support else tuple(moved[:-1])
-    return _Shape(sections=tuple(moved[:-1]), allowed=allowed, shadow=moved[-1], height_mm=height)
+    return _Shape(
+        sections=tuple(moved[:-1]), allowed=allowed, shadow=moved[-1], height_mm=height, long=_long(_grid(moved[-1]))
+    )
 
 
 def _compared(island: Island, name: str, plain: _Shape, mirror: _Shape, laid: Laid, gap_mm: float) -> Match:
@@ -134,7 +170,9 @@ def _compared(island: Island, name: str, plain: _Shape, mirror: _Shape, laid: La
     across = float(np.sqrt(len(shadow) * CELL_MM**2 / max(plain.shadow.area, 1e-9)))
     upward = island.top_mm / plain.height_mm
     nothing = Match(island=island, part=name, across=across, upward=upward, mirrored=False, alike=0.0)
-    if not FACTORS[0] < across < FACTORS[1] or not 0.5 < across / upward < 2.0 or not len(cells):
+    if not FACTORS[0] < across < FACTORS[1] or not 0.5 < across / upward < 2.0 or len(cells) < 3:
+        return nothing
+    if abs(_long(shadow) / plain.long - 1.0) > LONG_SLACK:
         return nothing
     middle = shadow.mean(axis=0)
     points = [(island.at(laid, share, gap_mm) - middle) / across for share in SHARES]

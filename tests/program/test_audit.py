@@ -55,14 +55,14 @@ def _rules(program: Program, copies: list[Solid], folder: Path, meant: Meant = M
     return {finding.rule for finding in found if finding.verdict is not Verdict.GO}
 
 
-@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("seed", range(2))
 @pytest.mark.parametrize(
     "program",
     [Program(), Program(relative=False), Program(inches=True), Program(skirt=False, nozzle_c=225.0)],
     ids=["plain", "absolute", "inches", "no skirt"],
 )
 def test_honest_programs_pass(seed: int, program: Program, tmp_path: Path) -> None:
-    """Twenty of them: other places, turns, units, with and without skirt."""
+    """Other places, turns, units, with and without skirt."""
     assert _rules(replace(program), _plate(seed), tmp_path) == set()
 
 

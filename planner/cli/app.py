@@ -13,6 +13,7 @@ from planner.cli.audit import audit
 from planner.cli.check import check
 from planner.cli.demo import demo
 from planner.cli.inspect import inspect
+from planner.cli.learn import learn
 from planner.cli.plan import plan
 from planner.cli.rebore import rebore
 from planner.cli.settings import settings
@@ -35,6 +36,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     window: "Say which sizes work, what ends them, what widens them.",
     rebore: "Write the parts at size, openings put back to hardware size.",
     settings: "Check the print settings against printer and parts.",
+    learn: "Put a trusted G-code program's settings into the job.",
     audit: "Compare a G-code program with the plan, by its motion.",
     plan: "Plan everything: plates, hours, material, cost, report.",
 }

@@ -6,6 +6,7 @@
 """
 
 from planner.job.body import BodySize
+from planner.job.edit_settings import write_settings
 from planner.job.folder_job import job_of_folder
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
@@ -96,4 +97,5 @@ __all__ = [
     "shipped",
     "shipped_names",
     "with_changes",
+    "write_settings",
 ]

@@ -6,8 +6,9 @@
 """
 
 from planner.program.audit import Audit, audit, plate_alike
+from planner.program.learn import Learnt, learnt
 from planner.program.match import MeantPart
 from planner.program.meant import Meant
 from planner.program.measure import Measured, measure
 
-__all__ = ["Audit", "Meant", "MeantPart", "Measured", "audit", "measure", "plate_alike"]
+__all__ = ["Audit", "Learnt", "Meant", "MeantPart", "Measured", "audit", "learnt", "measure", "plate_alike"]

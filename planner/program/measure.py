@@ -86,13 +86,13 @@ def measure(path: Path, printer: Printer) -> Measured:
     """
     state = start_state(min(1500.0, printer.acceleration_max_mm_s2.value))
     sums = _Sums(printer)
-    for values, codes in _rows(path):
+    for values, codes in rows_of(path):
         sums.add(moves_of(values, codes, state))
     sums.finish()
     return sums.measured(path.name, int(state[UNKNOWN]))
 
 
-def _rows(path: Path) -> Iterator[tuple[Floats, Floats]]:
+def rows_of(path: Path) -> Iterator[tuple[Floats, Floats]]:
     """Yield rows of words, chunk by chunk; refuse what is no text."""
     try:
         if not path.is_file():

@@ -31,6 +31,9 @@ class Program:
     skip_layer: int | None = None
     shift_mm: tuple[float, float] = (0.0, 0.0)
     set_late: bool = False
+    first_mm_s: float = 40.0
+    feeds_mm_s: dict[int, float] = field(default_factory=dict)
+    also: tuple[str, ...] = ()
     lines: list[str] = field(default_factory=list)
     e: float = 0.0
 
@@ -39,7 +42,7 @@ class Program:
         unit = 25.4 if self.inches else 1.0
         heat = [f"M140 S{self.bed_c:g}", f"M104 S{self.nozzle_c:g}"]
         self.lines = ["; this comment says 999 layers", "G20" if self.inches else "G21", "G90"]
-        self.lines += ["M83" if self.relative else "M82", *([] if self.set_late else heat), "G28", "G92 E0"]
+        self.lines += ["M83" if self.relative else "M82", *([] if self.set_late else heat), *self.also, "G28", "G92 E0"]
         stacks = [list(laid_layers(solid, settings).layers()) for solid in copies]
         if self.skirt:
             self._ring(copies, settings, unit)
@@ -76,7 +79,9 @@ class Program:
         for here, there, kind in zip(points[:-1], points[1:], kinds, strict=True):
             length = float(np.linalg.norm(there - here)) * self.scale
             de = 0.0 if kind == TRAVEL else length * bead / FILAMENT_MM2
-            self._put(there[0], there[1], z, de, 100.0 if kind == TRAVEL else 40.0, unit)
+            feed = self.feeds_mm_s.get(int(kind), 100.0 if kind == TRAVEL else 40.0)
+            ground = kind != TRAVEL and top <= settings.first_layer_height_mm.value + 1e-9
+            self._put(there[0], there[1], z, de, self.first_mm_s if ground else feed, unit)
 
     def _ring(self, copies: Sequence[Solid], settings: Settings, unit: float) -> None:
         """Write a skirt round all copies and a prime stroke beside it, on the ground."""

@@ -7,4 +7,4 @@ The street of rooms, read from left to right; a room imports only from its left:
 Words everyone shares: ``errors``, ``finding``, ``sourced``, ``cache``.
 """
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"

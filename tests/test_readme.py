@@ -8,7 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from planner.job import read_settings
+from planner.mesh import placed
 from tests.cli.test_commands import run
+from tests.program.writer import Program
 from tests.shapes import bored_plate, cuboid, written
 
 ROOT = Path(__file__).parents[1]
@@ -32,7 +35,7 @@ def test_console_blocks_run_in_order(tmp_path: Path) -> None:
     """The way from strange meshes to a verdict works as it is written."""
     written(bored_plate(60, 40, 8, [(10, 10, 3.4, 48)]), tmp_path / "meshes" / "plate.stl")
     written(cuboid(62, 40, 30), tmp_path / "meshes" / "cuff.stl")
-    lines = [line for block in _blocks("console") for line in block.splitlines()]
+    lines = _blocks("console")[0].splitlines()
     for line in lines:
         words = shlex.split(line.removeprefix("$ "))
         assert words[0] == "fitwright"
@@ -40,6 +43,20 @@ def test_console_blocks_run_in_order(tmp_path: Path) -> None:
         assert done.returncode in (0, 1), (line, done.stderr)
 
     assert len(lines) == 3
+
+
+def test_the_blocks_about_programs_run(tmp_path: Path) -> None:
+    """A program of one plate is what was planned, and its settings are learnt."""
+    plate = bored_plate(30, 20, 6, [(10, 10, 5, 32)])
+    written(plate, tmp_path / "a.stl")
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\npose = [0, 0, -1]\n'
+    )
+    settings = read_settings("standard-0.4", tmp_path)
+    Program().write(tmp_path / "plate.gcode", [placed(plate, 60, 60, 20)], settings)
+    for line in _blocks("console")[1].splitlines():
+        done = run(*shlex.split(line)[2:], cwd=tmp_path)
+        assert done.returncode == 0, (line, done.stdout, done.stderr)
 
 
 def test_shell_blocks_are_run_by_ci_and_said_for_both_systems() -> None:

@@ -16,6 +16,7 @@ from planner.fit import (
     Rule,
     Sizing,
     Widening,
+    calibration_findings,
     choose_pose,
     claims_of,
     job_after,
@@ -87,7 +88,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
-    findings = (*sized.findings, *unread)
+    findings = (*sized.findings, *calibration_findings(job, today), *unread)
     views = {part.name: layer_view(solids[part.name], poses[part.name].down) for part in job.parts}
     downs = {name: pose.down for name, pose in poses.items()}
     bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps, uneven=uneven, views=views)

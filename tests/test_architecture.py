@@ -13,7 +13,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
-STREET = ["job", "mesh", "survey", "fit", "layers", "process", "plates", "supplies", "program"]
+STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "supplies", "program"]
 AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
 SHARED = ["errors", "finding", "sourced", "cache"]
 FILES_OPENED = {"job", "mesh", "plates", "program", "report", "cli"}

@@ -10,7 +10,9 @@ from collections.abc import Callable
 import typer
 
 from planner.cli.audit import audit
+from planner.cli.calibrate import calibrate
 from planner.cli.check import check
+from planner.cli.coupon import coupon
 from planner.cli.demo import demo
 from planner.cli.inspect import inspect
 from planner.cli.learn import learn
@@ -36,6 +38,8 @@ COMMANDS: dict[Callable[..., None], str] = {
     window: "Say which sizes work, what ends them, what widens them.",
     rebore: "Write the parts at size, openings put back to hardware size.",
     settings: "Check the print settings against printer and parts.",
+    coupon: "Write the test coupon and the file for its readings.",
+    calibrate: "Fit a printer's own offsets to the coupon's readings.",
     learn: "Put a trusted G-code program's settings into the job.",
     audit: "Compare a G-code program with the plan, by its motion.",
     plan: "Plan everything: plates, hours, material, cost, report.",

@@ -8,6 +8,7 @@
 """
 
 from planner.fit.bind import Bound, rules_of
+from planner.fit.calibrated import calibration_findings
 from planner.fit.check import Checked, check, questions_of
 from planner.fit.claim import claims_of
 from planner.fit.guess import with_guesses
@@ -33,6 +34,7 @@ __all__ = [
     "Sizing",
     "Widening",
     "Window",
+    "calibration_findings",
     "check",
     "choose_pose",
     "claims_of",

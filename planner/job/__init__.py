@@ -36,8 +36,9 @@ from planner.job.job_file import read_job, with_changes
 from planner.job.limits import Limits
 from planner.job.material import Material
 from planner.job.places import Place
-from planner.job.printer import Bed, Printer, Undersize
+from planner.job.printer import Bed, Calibration, Printer, Undersize
 from planner.job.profile_file import (
+    printer_text,
     read_limits,
     read_material,
     read_places,
@@ -47,6 +48,7 @@ from planner.job.profile_file import (
 )
 from planner.job.settings import Settings
 from planner.job.size import padded_mm, scale_from
+from planner.job.table import Table, read_toml
 from planner.job.tables_file import read_tables
 from planner.job.where import shipped
 from planner.job.write_job import job_text
@@ -56,6 +58,7 @@ __all__ = [
     "Bed",
     "BodySize",
     "Calendar",
+    "Calibration",
     "Cord",
     "Duty",
     "Fit",
@@ -81,11 +84,13 @@ __all__ = [
     "Station",
     "StockSize",
     "Strap",
+    "Table",
     "Undersize",
     "Use",
     "job_of_folder",
     "job_text",
     "padded_mm",
+    "printer_text",
     "read_job",
     "read_limits",
     "read_material",
@@ -93,6 +98,7 @@ __all__ = [
     "read_printer",
     "read_settings",
     "read_tables",
+    "read_toml",
     "scale_from",
     "shipped",
     "shipped_names",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 from planner.sourced import Sourced
@@ -34,6 +35,15 @@ class Undersize:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Calibration:
+    """The material and nozzle that a printer's offsets were measured with, and the day."""
+
+    material: str
+    nozzle_mm: float
+    taken: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Printer:
     """One printer. Exactly one of the two corner values is given."""
 
@@ -53,6 +63,8 @@ class Printer:
     melt_rate_mm3_s: Sourced
     undersize: Undersize
     calibrated: bool
+    calibrated_for: Calibration | None
+    """What it was measured in; None where nobody did, or did not say."""
     """True where undersize and least gap were fitted from a coupon on this printer."""
     least_gap_mm: Sourced
     heat_up_s: Sourced

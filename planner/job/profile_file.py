@@ -8,7 +8,7 @@ from planner.errors import ProfileError, nearest
 from planner.job.limits import Limits
 from planner.job.material import Material
 from planner.job.places import Place
-from planner.job.printer import Bed, Printer, Undersize
+from planner.job.printer import Bed, Calibration, Printer, Undersize
 from planner.job.settings import Settings
 from planner.job.table import Table, read_toml
 from planner.job.where import shipped
@@ -79,6 +79,7 @@ def read_printer(name: str, base: Path) -> Printer:
         melt_rate_mm3_s=table.sourced("melt_rate_mm3_s", high=500.0, above=True),
         undersize=_undersize(table.table("undersize")),
         calibrated=table.flag("calibrated", default=False),
+        calibrated_for=_calibrated_for(table.table("calibrated_for")) if table.has("calibrated_for") else None,
         least_gap_mm=table.sourced("least_gap_mm", high=5.0),
         heat_up_s=table.sourced("heat_up_s", high=86400.0),
         plate_change_s=table.sourced("plate_change_s", high=86400.0),
@@ -89,6 +90,21 @@ def read_printer(name: str, base: Path) -> Printer:
     power.done()
     table.done()
     return printer
+
+
+def _calibrated_for(table: Table) -> Calibration:
+    """Read what a printer was measured with."""
+    taken = table.day("taken")
+    if taken is None:
+        table.refuse("taken", "it is missing", "write the day, as taken = 2026-11-25")
+    found = Calibration(material=table.text("material"), nozzle_mm=table.number("nozzle_mm", high=3.0), taken=taken)
+    table.done()
+    return found
+
+
+def printer_text(name: str, base: Path) -> str:
+    """Return the text of a printer's profile, shipped or a user's own."""
+    return profile_path("printers", name, base).read_text(encoding="utf-8")
 
 
 def _bed(table: Table) -> Bed:

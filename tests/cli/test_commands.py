@@ -129,6 +129,11 @@ WRONG = [
     ("start", "{folder}", "--bed", "220"),
     ("start", "{folder}", "--have", "petgg"),
     ("plan", "{folder}", "--unit", "furlong"),
+    ("audit", "nothing.gcode", "--job", "{folder}"),
+    ("learn", "nothing.gcode", "--job", "{folder}"),
+    ("coupon", "--bore", "90"),
+    ("coupon", "--printer", "bench-2200"),
+    ("calibrate", "nothing.toml"),
     ("chek",),
 ]
 
@@ -143,6 +148,28 @@ def test_what_is_wrong_gives_one_sentence_and_exit_2(words: tuple[str, ...], fol
     assert done.stdout == ""
     assert "Traceback" not in done.stderr
     assert done.stderr.strip()
+
+
+def test_from_coupon_to_an_own_profile_and_back(folder: Path, tmp_path: Path) -> None:
+    """The coupon is written, its readings are filled in, the profile is fitted, and a check uses it; nothing is overwritten."""
+    assert run("coupon", "-o", "c", cwd=tmp_path).returncode == 0
+    path = tmp_path / "c" / "readings.toml"
+    lines = path.read_text().splitlines()
+    for k, line in enumerate(lines):
+        if line.startswith("# measured_mm"):
+            inside = float(lines[k - 1].split("=")[1])
+            lines[k] = f"measured_mm = {inside - 0.13:.2f}"
+    path.write_text("\n".join(lines))
+    filled = path.read_text()
+    assert run("coupon", "-o", "c", cwd=tmp_path).returncode == 0
+    done = run("calibrate", "c/readings.toml", "-o", "mine.toml", "--json", "-", cwd=tmp_path)
+    found: Any = json.loads(done.stdout)
+    checked = run("check", folder, "--printer", tmp_path / "mine.toml", "--json", "-")
+
+    assert path.read_text() == filled
+    assert found["undersize"]["upright_mm"]["value"] == pytest.approx(0.13, abs=0.01)
+    assert checked.returncode in (0, 1), checked.stderr
+    assert "printer.calibrated" in {f["rule"] for f in json.loads(checked.stdout)["findings"]}
 
 
 def test_the_demo_is_planned(tmp_path: Path) -> None:

@@ -1,0 +1,24 @@
+"""Calibrate: a coupon is printed and measured, and a printer gets offsets of its own.
+
+1. ``coupon(line_width_mm)`` gives the mesh and its features; ``readings_text`` the file to fill in.
+2. ``read_readings(path)`` reads it back; ``fitted(readings, source)`` gives offsets with their intervals.
+3. ``own_profile(base_text, fitted, readings)`` gives the printer's own profile as text.
+"""
+
+from planner.calibrate.coupon import Coupon, CouponFeature, coupon
+from planner.calibrate.fitted import Fitted, fitted
+from planner.calibrate.own_profile import own_profile
+from planner.calibrate.readings import Reading, Readings, read_readings, readings_text
+
+__all__ = [
+    "Coupon",
+    "CouponFeature",
+    "Fitted",
+    "Reading",
+    "Readings",
+    "coupon",
+    "fitted",
+    "own_profile",
+    "read_readings",
+    "readings_text",
+]

@@ -1,0 +1,65 @@
+"""The coupon: what is drawn is there, and it prints in half an hour."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+
+from planner.calibrate import Coupon, coupon
+from planner.job import read_material, read_printer, read_settings
+from planner.layers import estimate_part
+from planner.survey import survey
+
+HERE = Path()
+
+
+@pytest.fixture(name="made", scope="module")
+def _made() -> Coupon:
+    return coupon(0.45)
+
+
+def test_the_survey_finds_every_bore_that_is_drawn(made: Coupon) -> None:
+    """Each upright and lying bore with its inscribed diameter d cos(pi/64) (geometry), all through."""
+    found = survey(made.solid)
+    for kind, axis in (("upright", 2), ("lying", 1)):
+        meant = sorted(one.inside_mm for one in made.features if one.kind == kind)
+        bores = [bore for bore in found.bores if abs(bore.axis[axis]) > 0.99]
+        assert sorted(bore.diameter_mm for bore in bores) == pytest.approx(meant, abs=1e-3)
+        assert all(bore.through for bore in bores)
+    assert found.sound
+
+
+def test_the_thinnest_wall_and_the_size_are_as_drawn(made: Coupon) -> None:
+    """Least wall 0.8 lines; length, breadth and height are the box."""
+    found = survey(made.solid)
+    sizes = {one.kind: one.drawn_mm for one in made.features}
+
+    assert found.walls.least is not None
+    assert found.walls.least.thickness_mm == pytest.approx(0.36, abs=0.005)
+    assert found.size_mm == pytest.approx((sizes["along-x"], sizes["along-y"], sizes["height"]), abs=1e-6)
+
+
+def test_it_prints_in_half_an_hour_without_support(made: Coupon) -> None:
+    """By our own estimate on the middle printer, heat-up not counted."""
+    took = estimate_part(
+        made.solid,
+        settings=read_settings("standard-0.4", HERE),
+        printer=read_printer("bench-220", HERE),
+        material=read_material("petg", HERE),
+    )
+
+    assert took.duration_s < 1800
+    assert not took.needs_support
+
+
+@pytest.mark.parametrize("bore_mm", [1.0, 5.64, 12.0, 30.0])
+def test_a_bore_of_the_job_stands_on_it_both_ways(bore_mm: float) -> None:
+    """Whatever its size, the mesh stays sound and both bores are found."""
+    made = coupon(0.45, bore_mm)
+    found = survey(made.solid)
+    inside = bore_mm * math.cos(math.pi / 64)
+
+    assert found.sound
+    assert sum(abs(bore.diameter_mm - inside) < 2e-3 for bore in found.bores) == 2

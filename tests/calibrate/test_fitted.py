@@ -1,0 +1,162 @@
+"""Calibration: known offsets come back within their stated interval as often as it says; slips are one sentence."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import numpy as np
+import pytest
+from scipy import stats
+
+from planner.calibrate import Reading, Readings, coupon, fitted, own_profile, read_readings, readings_text
+from planner.calibrate.fitted import offset_mm
+from planner.errors import ProfileError
+from planner.job import printer_text, read_printer
+
+FEATURES = coupon(0.45).features
+DAY = date(2026, 11, 25)
+INLINE = """about = "mine"
+bed = { shape = "rectangle", size_mm = [200.0, 200.0], height_mm = 200.0, margin_mm = 5.0 }
+nozzle_mm = 0.4
+filament_mm = 1.75
+nozzle_max_c = 260.0
+bed_max_c = 100.0
+speed_max_mm_s = 180.0
+acceleration_max_mm_s2 = 3000.0
+corner_deviation_mm = 0.02
+melt_rate_mm3_s = 11.0
+undersize = { upright_mm = 0.20, upright_low_mm = 0.10, upright_high_mm = 0.30, lying_mm = 0.35, lying_low_mm = 0.20, lying_high_mm = 0.50 }
+least_gap_mm = 0.30
+heat_up_s = 300.0
+plate_change_s = 900.0
+power_w = { heating = 300.0, printing = 120.0 }
+failure_per_hour = 0.01
+"""
+
+
+def _readings(upright: float, lying: float, sigma: float, seed: int) -> list[Reading]:
+    """Return readings of a printer with known offsets, walls from 0.6 and gaps from 0.2 mm, with noise."""
+    rng = np.random.default_rng(seed)
+    under = {"upright": upright, "lying": lying, "pin": -0.05}
+    found = []
+    for one in FEATURES:
+        if one.kind in ("wall", "gap"):
+            found.append(
+                Reading(feature=one, measured_mm=None, passed=one.drawn_mm >= (0.6 if one.kind == "wall" else 0.2))
+            )
+        else:
+            measured = one.inside_mm - under.get(one.kind, 0.0) + float(rng.normal(0, sigma))
+            found.append(Reading(feature=one, measured_mm=measured, passed=None))
+    return found
+
+
+def test_the_stated_interval_holds_as_often_as_it_says() -> None:
+    """500 noisy coupons: the true offset lies in the 95 % interval in 92 to 98 % of them (Student's t)."""
+    inside = 0
+    for seed in range(500):
+        found = fitted(_readings(0.14, 0.27, 0.03, seed), "test")
+        assert found.upright_mm is not None
+        inside += found.upright_mm.low <= 0.14 <= found.upright_mm.high
+
+    assert 0.92 <= inside / 500 <= 0.98
+
+
+def test_the_interval_is_scipys() -> None:
+    """Mean and 95 % interval equal scipy.stats.t.interval of the same differences."""
+    readings = _readings(0.2, 0.35, 0.02, 7)
+    under = [r.feature.inside_mm - (r.measured_mm or 0.0) for r in readings if r.feature.kind == "lying"]
+    low, high = stats.t.interval(0.95, len(under) - 1, loc=np.mean(under), scale=stats.sem(under))
+    found = offset_mm(readings, "lying", "test", [])
+
+    assert found is not None
+    assert found.value == pytest.approx(np.mean(under))
+    assert found.low == pytest.approx(low)
+    assert found.high == pytest.approx(high)
+
+
+def test_an_offset_that_grows_with_the_diameter_is_told() -> None:
+    """A clear slope is named and the range spans both ends."""
+    readings = [
+        Reading(feature=one, measured_mm=one.inside_mm - 0.1 - 0.02 * one.drawn_mm, passed=None)
+        for one in FEATURES
+        if one.kind == "upright"
+    ]
+    notes: list[str] = []
+    found = offset_mm(
+        [*readings[:-1], Reading(feature=readings[-1].feature, measured_mm=readings[-1].measured_mm, passed=None)],
+        "upright",
+        "test",
+        notes,
+    )
+
+    assert found is not None
+    assert found.low <= 0.1 + 0.02 * 3 + 1e-6
+    assert found.high >= 0.1 + 0.02 * 8 - 1e-6
+    assert not notes or "changes by" in notes[0]
+
+
+def test_ladders_give_the_least_that_came_out_and_the_largest_that_did_not() -> None:
+    """Walls from 0.6 mm: 0.68 is the least drawn one that is whole, 0.45 the largest that is not; gaps from 0.2."""
+    found = fitted(_readings(0.2, 0.35, 0.01, 1), "test")
+
+    assert found.least_wall_mm is not None
+    assert found.least_gap_mm is not None
+    assert (found.least_wall_mm.low, found.least_wall_mm.value) == (0.45, 0.68)
+    assert (found.least_gap_mm.low, found.least_gap_mm.value) == (0.15, 0.2)
+
+
+@pytest.mark.parametrize("base", ["bench-220", "round-240", "inline"])
+def test_the_own_profile_loads_with_the_measured_numbers(base: str, tmp_path: Path) -> None:
+    """Shipped or inline, everything else stands as it stood."""
+    text = INLINE if base == "inline" else printer_text(base, tmp_path)
+    (tmp_path / "before.toml").write_text(text)
+    readings = Readings(printer=base, material="petg", nozzle_mm=0.4, taken=DAY, readings=())
+    found = fitted(_readings(0.14, 0.27, 0.01, 2), "coupon")
+    (tmp_path / "own.toml").write_text(own_profile(text, found, readings))
+    before, after = read_printer("before.toml", tmp_path), read_printer("own.toml", tmp_path)
+
+    assert found.upright_mm is not None
+    assert found.lying_mm is not None
+    assert after.undersize.upright_mm.value == pytest.approx(found.upright_mm.value, abs=1e-3)
+    assert after.undersize.lying_mm.high == pytest.approx(found.lying_mm.high, abs=1e-3)
+    assert after.least_gap_mm.value == 0.2
+    assert after.calibrated
+    assert after.calibrated_for is not None
+    assert (after.calibrated_for.material, after.calibrated_for.taken) == ("petg", DAY)
+    assert after.bed == before.bed
+    assert after.speed_max_mm_s.value == before.speed_max_mm_s.value
+    assert after.melt_rate_mm3_s.value == before.melt_rate_mm3_s.value
+
+
+def test_a_blank_file_reads_back_and_is_told_to_be_empty(tmp_path: Path) -> None:
+    """What coupon writes, calibrate reads; nothing filled in keeps everything as it was, and says so."""
+    path = tmp_path / "r.toml"
+    path.write_text(readings_text(FEATURES, "bench-220", "petg", 0.4, DAY))
+    read = read_readings(path)
+    found = fitted(read.readings, "test")
+
+    assert [one.feature.name for one in read.readings] == [one.name for one in FEATURES]
+    assert found.upright_mm is None
+    assert any("3 are needed" in note for note in found.notes)
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("measured_mm = 0.48", "cannot be"),
+        ("measured_mm = 48.0", "cannot be"),
+        ("measured_mm = -4.8", "cannot be"),
+        ('measured_mm = "4.8"', "number"),
+        ("mesured_mm = 4.8", "measured_mm"),
+    ],
+)
+def test_a_slip_is_one_sentence(line: str, word: str, tmp_path: Path) -> None:
+    """Cm, a wrong comma, a minus, a text and a mistyped key are named."""
+    text = readings_text(FEATURES, "bench-220", "petg", 0.4, DAY)
+    at = text.index('feature = "upright 5"')
+    head, rest = text[:at], text[at:]
+    path = tmp_path / "r.toml"
+    path.write_text(head + rest.replace("# measured_mm = 0.00", line, 1))
+    with pytest.raises(ProfileError, match=word):
+        read_readings(path)

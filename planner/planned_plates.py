@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
@@ -97,7 +97,7 @@ def finished_plates(
                 group=plate.group,
                 placements=plate.placements,
                 duration_s=plate_duration_s(copies, settings=job.settings, printer=job.printer),
-                mass_g=None if rough else mass_g(sum(e.deposited_mm3 for e in copies), material),
+                mass_g=None if rough else _plate_g(copies, job, material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,
                 file=plate_stem(number) + ".3mf",
@@ -135,3 +135,11 @@ def by_colour(plates: tuple[Plate, ...]) -> dict[str, float]:
         if plate.mass_g is not None:
             need[plate.group.colour] = need.get(plate.group.colour, 0.0) + plate.mass_g.value
     return need
+
+
+def _plate_g(copies: Sequence[PartEstimate], job: Job, material: Material) -> Amount:
+    """Return the grams of a plate; the printer's own log, where there is one, corrects them."""
+    grams, ratio = mass_g(sum(estimate.deposited_mm3 for estimate in copies), material), job.printer.mass_ratio
+    if ratio is None:
+        return grams
+    return Amount(value=grams.value * ratio.value, low=grams.value * ratio.low, high=grams.value * ratio.high)

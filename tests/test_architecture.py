@@ -16,7 +16,7 @@ PLANNER = ROOT / "planner"
 STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "supplies", "program"]
 AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
 SHARED = ["errors", "finding", "sourced", "cache"]
-FILES_OPENED = {"job", "mesh", "plates", "program", "report", "cli"}
+FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 UNITS = (
     "_mm",

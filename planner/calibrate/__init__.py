@@ -2,23 +2,29 @@
 
 1. ``coupon(line_width_mm)`` gives the mesh and its features; ``readings_text`` the file to fill in.
 2. ``read_readings(path)`` reads it back; ``fitted(readings, source)`` gives offsets with their intervals.
-3. ``own_profile(base_text, fitted, readings)`` gives the printer's own profile as text.
+3. ``read_log(path)`` and ``logged(prints, …)`` give ratios of real to planned, and the failure rate.
+4. ``own_profile(base_text, values, made_for)`` gives the printer's own profile as text.
 """
 
 from planner.calibrate.coupon import Coupon, CouponFeature, coupon
 from planner.calibrate.fitted import Fitted, fitted
 from planner.calibrate.own_profile import own_profile
+from planner.calibrate.print_log import Logged, Print, logged, read_log
 from planner.calibrate.readings import Reading, Readings, read_readings, readings_text
 
 __all__ = [
     "Coupon",
     "CouponFeature",
     "Fitted",
+    "Logged",
+    "Print",
     "Reading",
     "Readings",
     "coupon",
     "fitted",
+    "logged",
     "own_profile",
+    "read_log",
     "read_readings",
     "readings_text",
 ]

@@ -72,3 +72,7 @@ class Printer:
     heating_w: Sourced
     printing_w: Sourced
     failure_per_hour: Sourced
+    time_ratio: Sourced | None = None
+    """Real hours over planned ones, from the print log; None before five plates."""
+    mass_ratio: Sourced | None = None
+    """Real grams over planned ones, likewise."""

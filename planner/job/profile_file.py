@@ -86,6 +86,8 @@ def read_printer(name: str, base: Path) -> Printer:
         heating_w=power.sourced("heating", high=1e5),
         printing_w=power.sourced("printing", high=1e5),
         failure_per_hour=table.sourced("failure_per_hour", high=1.0),
+        time_ratio=table.sourced_or_none("time_ratio", high=20.0),
+        mass_ratio=table.sourced_or_none("mass_ratio", high=20.0),
     )
     power.done()
     table.done()

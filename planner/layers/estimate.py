@@ -58,6 +58,9 @@ def plate_duration_s(estimates: Sequence[PartEstimate], *, settings: Settings, p
     """
     layers = np.maximum(layer_sums_s(estimates, settings=settings, printer=printer), settings.least_layer_s.value)
     seconds = printer.heat_up_s.value + float(layers.sum())
+    ratio = printer.time_ratio
+    if ratio is not None:  # the printer's own log
+        return Amount(value=seconds * ratio.value, low=seconds * ratio.low, high=seconds * ratio.high)
     return Amount(value=seconds, low=seconds * (1 - BEFORE_LOG), high=seconds * (1 + BEFORE_LOG))
 
 

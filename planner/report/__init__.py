@@ -7,6 +7,7 @@
 """
 
 from planner.report.audit_json import audit_json
+from planner.report.calibrate_json import calibrate_json
 from planner.report.chapter_json import chapter_json
 from planner.report.folder import write_plan, write_text
 from planner.report.mesh_json import inspect_json, settings_json
@@ -17,6 +18,7 @@ from planner.report.plan_json import check_json, plan_json, rebore_json, window_
 __all__ = [
     "audit_json",
     "bench_papers",
+    "calibrate_json",
     "chapter_json",
     "check_json",
     "inspect_json",

@@ -75,6 +75,7 @@ def _render(template: str, plan: Plan) -> str:
         words=wording.VERDICTS,
         signs=wording.SIGNS,
         style=(TEMPLATES / "card.css").read_text(encoding="utf-8"),
+        time_ratio=plan.job.printer.time_ratio,
         chart=window_chart(plan.window, plan.part_windows, plan.scale_percent),
         beds={
             plate.number: plate_svg(plate, {p.part.name: p.outline_mm for p in plan.parts}, plan.job.printer.bed)

@@ -153,6 +153,7 @@ def plan_json(plan: Plan) -> Json:
             "cost_delivered": amount_json(cost.delivered) if cost else None,
             "currency": cost.currency if cost else None,
             "withheld": plan.totals.withheld,
+            "time_from": plan.job.printer.time_ratio.source if plan.job.printer.time_ratio else "+-30 % before a log",
         },
         "cost_lines": [asdict(line) for line in cost.lines] if cost else [],
         "worn_g": plan.worn_g,

@@ -113,7 +113,13 @@ def test_the_own_profile_loads_with_the_measured_numbers(base: str, tmp_path: Pa
     (tmp_path / "before.toml").write_text(text)
     readings = Readings(printer=base, material="petg", nozzle_mm=0.4, taken=DAY, readings=())
     found = fitted(_readings(0.14, 0.27, 0.01, 2), "coupon")
-    (tmp_path / "own.toml").write_text(own_profile(text, found, readings))
+    (tmp_path / "own.toml").write_text(
+        own_profile(
+            text,
+            {"upright_mm": found.upright_mm, "lying_mm": found.lying_mm, "least_gap_mm": found.least_gap_mm},
+            readings,
+        )
+    )
     before, after = read_printer("before.toml", tmp_path), read_printer("own.toml", tmp_path)
 
     assert found.upright_mm is not None

@@ -35,9 +35,10 @@ def _at_top(text: str, lines: str) -> str:
 
 def _put(text: str, key: str, value: Sourced) -> str:
     """Put one measured number in the place of a key, wherever it stands, in a table of its own or inline."""
+    digits = ".3f" if key.endswith("_mm") else ".4g"
     new = (
-        f'{{ value = {value.value:.5g}, low = {value.low:.5g}, high = {value.high:.5g}, kind = "{value.kind}", '
-        f'source = "{value.source}" }}'
+        f"{{ value = {value.value:{digits}}, low = {value.low:{digits}}, high = {value.high:{digits}}, "
+        f'kind = "{value.kind}", source = "{value.source}" }}'
     )
     stem = key.removesuffix("_mm")
     text = re.sub(rf"{stem}_(?:low|high)_mm\s*=\s*[-0-9.]+\s*,?\s*", "", text)

@@ -7,8 +7,10 @@ from collections.abc import Mapping
 from planner.finding import Finding, by_severity
 from planner.job import Job, Material
 from planner.layers import PartEstimate
+from planner.process import rules_care as care
 from planner.process import rules_geometry as geometry
 from planner.process import rules_machine as machine
+from planner.process import rules_parts as parts
 from planner.process.setting_rule import Case, SettingRule
 from planner.survey import Survey
 
@@ -28,6 +30,21 @@ RULES: tuple[SettingRule, ...] = (
     geometry.grip,
     geometry.brim_and_spacing,
     geometry.support_needed,
+    care.first_line,
+    care.first_flow,
+    care.heat_for_flow,
+    care.speeds_in_order,
+    care.soft_bed,
+    care.flexible_slowly,
+    care.air,
+    care.support_angle,
+    care.brim_width,
+    parts.layers_of_part,
+    parts.small_bores,
+    parts.warp_span,
+    parts.support_cost,
+    parts.support_on_skin,
+    parts.lying_bores,
 )
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from planner.finding import Finding, by_severity, worst
+from dataclasses import replace
+
+from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, window
-from planner.job import Job
+from planner.job import Job, Settings
 from planner.planned import Plan
 from planner.planned_parts import planned_parts
 from planner.planned_plates import by_colour, finished_plates, packed_plates, summed
 from planner.plates import schedule
 from planner.prepare import Prepared, Progress, no_progress
-from planner.process import settings_findings
+from planner.process import Change, settings_findings, smallest_change
 from planner.supplies import (
     cautions,
     choose_material,
@@ -89,16 +91,27 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     )
 
 
-def judged_settings(ready: Prepared, progress: Progress = no_progress) -> tuple[str, tuple[Finding, ...]]:
-    """Return the material and the findings of the settings rules on the real parts at size."""
+def judged_settings(
+    ready: Prepared, progress: Progress = no_progress
+) -> tuple[str, tuple[Finding, ...], tuple[Change, ...], Verdict]:
+    """Return the material, the findings of the settings rules on the real parts at size, and the smallest change.
+
+    The last is the verdict that the settings get with it; parts are not laid out anew for that.
+    """
     job = ready.job
     choice = choose_material(job).choice
     material = next(m for m in job.materials if m.name == choice)
     parts = planned_parts(ready, material, progress)
     estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
     scale = ready.sizing.percent / 100.0
-    found = settings_findings(job, material, surveys=ready.surveys, estimates=estimates, scale=scale)
-    return choice, by_severity(lifted(finding, job.overrides) for finding in found)
+
+    def judge(settings: Settings) -> tuple[Finding, ...]:
+        own = replace(job, settings=settings)
+        found = settings_findings(own, material, surveys=ready.surveys, estimates=estimates, scale=scale)
+        return by_severity(lifted(finding, job.overrides) for finding in found)
+
+    changes, after = smallest_change(job.settings, judge)
+    return choice, judge(job.settings), changes, after
 
 
 def all_findings(job: Job, checked: Checked, others: tuple[Finding, ...]) -> tuple[Finding, ...]:

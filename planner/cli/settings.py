@@ -33,7 +33,7 @@ def settings(
     Examples: `fitwright settings job.toml`, `fitwright settings job.toml --printer cabinet-256 --material asa`
     """
     from planner.cli.load import load
-    from planner.cli.output import Out, finding_table, verdict_line
+    from planner.cli.output import Out, finding_table, notes, verdict_line
     from planner.finding import Verdict, worst
     from planner.plan import judged_settings
     from planner.prepare import prepare
@@ -42,9 +42,9 @@ def settings(
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
         ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
-        name, findings = judged_settings(ready, progress)
+        name, findings, changes, after = judged_settings(ready, progress)
     verdict = worst(findings)
-    out.emit(settings_json(findings))
+    out.emit(settings_json(findings, changes, after))
     say = out.console.print
     say(verdict_line(verdict, f"{ready.job.settings.name} for {name} on {ready.job.printer.name}"))
     say(f"{len(findings)} comparisons at {ready.sizing.percent:g} %.")
@@ -54,4 +54,10 @@ def settings(
         say(finding_table(bad, "\nIn this order: what stops the print, what harms a part"))
     if careful:
         say(finding_table(careful, "\nGo, with a word of care"))
+    if changes:
+        lines = []
+        for change in changes:
+            old = "the material's own" if change.before is None else f"{change.before:g}"
+            lines.append(f"{change.key} = {change.after:.4g}   (now {old}; {change.rule})")
+        notes(out.console, f"The smallest change in the job's settings; it is {after.value} with it", lines)
     raise typer.Exit(0 if verdict.passes else 1)

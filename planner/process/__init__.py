@@ -1,8 +1,10 @@
 """Process: whether the print settings are right for this printer, this material and this geometry.
 
 1. ``settings_findings(job, material, surveys=..., estimates=..., scale=...)`` runs every settings rule.
+2. ``smallest_change(settings, judge)`` moves each number that is wrong to its limit, and no farther.
 """
 
 from planner.process.settings_rules import settings_findings
+from planner.process.smallest_change import Change, smallest_change
 
-__all__ = ["settings_findings"]
+__all__ = ["Change", "settings_findings", "smallest_change"]

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
 
-from planner.finding import Finding, worst
+from planner.finding import Finding, Verdict, worst
+from planner.process import Change
 from planner.report.plan_json import Json, finding_json
 from planner.survey import Bore, Pose, Survey, largest_factor, shadow_mm
 
@@ -95,10 +97,12 @@ def _bore_json(bore: Bore) -> Json:
     }
 
 
-def settings_json(findings: Sequence[Finding]) -> Json:
-    """Return the result of ``settings``."""
+def settings_json(findings: Sequence[Finding], changes: Sequence[Change], after: Verdict) -> Json:
+    """Return the result of ``settings``; ``changes`` are the smallest that help, ``after`` the verdict with them."""
     return {
         "schema": "fitwright/settings/1",
         "verdict": worst(findings).value,
         "findings": [finding_json(finding) for finding in findings],
+        "changes": [asdict(change) for change in changes],
+        "verdict_with_changes": after.value,
     }

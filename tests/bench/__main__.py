@@ -5,15 +5,19 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+import tempfile
 import time
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 import trimesh
 
+from planner.job import read_printer
 from planner.layers.motion import move_times_s
 from planner.layers.section import sections_of
+from planner.program import measure
 from planner.survey.walls import walls_of
 from tests.shapes import Manifold, solid_of
 
@@ -75,7 +79,22 @@ def motion() -> Row:
     return row("moves (200,000)", ours, "plain Python, no look-ahead", 10 * timed(plain), "200,000 moves")
 
 
-BENCHES = {"thickness": thickness, "slicing": slicing, "motion": motion}
+def program() -> Row:
+    """Time reading a G-code program and measuring it against only splitting its lines to numbers in plain Python."""
+    text = "M83\nM104 S200\nG1 Z0.2 F6000\n" + "".join(
+        f"G1 X{110 + 50 * np.cos(k / 50):.3f} Y{110 + 50 * np.sin(k / 50):.3f} E0.03 F2400\n" for k in range(200_000)
+    )
+    printer = read_printer("bench-220", Path())
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "a.gcode"
+        path.write_text(text)
+        ours = timed(lambda: measure(path, printer))
+        theirs = timed(lambda: [[float(w[1:]) for w in line.split() if w[0] in "GXYZEF"] for line in path.open()], 1)
+    size = f"{len(text) / 1e6:.1f} MB, ours {len(text) / 1e6 / ours:.0f} MB/s"
+    return row("program read and measured", ours, "plain Python, words only", theirs, size)
+
+
+BENCHES = {"thickness": thickness, "slicing": slicing, "motion": motion, "program": program}
 
 
 def main() -> None:

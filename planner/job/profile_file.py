@@ -234,10 +234,11 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
 
 
 def read_limits(name: str = "standard", base: Path | None = None) -> Limits:
-    """Read the limits of the fit rules."""
+    """Read the limits of the fit rules; what a user's own file leaves out is the shipped standard's."""
     table, stem = _open("limits", name, base or Path())
+    usual, _ = _open("limits", "standard", Path())
     keys = [key for key in Limits.__dataclass_fields__ if key != "name"]
-    limits = Limits(name=stem, **{key: table.sourced(key) for key in keys})
+    limits = Limits(name=stem, **{key: (table if table.has(key) else usual).sourced(key) for key in keys})
     table.has("about")
     table.done()
     return limits

@@ -136,3 +136,15 @@ def test_a_profile_with_both_corner_rules_is_refused(tmp_path: Path) -> None:
 
     with pytest.raises(ProfileError, match="corner"):
         read_printer("p.toml", tmp_path)
+
+
+def test_own_limits_may_be_a_few_lines(tmp_path: Path) -> None:
+    """One number in a user's own file replaces that one; a mistyped key is named."""
+    (tmp_path / "own.toml").write_text("wall_load_lines = 4.0\n")
+    (tmp_path / "bad.toml").write_text("wall_lode_lines = 4.0\n")
+    own, usual = read_limits("own.toml", tmp_path), read_limits()
+
+    assert own.wall_load_lines.value == 4.0
+    assert own.wall_plain_lines == usual.wall_plain_lines
+    with pytest.raises(ProfileError, match="wall_load_lines"):
+        read_limits("bad.toml", tmp_path)

@@ -11,7 +11,7 @@ from planner.planned import Plan
 from planner.planned_parts import planned_parts
 from planner.planned_plates import by_colour, finished_plates, packed_plates, summed
 from planner.plates import schedule
-from planner.prepare import Prepared, Progress, no_progress
+from planner.prepare import Prepared, Progress, no_progress, what_widens
 from planner.process import Change, settings_findings, smallest_change
 from planner.supplies import (
     cautions,
@@ -78,6 +78,8 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         features_n=checked.features_n,
         window=window(ready.bound.rules, percent),
         part_windows=tuple(part_window(ready.bound.rules, percent, part.name) for part in job.parts),
+        measures=ready.sizing.measures,
+        widenings=what_widens(ready),
         parts=parts,
         plates=plates,
         runs=schedule(plates, calendar=job.calendar, printer=job.printer),

@@ -8,9 +8,10 @@ from pathlib import Path
 import jinja2
 
 from planner.finding import Finding, Verdict, worst
+from planner.fit import nearest_percent
 from planner.planned import Plan, PlannedPart
 from planner.report import wording
-from planner.report.drawing import plate_svg, window_chart
+from planner.report.drawing import interval_text, plate_svg, window_chart
 from planner.report.picture import picture_uri
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -77,6 +78,9 @@ def _render(template: str, plan: Plan) -> str:
         style=(TEMPLATES / "card.css").read_text(encoding="utf-8"),
         time_ratio=plan.job.printer.time_ratio,
         chart=window_chart(plan.window, plan.part_windows, plan.scale_percent),
+        asked={measure.name: measure for measure in plan.measures},
+        nearest=nearest_percent(plan.window.workable, plan.scale_percent),
+        widenings=[(step.what, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
         beds={
             plate.number: plate_svg(plate, {p.part.name: p.outline_mm for p in plan.parts}, plan.job.printer.bed)
             for plate in plan.plates

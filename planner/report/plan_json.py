@@ -144,7 +144,8 @@ def plan_json(plan: Plan) -> Json:
         "features_n": plan.features_n,
         "guesses": guesses_json(plan.guesses),
         "questions": list(plan.questions),
-        "window": window_json(plan.window, plan.part_windows, plan.scale_percent),
+        "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
+        "measures": [asdict(measure) for measure in plan.measures],
         "plates": [_plate_json(plate) for plate in plan.plates],
         "totals": {
             "duration_s": amount_json(plan.totals.duration_s),

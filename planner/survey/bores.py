@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.survey.cylinders import Cylinder, cylinders_of
-from planner.survey.facets import facets_of
-from planner.survey.rays import face_normals, first_hits
+from planner.survey.facets import Facets, facets_of
+from planner.survey.rays import first_hits
+from planner.survey.round import across, vec3
 from planner.survey.sinks import sink_mm
 from planner.survey.survey import Bore
 
@@ -39,15 +40,16 @@ class _Stack:
     through: bool
 
 
-def bores_of(solid: Solid) -> tuple[tuple[Bore, ...], tuple[Bore, ...]]:
-    """Return the bores of a solid and its possible bores, in a fixed order.
+def bores_of(solid: Solid, facets: Facets | None = None) -> tuple[tuple[Bore, ...], tuple[Bore, ...]]:
+    """Return the bores of a solid and its possible bores, in a fixed order; ``facets`` where they are known already.
 
     A bore is a concave cylinder of 12 facets or more that reaches 345 degrees or more round; one that is
     coarser, or open at a side beyond a half, is only possible. Short pieces of a curved channel are neither.
     """
-    pieces = [_oriented(c) for c in cylinders_of(solid, facets_of(solid))]
+    facets = facets or facets_of(solid)
+    pieces = [_oriented(c) for c in cylinders_of(solid, facets)]
     cylinders = [c for c in _joined(pieces) if c.coverage_deg >= PARTIAL_DEG]
-    normals = face_normals(solid)
+    normals = facets.normals
     whole = [c.coverage_deg >= WHOLE_DEG and c.facets_n >= WHOLE_FACETS for c in cylinders]
     certain = [c for c, sure in zip(cylinders, whole, strict=True) if sure]
     partial = [c for c, sure in zip(cylinders, whole, strict=True) if not sure]
@@ -130,9 +132,8 @@ def _closed(solid: Solid, normals: Floats, end: Cylinder, way: float) -> bool:
     inset = min(0.3 * end.depth_mm, end.radius_mm)
     start = end.at(end.high - inset if way > 0 else end.low + inset)
     angles = np.arange(6) * np.pi / 3
-    x = np.cross(end.axis, np.eye(3)[int(np.argmin(np.abs(end.axis)))])
-    x /= np.linalg.norm(x)
-    ring = 0.6 * end.flat_mm * (np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * np.cross(end.axis, x))
+    x, y = across(end.axis)
+    ring = 0.6 * end.flat_mm * (np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * y)
     origins = start + np.vstack([np.zeros(3), ring])
     hits = first_hits(solid, normals, origins, np.tile(way * end.axis, (7, 1)))
     near = hits.distance_mm < inset + DRILL_TIP * end.radius_mm + 0.01
@@ -151,8 +152,8 @@ def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
                 drawn_diameter_mm=2.0 * cylinder.radius_mm,
                 facets_n=cylinder.facets_n,
                 depth_mm=cylinder.depth_mm,
-                axis=_vec(cylinder.axis),
-                centre_mm=_vec(cylinder.at((cylinder.low + cylinder.high) / 2)),
+                axis=vec3(cylinder.axis),
+                centre_mm=vec3(cylinder.at((cylinder.low + cylinder.high) / 2)),
                 through=stack.through,
                 step_of=None,
                 coverage_deg=cylinder.coverage_deg,
@@ -166,9 +167,8 @@ def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
 def _edge(solid: Solid, normals: Floats, cylinder: Cylinder) -> tuple[float | None, Vec3 | None]:
     """Return the least matter beside a cylinder, outward from its vertices, and where; None where there is none."""
     angles = (np.arange(ROUNDS) + 0.5) * 2 * np.pi / ROUNDS
-    x = np.cross(cylinder.axis, np.eye(3)[int(np.argmin(np.abs(cylinder.axis)))])
-    x /= np.linalg.norm(x)
-    outward = np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * np.cross(cylinder.axis, x)
+    x, y = across(cylinder.axis)
+    outward = np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * y
     low, high = cylinder.whole
     slant = cylinder.depth_mm - (high - low)  # near an oblique mouth the matter runs out to an edge
     inset = min(0.25 * (high - low), 1.5 * slant + 0.2)
@@ -184,7 +184,7 @@ def _edge(solid: Solid, normals: Floats, cylinder: Cylinder) -> tuple[float | No
     best = int(np.argmin(distance))
     ray = hits.ray[best]
     matter = float(distance[best]) + lift - cylinder.radius_mm
-    return matter, _vec(origins[ray] + distance[best] / 2 * directions[ray])
+    return matter, vec3(origins[ray] + distance[best] / 2 * directions[ray])
 
 
 def _named(stacks: list[list[Bore]], count: int) -> tuple[tuple[Bore, ...], int]:
@@ -197,8 +197,3 @@ def _named(stacks: list[list[Bore]], count: int) -> tuple[tuple[Bore, ...], int]
             count += 1
             named.append(replace(bore, id=f"b{count}", step_of=first if index else None))
     return tuple(named), count
-
-
-def _vec(values: Floats) -> Vec3:
-    """Return three plain floats."""
-    return float(values[0]), float(values[1]), float(values[2])

@@ -9,13 +9,13 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components, dijkstra
+from scipy.sparse.csgraph import dijkstra
 from scipy.spatial import cKDTree
 
-from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.survey.facets import BEND_RAD, Facets
+from planner.survey.facets import BEND_RAD, Facets, members, pieces
 from planner.survey.rays import face_areas, first_hits
+from planner.survey.round import vec3
 from planner.survey.survey import Channel
 
 Floats = NDArray[np.float64]
@@ -50,11 +50,7 @@ def _hollow_patches(solid: Solid, facets: Facets) -> list[Ints]:
     rise = np.einsum("ij,ij->i", far - start, facets.normals[facets.pairs[:, 0]])
     size = np.linalg.norm(end - start, axis=1) + np.linalg.norm(far - start, axis=1)
     links = facets.pairs[(facets.angle_rad < BEND_RAD) & (rise > -0.02 * size)]
-    m = len(solid.faces)
-    label = connected_components(coo_matrix((np.ones(len(links)), links.T), shape=(m, m)), directed=False)[1]
-    order = np.argsort(label, kind="stable")
-    patches = np.split(order, np.flatnonzero(np.diff(label[order])) + 1)
-    return [faces for faces in patches if len(faces) >= FACES_LEAST]
+    return [faces for faces in members(pieces(links, len(solid.faces))) if len(faces) >= FACES_LEAST]
 
 
 def _channel(solid: Solid, facets: Facets, faces: Ints) -> Channel | None:
@@ -78,13 +74,12 @@ def _channel(solid: Solid, facets: Facets, faces: Ints) -> Channel | None:
         return None
     if float(cKDTree(line).query(middles)[0].max()) > OFF_MOST * wide + STEP * wide:
         return None
-    x, y, z = line[len(line) // 2]
     return Channel(
         diameter_mm=float(narrow),
         length_mm=length,
         bends_deg=_turning_deg(line),
-        line_mm=tuple(_vec(point) for point in line),
-        at_mm=(float(x), float(y), float(z)),
+        line_mm=tuple(vec3(point) for point in line),
+        at_mm=vec3(line[len(line) // 2]),
     )
 
 
@@ -196,8 +191,3 @@ def _turning_deg(line: Floats) -> float:
     way /= np.maximum(np.linalg.norm(way, axis=1, keepdims=True), 1e-12)
     turns = np.arccos(np.clip((way[1:] * way[:-1]).sum(axis=1), -1.0, 1.0))
     return float(np.degrees(turns.sum() + (turns[0] + turns[-1]) / 2))
-
-
-def _vec(values: Floats) -> Vec3:
-    """Return three plain floats."""
-    return float(values[0]), float(values[1]), float(values[2])

@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
 
 from planner.mesh import Solid
-from planner.survey.facets import Bends, Facets
+from planner.survey.facets import Bends, Facets, members, pieces
 from planner.survey.patches import noise_mm, patches_of
 from planner.survey.round import across, circle, turn, whole
 
@@ -138,11 +136,7 @@ def _strips(bends: Bends) -> list[Ints]:
         rows.append(a[parallel])
         columns.append(b[parallel])
     row, column = np.concatenate(rows), np.concatenate(columns)
-    label = connected_components(coo_matrix((np.ones(len(row)), (row, column)), shape=(k, k)), directed=False)[1]
-    by_label = np.argsort(label, kind="stable")
-    ends = np.flatnonzero(np.diff(label[by_label], append=-1)) + 1
-    groups = np.split(by_label, ends[:-1])
-    return [group for group in groups if len(group) >= BENDS_LEAST]
+    return [group for group in members(pieces(np.column_stack([row, column]), k)) if len(group) >= BENDS_LEAST]
 
 
 def _circles(bends: Bends, strip: Ints) -> list[Ints]:
@@ -253,8 +247,7 @@ def _grown(
     on &= np.abs(facets.normals @ axis) < WALL_LEAN
     on[faces] = True
     both = facets.pairs[on[facets.pairs].all(axis=1)]
-    m = len(solid.faces)
-    label = connected_components(coo_matrix((np.ones(len(both)), both.T), shape=(m, m)), directed=False)[1]
+    label = pieces(both, len(solid.faces))
     return np.flatnonzero(on & np.isin(label, np.unique(label[faces])))
 
 

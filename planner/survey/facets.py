@@ -56,20 +56,30 @@ def facets_of(solid: Solid) -> Facets:
     angle = np.arccos(bent)
     bare = (normals[pairs] == 0.0).all(axis=2).any(axis=1)  # a triangle without area joins its neighbours
     flat = (angle < FLAT_RAD) | bare
-    m = len(solid.faces)
-    links = coo_matrix((np.ones(int(flat.sum())), (pairs[flat, 0], pairs[flat, 1])), shape=(m, m))
-    n, of_face = connected_components(links, directed=False)
-    of_face = of_face.astype(np.int64)
+    of_face = pieces(pairs[flat], len(solid.faces))
     round_ = ~flat & (angle < BEND_RAD)
     return Facets(
         pairs=pairs,
         edges=edges,
         angle_rad=angle,
         of_face=of_face,
-        n=int(n),
+        n=int(of_face.max()) + 1,
         normals=normals,
         bends=_concave(solid, normals, of_face, pairs[round_], edges[round_]),
     )
+
+
+def pieces(links: Ints, n: int) -> Ints:
+    """Return the number of the connected piece that each of n things belongs to, by links (k, 2) between them."""
+    graph = coo_matrix((np.ones(len(links)), (links[:, 0], links[:, 1])), shape=(n, n))
+    piece: Ints = connected_components(graph, directed=False)[1].astype(np.int64)
+    return piece
+
+
+def members(piece: Ints) -> list[Ints]:
+    """Return what belongs to each piece, the lowest number first."""
+    order = np.argsort(piece, kind="stable")
+    return np.split(order, np.flatnonzero(np.diff(piece[order])) + 1)
 
 
 def _concave(solid: Solid, normals: Floats, of_face: Ints, pairs: Ints, edges: Ints) -> Bends:

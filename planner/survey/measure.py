@@ -31,7 +31,7 @@ def survey(solid: Solid) -> Survey:
 def _measured(solid: Solid) -> Survey:
     """Measure everything."""
     facets = facets_of(solid)
-    bores, possible = bores_of(solid)
+    bores, possible = bores_of(solid, facets)
     return Survey(
         name=solid.name,
         sha256=solid.sha256,
@@ -48,7 +48,7 @@ def _measured(solid: Solid) -> Survey:
         walls=walls_of(solid, bores),
         bores=bores,
         possible_bores=possible,
-        slots=slots_of(solid),
+        slots=slots_of(solid, facets),
         channels=channels_of(solid, facets),
         handles_n=_handles_n(solid) if solid.sound else None,
         poses=poses_of(solid),

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
 
 from planner.mesh import Solid
-from planner.survey.facets import BEND_RAD, Facets
+from planner.survey.facets import BEND_RAD, Facets, members, pieces
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -60,12 +58,7 @@ def patches_of(solid: Solid, facets: Facets, sigma: float) -> list[Ints]:
     """
     flat = _flat_walls(solid, facets, sigma)
     smooth = (facets.angle_rad < BEND_RAD) & ~flat[facets.pairs].any(axis=1)
-    m = len(solid.faces)
-    links = facets.pairs[smooth]
-    label = connected_components(coo_matrix((np.ones(len(links)), links.T), shape=(m, m)), directed=False)[1]
-    order = np.argsort(label, kind="stable")
-    order = order[~flat[order]]
-    return np.split(order, np.flatnonzero(np.diff(label[order])) + 1)
+    return [faces for faces in members(pieces(facets.pairs[smooth], len(solid.faces))) if not flat[faces[0]]]
 
 
 def _flat_walls(solid: Solid, facets: Facets, sigma: float) -> NDArray[np.bool_]:
@@ -95,8 +88,7 @@ def _flat_walls(solid: Solid, facets: Facets, sigma: float) -> NDArray[np.bool_]
 def _joined_to(pairs: Ints, near: NDArray[np.bool_], seed: int) -> NDArray[np.bool_]:
     """Return those faces among some that are joined to a seed."""
     links = pairs[near[pairs].all(axis=1)]
-    m = len(near)
-    label = connected_components(coo_matrix((np.ones(len(links)), links.T), shape=(m, m)), directed=False)[1]
+    label = pieces(links, len(near))
     joined: NDArray[np.bool_] = near & (label == label[seed])
     joined[seed] = True
     return joined

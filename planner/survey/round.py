@@ -5,9 +5,16 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.finding import Vec3
+
 Floats = NDArray[np.float64]
 
 TURN_BINS = 720
+
+
+def vec3(values: Floats) -> Vec3:
+    """Return three plain floats, for records."""
+    return float(values[0]), float(values[1]), float(values[2])
 
 
 def across(axis: Floats) -> Floats:

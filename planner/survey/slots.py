@@ -6,10 +6,10 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.survey.facets import facets_of
-from planner.survey.rays import face_areas, face_normals, first_hits
+from planner.survey.facets import Facets, facets_of
+from planner.survey.rays import face_areas, first_hits
+from planner.survey.round import across, vec3
 from planner.survey.survey import Slot
 
 Floats = NDArray[np.float64]
@@ -28,14 +28,14 @@ DEPTHS = (0.0, 0.25, -0.25, 0.5, -0.5)
 """Shares of the depth at which the length is tried: in a curved shell the middle may miss the ends."""
 
 
-def slots_of(solid: Solid) -> tuple[Slot, ...]:
-    """Return the through slots of a solid, each once, in a fixed order.
+def slots_of(solid: Solid, facets: Facets | None = None) -> tuple[Slot, ...]:
+    """Return the through slots of a solid, each once, in a fixed order; ``facets`` where they are known already.
 
     A slot is found where a flat wall faces another across a void (its width), where the void is closed at
     both ends along the wall (its length), and open at both ends the other way.
     """
-    normals, areas = face_normals(solid), face_areas(solid)
-    facet = facets_of(solid).of_face
+    facets, areas = facets or facets_of(solid), face_areas(solid)
+    normals, facet = facets.normals, facets.of_face
     found: list[Slot] = []
     for faces, width in _facing(solid, normals, areas, facet):
         slot = _at_wall(solid, normals, faces, width)
@@ -84,9 +84,9 @@ def _at_wall(solid: Solid, normals: Floats, faces: Ints, width: float) -> Slot |
                 return Slot(
                     width_mm=width,
                     length_mm=length,
-                    at_mm=_vec(probe + (ends[1] - ends[0]) / 2 * length_axis),
-                    length_axis=_vec(length_axis),
-                    deep_axis=_vec(deep_axis),
+                    at_mm=vec3(probe + (ends[1] - ends[0]) / 2 * length_axis),
+                    length_axis=vec3(length_axis),
+                    deep_axis=vec3(deep_axis),
                     depth_mm=deep_mm,
                 )
     return None
@@ -96,9 +96,7 @@ def _along(
     solid: Solid, faces: Ints, normal: Floats
 ) -> tuple[tuple[Floats, float], tuple[Floats, float], Floats] | None:
     """Return both axes of a flat wall with the wall's extents, longer first, and its middle."""
-    x = np.cross(normal, np.eye(3)[int(np.argmin(np.abs(normal)))])
-    x /= np.linalg.norm(x)
-    frame = np.array([x, np.cross(normal, x)])
+    frame = across(normal)
     corners = solid.corners_mm[faces].reshape(-1, 3)
     box = shapely.minimum_rotated_rectangle(shapely.multipoints(corners @ frame.T))
     if not isinstance(box, shapely.Polygon):
@@ -130,8 +128,3 @@ def _same(one: Slot, other: Slot) -> bool:
     return (
         apart < max(one.width_mm, 0.25 * one.length_mm) and abs(one.length_mm - other.length_mm) < 0.2 * one.length_mm
     )
-
-
-def _vec(values: Floats) -> Vec3:
-    """Return three plain floats."""
-    return float(values[0]), float(values[1]), float(values[2])

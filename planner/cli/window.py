@@ -45,10 +45,5 @@ def window(
     if limits:
         show_limits(out.console, percent, features)
     show_widenings(out.console, percent, whole, steps)
-    inside = any(_holds(interval.low_percent, interval.high_percent, percent) for interval in whole.workable.intervals)
+    inside = any(interval.holds(percent) for interval in whole.workable.intervals)
     raise typer.Exit(0 if inside else 1)
-
-
-def _holds(low: float | None, high: float | None, percent: float) -> bool:
-    """Return whether an interval holds a percent."""
-    return (low is None or low <= percent + 1e-9) and (high is None or percent <= high + 1e-9)

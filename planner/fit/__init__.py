@@ -14,7 +14,7 @@ from planner.fit.claim import claims_of
 from planner.fit.guess import with_guesses
 from planner.fit.job_after import job_after
 from planner.fit.mating import mating_graph, with_stacks
-from planner.fit.pose import PoseChoice, choose_pose, uprightness
+from planner.fit.pose import UPRIGHT_COS, PoseChoice, choose_pose, uprightness
 from planner.fit.rebore import Change, Rebored, rebored
 from planner.fit.rule import Rule, lifted
 from planner.fit.sizing import Asked, Sizing, sizing
@@ -22,6 +22,7 @@ from planner.fit.widen import Widening, nearest_percent, widenings
 from planner.fit.window import Interval, Reach, Window, feature_windows, part_window, window
 
 __all__ = [
+    "UPRIGHT_COS",
     "Asked",
     "Bound",
     "Change",

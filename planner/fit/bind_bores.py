@@ -5,14 +5,12 @@ from __future__ import annotations
 from planner.finding import Finding, Vec3, Verdict
 from planner.fit.bore import BoreCase, BoreEdge, BoreLoose, BoreTight, Stock
 from planner.fit.claim import Claim, printed_ends
-from planner.fit.pose import uprightness
+from planner.fit.pose import UPRIGHT_COS, uprightness
 from planner.fit.rule import Rule, Said
 from planner.job import Job, Part
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
 
-UPRIGHT_COS = 0.7071
-"""A bore within 45 degrees of vertical prints as an upright one."""
 LOADED = ("load", "pin")
 
 

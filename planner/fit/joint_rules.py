@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
-from planner.fit.bind_bores import LOADED, UPRIGHT_COS
+from planner.fit.bind_bores import LOADED
 from planner.fit.claim import Claim, printed_ends
 from planner.fit.joint_stress import (
     SHEAR_SHARE,
@@ -18,15 +18,15 @@ from planner.fit.joint_stress import (
     pin_shear_mpa,
     tear_out_mpa,
 )
-from planner.fit.pose import uprightness
-from planner.fit.rule import Rule, at_most
+from planner.fit.pose import UPRIGHT_COS, uprightness
+from planner.fit.rule import Rule, Steady, at_most
 from planner.job import Job, Material, Part
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoreStress:
+class BoreStress(Steady):
     """The matter about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
 
     part: str
@@ -71,13 +71,9 @@ class BoreStress:
             self.bore.centre_mm,
         )
 
-    def turns(self) -> tuple[float, ...]:
-        """Return nothing: the verdict is go throughout."""
-        return ()
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PinStress:
+class PinStress(Steady):
     """A printed pin under the whole load, as a round bar of its least thickness and its whole length, as drawn."""
 
     part: str
@@ -113,10 +109,6 @@ class PinStress:
             self.most_share,
             None,
         )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return nothing: the verdict is go throughout."""
-        return ()
 
 
 def _finding(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
-from planner.fit.rule import at_least, at_most, positive
+from planner.fit.rule import Steady, at_least, at_most, positive
 from planner.sourced import Sourced
 
 
@@ -88,7 +88,7 @@ class GapTight:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GapLoose:
+class GapLoose(Steady):
     """``gap.loose``: a wide gap wobbles; a note, never worse than go."""
 
     part: str
@@ -112,10 +112,6 @@ class GapLoose:
             source=self.most_mm.source,
             caution="" if at_most(measured, limit) else "The joint will wobble.",
         )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return nothing: the verdict is go throughout."""
-        return ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,6 +21,7 @@ class PoseChoice:
 
 
 UPRIGHT_COS = 0.7071
+"""A bore within 45 degrees of vertical prints as an upright one."""
 ALIKE = 1e-3
 """Penalties nearer than this are the same."""
 FLAT_SHARE = 0.1

@@ -9,7 +9,7 @@ import numpy as np
 from manifold3d import Manifold, OpType
 from numpy.typing import NDArray
 
-from planner.survey import Bore, Channel, Slot
+from planner.survey import Bore, Channel, Slot, across
 
 Floats = NDArray[np.float64]
 
@@ -48,11 +48,7 @@ def plug(body: Manifold, bore: Bore, s: float) -> Manifold | None:
     sagitta, which is bounded.
     """
     frame, radius = _frame(bore, s), bore.drawn_diameter_mm * s / 2
-    away = np.asarray(body.to_mesh64().vert_properties)[:, :3] - frame[:, 3]
-    flat, along = away @ frame[:, :2], away @ frame[:, 2]
-    off = np.abs(np.hypot(flat[:, 0], flat[:, 1]) - radius)
-    on = (off < 0.01 + 0.005 * radius) & (np.abs(along) < bore.depth_mm * s / 2 + 0.01)
-    flat, along = flat[on], along[on]
+    flat, along = _wall(body, bore, s, 0.005)
     slopes = []
     for rim in (_rim(flat, along), _rim(flat, -along)):
         slope, off_mm = _plane(flat[rim], along[rim])
@@ -66,6 +62,16 @@ def plug(body: Manifold, bore: Bore, s: float) -> Manifold | None:
     )
     wall = ring - filler
     return filler if (wall ^ body).volume() >= WHOLE_SHARE * wall.volume() else None
+
+
+def _wall(body: Manifold, bore: Bore, s: float, slack_share: float) -> tuple[Floats, Floats]:
+    """Return the corners of a bore's wall, across its axis (n, 2) and along it (n,), from its middle."""
+    frame, radius = _frame(bore, s), bore.drawn_diameter_mm * s / 2
+    away = np.asarray(body.to_mesh64().vert_properties)[:, :3] - frame[:, 3]
+    flat, along = away @ frame[:, :2], away @ frame[:, 2]
+    off = np.abs(np.hypot(flat[:, 0], flat[:, 1]) - radius)
+    on = (off < 0.01 + slack_share * radius) & (np.abs(along) < bore.depth_mm * s / 2 + 0.01)
+    return flat[on], along[on]
 
 
 def _hull(frame: Floats, flat: Floats, along: Floats) -> Manifold:
@@ -92,13 +98,8 @@ def _plane(flat: Floats, along: Floats) -> tuple[Floats, float]:
 def hexagon_cut(body: Manifold, pocket: Bore, target_mm: float, s: float) -> Manifold:
     """Return the body with a nut's pocket widened to a diameter through the corners, its corners where they were."""
     frame = _frame(pocket, s)
-    away = np.asarray(body.to_mesh64().vert_properties)[:, :3] - frame[:, 3]
-    flat, along = away @ frame[:, :2], away @ frame[:, 2]
-    radius = pocket.drawn_diameter_mm * s / 2
-    corner = (np.abs(np.hypot(flat[:, 0], flat[:, 1]) - radius) < 0.01 + 0.01 * radius) & (
-        np.abs(along) < pocket.depth_mm * s / 2 + 0.01
-    )
-    sixfold = np.exp(6j * np.arctan2(flat[corner, 1], flat[corner, 0])).sum()  # six corners are one direction so
+    flat, _ = _wall(body, pocket, s, 0.01)
+    sixfold = np.exp(6j * np.arctan2(flat[:, 1], flat[:, 0])).sum()  # six corners are one direction so
     body, middle, depth = _floored(body, pocket, s)
     upright = Manifold.cylinder(depth, target_mm / 2, target_mm / 2, HEXAGON, center=True).translate((0, 0, middle))
     turned = upright.rotate((0, 0, math.degrees(float(np.angle(sixfold))) / 6))
@@ -116,7 +117,7 @@ def channel_cut(body: Manifold, channel: Channel, target_mm: float, s: float) ->
     way = np.gradient(line, axis=0)
     way /= np.linalg.norm(way, axis=1, keepdims=True)
     angles = np.arange(FACETS_N) * 2 * np.pi / FACETS_N
-    rings, x = [], np.cross(way[0], np.eye(3)[int(np.argmin(np.abs(way[0])))])
+    rings, x = [], across(way[0])[0]
     for point, along in zip(line, way, strict=True):
         x = x - (x @ along) * along  # carried along without twist
         x /= np.linalg.norm(x)
@@ -185,9 +186,7 @@ def _floored(body: Manifold, bore: Bore, s: float) -> tuple[Manifold, float, flo
 def _frame(bore: Bore, s: float) -> Floats:
     """Return two axes across a bore, its own, and its middle at scale, as the columns of a (3, 4) matrix."""
     axis = np.array(bore.axis)
-    x = np.cross(axis, np.eye(3)[int(np.argmin(np.abs(axis)))])
-    x /= np.linalg.norm(x)
-    return np.column_stack([x, np.cross(axis, x), axis, np.array(bore.centre_mm) * s])
+    return np.column_stack([*across(axis), axis, np.array(bore.centre_mm) * s])
 
 
 def _square_mouths(body: Manifold, bore: Bore, diameter_mm: float, s: float) -> bool:

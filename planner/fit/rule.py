@@ -40,8 +40,17 @@ class Rule(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
-    """A finding that holds at every scale."""
+class Steady:
+    """A rule whose verdict is the same at every scale."""
+
+    def turns(self) -> tuple[float, ...]:
+        """Return nothing: the verdict never turns."""
+        return ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said(Steady):
+    """A finding that holds at every scale, whatever its verdict."""
 
     finding: Finding
     feature: str
@@ -59,10 +68,6 @@ class Said:
     def at(self, s: float) -> Finding:  # noqa: ARG002  the same at every scale
         """Return the finding."""
         return self.finding
-
-    def turns(self) -> tuple[float, ...]:
-        """Return nothing: it never turns."""
-        return ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
-from planner.fit.rule import at_most
+from planner.fit.rule import Steady, at_most
 from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StrengthRatio:
+class StrengthRatio(Steady):
     """``strength.ratio``: 1/s2 against the limit; never worse than go, with a caution."""
 
     part: str
@@ -36,7 +36,3 @@ class StrengthRatio:
             else f"{self.part} carries load and is stressed {measured:.2f} times as at 100 %: "
             "a screening number, test it before use.",
         )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return nothing: the verdict is go throughout."""
-        return ()

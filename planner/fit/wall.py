@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
-from planner.fit.rule import at_least, positive
+from planner.fit.rule import Steady, at_least, positive
 from planner.job import Limits
 from planner.sourced import Sourced
 from planner.survey import LayerView
@@ -56,7 +56,7 @@ class WallThin:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallBetween:
+class WallBetween(Steady):
     """``wall.between``: a wall between one line and two has a gap inside; a note, never worse than go."""
 
     part: str
@@ -94,13 +94,9 @@ class WallBetween:
         w = self.line_width_mm
         return self.limits.wall_between_low_lines.value * w, self.limits.wall_between_high_lines.value * w
 
-    def turns(self) -> tuple[float, ...]:
-        """Return nothing: the verdict is go throughout."""
-        return ()
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallUnlaid:
+class WallUnlaid(Steady):
     """``wall.unlaid``: matter narrower than a line in the layers of the chosen pose; a note, never worse than go."""
 
     part: str
@@ -129,7 +125,3 @@ class WallUnlaid:
             else f"It will not be laid, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
             "slivers and edges come out short.",
         )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return nothing: the verdict is go throughout."""
-        return ()

@@ -102,7 +102,7 @@ def _tried(what: str, after: Reach, before: Reach, percent: float) -> Widening |
     if after.nearest is None:
         return None
     gain = _width(after.nearest) - (0.0 if before.nearest is None else _width(before.nearest))
-    reaches = _holds(after.nearest, percent) and not (before.nearest is not None and _holds(before.nearest, percent))
+    reaches = after.nearest.holds(percent) and not (before.nearest is not None and before.nearest.holds(percent))
     if gain < GAIN_LEAST_PERCENT and not reaches:
         return None
     return Widening(what=what, interval=after.nearest, gain_percent=gain, reaches=reaches)
@@ -112,9 +112,3 @@ def _width(interval: Interval) -> float:
     """Return how wide an interval is, in percent points."""
     low = OPEN_LOW if interval.low_percent is None else interval.low_percent
     return (OPEN_HIGH if interval.high_percent is None else interval.high_percent) - low
-
-
-def _holds(interval: Interval, percent: float) -> bool:
-    """Return whether an interval holds a percent."""
-    low, high = interval.low_percent, interval.high_percent
-    return (low is None or low <= percent + 1e-9) and (high is None or percent <= high + 1e-9)

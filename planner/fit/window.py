@@ -19,6 +19,11 @@ class Interval:
     low_cause: Finding | None
     high_cause: Finding | None
 
+    def holds(self, percent: float) -> bool:
+        """Return whether a size lies inside, its ends included."""
+        low, high = self.low_percent, self.high_percent
+        return (low is None or low <= percent + 1e-9) and (high is None or percent <= high + 1e-9)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reach:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from planner.finding import Finding, Verdict
-from planner.fit import uprightness
+from planner.fit import UPRIGHT_COS, uprightness
 from planner.process.setting_rule import PRACTICE, Case, compared
 
 LAYERS_LEAST, BORE_LINES = 3, 3.0
 WARP_SPAN_MM, WARP_BRIM_MM = 80.0, 3.0
 SUPPORT_SHARE, LYING_BORE_MM = 0.25, 8.0
-UPRIGHT = 0.7071
 
 
 def layers_of_part(case: Case) -> list[Finding]:
@@ -125,7 +124,7 @@ def lying_bores(case: Case) -> list[Finding]:
         survey = case.surveys.get(part.name)
         if survey is None or part.pose is None:
             continue
-        wide = [b for b in survey.bores if uprightness(b.axis, part.pose) < UPRIGHT]
+        wide = [b for b in survey.bores if uprightness(b.axis, part.pose) < UPRIGHT_COS]
         largest = max((bore.drawn_diameter_mm * case.scale for bore in wide), default=None)
         if largest is not None:
             found.append(

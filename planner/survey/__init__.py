@@ -10,6 +10,7 @@ from planner.survey.gaps import gap_between_mm
 from planner.survey.layer_view import LayerView, layer_view
 from planner.survey.measure import survey
 from planner.survey.rays import face_normals, first_hits
+from planner.survey.round import across
 from planner.survey.station import inside_mm
 from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, WallPoint, Walls
 
@@ -22,6 +23,7 @@ __all__ = [
     "Survey",
     "WallPoint",
     "Walls",
+    "across",
     "circle_mm",
     "face_normals",
     "first_hits",

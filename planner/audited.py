@@ -6,7 +6,7 @@ from pathlib import Path
 
 from planner.errors import CommandError
 from planner.planned import Plan, PlannedPart
-from planner.program import Audit, Meant, MeantPart, Measured, audit, measure, plate_alike
+from planner.program import Audit, Meant, MeantPart, Measured, audit, measure
 
 
 def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Meant, Audit]:
@@ -24,8 +24,9 @@ def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Meant,
             where=f"--plate {plate}", wrong="the plan has no such plate", todo=f"its plates are: {known}"
         )
     measured = measure(path, plan.job.printer)
-    best = plates[0] if len(plates) == 1 else max(plates, key=lambda one: plate_alike(measured, one))
-    return measured, best, audit(measured, best)
+    audits = [(one, audit(measured, one)) for one in plates]
+    best, found = max(audits, key=lambda pair: pair[1].matching.alike)
+    return measured, best, found
 
 
 def meant_plate(plan: Plan, number: int) -> Meant:

@@ -10,6 +10,7 @@ from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_d
 from planner.layers.lay import LaidLayer, LaidPart, laid_layers
 from planner.layers.motion import move_times_s
 from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
+from planner.layers.section import Section, shape_of
 
 __all__ = [
     "LINE_KINDS",
@@ -18,6 +19,7 @@ __all__ = [
     "LaidLayer",
     "LaidPart",
     "PartEstimate",
+    "Section",
     "bead_area_mm2",
     "estimate_part",
     "laid_layers",
@@ -26,4 +28,5 @@ __all__ = [
     "move_times_s",
     "pitch_mm",
     "plate_duration_s",
+    "shape_of",
 ]

@@ -14,7 +14,7 @@ from planner.layers.bead import pitch_mm
 from planner.layers.heights import layer_middles_mm, layer_tops_mm
 from planner.layers.paths import Path, begin_layer, lay_island
 from planner.layers.regions import Inset, insets, regions_of
-from planner.layers.section import Section, rings_of, sections_of
+from planner.layers.section import Section, rings_of, sections_of, signed_area_mm2
 from planner.layers.support import SHARE, support_mm3, supports_of
 from planner.mesh import Solid
 
@@ -114,11 +114,5 @@ def _brim(section: Section, settings: Settings, width_mm: float, height_mm: floa
     """Return the loops of the brim, outermost first, a pitch apart, outside the outline and never in its holes."""
     pitch = pitch_mm(width_mm, height_mm)
     loops_n = round(settings.brim_mm.value / pitch)
-    outside = Section([ring for ring in rings_of(section) if _turn(ring) > 0.0])
+    outside = Section([ring for ring in rings_of(section) if signed_area_mm2(ring) > 0.0])
     return [outside.offset(width_mm / 2 + k * pitch) for k in range(loops_n - 1, -1, -1)]
-
-
-def _turn(ring: Floats) -> float:
-    """Return the signed area of a ring; a hole's is negative."""
-    x, y = ring[:, 0], ring[:, 1]
-    return float(x @ np.roll(y, -1) - np.roll(x, -1) @ y) / 2.0

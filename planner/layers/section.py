@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 
-__all__ = ["Section", "rings_of", "sections_of"]
+__all__ = ["Section", "rings_of", "sections_of", "shape_of", "signed_area_mm2"]
 
 Floats = NDArray[np.float64]
 
@@ -63,3 +63,17 @@ def _closed(chains: list[Floats]) -> list[Floats]:
 def rings_of(section: Section) -> list[Floats]:
     """Return the rings of a section, outlines counter-clockwise, holes clockwise, (n, 2) each."""
     return [np.asarray(ring, dtype=np.float64) for ring in section.to_polygons()]
+
+
+def signed_area_mm2(ring: Floats) -> float:
+    """Return the area of a ring (n, 2), negative for a hole."""
+    x, y = ring[:, 0], ring[:, 1]
+    return float(x @ np.roll(y, -1) - np.roll(x, -1) @ y) / 2.0
+
+
+def shape_of(section: Section) -> shapely.Geometry:
+    """Return a section as a shape with its holes."""
+    rings = [(signed_area_mm2(ring), shapely.Polygon(ring)) for ring in rings_of(section)]
+    whole = [(area, flat if flat.is_valid else flat.buffer(0)) for area, flat in rings]
+    outlines = shapely.union_all([flat for area, flat in whole if area > 0])
+    return outlines.difference(shapely.union_all([flat for area, flat in whole if area < 0]))

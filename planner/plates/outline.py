@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from planner.layers import shape_of
 from planner.mesh import Solid
 
 Ring = tuple[tuple[float, float], ...]
@@ -19,9 +19,7 @@ def outline_of(posed: Solid) -> tuple[Ring, ...]:
     A sound solid is projected exactly; of an unsound one every triangle's shadow is united.
     """
     if posed.manifold is not None:
-        rings = [np.asarray(ring) for ring in posed.manifold.project().simplify(SIMPLIFY_MM).to_polygons()]
-        shape = shapely.union_all([shapely.Polygon(ring) for ring in rings if _turn(ring) > 0])
-        shape = shape.difference(shapely.union_all([shapely.Polygon(ring) for ring in rings if _turn(ring) < 0]))
+        shape = shape_of(posed.manifold.project().simplify(SIMPLIFY_MM))
     else:
         flat = posed.corners_mm[:, :, :2]
         one, other = flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0]
@@ -42,9 +40,3 @@ def polygon(rings: tuple[Ring, ...]) -> shapely.Polygon:
 def _ring(line: shapely.LinearRing) -> Ring:
     """Return a ring without its repeated end."""
     return tuple((float(x), float(y)) for x, y in list(line.coords)[:-1])
-
-
-def _turn(ring: NDArray[np.float64]) -> float:
-    """Return the signed area of a ring."""
-    x, y = ring[:, 0], ring[:, 1]
-    return float(x @ np.roll(y, -1) - np.roll(x, -1) @ y) / 2.0

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from planner.finding import Finding, Verdict, by_severity
+from planner.finding import Finding, by_severity
 from planner.program.islands import islands_of
 from planner.program.machine_rules import machine_findings
 from planner.program.match import Match, Matching, matching
 from planner.program.meant import Meant
 from planner.program.measure import Measured
+from planner.program.told import FROM_MOTION, told
 
 SIZE_PERCENT = 1.5
 """A part is at another scale beyond this, across and in height; less is the raster's."""
@@ -23,7 +24,6 @@ UNITS = (
     (0.1, "mm taken for cm"),
 )
 UNIT_SLACK = 0.04
-FROM_MOTION = "measured from the program's motion"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,44 +58,19 @@ def audit(measured: Measured, meant: Meant) -> Audit:
     return Audit(findings=by_severity(findings), matching=found)
 
 
-def plate_alike(measured: Measured, meant: Meant) -> float:
-    """Return how well a program's islands fit a plate, to choose the plate where none was named."""
-    found = audit(measured, meant).matching
-    wanted = sum(part.count for part in meant.parts)
-    return sum(match.alike for match in found.matches) / max(wanted, len(found.matches) + len(found.extra), 1)
-
-
-def _finding(
-    rule: str,
-    part: str,
-    verdict: Verdict,
-    measured: float | None,
-    limit: float | None,
-    unit: str,
-    why: str,
-    remedy: str,
-) -> Finding:
-    """Return a finding about a program."""
-    return Finding(
-        rule=rule,
-        part=part,
-        feature=rule.split(".")[1],
-        verdict=verdict,
-        measured=measured,
-        limit=limit,
-        unit=unit,
-        why=why,
-        remedy=remedy,
-        source=FROM_MOTION,
-    )
-
-
 def _all_there(found: Matching) -> Finding:
     """Say that every copy was found."""
     n = len(found.matches)
     least = min((match.alike for match in found.matches), default=0.0)
-    why = f"all {n} copies of the plate are there, the least alike by {100 * least:.0f} % of its area"
-    return _finding("program.parts", "", Verdict.GO, float(n), float(n), "copies", why, "")
+    return told(
+        "program.parts",
+        wrong=False,
+        measured=float(n),
+        limit=float(n),
+        unit="copies",
+        why=f"all {n} copies of the plate are there, the least alike by {100 * least:.0f} % of its area",
+        source=FROM_MOTION,
+    )
 
 
 def _off(match: Match, slack: float) -> bool:
@@ -112,18 +87,18 @@ def _sizes(found: Matching, slack: dict[str, float]) -> list[Finding]:
         return []
     factor = float(np.median([match.across for match in off]))
     names = ", ".join(f"{n} x {name}" for name, n in Counter(match.part for match in off).items())
-    unit = next((told for value, told in UNITS if abs(factor / value - 1.0) < UNIT_SLACK), "")
-    rule, what = ("program.unit", f" ({unit})") if unit else ("program.scale", "")
+    unit = next((mistake for value, mistake in UNITS if abs(factor / value - 1.0) < UNIT_SLACK), "")
     return [
-        _finding(
-            rule,
-            off[0].part,
-            Verdict.NO_GO,
-            100.0 * factor,
-            100.0,
-            "%",
-            f"{names} print at {100 * factor:.1f} % of the planned size{what}",
-            "the parts are written at size: load them without scaling, in mm",
+        told(
+            "program.unit" if unit else "program.scale",
+            wrong=True,
+            part=off[0].part,
+            measured=100.0 * factor,
+            limit=100.0,
+            unit="%",
+            why=f"{names} print at {100 * factor:.1f} % of the planned size" + (f" ({unit})" if unit else ""),
+            remedy="the parts are written at size: load them without scaling, in mm",
+            source=FROM_MOTION,
         )
     ]
 
@@ -132,15 +107,16 @@ def _sides(found: Matching) -> list[Finding]:
     """Say which parts are mirrored."""
     names = Counter(match.part for match in found.matches if match.mirrored)
     return [
-        _finding(
+        told(
             "program.mirrored",
-            name,
-            Verdict.NO_GO,
-            float(n),
-            0.0,
-            "copies",
-            f"{n} x {name} is mirrored against the plan: a left one for a right one",
-            "load the file that the plan wrote, and do not mirror it",
+            wrong=True,
+            part=name,
+            measured=float(n),
+            limit=0.0,
+            unit="copies",
+            why=f"{n} x {name} is mirrored against the plan: a left one for a right one",
+            remedy="load the file that the plan wrote, and do not mirror it",
+            source=FROM_MOTION,
         )
         for name, n in names.items()
     ]
@@ -149,23 +125,31 @@ def _sides(found: Matching) -> list[Finding]:
 def _counts(found: Matching) -> list[Finding]:
     """Say what is missing and what is too many."""
     findings = [
-        _finding(
+        told(
             "program.parts",
-            name,
-            Verdict.NO_GO,
-            0.0,
-            float(n),
-            "copies",
-            f"{n} x {name} of the plate is not in the program, or not in its shape",
-            "load the plate's file again, whole",
+            wrong=True,
+            part=name,
+            measured=0.0,
+            limit=float(n),
+            unit="copies",
+            why=f"{n} x {name} of the plate is not in the program, or not in its shape",
+            remedy="load the plate's file again, whole",
+            source=FROM_MOTION,
         )
         for name, n in found.missing
     ]
     if found.extra:
-        n = len(found.extra)
-        tall = max(island.top_mm for island in found.extra)
-        why = f"{n} islands of the program are no part of the plate, the tallest {tall:.1f} mm high"
+        n, tall = len(found.extra), max(island.top_mm for island in found.extra)
         findings.append(
-            _finding("program.parts", "", Verdict.NO_GO, float(n), 0.0, "islands", why, "print the plate's parts only")
+            told(
+                "program.parts",
+                wrong=True,
+                measured=float(n),
+                limit=0.0,
+                unit="islands",
+                why=f"{n} islands of the program are no part of the plate, the tallest {tall:.1f} mm high",
+                remedy="print the plate's parts only",
+                source=FROM_MOTION,
+            )
         )
     return findings

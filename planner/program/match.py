@@ -11,6 +11,7 @@ import shapely.affinity
 from numpy.typing import NDArray
 from scipy.optimize import linear_sum_assignment
 
+from planner.layers import Section, shape_of
 from planner.mesh import Solid
 from planner.program.islands import Island, closed, closing_mm
 from planner.program.laid import CELL_MM, Laid
@@ -67,13 +68,19 @@ class Matching:
     missing: tuple[tuple[str, int], ...]
     extra: tuple[Island, ...]
 
+    @property
+    def alike(self) -> float:
+        """How well all islands fit all copies meant, from 0 to 1."""
+        wanted, there = sum(n for _, n in self.missing), len(self.extra)
+        return sum(match.alike for match in self.matches) / max(len(self.matches) + max(wanted, there), 1)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Shape:
     """Sections of a part, as printed, about the middle of its shadow, with the height of the part.
 
-    ``allowed`` are the regions where lines may lie at each section: the section itself, and where support may stand
-    under what comes above it.
+    ``allowed`` are the regions where lines may lie at each section: the section itself, and where the part stands on
+    support all that its shadow covers.
     """
 
     sections: tuple[shapely.Geometry, ...]
@@ -143,20 +150,15 @@ def _shape(solid: Solid, support: bool, line_width_mm: float, gap_mm: float) -> 
     closing = closing_mm(gap_mm)
     grow = TOUCHED_MM - line_width_mm / 2
 
-    def seen(section: object) -> shapely.Geometry:
+    def seen(section: Section) -> shapely.Geometry:
         """Return a section as seen on the raster: by centre lines, gaps closed."""
-        rings = [np.asarray(ring) for ring in section.to_polygons()]  # type: ignore[attr-defined]
-        flat = shapely.Polygon()
-        for ring in sorted((shapely.Polygon(r).buffer(0) for r in rings if len(r) > 2), key=lambda p: -p.area):
-            flat = flat.symmetric_difference(ring)
-        return flat.buffer(grow).buffer(closing).buffer(-closing)
+        return shape_of(section).buffer(grow).buffer(closing).buffer(-closing)
 
     shadow = seen(body.project())
     centre = shadow.centroid
     sections = [seen(body.slice(height * share)) for share in SHARES]
     moved = [shapely.affinity.translate(one, -centre.x, -centre.y) for one in (*sections, shadow)]
-    above = [shapely.union_all([*moved[k:-1], moved[-1]]).buffer(SUPPORT_MM) for k in range(len(SHARES))]
-    allowed = tuple(above) if support else tuple(moved[:-1])
+    allowed = (moved[-1].buffer(SUPPORT_MM),) * len(SHARES) if support else tuple(moved[:-1])
     return _Shape(
         sections=tuple(moved[:-1]), allowed=allowed, shadow=moved[-1], height_mm=height, long=_long(_grid(moved[-1]))
     )
@@ -164,13 +166,11 @@ def _shape(solid: Solid, support: bool, line_width_mm: float, gap_mm: float) -> 
 
 def _compared(island: Island, name: str, plain: _Shape, mirror: _Shape, laid: Laid, gap_mm: float) -> Match:
     """Compare an island with a part, at the island's own size, both ways round."""
-    cells = laid.centres_mm(island.cells)
-
     shadow = laid.centres_mm(closed(island.cells, gap_mm))
     across = float(np.sqrt(len(shadow) * CELL_MM**2 / max(plain.shadow.area, 1e-9)))
     upward = island.top_mm / plain.height_mm
     nothing = Match(island=island, part=name, across=across, upward=upward, mirrored=False, alike=0.0)
-    if not FACTORS[0] < across < FACTORS[1] or not 0.5 < across / upward < 2.0 or len(cells) < 3:
+    if not FACTORS[0] < across < FACTORS[1] or not 0.5 < across / upward < 2.0 or len(shadow) < 3:
         return nothing
     if abs(_long(shadow) / plain.long - 1.0) > LONG_SLACK:
         return nothing

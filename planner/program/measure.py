@@ -20,7 +20,6 @@ from planner.program.state import (
     BED,
     DE,
     DWELL,
-    FEED,
     NOZZLE,
     UNKNOWN,
     X0,
@@ -47,7 +46,7 @@ class Measured:
     """Measures of a program. Lengths mm, times s, volumes mm3; ``low_mm``, ``high_mm`` of bead centre lines.
 
     ``heights_mm`` (k,) are those at which filament was laid, with its ``volumes_mm3`` (k,); ``nozzle_c``, ``bed_c``
-    map each temperature set to the volume laid at it, NaN where none had been set.
+    map each temperature set to the volume laid at it, minus infinity where none had been set.
     """
 
     duration_s: float
@@ -123,9 +122,8 @@ class _Sums:
     def __init__(self, printer: Printer) -> None:
         self.printer = printer
         self.area_mm2 = float(np.pi * printer.filament_mm.value**2 / 4.0)
-        self.duration_s = self.filament_mm = self.owed_mm = self.peak = self.turned = self.climbing_mm = (
-            self.flat_mm
-        ) = 0.0
+        self.duration_s = self.filament_mm = self.owed_mm = self.peak = 0.0
+        self.turned = self.climbing_mm = self.flat_mm = 0.0
         self.low, self.high = np.full(3, np.inf), np.full(3, -np.inf)
         self.heights: dict[float, float] = {}
         self.nozzle: dict[float, float] = {}
@@ -194,7 +192,7 @@ class _Sums:
 
     @staticmethod
     def _add_to(sums: dict[float, float], keys: Floats, values: Floats) -> None:
-        """Add values to a table by key; NaN is a key, too."""
+        """Add values to a table by key; what is not finite is one key, minus infinity."""
         unique, index = np.unique(keys, return_inverse=True)
         for key, value in zip(unique, np.bincount(index, weights=values), strict=True):
             name = float(key) if np.isfinite(key) else float("-inf")
@@ -226,5 +224,5 @@ class _Sums:
 def _resting(moves: Floats) -> NDArray[np.bool_]:
     """Return which moves the machine rests at: a dwell, or filament alone."""
     still = (moves[:, X0 : Z0 + 1] == moves[:, X1 : Z1 + 1]).all(axis=1)
-    resting: NDArray[np.bool_] = (moves[:, DWELL] > 0) | (still & (moves[:, DE] != 0)) | (still & (moves[:, FEED] < 0))
+    resting: NDArray[np.bool_] = (moves[:, DWELL] > 0) | (still & (moves[:, DE] != 0))
     return resting

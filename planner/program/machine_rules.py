@@ -89,7 +89,7 @@ def _temperature(rule: str, laid: dict[float, float], meant: Meant, what: str) -
     stated = settings.nozzle_c if what == "nozzle" else settings.bed_c
     low, high = (stated.low, stated.high) if stated else (usual.low, usual.high)
     total = sum(laid.values())
-    used = sorted(c for c, volume in laid.items() if volume > MINOR_SHARE * total)
+    used = sorted(c for c, volume in laid.items() if volume > MINOR_SHARE * total) or sorted(laid)
     if not math.isfinite(used[0]):
         return told(
             rule,

@@ -95,6 +95,17 @@ def test_an_extra_part_is_no_part_of_the_plate(tmp_path: Path) -> None:
     assert _rules(Program(), [*_plate(1), cube], tmp_path) == {"program.parts"}
 
 
+def test_a_temperature_for_every_layer_is_judged_by_the_worst(tmp_path: Path) -> None:
+    """More than a hundred temperatures, each for less than a hundredth of the filament: judged, and no crash."""
+    path = Program().write(tmp_path / "a.gcode", _plate(1), SETTINGS)
+    honest = measure(path, PRINTER)
+    swept = replace(honest, nozzle_c={180.0 + k: 1.0 for k in range(150)})
+    worst_of = {f.rule: f for f in audit(swept, MEANT).findings}["program.nozzle"]
+
+    assert worst_of.verdict is Verdict.NO_GO
+    assert worst_of.measured == 329.0
+
+
 def test_a_unit_mistake_is_told_from_a_scale(tmp_path: Path) -> None:
     """Parts at one tenth: cm and mm mixed up, not a scale of 10 %."""
     big = MeantPart(

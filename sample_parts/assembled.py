@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import numpy as np
 from manifold3d import Manifold
 
-from planner.mesh import Solid
+from planner.mesh import Solid, arrays_of
 from planner.report import picture_png
 from sample_parts.arm_group import DECK_Z, SADDLE_X
 from sample_parts.dimensions import HERON as D
@@ -36,9 +35,8 @@ def assembled() -> Manifold:
 
 def main() -> None:
     """Write the picture beside the job."""
-    mesh = assembled().to_mesh64()
-    faces = np.array(mesh.tri_verts, dtype=np.int64)
-    whole = Solid(name="heron", vertices_mm=np.array(mesh.vert_properties[:, :3]), faces=faces, sha256="")
+    vertices_mm, faces = arrays_of(assembled())
+    whole = Solid(name="heron", vertices_mm=vertices_mm, faces=faces, sha256="")
     (FOLDER.parent / "heron.png").write_bytes(picture_png(whole, 960, 600))
 
 

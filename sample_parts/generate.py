@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 from manifold3d import Manifold
 
-from planner.mesh import Copy, Solid, write_3mf, write_stl
+from planner.mesh import Copy, Solid, arrays_of, write_3mf, write_stl
 from sample_parts import arm_group, cord_group, jaw_group
 
 PARTS: dict[str, Callable[[], Manifold]] = {
@@ -36,13 +36,8 @@ FOLDER = Path(__file__).parent / "heron" / "parts"
 
 def solid(name: str) -> Solid:
     """Return one part as a solid."""
-    mesh = PARTS[name]().to_mesh64()
-    return Solid(
-        name=name,
-        vertices_mm=np.array(mesh.vert_properties[:, :3]),
-        faces=np.array(mesh.tri_verts, dtype=np.int64),
-        sha256="",
-    )
+    vertices_mm, faces = arrays_of(PARTS[name]())
+    return Solid(name=name, vertices_mm=vertices_mm, faces=faces, sha256="")
 
 
 def main(folder: Path = FOLDER) -> None:

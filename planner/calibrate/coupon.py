@@ -7,10 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-import numpy as np
 from manifold3d import Manifold, OpType
 
-from planner.mesh import Solid
+from planner.mesh import Solid, arrays_of
 
 FeatureKind = Literal["upright", "lying", "pin", "wall", "gap", "along-x", "along-y", "height"]
 
@@ -97,21 +96,12 @@ def coupon(line_width_mm: float, job_bore_mm: float | None = None) -> Coupon:
     for name, kind, size in (("length", "along-x", long), ("breadth", "along-y", deep), ("height", "height", high)):
         features.append(CouponFeature(name=name, kind=kind, drawn_mm=size, inside_mm=size))  # type: ignore[arg-type]
     body = Manifold.batch_boolean([body, *adds], OpType.Add) - Manifold.batch_boolean(cuts, OpType.Add)
-    return Coupon(solid=_solid(body), features=_ordered(features))
+    vertices_mm, faces = arrays_of(body)
+    solid = Solid(name="coupon", vertices_mm=vertices_mm, faces=faces, sha256="")
+    return Coupon(solid=solid, features=_ordered(features))
 
 
 def _ordered(features: Sequence[CouponFeature]) -> tuple[CouponFeature, ...]:
     """Return the features by kind, then by size."""
     kinds = ("upright", "lying", "pin", "wall", "gap", "along-x", "along-y", "height")
     return tuple(sorted(features, key=lambda one: (kinds.index(one.kind), one.drawn_mm)))
-
-
-def _solid(body: Manifold) -> Solid:
-    """Return a body as a solid."""
-    mesh = body.to_mesh64()
-    return Solid(
-        name="coupon",
-        vertices_mm=np.array(mesh.vert_properties[:, :3]),
-        faces=np.array(mesh.tri_verts, dtype=np.int64),
-        sha256="",
-    )

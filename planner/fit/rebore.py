@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import manifold3d
-import numpy as np
 
 from planner.finding import Vec3
 from planner.fit.aims import Aim, OpeningKind, aims_of
@@ -123,10 +122,7 @@ def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float)
     changes += bosses
     if all(change.kept for change in changes):
         return solid, changes
-    mesh = body.to_mesh64()
-    told = (*solid.healed, "openings put back to hardware size")
-    vertices, faces = np.array(mesh.vert_properties[:, :3]), np.array(mesh.tri_verts, dtype=np.int64)
-    return replace(solid, vertices_mm=vertices, faces=faces, healed=told), changes
+    return solid.with_body(body, "openings put back to hardware size"), changes
 
 
 def _cut(

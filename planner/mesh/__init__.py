@@ -6,13 +6,14 @@
 """
 
 from planner.mesh.read import read_solid
-from planner.mesh.solid import Solid
+from planner.mesh.solid import Solid, arrays_of
 from planner.mesh.stand import Copy, copy_at, placed, posed, turning
 from planner.mesh.write import write_3mf, write_stl
 
 __all__ = [
     "Copy",
     "Solid",
+    "arrays_of",
     "copy_at",
     "placed",
     "posed",

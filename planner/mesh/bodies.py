@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
+from planner.mesh.solid import arrays_of
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -87,8 +89,7 @@ def united(vertices: Floats, faces: Ints, body: Ints, told: list[str]) -> tuple[
     if not shared:
         return vertices, faces, len(volume)
     told.append("overlapping bodies united")
-    mesh = manifold3d.Manifold.compose(list(pieces.values())).to_mesh64()
-    joined, corners = np.asarray(mesh.tri_verts, dtype=np.int64), np.array(mesh.vert_properties[:, :3])
+    corners, joined = arrays_of(manifold3d.Manifold.compose(list(pieces.values())))
     return corners, joined, bodies(corners, joined)[0]
 
 

@@ -128,3 +128,14 @@ class Solid:
     def moved(self, by_mm: tuple[float, float, float]) -> Solid:
         """Return a copy moved by a vector in mm."""
         return replace(self, vertices_mm=self.vertices_mm + np.asarray(by_mm, float))
+
+    def with_body(self, body: manifold3d.Manifold, healed: str) -> Solid:
+        """Return a copy with another body, and what was done to it in words."""
+        vertices_mm, faces = arrays_of(body)
+        return replace(self, vertices_mm=vertices_mm, faces=faces, healed=(*self.healed, healed))
+
+
+def arrays_of(body: manifold3d.Manifold) -> tuple[Floats, Ints]:
+    """Return vertices (n, 3) and faces (m, 3) of a body of the engine."""
+    mesh = body.to_mesh64()
+    return np.array(mesh.vert_properties[:, :3], dtype=np.float64), np.array(mesh.tri_verts, dtype=np.int64)

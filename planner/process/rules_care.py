@@ -43,7 +43,7 @@ def first_line(case: Case) -> list[Finding]:
 def first_flow(case: Case) -> list[Finding]:
     """Compare the first layer's flow with what melts."""
     settings = case.settings
-    most = min(case.printer.melt_rate_mm3_s.value, case.material.melt_rate_mm3_s.value)
+    most = case.melts_mm3_s
     bead = bead_area_mm2(settings.line_width_mm.value, settings.first_layer_height_mm.value)
     return [
         compared(
@@ -63,7 +63,7 @@ def first_flow(case: Case) -> list[Finding]:
 def heat_for_flow(case: Case) -> list[Finding]:
     """Much flow through a nozzle at the cool end of its range bonds badly."""
     settings, usual = case.settings, case.material.nozzle_c
-    most = min(case.printer.melt_rate_mm3_s.value, case.material.melt_rate_mm3_s.value)
+    most = case.melts_mm3_s
     bead = bead_area_mm2(settings.line_width_mm.value, settings.layer_height_mm.value)
     fastest = max(settings.infill_speed_mm_s.value, settings.inner_contour_speed_mm_s.value)
     hot = fastest * bead > HOT_SHARE * most
@@ -85,12 +85,7 @@ def heat_for_flow(case: Case) -> list[Finding]:
 def speeds_in_order(case: Case) -> list[Finding]:
     """Outer contours slower than inner ones, travel faster than any line, acceleration that is no brake."""
     settings = case.settings
-    lines = max(
-        settings.outer_contour_speed_mm_s.value,
-        settings.inner_contour_speed_mm_s.value,
-        settings.solid_fill_speed_mm_s.value,
-        settings.infill_speed_mm_s.value,
-    )
+    lines = max(speed.value for speed in case.line_speeds.values())
     return [
         compared(
             "speed.outer",
@@ -150,13 +145,7 @@ def flexible_slowly(case: Case) -> list[Finding]:
     """Soft filament buckles when it is pushed fast."""
     if not case.material.flexible:
         return []
-    settings = case.settings
-    fastest = max(
-        settings.outer_contour_speed_mm_s.value,
-        settings.inner_contour_speed_mm_s.value,
-        settings.solid_fill_speed_mm_s.value,
-        settings.infill_speed_mm_s.value,
-    )
+    fastest = max(speed.value for speed in case.line_speeds.values())
     return [
         compared(
             "speed.flexible",

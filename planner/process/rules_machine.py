@@ -84,14 +84,8 @@ def line_width(case: Case) -> list[Finding]:
 def flow(case: Case) -> list[Finding]:
     """Compare the flow of each kind of line with what printer and material melt."""
     settings = case.settings
-    most = min(case.printer.melt_rate_mm3_s.value, case.material.melt_rate_mm3_s.value)
+    most = case.melts_mm3_s
     bead = bead_area_mm2(settings.line_width_mm.value, settings.layer_height_mm.value)
-    asked = {
-        "outer contour": settings.outer_contour_speed_mm_s,
-        "inner contour": settings.inner_contour_speed_mm_s,
-        "solid fill": settings.solid_fill_speed_mm_s,
-        "infill": settings.infill_speed_mm_s,
-    }
     return [
         compared(
             "flow.melt",
@@ -104,7 +98,7 @@ def flow(case: Case) -> list[Finding]:
             source=f"bead area {bead:.4f} mm2 x speed; melts: {case.material.melt_rate_mm3_s.source}",
             worse=Verdict.GO_WITH_WORK,
         )
-        for kind, speed in asked.items()
+        for kind, speed in case.line_speeds.items()
     ]
 
 
@@ -149,13 +143,7 @@ def temperatures(case: Case) -> list[Finding]:
 def speeds(case: Case) -> list[Finding]:
     """Speeds and acceleration within what the printer does; more is only a wrong estimate elsewhere."""
     settings, printer = case.settings, case.printer
-    asked = {
-        "outer contour": settings.outer_contour_speed_mm_s,
-        "inner contour": settings.inner_contour_speed_mm_s,
-        "solid fill": settings.solid_fill_speed_mm_s,
-        "infill": settings.infill_speed_mm_s,
-        "travel": settings.travel_speed_mm_s,
-    }
+    asked = {**case.line_speeds, "travel": settings.travel_speed_mm_s}
     fastest = max(asked, key=lambda kind: asked[kind].value)
     return [
         compared(

@@ -8,9 +8,17 @@ from dataclasses import dataclass
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
+from planner.sourced import Sourced
 from planner.survey import Survey
 
 PRACTICE = "common practice, no source"
+SPEED_KEYS = {
+    "outer contour": "outer_contour_speed_mm_s",
+    "inner contour": "inner_contour_speed_mm_s",
+    "solid fill": "solid_fill_speed_mm_s",
+    "infill": "infill_speed_mm_s",
+}
+"""Kinds of line, and the settings that give their speeds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +40,16 @@ class Case:
     def settings(self) -> Settings:
         """The settings."""
         return self.job.settings
+
+    @property
+    def line_speeds(self) -> dict[str, Sourced]:
+        """The speed asked for every kind of line above the first layer, by its name."""
+        return {kind: getattr(self.settings, key) for kind, key in SPEED_KEYS.items()}
+
+    @property
+    def melts_mm3_s(self) -> float:
+        """The flow that both hot end and material melt."""
+        return min(self.printer.melt_rate_mm3_s.value, self.material.melt_rate_mm3_s.value)
 
 
 SettingRule = Callable[[Case], list[Finding]]

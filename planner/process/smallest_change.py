@@ -8,16 +8,11 @@ from typing import Any
 
 from planner.finding import Finding, Verdict, worst
 from planner.job import Settings
+from planner.process.setting_rule import SPEED_KEYS
 from planner.sourced import stated
 
 ROUNDS_MOST = 8
 """One change may break another rule: so often it is looked again."""
-SPEEDS = {
-    "outer contour": "outer_contour_speed_mm_s",
-    "inner contour": "inner_contour_speed_mm_s",
-    "solid fill": "solid_fill_speed_mm_s",
-    "infill": "infill_speed_mm_s",
-}
 TO_LIMIT = {
     "layer.height": "layer_height_mm",
     "layer.first": "first_layer_height_mm",
@@ -92,15 +87,15 @@ def _moves(settings: Settings, finding: Finding) -> list[tuple[str, float, str]]
         return []
     if rule in TO_LIMIT:
         return [(TO_LIMIT[rule], limit, rule)]
-    if rule == "flow.melt" and finding.feature in SPEEDS:
-        key = SPEEDS[finding.feature]
+    if rule == "flow.melt" and finding.feature in SPEED_KEYS:
+        key = SPEED_KEYS[finding.feature]
         return [(key, (_value(settings, key) or 0.0) * limit / measured, rule)]
     if rule in IN_PROPORTION:
         key = IN_PROPORTION[rule]
         share = measured / limit if rule in INVERSE else limit / measured
         return [(key, (_value(settings, key) or 0.0) * share, rule)]
     if rule == "speed.flexible":
-        return [(key, limit, rule) for key in SPEEDS.values() if (_value(settings, key) or 0.0) > limit]
+        return [(key, limit, rule) for key in SPEED_KEYS.values() if (_value(settings, key) or 0.0) > limit]
     if rule == "solid.layers":
         key = "solid_top_mm" if "top" in finding.feature else "solid_bottom_mm"
         return [(key, limit * settings.layer_height_mm.value, rule)]

@@ -21,10 +21,14 @@ FACETED_SHARE = 0.04
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ways:
-    """Where a cord runs in its part: straight bores and curved channels."""
+    """Where a cord runs in its part: straight bores, curved channels, and ``leads``, the straight mouths of these.
+
+    A mouth belongs to its channel: what is judged, or cut anew, is the channel as a whole.
+    """
 
     bores: tuple[Bore, ...]
     channels: tuple[Channel, ...]
+    leads: tuple[Bore, ...]
 
 
 def channel_rules(
@@ -46,7 +50,7 @@ def channel_rules(
         elif not ways.bores and not ways.channels:
             why = "no channel of that size was recognised: taken as stated, and as curved"
             guesses.append(Guess(what=what, value=f"{drawn:.2f} mm", why=why))
-        claimed |= {(cord.part, bore.id) for bore in ways.bores}
+        claimed |= {(cord.part, bore.id) for bore in (*ways.bores, *ways.leads)}
         curved |= {(cord.part, channel.at_mm) for channel in ways.channels}
         rules += _rules(job, cord, ways, drawn, downs[cord.part])
     for survey in surveys.values():
@@ -63,20 +67,28 @@ def ways_of(job: Job, cord: Cord, survey: Survey, taken: set[tuple[str, str]]) -
         slack = job.limits.bore_match_percent.value / 100.0
         least, most = (1 - slack - FACETED_SHARE) * cord.channel_mm, (1 + slack) * cord.channel_mm
         curved = tuple(channel for channel in survey.channels if least <= channel.diameter_mm <= most)
-        return Ways(bores=tuple(bore for bore in free if bore in near), channels=curved)
+        return _parted(tuple(bore for bore in free if bore in near), curved)
     least, most = cord.diameter_mm, 4 * cord.diameter_mm
     bores = tuple(bore for bore in free if least < bore.drawn_diameter_mm < most)
     curved = tuple(channel for channel in survey.channels if least < channel.diameter_mm < most)
     smallest = min([b.drawn_diameter_mm for b in bores] + [c.diameter_mm for c in curved], default=0.0)
-    return Ways(
-        bores=tuple(bore for bore in bores if bore.drawn_diameter_mm < 1.04 * smallest),
-        channels=tuple(channel for channel in curved if channel.diameter_mm < 1.04 * smallest),
+    return _parted(
+        tuple(bore for bore in bores if bore.drawn_diameter_mm < 1.04 * smallest),
+        tuple(channel for channel in curved if channel.diameter_mm < 1.04 * smallest),
     )
+
+
+def _parted(bores: tuple[Bore, ...], channels: tuple[Channel, ...]) -> Ways:
+    """Tell the mouths of curved channels from bores of their own."""
+    leads = tuple(bore for bore in bores if _leads_in(bore, channels))
+    return Ways(bores=tuple(bore for bore in bores if bore not in leads), channels=channels, leads=leads)
 
 
 def _width_mm(ways: Ways) -> float | None:
     """Return the drawn diameter of what was found, or None."""
-    widths = [bore.drawn_diameter_mm for bore in ways.bores] + [channel.diameter_mm for channel in ways.channels]
+    widths = [bore.drawn_diameter_mm for bore in (*ways.bores, *ways.leads)] + [
+        channel.diameter_mm for channel in ways.channels
+    ]
     return widths[0] if widths else None
 
 
@@ -88,7 +100,7 @@ def _named(channel: Channel) -> str:
 def _rules(job: Job, cord: Cord, ways: Ways, drawn_mm: float, down: Vec3) -> list[Rule]:
     """Return one rule for each channel of a cord, or one for a channel as stated."""
     cases: list[tuple[str, float, Bore | None, Vec3 | None]] = [
-        (bore.id, bore.diameter_mm, bore, bore.centre_mm) for bore in ways.bores if not _leads_in(bore, ways.channels)
+        (bore.id, bore.diameter_mm, bore, bore.centre_mm) for bore in ways.bores
     ]
     curved = f"channel {cord.name}"
     cases += [(curved, channel.diameter_mm, None, channel.at_mm) for channel in ways.channels]
@@ -110,7 +122,7 @@ def _rules(job: Job, cord: Cord, ways: Ways, drawn_mm: float, down: Vec3) -> lis
 
 
 def _leads_in(bore: Bore, channels: tuple[Channel, ...]) -> bool:
-    """Return whether a straight bore is the mouth of a curved channel: the channel's own rule speaks of both."""
+    """Return whether a straight bore is the mouth of a curved channel."""
     lines = ((channel.diameter_mm, point) for channel in channels for point in channel.line_mm)
     return any(math.dist(bore.centre_mm, point) < width for width, point in lines)
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 import numpy as np
-from manifold3d import Manifold, OpType
+from manifold3d import Manifold, Mesh64, OpType
 from numpy.typing import NDArray
 
 from planner.survey import Bore, Channel, Slot, across
@@ -123,8 +122,22 @@ def channel_cut(body: Manifold, channel: Channel, target_mm: float, s: float) ->
         x /= np.linalg.norm(x)
         y = np.cross(along, x)
         rings.append(point + target_mm / 2 * (np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * y))
-    hulls = [Manifold.hull_points(np.vstack(pair)) for pair in pairwise(rings)]
-    return body - Manifold.batch_boolean(hulls, OpType.Add)
+    return body - _tube(np.vstack(rings))
+
+
+def _tube(points: Floats) -> Manifold:
+    """Return the tube whose skin runs over rings of ``FACETS_N`` points each, (rings * FACETS_N, 3), with flat ends.
+
+    One skin, not a union of one piece a step: where pieces share a ring the union would leave flecks of no volume.
+    """
+    here = np.arange(len(points)).reshape(-1, FACETS_N)
+    there = np.roll(here, -1, axis=1)
+    low, lows, high, highs = here[:-1].ravel(), there[:-1].ravel(), here[1:].ravel(), there[1:].ravel()
+    fan = np.arange(1, FACETS_N - 1)
+    first = np.column_stack([np.zeros_like(fan), fan + 1, fan])
+    last = first[:, ::-1] + len(points) - FACETS_N
+    faces = np.vstack([np.column_stack([low, lows, highs]), np.column_stack([low, highs, high]), first, last])
+    return Manifold(Mesh64(points, faces.astype(np.uint64)))
 
 
 def slot_cut(body: Manifold, slot: Slot, target_mm: float, leave_mm: float, s: float) -> Manifold | None:

@@ -133,3 +133,29 @@ def test_seats_slots_channels_and_bosses_are_put_back_too(make_job: MakeJob) -> 
     assert changed["boss"] == pytest.approx(3 * 0.45 + 0.02, abs=1e-6)
     assert check(after.bound, 100.0).verdict is Verdict.GO
     assert survey(result.solids["a"]).sound
+
+
+def test_a_channel_with_straight_mouths_is_cut_as_one(make_job: MakeJob) -> None:
+    """An elbow at 85 %: the channel is widened along its whole line, the mouths are not cut a second time beside it.
+
+    One body, as many openings as before, and no wall thinner than the block's own.
+    """
+    from sample_parts.solids import bent_tube
+    from tests.shapes import Manifold, cylinder, solid_of
+
+    body = Manifold.cube((26, 10, 26), True).translate((5, 0, 5)) - bent_tube(1.1, 10, 90, 32, 18)
+    body -= cylinder(2.2, 30, 32).rotate((0, -90, 0)) + cylinder(2.2, 30, 32).translate((10, 0, 10))
+    cord = '[[cord]]\nname = "tie"\npart = "a"\ndiameter_mm = 1.2\nchannel_mm = 2.2\npath_mm = 90.0\n'
+    ready = prepare(with_changes(make_job(PART + cord, a=solid_of(body)), percent=85.0), TODAY)
+    result, after = prepare_rebored(ready)
+    before, found = ready.surveys["a"], survey(result.solids["a"])
+
+    assert [change.kind for change in result.changes if not change.kept] == ["channel"]
+    assert result.solids["a"].manifold is not None
+    assert len(result.solids["a"].manifold.decompose()) == 1
+    assert (found.handles_n, found.unrecognised_n) == (before.handles_n, 0)
+    assert found.walls.least is not None
+    assert before.walls.least is not None
+    assert found.walls.least.thickness_mm > 0.9 * 0.85 * before.walls.least.thickness_mm
+    assert [channel.diameter_mm for channel in found.channels] == pytest.approx([1.3 * 1.2 + 0.35 + 0.05], abs=0.03)
+    assert check(after.bound, 100.0).verdict.passes

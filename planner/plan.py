@@ -34,7 +34,9 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     material = next(m for m in job.materials if m.name == choice.choice)
     parts = planned_parts(ready, material, progress)
     estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
-    settings = settings_findings(job, material, surveys=ready.surveys, estimates=estimates, scale=percent / 100.0)
+    settings = settings_findings(
+        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
+    )
     progress("packing plates", 0.6)
     packed, lost = packed_plates(job, material, parts)
     plates = finished_plates(job, material, packed, estimates)
@@ -109,7 +111,9 @@ def judged_settings(
 
     def judge(settings: Settings) -> tuple[Finding, ...]:
         own = replace(job, settings=settings)
-        found = settings_findings(own, material, surveys=ready.surveys, estimates=estimates, scale=scale)
+        found = settings_findings(
+            own, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=scale
+        )
         return by_severity(lifted(finding, job.overrides) for finding in found)
 
     changes, after = smallest_change(job.settings, judge)

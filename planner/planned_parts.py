@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from planner.finding import Vec3
 from planner.job import Job, Material, Part
-from planner.layers import estimate_part, mass_g
-from planner.mesh import posed
+from planner.layers import PartEstimate, estimate_part, mass_g
+from planner.mesh import Solid, posed
+from planner.openings import openings_of
 from planner.planned import PlannedPart
 from planner.plates import outline_of
 from planner.prepare import Prepared, Progress
@@ -40,11 +41,19 @@ def _planned(ready: Prepared, part: Part, material: Material) -> PlannedPart:
     factors = factors_of(part, ready.sizing.percent)
     mirrored = part.handed and job.size.mirrored
     sized = solid.scaled(factors)
-    down = pose.down
     if mirrored:
-        sized, down = sized.mirrored(), (-down[0], down[1], down[2])
-    standing = posed(sized, down)
-    estimate = estimate_part(standing, settings=job.settings, printer=job.printer, material=material)
+        sized = sized.mirrored()
+
+    def stood(drawn_down: Vec3) -> tuple[Solid, PartEstimate]:
+        """Stand the part on a drawn direction, and estimate it."""
+        down = (-drawn_down[0], drawn_down[1], drawn_down[2]) if mirrored else drawn_down
+        standing = posed(sized, down)
+        openings = openings_of(ready.surveys[part.name], solid, sized, down, factors, mirrored=mirrored)
+        return standing, estimate_part(
+            standing, settings=job.settings, printer=job.printer, material=material, openings=openings
+        )
+
+    standing, estimate = stood(pose.down)
     extra = estimate.support_mm3 + estimate.kinds_mm3["brim"]
     return PlannedPart(
         part=part,
@@ -56,6 +65,7 @@ def _planned(ready: Prepared, part: Part, material: Material) -> PlannedPart:
         sized=sized,
         posed=standing,
         estimate=estimate,
+        other_way=stood(pose.runner_up_down)[1] if pose.runner_up_down is not None else None,
         outline_mm=outline_of(standing),
         mass_g=None if estimate.approximate else mass_g(estimate.deposited_mm3 - extra, material).value,
         file=f"parts/{file_stem(part, factors, job)}.stl",

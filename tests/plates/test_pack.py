@@ -136,7 +136,7 @@ def test_the_verifier_finds_planted_faults() -> None:
     assert "one too many" in wrong((1, 100, 100), (2, 160, 100), (3, 100, 160))
 
 
-RECORDS = json.loads((DATA / "nesting" / "record_layouts.json").read_text())["layouts"]
+RECORDS = json.loads((DATA / "nesting" / "record_layouts.json").read_text(encoding="utf-8"))["layouts"]
 
 
 @pytest.mark.parametrize("layout", RECORDS, ids=lambda layout: layout["id"])

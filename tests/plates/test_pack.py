@@ -195,6 +195,7 @@ def test_plates_are_written_and_read_back(tmp_path: Any) -> None:
         group=GROUP,
         placements=places,
         duration_s=amount,
+        kinds_s={},
         mass_g=None,
         height_mm=5,
         fill=0.1,
@@ -213,7 +214,15 @@ def _plate(number: int, hours: float) -> Plate:
     """Return a plate that takes some hours."""
     seconds = Amount(value=hours * 3600, low=0.0, high=1e9)
     return Plate(
-        number=number, group=GROUP, placements=(), duration_s=seconds, mass_g=None, height_mm=1, fill=0, file=""
+        number=number,
+        group=GROUP,
+        placements=(),
+        duration_s=seconds,
+        kinds_s={},
+        mass_g=None,
+        height_mm=1,
+        fill=0,
+        file="",
     )
 
 

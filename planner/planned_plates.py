@@ -34,6 +34,7 @@ def packed_plates(
                 brim_mm=job.settings.brim_mm.value,
             ),
             order=RISK_ORDER[p.part.judged_duty],
+            nests=p.part.judged_duty not in ("load", "pin"),
         )
         for p in parts
         if p.posed.size_mm[2] <= job.printer.bed.height_mm

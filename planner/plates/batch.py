@@ -14,13 +14,14 @@ import shapely.affinity
 from planner.cache import kept, key_of
 from planner.job import Bed
 from planner.plates.corner_fill import filled_bed
-from planner.plates.item import Item, PackedPlate, Packing
+from planner.plates.free_places import free_place
+from planner.plates.item import Item, PackedPlate, Packing, placed_outline
 from planner.plates.outline import polygon
 from planner.plates.plate import Group, Placement
 from planner.plates.search import grown, laid_in_strip
 from planner.plates.verify import verify_plate
 
-PLATES_VERSION = 1
+PLATES_VERSION = 2
 """Raised whenever packing changes, so that kept layouts are not trusted."""
 FULL_SHARE = 0.92
 """Grown outlines of more than this share of the bed are not tried on one plate."""
@@ -99,7 +100,37 @@ class _GroupPacker:
             plates.append(plate)
             done = {(p.part, p.copy) for p in plate.placements}
             self.left = [copy for copy in self.left if copy not in done]
+        while len(plates) > 1:
+            fewer = self._without_last(plates)
+            if fewer is None:
+                break
+            plates = fewer
         return plates
+
+    def _without_last(self, plates: list[PackedPlate]) -> list[PackedPlate] | None:
+        """Move every copy of the last plate to a free place on another, in openings too; None where one stays."""
+        kept = [list(plate.placements) for plate in plates[:-1]]
+        ground = usable_bed(self.bed)
+        areas = {part: outline.area for part, outline in self.outlines.items()}
+        room = sum(ground.area - sum(areas[p.part] for p in placements) for placements in kept)
+        moving = sorted(plates[-1].placements, key=lambda p: (-areas[p.part], p.part, p.copy))
+        if sum(areas[p.part] for p in moving) > room:
+            return None
+        for placement in moving:
+            item = self.items[placement.part]
+            for placements in kept:
+                laid = [placed_outline(self.items[p.part].rings, p).buffer(self.group.brim_mm) for p in placements]
+                nests = item.nests and self.group.brim_mm == 0
+                place = free_place(self.outlines[item.part], ground, laid, self.spacing_mm, in_openings=False) or (
+                    nests and free_place(self.outlines[item.part], ground, laid, self.spacing_mm, in_openings=True)
+                )
+                if place:
+                    placements.append(self._placement(placement.part, placement.copy, *place))
+                    break
+            else:
+                return None
+        copies = [(p.part, p.copy) for placements in kept for p in placements]
+        return [self._plate(each) for each in kept] if all(self._proved(copies, *each) for each in kept) else None
 
     def _fits_alone(self, part: str) -> bool:
         """Return whether one copy fits the empty bed."""

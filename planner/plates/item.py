@@ -13,13 +13,17 @@ from planner.plates.plate import Group, Placement
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
-    """Copies of one part in its pose; ``order`` is its risk order, lower is printed earlier."""
+    """Copies of one part in its pose; ``order`` is its risk order, lower is printed earlier.
+
+    ``nests`` is true where a copy may lie in the opening of another part.
+    """
 
     part: str
     copies: int
     rings: tuple[Ring, ...]
     group: Group
     order: int = 0
+    nests: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -261,3 +261,23 @@ def test_a_plate_longer_than_every_window_says_what_to_do(printer: Printer) -> N
 def test_without_a_calendar_there_is_no_schedule(printer: Printer) -> None:
     """No [plan] means no times."""
     assert schedule([_plate(1, 1)], calendar=None, printer=printer) == ()
+
+
+def test_small_parts_lie_in_the_opening_of_a_large_one_where_that_saves_a_plate() -> None:
+    """A frame fills the bed; four covers go into its opening. Load parts, and parts with a brim, do not."""
+    outer = ((-100.0, -100.0), (100.0, -100.0), (100.0, 100.0), (-100.0, 100.0))
+    inner = ((-80.0, -80.0), (-80.0, 80.0), (80.0, 80.0), (80.0, -80.0))
+    frame = Item(part="frame", copies=1, rings=(outer, inner), group=GROUP)
+    small = replace(_box("cover", 50, 30, 4), nests=True)
+    plates = {
+        "nests": pack([frame, small], bed=BED, spacing_mm=4.0, seed=1, budget_s=2.0).plates,
+        "load": pack([frame, replace(small, nests=False)], bed=BED, spacing_mm=4.0, seed=1, budget_s=2.0).plates,
+    }
+    brim = replace(GROUP, brim_mm=1.0)
+    with_brim = [replace(frame, group=brim), replace(small, group=brim)]
+
+    assert len(plates["nests"]) == 1
+    assert len(plates["nests"][0].placements) == 5
+    assert verify(plates["nests"], [frame, small], bed=BED, spacing_mm=4.0) == ()
+    assert len(plates["load"]) == 2
+    assert len(pack(with_brim, bed=BED, spacing_mm=4.0, seed=1, budget_s=2.0).plates) == 2

@@ -17,7 +17,8 @@ from planner.fit.mating import mating_graph, with_stacks
 from planner.fit.pose import UPRIGHT_COS, PoseChoice, choose_pose, uprightness
 from planner.fit.rebore import Change, Rebored, rebored
 from planner.fit.rule import Rule, lifted
-from planner.fit.sizing import Asked, Sizing, sizing
+from planner.fit.sizing import Sizing, sizing
+from planner.fit.tried import Asked, tried_rules
 from planner.fit.widen import Widening, nearest_percent, widenings
 from planner.fit.window import Interval, Reach, Window, feature_windows, part_window, window
 
@@ -49,6 +50,7 @@ __all__ = [
     "rebored",
     "rules_of",
     "sizing",
+    "tried_rules",
     "uprightness",
     "widenings",
     "window",

@@ -6,7 +6,7 @@ The page holds no rule: it only adds, multiplies and prints what :mod:`planner.r
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from planner.finding import ROOTS, Finding, Verdict
 from planner.fit import Interval, Rule
@@ -40,6 +40,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "workable": [_ends(interval) for interval in plan.window.workable.intervals],
         "rules": over([_rule_answer(rule) for rule in plan.rules]),
         "hardware": over([_hardware_answer(plan, index) for index in range(len(plan.hardware))]),
+        "work": [_work(plan, index) for index in range(len(plan.hardware))],
         "cuts": over([_cut_answer(plan, index) for index in range(len(plan.cuts))]),
     }
 
@@ -65,10 +66,17 @@ def _rule_answer(rule: Rule) -> Answer:
 
 
 def _hardware_answer(plan: Plan, index: int) -> Answer:
-    """Return one line of the bag list at a scale; only the rules about its own bores are asked."""
-    name = plan.hardware[index].name
-    mine = [rule for rule in plan.rules if rule.at(1.0).feature.startswith(f"{name} in ")]
-    return lambda s: line_fields(hardware_list(plan.job, s, [rule.at(s) for rule in mine])[index])
+    """Return one line of the bag list at a scale; the work on its bores is the findings' own (see ``work``)."""
+    own = plan.job.hardware[index]
+    nuts = tuple(other for other in plan.job.hardware if other.kind == "nut")  # a screw's length asks for its nut
+    job = replace(plan.job, hardware=(own, *nuts))
+    return lambda s: line_fields(hardware_list(job, s, ())[0])
+
+
+def _work(plan: Plan, index: int) -> list[int]:
+    """Return the numbers of the rules that speak of one line's bores: what they ask for is the line's work."""
+    start = f"{plan.hardware[index].name} in "
+    return [number for number, rule in enumerate(plan.rules) if rule.at(1.0).feature.startswith(start)]
 
 
 def _cut_answer(plan: Plan, index: int) -> Answer:

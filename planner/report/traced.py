@@ -100,6 +100,10 @@ class Traced(float):
         made.code, made.tape = code, tape
         return made
 
+    def __deepcopy__(self, memo: dict[int, object]) -> Self:
+        """Return the number itself: it never changes."""
+        return self
+
     def _with(self, sign: str, left: float, right: float) -> Traced:
         """Return the result of an operation, and how it came about."""
         value = OPERATIONS[sign](_bare(left), _bare(right))

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, tried_rules, window
 from planner.job import Job, Settings
 from planner.planned import Plan
-from planner.planned_parts import planned_parts
+from planner.planned_parts import planned_parts, with_other_ways
 from planner.planned_plates import by_colour, finished_plates, packed_plates, summed
 from planner.plates import schedule
 from planner.prepare import Prepared, Progress, no_progress, what_widens
@@ -34,9 +35,14 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     material = next(m for m in job.materials if m.name == choice.choice)
     parts = planned_parts(ready, material, progress)
     estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
-    settings = settings_findings(job, material, surveys=ready.surveys, estimates=estimates, scale=percent / 100.0)
+    settings = settings_findings(
+        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
+    )
     progress("packing plates", 0.6)
-    packed, lost = packed_plates(job, material, parts)
+    with ThreadPoolExecutor(1) as aside:  # the packing engine works by the clock, and leaves a core free
+        packing = aside.submit(packed_plates, job, material, parts)
+        parts = with_other_ways(ready, parts, material)
+        packed, lost = packing.result()
     plates = finished_plates(job, material, packed, estimates)
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
@@ -110,7 +116,9 @@ def judged_settings(
 
     def judge(settings: Settings) -> tuple[Finding, ...]:
         own = replace(job, settings=settings)
-        found = settings_findings(own, material, surveys=ready.surveys, estimates=estimates, scale=scale)
+        found = settings_findings(
+            own, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=scale
+        )
         return by_severity(lifted(finding, job.overrides) for finding in found)
 
     changes, after = smallest_change(job.settings, judge)

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from planner.finding import Vec3
 from planner.job import Job, Material, Part
-from planner.layers import estimate_part, mass_g
-from planner.mesh import posed
+from planner.layers import PartEstimate, estimate_part, mass_g
+from planner.mesh import Solid, posed
+from planner.openings import openings_of
 from planner.planned import PlannedPart
 from planner.plates import outline_of
 from planner.prepare import Prepared, Progress
@@ -40,11 +41,9 @@ def _planned(ready: Prepared, part: Part, material: Material) -> PlannedPart:
     factors = factors_of(part, ready.sizing.percent)
     mirrored = part.handed and job.size.mirrored
     sized = solid.scaled(factors)
-    down = pose.down
     if mirrored:
-        sized, down = sized.mirrored(), (-down[0], down[1], down[2])
-    standing = posed(sized, down)
-    estimate = estimate_part(standing, settings=job.settings, printer=job.printer, material=material)
+        sized = sized.mirrored()
+    standing, estimate = _stood(ready, part, sized, pose.down, material)
     extra = estimate.support_mm3 + estimate.kinds_mm3["brim"]
     return PlannedPart(
         part=part,
@@ -56,10 +55,33 @@ def _planned(ready: Prepared, part: Part, material: Material) -> PlannedPart:
         sized=sized,
         posed=standing,
         estimate=estimate,
+        other_way=None,
         outline_mm=outline_of(standing),
         mass_g=None if estimate.approximate else mass_g(estimate.deposited_mm3 - extra, material).value,
         file=f"parts/{file_stem(part, factors, job)}.stl",
     )
+
+
+def with_other_ways(ready: Prepared, parts: tuple[PlannedPart, ...], material: Material) -> tuple[PlannedPart, ...]:
+    """Add to every part what standing on its next best pose would cost."""
+    return tuple(
+        part
+        if part.pose.runner_up_down is None
+        else replace(part, other_way=_stood(ready, part.part, part.sized, part.pose.runner_up_down, material)[1])
+        for part in parts
+    )
+
+
+def _stood(
+    ready: Prepared, part: Part, sized: Solid, drawn_down: Vec3, material: Material
+) -> tuple[Solid, PartEstimate]:
+    """Stand a part, at size and mirrored, on a drawn direction, and estimate it."""
+    job, mirrored = ready.job, part.handed and ready.job.size.mirrored
+    down = (-drawn_down[0], drawn_down[1], drawn_down[2]) if mirrored else drawn_down
+    standing, factors = posed(sized, down), factors_of(part, ready.sizing.percent)
+    openings = openings_of(ready.surveys[part.name], ready.solids[part.name], sized, down, factors, mirrored=mirrored)
+    estimate = estimate_part(standing, settings=job.settings, printer=job.printer, material=material, openings=openings)
+    return standing, estimate
 
 
 def file_stem(part: Part, factors: Vec3, job: Job) -> str:

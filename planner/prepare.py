@@ -79,7 +79,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     if job.guessed:
         job = with_guesses(job, surveys)
     job = with_stacks(job, surveys)
-    poses = {part.name: choose_pose(part, surveys[part.name]) for part in job.parts}
+    poses = _poses(job, surveys)
     sized = sizing(job, solids, today)
     unstated = [gap.between for gap in job.gaps if gap.drawn_mm is None]
     gaps = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in unstated}
@@ -137,10 +137,16 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
         surveys[name] = survey(solid)
     unstated = [gap.between for gap in after.gaps if gap.drawn_mm is None]
     gaps = {(one, other): gap_between_mm(result.solids[one], result.solids[other]) for one, other in unstated}
-    poses = {part.name: choose_pose(part, surveys[part.name]) for part in after.parts}
+    poses = _poses(after, surveys)
     bound = rules_of(after, surveys, downs, findings=ready.sizing.findings, gaps_mm=gaps)
     sized = replace(ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=())
     return result, Prepared(job=after, solids=result.solids, surveys=surveys, poses=poses, sizing=sized, bound=bound)
+
+
+def _poses(job: Job, surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
+    """Choose every part's pose for the job's printer and the least warping of its materials."""
+    warp = min((material.warp.value for material in job.materials), default=0.0)
+    return {part.name: choose_pose(part, surveys[part.name], bed=job.printer.bed, warp=warp) for part in job.parts}
 
 
 def _factors(percent: Vec3) -> Vec3:

@@ -14,7 +14,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
 STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "supplies", "program"]
-AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
+AFTER = ["prepare", "planned", "openings", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
 SHARED = ["errors", "finding", "sourced", "cache"]
 FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -77,7 +78,13 @@ def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[V
 
 def _most(hull_mm: NDArray[np.float64], down: Vec3, bed: Bed) -> tuple[float, float, float, float]:
     """Return the largest scale by outline, its turn, the largest scale by height, and the height at 100 %."""
-    outline, height = shadow_mm(hull_mm, down)
+    return _most_of(np.ascontiguousarray(hull_mm, dtype=np.float64).tobytes(), down, bed)
+
+
+@lru_cache(maxsize=4096)
+def _most_of(hull: bytes, down: Vec3, bed: Bed) -> tuple[float, float, float, float]:
+    """Remember :func:`_most`: what widens a window asks for the same poses on the same bed many times."""
+    outline, height = shadow_mm(np.frombuffer(hull).reshape(-1, 3), down)
     width, depth = bed.usable_mm
     flat, turn = (width / circle_mm(outline), 0.0) if bed.shape == "circle" else largest_factor(outline, width, depth)
     return flat, turn, bed.height_mm / height if height > 0 else float("inf"), height

@@ -81,6 +81,8 @@ class Part:
     scale_percent: PartScale = None
     duty: Duty | None = None
     skin_side: bool = False
+    skin_toward: Vec3 | None = None
+    """Drawn direction in which the side that lies on skin looks; None: not told."""
     colour: str = "any"
     pose: Vec3 | None = None
     """Drawn direction that faces down; None: chosen."""

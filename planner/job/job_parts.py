@@ -27,7 +27,8 @@ def read_part(table: Table, base: Path) -> Part:
         handed=table.flag("handed", default=False),
         scale_percent=_scale(table),
         duty=table.word("duty", DUTIES) if table.has("duty") else None,
-        skin_side=table.flag("skin_side", default=False),
+        skin_side=table.flag("skin_side", default=False) or table.has("skin_toward"),
+        skin_toward=_direction(table, "skin_toward") if table.has("skin_toward") else None,
         colour=table.text("colour", "any"),
         pose=_pose(table),
         sha256=table.text("sha256", ""),
@@ -75,8 +76,13 @@ def _pose(table: Table) -> Vec3 | None:
         return None
     if isinstance(table.raw["pose"], str):
         table.refuse("pose", f"'{table.raw['pose']}' is not known", 'write "auto" or [x, y, z]')
-    x, y, z = table.vector("pose")
+    return _direction(table, "pose")
+
+
+def _direction(table: Table, key: str) -> Vec3:
+    """Read a drawn direction as a unit vector."""
+    x, y, z = table.vector(key)
     length = math.sqrt(x * x + y * y + z * z)
     if length < 1e-9:
-        table.refuse("pose", "a direction of no length cannot face down", "write [0, 0, -1] for the drawn bottom")
+        table.refuse(key, "a direction of no length points nowhere", "write [0, 0, -1] for the drawn bottom")
     return x / length, y / length, z / length

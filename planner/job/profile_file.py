@@ -225,6 +225,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         support="none" if support == "none" else "where-needed",
         nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),
+        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", high=5000.0),
         **numbers,
     )
     table.has("about")

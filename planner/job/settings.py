@@ -37,3 +37,5 @@ class Settings:
     """Between parts only, never to the bed's edge."""
     nozzle_c: Sourced | None = None
     bed_c: Sourced | None = None
+    bridge_speed_mm_s: Sourced | None = None
+    """Of lines over air, from matter to matter; None: as outer contours."""

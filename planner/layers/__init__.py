@@ -11,6 +11,7 @@ from planner.layers.lay import LaidLayer, LaidPart, laid_layers
 from planner.layers.motion import move_times_s
 from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
 from planner.layers.section import Section, shape_of
+from planner.layers.support import Opening
 
 __all__ = [
     "LINE_KINDS",
@@ -18,6 +19,7 @@ __all__ = [
     "Amount",
     "LaidLayer",
     "LaidPart",
+    "Opening",
     "PartEstimate",
     "Section",
     "bead_area_mm2",

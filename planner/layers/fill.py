@@ -1,10 +1,11 @@
-"""Fill: parallel lines across a region, there and back."""
+"""Fill: parallel lines across a region, one stretch after the other, there and back."""
 
 from __future__ import annotations
 
 import math
 
 import numpy as np
+from numba import njit
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -14,7 +15,8 @@ def fill_lines(rings: list[Floats], pitch_mm: float, angle_deg: float) -> Floats
     """Return the segments (n, 2, 2) of parallel lines inside a region (even-odd), in the order they are laid.
 
     Every line is the region's cut with a straight line; lines lie ``pitch_mm`` apart on a grid through the
-    origin, so that layers of the same angle lie on each other.
+    origin, so that layers of the same angle lie on each other. A hole parts the region into stretches: each is
+    laid there and back from its first line to its last, so that hardly a move crosses the hole.
     """
     if not rings:
         return np.empty((0, 2, 2))
@@ -34,11 +36,50 @@ def fill_lines(rings: list[Floats], pitch_mm: float, angle_deg: float) -> Floats
     share = (y - start[edge, 1]) / (end[edge, 1] - start[edge, 1])
     x = start[edge, 0] + share * (end[edge, 0] - start[edge, 0])
     order = np.lexsort((x, line))
-    x, y, line = x[order], y[order], line[order]
-    x, y, line = (values[: len(values) // 2 * 2].reshape(-1, 2) for values in (x, y, line))
-    back = line[:, 0] % 2 == 1  # every other line runs back, its pieces in reverse
-    place = np.lexsort((np.where(back, -x[:, 0], x[:, 0]), line[:, 0]))
+    pairs = len(order) // 2 * 2
+    x, y = x[order][:pairs].reshape(-1, 2), y[order][:pairs].reshape(-1, 2)
+    place, back = _stretches(np.ascontiguousarray(line[order][:pairs:2]), np.ascontiguousarray(x))
     x = np.where(back[:, None], x[:, ::-1], x)[place]
-    y = y[place]
-    lines: Floats = np.stack([x, y], axis=2) @ frame
+    lines: Floats = np.stack([x, y[place]], axis=2) @ frame
     return lines
+
+
+@njit("Tuple((i8[::1], b1[::1]))(i8[::1], f8[:, ::1])", cache=True)
+def _stretches(line, x):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
+    """Order segments, sorted by line and then along it: from each to one beside it on the next line.
+
+    Returns the order, and for every segment whether it is laid backward.
+    """
+    n = line.shape[0]
+    begin = np.empty(n, np.int64)  # of every segment: the first segment of the next line
+    begin[n - 1] = n
+    for i in range(n - 2, -1, -1):
+        begin[i] = i + 1 if line[i + 1] != line[i] else begin[i + 1]
+    order, back = np.empty(n, np.int64), np.zeros(n, np.bool_)
+    seen = np.zeros(n, np.bool_)
+    front, at = 0, 0.0
+    k = 0
+    while k < n:
+        while seen[front]:
+            front += 1
+        here = front
+        while here >= 0:
+            order[k] = here
+            k += 1
+            seen[here] = True
+            back[here] = abs(x[here, 1] - at) < abs(x[here, 0] - at)
+            at = x[here, 0] if back[here] else x[here, 1]
+            following = -1
+            other = begin[here]
+            if other < n and line[other] == line[here] + 1:
+                stop = begin[other]
+                while other < stop:
+                    if not seen[other] and x[other, 0] <= x[here, 1] and x[other, 1] >= x[here, 0]:
+                        nearer = following < 0 or min(abs(x[other, 0] - at), abs(x[other, 1] - at)) < min(
+                            abs(x[following, 0] - at), abs(x[following, 1] - at)
+                        )
+                        if nearer:
+                            following = other
+                    other += 1
+            here = following
+    return order, back

@@ -15,7 +15,7 @@ from planner.layers.heights import layer_middles_mm, layer_tops_mm
 from planner.layers.paths import Path, begin_layer, lay_island
 from planner.layers.regions import Inset, insets, regions_of
 from planner.layers.section import Section, rings_of, sections_of, signed_area_mm2
-from planner.layers.support import SHARE, support_mm3, supports_of
+from planner.layers.support import SHARE, Supports, supports_of
 from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
@@ -40,13 +40,13 @@ class LaidPart:
 
     settings: Settings
     sections: list[Section]
-    supports: list[Section]
+    supports: Supports
     tops_mm: Floats
     needs_support: bool
     approximate: str
 
-    def layers(self) -> Iterator[LaidLayer]:
-        """Lay out one layer after the other, from the bed up."""
+    def layers(self, start: int = 0, stop: int | None = None) -> Iterator[LaidLayer]:
+        """Lay out one layer after the other, from the bed up, or from ``start`` to before ``stop``."""
         settings = self.settings
         width, layer, first = (
             settings.line_width_mm.value,
@@ -60,7 +60,8 @@ class LaidPart:
         share = settings.infill_percent.value / 100.0
         laid = self.needs_support and settings.support == "where-needed"
         last: tuple[Section, float, list[Inset]] | None = None
-        for index, section in enumerate(self.sections):
+        for index in range(start, len(self.sections) if stop is None else stop):
+            section = self.sections[index]
             high = first if index == 0 else layer
             if last is not None and last[1] == high and _equal(last[0], section):
                 islands = last[2]  # a prism repeats its layers
@@ -71,12 +72,19 @@ class LaidPart:
             begin_layer(
                 path,
                 brim=_brim(section, settings, width, high) if index == 0 else [],
-                support=(self.supports[index] if laid else Section(), pitch_mm(width, high, SHARE)),
+                support=(self.supports.regions[index] if laid else Section(), pitch_mm(width, high, SHARE)),
             )
             for inset in islands:
                 lay_island(
                     path,
-                    regions_of(self.sections, index, inset, solid_n),
+                    regions_of(
+                        self.sections,
+                        index,
+                        inset,
+                        solid_n=solid_n,
+                        bridges=self.supports.bridges[index],
+                        width_mm=width,
+                    ),
                     pitches_mm=(pitch_mm(width, high), pitch_mm(width, high, share) if share > 0 else 0.0),
                     angle_deg=45.0 if index % 2 else -45.0,
                 )
@@ -95,7 +103,7 @@ def laid_layers(solid: Solid, settings: Settings) -> LaidPart:
         sections=sections,
         supports=supports,
         tops_mm=tops,
-        needs_support=support_mm3(supports, layer) > SUPPORT_LEAST_MM3,
+        needs_support=supports.volume_mm3(layer) > SUPPORT_LEAST_MM3,
         approximate=approximate,
     )
 

@@ -8,12 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.layers.fill import fill_lines
+from planner.layers.records import LINE_KINDS
 from planner.layers.regions import Regions
 from planner.layers.section import Section, rings_of
 
 Floats = NDArray[np.float64]
-OUTER, INNER, SOLID, INFILL, NARROW, SUPPORT, BRIM, TRAVEL = range(8)
-KIND_NAMES = ("outer contour", "inner contour", "solid fill", "infill", "narrow line", "support", "brim", "travel")
+KIND_NAMES = LINE_KINDS
+OUTER, INNER, SOLID, INFILL, NARROW, BRIDGE, SUPPORT, BRIM, TRAVEL = range(len(KIND_NAMES))
 
 
 @dataclass(slots=True)
@@ -53,12 +54,14 @@ def begin_layer(path: Path, *, brim: list[Section], support: tuple[Section, floa
 
 
 def lay_island(path: Path, regions: Regions, *, pitches_mm: tuple[float, float], angle_deg: float) -> None:
-    """Lay one island of a layer: inner contours, outer ones, solid fill, infill.
+    """Lay one island of a layer: inner contours, outer ones, bridges, solid fill, infill.
 
     ``pitches_mm`` are those of solid fill and infill; 0 for none.
     """
     for index in range(len(regions.contours) - 1, -1, -1):
         _loops(path, regions.contours[index], INNER if index else OUTER)
+    for bridge in regions.bridges:
+        path.lay(fill_lines(rings_of(bridge.region), pitches_mm[0], bridge.angle_deg), BRIDGE)
     if not regions.solid.is_empty():
         path.lay(fill_lines(rings_of(regions.solid), pitches_mm[0], angle_deg), SOLID)
     if not regions.infill.is_empty() and pitches_mm[1] > 0.0:

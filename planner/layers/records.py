@@ -10,6 +10,7 @@ LINE_KINDS = (
     "solid fill",
     "infill",
     "narrow line",
+    "bridge",
     "support",
     "brim",
     "travel",
@@ -66,6 +67,15 @@ class PartEstimate:
         Area of the first layer.
     needs_support
         True where the pose has overhangs that do not print by themselves.
+    bridge_span_mm
+        Longest span laid from matter to matter over air; 0 where there is none.
+    supported_mm2
+        Area of the faces that lie on support: what has to be freed and smoothed.
+    support_inside_mm3
+        Space filled with support inside each opening that was asked about, by its name; only what is not nothing.
+    sections_mm3, sections_slack_mm3
+        Volume by the sections, as a cross-check of the mesh's own, and by how much they may differ: half a layer
+        times all that the area changes from layer to layer (midpoint rule, total variation).
     approximate
         Why the numbers are rougher than usual (an unsound mesh); empty if they are not.
     """
@@ -84,4 +94,9 @@ class PartEstimate:
     peak_flow_mm3_s: float
     contact_mm2: float
     needs_support: bool
+    bridge_span_mm: float
+    supported_mm2: float
+    support_inside_mm3: dict[str, float]
+    sections_mm3: float
+    sections_slack_mm3: float
     approximate: str = ""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import manifold3d
 
 from planner.layers.bead import pitch_mm
+from planner.layers.hang import Bridge
 from planner.layers.section import Section
 
 MITER = manifold3d.JoinType.Miter
@@ -19,11 +20,12 @@ OPEN_MM = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Regions:
-    """Of one layer: centre lines of the contours, outer first, and the areas of both fills."""
+    """Of one layer: centre lines of the contours, outer first, the areas of both fills, and the bridges among them."""
 
     contours: tuple[Section, ...]
     solid: Section
     infill: Section
+    bridges: tuple[Bridge, ...]
     narrow_mm2: float
     """Area too narrow for a contour or for fill, laid as single lines along it."""
 
@@ -78,18 +80,34 @@ def parted(fill: Section, width_mm: float) -> tuple[Section, float]:
     return wide, max(float(fill.area()) - float(wide.area()), 0.0)
 
 
-def regions_of(sections: list[Section], index: int, inset: Inset, solid_n: tuple[int, int]) -> Regions:
+def regions_of(
+    sections: list[Section],
+    index: int,
+    inset: Inset,
+    *,
+    solid_n: tuple[int, int],
+    bridges: tuple[Bridge, ...],
+    width_mm: float,
+) -> Regions:
     """Part the fill of a layer: infill where matter lies on all of the layers above and below, else solid.
 
-    ``solid_n`` are the numbers of solid layers at the bottom and the top.
+    ``solid_n`` are the numbers of solid layers at the bottom and the top. What bridges is laid across its span,
+    and a line's width further, to rest on matter.
     """
-    fill, contours, narrow_mm2 = inset.fill, inset.lines, inset.narrow_mm2
+    fill = inset.fill
     below, above = index - solid_n[0], index + solid_n[1]
-    if below < 0 or above >= len(sections):
-        return Regions(contours=contours, solid=fill, infill=Section(), narrow_mm2=narrow_mm2)
-    near = [sections[k] for k in range(below, above + 1) if k != index]
-    core = Section.batch_boolean([fill, *near], INTERSECT) if near else fill
-    solid = fill - core
-    if not solid.is_empty():
-        solid = solid.offset(-OPEN_MM, MITER).offset(OPEN_MM, MITER)
-    return Regions(contours=contours, solid=solid, infill=core, narrow_mm2=narrow_mm2)
+    core, solid = Section(), fill
+    if below >= 0 and above < len(sections):
+        near = [sections[k] for k in range(below, above + 1) if k != index]
+        core = Section.batch_boolean([fill, *near], INTERSECT) if near else fill
+        solid = fill - core
+        if not solid.is_empty():
+            solid = solid.offset(-OPEN_MM, MITER).offset(OPEN_MM, MITER)
+    over: list[Bridge] = []
+    for bridge in bridges:
+        spanned = bridge.region.offset(width_mm, MITER)
+        laid = spanned ^ fill
+        if not laid.is_empty():
+            over.append(replace(bridge, region=laid))
+            core, solid = core - spanned, solid - spanned
+    return Regions(contours=inset.lines, solid=solid, infill=core, bridges=tuple(over), narrow_mm2=inset.narrow_mm2)

@@ -7,7 +7,7 @@
 
 from planner.mesh.read import read_solid
 from planner.mesh.solid import Solid, arrays_of
-from planner.mesh.stand import Copy, copy_at, placed, posed, turning
+from planner.mesh.stand import Copy, copy_at, placed, posed, posed_points, turning
 from planner.mesh.write import write_3mf, write_stl
 
 __all__ = [
@@ -17,6 +17,7 @@ __all__ = [
     "copy_at",
     "placed",
     "posed",
+    "posed_points",
     "read_solid",
     "turning",
     "write_3mf",

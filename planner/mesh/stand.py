@@ -32,8 +32,20 @@ def turning(down: Vec3) -> Floats:
 def posed(solid: Solid, down: Vec3) -> Solid:
     """Return the solid with ``down`` facing the bed, standing on z = 0, its box centred on x = y = 0."""
     turned = solid.transformed(turning(down))
+    return turned.moved(_onto_bed(turned))
+
+
+def posed_points(points_mm: Floats, solid: Solid, down: Vec3) -> Floats:
+    """Return where points (n, 3) of a solid's frame lie once it is :func:`posed`."""
+    turn = turning(down)
+    moved: Floats = points_mm @ turn.T + np.asarray(_onto_bed(solid.transformed(turn)))
+    return moved
+
+
+def _onto_bed(turned: Solid) -> Vec3:
+    """Return the move that brings the box of a solid onto z = 0 and over the origin."""
     low, high = turned.bounds_mm
-    return turned.moved((-float(low[0] + high[0]) / 2, -float(low[1] + high[1]) / 2, -float(low[2])))
+    return -float(low[0] + high[0]) / 2, -float(low[1] + high[1]) / 2, -float(low[2])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from itertools import pairwise
 
@@ -59,12 +61,17 @@ def _packed(items: Sequence[Item], bed: Bed, spacing_mm: float, seed: int, budge
         {item.group for item in items}, key=lambda g: (min(i.order for i in items if i.group == g), g.sort_key)
     )
     total = sum(item.copies * polygon(item.rings).area for item in items) or 1.0
-    for group in groups:
+
+    def packed(group: Group) -> tuple[list[PackedPlate], list[tuple[str, int, str]]]:
         mine = {item.part: item for item in items if item.group == group}
         area = sum(item.copies * polygon(item.rings).area for item in mine.values())
         packer = _GroupPacker(mine, group, bed, spacing_mm, seed)
-        plates += packer.packed(max(2.0, budget_s * area / total))
-        unplaced += packer.unplaced
+        return packer.packed(max(2.0, budget_s * area / total)), packer.unplaced
+
+    with ThreadPoolExecutor(os.cpu_count() or 1) as both:  # the engine leaves the interpreter free
+        for found, lost in both.map(packed, groups):
+            plates += found
+            unplaced += lost
     return Packing(plates=tuple(plates), unplaced=tuple(unplaced))
 
 

@@ -1,6 +1,6 @@
 """Process: whether the print settings are right for this printer, this material and this geometry.
 
-1. ``settings_findings(job, material, surveys=..., estimates=..., scale=...)`` runs every settings rule.
+1. ``settings_findings(job, material, surveys=..., estimates=..., downs=..., scale=...)`` runs every settings rule.
 2. ``smallest_change(settings, judge)`` moves each number that is wrong to its limit, and no farther.
 """
 

@@ -1,14 +1,15 @@
-"""Settings against each part at size: too few layers, bores that close, warping, support where it harms."""
+"""Settings against each part at size: too few layers, layers that lose matter, bores that close, warping."""
 
 from __future__ import annotations
 
+import math
+
 from planner.finding import Finding, Verdict
-from planner.fit import UPRIGHT_COS, uprightness
 from planner.process.setting_rule import PRACTICE, Case, compared
 
 LAYERS_LEAST, BORE_LINES = 3, 3.0
 WARP_SPAN_MM, WARP_BRIM_MM = 80.0, 3.0
-SUPPORT_SHARE, LYING_BORE_MM = 0.25, 8.0
+VOLUME_OFF_PERCENT = 0.3
 
 
 def layers_of_part(case: Case) -> list[Finding]:
@@ -28,6 +29,35 @@ def layers_of_part(case: Case) -> list[Finding]:
         )
         for name, estimate in case.estimates.items()
     ]
+
+
+def layers_hold_it_all(case: Case) -> list[Finding]:
+    """Compare the volume by the layers with the mesh's own: what thin layers or a faulty section lose."""
+    found = []
+    for name, estimate in case.estimates.items():
+        survey, factor = case.surveys.get(name), case.job.part(name).scale_percent
+        if survey is None or estimate.approximate or survey.volume_mm3 <= 0:
+            continue  # an unsound mesh has no volume of its own: its grams are withheld, and the plan says why
+        scale = (
+            math.prod(factor) / 1e6 if isinstance(factor, tuple) else (factor / 100.0 if factor else case.scale) ** 3
+        )
+        volume = survey.volume_mm3 * scale
+        off = 100.0 * (estimate.sections_mm3 / volume - 1.0)
+        found.append(
+            compared(
+                "layers.volume",
+                "volume",
+                part=name,
+                measured=abs(off),
+                high=round(VOLUME_OFF_PERCENT + 100.0 * estimate.sections_slack_mm3 / volume, 2),
+                unit="%",
+                what=f"the difference between the layers' volume and the mesh's ({off:+.2f} %)",
+                remedy="look at the mesh and its pose: the layers do not hold all of it",
+                source="midpoint rule over the sections: half a layer times the change of area",
+                worse=Verdict.HOLD,
+            )
+        )
+    return found
 
 
 def small_bores(case: Case) -> list[Finding]:
@@ -71,74 +101,3 @@ def warp_span(case: Case) -> list[Finding]:
         )
         for name, survey in case.surveys.items()
     ]
-
-
-def support_cost(case: Case) -> list[Finding]:
-    """Say what support costs in grams, and where it is a good part of the whole."""
-    density, found = case.material.density_g_cm3.value / 1000.0, []
-    for name, estimate in case.estimates.items():
-        if estimate.support_mm3 <= 0 or estimate.deposited_mm3 <= 0:
-            continue
-        share = estimate.support_mm3 / estimate.deposited_mm3
-        minutes = estimate.kinds_s.get("support", 0.0) / 60.0
-        found.append(
-            compared(
-                "support.cost",
-                "support",
-                part=name,
-                measured=100.0 * share,
-                high=100.0 * SUPPORT_SHARE,
-                unit="%",
-                what=f"support of {estimate.support_mm3 * density:.1f} g and {minutes:.0f} min a copy",
-                remedy="look for another pose, or cut the part in two",
-                source="layer model; limit: " + PRACTICE,
-                worse=Verdict.GO,
-            )
-        )
-    return found
-
-
-def support_on_skin(case: Case) -> list[Finding]:
-    """Say where a part that lies on skin is printed with support: it leaves scars."""
-    return [
-        Finding(
-            rule="support.skin",
-            part=part.name,
-            feature="skin side",
-            verdict=Verdict.GO,
-            measured=case.estimates[part.name].support_mm3,
-            unit="mm3",
-            why=f"{part.name} lies on skin and is printed with support",
-            source=PRACTICE,
-            caution="Support leaves scars: smooth every place where it stood, and pad it.",
-        )
-        for part in case.job.parts
-        if part.skin_side and part.name in case.estimates and case.estimates[part.name].support_mm3 > 0
-    ]
-
-
-def lying_bores(case: Case) -> list[Finding]:
-    """Say where a wide bore lies: its crown sags or is full of support."""
-    found = []
-    for part in case.job.parts:
-        survey = case.surveys.get(part.name)
-        if survey is None or part.pose is None:
-            continue
-        wide = [b for b in survey.bores if uprightness(b.axis, part.pose) < UPRIGHT_COS]
-        largest = max((bore.drawn_diameter_mm * case.scale for bore in wide), default=None)
-        if largest is not None:
-            found.append(
-                compared(
-                    "bore.crown",
-                    "widest lying bore",
-                    part=part.name,
-                    measured=largest,
-                    high=LYING_BORE_MM,
-                    unit="mm",
-                    what="the widest lying bore",
-                    remedy="its crown sags: stand it upright, or ream it round",
-                    source=PRACTICE,
-                    worse=Verdict.GO,
-                )
-            )
-    return found

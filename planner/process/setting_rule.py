@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
 from planner.sourced import Sourced
@@ -29,6 +29,7 @@ class Case:
     material: Material
     surveys: Mapping[str, Survey]
     estimates: Mapping[str, PartEstimate]
+    downs: Mapping[str, Vec3]
     scale: float
 
     @property

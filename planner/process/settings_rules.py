@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planner.finding import Finding, by_severity
+from planner.finding import Finding, Vec3, by_severity
 from planner.job import Job, Material
 from planner.layers import PartEstimate
 from planner.process import rules_care as care
 from planner.process import rules_geometry as geometry
 from planner.process import rules_machine as machine
 from planner.process import rules_parts as parts
+from planner.process import rules_support as support
 from planner.process.setting_rule import Case, SettingRule
 from planner.survey import Survey
 
@@ -40,11 +41,14 @@ RULES: tuple[SettingRule, ...] = (
     care.support_angle,
     care.brim_width,
     parts.layers_of_part,
+    parts.layers_hold_it_all,
     parts.small_bores,
     parts.warp_span,
-    parts.support_cost,
-    parts.support_on_skin,
-    parts.lying_bores,
+    support.support_cost,
+    support.support_inside,
+    support.support_on_skin,
+    support.lying_bores,
+    support.bridges,
 )
 
 
@@ -54,11 +58,13 @@ def settings_findings(
     *,
     surveys: Mapping[str, Survey],
     estimates: Mapping[str, PartEstimate],
+    downs: Mapping[str, Vec3],
     scale: float,
 ) -> tuple[Finding, ...]:
     """Run every settings rule, worst first.
 
-    ``surveys`` and ``estimates`` are by part name; ``scale`` is a factor, 1.0 for the drawn size.
+    ``surveys``, ``estimates`` and ``downs`` (the drawn direction that faces the bed) are by part name; ``scale`` is
+    a factor, 1.0 for the drawn size.
     """
-    case = Case(job=job, material=material, surveys=surveys, estimates=estimates, scale=scale)
+    case = Case(job=job, material=material, surveys=surveys, estimates=estimates, downs=downs, scale=scale)
     return by_severity(finding for rule in RULES for finding in rule(case))

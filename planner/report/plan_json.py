@@ -226,10 +226,29 @@ def _part_json(part: PlannedPart) -> Json:
         "size_mm": list(part.posed.size_mm),
         "pose_down": list(part.pose.down),
         "pose_reason": part.pose.reason,
+        "pose_given": part.pose.given,
+        "pose_runner_up": _runner_up(part),
         "mass_g": part.mass_g,
         "duration_s": estimate.duration_s if estimate else None,
         "layers": estimate.layers_n if estimate else None,
         "kinds_s": estimate.kinds_s if estimate else None,
         "kinds_mm3": estimate.kinds_mm3 if estimate else None,
+        "support_mm3": estimate.support_mm3 if estimate else None,
+        "supported_mm2": estimate.supported_mm2 if estimate else None,
+        "bridge_span_mm": estimate.bridge_span_mm if estimate else None,
         "approximate": estimate.approximate if estimate else "",
+    }
+
+
+def _runner_up(part: PlannedPart) -> Json | None:
+    """Return the next best pose and what it would cost more (or less, negative) a copy; null for a stated pose."""
+    other, mine, down = part.other_way, part.estimate, part.pose.runner_up_down
+    if other is None or mine is None or down is None:
+        return None
+    return {
+        "down": list(down),
+        "what": part.runner_up,
+        "extra_duration_s": other.duration_s - mine.duration_s,
+        "extra_mm3": other.deposited_mm3 - mine.deposited_mm3,
+        "extra_support_mm3": other.support_mm3 - mine.support_mm3,
     }

@@ -74,8 +74,10 @@ def _viewed(solid: Solid, down: Vec3) -> LayerView:
     for row, height in enumerate(heights):
         section = body.slice(float(height))
         whole += section.area()
-        for column, width in enumerate(WIDTHS_MM):
-            lost[row, column] = _lost_mm2(section, width)
+        for column in reversed(range(len(WIDTHS_MM))):
+            lost[row, column] = _lost_mm2(section, WIDTHS_MM[column])
+            if not lost[row, column]:
+                break  # what a wide line reaches, a narrower one reaches too
     return LayerView(
         widths_mm=np.array(WIDTHS_MM),
         share=lost.sum(axis=0) / max(whole, 1e-12),

@@ -12,7 +12,7 @@ from manifold3d import CrossSection
 from planner.finding import Vec3
 from planner.fit import choose_pose
 from planner.fit.pose import uprightness
-from planner.job import Part
+from planner.job import Bed, Part
 from planner.survey import survey
 from sample_parts.solids import bar
 from tests.shapes import Manifold, cylinder, solid_of
@@ -115,3 +115,32 @@ def test_a_stated_pose_binds() -> None:
     part = Part(name="p", mesh=Path("p.stl"), duty="load", pose=(1.0, 0.0, 0.0))
 
     assert choose_pose(part, survey(solid_of(M.cube((80, 50, 3))))).down == (1.0, 0.0, 0.0)
+
+
+def test_a_part_stands_so_that_the_bed_holds_it() -> None:
+    """A plate of 100 x 70 lies flat on a large bed; on one of 60 x 60, 120 high, it must stand on edge."""
+    plate, part = survey(solid_of(M.cube((100, 70, 3)))), Part(name="p", mesh=Path("p.stl"), duty="cover")
+    small = Bed(shape="rectangle", size_mm=(60.0, 60.0), height_mm=120.0, margin_mm=2.0)
+
+    assert abs(choose_pose(part, plate).down[2]) > 0.99
+    assert abs(choose_pose(part, plate, bed=small).down[0]) > 0.99
+    assert "it fits the bed" in choose_pose(part, plate, bed=small).reason
+
+
+def test_the_skin_side_looks_up_where_it_is_told() -> None:
+    """A plate with pegs on both faces hangs over either way: the side on skin looks away from the support."""
+    pegs = M.cube((6, 6, 6)).translate((5, 5, 4)) + M.cube((6, 6, 6)).translate((45, 25, 4))
+    both = M.cube((60, 40, 4)) + pegs + pegs.mirror((0, 0, 1)).translate((0, 0, 4))
+    for toward in ((0.0, 0.0, 1.0), (0.0, 0.0, -1.0)):
+        part = Part(name="p", mesh=Path("p.stl"), duty="cover", skin_side=True, skin_toward=toward)
+        down = choose_pose(part, survey(solid_of(both))).down
+
+        assert sum(a * d for a, d in zip(toward, down, strict=True)) < 0.71
+
+
+def test_a_wide_slot_does_not_lie_on_its_side() -> None:
+    """A block with a slot of 30 x 4: standing upright its roof is bridged, flat it would fill with support."""
+    slotted = M.cube((20, 44, 44)) - M.cube((40, 30, 4)).translate((-10, 7, 20))
+    down = choose_pose(Part(name="p", mesh=Path("p.stl"), duty="cover"), survey(solid_of(slotted))).down
+
+    assert abs(down[2]) < 0.1

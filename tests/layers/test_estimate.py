@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from manifold3d import CrossSection
 
 from planner.job import Material, Printer, Settings
 from planner.layers import PartEstimate, bead_area_mm2, estimate_part, layer_sums_s, mass_g, pitch_mm, plate_duration_s
@@ -169,6 +170,23 @@ def test_walls_of_any_width_weigh_what_they_are(estimated, wall: float) -> None:
     share = estimated(solid, infill_percent=stated(100.0)).deposited_mm3 / solid.volume_mm3
 
     assert 0.90 - 0.05 / wall < share < 1.02
+
+
+@pytest.mark.parametrize(("lean", "needed"), [(30, False), (44, False), (60, True), (70, True), (80, True)])
+def test_a_flat_slope_is_held_up_over_its_whole_length(estimated, lean: float, needed: bool) -> None:  # type: ignore[no-untyped-def]
+    """A buttress leans out over the bed: the air under it is filled, less a strip at its edge that prints alone.
+
+    Half the run times the rise times the depth (geometry), of which the model lays a share of 0.15.
+    """
+    run = 15 * math.tan(math.radians(lean))
+    outline = CrossSection([[(0, 0), (10, 0), (10 + run, 15), (10 + run, 20), (0, 20)]])
+    found = estimated(solid_of(Manifold.extrude(outline, 20).rotate((90, 0, 0))))
+
+    assert found.needs_support == needed
+    if needed:
+        assert found.bridge_span_mm == 0.0
+        assert 0.35 < found.support_mm3 / (0.15 * run * 15 * 20 / 2) < 1.05
+        assert 0.6 < found.supported_mm2 / (run * 20) < 1.3
 
 
 @pytest.mark.parametrize(("lean", "needed"), [(30, False), (44, False), (70, True), (80, True)])

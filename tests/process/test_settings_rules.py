@@ -34,7 +34,7 @@ def _found(
     values: dict[str, Any] = {k: v if isinstance(v, str | int) else stated(v) for k, v in changes.items()}
     settings = replace(read_settings(profile, Path()), **values)
     own = replace(job, settings=settings, printer=read_printer(printer, Path()))
-    return settings_findings(own, read_material(material, Path()), surveys={}, estimates={}, scale=1.0)
+    return settings_findings(own, read_material(material, Path()), surveys={}, estimates={}, downs={}, scale=1.0)
 
 
 RIGHT = [

@@ -31,7 +31,7 @@ def _job(make_job: MakeJob) -> Job:
 
 def _judge(job: Job, own: Settings) -> tuple[Finding, ...]:
     """Run the rules without geometry."""
-    return settings_findings(replace(job, settings=own), PETG, surveys={}, estimates={}, scale=1.0)
+    return settings_findings(replace(job, settings=own), PETG, surveys={}, estimates={}, downs={}, scale=1.0)
 
 
 def test_several_wrong_settings_give_one_change_each(job: Job) -> None:

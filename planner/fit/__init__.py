@@ -9,7 +9,7 @@
 
 from planner.fit.bind import Bound, rules_of
 from planner.fit.calibrated import calibration_findings
-from planner.fit.check import Checked, check, questions_of
+from planner.fit.check import QUESTIONS_MOST, Checked, check, questions_of
 from planner.fit.claim import claims_of
 from planner.fit.guess import with_guesses
 from planner.fit.job_after import job_after
@@ -23,6 +23,7 @@ from planner.fit.widen import Widening, nearest_percent, widenings
 from planner.fit.window import Interval, Reach, Window, feature_windows, part_window, window
 
 __all__ = [
+    "QUESTIONS_MOST",
     "UPRIGHT_COS",
     "Asked",
     "Bound",

@@ -95,8 +95,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """The window chart: its scale's ends, ticks as (place, label), the job's own size, and its rows."""
+    """The window chart: its scale's ends in percent, ticks as (place, label), the job's own size, and its rows."""
 
+    low: float
+    high: float
     ticks: tuple[tuple[float, str], ...]
     here: float
     rows: tuple[Row, ...]
@@ -119,7 +121,7 @@ def window_chart(window: Window, parts: Sequence[Window], percent: float) -> Cha
         ticks.append((place(value), f"{value:.0f}"))
         value += step
     rows = [_row("the whole device", window, place), *(_row(part.part, part, place) for part in parts)]
-    return Chart(ticks=tuple(ticks), here=place(percent), rows=tuple(rows))
+    return Chart(low=low, high=high, ticks=tuple(ticks), here=place(percent), rows=tuple(rows))
 
 
 def _row(name: str, window: Window, place: Place) -> Row:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, replace
 
 from planner.finding import ROOTS, Finding, Verdict
-from planner.fit import Interval, Rule
+from planner.fit import QUESTIONS_MOST, Interval, Rule
 from planner.planned import Plan
 from planner.report.pieces import Answer, Piece, pieces_of
 from planner.report.traced import Field, Slot
@@ -36,6 +36,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "high_percent": high_percent,
         "severity": [verdict.value for verdict in Verdict],
         "roots": list(ROOTS),
+        "questions_most": QUESTIONS_MOST,
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
         "workable": [_ends(interval) for interval in plan.window.workable.intervals],
         "rules": over([_rule_answer(rule) for rule in plan.rules]),

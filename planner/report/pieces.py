@@ -19,7 +19,7 @@ LOOKS_N = 8
 PROOFS_N = 7
 """Scales within a piece at which it is proved."""
 INSIDE = 1e-12
-"""Proofs stay this share of the scale inside a piece: at the very turn two equal sums may differ in their last digit."""
+"""Proofs stay this share of the scale inside a piece: at the very turn equal sums may differ in a last digit."""
 PIECES_MOST = 300
 STEPS_A_PERCENT = 10.0
 

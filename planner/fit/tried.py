@@ -96,7 +96,8 @@ def disagree(job: Job, percent: float, asked: Sequence[Asked], *, stated: bool) 
 def tried_rules(job: Job, rules: Sequence[Rule], asked: Sequence[Asked]) -> tuple[Rule, ...]:
     """Return bound rules for sizes that are only tried: what they say of the size speaks of the one that is tried."""
     said = [Said(finding=finding, feature=finding.feature) for finding in disagree(job, 0.0, asked, stated=False)]
-    about = {rule.rule: rule for rule in [*untried(job), *said]}
+    others: list[Rule] = [*untried(job), *said]
+    about = {rule.rule: rule for rule in others}
     return tuple(_instead(rule, about.get(rule.rule)) for rule in rules)
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import jinja2
 
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
 from planner.planned import Plan, PlannedPart
 from planner.report import wording
@@ -30,7 +30,7 @@ SCRIPTS = ("number.js", "live.js", "cut.js", "body.js")
 def page(plan: Plan) -> str:
     """Return the whole report as HTML text."""
     found = by_station(plan)
-    fit = [f for f in plan.findings if f not in found["print"]]
+    fit = by_severity((*found["size"], *found["fit"]))
     verdicts = verdicts_of(found)
     chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
     return _filled(
@@ -73,7 +73,7 @@ def bench_papers(plan: Plan) -> dict[str, str]:
     }
 
 
-def _careful(findings: list[Finding]) -> list[Finding]:
+def _careful(findings: Sequence[Finding]) -> list[Finding]:
     """Return the findings that go and still bear a word of care."""
     return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
 

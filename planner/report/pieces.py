@@ -7,7 +7,7 @@ prints must be what the rule itself says. What cannot be followed or does not pr
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.report.traced import Field, Guard, LostError, printed, traced
@@ -95,13 +95,13 @@ def _asked(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
     first, last = math.floor(steps * low + 1e-6), math.ceil(steps * high - 1e-6)
     for step in range(first, last + 1):
         fields = answer(step / STEPS_A_PERCENT / 100.0)
-        known: dict[str, Field] = {key: value for key, value in fields.items() if _plain(value)}
+        known = _plain(fields)
         if found and found[-1].fields == known:
             found.pop()
         found.append(Piece(to=(step + 0.5) / STEPS_A_PERCENT / 100.0, fields=known))
     return tuple(found)
 
 
-def _plain(value: object) -> bool:
-    """Return whether a field is one that a page knows."""
-    return value is None or isinstance(value, (str, bool, int, float))
+def _plain(fields: Mapping[str, object]) -> dict[str, Field]:
+    """Return the fields that a page knows: texts, numbers, truths and None."""
+    return {key: value for key, value in fields.items() if value is None or isinstance(value, (str, bool, int, float))}

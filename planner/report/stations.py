@@ -11,22 +11,18 @@ Stop = tuple[int, str, str, str, Verdict | None]
 """Number, anchor, title, what is told of it, and its verdict where it judges anything."""
 
 
-def station_of(plan: Plan, finding: Finding) -> str:
-    """Return the station that a finding belongs to: size, fit, or print.
+def by_station(plan: Plan) -> dict[str, tuple[Finding, ...]]:
+    """Return the findings of each station that judges, worst first.
 
-    Fit is what a check asks at any scale; whatever else was found speaks of settings, plates, spools and the calendar.
+    ``size`` and ``fit`` are what a check asks at any scale; whatever else was found is ``print``: it speaks of
+    settings, plates, spools and the calendar, at the planned size only.
     """
-    if finding.rule.startswith(SIZE_RULES):
-        return "size"
-    return "fit" if finding.rule in {rule.rule for rule in plan.rules} else "print"
-
-
-def by_station(plan: Plan) -> dict[str, list[Finding]]:
-    """Return the findings of each station that judges, worst first."""
+    asked = {rule.rule for rule in plan.rules}
     found: dict[str, list[Finding]] = {"size": [], "fit": [], "print": []}
     for finding in plan.findings:
-        found[station_of(plan, finding)].append(finding)
-    return found
+        about_size = finding.rule.startswith(SIZE_RULES)
+        found["size" if about_size else "fit" if finding.rule in asked else "print"].append(finding)
+    return {station: tuple(findings) for station, findings in found.items()}
 
 
 def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[str, str]]) -> list[Stop]:
@@ -46,6 +42,6 @@ def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[s
     ]
 
 
-def verdicts_of(found: dict[str, list[Finding]]) -> dict[str, Verdict]:
+def verdicts_of(found: dict[str, tuple[Finding, ...]]) -> dict[str, Verdict]:
     """Return the verdict of every station that judges."""
     return {station: worst(findings) for station, findings in found.items()}

@@ -141,7 +141,7 @@ class Traced(float):
     def __rtruediv__(self, other: float) -> Traced:
         return self._with("/", other, self)
 
-    def __pow__(self, other: float, mod: None = None) -> Traced:  # type: ignore[override]
+    def __pow__(self, other: float, mod: None = None) -> Traced:
         return self._with("^", self, other)
 
     def __neg__(self) -> Traced:

@@ -42,7 +42,7 @@ def _of(checked: Checked, rule: str) -> Finding:
 
 def test_the_block_of_the_contract_is_good_for_the_heron(heron: Path, tmp_path: Path) -> None:
     """The job of the contract's own text, laid beside the Heron's meshes, gives go-with-work or better."""
-    text = (DATA / "jobs" / "interface.toml").read_text()
+    text = (DATA / "jobs" / "interface.toml").read_text(encoding="utf-8")
     shutil.copytree(heron.parent / "parts", tmp_path / "parts")
     (tmp_path / "job.toml").write_text(text)
     checked = _checked(read_job(tmp_path / "job.toml"))

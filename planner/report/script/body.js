@@ -32,14 +32,9 @@ const grown = () => (body.follows ? grownBy : 1);
 
 /** Set up the drawing surface; null where this browser draws nothing in 3D, and then the still pictures stay. */
 function staged() {
+  if (!document.createElement("canvas").getContext("webgl2")) return null;
   const canvas = byId("turn");
-  let renderer;
-  try {
-    renderer = new THREE.WebGLRenderer({ canvas, antialias: true, alpha: true });
-  } catch {
-    look.classList.add("flat");
-    return null;
-  }
+  const renderer = new THREE.WebGLRenderer({ canvas, antialias: true, alpha: true });
   const scene = new THREE.Scene();
   scene.add(new THREE.AmbientLight(0xffffff, 1.5));
   const camera = new THREE.OrthographicCamera(-1, 1, 1, -1, -5000, 5000);

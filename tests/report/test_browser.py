@@ -91,7 +91,7 @@ def test_the_keyboard_reaches_everything(opened: Any) -> None:
     meant = ["slider", "which", "show-walls", "turn", "height"]
 
     assert order[0].startswith("A:Skip")
-    assert sum(one.startswith("SUMMARY:why") for one in order) == 6
+    assert sum(one.startswith("SUMMARY:why:") for one in order) == 6
     assert [one for one in order if one in meant] == meant
     assert order[-1] == "out"
 
@@ -171,7 +171,7 @@ def test_a_section_is_where_the_engine_cuts(opened: Any, reports: Reports) -> No
             )
             section = body.slice(share * part.posed.size_mm[2])
             x0, y0, x1, y1 = section.bounds()
-            wide, deep = (float(t) for t in there.tab.locator("#cut text").all_inner_texts())
+            wide, deep = (float(t) for t in there.tab.locator("#cut text").all_text_contents())
             path = there.tab.get_attribute("#cut .hatch", "d")
             lines = [
                 [float(v) for v in one] for one in re.findall(r"M(-?[\d.]+),(-?[\d.]+)L(-?[\d.]+),(-?[\d.]+)", path)

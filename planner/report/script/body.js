@@ -265,7 +265,11 @@ function began() {
 
 if (look && body) {
   look.hidden = false;
-  byId("which").addEventListener("change", (event) => { began(); chosen(event.target.value); });
+  byId("which").addEventListener("change", (event) => {
+    const name = event.target.value;
+    began();
+    chosen(name);
+  });
   byId("height").addEventListener("input", () => { began(); cut(); });
   byId("show-walls").addEventListener("change", coloured);
   byId("show-bores").addEventListener("change", (event) => {

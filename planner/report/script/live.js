@@ -93,10 +93,17 @@ function stationIs(station, verdict) {
 
 let open = null;
 
-/** Fill the long list only where somebody looks at it. */
+let resting = 0;
+
+/** Fill the long list where somebody has it open, once the hand rests. */
 function everything() {
-  const details = byId("all-findings");
-  if (details.open && open) write("all-list", list(open.findings));
+  clearTimeout(resting);
+  if (!byId("all-findings").open || !open) return;
+  resting = setTimeout(() => {
+    if (!open) return;
+    write("all-list", list(open.findings));
+    byId("all-list").dataset.percent = open.percent;
+  }, 100);
 }
 
 /** Return the worst verdict of some findings. */

@@ -3,11 +3,10 @@
 /** Return |x| with d decimals; a tie goes to the even digit, as Python's format does. */
 function fixed(x, d) {
   const size = Math.abs(x);
-  const exact = size.toFixed(Math.min(100, d + 60));
-  const cut = exact.length - (Math.min(100, d + 60) - d);
+  const exact = size.toFixed(d + 60);
   let text = size.toFixed(d);
-  if (/^50*$/.test(exact.slice(cut + (d === 0 ? 1 : 0)))) {
-    const whole = exact.slice(0, cut);
+  if (/^50*$/.test(exact.slice(-60))) {
+    const whole = exact.slice(0, -60).replace(/\.$/, "");
     if (Number(whole[whole.length - 1]) % 2 === 0) text = whole;
   }
   return (x < 0 || Object.is(x, -0) ? "-" : "") + text;

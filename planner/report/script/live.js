@@ -152,6 +152,7 @@ function show(percent) {
     write("hardware-rows", result.hardware.map(hardwareRow).join(""));
     write("hardware-size", size);
     write("cut-rows", result.cuts.map(cutRow).join(""));
+    write("route-finish", work.length ? `${work.length} to drill or change` : "clean only");
     write("finish-work", work.map((f) => `<li>${escaped(f.part || "job")}, ${escaped(f.feature)}: ${escaped(f.remedy)}</li>`).join(""));
     for (const station of ["size", "fit"]) {
       const mine = result.findings.filter((f) => live.size_rules.some((start) => f.rule.startsWith(start)) === (station === "size"));

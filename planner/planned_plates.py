@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
-from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s
+from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned import PlannedPart, Totals
 from planner.plates import Group, Item, PackedPlate, Plate, pack, plate_stem, verify
 
@@ -97,6 +97,7 @@ def finished_plates(
                 group=plate.group,
                 placements=plate.placements,
                 duration_s=plate_duration_s(copies, settings=job.settings, printer=job.printer),
+                kinds_s=plate_kinds_s(copies, settings=job.settings, printer=job.printer),
                 mass_g=None if rough else _plate_g(copies, job, material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,

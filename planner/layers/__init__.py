@@ -6,7 +6,7 @@
 """
 
 from planner.layers.bead import bead_area_mm2, pitch_mm
-from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s
+from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s, plate_kinds_s
 from planner.layers.lay import LaidLayer, LaidPart, laid_layers
 from planner.layers.motion import move_times_s
 from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
@@ -30,5 +30,6 @@ __all__ = [
     "move_times_s",
     "pitch_mm",
     "plate_duration_s",
+    "plate_kinds_s",
     "shape_of",
 ]

@@ -13,7 +13,7 @@ from planner.job import Material, Printer, Settings
 from planner.layers.both_cores import laid_and_timed
 from planner.layers.heights import layer_middles_mm
 from planner.layers.paths import KIND_NAMES, SUPPORT
-from planner.layers.records import Amount, PartEstimate
+from planner.layers.records import LINE_KINDS, Amount, PartEstimate
 from planner.layers.stretch import RETRACT_S, Machine
 from planner.layers.support import Opening
 from planner.mesh import Solid
@@ -70,6 +70,19 @@ def plate_duration_s(estimates: Sequence[PartEstimate], *, settings: Settings, p
     if ratio is not None:  # the printer's own log
         return Amount(value=seconds * ratio.value, low=seconds * ratio.low, high=seconds * ratio.high)
     return Amount(value=seconds, low=seconds * (1 - BEFORE_LOG), high=seconds * (1 + BEFORE_LOG))
+
+
+def plate_kinds_s(estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer) -> dict[str, float]:
+    """Return what the expected time of a plate is made of, in s: every kind of line, and what no part has alone.
+
+    The values add up to the plate's time before a log's ratio.
+    """
+    layers = layer_sums_s(estimates, settings=settings, printer=printer)
+    kinds = {kind: sum(estimate.kinds_s[kind] for estimate in estimates) for kind in LINE_KINDS}
+    kinds["from copy to copy"] = float(layers.sum()) - sum(kinds.values())
+    kinds["waiting for layers to cool"] = float(np.maximum(settings.least_layer_s.value - layers, 0.0).sum())
+    kinds["heating up"] = printer.heat_up_s.value
+    return kinds
 
 
 def layer_sums_s(estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer) -> Floats:

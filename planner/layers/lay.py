@@ -20,6 +20,8 @@ from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
+SIMPLIFY_MM = 0.001
+"""Corners that change an outline by less than this are left out."""
 SUPPORT_LEAST_MM3 = 20.0
 """Less supported space than this is left to luck and a knife; common practice, no source."""
 
@@ -96,7 +98,8 @@ def laid_layers(solid: Solid, settings: Settings) -> LaidPart:
     """Cut a solid in its pose into layers; the lines are laid out as they are asked for."""
     layer, first = settings.layer_height_mm.value, settings.first_layer_height_mm.value
     tops = layer_tops_mm(float(solid.bounds_mm[1, 2]), first, layer)
-    sections, approximate = sections_of(solid, layer_middles_mm(tops))
+    found, approximate = sections_of(solid, layer_middles_mm(tops))
+    sections = [section.simplify(SIMPLIFY_MM) for section in found]
     supports = supports_of(sections, layer, settings.self_supporting_deg.value)
     return LaidPart(
         settings=settings,

@@ -15,8 +15,6 @@ __all__ = ["Section", "rings_of", "sections_of", "shape_of", "signed_area_mm2"]
 
 Floats = NDArray[np.float64]
 
-SIMPLIFY_MM = 0.001
-"""Corners that change an outline by less than this are left out."""
 GAP_MM = 0.05
 """Ends of an open outline this near to each other are joined, in an unsound mesh."""
 
@@ -25,7 +23,7 @@ def sections_of(solid: Solid, middles_mm: Floats) -> tuple[list[Section], str]:
     """Return one section for every height, and why they are only approximate (empty for a sound solid)."""
     whole = solid.manifold
     if whole is not None:
-        return [whole.slice(float(z)).simplify(SIMPLIFY_MM) for z in middles_mm], ""
+        return [whole.slice(float(z)) for z in middles_mm], ""
     told = ", ".join(solid.faults) or "its surface does not close"
     reason = f"the mesh is not sound ({told}): open outlines were closed by guess"
     return [_guessed(solid, float(z)) for z in middles_mm], reason

@@ -47,6 +47,8 @@ class Plate:
     placements: tuple[Placement, ...]
     duration_s: Amount
     """Heat-up included, plate change not."""
+    kinds_s: dict[str, float]
+    """What that time is made of: kinds of line, waiting, heating."""
     mass_g: Amount | None
     """None where a mesh on it is unsound; ``withheld`` says why."""
     height_mm: float

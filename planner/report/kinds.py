@@ -13,18 +13,12 @@ def kinds_of(plan: Plan) -> list[Row]:
     material = next(m for m in plan.job.materials if m.name == plan.material.choice)
     seconds: dict[str, float] = {}
     grams: dict[str, float] = {}
+    for plate in plan.plates:
+        for kind, value in plate.kinds_s.items():
+            seconds[kind] = seconds.get(kind, 0.0) + value
     for part in plan.parts:
-        if part.estimate is None:
-            continue
-        for kind, value in part.estimate.kinds_s.items():
-            seconds[kind] = seconds.get(kind, 0.0) + value * part.part.count
-        for kind, volume in part.estimate.kinds_mm3.items():
+        for kind, volume in part.estimate.kinds_mm3.items() if part.estimate else ():
             grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * part.part.count
-    if plan.totals.duration_s:
-        heating = len(plan.plates) * plan.job.printer.heat_up_s.value
-        seconds["heating up"] = heating
-        waiting = plan.totals.duration_s.value - sum(seconds.values())
-        seconds["waiting, hops and layer changes"] = max(waiting, 0.0)
     longest, heaviest = max(seconds.values(), default=1.0), max(grams.values(), default=1.0)
     return [
         (

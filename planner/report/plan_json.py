@@ -193,6 +193,7 @@ def _plate_json(plate: Plate) -> Json:
         "duration_s": plate.duration_s.value,
         "duration_low_s": plate.duration_s.low,
         "duration_high_s": plate.duration_s.high,
+        "kinds_s": plate.kinds_s,
         "mass_g": plate.mass_g.value if plate.mass_g else None,
         "withheld": plate.withheld,
         "height_mm": plate.height_mm,

@@ -51,7 +51,7 @@ def test_start_writes_a_job_that_check_reads(folder: Path) -> None:
     started = run(
         "start", folder, "--measure", "cuff=58/62", "--side", "left", "--bed", "220x220x240", "--have", "pla,petg"
     )
-    text = (folder / "job.toml").read_text()
+    text = (folder / "job.toml").read_text(encoding="utf-8")
     checked = run("check", folder / "job.toml", "--json", "-")
     result: Any = json.loads(checked.stdout)
 
@@ -99,7 +99,7 @@ def test_plan_of_several_jobs_writes_a_chapter(folder: Path, tmp_path: Path) -> 
     """Two jobs give two folders and their sums."""
     run("start", folder)
     done = run("plan", folder / "job.toml", folder / "job.toml", "-o", tmp_path / "out", "--quiet")
-    sums: Any = json.loads((tmp_path / "out" / "chapter.json").read_text())
+    sums: Any = json.loads((tmp_path / "out" / "chapter.json").read_text(encoding="utf-8"))
 
     assert done.returncode in (0, 1), done.stderr
     assert done.stdout == ""
@@ -154,19 +154,19 @@ def test_from_coupon_to_an_own_profile_and_back(folder: Path, tmp_path: Path) ->
     """The coupon is written, its readings are filled in, the profile is fitted, and a check uses it; nothing is overwritten."""
     assert run("coupon", "-o", "c", cwd=tmp_path).returncode == 0
     path = tmp_path / "c" / "readings.toml"
-    lines = path.read_text().splitlines()
+    lines = path.read_text(encoding="utf-8").splitlines()
     for k, line in enumerate(lines):
         if line.startswith("# measured_mm"):
             inside = float(lines[k - 1].split("=")[1])
             lines[k] = f"measured_mm = {inside - 0.13:.2f}"
     path.write_text("\n".join(lines))
-    filled = path.read_text()
+    filled = path.read_text(encoding="utf-8")
     assert run("coupon", "-o", "c", cwd=tmp_path).returncode == 0
     done = run("calibrate", "c/readings.toml", "-o", "mine.toml", "--json", "-", cwd=tmp_path)
     found: Any = json.loads(done.stdout)
     checked = run("check", folder, "--printer", tmp_path / "mine.toml", "--json", "-")
 
-    assert path.read_text() == filled
+    assert path.read_text(encoding="utf-8") == filled
     assert found["undersize"]["upright_mm"]["value"] == pytest.approx(0.13, abs=0.01)
     assert checked.returncode in (0, 1), checked.stderr
     assert "printer.calibrated" in {f["rule"] for f in json.loads(checked.stdout)["findings"]}

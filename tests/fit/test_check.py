@@ -44,7 +44,7 @@ def test_the_block_of_the_contract_is_good_for_the_heron(heron: Path, tmp_path: 
     """The job of the contract's own text, laid beside the Heron's meshes, gives go-with-work or better."""
     text = (DATA / "jobs" / "interface.toml").read_text(encoding="utf-8")
     shutil.copytree(heron.parent / "parts", tmp_path / "parts")
-    (tmp_path / "job.toml").write_text(text)
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
     checked = _checked(read_job(tmp_path / "job.toml"))
 
     assert checked.verdict.passes, [f.why for f in checked.findings if not f.verdict.passes]

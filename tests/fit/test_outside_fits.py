@@ -15,7 +15,7 @@ LIMITS, TABLES = read_limits(), read_tables()
 
 def _rows(name: str) -> list[dict[str, str]]:
     """Return the rows of a reference table."""
-    lines = (DATA / "references" / name).read_text().splitlines()
+    lines = (DATA / "references" / name).read_text(encoding="utf-8").splitlines()
     return list(csv.DictReader(line for line in lines if not line.startswith("# ")))  # "#78" is a drill
 
 

@@ -71,7 +71,7 @@ def test_bench_220_petg_and_standard_carry_the_values_of_the_contract(
 
 def test_clearance_bores_are_those_of_iso_273() -> None:
     """Machine screw bores equal ISO 273 fine, medium, coarse (table: bd_warehouse 0.4.0, Apache-2.0)."""
-    rows = (DATA / "references" / "iso273_clearance_m2_m10.csv").read_text().splitlines()
+    rows = (DATA / "references" / "iso273_clearance_m2_m10.csv").read_text(encoding="utf-8").splitlines()
     table = {row["size"]: row for row in csv.DictReader(line for line in rows if not line.startswith("#"))}
     for screw in read_tables().machine_screws:
         row = table[screw.label]
@@ -80,7 +80,7 @@ def test_clearance_bores_are_those_of_iso_273() -> None:
 
 def test_nuts_and_washers_are_those_of_iso_4032_and_7089() -> None:
     """Flats, nut heights and washer diameters equal the published table (bd_warehouse 0.4.0, Apache-2.0)."""
-    rows = (DATA / "references" / "fasteners_metric_m2_m8.csv").read_text().splitlines()
+    rows = (DATA / "references" / "fasteners_metric_m2_m8.csv").read_text(encoding="utf-8").splitlines()
     table = {row["size"]: row for row in csv.DictReader(line for line in rows if not line.startswith("#"))}
     for screw in read_tables().machine_screws:
         row = table[screw.label]
@@ -131,7 +131,7 @@ def test_a_users_plain_numbers_do(tmp_path: Path) -> None:
 
 def test_a_profile_with_both_corner_rules_is_refused(tmp_path: Path) -> None:
     """One corner rule is needed, not two and not none."""
-    source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text()
+    source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
     (tmp_path / "p.toml").write_text("corner_speed_mm_s = 8.0\n" + source)
 
     with pytest.raises(ProfileError, match="corner"):

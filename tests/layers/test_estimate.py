@@ -10,7 +10,16 @@ import pytest
 from manifold3d import CrossSection
 
 from planner.job import Material, Printer, Settings
-from planner.layers import PartEstimate, bead_area_mm2, estimate_part, layer_sums_s, mass_g, pitch_mm, plate_duration_s
+from planner.layers import (
+    PartEstimate,
+    bead_area_mm2,
+    estimate_part,
+    layer_sums_s,
+    mass_g,
+    pitch_mm,
+    plate_duration_s,
+    plate_kinds_s,
+)
 from planner.layers.fill import fill_lines
 from planner.layers.heights import layer_middles_mm, layer_tops_mm
 from planner.layers.section import sections_of
@@ -148,6 +157,10 @@ def test_a_plate_waits_for_the_least_layer_time_once(estimated, standard: Settin
         300.0 + np.maximum(layer_sums_s([small] * 10, settings=standard, printer=printer), 8.0).sum()
     )
     assert alone.low < alone.value < alone.high
+    for copies, whole in (([small], alone), ([small] * 10, ten)):
+        kinds = plate_kinds_s(copies, settings=standard, printer=printer)
+        assert sum(kinds.values()) == pytest.approx(whole.value)
+        assert min(kinds.values()) >= 0.0
 
 
 def test_one_kilogram_of_filament_is_as_long_as_published(petg: Material) -> None:

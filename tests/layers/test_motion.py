@@ -131,7 +131,7 @@ def test_the_published_closed_forms_are_reproduced() -> None:
     """Bead areas, flow and speed cap equal the table of closed-form checks (double precision, independent code)."""
     from planner.layers import bead_area_mm2
 
-    rows = (DATA / "references" / "closed_form_checks.csv").read_text().splitlines()
+    rows = (DATA / "references" / "closed_form_checks.csv").read_text(encoding="utf-8").splitlines()
     table = {row["id"]: float(row["value"]) for row in csv.DictReader(r for r in rows if not r.startswith("#"))}
 
     assert bead_area_mm2(0.45, 0.2) == pytest.approx(table["bead_area_w0.45_h0.2"], abs=1e-6)

@@ -136,7 +136,7 @@ def test_the_verifier_finds_planted_faults() -> None:
     assert "one too many" in wrong((1, 100, 100), (2, 160, 100), (3, 100, 160))
 
 
-RECORDS = json.loads((DATA / "nesting" / "record_layouts.json").read_text())["layouts"]
+RECORDS = json.loads((DATA / "nesting" / "record_layouts.json").read_text(encoding="utf-8"))["layouts"]
 
 
 @pytest.mark.parametrize("layout", RECORDS, ids=lambda layout: layout["id"])
@@ -195,6 +195,7 @@ def test_plates_are_written_and_read_back(tmp_path: Any) -> None:
         group=GROUP,
         placements=places,
         duration_s=amount,
+        kinds_s={},
         mass_g=None,
         height_mm=5,
         fill=0.1,
@@ -213,7 +214,15 @@ def _plate(number: int, hours: float) -> Plate:
     """Return a plate that takes some hours."""
     seconds = Amount(value=hours * 3600, low=0.0, high=1e9)
     return Plate(
-        number=number, group=GROUP, placements=(), duration_s=seconds, mass_g=None, height_mm=1, fill=0, file=""
+        number=number,
+        group=GROUP,
+        placements=(),
+        duration_s=seconds,
+        kinds_s={},
+        mass_g=None,
+        height_mm=1,
+        fill=0,
+        file="",
     )
 
 

@@ -70,10 +70,10 @@ def test_the_job_keeps_all_else(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
     path.write_text(JOB)
     write_settings(path, {"infill_speed_mm_s": 70.0, "layer_height_mm": 0.16}, "learnt")
-    text = path.read_text()
+    text = path.read_text(encoding="utf-8")
     write_settings(path, {"infill_speed_mm_s": 70.0, "layer_height_mm": 0.16}, "learnt")
 
-    assert path.read_text() == text
+    assert path.read_text(encoding="utf-8") == text
     assert "# kept: a comment" in text
     assert "infill_speed_mm_s = 70  # from the old days" in text
     assert tomllib.loads(text)["settings"] == {"infill_speed_mm_s": 70, "brim_mm": 3.0, "layer_height_mm": 0.16}
@@ -88,7 +88,7 @@ def test_a_job_that_would_not_load_stays_as_it_was(tmp_path: Path) -> None:
     with pytest.raises(JobError):
         write_settings(path, {"layer_height_mm": -1.0}, "learnt")
 
-    assert path.read_text() == JOB
+    assert path.read_text(encoding="utf-8") == JOB
     assert sorted(file.name for file in tmp_path.iterdir()) == ["a.stl", "job.toml"]
 
 

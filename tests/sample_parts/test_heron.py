@@ -16,7 +16,7 @@ from sample_parts.generate import FOLDER, PARTS, solid
 from sample_parts.truths import text
 
 HERE = shipped("sample_parts") / "heron"
-EXPECTED = tomllib.loads((HERE / "expected.toml").read_text())
+EXPECTED = tomllib.loads((HERE / "expected.toml").read_text(encoding="utf-8"))
 
 
 def _file(name: str) -> Path:
@@ -38,7 +38,7 @@ def test_committed_meshes_are_what_the_formulas_give(name: str) -> None:
 
 def test_expected_truths_are_written_from_the_dimensions() -> None:
     """expected.toml is what the closed forms give today."""
-    assert (HERE / "expected.toml").read_text() == text()
+    assert (HERE / "expected.toml").read_text(encoding="utf-8") == text()
 
 
 @pytest.mark.parametrize("name", EXPECTED)

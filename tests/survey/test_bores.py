@@ -17,7 +17,7 @@ from planner.survey import Bore
 from planner.survey.bores import bores_of
 from tests.shapes import DATA, Manifold, ball, bored_plate, cylinder, solid_of, tube
 
-TRUTH: list[dict[str, Any]] = json.loads((DATA / "bores" / "truth.json").read_text())
+TRUTH: list[dict[str, Any]] = json.loads((DATA / "bores" / "truth.json").read_text(encoding="utf-8"))
 
 
 @settings(max_examples=40, deadline=None)

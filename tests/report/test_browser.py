@@ -112,6 +112,8 @@ def test_the_slider_and_reasons_work_by_keys(opened: Any) -> None:
     there.tab.focus(".figures summary")
     there.tab.keyboard.press("Enter")
     assert "stated in the job" in there.tab.inner_text(".figures .slip")
+    there.tab.keyboard.press("Escape")
+    assert not there.tab.is_visible(".figures .slip")
     there.tab.focus("nav a[href='#print']")
     there.tab.keyboard.press("Enter")
     assert there.tab.url.endswith("#print")
@@ -180,7 +182,7 @@ def test_a_section_is_where_the_engine_cuts(opened: Any, reports: Reports) -> No
             area = sum(((a - c) ** 2 + (b - d) ** 2) ** 0.5 for a, b, c, d in lines) * apart
 
             assert (wide, deep) == pytest.approx((x1 - x0, y1 - y0), abs=0.06)
-            assert area == pytest.approx(section.area(), rel=0.1)
+            assert area == pytest.approx(section.area(), rel=0.06)
 
 
 def test_walls_and_bores_follow_the_size(opened: Any, reports: Reports) -> None:

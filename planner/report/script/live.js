@@ -179,6 +179,12 @@ byId("back").addEventListener("click", () => {
   byId("slider").focus();
 });
 byId("all-findings").addEventListener("toggle", everything);
+document.addEventListener("keydown", (event) => {
+  const slip = event.key === "Escape" && document.querySelector("details.why[open]");
+  if (!slip) return;
+  slip.open = false;
+  slip.querySelector("summary").focus();
+});
 byId("sizer").hidden = false;
 show(planned);
 window.tried = tried;

@@ -14,9 +14,20 @@ import pytest
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
 STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "supplies", "program"]
-AFTER = ["prepare", "planned", "openings", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
+AFTER = [
+    "prepare",
+    "planned",
+    "openings",
+    "planned_parts",
+    "planned_plates",
+    "plan",
+    "audited",
+    "report",
+    "desk",
+    "cli",
+]
 SHARED = ["errors", "finding", "sourced", "cache"]
-FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "cli"}
+FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "desk", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 UNITS = (
     "_mm",

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy import stats
 
-from planner.calibrate.coupon import FeatureKind
+from planner.calibrate.coupon import LEAN_HIGH_MM, FeatureKind
 from planner.calibrate.readings import Reading
 from planner.sourced import Sourced
 
@@ -33,6 +34,10 @@ class Fitted:
     pin_mm: Sourced | None
     least_wall_mm: Sourced | None
     least_gap_mm: Sourced | None
+    bridge_mm: Sourced | None
+    """Longest span that came out."""
+    lean_deg: Sourced | None
+    """Steepest lean from vertical that came out."""
     scales_percent: dict[str, Sourced]
     notes: tuple[str, ...]
 
@@ -57,6 +62,8 @@ def fitted(readings: Sequence[Reading], source: str) -> Fitted:
         pin_mm=offset_mm(readings, "pin", source, notes, least_n=2),
         least_wall_mm=_threshold(readings, "wall", source, notes),
         least_gap_mm=_threshold(readings, "gap", source, notes),
+        bridge_mm=_most(readings, "bridge", source, notes),
+        lean_deg=_lean(_most(readings, "overhang", source, notes)),
         scales_percent=scales,
         notes=tuple(notes),
     )
@@ -101,3 +108,23 @@ def _threshold(readings: Sequence[Reading], kind: FeatureKind, source: str, note
         notes.append(f"{kind}: a smaller one came out and a larger one did not: the larger decides")
     least = min(good)
     return Sourced(value=least, low=max(failed, default=0.0), high=least, kind="measured", source=source)
+
+
+def _most(readings: Sequence[Reading], kind: FeatureKind, source: str, notes: list[str]) -> Sourced | None:
+    """Return the largest size up to which all came out; it lies between that and the smallest failure."""
+    tried = sorted((r.feature.drawn_mm, r.passed) for r in readings if r.feature.kind == kind and r.passed is not None)
+    failed = min((size for size, passed in tried if not passed), default=None)
+    good = [size for size, passed in tried if passed and (failed is None or size < failed)]
+    if not good:
+        notes.append(f"{kind}: none came out, or none was read")
+        return None
+    most = max(good)
+    return Sourced(value=most, low=most, high=failed if failed is not None else most, kind="measured", source=source)
+
+
+def _lean(reach: Sourced | None) -> Sourced | None:
+    """Return the lean in degrees of a reach over the wedges' height."""
+    if reach is None:
+        return None
+    value, low, high = (math.degrees(math.atan(mm / LEAN_HIGH_MM)) for mm in (reach.value, reach.low, reach.high))
+    return replace(reach, value=value, low=low, high=high)

@@ -10,8 +10,20 @@ from planner.calibrate.coupon import CouponFeature, FeatureKind
 from planner.errors import ProfileError
 from planner.job import Table, read_toml
 
-KINDS: tuple[FeatureKind, ...] = ("upright", "lying", "pin", "wall", "gap", "along-x", "along-y", "height")
-PASSED: tuple[FeatureKind, ...] = ("wall", "gap")
+KINDS: tuple[FeatureKind, ...] = (
+    "upright",
+    "lying",
+    "pin",
+    "wall",
+    "gap",
+    "bridge",
+    "overhang",
+    "along-x",
+    "along-y",
+    "height",
+)
+PASSED: dict[FeatureKind, str] = {"wall": "whole", "gap": "open", "bridge": "clean", "overhang": "clean"}
+"""Kinds that came out or did not, and the word for it."""
 FAR = 0.25
 """A reading farther than this share (or 1.5 mm) from the drawn size is a slip of the unit or of the line."""
 HEAD = """\
@@ -19,6 +31,7 @@ HEAD = """\
 # Bores: the largest drill shank or pin gauge that goes in by hand, or calipers inside. Pins, length, breadth,
 # height: calipers outside. All mm.
 # Walls: whole = true where it stands straight and solid. Gaps: open = true where a strip of paper (0.1 mm) passes.
+# Bridges and overhangs: clean = true where no line below sags or curls by more than its own height.
 """
 
 
@@ -46,7 +59,7 @@ def readings_text(features: tuple[CouponFeature, ...], printer: str, material: s
     """Return the file to fill in."""
     lines = [HEAD, f'printer = "{printer}"', f'material = "{material}"', f"nozzle_mm = {nozzle_mm:g}", f"taken = {day}"]
     for one in features:
-        wanted = {"wall": "# whole = true", "gap": "# open = true"}.get(one.kind, "# measured_mm = 0.00")
+        wanted = f"# {PASSED[one.kind]} = true" if one.kind in PASSED else "# measured_mm = 0.00"
         lines += ["", "[[reading]]", f'feature = "{one.name}"', f'kind = "{one.kind}"']
         lines += [f"drawn_mm = {one.drawn_mm:g}", f"inside_mm = {one.inside_mm:.4f}", wanted]
     return "\n".join(lines) + "\n"
@@ -86,7 +99,7 @@ def _reading(table: Table) -> Reading:
     )
     measured, passed = None, None
     if kind in PASSED:
-        key = "whole" if kind == "wall" else "open"
+        key = PASSED[kind]
         passed = table.flag(key, default=False) if table.has(key) else None
     elif table.has("measured_mm"):
         measured = table.number("measured_mm", high=1000.0, above=True)

@@ -14,6 +14,7 @@ from planner.cli.calibrate import calibrate
 from planner.cli.check import check
 from planner.cli.coupon import coupon
 from planner.cli.demo import demo
+from planner.cli.desk import desk
 from planner.cli.inspect import inspect
 from planner.cli.learn import learn
 from planner.cli.plan import plan
@@ -43,6 +44,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     learn: "Put a trusted G-code program's settings into the job.",
     audit: "Compare a G-code program with the plan, by its motion.",
     plan: "Plan everything: plates, hours, material, cost, report.",
+    desk: "A page to work at, for this computer only.",
 }
 for command, about in COMMANDS.items():
     app.command(short_help=about)(command)

@@ -23,13 +23,17 @@ def show_fitted(console: Console, before: Printer, after: Printer, found: Fitted
         ("pins are smaller by", None, found.pin_mm),
         ("least wall", None, found.least_wall_mm),
         ("least running gap", before.least_gap_mm, found.least_gap_mm),
+        ("longest bridge", None, found.bridge_mm),
+        ("steepest lean from vertical (deg)", None, found.lean_deg),
         *((f"size along {axis} (%)", None, value) for axis, value in found.scales_percent.items()),
     )
     for name, old, new in rows:
-        unit = "" if "%" in name else " mm"
+        unit = "" if "%" in name or "deg" in name else " mm"
         _row(table, name, old, new, unit)
     console.print(table)
     notes(console, "Notes", found.notes)
+    if found.lean_deg is not None:
+        console.print(f"In the job: [settings] self_supporting_deg = {found.lean_deg.value:.0f}", markup=False)
 
 
 def show_logged(console: Console, before: Printer, found: Logged) -> None:

@@ -28,6 +28,8 @@ def coupon(
 
     Examples: `fitwright coupon --printer bench-220 --material petg -o coupon`, `fitwright coupon --bore 5.64`
     """
+    from dataclasses import replace
+
     from planner.calibrate import coupon as coupon_of
     from planner.calibrate import readings_text
     from planner.cli.output import Out
@@ -42,7 +44,8 @@ def coupon(
     here = Path.cwd()
     machine, plastic, how = read_printer(printer, here), read_material(material, here), read_settings(settings, here)
     made = coupon_of(how.line_width_mm.value, bore_mm)
-    took = estimate_part(made.solid, settings=how, printer=machine, material=plastic)
+    bare = replace(how, support="none")
+    took = estimate_part(made.solid, settings=bare, printer=machine, material=plastic)
     grams = mass_g(took.deposited_mm3, plastic).value
     write_stl(out_dir / "coupon.stl", [made.solid])
     readings = out_dir / "readings.toml"
@@ -66,7 +69,8 @@ def coupon(
     )
     say = out.console.print
     say(f"The coupon takes about {took.duration_s / 60:.0f} min and {grams:.1f} g on {machine.name}, without heat-up.")
-    say("Print it as it stands, at 100 %, with the settings and the spool of the job. Let it cool on the bed.")
+    say("Print it as it stands, at 100 %, with the settings and the spool of the job, but without support.")
+    say("Let it cool on the bed.")
     say(f"Mesh: {out_dir / 'coupon.stl'}", markup=False, soft_wrap=True)
     say(f"Fill in: {readings}", markup=False, soft_wrap=True)
     say(f"Then: fitwright calibrate {readings} --printer {printer}", markup=False, soft_wrap=True)

@@ -8,13 +8,15 @@ import manifold3d
 import numpy as np
 import shapely
 
-from planner.layers.section import Section, shape_of
+from planner.layers.fill import fill_lines
+from planner.layers.section import Section, rings_of, shape_of
 
 MITER, ROUND = manifold3d.JoinType.Miter, manifold3d.JoinType.Round
 BRIDGE_MM = 6.0
 """Spans up to this are bridged: between 5 mm (from memory) and 10 mm without sag (I. Aziz, design table)."""
-BRIDGE_SHARE = 0.55
-"""An overhang that rests on matter along more than this share of its rim is a bridge, not a ledge."""
+BRIDGE_SHARE, TRIED_MM = 0.9, 0.3
+"""Where this share of the lines across an overhang rest on matter at both ends, it is a bridge, not a ledge; lines are
+tried at this pitch."""
 LEDGE_MM = 1.0
 """A free ledge up to this prints (0.5 to 1.5 mm: Mazlan et al. 2020, abstract)."""
 REST_MM = 0.15
@@ -27,7 +29,7 @@ SIMPLIFY_MM = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Bridge:
-    """A region laid from matter to matter: ``angle_deg`` runs along its shorter side, ``span_mm`` is that side."""
+    """A region laid from matter to matter: its lines run at ``angle_deg``, the longest of them is ``span_mm``."""
 
     region: Section
     angle_deg: float
@@ -97,23 +99,29 @@ def _parted(
     rests_on = [shape_of(ground.offset(reach_mm + REST_MM, ROUND, 2.0, 16)) for ground in grounds]
     kept, bridges = [], []
     for piece in over.decompose():
-        shape = shape_of(piece)
-        span, angle = _across(shape)
         sloped = not slope.is_empty() and not (piece ^ slope).is_empty()
-        rests = shape.boundary.intersection(rests_on[1 if sloped else 0]).length
-        if span <= BRIDGE_MM and rests > BRIDGE_SHARE * shape.length:
-            bridges.append(Bridge(region=piece, angle_deg=angle, span_mm=span))
-        else:
+        bridge = _bridge(piece, rests_on[1 if sloped else 0], reach_mm)
+        if bridge is None:
             kept.append(piece)
+        else:
+            bridges.append(bridge)
     return Section.batch_boolean(kept, manifold3d.OpType.Add) if kept else Section(), tuple(bridges)
 
 
-def _across(shape: shapely.Geometry) -> tuple[float, float]:
-    """Return the shorter side of the smallest rectangle around a shape, and its direction in degrees."""
-    box = shapely.minimum_rotated_rectangle(shape)
+def _bridge(piece: Section, ground: shapely.Geometry, reach_mm: float) -> Bridge | None:
+    """Return a region as a bridge, laid along the shorter of the ways in which its lines rest at both ends, or None."""
+    box = shapely.minimum_rotated_rectangle(shape_of(piece))
     if not isinstance(box, shapely.Polygon):
-        return 0.0, 0.0
+        return None
     sides = np.diff(np.asarray(box.exterior.coords)[:3], axis=0)
-    lengths = np.linalg.norm(sides, axis=1)
-    x, y = sides[int(np.argmin(lengths))]
-    return float(lengths.min()), float(np.degrees(np.arctan2(y, x)))
+    found: list[Bridge] = []
+    for x, y in sides:
+        angle = float(np.degrees(np.arctan2(y, x)))
+        lines = fill_lines(rings_of(piece), TRIED_MM, angle)
+        if not len(lines):
+            continue
+        rests = shapely.contains_xy(ground, lines.reshape(-1, 2)).reshape(-1, 2).all(axis=1)
+        span = float(np.linalg.norm(lines[:, 1] - lines[:, 0], axis=1).max()) + 2 * reach_mm
+        if span <= BRIDGE_MM + 2 * REST_MM and rests.mean() >= BRIDGE_SHARE:
+            found.append(Bridge(region=piece, angle_deg=angle, span_mm=span))
+    return min(found, key=lambda bridge: bridge.span_mm, default=None)

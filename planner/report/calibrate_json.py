@@ -23,6 +23,8 @@ def calibrate_json(path: Path, made_for: Readings | None, found: Fitted | None, 
         },
         "least_wall_mm": _json(found.least_wall_mm if found else None),
         "least_gap_mm": _json(found.least_gap_mm if found else None),
+        "bridge_mm": _json(found.bridge_mm if found else None),
+        "lean_deg": _json(found.lean_deg if found else None),
         "scales_percent": {axis: _json(value) for axis, value in found.scales_percent.items()} if found else {},
         "log": None
         if rates is None

@@ -10,6 +10,7 @@ import pytest
 from scipy import stats
 
 from planner.calibrate import Reading, Readings, coupon, fitted, own_profile, read_readings, readings_text
+from planner.calibrate.coupon import CouponFeature, FeatureKind
 from planner.calibrate.fitted import offset_mm
 from planner.errors import ProfileError
 from planner.job import printer_text, read_printer
@@ -166,3 +167,19 @@ def test_a_slip_is_one_sentence(line: str, word: str, tmp_path: Path) -> None:
     path.write_text(head + rest.replace("# measured_mm = 0.00", line, 1))
     with pytest.raises(ProfileError, match=word):
         read_readings(path)
+
+
+def test_the_longest_bridge_and_the_steepest_lean_are_those_up_to_which_all_came_out() -> None:
+    """6 mm came out, 8 did not, 10 did again: 6, and at most 8. A reach of 4 mm over 4 of height is 45 degrees."""
+
+    def one(kind: FeatureKind, size: float, passed: bool) -> Reading:
+        feature = CouponFeature(name=f"{kind} {size:g}", kind=kind, drawn_mm=size, inside_mm=size)
+        return Reading(feature=feature, measured_mm=None, passed=passed)
+
+    spans = [one("bridge", 4, True), one("bridge", 6, True), one("bridge", 8, False), one("bridge", 10, True)]
+    found = fitted([*spans, one("overhang", 4.0, True)], "test")
+
+    assert found.bridge_mm is not None
+    assert (found.bridge_mm.value, found.bridge_mm.high) == (6.0, 8.0)
+    assert found.lean_deg is not None
+    assert found.lean_deg.value == pytest.approx(45.0)

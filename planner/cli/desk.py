@@ -1,0 +1,51 @@
+"""``fitwright desk``: a page to work at, on the loopback address."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+HOST = "127.0.0.1"
+
+
+def desk(
+    folder: Annotated[Path, typer.Argument(help="The folder to work in: meshes, job.toml and plan.")] = Path("desk"),
+    port: Annotated[int, typer.Option("--port", metavar="N", help="0: any free one.", min=0, max=65535)] = 0,
+    open_page: Annotated[bool, typer.Option("--open/--no-open", help="Open the page in a browser.")] = True,
+) -> None:
+    """Open a page to work at: drop meshes in, fill the job by form, see what holds as the size moves, plan, report.
+
+    Only this computer can reach it, and only with the address that it prints. Examples: `fitwright desk`,
+    `fitwright desk ./r07 --port 8800 --no-open`
+    """
+    import secrets
+    import socket
+    import webbrowser
+    from datetime import date
+
+    import uvicorn
+
+    from planner.desk import DeskFolder, desk_app
+    from planner.errors import CommandError
+
+    if folder.exists() and not folder.is_dir():
+        raise CommandError(where=str(folder), wrong="this is not a folder", todo="name a folder to work in")
+    folder.mkdir(parents=True, exist_ok=True)
+    listening = socket.socket()
+    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listening.bind((HOST, port))
+    except OSError:
+        raise CommandError(where=f"port {port}", wrong="it is in use", todo="name another, or none") from None
+    port = listening.getsockname()[1]
+    token = secrets.token_urlsafe(24)
+    address = f"http://{HOST}:{port}/?token={token}"
+    print(f"The desk for {folder.resolve()} is at\n{address}\nStop it with Ctrl+C.", flush=True)
+    if open_page:
+        webbrowser.open(address)
+    config = uvicorn.Config(
+        desk_app(DeskFolder(folder, date.today), token, port), log_level="error", access_log=False, server_header=False
+    )
+    uvicorn.Server(config).run(sockets=[listening])

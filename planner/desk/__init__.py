@@ -1,0 +1,10 @@
+"""The desk: a page on the loopback address to work at; the same rooms underneath, no second logic.
+
+1. ``DeskFolder(path, day)`` keeps every read and write inside one folder.
+2. ``desk_app(folder, token, port)`` gives the web application; the command serves it.
+"""
+
+from planner.desk.app import desk_app
+from planner.desk.folder import DeskFolder
+
+__all__ = ["DeskFolder", "desk_app"]

@@ -1,0 +1,109 @@
+"use strict";
+const at = id => document.getElementById(id);
+const fail = words => { at("error").textContent = words; at("error").hidden = !words; };
+async function ask(method, path, body) {
+  let answer;
+  try {
+    answer = await fetch(path, { method, body: body === undefined || body instanceof Blob ? body : JSON.stringify(body) });
+  } catch { fail("The desk does not answer: was the command stopped?"); throw new Error("no answer"); }
+  const told = await answer.json().catch(() => ({ error: "The desk refused: open the address that the command printed." }));
+  fail(told.error || "");
+  if (told.error) throw new Error(told.error);
+  return told;
+}
+const make = (tag, words, name) => { const it = document.createElement(tag); if (words !== undefined) it.textContent = words; if (name) it.className = name; return it; };
+const quietly = promise => promise.catch(() => {});
+
+function showMeshes(names) {
+  at("kept-n").textContent = names.length ? `${names.length} ${names.length === 1 ? "mesh" : "meshes"}` : "No mesh yet";
+  at("meshes").replaceChildren(...names.map(name => {
+    const row = make("li", name + " "), off = make("button", "take away");
+    off.type = "button"; off.setAttribute("aria-label", "take away " + name);
+    off.onclick = () => quietly(ask("DELETE", "/mesh/" + encodeURIComponent(name)).then(told => showMeshes(told.meshes)));
+    row.append(off); return row;
+  }));
+}
+function field(room, key, value, choices, send) {
+  const label = make("label", key.replaceAll("_", " ")), name = room + " " + key;
+  let input;
+  if (typeof value === "boolean" || key === "handed" || key === "skin_side") {
+    input = make("input"); input.type = "checkbox"; input.checked = value === true;
+    input.onchange = () => send(input.checked);
+  } else if (choices) {
+    input = make("select"); input.append(new Option("not stated", ""), ...choices.map(each => new Option(each, each)));
+    if (value && !choices.includes(value)) input.append(new Option(value, value));
+    input.value = value ?? ""; input.onchange = () => send(input.value);
+  } else {
+    const number = key === "percent" || key === "count";
+    input = make("input"); input.type = number ? "number" : "text"; input.value = value ?? "";
+    if (number) input.step = key === "count" ? "1" : "0.1";
+    input.onchange = () => send(input.value === "" ? null : number ? Number(input.value) : input.value);
+  }
+  input.setAttribute("aria-label", name); label.append(input); return label;
+}
+function showForm(form, text) {
+  at("words").value = text;
+  const rows = [];
+  const put = fields => quietly(ask("PUT", "/form", fields).then(showJob));
+  for (const room of ["job", "size"]) {
+    const row = make("div", undefined, "row");
+    for (const [key, value] of Object.entries(form[room])) row.append(field(room, key, value, form.choices[key], to => put({ [room]: { [key]: to } })));
+    rows.push(row);
+  }
+  for (const part of form.parts) {
+    const row = make("div", undefined, "row"); row.append(make("strong", part.name));
+    for (const [key, value] of Object.entries(part)) if (key !== "name") row.append(field(part.name, key, value, form.choices[key], to => put({ parts: { [part.name]: { [key]: to } } })));
+    rows.push(row);
+  }
+  at("form").replaceChildren(...(text ? rows : [make("p", "No job.toml yet.")]));
+  at("guess").disabled = Boolean(text); at("plan").disabled = !text;
+  const main = document.querySelector("main");  // with a job the answer comes first, without one the meshes do
+  if (Boolean(text) !== (main.firstElementChild === at("answer"))) text ? main.prepend(at("answer"), at("planning")) : main.append(at("answer"), at("planning"));
+}
+function showJob(told) { showForm(told.form, told.job); return judge(null); }
+function fill(table, found) {
+  at(table).tBodies[0].replaceChildren(...found.map(one => {
+    const row = make("tr");
+    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), make("td", one.remedy || one.caution || ""));
+    row.title = one.rule + ": " + one.source; return row;
+  }));
+}
+let asked = 0;
+async function judge(percent) {
+  const turn = ++asked, told = await ask("POST", "/check", percent === null ? {} : { percent });
+  if (turn !== asked) return;
+  const { check, window: reach } = told, of = reach.workable;
+  if (percent === null) { at("percent").value = told.own_percent; at("percent-n").value = told.own_percent; }
+  at("verdict").textContent = `${check.verdict} at ${check.scale_percent} %`; at("verdict").className = check.verdict;
+  const end = value => value === null ? "no limit" : value.toFixed(2) + " %";
+  at("window").textContent = of.empty ? "No size works: " + of.causes.map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
+    : `Sizes that work: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${told.own_percent} %, ${told.from}.`;
+  at("questions").replaceChildren(...check.questions.map(q => make("li", q)));
+  fill("findings", check.findings.filter(f => f.verdict !== "go")); fill("going", check.findings.filter(f => f.verdict === "go"));
+}
+let later;
+const moved = value => { at("percent").value = value; at("percent-n").value = value; clearTimeout(later); later = setTimeout(() => quietly(judge(Number(value))), 30); };
+at("percent").oninput = () => moved(at("percent").value);
+at("percent-n").onchange = () => moved(at("percent-n").value);
+at("own").onclick = () => quietly(judge(null));
+async function add(files) { for (const file of files) await ask("PUT", "/mesh/" + encodeURIComponent(file.name), file).then(told => showMeshes(told.meshes)); }
+at("files").onchange = () => quietly(add([...at("files").files]));
+for (const name of ["dragover", "dragleave", "drop"]) at("drop").addEventListener(name, event => { event.preventDefault(); at("drop").classList.toggle("over", name === "dragover"); if (name === "drop") quietly(add([...event.dataTransfer.files])); });
+at("guess").onclick = () => quietly(ask("POST", "/guess").then(showJob));
+at("save").onclick = () => quietly(ask("PUT", "/job", { text: at("words").value }).then(showJob));
+at("form").onsubmit = event => event.preventDefault();
+async function follow() {
+  const now = await ask("GET", "/progress"), words = at("plan-words");
+  at("bar").hidden = now.state !== "working"; at("plan").disabled = now.state === "working" || !at("words").value;
+  if (now.state === "working") {
+    at("bar").value = now.share; words.textContent = now.what + (now.left_s == null ? "" : `, about ${Math.ceil(now.left_s)} s left`);
+    setTimeout(() => quietly(follow()), 400);
+  } else if (now.state === "failed") words.textContent = now.why;
+  else if (now.state === "done") {
+    const sums = now.totals, link = make("a", "open the report");
+    link.href = "/plan/report.html"; link.target = "_blank"; link.rel = "noopener";
+    words.replaceChildren(`${now.verdict} at ${now.scale_percent} %: ${now.plates.length} plates` + (sums.duration_s ? `, ${(sums.duration_s.value / 3600).toFixed(1)} h` : "") + (sums.mass_g ? `, ${sums.mass_g.value.toFixed(0)} g` : "") + "; ", link);
+  }
+}
+at("plan").onclick = () => quietly(ask("POST", "/plan", { percent: Number(at("percent-n").value) }).then(follow));
+quietly(ask("GET", "/state").then(told => { showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) quietly(judge(null)); return follow(); }));

@@ -1,0 +1,99 @@
+"""Work: judging at a size at once, and one plan at a time in the background, with its progress."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+from threading import Lock, Thread
+
+from planner.desk.folder import DeskFolder
+from planner.errors import CommandError, FitwrightError
+from planner.fit import check, nearest_percent, window
+from planner.job import with_changes
+from planner.plan import make_plan
+from planner.prepare import Prepared, prepare
+from planner.report import check_json, plan_json, window_json, write_plan
+
+Json = dict[str, object]
+
+
+class DeskWork:
+    """What is prepared and what is being planned, for one folder."""
+
+    def __init__(self, folder: DeskFolder) -> None:
+        self.folder = folder
+        self._lock = Lock()
+        self._ready: tuple[tuple[object, ...], Prepared] | None = None
+        self._state: Json = {"state": "idle"}
+        self._began = 0.0
+
+    def judged(self, percent: float | None) -> Json:
+        """Return check and window at a size; None for the job's own. Meshes are measured only when they change."""
+        if percent is not None and not 1.0 <= percent <= 1000.0:
+            raise CommandError(where="percent", wrong=f"{percent:g} % cannot be", todo="give 1 to 1000")
+        ready = self._prepared()
+        at = ready.sizing.percent if percent is None else percent
+        checked, around = check(ready.bound, at), window(ready.bound.rules, at)
+        return {
+            "check": check_json(checked, around, ready.sizing.measures),
+            "window": window_json(around, (), at),
+            "own_percent": ready.sizing.percent,
+            "from": ready.sizing.why,
+            "nearest_percent": nearest_percent(around.workable, at),
+        }
+
+    def start(self, percent: float | None) -> Json:
+        """Begin to plan at a size; refuse while another plan is being made."""
+        job = self.folder.job()
+        if percent is not None:
+            job = with_changes(job, percent=percent)
+        with self._lock:
+            if self._state["state"] == "working":
+                raise CommandError(where="plan", wrong="one is being made", todo="wait until it is done")
+            self._state, self._began = {"state": "working", "what": "starting", "share": 0.0}, time.monotonic()
+
+        def report(what: str, share: float) -> None:
+            # Measuring and planning each count from 0 to 1: the first is a fifth of the whole, as a rule.
+            whole = 0.2 * share if what.startswith(("reading", "measuring")) else 0.2 + 0.8 * share
+            self._state = {"state": "working", "what": what, "share": whole}
+
+        def work() -> None:
+            try:
+                made = make_plan(prepare(job, self.folder.day(), report), report)
+                write_plan(made, self.folder.plan)
+                facts = plan_json(made)
+                told = {key: facts[key] for key in ("verdict", "scale_percent", "totals", "plates")}
+                self._state = {"state": "done", "share": 1.0, **told}
+            except FitwrightError as error:
+                self._state = {"state": "failed", "why": str(error)}
+            except Exception as error:  # noqa: BLE001  the page must hear of it, whatever it was
+                self._state = {
+                    "state": "failed",
+                    "why": f"the plan ended unexpectedly ({type(error).__name__}: {error})",
+                }
+
+        Thread(target=work, daemon=True).start()
+        return self.progress()
+
+    def progress(self) -> Json:
+        """Return how far the plan is, and how long it may still take by what it took so far."""
+        now = dict(self._state)
+        share = now.get("share")
+        if now["state"] == "working" and isinstance(share, float):
+            spent = time.monotonic() - self._began
+            now |= {"spent_s": spent, "left_s": spent / share * (1 - share) if share > 0.05 else None}
+        return now
+
+    def _prepared(self) -> Prepared:
+        """Return the job prepared, kept as long as neither it nor a mesh changes."""
+        job = self.folder.job()
+        key = (self.folder.job_words(), *((part.mesh, _stamp(part.mesh)) for part in job.parts))
+        if self._ready is None or self._ready[0] != key:
+            self._ready = (key, prepare(job, self.folder.day()))
+        return self._ready[1]
+
+
+def _stamp(path: Path) -> tuple[int, int]:
+    """Return what changes when a file does."""
+    found = path.stat()
+    return found.st_mtime_ns, found.st_size

@@ -6,7 +6,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict, by_severity, worst
-from planner.fit import Checked, check, lifted, part_window, questions_of, window
+from planner.fit import Checked, check, lifted, part_window, questions_of, tried_rules, window
 from planner.job import Job, Settings
 from planner.planned import Plan
 from planner.planned_parts import planned_parts, with_other_ways
@@ -84,6 +84,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         features_n=checked.features_n,
         window=window(ready.bound.rules, percent),
         part_windows=tuple(part_window(ready.bound.rules, percent, part.name) for part in job.parts),
+        rules=tried_rules(job, ready.bound.rules, ready.sizing.measures),
         measures=ready.sizing.measures,
         widenings=what_widens(ready),
         parts=parts,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Guess, Verdict
-from planner.fit import Asked, PoseChoice, Widening, Window
+from planner.fit import Asked, PoseChoice, Rule, Widening, Window
 from planner.job import Job, Part
 from planner.layers import Amount, PartEstimate
 from planner.mesh import Solid
@@ -76,6 +76,8 @@ class Plan:
     features_n: int
     window: Window
     part_windows: tuple[Window, ...]
+    rules: tuple[Rule, ...]
+    """The bound rules, for sizes that are only tried."""
     measures: tuple[Asked, ...]
     """What each measure of the recipient asks for, and what it leaves for growth."""
     widenings: tuple[Widening, ...]

@@ -9,7 +9,7 @@
 
 from planner.fit.bind import Bound, rules_of
 from planner.fit.calibrated import calibration_findings
-from planner.fit.check import Checked, check, questions_of
+from planner.fit.check import QUESTIONS_MOST, Checked, check, questions_of
 from planner.fit.claim import claims_of
 from planner.fit.guess import with_guesses
 from planner.fit.job_after import job_after
@@ -17,11 +17,13 @@ from planner.fit.mating import mating_graph, with_stacks
 from planner.fit.pose import UPRIGHT_COS, PoseChoice, choose_pose, uprightness
 from planner.fit.rebore import Change, Rebored, rebored
 from planner.fit.rule import Rule, lifted
-from planner.fit.sizing import Asked, Sizing, sizing
+from planner.fit.sizing import Sizing, sizing
+from planner.fit.tried import Asked, tried_rules
 from planner.fit.widen import Widening, nearest_percent, widenings
 from planner.fit.window import Interval, Reach, Window, feature_windows, part_window, window
 
 __all__ = [
+    "QUESTIONS_MOST",
     "UPRIGHT_COS",
     "Asked",
     "Bound",
@@ -49,6 +51,7 @@ __all__ = [
     "rebored",
     "rules_of",
     "sizing",
+    "tried_rules",
     "uprightness",
     "widenings",
     "window",

@@ -8,24 +8,10 @@ from datetime import date
 
 from planner.finding import Finding, Guess, Verdict
 from planner.fit.slip import slips
+from planner.fit.tried import Asked, disagree, untried
 from planner.job import Job, Measure, Station, padded_mm, scale_from
 from planner.mesh import Solid
 from planner.survey import inside_mm
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """One measure, the percent it asks for, and what is left for growth at the size chosen.
-
-    ``spare_mm`` is how much more the recipient may measure until padding fills the device and no ease is left;
-    negative where it is too small already.
-    """
-
-    name: str
-    percent: float
-    device_mm: float
-    spare_mm: float
-    governs: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,9 +50,9 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
     percent, why = _governing(job, yields)
     if job.size.percent is None and not yields:
         guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
-    findings += _disagree(job, percent, yields)
-    findings += _untried(job, percent)
     asked = _asked(job, percent, yields, devices)
+    findings += disagree(job, percent, asked, stated=job.size.percent is not None and not job.size.what_if)
+    findings += [rule.at(percent / 100.0) for rule in untried(job)]
     return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses), measures=asked)
 
 
@@ -99,34 +85,6 @@ def _governing(job: Job, yields: list[tuple[Measure, float]]) -> tuple[float, st
     )
 
 
-def _disagree(job: Job, percent: float, yields: list[tuple[Measure, float]]) -> list[Finding]:
-    """Compare the measures with each other, and with a percent that the job states."""
-    if not yields:
-        return []
-    stated = job.size.percent is not None and not job.size.what_if
-    scales = [scale for _, scale in yields] + ([percent] if stated else [])
-    apart = 100.0 * (max(scales) / min(scales) - 1.0)
-    limit = job.limits.measures_apart_percent
-    told = ", ".join(f"{measure.name} asks for {scale:.1f} %" for measure, scale in yields)
-    return [
-        Finding(
-            rule="size.disagree",
-            part="",
-            feature="size",
-            verdict=Verdict.GO if apart <= limit.value else Verdict.HOLD,
-            measured=apart,
-            limit=limit.value,
-            unit="%",
-            why=told + (f"; the job states {percent:g} %" if stated else ""),
-            remedy=""
-            if apart <= limit.value
-            else "measure again: cm or inch for mm, or a scale applied twice, are usual",
-            source=limit.source,
-            question="" if apart <= limit.value else "Which of the measures is right?",
-        )
-    ]
-
-
 def _stale(measure: Measure, job: Job, today: date) -> list[Finding]:
     """Judge the age of a measure on the day that printing starts."""
     if measure.taken is None:
@@ -151,28 +109,6 @@ def _stale(measure: Measure, job: Job, today: date) -> list[Finding]:
             remedy="" if days <= limit.value else "measure again",
             source=limit.source,
             question="" if days <= limit.value else f"What is {measure.name} today?",
-        )
-    ]
-
-
-def _untried(job: Job, percent: float) -> list[Finding]:
-    """Say where nobody has built this size."""
-    if job.tried_percent is None:
-        return []
-    low, high = job.tried_percent
-    inside = low <= percent <= high
-    return [
-        Finding(
-            rule="size.untried",
-            part="",
-            feature="size",
-            verdict=Verdict.GO,
-            measured=percent,
-            limit=low if percent < low else high,
-            unit="%",
-            why=f"somebody has built {low:g} to {high:g} %",
-            source="job file",
-            caution="" if inside else f"Nobody is known to have built it at {percent:g} %: print one joint first.",
         )
     ]
 

@@ -95,8 +95,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """The window chart: its scale's ends, ticks as (place, label), the job's own size, and its rows."""
+    """The window chart: its scale's ends in percent, ticks as (place, label), the job's own size, and its rows."""
 
+    low: float
+    high: float
     ticks: tuple[tuple[float, str], ...]
     here: float
     rows: tuple[Row, ...]
@@ -106,7 +108,7 @@ def window_chart(window: Window, parts: Sequence[Window], percent: float) -> Cha
     """Return all windows on one scale that holds every end near the job's size."""
     ends = [e for w in (window, *parts) for i in w.workable.intervals for e in (i.low_percent, i.high_percent) if e]
     near = [e for e in ends if 0.4 * percent <= e <= 1.9 * percent]
-    low = 10.0 * int(min([*near, 0.8 * percent]) / 10.0)
+    low = max(10.0 * int(min([*near, 0.8 * percent]) / 10.0), 2.0)  # no rule is asked about nothing
     high = 10.0 * (int(max([*near, 1.2 * percent]) / 10.0) + 1)
     step = 10.0 if high - low <= 100 else 20.0
 
@@ -119,7 +121,7 @@ def window_chart(window: Window, parts: Sequence[Window], percent: float) -> Cha
         ticks.append((place(value), f"{value:.0f}"))
         value += step
     rows = [_row("the whole device", window, place), *(_row(part.part, part, place) for part in parts)]
-    return Chart(ticks=tuple(ticks), here=place(percent), rows=tuple(rows))
+    return Chart(low=low, high=high, ticks=tuple(ticks), here=place(percent), rows=tuple(rows))
 
 
 def _row(name: str, window: Window, place: Place) -> Row:

@@ -2,56 +2,106 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import json
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import jinja2
 
-from planner.finding import Finding, Verdict, worst
+from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
 from planner.planned import Plan, PlannedPart
 from planner.report import wording
-from planner.report.drawing import interval_text, plate_svg, window_chart
+from planner.report.bodies import bodies_json
+from planner.report.calendar import calendar_days
+from planner.report.drawing import Chart, interval_text, plate_svg, window_chart
+from planner.report.kinds import kinds_of
+from planner.report.live import live_json
 from planner.report.picture import picture_uri
+from planner.report.plan_json import schedule_note
+from planner.report.stations import SIZE_RULES, by_station, stops, verdicts_of
 
-TEMPLATES = Path(__file__).parent / "templates"
-SIZE_RULES = ("size.", "mesh.unit", "mesh.sized")
-PRINT_RULES = (
-    "layer.",
-    "line.",
-    "flow.",
-    "nozzle.",
-    "bed.range",
-    "bed.reach",
-    "speed.",
-    "acceleration.",
-    "material.",
-    "fan.",
-    "wall.lines",
-    "solid.",
-    "contours.",
-    "infill.",
-    "grip.",
-    "spacing.",
-    "support.",
-    "spool.",
-)
+ROOM = Path(__file__).parent
+TEMPLATES = ROOM / "templates"
+SCRIPTS = ("number.js", "live.js", "cut.js", "body.js")
+"""In this order they become one script."""
 
 
 def page(plan: Plan) -> str:
     """Return the whole report as HTML text."""
-    return _render("page.html.j2", plan)
+    found = by_station(plan)
+    fit = by_severity((*found["size"], *found["fit"]))
+    verdicts = verdicts_of(found)
+    chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
+    return _filled(
+        "page.html.j2",
+        plan,
+        style=_text("templates/page.css"),
+        library=_text("vendored/three.min.js"),
+        script="\n".join(_text(f"script/{name}") for name in SCRIPTS),
+        live=_inlined(_live(plan, chart, verdicts)),
+        bodies=_inlined(bodies_json(plan)),
+        chart=chart,
+        asked={measure.name: measure for measure in plan.measures},
+        nearest=nearest_percent(plan.window.workable, plan.scale_percent),
+        widenings=[(step.what, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
+        pictures={p.part.name: picture_uri(p.posed) for p in plan.parts},
+        days=calendar_days(plan),
+        schedule_note=schedule_note(plan),
+        time_why=wording.time_why(plan.job.printer.time_ratio),
+        mass_why=wording.mass_why(plan.job.printer.mass_ratio),
+        stations=verdicts,
+        stops_of=stops(plan, verdicts, wording.VERDICTS),
+        print_findings=found["print"],
+        print_decides=[f for f in found["print"] if f.verdict is not Verdict.GO],
+        print_careful=_careful(found["print"]),
+        fit_findings=fit,
+        fit_work=[f for f in fit if f.verdict is Verdict.GO_WITH_WORK],
+        stops=[f for f in fit if not f.verdict.passes],
+        careful=_careful(fit),
+        first=next(iter(plan.findings), None),
+        kinds=kinds_of(plan),
+    )
 
 
 def bench_papers(plan: Plan) -> dict[str, str]:
     """Return the papers for the bench by file name: plate cards, and lists to bag, drill and cut by."""
+    style = _text("templates/card.css")
     return {
-        "plate-cards.html": _render("plate_cards.html.j2", plan),
-        "lists.html": _render("lists.html.j2", plan),
+        "plate-cards.html": _filled("plate_cards.html.j2", plan, style=style),
+        "lists.html": _filled("lists.html.j2", plan, style=style),
     }
 
 
-def _render(template: str, plan: Plan) -> str:
+def _careful(findings: Sequence[Finding]) -> list[Finding]:
+    """Return the findings that go and still bear a word of care."""
+    return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
+
+
+def _text(name: str) -> str:
+    """Return a data file of this room."""
+    return (ROOM / name).read_text(encoding="utf-8")
+
+
+def _live(plan: Plan, chart: Chart, verdicts: dict[str, Verdict]) -> dict[str, object]:
+    """Return what the page's script answers with, and the words it answers in."""
+    return {
+        **live_json(plan, chart.low, chart.high),
+        "words": {verdict.value: words for verdict, words in wording.VERDICTS.items()},
+        "signs": {verdict.value: sign for verdict, sign in wording.SIGNS.items()},
+        "planned_verdict": plan.verdict.value,
+        "stations": {name: verdict.value for name, verdict in verdicts.items()},
+        "size_rules": list(SIZE_RULES),
+    }
+
+
+def _inlined(data: object) -> str:
+    """Return data as JSON that may stand inside a script element: no text in it can close the element."""
+    text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
+
+
+def _filled(template: str, plan: Plan, **more: object) -> str:
     """Fill a template; everything that comes from a file is escaped."""
     environment = jinja2.Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
@@ -75,64 +125,15 @@ def _render(template: str, plan: Plan) -> str:
         job=plan.job,
         words=wording.VERDICTS,
         signs=wording.SIGNS,
-        style=(TEMPLATES / "card.css").read_text(encoding="utf-8"),
-        time_ratio=plan.job.printer.time_ratio,
-        chart=window_chart(plan.window, plan.part_windows, plan.scale_percent),
-        asked={measure.name: measure for measure in plan.measures},
-        nearest=nearest_percent(plan.window.workable, plan.scale_percent),
-        widenings=[(step.what, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
         beds={
             plate.number: plate_svg(plate, {p.part.name: p.outline_mm for p in plan.parts}, plan.job.printer.bed)
             for plate in plan.plates
         },
-        pictures={p.part.name: picture_uri(p.posed) for p in plan.parts} if template == "page.html.j2" else {},
         parts={p.part.name: p for p in plan.parts},
-        stations=_stations(plan),
         work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],
-        stops=[f for f in plan.findings if not f.verdict.passes],
-        careful=[f for f in plan.findings if f.verdict is Verdict.GO and f.caution],
-        first=next(iter(plan.findings), None),
-        kinds=_kinds(plan),
         material=next(m for m in plan.job.materials if m.name == plan.material.choice),
+        **more,
     )
-
-
-def _stations(plan: Plan) -> dict[str, Verdict]:
-    """Return the verdict of every station that judges something."""
-
-    def among(test: Callable[[Finding], bool]) -> Verdict:
-        return worst(f for f in plan.findings if test(f))
-
-    return {
-        "size": among(lambda f: f.rule.startswith(SIZE_RULES)),
-        "fit": among(lambda f: not f.rule.startswith((*SIZE_RULES, *PRINT_RULES))),
-        "print": among(lambda f: f.rule.startswith(PRINT_RULES)),
-    }
-
-
-def _kinds(plan: Plan) -> list[tuple[str, float, float, float, float]]:
-    """Return time and mass by kind of line over all copies: name, seconds, share, grams, share."""
-    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
-    seconds: dict[str, float] = {}
-    grams: dict[str, float] = {}
-    for plate in plan.plates:
-        for kind, value in plate.kinds_s.items():
-            seconds[kind] = seconds.get(kind, 0.0) + value
-    for part in plan.parts:
-        for kind, volume in part.estimate.kinds_mm3.items() if part.estimate else ():
-            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * part.part.count
-    longest, heaviest = max(seconds.values(), default=1.0), max(grams.values(), default=1.0)
-    return [
-        (
-            kind,
-            seconds[kind],
-            100 * seconds[kind] / max(longest, 1e-9),
-            grams.get(kind, 0.0),
-            100 * grams.get(kind, 0.0) / max(heaviest, 1e-9),
-        )
-        for kind in sorted(seconds, key=lambda k: -seconds[k])
-        if seconds[kind] > 0.5
-    ]
 
 
 def caliper_check(part: PlannedPart) -> str:

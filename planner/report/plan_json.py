@@ -164,7 +164,7 @@ def plan_json(plan: Plan) -> Json:
             "rejected": [asdict(rejected) for rejected in plan.material.rejected],
         },
         "schedule": [_run_json(run) for run in plan.runs],
-        "schedule_note": _schedule_note(plan),
+        "schedule_note": schedule_note(plan),
         "hardware": [{**asdict(line), "for_parts": list(line.for_parts)} for line in plan.hardware],
         "cuts": [asdict(cut) for cut in plan.cuts],
         "cautions": [asdict(caution) for caution in plan.cautions],
@@ -173,7 +173,7 @@ def plan_json(plan: Plan) -> Json:
     }
 
 
-def _schedule_note(plan: Plan) -> str:
+def schedule_note(plan: Plan) -> str:
     """Say why the schedule is empty, where it is."""
     if plan.runs:
         return ""

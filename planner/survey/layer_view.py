@@ -6,6 +6,7 @@ The opening of a section (shrunk by half the line, grown again) is what such a l
 
 from __future__ import annotations
 
+import bisect
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,12 +36,23 @@ class LayerView:
     height_mm: Floats
 
     def unlaid_share(self, width_mm: float) -> float:
-        """Return the share at a width, straight between the widths that were tried."""
-        return float(np.interp(width_mm, self.widths_mm, self.share, left=0.0))
+        """Return the share at a width, straight between the widths that were tried; nothing below the least.
+
+        In plain numbers, so that whoever follows a scale through the rules can follow it through here.
+        """
+        widths: list[float] = self.widths_mm.tolist()
+        shares: list[float] = self.share.tolist()
+        above = bisect.bisect_right(widths, width_mm)
+        if above == 0:
+            return 0.0
+        if above == len(widths):
+            return shares[-1]
+        slope = (shares[above] - shares[above - 1]) / (widths[above] - widths[above - 1])
+        return shares[above - 1] + slope * (width_mm - widths[above - 1])
 
     def worst_height_mm(self, width_mm: float) -> float:
         """Return the height above the bed where the next tried width loses most."""
-        index = min(int(np.searchsorted(self.widths_mm, width_mm)), len(self.widths_mm) - 1)
+        index = min(bisect.bisect_left(self.widths_mm.tolist(), width_mm), len(self.widths_mm) - 1)
         return float(self.height_mm[index])
 
 

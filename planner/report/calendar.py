@@ -1,0 +1,85 @@
+"""The calendar as one row a day: when somebody is there, and which plate runs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+
+from planner.planned import Plan
+from planner.plates import Run
+
+DAYS_MOST = 28
+"""Rows shown; a plan that takes longer says so."""
+DAY_S = 86_400.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A stretch of a day in percent of its 24 hours, and what it is."""
+
+    left: float
+    width: float
+    text: str
+    plate: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Day:
+    """One day with its attended hours and its runs."""
+
+    name: str
+    attended: tuple[Stretch, ...]
+    runs: tuple[Stretch, ...]
+
+
+def calendar_days(plan: Plan) -> tuple[Day, ...]:
+    """Return the days from the first start to the last end; empty where no plate has a time."""
+    runs = [run for run in plan.runs if run.start is not None and run.end is not None]
+    if not runs or plan.job.calendar is None:
+        return ()
+    first = min(run.start.date() for run in runs if run.start)
+    last = max(run.end.date() for run in runs if run.end)
+    days_n = min((last - first).days + 1, DAYS_MOST)
+    return tuple(_day(plan, first + timedelta(days=index), runs) for index in range(days_n))
+
+
+def _day(plan: Plan, day: date, runs: list[Run]) -> Day:
+    """Return one day."""
+    calendar = plan.job.calendar
+    assert calendar is not None
+    midnight = datetime.combine(day, time())
+    there = [
+        _stretch(
+            midnight + timedelta(days=-back, minutes=window.from_min),
+            midnight + timedelta(days=-back, minutes=window.to_min),
+            midnight,
+            "somebody is there",
+        )
+        for back in (0, 1)  # a window of the evening before may reach past midnight
+        for window in calendar.attended
+        if (day - timedelta(days=back)).weekday() in window.days
+    ]
+    ran = [
+        _stretch(run.start, run.end, midnight, f"plate {run.plate}", run.plate)
+        for run in runs
+        if run.start is not None and run.end is not None
+    ]
+    return Day(
+        name=f"{day:%a} {day.day} {day:%b}",
+        attended=tuple(stretch for stretch in there if stretch),
+        runs=tuple(stretch for stretch in ran if stretch),
+    )
+
+
+def _stretch(start: datetime, end: datetime, midnight: datetime, what: str, plate: int = 0) -> Stretch | None:
+    """Return what of a stretch of time lies in one day; None where nothing does."""
+    low = max((start - midnight).total_seconds(), 0.0)
+    high = min((end - midnight).total_seconds(), DAY_S)
+    if high <= low:
+        return None
+    return Stretch(
+        left=100.0 * low / DAY_S,
+        width=100.0 * (high - low) / DAY_S,
+        text=f"{what}, {start:%H:%M} to {end:%H:%M}",
+        plate=plate,
+    )

@@ -1,0 +1,295 @@
+// One part at a time, turning: walls as colours, bores as rings, and a section at any height beside it.
+
+const bodies = JSON.parse(document.getElementById("bodies-data").textContent);
+const look = byId("look");
+// viridis (Smith & van der Walt 2015) at six even steps, dark for thin; the words in the legend say the same.
+const BANDS = [[2, "#440154"], [3, "#414487"], [4, "#2a788e"], [6, "#22a884"], [10, "#7ad151"], [Infinity, "#fde725"]];
+const NONE = "#b9b9b4";
+
+function bytes(text, Kind) {
+  const raw = atob(text);
+  const made = new Uint8Array(raw.length);
+  for (let k = 0; k < raw.length; k++) made[k] = raw.charCodeAt(k);
+  return new Kind(made.buffer);
+}
+
+/** Unpack a part's mesh once. */
+function unpacked(body) {
+  if (body.points || !body.mesh) return body;
+  const { mesh } = body;
+  const grid = bytes(mesh.vertices, Uint16Array);
+  body.points = new Float32Array(grid.length);
+  for (let k = 0; k < grid.length; k++) body.points[k] = mesh.low[k % 3] + mesh.step[k % 3] * grid[k];
+  body.faces = bytes(mesh.faces, mesh.wide === 2 ? Uint16Array : Uint32Array);
+  body.walls = bytes(mesh.walls, Uint8Array);
+  return body;
+}
+
+let body = bodies.find((one) => one.mesh) ?? bodies[0];
+let grownBy = 1;
+let stage = null;
+const grown = () => (body.follows ? grownBy : 1);
+
+/** Set up the drawing surface; null where this browser draws nothing in 3D, and then the still pictures stay. */
+function staged() {
+  if (!document.createElement("canvas").getContext("webgl2")) return null;
+  const canvas = byId("turn");
+  const renderer = new THREE.WebGLRenderer({ canvas, antialias: true, alpha: true });
+  const scene = new THREE.Scene();
+  scene.add(new THREE.AmbientLight(0xffffff, 1.5));
+  const camera = new THREE.OrthographicCamera(-1, 1, 1, -1, -5000, 5000);
+  camera.up.set(0, 0, 1);
+  const lamp = new THREE.DirectionalLight(0xffffff, 2.2); // from the upper left of whoever looks
+  lamp.position.set(-0.5, 0.8, 1);
+  camera.add(lamp);
+  scene.add(camera);
+  const controls = new THREE.OrbitControls(camera, canvas);
+  controls.enableZoom = false; // the wheel scrolls the page; buttons and keys come nearer
+  controls.enablePan = false;
+  canvas.style.touchAction = "pan-y"; // a finger sideways turns, up and down it scrolls the page
+  const made = { canvas, renderer, scene, camera, controls, group: null };
+  controls.addEventListener("change", draw);
+  new ResizeObserver(fit).observe(canvas.parentElement);
+  canvas.addEventListener("pointermove", touched);
+  canvas.addEventListener("keydown", keyed);
+  return made;
+}
+
+function fit() {
+  if (!stage) return;
+  const { canvas, renderer, camera } = stage;
+  const [w, h] = [canvas.parentElement.clientWidth, canvas.parentElement.clientHeight];
+  if (!w || !h) return;
+  renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
+  renderer.setSize(w, h, false);
+  const half = 0.56 * Math.hypot(...body.size_mm);
+  const wide = w > h ? w / h : 1;
+  const high = w > h ? 1 : h / w;
+  Object.assign(camera, { left: -half * wide, right: half * wide, top: half * high, bottom: -half * high });
+  camera.updateProjectionMatrix();
+  draw();
+}
+
+function draw() {
+  if (stage) stage.renderer.render(stage.scene, stage.camera);
+}
+
+/** Return the wall in mm of a face at the size tried, or null. */
+const wallMm = (face) => (body.walls[face] ? body.walls[face] * body.mesh.wall_step_mm * grown() : null);
+const hueOf = (wall) => (wall === null ? NONE : BANDS.find(([lines]) => wall < lines * body.line_mm)[1]);
+
+/** Colour every face by its wall. */
+function coloured() {
+  if (!stage?.group) return;
+  const shown = byId("show-walls").checked;
+  const { colour } = stage;
+  const known = new Map();
+  const plain = new THREE.Color("#c9d2d4");
+  for (let f = 0; f < body.walls.length; f++) {
+    const hue = hueOf(wallMm(f));
+    if (!known.has(hue)) known.set(hue, new THREE.Color(hue));
+    const c = shown ? known.get(hue) : plain;
+    for (let k = 0; k < 3; k++) colour.setXYZ(3 * f + k, c.r, c.g, c.b);
+  }
+  colour.needsUpdate = true;
+  draw();
+}
+
+/** Build the part: faces, edges as in a drawing, bores, the thinnest place, the cutting plane. */
+function built() {
+  if (!stage) return;
+  if (stage.group) {
+    stage.scene.remove(stage.group);
+    stage.group.traverse((one) => one.geometry?.dispose());
+    stage.group = null;
+  }
+  if (!body.mesh) return draw();
+  const corners = new Float32Array(3 * body.faces.length);
+  for (let k = 0; k < body.faces.length; k++) corners.set(body.points.subarray(3 * body.faces[k], 3 * body.faces[k] + 3), 3 * k);
+  const geometry = new THREE.BufferGeometry();
+  geometry.setAttribute("position", new THREE.BufferAttribute(corners, 3));
+  geometry.computeVertexNormals();
+  stage.colour = new THREE.BufferAttribute(new Float32Array(corners.length), 3);
+  geometry.setAttribute("color", stage.colour);
+  const group = new THREE.Group();
+  stage.skin = new THREE.Mesh(geometry, new THREE.MeshLambertMaterial({
+    vertexColors: true, side: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+  }));
+  group.add(stage.skin);
+  group.add(new THREE.LineSegments(new THREE.EdgesGeometry(geometry, 25), new THREE.LineBasicMaterial({ color: 0x1d2326 })));
+  stage.bores = new THREE.Group();
+  for (const bore of body.bores) stage.bores.add(...boreLines(bore));
+  if (body.thinnest) stage.bores.add(ring(new THREE.Vector3(...body.thinnest.at), null, 0.03 * Math.hypot(...body.size_mm), 0xcc3311));
+  group.add(stage.bores);
+  stage.plane = new THREE.LineLoop(new THREE.BufferGeometry(), new THREE.LineBasicMaterial({ color: 0xd55e00, depthTest: false, transparent: true }));
+  const [x, y] = [body.size_mm[0] / 2 + 2, body.size_mm[1] / 2 + 2];
+  stage.plane.geometry.setAttribute("position", new THREE.BufferAttribute(new Float32Array([-x, -y, 0, x, -y, 0, x, y, 0, -x, y, 0]), 3));
+  group.add(stage.plane);
+  group.position.z = -body.size_mm[2] / 2;
+  stage.group = group;
+  stage.scene.add(group);
+  facing();
+  coloured();
+  fit();
+}
+
+/** Return a ring of lines; without an axis it lies in all three planes. */
+function ring(centre, axis, radius, colour) {
+  const steps = 40;
+  const places = [];
+  const made = new THREE.Group();
+  for (let k = 0; k < steps; k++) places.push(radius * Math.cos((2 * Math.PI * k) / steps), radius * Math.sin((2 * Math.PI * k) / steps), 0);
+  const axes = axis ? [axis] : [new THREE.Vector3(1, 0, 0), new THREE.Vector3(0, 1, 0), new THREE.Vector3(0, 0, 1)];
+  for (const way of axes) {
+    const geometry = new THREE.BufferGeometry();
+    geometry.setAttribute("position", new THREE.BufferAttribute(new Float32Array(places), 3));
+    const loop = new THREE.LineLoop(geometry, new THREE.LineBasicMaterial({ color: colour, depthTest: false, transparent: true }));
+    loop.quaternion.setFromUnitVectors(new THREE.Vector3(0, 0, 1), way);
+    loop.position.copy(centre);
+    made.add(loop);
+  }
+  return made;
+}
+
+/** Return a bore as two rings and its axis. */
+function boreLines(bore) {
+  const [a, b] = bore.ends.map((end) => new THREE.Vector3(...end));
+  const way = b.clone().sub(a).normalize();
+  const over = 0.25 * bore.mm + 1.5;
+  const geometry = new THREE.BufferGeometry();
+  const ends = [a.clone().addScaledVector(way, -over), b.clone().addScaledVector(way, over)];
+  geometry.setAttribute("position", new THREE.BufferAttribute(new Float32Array(ends.flatMap((p) => [p.x, p.y, p.z])), 3));
+  const axis = new THREE.LineSegments(geometry, new THREE.LineBasicMaterial({ color: 0xd55e00, depthTest: false, transparent: true }));
+  return [axis, ring(a, way, bore.mm / 2, 0xd55e00), ring(b, way, bore.mm / 2, 0xd55e00)];
+}
+
+/** Look from the front right, a little above, as the still pictures do. */
+function facing() {
+  stage.camera.zoom = 1;
+  stage.camera.position.set(62, -68, 45);
+  stage.controls.target.set(0, 0, 0);
+  stage.controls.update();
+}
+
+/** Turn by degrees about the upright and about the level axis. */
+function turned(about, over) {
+  if (!stage) return;
+  const away = stage.camera.position.clone();
+  const place = new THREE.Spherical().setFromVector3(new THREE.Vector3(away.x, away.z, -away.y));
+  place.theta += (about * Math.PI) / 180;
+  place.phi = Math.min(Math.max(place.phi - (over * Math.PI) / 180, 0.02), Math.PI - 0.02);
+  const there = new THREE.Vector3().setFromSpherical(place);
+  stage.camera.position.set(there.x, -there.z, there.y);
+  stage.controls.update();
+  draw();
+}
+
+function nearer(times) {
+  if (!stage) return;
+  stage.camera.zoom = Math.min(Math.max(stage.camera.zoom * times, 0.5), 12);
+  stage.camera.updateProjectionMatrix();
+  draw();
+}
+
+const MOVES = {
+  ArrowLeft: () => turned(-10, 0), ArrowRight: () => turned(10, 0), ArrowUp: () => turned(0, 10), ArrowDown: () => turned(0, -10),
+  "+": () => nearer(1.25), "-": () => nearer(0.8), Home: () => { facing(); fit(); },
+};
+
+function keyed(event) {
+  const move = MOVES[event.key];
+  if (!move || event.ctrlKey || event.altKey || event.metaKey) return;
+  event.preventDefault();
+  move();
+}
+
+/** Say how thick the wall under the pointer is. */
+function touched(event) {
+  if (!stage?.skin || event.buttons) return;
+  const box = stage.canvas.getBoundingClientRect();
+  const at = new THREE.Vector2((2 * (event.clientX - box.left)) / box.width - 1, 1 - (2 * (event.clientY - box.top)) / box.height);
+  const ray = new THREE.Raycaster();
+  ray.setFromCamera(at, stage.camera);
+  const hit = ray.intersectObject(stage.skin)[0];
+  if (!hit) return thinnest();
+  const wall = wallMm(hit.faceIndex);
+  byId("wall-here").textContent = wall === null ? "no opposed face here" : `wall here: ${fixed(wall, 2)} mm, ${fixed(wall / body.line_mm, 1)} lines`;
+}
+
+function thinnest() {
+  byId("wall-here").textContent = body.thinnest
+    ? `thinnest wall: ${fixed(body.thinnest.mm * grown(), 2)} mm, ${fixed((body.thinnest.mm * grown()) / body.line_mm, 1)} lines of ${general(body.line_mm, 3)} mm`
+    : "no wall was measured";
+}
+
+function cut() {
+  const input = byId("height");
+  const h = (Number(input.value) / 1000) * body.size_mm[2];
+  byId("height-mm").textContent = `${fixed(h * grown(), 1)} mm above the bed`;
+  input.setAttribute("aria-valuetext", `${fixed(h * grown(), 1)} mm above the bed`);
+  byId("cut").innerHTML = body.mesh ? section(body, h, grown()) : `<p>No section: ${escaped(body.left_out)}.</p>`;
+  byId("cut-note").textContent = body.sound ? "" : "This mesh is not closed, so the hatching may be wrong.";
+  if (stage?.plane) {
+    stage.plane.position.z = h;
+    draw();
+  }
+}
+
+function boreRows() {
+  byId("bore-rows").innerHTML = body.bores.length
+    ? body.bores.map((b) => `<tr><th scope="row">${escaped(b.id)}</th><td class="r">${fixed(b.drawn_mm, 2)} mm</td><td class="r">${fixed(b.mm * grown(), 2)} mm</td><td class="r">${
+      fixed(b.deep_mm * grown(), 1)} mm</td><td>${b.through ? "through" : "blind"}</td><td>${escaped(b.hardware) || "nothing named"}</td></tr>`).join("")
+    : '<tr><td colspan="6">No bore was found in this part.</td></tr>';
+}
+
+function chosen(name) {
+  body = unpacked(bodies.find((one) => one.name === name) ?? body);
+  byId("which").value = body.name;
+  byId("turn").setAttribute("aria-label", `${body.name}, turning. Arrow keys turn, plus and minus come nearer, Home looks from the front right.`);
+  look.classList.toggle("flat", !stage || !body.mesh);
+  byId("flat-picture").src = document.querySelector(`[data-picture="${CSS.escape(body.name)}"]`).src;
+  byId("flat-picture").alt = `${body.name} as it stands on the bed`;
+  built();
+  cut();
+  thinnest();
+  boreRows();
+}
+
+/** Start only when somebody comes near: an unused page costs nothing. */
+function began() {
+  if (stage !== null || look.dataset.begun) return;
+  look.dataset.begun = "yes";
+  stage = staged();
+  chosen(body.name);
+}
+
+if (look && body) {
+  look.hidden = false;
+  byId("which").addEventListener("change", (event) => {
+    const name = event.target.value;
+    began();
+    chosen(name);
+  });
+  byId("height").addEventListener("input", () => { began(); cut(); });
+  byId("show-walls").addEventListener("change", coloured);
+  byId("show-bores").addEventListener("change", (event) => {
+    if (stage?.bores) stage.bores.visible = event.target.checked;
+    draw();
+  });
+  for (const button of look.querySelectorAll("[data-move]")) button.addEventListener("click", () => { began(); MOVES[button.dataset.move](); });
+  for (const button of document.querySelectorAll("[data-look]")) {
+    button.addEventListener("click", () => {
+      began();
+      chosen(button.dataset.look);
+      look.scrollIntoView({ block: "start" });
+      byId("which").focus({ preventScroll: true });
+    });
+  }
+  document.addEventListener("tried", (event) => {
+    grownBy = event.detail;
+    if (look.dataset.begun) { coloured(); cut(); thinnest(); boreRows(); }
+  });
+  new IntersectionObserver((seen, watch) => {
+    if (seen.some((one) => one.isIntersecting)) { watch.disconnect(); began(); }
+  }, { rootMargin: "400px" }).observe(look);
+}

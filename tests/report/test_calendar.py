@@ -1,0 +1,34 @@
+"""The calendar's rows: attended hours and runs where the clock says."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+import pytest
+
+from planner.job import Attended
+from planner.plates import Run
+from planner.report.calendar import calendar_days
+from tests.report.conftest import Reports
+
+
+def test_runs_lie_where_they_run(reports: Reports) -> None:
+    """A run over midnight fills the evening and the morning; an attended night belongs to both days."""
+    plan = reports.plan("heron")
+    assert plan.job.calendar
+    calendar = replace(plan.job.calendar, attended=(Attended(days=(4,), from_min=18 * 60, to_min=26 * 60),))
+    run = Run(plate=1, printer="p", start=datetime(2026, 12, 4, 18, 0), end=datetime(2026, 12, 5, 1, 30))
+    days = calendar_days(replace(plan, job=replace(plan.job, calendar=calendar), runs=(run,)))
+
+    assert [day.name for day in days] == ["Fri 4 Dec", "Sat 5 Dec"]
+    assert [(day.runs[0].left, day.runs[0].width) for day in days] == [(75.0, 25.0), (0.0, pytest.approx(6.25))]
+    assert [(day.attended[0].left, day.attended[0].width) for day in days] == [
+        (75.0, 25.0),
+        (0.0, pytest.approx(100 / 12)),
+    ]
+
+
+def test_without_times_there_is_no_calendar(reports: Reports) -> None:
+    """A plan without a start has no rows."""
+    assert calendar_days(reports.plan("folder")) == ()

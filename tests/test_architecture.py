@@ -14,9 +14,9 @@ import pytest
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
 STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "supplies", "program"]
-AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
+AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "audited", "report", "papers", "cli"]
 SHARED = ["errors", "finding", "sourced", "cache"]
-FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "cli"}
+FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "papers", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 UNITS = (
     "_mm",
@@ -78,7 +78,7 @@ def test_a_room_imports_only_from_its_left_and_by_the_front_door(path: Path) -> 
             assert len(words) == 2, f"{path.name} reaches past the front door of {other}: {module}"
 
 
-@pytest.mark.parametrize("room", [*STREET, "report"])
+@pytest.mark.parametrize("room", [*STREET, "report", "papers"])
 def test_what_a_room_exports_exists_once(room: str) -> None:
     """``__all__`` is true, and names nothing twice (its order is the linter's)."""
     module = importlib.import_module(f"planner.{room}")

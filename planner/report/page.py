@@ -9,7 +9,7 @@ import jinja2
 
 from planner.finding import Finding, Verdict, worst
 from planner.fit import nearest_percent
-from planner.planned import Plan, PlannedPart
+from planner.planned import Plan
 from planner.report import wording
 from planner.report.drawing import interval_text, plate_svg, window_chart
 from planner.report.picture import picture_uri
@@ -43,14 +43,6 @@ def page(plan: Plan) -> str:
     return _render("page.html.j2", plan)
 
 
-def bench_papers(plan: Plan) -> dict[str, str]:
-    """Return the papers for the bench by file name: plate cards, and lists to bag, drill and cut by."""
-    return {
-        "plate-cards.html": _render("plate_cards.html.j2", plan),
-        "lists.html": _render("lists.html.j2", plan),
-    }
-
-
 def _render(template: str, plan: Plan) -> str:
     """Fill a template; everything that comes from a file is escaped."""
     environment = jinja2.Environment(
@@ -67,7 +59,6 @@ def _render(template: str, plan: Plan) -> str:
         "money": wording.money,
         "moment": wording.moment,
         "size": wording.size,
-        "caliper": caliper_check,
     }
     environment.filters.update(functions)
     return environment.get_template(template).render(
@@ -85,7 +76,7 @@ def _render(template: str, plan: Plan) -> str:
             plate.number: plate_svg(plate, {p.part.name: p.outline_mm for p in plan.parts}, plan.job.printer.bed)
             for plate in plan.plates
         },
-        pictures={p.part.name: picture_uri(p.posed) for p in plan.parts} if template == "page.html.j2" else {},
+        pictures={p.part.name: picture_uri(p.posed) for p in plan.parts},
         parts={p.part.name: p for p in plan.parts},
         stations=_stations(plan),
         work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],
@@ -139,10 +130,3 @@ def _kinds(plan: Plan) -> list[tuple[str, float, float, float, float]]:
         for kind in sorted(seconds, key=lambda k: -seconds[k])
         if seconds[kind] > 0.5
     ]
-
-
-def caliper_check(part: PlannedPart) -> str:
-    """Return the one dimension to check with a caliper on a part: the longest side of its box as it lies."""
-    x, y, z = part.posed.size_mm
-    way, value = max((("side to side", x), ("front to back", y), ("height", z)), key=lambda pair: pair[1])
-    return f"{value:.1f} mm {way}, as it was printed"

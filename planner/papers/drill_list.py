@@ -1,0 +1,96 @@
+"""The drill and ream list: every bore, channel or slot that needs work, with the wall that stays."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.finding import Finding, Verdict
+from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
+from planner.papers.words import PRACTICE, counted
+from planner.planned import Plan
+
+CARE = (
+    "Let the part be cold. Clamp it in soft jaws; never hold it by hand.",
+    "Turn the drill or reamer by hand or at low speed, in steps of 0.2 mm, and clear the chips: heat smears the bore.",
+    "Eye protection on; no gloves, loose sleeves or loose hair at a turning drill.",
+    "Follow the drawn axis: a drill that wanders takes the wall away. Measure the wall left, then tick.",
+    "A crack or a white line beside the bore: stop, and print the part again.",
+)
+"""Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """One piece of work on every copy of a part; ``left_mm`` None where the wall left is not known."""
+
+    part: str
+    count: int
+    feature: str
+    what: str
+    left_mm: float | None
+    limit_mm: float | None
+
+
+def work_of(plan: Plan) -> tuple[Work, ...]:
+    """Return all work that the check asks for, with the wall left beside a bore after it, from ``bore.edge``."""
+    counts = {part.part.name: part.part.count for part in plan.parts}
+    edges = {(f.part, f.feature): f for f in plan.findings if f.rule == "bore.edge"}
+    found = []
+    for finding in plan.findings:
+        if finding.verdict is not Verdict.GO_WITH_WORK:
+            continue
+        edge: Finding | None = edges.get((finding.part, finding.feature))
+        found.append(
+            Work(
+                part=finding.part,
+                count=counts.get(finding.part, 1),
+                feature=finding.feature,
+                what=finding.remedy,
+                left_mm=edge.measured if edge else None,
+                limit_mm=edge.limit if edge else None,
+            )
+        )
+    return tuple(found)
+
+
+def drill_list(plan: Plan) -> Sheet:
+    """Return the list, with the care that drilling asks for."""
+    work = work_of(plan)
+    blocks: list[Block]
+    if work:
+        blocks = [Words(text=f"{len(work)} pieces of work. Nothing else is drilled or reamed."), _table(work)]
+        blocks += [Heading(text="Care"), Ticks(steps=CARE), Words(text=f"Care: {PRACTICE}.", tone="small")]
+    else:
+        blocks = [Words(text="Nothing is to be drilled, reamed or bushed at this size.", tone="strong")]
+        blocks += [Words(text="Try each screw and pin all the same; where one binds, measure the part first.")]
+    decide = [f for f in plan.findings if f.rule.startswith(("bore.", "channel.")) and f.question]
+    if decide:
+        told = tuple(dict.fromkeys(f"{f.part}, {f.feature}: {f.caution}" for f in decide))
+        blocks += [Heading(text="May need work all the same"), Words(text=UNSURE), Ticks(steps=told)]
+    blocks.append(Lines(labels=("done by (role)", "date")))
+    return Sheet(name="drill", title="Drill and ream", cards=(Card(title="Drill and ream", blocks=tuple(blocks)),))
+
+
+UNSURE = "How much smaller bores print on this printer was not measured, and it decides here. Try these first."
+
+
+def _table(work: tuple[Work, ...]) -> Rows:
+    """Return the work as a table to fill in."""
+    rows = tuple(
+        (
+            counted(one.part or "job", one.count),
+            one.feature,
+            one.what,
+            "not known" if one.left_mm is None else f"{one.left_mm:.2f} mm",
+            "" if one.limit_mm is None else f"{one.limit_mm:.2f} mm",
+            "",
+            BOX,
+        )
+        for one in work
+    )
+    return Rows(
+        head=("part", "where", "work", "wall left", "least", "measured", "done"),
+        rows=rows,
+        shares=(1.5, 2.2, 2.8, 1.2, 1.1, 1.3, 0.8),
+        right=(3, 4),
+    )

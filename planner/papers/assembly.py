@@ -78,17 +78,17 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
     for joint in joints:
         if joint.stage == FIRM:
             firm.add_edges_from((joint.parts[0], other) for other in joint.parts[1:])
-    rank = {name: places(joint_parts(joints), name) for name in names}
+    touches = {name: sum(name in joint.parts for joint in joints) for name in names}
     groups: list[Group] = []
     done: set[str] = set()
     components = sorted(nx.connected_components(firm), key=lambda c: (-len(c), min(names.index(n) for n in c)))
     for component in components:
-        base = max(sorted(component, key=names.index), key=lambda name: rank[name])
+        base = max(sorted(component, key=names.index), key=lambda name: touches[name])
         ordered = list(nx.bfs_tree(firm, base, sort_neighbors=lambda found: sorted(found, key=names.index)))
         mine = [j for j in joints if j.stage == FIRM and set(j.parts) <= component]
         if not mine:
             continue
-        mine.sort(key=lambda j: max(ordered.index(part) for part in j.parts))
+        mine.sort(key=lambda j: _turn(j, firm, ordered))
         groups.append(_group(f"Group {chr(ord('A') + len(groups))}: {listed(_counted(ordered, counts))}", mine))
         done |= {j.name for j in mine}
     last = [j for j in joints if j.name not in done]
@@ -100,19 +100,21 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
     return tuple(groups)
 
 
+def _turn(joint: Joint, firm: nx.Graph[str], ordered: list[str]) -> tuple[int, int]:
+    """Return when a joint's turn comes: when its last part is there; a nut first, a check of movement last.
+
+    What is named in one part alone, a pin or a screw, waits until all that meets this part is there.
+    """
+    meets = joint.parts
+    if len(joint.parts) == 1 and joint.check != "seat":
+        meets = (*joint.parts, *firm.neighbors(joint.parts[0]))
+    rank = {"seat": 0, "gap": 3}.get(joint.check, 1 if len(joint.parts) > 1 else 2)
+    return max(ordered.index(part) for part in meets), rank
+
+
 def _counted(parts: Iterable[str], counts: Mapping[str, int]) -> list[str]:
     """Return the names with their counts."""
     return [counted(name, counts[name]) for name in parts]
-
-
-def joint_parts(joints: Iterable[Joint]) -> list[tuple[str, ...]]:
-    """Return which parts each joint touches."""
-    return [joint.parts for joint in joints]
-
-
-def places(touched: list[tuple[str, ...]], name: str) -> int:
-    """Return how many joints touch a part."""
-    return sum(name in parts for parts in touched)
 
 
 def _group(title: str, joints: list[Joint]) -> Group:
@@ -132,7 +134,7 @@ def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
 
     found = [_hardware(h, lines[h.name], counts, stage(h.joins)) for h in job.hardware]
     for joint in job.joints:
-        one, other = _counted(joint.between, counts)
+        one, other = joint.between
         found.append(
             Joint(
                 name=f"joint: {joint.between}",

@@ -63,7 +63,7 @@ def bags_of(job: Job) -> tuple[Bag, ...]:
 
 def bag_list(plan: Plan) -> Sheet:
     """Return the list to fill bags by, and the hardware at other sizes."""
-    blocks: list[Block] = [Words(text="One bag for each line of heads. Write the code and the letter on every bag.")]
+    blocks: list[Block] = [Words(text="One bag for each heading. Write the code and the letter on every bag.")]
     for bag in bags_of(plan.job):
         blocks += [Heading(text=f"{bag.name[:1].upper()}{bag.name[1:]}: {', '.join(bag.parts)}"), _bag(plan, bag)]
     missing = [f"{line.name}: {line.why}" for line in plan.hardware if line.length_mm is None and "stack" in line.why]

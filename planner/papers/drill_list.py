@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
 from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.papers.words import PRACTICE, counted
+from planner.papers.words import PRACTICE, counted, plural
 from planner.planned import Plan
 
 CARE = (
@@ -58,20 +58,41 @@ def drill_list(plan: Plan) -> Sheet:
     work = work_of(plan)
     blocks: list[Block]
     if work:
-        blocks = [Words(text=f"{len(work)} pieces of work. Nothing else is drilled or reamed."), _table(work)]
+        blocks = [Words(text=f"{plural(len(work), 'piece')} of work. Nothing else is drilled or reamed."), _table(work)]
         blocks += [Heading(text="Care"), Ticks(steps=CARE), Words(text=f"Care: {PRACTICE}.", tone="small")]
     else:
         blocks = [Words(text="Nothing is to be drilled, reamed or bushed at this size.", tone="strong")]
         blocks += [Words(text="Try each screw and pin all the same; where one binds, measure the part first.")]
-    decide = [f for f in plan.findings if f.rule.startswith(("bore.", "channel.")) and f.question]
-    if decide:
-        told = tuple(dict.fromkeys(f"{f.part}, {f.feature}: {f.caution}" for f in decide))
-        blocks += [Heading(text="May need work all the same"), Words(text=UNSURE), Ticks(steps=told)]
+    unsure = _unsure(plan)
+    if unsure is not None:
+        blocks += [Heading(text="May need work all the same"), Words(text=UNSURE), unsure]
     blocks.append(Lines(labels=("done by (role)", "date")))
     return Sheet(name="drill", title="Drill and ream", cards=(Card(title="Drill and ream", blocks=tuple(blocks)),))
 
 
+BOUNDS = {"bore.tight": "at least", "bore.loose": "at most", "channel.tight": "at least"}
 UNSURE = "How much smaller bores print on this printer was not measured, and it decides here. Try these first."
+
+
+def _unsure(plan: Plan) -> Rows | None:
+    """Return the bores and channels whose print decides, those of one part for one thing in a row; None without any."""
+    groups: dict[tuple[str, str, str], list[Finding]] = {}
+    for finding in plan.findings:
+        if finding.rule in BOUNDS and finding.question and finding.measured is not None and finding.limit is not None:
+            groups.setdefault((finding.part, finding.feature.split(" in ")[0], finding.rule), []).append(finding)
+    if not groups:
+        return None
+    rows = []
+    for (part, thing, rule), found in groups.items():
+        low, high = (round(f([one.measured or 0.0 for one in found]), 2) for f in (min, max))
+        prints = f"{low:.2f} mm" if low == high else f"{low:.2f} to {high:.2f} mm"
+        rows.append((part, thing, str(len(found)), prints, f"{BOUNDS[rule]} {found[0].limit or 0.0:.2f} mm", "", BOX))
+    return Rows(
+        head=("part", "for", "bores", "should print at", "must be", "reads", "good"),
+        rows=tuple(rows),
+        shares=(1.7, 2.0, 0.9, 2.2, 1.8, 1.2, 0.7),
+        right=(2,),
+    )
 
 
 def _table(work: tuple[Work, ...]) -> Rows:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from planner.papers.drill_list import work_of
 from planner.papers.sheet import Block, Card, Lines, Rows, Sheet, Words
-from planner.papers.words import PRACTICE, listed
+from planner.papers.words import PRACTICE
 from planner.planned import Plan
 
 G_M_S2 = 9.80665
@@ -93,9 +93,4 @@ def _load(plan: Plan) -> str:
     """Say where the load comes from, or that none is stated."""
     if plan.job.use.load_n is None:
         return "The job states no load (load_n), so none is hung."
-    return f"The load is the job's own; it says nothing about strength in use. Kept in: {listed(_places(plan))}."
-
-
-def _places(plan: Plan) -> list[str]:
-    """Return where the device is kept."""
-    return [place.name for place in plan.job.use.kept]
+    return "The load is the job's own; it says nothing about strength in use."

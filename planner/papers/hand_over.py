@@ -24,6 +24,7 @@ def hand_over(plan: Plan, judged: Release | None) -> Sheet:
     blocks: list[Block] = [_stamp(judged), *_open(judged)]
     blocks += [
         Facts(rows=_facts(plan, judged)),
+        Words(text="Read it together. Tick what was shown and understood."),
         Heading(text="Wear it"),
         Ticks(steps=_wear(plan)),
         Heading(text="Keep it well"),

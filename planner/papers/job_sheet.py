@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Verdict
 from planner.papers.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.papers.words import head_of, mirrored, percent, worn
+from planner.papers.words import head_of, mirrored, percent, plural, worn
 from planner.planned import Plan
 from planner.report import wording
 
@@ -15,7 +15,7 @@ def job_sheet(plan: Plan) -> Sheet:
     stops = tuple(f"{f.part or 'job'}: {f.why}. {f.remedy}" for f in plan.findings if not f.verdict.passes)
     work_n = sum(f.verdict is Verdict.GO_WITH_WORK for f in plan.findings)
     blocks: list[Block] = [
-        Words(text=f"{name}. {meaning}" + (f" {work_n} pieces of work." if work_n else ""), tone="warning"),
+        Words(text=f"{name}. {meaning}" + (f" {plural(work_n, 'piece')} of work." if work_n else ""), tone="warning"),
         *_listed("What stops it", stops),
         Facts(rows=_facts(plan)),
         Heading(text="Left and right"),
@@ -67,8 +67,8 @@ def _sides(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     drawn = size.drawn_for or "not stated"
     return (
         ("made for", f"{head_of(plan).letter}: {size.side}", f"drawn for: {drawn}"),
-        ("mirrored", turned, "the files are mirrored already: do not mirror again"),
-        ("not mirrored", plain, "same for both sides, or drawn for this side"),
+        ("mirrored", f"{turned} (the files are mirrored already: do not mirror again)", ""),
+        ("not mirrored", plain, ""),
     )
 
 

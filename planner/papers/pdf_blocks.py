@@ -8,14 +8,12 @@ from html import escape
 from reportlab.lib.colors import black, white
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, KeepInFrame, Paragraph, Spacer, Table, TableStyle
 
 from planner.papers.face import BOLD, REGULAR, letters, shown
 from planner.papers.page_size import PageSize
 from planner.papers.pdf_drawing import Box, Drawn
-from planner.papers.sheet import BOX, Block, Card, Facts, Heading, Lines, Picture, Rows, Stamp, Ticks, Words
-
-__all__ = ["Card", "flowables"]
+from planner.papers.sheet import BOX, Beside, Block, Facts, Heading, Lines, Picture, Rows, Stamp, Ticks, Words
 
 GREY = 0.35
 PLAIN = ParagraphStyle("plain", fontName=REGULAR, fontSize=9.5, leading=12.6, spaceAfter=2.5)
@@ -32,15 +30,21 @@ STYLES = {
     "number": ParagraphStyle("number", parent=PLAIN, fontSize=8.8, leading=11.2, alignment=2, spaceAfter=0),
 }
 HAIR = 0.35
+SQUEEZE = 1.12
+"""A card this little too long is made smaller, so that a line to sign is not alone on a page."""
 
 
 def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
     """Return the blocks of one card, top to bottom; a heading never stands alone at a page's foot."""
     letters()
-    wide = size.inner_mm[0] * mm
-    found: list[Flowable] = []
-    for block in blocks:
-        found += _block(block, wide)
+    wide, high = (value * mm for value in size.inner_mm)
+    found = [flowable for block in blocks for flowable in _block(block, wide)]
+    if any(isinstance(block, Picture) and block.drawing.true_size for block in blocks):
+        return found  # what is bound to its size is never shrunk
+    bare = [flowable for flowable in found if not isinstance(flowable, CondPageBreak)]
+    tall = sum(flowable.wrap(wide, high)[1] + flowable.getSpaceBefore() + flowable.getSpaceAfter() for flowable in bare)
+    if high < tall <= SQUEEZE * high:
+        return [KeepInFrame(wide, high, bare, mode="shrink")]
     return found
 
 
@@ -62,7 +66,22 @@ def _block(block: Block, wide: float) -> list[Flowable]:
         return [_ticks(block, wide), Spacer(0, 4)]
     if isinstance(block, Picture):
         return [Drawn(block.drawing, block.share * wide), Spacer(0, 4)]
-    return [KeepTogether(_lines(block, wide))]
+    if isinstance(block, Beside):
+        return [_beside(block, wide), Spacer(0, 4)]
+    return _lines(block, wide)
+
+
+def _beside(block: Beside, wide: float) -> Table:
+    """Return two columns, top to top."""
+    gutter = 5 * mm
+    widths = (block.share * wide, (1 - block.share) * wide)
+    inside = [
+        [flowable for one in blocks for flowable in _block(one, width)]
+        for blocks, width in ((block.left, widths[0] - gutter), (block.right, widths[1]))
+    ]
+    look = [("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0)]
+    look += [("RIGHTPADDING", (0, 0), (-1, -1), 0), ("TOPPADDING", (0, 0), (-1, -1), 0)]
+    return Table([inside], colWidths=widths, style=TableStyle([*look, ("BOTTOMPADDING", (0, 0), (-1, -1), 0)]))
 
 
 def _words(text: str, style: str) -> Paragraph:
@@ -90,8 +109,8 @@ def _look(*more: tuple[object, ...]) -> TableStyle:
             ("LINEBELOW", (0, 0), (-1, -1), HAIR, (GREY, GREY, GREY)),
             ("LEFTPADDING", (0, 0), (-1, -1), 0),
             ("RIGHTPADDING", (0, 0), (-1, -1), 6),
-            ("TOPPADDING", (0, 0), (-1, -1), 2.2),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+            ("TOPPADDING", (0, 0), (-1, -1), 1.9),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 2.7),
             *more,
         ]
     )
@@ -100,7 +119,8 @@ def _look(*more: tuple[object, ...]) -> TableStyle:
 def _facts(block: Facts, wide: float) -> Table:
     """Return names, values and reasons."""
     rows = [[_cell(name, "label"), _cell(value), _cell(why, "small")] for name, value, why in block.rows]
-    return Table(rows, colWidths=[0.2 * wide, 0.35 * wide, 0.45 * wide], style=_look())
+    alone = [("SPAN", (1, index), (2, index)) for index, (_, _, why) in enumerate(block.rows) if not why]
+    return Table(rows, colWidths=[0.2 * wide, 0.32 * wide, 0.48 * wide], style=_look(*alone))
 
 
 def _rows(block: Rows, wide: float) -> Table:
@@ -113,7 +133,8 @@ def _rows(block: Rows, wide: float) -> Table:
     ]
     for index in block.right:
         head[index] = Paragraph(f"<b>{escape(shown(block.head[index]), quote=False)}</b>", STYLES["number"])
-    look = _look(("LINEBELOW", (0, 0), (-1, 0), 1.0, black))
+    apart = [("RIGHTPADDING", (index, 0), (index, -1), 12) for index in block.right]
+    look = _look(("LINEBELOW", (0, 0), (-1, 0), 1.0, black), *apart)
     return Table([head, *body], colWidths=[wide * s / total for s in block.shares], repeatRows=1, style=look)
 
 

@@ -6,7 +6,7 @@ import shapely
 
 from planner.job import Bed
 from planner.papers.drawing import Drawing, Label, Shape, box
-from planner.papers.sheet import BOX, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
+from planner.papers.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.papers.words import caliper, counted, listed
 from planner.planned import Plan, PlannedPart
 from planner.plates import Plate, placed_outline
@@ -37,22 +37,28 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
     return Card(
         title=f"Plate {plate.number} of {len(plan.plates)}",
         blocks=(
-            Facts(
-                rows=(
-                    ("time", wording.duration(plate.duration_s.value), wording.hours(plate.duration_s)),
-                    ("mass", mass, plate.withheld or "support and brim included"),
-                    ("start", start, run.reason if run else ""),
-                    ("load", f"{group.material}, {group.colour}", _hot(plan)),
-                    ("set by hand", _by_hand(plate), plate.file),
-                )
+            Beside(
+                left=(Picture(drawing=plate_drawing(plate, parts, plan.job.printer.bed)),),
+                right=(
+                    Facts(
+                        rows=(
+                            ("time", wording.hours(plate.duration_s), ""),
+                            ("mass", mass + (f": {plate.withheld}" if plate.withheld else ""), ""),
+                            ("start", start + (f": {run.reason}" if run and run.reason else ""), ""),
+                            ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
+                            ("by hand", _by_hand(plate), ""),
+                            ("file", plate.file, ""),
+                        )
+                    ),
+                    Heading(text="First layer"),
+                    Ticks(steps=_watch(plan, kinds, parts)),
+                ),
+                share=0.45,
             ),
-            Picture(drawing=plate_drawing(plate, parts, plan.job.printer.bed), share=0.62),
             _pieces(plate, kinds, parts),
-            Heading(text="First layer"),
-            Ticks(steps=_watch(plan, kinds, parts)),
             Heading(text="When it fails"),
             Ticks(steps=_failing(kinds, parts)),
-            Lines(labels=("started by (role)", "date, hour", "ended, hour", "failed at layer, cause")),
+            Lines(labels=("started by (role)", "date, hour", "ended, hour", "failed: layer, cause")),
         ),
     )
 

@@ -37,7 +37,7 @@ class Stamp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """Names with values, and a reason beside each value."""
+    """Names with values, and a reason beside each value; without one the value has its room, too."""
 
     rows: tuple[tuple[str, str, str], ...]
 
@@ -75,7 +75,16 @@ class Lines:
     labels: tuple[str, ...]
 
 
-Block = Heading | Words | Stamp | Facts | Rows | Ticks | Picture | Lines
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """Blocks in two columns; ``share`` is the left one's part of the paper."""
+
+    left: tuple[Block, ...]
+    right: tuple[Block, ...]
+    share: float = 0.5
+
+
+Block = Heading | Words | Stamp | Facts | Rows | Ticks | Picture | Lines | Beside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +111,7 @@ class Head:
 
     job: str
     recipient: str
+    """The code, where the job's name does not hold it already."""
     size: str
     letter: str
     """L, R, or empty where the job names no side."""

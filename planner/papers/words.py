@@ -18,7 +18,7 @@ def head_of(plan: Plan) -> Head:
     side = plan.job.size.side
     return Head(
         job=plan.job.name,
-        recipient=plan.job.recipient,
+        recipient="" if plan.job.recipient in plan.job.name else plan.job.recipient,
         size=percent(plan.scale_percent),
         letter=LETTERS[side] if side else "",
         side=f"{side} side" if side else "no side stated",
@@ -43,6 +43,15 @@ def counted(name: str, count: int) -> str:
     ('jaw × 2', 'deck')
     """
     return f"{name} × {count}" if count > 1 else name
+
+
+def plural(count: int, thing: str) -> str:
+    """Return a count with its thing.
+
+    >>> plural(1, "bore"), plural(3, "bore")
+    ('1 bore', '3 bores')
+    """
+    return f"{count} {thing}{'' if count == 1 else 's'}"
 
 
 def listed(names: Iterable[str]) -> str:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import os
 import tempfile
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from planner.errors import RecordError
 from planner.papers.bound import bench_papers
 from planner.papers.page_size import SIZES, PaperName
 from planner.papers.press_html import html
 from planner.papers.press_pdf import pdf
-from planner.papers.record import blank
+from planner.papers.record import Record, blank
+from planner.papers.record_file import read_record
 from planner.papers.record_form import form_text, untouched
 from planner.papers.release import Release
 from planner.papers.words import head_of
@@ -23,7 +25,7 @@ PDF = "papers.pdf"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """What was written. ``kept`` is a record that somebody had filled in; the new form is then ``record``."""
+    """What was written. ``kept`` is a record that somebody had filled in; ``record`` is the form beside it, or itself."""
 
     pdf: Path
     hand_over: Path
@@ -35,9 +37,10 @@ def write_papers(plan: Plan, folder: Path, paper: PaperName = "a4") -> Written:
     """Write all papers of a plan into ``folder/bench``; a record that somebody has filled in stays as it is."""
     bench = folder / "bench"
     _press(plan, bench, paper, None)
-    text = form_text(blank(plan, paper))
-    record, kept = _free(bench, text)
-    _write(record, text.encode())
+    form = blank(plan, paper)
+    record, kept = _free(bench, form)
+    if record != kept:
+        _write(record, form_text(form).encode())
     return Written(pdf=bench / PDF, hand_over=bench / "hand-over.html", record=record, kept=kept)
 
 
@@ -56,27 +59,47 @@ def _press(plan: Plan, bench: Path, paper: PaperName, judged: Release | None) ->
     _write(bench / PDF, pdf(sheets, head, size))
 
 
-def _free(bench: Path, text: str) -> tuple[Path, Path | None]:
-    """Return where a form may be written, and the record that is kept.
+def _free(bench: Path, form: Record) -> tuple[Path, Path | None]:
+    """Return where a form may be written, and the record that is kept; the same path twice where it serves as it is.
 
     That is ``record.toml`` while nobody has filled it in; else the first of ``record-2.toml``, ``record-3.toml`` …
     that is free or untouched. What cannot be read counts as filled in.
     """
     first, number = bench / RECORD, 1
     path = first
-    while path.exists() and not _blank(path, text):
+    while path.exists() and not _untouched(path):
+        if _serves(path, form):
+            return path, path
         number += 1
         path = bench / f"record-{number}.toml"
     return path, first if path != first else None
 
 
-def _blank(path: Path, text: str) -> bool:
-    """Return whether a file is an untouched form, or just what would be written."""
+def _untouched(path: Path) -> bool:
+    """Return whether a file is a form that nobody has filled in."""
     try:
-        have = path.read_text(encoding="utf-8")
+        return untouched(path.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError):
         return False
-    return have == text or untouched(have)
+
+
+def _serves(path: Path, form: Record) -> bool:
+    """Return whether a record that somebody filled in asks for just what this plan asks for."""
+    try:
+        have = read_record(path)
+    except RecordError:
+        return False
+    return _asks(have) == _asks(form)
+
+
+def _asks(record: Record) -> tuple[object, ...]:
+    """Return what a record is of and what it asks for, the paper's size aside."""
+    return (
+        replace(record.of, paper="a4"),
+        {one.trial for one in record.trials},
+        {one.of for one in record.lots},
+        {one.name for one in record.measures},
+    )
 
 
 def _write(path: Path, raw: bytes) -> None:

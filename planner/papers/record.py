@@ -8,6 +8,7 @@ from datetime import date
 from typing import Literal
 
 from planner.papers.function_test import trials_of
+from planner.papers.page_size import PaperName
 from planner.planned import Plan
 
 Result = Literal["pass", "fail", ""]
@@ -27,7 +28,7 @@ class Of:
     material: str
     parts_sha256: str
     """Over name, count, side and file of every part: another mesh is another device."""
-    paper: str
+    paper: PaperName
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +80,7 @@ class Record:
     lifts: tuple[Lift, ...] = ()
 
 
-def of_plan(plan: Plan, paper: str) -> Of:
+def of_plan(plan: Plan, paper: PaperName) -> Of:
     """Return what a record of this plan is of."""
     job = plan.job
     lines = [f"{p.part.name}\t{p.part.count}\t{p.mirrored}\t{p.survey.sha256}" for p in plan.parts]
@@ -103,7 +104,7 @@ def lots_of(plan: Plan) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
-def blank(plan: Plan, paper: str) -> Record:
+def blank(plan: Plan, paper: PaperName) -> Record:
     """Return the record of a plan before anybody filled it in; measures are those of the job."""
     return Record(
         of=of_plan(plan, paper),

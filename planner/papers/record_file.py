@@ -7,10 +7,11 @@ from pathlib import Path
 
 from planner.errors import RecordError
 from planner.job import Table, read_toml
+from planner.papers.page_size import PaperName
 from planner.papers.record import ROLES, Lift, Lot, Of, Record, Result, Taken, Tried
 
 RESULTS: tuple[Result, ...] = ("pass", "fail")
-PAPERS = ("a4", "letter")
+PAPERS: tuple[PaperName, ...] = ("a4", "letter")
 
 
 def read_record(path: Path) -> Record:

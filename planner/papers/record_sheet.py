@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.papers.page_size import PaperName
 from planner.papers.record import Record, blank
 from planner.papers.release import Release
 from planner.papers.sheet import Block, Card, Facts, Heading, Lines, Rows, Sheet, Words
@@ -9,7 +10,7 @@ from planner.papers.words import percent
 from planner.planned import Plan
 
 
-def record_sheet(plan: Plan, judged: Release | None, paper: str) -> Sheet:
+def record_sheet(plan: Plan, judged: Release | None, paper: PaperName) -> Sheet:
     """Return the paper: an empty form before a release, what was recorded after it."""
     record = judged.record if judged else blank(plan, paper)
     blocks: list[Block] = [

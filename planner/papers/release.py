@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
@@ -156,11 +157,20 @@ def _trials(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
         elif one.result == "fail":
             told = f" ({one.remark})" if one.remark else ""
             yield Missing(item=item, what=f"{trial.name} failed{told}", todo="mend it, and do every trial again")
+        elif trial.most is not None and (read := _number(one.reading)) is not None and read > trial.most:
+            told = f"{trial.name} is recorded as passed, but reads {read:g}, and {trial.most:g} is the most"
+            yield Missing(item=item, what=told, todo="weigh again, or mend it")
     if record.tested_on is None:
         yield Missing(item="test day", what="the test has no day", todo="[test] on: the day of the last trial")
     elif record.tested_on > today:
         told = f"the test is dated {record.tested_on}, which is still to come"
         yield Missing(item="test day", what=told, todo="correct the day")
+
+
+def _number(reading: str) -> float | None:
+    """Return the number that a reading begins with; None where it begins with none."""
+    found = re.match(r"\s*(\d+(?:[.,]\d+)?)", reading)
+    return float(found[1].replace(",", ".")) if found else None
 
 
 def _lots(plan: Plan, record: Record) -> Iterator[Missing]:

@@ -25,7 +25,7 @@ PDF = "papers.pdf"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """What was written. ``kept`` is a record that somebody had filled in; ``record`` is the form beside it, or itself."""
+    """What was written. ``kept`` is a record that somebody had filled in; ``record`` the form beside it, or itself."""
 
     pdf: Path
     hand_over: Path

@@ -66,14 +66,15 @@ def _cards(padding: Padding, part: PlannedPart, size: PageSize) -> list[Card]:
     if rings is None:
         return [Card(title=title, blocks=_without(padding, part))]
     wide, high = (max(p[axis] for ring in rings for p in ring) for axis in (0, 1))
-    tiles = tiles_of(wide, high, size)
+    whole = _whole(rings)
+    tiles = tuple(t for t in tiles_of(wide, high, size) if whole.intersects(_window(t)))
     cards = []
     for tile in tiles:
         place = "" if len(tiles) == 1 else f", tile {_name(tile)} of {len(tiles)}"
         blocks: list[Block] = [
             Words(
                 text=f"{padding.thickness_mm:g} mm thick, {wide:.1f} × {high:.1f} mm over all, "
-                f"{_area(rings) / 100:.1f} cm². True size: print at 100 %, no fitting to the page.",
+                f"{whole.area / 100:.1f} cm². True size: print at 100 %, no fitting to the page.",
             ),
             Words(
                 text=f"Measure the square first: {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm. If not, do not cut.",
@@ -105,12 +106,17 @@ def _without(padding: Padding, part: PlannedPart) -> tuple[Block, ...]:
     )
 
 
-def _area(rings: tuple[tuple[Point, ...], ...]) -> float:
-    """Return the area by the even-odd rule, in mm²."""
-    whole = shapely.Polygon()
+def _whole(rings: tuple[tuple[Point, ...], ...]) -> shapely.Geometry:
+    """Return the area inside the rings by the even-odd rule."""
+    whole: shapely.Geometry = shapely.Polygon()
     for ring in rings:
         whole = whole.symmetric_difference(shapely.Polygon(ring))
-    return float(whole.area)
+    return whole
+
+
+def _window(tile: Tile) -> shapely.Polygon:
+    """Return what a tile shows."""
+    return shapely.box(tile.x, tile.y, tile.x + tile.width, tile.y + tile.height)
 
 
 def tiles_of(wide: float, high: float, size: PageSize) -> tuple[Tile, ...]:
@@ -145,7 +151,7 @@ def _name(tile: Tile) -> str:
 def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile, ...], part: str) -> Drawing:
     """Return one tile at true size: the outline above, the control square in the strip below."""
     lift = STRIP_MM
-    window = shapely.box(tile.x, tile.y, tile.x + tile.width, tile.y + tile.height)
+    window = _window(tile)
     shapes = [box(1.0, 1.0, SQUARE_MM, SQUARE_MM, stroke_mm=0.3)]
     for ring in rings:
         cut = shapely.LineString([*ring, ring[0]]).intersection(window) if len(tiles) > 1 else None
@@ -153,7 +159,7 @@ def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile
             shapes.append(Shape(rings=(_moved(ring, tile, lift),)))
             continue
         joined = shapely.line_merge(cut) if cut.geom_type == "MultiLineString" else cut
-        lines = [line for line in shapely.get_parts(joined) if line.geom_type == "LineString"]
+        lines = [line for line in shapely.get_parts(joined) if line.geom_type == "LineString" and not line.is_empty]
         shapes += [Shape(rings=(_moved(tuple(line.coords), tile, lift),), closed=False) for line in lines]
     shapes += _seams(tile, tiles, lift)
     middle = 1.0 + SQUARE_MM / 2

@@ -140,10 +140,8 @@ def _roles(record: Record) -> Iterator[Missing]:
     """Yield every role that nobody has."""
     for role, who in record.roles:
         if not who:
-            told = role.replace("_", " ")
-            yield Missing(
-                item=f"role: {role}", what=f"nobody says who {told} it", todo=f"[role] {role}: a role, no name"
-            )
+            told = "handed it over" if role == "handed_over" else f"{role} it"
+            yield Missing(item=f"role: {role}", what=f"nobody says who {told}", todo=f"[role] {role}: a role, no name")
 
 
 def _trials(plan: Plan, record: Record, today: date) -> Iterator[Missing]:

@@ -68,11 +68,12 @@ def plan(
         out.emit(sums)
         show_chapter(out.console, sums, out_dir)
     if len(papers) == 1:
-        out.console.print(f"papers: {next(iter(papers.values())).pdf}", markup=False, soft_wrap=True)
-    for written in papers.values():
+        out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
+    for name, written in papers.items():
         if written.kept is not None:
+            where = written.kept.name if len(papers) == 1 else f"{name}: {written.kept.name}"
             form = "" if written.kept == written.record else f"; the new form is {written.record.name}"
-            out.console.print(f"{written.kept} was filled in by somebody and stays{form}", markup=False, soft_wrap=True)
+            out.console.print(f"{where} is filled in and stays{form}", markup=False)
     worst = max((made.verdict for made in plans.values()), key=lambda verdict: verdict.severity, default=Verdict.GO)
     raise typer.Exit(0 if worst.passes else 1)
 

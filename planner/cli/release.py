@@ -53,10 +53,22 @@ def release(
     with out.progress() as progress:
         made = make_plan(prepare(loaded, today, progress), progress)
     judged = judge(made, read, today)
-    sheet = write_release(made, path.parent, judged, paper.value if paper else read.of.paper)
+    sheet = write_release(made, bench_of(path, job), judged, paper.value if paper else read.of.paper)
     out.emit(release_json(made, judged, path, sheet))
     show(out.console, made, judged, sheet)
     raise typer.Exit(0 if judged.released else 1)
+
+
+def bench_of(record: Path, job: Path) -> Path:
+    """Return where the stamped papers go: beside the record if papers lie there, else to the job's plan."""
+    from planner.errors import CommandError
+
+    if (record.parent / "papers.pdf").is_file():
+        return record.parent
+    try:
+        return found_record(job).parent
+    except CommandError:
+        return record.parent / "bench"
 
 
 def found_record(job: Path) -> Path:

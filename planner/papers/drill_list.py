@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
@@ -9,6 +10,7 @@ from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, 
 from planner.papers.words import PRACTICE, counted, plural
 from planner.planned import Plan
 
+SAME_PLACE_MM = 0.01
 CARE = (
     "Let the part be cold. Clamp it in soft jaws; never hold it by hand.",
     "Turn the drill or reamer by hand or at low speed, in steps of 0.2 mm, and clear the chips: heat smears the bore.",
@@ -40,17 +42,35 @@ def work_of(plan: Plan) -> tuple[Work, ...]:
         if finding.verdict is not Verdict.GO_WITH_WORK:
             continue
         edge: Finding | None = edges.get((finding.part, finding.feature))
+        left = edge.measured if edge else _beside_channel(plan, finding)
         found.append(
             Work(
                 part=finding.part,
                 count=counts.get(finding.part, 1),
                 feature=finding.feature,
                 what=finding.remedy,
-                left_mm=edge.measured if edge else None,
+                left_mm=left,
                 limit_mm=edge.limit if edge else None,
             )
         )
     return tuple(found)
+
+
+def _beside_channel(plan: Plan, finding: Finding) -> float | None:
+    """Return the matter beside a reamed channel that the survey knows as a bore: (w + d/2) s - r/2, r the ream.
+
+    w is the wall as drawn and d the diameter as drawn; None where the channel is no bore, or scaled unevenly.
+    """
+    part = next((p for p in plan.parts if p.part.name == finding.part), None)
+    if finding.rule != "channel.tight" or part is None or finding.at_mm is None or finding.limit is None:
+        return None
+    if len(set(part.scale_percent)) > 1:
+        return None
+    for bore in part.survey.bores:
+        if bore.edge_wall_mm is not None and math.dist(bore.centre_mm, finding.at_mm) < SAME_PLACE_MM:
+            drawn = bore.edge_wall_mm + bore.drawn_diameter_mm / 2
+            return drawn * part.scale_percent[0] / 100.0 - finding.limit / 2
+    return None
 
 
 def drill_list(plan: Plan) -> Sheet:

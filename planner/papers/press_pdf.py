@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, NextPageTemplate, PageBreak, PageTemplate
+from reportlab.platypus.doctemplate import LayoutError
 
-from planner.papers.face import BOLD, REGULAR, shown
+from planner.papers.face import BOLD, REGULAR, UNKNOWN, lacking, shown
 from planner.papers.page_size import PageSize
 from planner.papers.pdf_blocks import flowables
-from planner.papers.sheet import Card, Head, Sheet
+from planner.papers.sheet import BOX, Card, Head, Sheet
+from planner.papers.shorten import short, shortened
 
+LONGEST_N = (400, 90, 30)
+"""Letters of one text; the next is tried where a page cannot hold it."""
+LACKING = f"{UNKNOWN} is a letter that this face lacks: see the HTML."
 LETTER_MM = 15.0
 """Height of the frame of the big L or R."""
 
@@ -44,12 +50,27 @@ class _Numbered(Canvas):  # type: ignore[misc]  # the library ships no types
 
 
 def pdf(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
-    """Return all papers as the bytes of one PDF; the same papers always give the same bytes."""
+    """Return all papers as the bytes of one PDF; the same papers always give the same bytes.
+
+    Texts longer than any page could hold are cut with an ellipsis; the HTML papers have them whole.
+    """
+    if lacking(repr([head, *sheets]).replace(BOX, "")):
+        head = replace(head, maker=f"{head.maker} {LACKING}")
+    for longest_n in LONGEST_N[:-1]:
+        try:
+            return _built(sheets, head, size, longest_n)
+        except LayoutError:  # one row or column is higher than the page
+            continue
+    return _built(sheets, head, size, LONGEST_N[-1])
+
+
+def _built(sheets: Sequence[Sheet], head: Head, size: PageSize, longest_n: int) -> bytes:
+    """Return the PDF with no text longer than a limit."""
     file = io.BytesIO()
     document = BaseDocTemplate(
         file,
         pagesize=(size.width_mm * mm, size.height_mm * mm),
-        title=shown(f"Bench papers: {head.job}"),
+        title=shown(short(f"Bench papers: {head.job}", 200)),
         author=shown(head.maker),
         invariant=1,
         lang="en",
@@ -63,7 +84,8 @@ def pdf(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
         )
         if index:
             story += [NextPageTemplate(name), PageBreak()]
-        story += [_Mark(sheet, card, first=card is sheet.cards[0]), *flowables(card.blocks, size)]
+        blocks = shortened(card.blocks, longest_n)
+        story += [_Mark(sheet, f"card-{index}", first=card is sheet.cards[0]), *flowables(blocks, size)]
     document.build(story, canvasmaker=_Numbered)
     return file.getvalue()
 
@@ -86,9 +108,9 @@ def _frame(size: PageSize) -> Frame:
 class _Mark(Flowable):  # type: ignore[misc]  # the library ships no types
     """An entry of the file's outline at a card's head; it takes no room."""
 
-    def __init__(self, sheet: Sheet, card: Card, *, first: bool) -> None:
+    def __init__(self, sheet: Sheet, key: str, *, first: bool) -> None:
         super().__init__()
-        self.sheet, self.card, self.first = sheet, card, first
+        self.sheet, self.key, self.first = sheet, key, first
 
     def wrap(self, wide: float, high: float) -> tuple[float, float]:  # noqa: ARG002  the library's own signature
         """Return no size."""
@@ -96,10 +118,9 @@ class _Mark(Flowable):  # type: ignore[misc]  # the library ships no types
 
     def draw(self) -> None:
         """Write the entry."""
-        key = f"{self.sheet.name}-{self.card.title}"
-        self.canv.bookmarkPage(key)
+        self.canv.bookmarkPage(self.key)
         if self.first:
-            self.canv.addOutlineEntry(self.sheet.title, key, 0)
+            self.canv.addOutlineEntry(self.sheet.title, self.key, 0)
 
 
 def _dress(canvas: Canvas, document: BaseDocTemplate, *, head: Head, size: PageSize, card: Card) -> None:  # noqa: ARG001
@@ -107,7 +128,7 @@ def _dress(canvas: Canvas, document: BaseDocTemplate, *, head: Head, size: PageS
     left, right = size.margin_mm * mm, (size.width_mm - size.margin_mm) * mm
     top = (size.height_mm - size.margin_mm) * mm
     canvas.setFont(BOLD, 17)
-    canvas.drawString(left, top - 6.5 * mm, shown(card.title))
+    canvas.drawString(left, top - 6.5 * mm, shown(short(card.title, 44)))
     canvas.setFont(REGULAR, 9)
     canvas.drawString(left, top - 12.5 * mm, shown(_whose(head)))
     if head.letter:
@@ -125,5 +146,4 @@ def _dress(canvas: Canvas, document: BaseDocTemplate, *, head: Head, size: PageS
 
 def _whose(head: Head) -> str:
     """Return the line under the title."""
-    job = head.job if len(head.job) <= 60 else head.job[:59] + "…"
-    return " · ".join(part for part in (job, head.recipient, head.size, head.side) if part)
+    return " · ".join(part for part in (short(head.job, 60), head.recipient, head.size, head.side) if part)

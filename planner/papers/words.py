@@ -18,7 +18,7 @@ def head_of(plan: Plan) -> Head:
     side = plan.job.size.side
     return Head(
         job=plan.job.name,
-        recipient="" if plan.job.recipient in plan.job.name else plan.job.recipient,
+        recipient="" if plan.job.recipient in plan.job.name.split() else plan.job.recipient,
         size=percent(plan.scale_percent),
         letter=LETTERS[side] if side else "",
         side=f"{side} side" if side else "no side stated",

@@ -7,11 +7,16 @@ import re
 import pytest
 
 from planner.papers import SIZES, Sheet, bench_papers, head_of, html, pdf
+from planner.papers.drill_list import work_of
 from planner.papers.press_html import TEMPLATES
 from planner.papers.sheet import Beside, Block, Facts, Rows, Ticks, Words
+from planner.plan import make_plan
 from planner.planned import Plan
-from tests.papers.conftest import BARE, MakePlan
+from planner.prepare import prepare
+from tests.conftest import MakeJob
+from tests.papers.conftest import BARE, TODAY, MakePlan
 from tests.papers.pages import pages_of
+from tests.shapes import Manifold, cylinder, solid_of
 
 NAMES = [
     "job-sheet",
@@ -142,6 +147,23 @@ def test_the_drill_list_has_the_wall_that_stays(plan: Plan, sheets: dict[str, Sh
     assert "Eye protection" in _words(sheets["drill"])
 
 
+def test_a_reamed_channel_has_its_wall_too(make_job: MakeJob) -> None:
+    """A 2 mm bore in the middle of a bar 10 mm wide, at 60 %, reamed to 1.3 mm: 0.6 x 5 - 0.65 = 2.35 mm (by hand)."""
+    bar = solid_of(
+        Manifold.cube((40.0, 10.0, 10.0), True) - cylinder(2.0, 80, 32).translate((0, 0, -40)).rotate((0, 90, 0))
+    )
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\n[size]\npercent = 60.0\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
+        '[[cord]]\nname = "pull"\npart = "a"\ndiameter_mm = 1.0\nchannel_mm = 2.0\npath_mm = 100.0\n'
+    )
+    plan = make_plan(prepare(make_job(text, a=bar), TODAY))
+
+    (work,) = work_of(plan)
+
+    assert work.what == "ream the channel to 1.30 mm"
+    assert work.left_mm == pytest.approx(2.35, abs=0.01)
+
+
 def test_hot_water_has_its_caution(sheets: dict[str, Sheet]) -> None:
     """Never on the wearer, and only for shells; the drawn cuff is one."""
     assert "Never on the wearer" in _words(sheets["finishing"])
@@ -187,6 +209,17 @@ def test_bags_hold_everything_once(plan: Plan, sheets: dict[str, Sheet]) -> None
     meant = [p.part.name for p in plan.parts] + [h.name for h in plan.hardware] + [c.name for c in plan.cuts]
 
     assert sorted(names) == sorted(meant)
+
+
+def test_names_of_any_length_and_script_are_printed(make_plan_of: MakePlan) -> None:
+    """Three thousand letters are cut in the PDF and whole in the HTML; a letter that the face lacks is said at the foot."""
+    plan = make_plan_of(text=BARE.replace('name = "a"', f'name = "{"x" * 3000}"').replace('"x"\n', '"漢字"\n'))
+    sheets, head = bench_papers(plan, SIZES["a4"]), head_of(plan)
+    pages = pages_of(pdf(sheets, head, SIZES["a4"]))
+
+    assert "x" * 3000 in html(sheets, head, SIZES["a4"])["finishing.html"]
+    assert all("a letter that this face lacks" in page.text for page in pages)
+    assert "漢字" in html(sheets, head, SIZES["a4"])["finishing.html"]
 
 
 def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:

@@ -10,6 +10,8 @@ from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, 
 from planner.papers.words import PRACTICE, counted, plural
 from planner.planned import Plan
 
+OPENINGS = ("bore.", "channel.", "slot.", "seat.")
+"""Rules whose work is on an opening of a printed part; other work stands on the job sheet."""
 SAME_PLACE_MM = 0.01
 CARE = (
     "Let the part be cold. Clamp it in soft jaws; never hold it by hand.",
@@ -39,7 +41,7 @@ def work_of(plan: Plan) -> tuple[Work, ...]:
     edges = {(f.part, f.feature): f for f in plan.findings if f.rule == "bore.edge"}
     found = []
     for finding in plan.findings:
-        if finding.verdict is not Verdict.GO_WITH_WORK:
+        if finding.verdict is not Verdict.GO_WITH_WORK or not finding.rule.startswith(OPENINGS):
             continue
         edge: Finding | None = edges.get((finding.part, finding.feature))
         left = edge.measured if edge else _beside_channel(plan, finding)

@@ -13,10 +13,11 @@ def job_sheet(plan: Plan) -> Sheet:
     """Return the first paper."""
     name, meaning = wording.VERDICTS[plan.verdict]
     stops = tuple(f"{f.part or 'job'}: {f.why}. {f.remedy}" for f in plan.findings if not f.verdict.passes)
-    work_n = sum(f.verdict is Verdict.GO_WITH_WORK for f in plan.findings)
+    work = [f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK]
     blocks: list[Block] = [
-        Words(text=f"{name}. {meaning}" + (f" {plural(work_n, 'piece')} of work." if work_n else ""), tone="warning"),
+        Words(text=f"{name}. {meaning}" + (f" {plural(len(work), 'piece')} of work." if work else ""), tone="warning"),
         *_listed("What stops it", stops),
+        *_listed("Work", tuple(f"{f.part or 'job'}: {f.why}. {f.remedy}" for f in work)),
         Facts(rows=_facts(plan)),
         Heading(text="Left and right"),
         Facts(rows=_sides(plan)),

@@ -158,7 +158,7 @@ def test_a_reamed_channel_has_its_wall_too(make_job: MakeJob) -> None:
     )
     plan = make_plan(prepare(make_job(text, a=bar), TODAY))
 
-    (work,) = work_of(plan)
+    work = next(one for one in work_of(plan) if one.feature == "pull")
 
     assert work.what == "ream the channel to 1.30 mm"
     assert work.left_mm == pytest.approx(2.35, abs=0.01)

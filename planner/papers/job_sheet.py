@@ -12,12 +12,12 @@ from planner.report import wording
 def job_sheet(plan: Plan) -> Sheet:
     """Return the first paper."""
     name, meaning = wording.VERDICTS[plan.verdict]
-    stops = tuple(f"{f.part or 'job'}: {f.why}. {f.remedy}" for f in plan.findings if not f.verdict.passes)
+    stops = tuple(f"{f.part or 'job'}: {f.why}; {f.remedy}" for f in plan.findings if not f.verdict.passes)
     work = [f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK]
     blocks: list[Block] = [
         Words(text=f"{name}. {meaning}" + (f" {plural(len(work), 'piece')} of work." if work else ""), tone="warning"),
         *_listed("What stops it", stops),
-        *_listed("Work", tuple(f"{f.part or 'job'}: {f.why}. {f.remedy}" for f in work)),
+        *_listed("Work", tuple(f"{f.part or 'job'}: {f.why}; {f.remedy}" for f in work)),
         Facts(rows=_facts(plan)),
         Heading(text="Left and right"),
         Facts(rows=_sides(plan)),

@@ -8,11 +8,12 @@ from html import escape
 from reportlab.lib.colors import black, white
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, KeepInFrame, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
 
 from planner.papers.face import BOLD, REGULAR, letters, shown
 from planner.papers.page_size import PageSize
 from planner.papers.pdf_drawing import Box, Drawn
+from planner.papers.pdf_squeeze import squeezed
 from planner.papers.sheet import BOX, Beside, Block, Facts, Heading, Lines, Picture, Rows, Stamp, Ticks, Words
 
 GREY = 0.35
@@ -30,22 +31,20 @@ STYLES = {
     "number": ParagraphStyle("number", parent=PLAIN, fontSize=8.8, leading=11.2, alignment=2, spaceAfter=0),
 }
 HAIR = 0.35
-SQUEEZE = 1.12
-"""A card this little too long is made smaller, so that a line to sign is not alone on a page."""
 
 
 def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
     """Return the blocks of one card, top to bottom; a heading never stands alone at a page's foot."""
     letters()
     wide, high = (value * mm for value in size.inner_mm)
-    found = [flowable for block in blocks for flowable in _block(block, wide)]
+
+    def laid_out(width: float) -> list[Flowable]:
+        """Return the blocks for a width."""
+        return [flowable for block in blocks for flowable in _block(block, width)]
+
     if any(isinstance(block, Picture) and block.drawing.true_size for block in blocks):
-        return found  # what is bound to its size is never shrunk
-    bare = [flowable for flowable in found if not isinstance(flowable, CondPageBreak)]
-    tall = sum(flowable.wrap(wide, high)[1] + flowable.getSpaceBefore() + flowable.getSpaceAfter() for flowable in bare)
-    if high < tall <= SQUEEZE * high:
-        return [KeepInFrame(wide, high, bare, mode="shrink")]
-    return found
+        return laid_out(wide)  # what is bound to its size is never drawn smaller
+    return squeezed(laid_out, wide, high)
 
 
 def _block(block: Block, wide: float) -> list[Flowable]:

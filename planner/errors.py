@@ -7,6 +7,7 @@
       ProfileError            a printer, material, settings or hardware profile
       MeshError               a mesh file that cannot be read as a solid
       ProgramError            a G-code program that cannot be read
+      RecordError             a record.toml that cannot be read, or lifts what is not there
       CommandError            the command line asks for something that cannot be done
 
 A finding (``finding.py``) is different: the input was understood, and the answer may be bad news.
@@ -55,6 +56,10 @@ class MeshError(FitwrightError):
 
 class ProgramError(FitwrightError):
     """A G-code program cannot be read, or prints nothing."""
+
+
+class RecordError(FitwrightError):
+    """A record of a device cannot be read, or holds a value that cannot be."""
 
 
 class CommandError(FitwrightError):

@@ -23,11 +23,12 @@ AFTER = [
     "plan",
     "audited",
     "report",
+    "papers",
     "desk",
     "cli",
 ]
 SHARED = ["errors", "finding", "sourced", "cache"]
-FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "desk", "cli"}
+FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "papers", "desk", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 UNITS = (
     "_mm",
@@ -89,7 +90,7 @@ def test_a_room_imports_only_from_its_left_and_by_the_front_door(path: Path) -> 
             assert len(words) == 2, f"{path.name} reaches past the front door of {other}: {module}"
 
 
-@pytest.mark.parametrize("room", [*STREET, "report"])
+@pytest.mark.parametrize("room", [*STREET, "report", "papers"])
 def test_what_a_room_exports_exists_once(room: str) -> None:
     """``__all__`` is true, and names nothing twice (its order is the linter's)."""
     module = importlib.import_module(f"planner.{room}")

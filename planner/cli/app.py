@@ -19,6 +19,7 @@ from planner.cli.inspect import inspect
 from planner.cli.learn import learn
 from planner.cli.plan import plan
 from planner.cli.rebore import rebore
+from planner.cli.release import release
 from planner.cli.settings import settings
 from planner.cli.start import start
 from planner.cli.window import window
@@ -44,6 +45,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     learn: "Put a trusted G-code program's settings into the job.",
     audit: "Compare a G-code program with the plan, by its motion.",
     plan: "Plan everything: plates, hours, material, cost, report.",
+    release: "Release the hand-over sheet, or say what is missing.",
     desk: "A page to work at, for this computer only.",
 }
 for command, about in COMMANDS.items():

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
+
+
+class PaperChoice(StrEnum):
+    """Sizes of paper, as people type them."""
+
+    a4 = "a4"
+    letter = "letter"
+
 
 JobArgument = Annotated[Path, typer.Argument(help="A job.toml, or a folder of meshes to guess a job from.")]
 JsonOption = Annotated[
@@ -29,3 +38,4 @@ AllOption = Annotated[bool, typer.Option("--all", help="Also show what passes.")
 UnitOption = Annotated[
     str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that name none: mm, cm, m or inch.")
 ]
+PaperOption = Annotated[PaperChoice, typer.Option("--paper", help="Size of the papers for the bench.")]

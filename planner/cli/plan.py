@@ -8,7 +8,16 @@ from typing import Annotated
 
 import typer
 
-from planner.cli.options import JsonOption, MaterialOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+from planner.cli.options import (
+    JsonOption,
+    MaterialOption,
+    PaperChoice,
+    PaperOption,
+    PrinterOption,
+    QuietOption,
+    ScaleOption,
+    UnitOption,
+)
 
 
 def plan(
@@ -20,6 +29,7 @@ def plan(
     printer: PrinterOption = None,
     material: MaterialOption = None,
     unit: UnitOption = None,
+    paper: PaperOption = PaperChoice.a4,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -32,19 +42,22 @@ def plan(
     from planner.cli.plan_text import show, show_chapter
     from planner.cli.several import folder_names
     from planner.finding import Verdict
+    from planner.papers import write_papers
     from planner.plan import make_plan
     from planner.prepare import prepare
     from planner.report import chapter_json, plan_json, write_plan, write_text
 
     out = Out(json_path=json, quiet=quiet)
     loaded = [load(job, scale=scale, printer=printer, material=material, unit=unit) for job in jobs]
-    plans, reports = {}, {}
+    plans, reports, papers = {}, {}, {}
     for name, job in zip(folder_names([job.name for job in loaded]), loaded, strict=True):
         with out.progress() as progress:
             made = make_plan(prepare(job, date.today(), progress), progress)
             progress("writing", 0.9)
             plans[name] = made
-            reports[name] = write_plan(made, out_dir if len(loaded) == 1 else out_dir / name)
+            folder = out_dir if len(loaded) == 1 else out_dir / name
+            papers[name] = write_papers(made, folder, paper.value)
+            reports[name] = write_plan(made, folder)
     if len(plans) == 1:
         made = next(iter(plans.values()))
         out.emit(plan_json(made))
@@ -54,6 +67,13 @@ def plan(
         write_text(out_dir / "chapter.json", _text(sums))
         out.emit(sums)
         show_chapter(out.console, sums, out_dir)
+    if len(papers) == 1:
+        out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
+    for name, written in papers.items():
+        if written.kept is not None:
+            where = written.kept.name if len(papers) == 1 else f"{name}: {written.kept.name}"
+            form = "" if written.kept == written.record else f"; the new form is {written.record.name}"
+            out.console.print(f"{where} is filled in and stays{form}", markup=False)
     worst = max((made.verdict for made in plans.values()), key=lambda verdict: verdict.severity, default=Verdict.GO)
     raise typer.Exit(0 if worst.passes else 1)
 

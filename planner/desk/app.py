@@ -92,7 +92,8 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         return _answer(work.progress())
 
     async def planned(request: Request) -> Response:
-        answer = FileResponse(folder.of_plan(request.path_params["name"]))
+        path = folder.of_plan(request.path_params["name"])
+        answer = FileResponse(path, filename=None if path.suffix == ".html" else path.name)
         answer.headers["Content-Security-Policy"] = PLAN_POLICY
         return answer
 

@@ -10,6 +10,7 @@ from planner.desk.folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
 from planner.fit import check, nearest_percent, window
 from planner.job import with_changes
+from planner.papers import write_papers
 from planner.plan import make_plan
 from planner.prepare import Prepared, prepare
 from planner.report import check_json, plan_json, window_json, write_plan
@@ -61,6 +62,7 @@ class DeskWork:
             try:
                 made = make_plan(prepare(job, self.folder.day(), report), report)
                 write_plan(made, self.folder.plan)
+                write_papers(made, self.folder.plan)
                 facts = plan_json(made)
                 told = {key: facts[key] for key in ("verdict", "scale_percent", "totals", "plates")}
                 self._state = {"state": "done", "share": 1.0, **told}

@@ -19,12 +19,13 @@ STACK_SHORT_MM = 1.0
 def mating_graph(job: Job) -> nx.Graph[str]:
     """Return the graph of a job: a node for each part and each joint, an edge where a joint touches a part.
 
-    Nodes carry ``kind``: part, hardware, gap, cord or strap. Joints are named ``kind: name``.
+    Nodes carry ``kind``: part, hardware, gap, joint, cord or strap. Joints are named ``kind: name``.
     """
     graph: nx.Graph[str] = nx.Graph()
     graph.add_nodes_from((part.name for part in job.parts), kind="part")
     joints = [(f"hardware: {h.name}", "hardware", h.joins) for h in job.hardware]
     joints += [(f"gap: {' to '.join(gap.between)}", "gap", gap.between) for gap in job.gaps]
+    joints += [(f"joint: {' to '.join(joint.between)}", "joint", joint.between) for joint in job.joints]
     joints += [(f"cord: {cord.name}", "cord", (cord.part,)) for cord in job.cords]
     joints += [(f"strap: {strap.name}", "strap", (strap.part,)) for strap in job.straps]
     for name, kind, parts in joints:
@@ -37,7 +38,7 @@ def mating_findings(job: Job, claims: Sequence[Claim]) -> list[Finding]:
     """Say which parts nothing joins to the rest, and which stated stacks differ from the bores' own depth."""
     names = {part.name for part in job.parts}
     groups = [sorted(names & group) for group in nx.connected_components(mating_graph(job))]
-    found = [_loose(sorted(groups))] if (job.hardware or job.gaps) and len(groups) > 1 else []
+    found = [_loose(sorted(groups))] if (job.hardware or job.gaps or job.joints) and len(groups) > 1 else []
     for hardware in job.hardware:
         deep = stack_mm(job, hardware, claims)
         if deep is not None and hardware.stack_mm is not None:

@@ -19,6 +19,8 @@ from planner.job.job import (
     Hardware,
     HardwareKind,
     Job,
+    Joint,
+    JointKind,
     Measure,
     MeasureKind,
     Override,
@@ -35,6 +37,8 @@ from planner.job.job import (
 from planner.job.job_file import read_job, with_changes
 from planner.job.limits import Limits
 from planner.job.material import Material
+from planner.job.outline_file import area_mm2 as outline_area_mm2
+from planner.job.outline_file import read_outline
 from planner.job.places import Place
 from planner.job.printer import Bed, Calibration, Printer, Undersize
 from planner.job.profile_file import (
@@ -67,6 +71,8 @@ __all__ = [
     "HardwareKind",
     "HardwareTables",
     "Job",
+    "Joint",
+    "JointKind",
     "Limits",
     "Material",
     "Measure",
@@ -89,11 +95,13 @@ __all__ = [
     "Use",
     "job_of_folder",
     "job_text",
+    "outline_area_mm2",
     "padded_mm",
     "printer_text",
     "read_job",
     "read_limits",
     "read_material",
+    "read_outline",
     "read_places",
     "read_printer",
     "read_settings",

@@ -25,6 +25,7 @@ Duty = Literal["shell", "load", "pin", "cover", "soft"]
 MeasureKind = Literal["width", "around", "length"]
 Fit = Literal["turning", "sliding", "held", "pilot"]
 HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
+JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped"]
 PartScale = float | Vec3 | None
 """None: the job's scale; a percent of its own; or three percents, along x, y, z as drawn."""
 
@@ -124,6 +125,15 @@ class Gap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Two parts that meet without hardware of their own, or in a way that no bore tells."""
+
+    between: tuple[str, str]
+    how: JointKind
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cord:
     """A cord in a channel of a part. ``lever``, ``friction`` feed the cord force."""
 
@@ -155,12 +165,14 @@ class Strap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Padding:
-    """Foam on a part; ``area_mm2`` at 100 %, or an outline file."""
+    """Foam on a part; ``area_mm2`` at 100 %, the outline's own where an outline file is given."""
 
     part: str
     thickness_mm: float
     area_mm2: float | None = None
     outline: Path | None = None
+    rings_mm: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """The outline at 100 %: closed rings, y upward, the lowest corner at (0, 0); a ring in a ring is a hole."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -237,11 +249,14 @@ class Job:
     limits: Limits
     tables: HardwareTables
     material: Material | None = None
+    recipient: str = ""
+    """A code such as ``R-07``, never a name."""
     mesh_unit: str | None = None
     tried_percent: tuple[float, float] | None = None
     size: Size = field(default_factory=Size)
     hardware: tuple[Hardware, ...] = ()
     gaps: tuple[Gap, ...] = ()
+    joints: tuple[Joint, ...] = ()
     cords: tuple[Cord, ...] = ()
     straps: tuple[Strap, ...] = ()
     paddings: tuple[Padding, ...] = ()

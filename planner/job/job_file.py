@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
 from planner.errors import JobError, nearest
 from planner.finding import Guess
 from planner.job.job import Job, Part, Size, Spool, Station
-from planner.job.job_hardware import read_cords, read_gaps, read_hardware, read_paddings, read_straps
+from planner.job.job_hardware import read_cords, read_gaps, read_hardware, read_joints, read_paddings, read_straps
 from planner.job.job_parts import implied_part, read_part
 from planner.job.job_size import read_size
 from planner.job.job_use import read_calendar, read_overrides, read_use
@@ -18,6 +19,8 @@ from planner.job.table import Table, read_toml, unique
 from planner.job.tables_file import read_tables
 
 AUTO = "auto"
+CODE = re.compile(r"(?=.*[0-9])[A-Za-z0-9._/-]{1,16}")
+"""A recipient's code: letters, digits, and at least one digit, so that no name passes by mistake."""
 
 
 def read_job(path: Path) -> Job:
@@ -45,11 +48,13 @@ def read_job(path: Path) -> Job:
         limits=read_limits(head.text("limits", "standard"), base),
         tables=read_tables(),
         material=material,
+        recipient=_recipient(head),
         mesh_unit=head.word("mesh_unit", ("mm", "cm", "m", "inch")) if head.has("mesh_unit") else None,
         tried_percent=_tried(head),
         size=read_size(table),
         hardware=read_hardware(table),
         gaps=read_gaps(table),
+        joints=read_joints(table),
         cords=read_cords(table),
         straps=read_straps(table),
         paddings=read_paddings(table, base),
@@ -71,6 +76,15 @@ def _parts(table: Table, base: Path) -> tuple[tuple[Part, ...], tuple[Guess, ...
         table.refuse("[[part]]", "there is no part", 'add [[part]] with name and mesh, or use "fitwright start FOLDER"')
     unique((part.name for part in parts), table.where, "parts")
     return parts, ()
+
+
+def _recipient(head: Table) -> str:
+    """Read the recipient's code; refuse what looks like a name."""
+    code = head.text("recipient", "")
+    if code and not CODE.fullmatch(code):
+        wrong = f"'{code}' has a space, a long word, or a letter that no code needs"
+        head.refuse("recipient", wrong, 'write a code, never a name, such as recipient = "R-07"')
+    return code
 
 
 def _tried(head: Table) -> tuple[float, float] | None:
@@ -109,6 +123,7 @@ def _with_named_parts(job: Job, file: str, base: Path) -> Job:
     named = {
         **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
         **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},
+        **{f"[[joint]] {j.between[0]}, {j.between[1]}": j.between for j in job.joints},
         **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
         **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
         **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},

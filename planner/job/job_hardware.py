@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
-from planner.job.job import Cord, Fit, Gap, Hardware, HardwareKind, Padding, Strap
+from planner.job.job import Cord, Fit, Gap, Hardware, HardwareKind, Joint, JointKind, Padding, Strap
+from planner.job.outline_file import area_mm2, read_outline
 from planner.job.table import Table
 
 HARDWARE_KINDS: tuple[HardwareKind, ...] = (
@@ -16,6 +18,7 @@ HARDWARE_KINDS: tuple[HardwareKind, ...] = (
     "washer",
     "insert",
 )
+JOINTS: tuple[JointKind, ...] = ("screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped")
 FITS: tuple[Fit, ...] = ("turning", "sliding", "held", "pilot")
 
 
@@ -46,12 +49,26 @@ def read_gaps(table: Table) -> tuple[Gap, ...]:
     """Read every ``[[gap]]``."""
     gaps = []
     for each in table.tables("gap"):
-        between = each.texts("between", least=2)
-        if len(between) != 2 or between[0] == between[1]:
-            each.refuse("between", "two different parts are needed", 'write between = ["deck", "jaw"]')
-        gaps.append(Gap(between=(between[0], between[1]), drawn_mm=each.number_or_none("drawn_mm", high=100.0)))
+        gaps.append(Gap(between=_pair(each), drawn_mm=each.number_or_none("drawn_mm", high=100.0)))
         each.done()
     return tuple(gaps)
+
+
+def _pair(table: Table) -> tuple[str, str]:
+    """Read ``between``: two different parts."""
+    between = table.texts("between", least=2)
+    if len(between) != 2 or between[0] == between[1]:
+        table.refuse("between", "two different parts are needed", 'write between = ["deck", "jaw"]')
+    return between[0], between[1]
+
+
+def read_joints(table: Table) -> tuple[Joint, ...]:
+    """Read every ``[[joint]]``: parts that meet in a way that no bore tells."""
+    joints = []
+    for each in table.tables("joint"):
+        joints.append(Joint(between=_pair(each), how=each.word("how", JOINTS), note=each.text("note", "")))
+        each.done()
+    return tuple(joints)
 
 
 def read_cords(table: Table) -> tuple[Cord, ...]:
@@ -111,5 +128,13 @@ def read_paddings(table: Table, base: Path) -> tuple[Padding, ...]:
         if padding.outline is not None and not padding.outline.is_file():
             told = f"there is no file {padding.outline.name}"
             each.refuse("outline", told, "check the path, it is relative to the job file")
-        paddings.append(padding)
+        paddings.append(_outlined(padding))
     return tuple(paddings)
+
+
+def _outlined(padding: Padding) -> Padding:
+    """Return the padding with its outline read; the outline's own area then holds, whatever is stated."""
+    if padding.outline is None:
+        return padding
+    rings = read_outline(padding.outline)
+    return replace(padding, rings_mm=rings, area_mm2=area_mm2(rings))

@@ -28,6 +28,13 @@ TAIL = """
 # webbing_mm = 25.0
 # slot_mm = 26.0
 # around_mm = 190.0
+# [[padding]]
+# part = "{part}"
+# thickness_mm = 3.0
+# outline = "pad.svg"  # drawn in mm at 100 %; or area_mm2 = 9000.0
+# [[joint]]  # parts that meet without hardware: screwed, pressed, slid, snapped, glued, tied, strapped
+# between = ["{part}", "another part"]
+# how = "pressed"
 # [use]
 # recipient_age_years = 9
 # kept = ["house"]
@@ -75,7 +82,8 @@ def _job(job: Job, printer: str) -> str:
         if job.mesh_unit
         else 'mesh_unit = "mm"  # GUESS: mesh files name no unit\n'
     )
-    return f'\n[job]\nname = {_text(job.name)}\n{unit}printer = {_text(printer)}\nmaterial = "auto"\n'
+    code = '# recipient = "R-07"  # a code, never a name\n'
+    return f'\n[job]\nname = {_text(job.name)}\n{code}{unit}printer = {_text(printer)}\nmaterial = "auto"\n'
 
 
 def _size(job: Job) -> str:

@@ -1,4 +1,4 @@
-"""A plan as a folder: JSON, page, plates, parts at size and papers, each file whole or not at all."""
+"""A plan as a folder: JSON, page, plates and parts at size, each file whole or not at all."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from pathlib import Path
 from planner.mesh import write_stl
 from planner.planned import Plan
 from planner.plates import manifest, plate_stem, write_plates
-from planner.report.page import bench_papers, page
+from planner.report.page import page
 from planner.report.plan_json import plan_json
 
 
@@ -22,8 +22,6 @@ def write_plan(plan: Plan, folder: Path) -> Path:
     write_plates(folder, plan.plates, {p.part.name: p.posed for p in plan.parts})
     names = [f"{plate_stem(plate.number)}{ending}" for plate in plan.plates for ending in (".3mf", ".stl")]
     write_text(folder / "plates" / "manifest.json", manifest(folder, (*names, *(p.file for p in plan.parts))))
-    for name, text in bench_papers(plan).items():
-        write_text(folder / "bench" / name, text)
     write_text(folder / "plan.json", json.dumps(plan_json(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     report = folder / "report.html"
     write_text(report, page(plan))

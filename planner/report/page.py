@@ -10,7 +10,7 @@ import jinja2
 
 from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
-from planner.planned import Plan, PlannedPart
+from planner.planned import Plan
 from planner.report import wording
 from planner.report.bodies import bodies_json
 from planner.report.calendar import calendar_days
@@ -64,15 +64,6 @@ def page(plan: Plan) -> str:
     )
 
 
-def bench_papers(plan: Plan) -> dict[str, str]:
-    """Return the papers for the bench by file name: plate cards, and lists to bag, drill and cut by."""
-    style = _text("templates/card.css")
-    return {
-        "plate-cards.html": _filled("plate_cards.html.j2", plan, style=style),
-        "lists.html": _filled("lists.html.j2", plan, style=style),
-    }
-
-
 def _careful(findings: Sequence[Finding]) -> list[Finding]:
     """Return the findings that go and still bear a word of care."""
     return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
@@ -117,7 +108,6 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "money": wording.money,
         "moment": wording.moment,
         "size": wording.size,
-        "caliper": caliper_check,
     }
     environment.filters.update(functions)
     return environment.get_template(template).render(
@@ -134,10 +124,3 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         material=next(m for m in plan.job.materials if m.name == plan.material.choice),
         **more,
     )
-
-
-def caliper_check(part: PlannedPart) -> str:
-    """Return the one dimension to check with a caliper on a part: the longest side of its box as it lies."""
-    x, y, z = part.posed.size_mm
-    way, value = max((("side to side", x), ("front to back", y), ("height", z)), key=lambda pair: pair[1])
-    return f"{value:.1f} mm {way}, as it was printed"

@@ -7,9 +7,9 @@
 """
 
 from planner.supplies.cautions import cautions
-from planner.supplies.choose_material import choose_material, material_findings, spool_findings
+from planner.supplies.choose_material import choose_material, hottest_c, material_findings, serves_to_c, spool_findings
 from planner.supplies.cost import cost_of, energy_kwh
-from planner.supplies.cut_list import cut_list
+from planner.supplies.cut_list import cut_list, own_factor
 from planner.supplies.hardware_list import hardware_list
 from planner.supplies.supplies import Caution, Cost, CostLine, Cut, HardwareLine, MaterialChoice, Rejected
 from planner.supplies.worn import mass_findings, worn_g
@@ -28,8 +28,11 @@ __all__ = [
     "cut_list",
     "energy_kwh",
     "hardware_list",
+    "hottest_c",
     "mass_findings",
     "material_findings",
+    "own_factor",
+    "serves_to_c",
     "spool_findings",
     "worn_g",
 ]

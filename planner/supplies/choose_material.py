@@ -19,11 +19,16 @@ def hottest_c(job: Job) -> tuple[float, str] | None:
     return max(places, default=None)
 
 
+def serves_to_c(material: Material) -> float:
+    """Return the highest temperature at which a part of this material is used, in C."""
+    return material.softens_c.value - HEAT_RESERVE_C
+
+
 def objections(job: Job, material: Material) -> tuple[str, ...]:
     """Return every reason against a material, the deciding one first."""
     printer, found = job.printer, []
     hot = hottest_c(job)
-    most = material.softens_c.value - HEAT_RESERVE_C
+    most = serves_to_c(material)
     if hot is not None and hot[0] > most:
         found.append(
             f"it softens at {material.softens_c.value:g} C and serves to {most:g} C, but {hot[0]:g} C {hot[1]}"
@@ -81,7 +86,7 @@ def _second(best: Material, other: Material) -> str:
 def _reasons(job: Job, best: Material, against: tuple[str, ...]) -> tuple[str, ...]:
     """Say why the choice is the choice."""
     hot = hottest_c(job)
-    most = best.softens_c.value - HEAT_RESERVE_C
+    most = serves_to_c(best)
     told = [f"nothing suits: {reason}" for reason in against]
     told.append(
         f"it serves to {most:g} C (softens at {best.softens_c.value:g} C; {RESERVE_SOURCE})"
@@ -107,9 +112,9 @@ def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
                 feature=material.name,
                 verdict=Verdict.GO,
                 measured=hot[0] if hot else None,
-                limit=material.softens_c.value - HEAT_RESERVE_C,
+                limit=serves_to_c(material),
                 unit="C",
-                why=f"{material.name} serves to {material.softens_c.value - HEAT_RESERVE_C:g} C",
+                why=f"{material.name} serves to {serves_to_c(material):g} C",
                 source=material.softens_c.source,
                 caution="" if hot else "Where it is kept is not stated: a parked car reaches 70 C.",
             ),

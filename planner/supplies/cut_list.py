@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from planner.finding import Finding, Verdict
-from planner.job import Cord, Job, Padding, Strap
+from planner.job import Cord, Job, Padding, Part, Strap
 from planner.supplies.supplies import Cut
 
 KNOTS_MM = 120.0
@@ -76,11 +77,26 @@ def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
     )
 
 
+def own_factor(part: Part, factor: float) -> float:
+    """Return the factor of a part's lengths: the job's, its own, or the geometric mean of three of its own.
+
+    >>> from pathlib import Path
+    >>> own_factor(Part(name="a", mesh=Path("a.stl"), scale_percent=100.0), 1.2)
+    1.0
+    """
+    own = part.scale_percent
+    if isinstance(own, tuple):
+        return math.prod(own) ** (1.0 / 3.0) / 100.0
+    return factor if own is None else own / 100.0
+
+
 def _padding(job: Job, padding: Padding, factor: float) -> Cut:
     """Cut padding: its area grows with the square of the scale, its thickness stays."""
+    factor = own_factor(job.part(padding.part), factor)
     area = None if padding.area_mm2 is None else padding.area_mm2 * factor**2
+    drawn = f" (from {padding.outline.name})" if padding.outline else ""
     told = (
-        f"{padding.area_mm2:g} mm2 x {factor:.3f} squared, {padding.thickness_mm:g} mm thick at every scale"
+        f"{padding.area_mm2:.0f} mm2{drawn} x {factor:.3f} squared, {padding.thickness_mm:g} mm thick at every scale"
         if area
         else ""
     )
@@ -91,6 +107,6 @@ def _padding(job: Job, padding: Padding, factor: float) -> Cut:
         width_mm=padding.thickness_mm,
         area_mm2=area,
         count=1,
-        why=told or f"cut along {padding.outline.name if padding.outline else 'its outline'} at {100 * factor:g} %",
+        why=told,
         price=_price(job, "padding", area and area / 10_000.0, 1),
     )

@@ -92,6 +92,7 @@ def test_a_plan_is_made_in_the_background_and_its_report_opens(desk: TestClient,
     assert report.status_code == 200
     assert report.headers["content-security-policy"].startswith("sandbox")
     assert (folder / "plan" / "plan.json").is_file()
+    assert desk.get("/plan/bench/papers.pdf").content.startswith(b"%PDF")
 
 
 def test_a_job_that_cannot_be_is_refused_and_the_old_one_stands(desk: TestClient, folder: Path, tmp_path: Path) -> None:

@@ -59,9 +59,23 @@ def test_a_stack_shorter_than_its_bores_gets_a_word(make_job: MakeJob) -> None:
     assert "mate.stack" not in rules("stack_mm = 16.0\n")
 
 
-def test_what_nothing_joins_is_told_once(make_job: MakeJob, heron: Path) -> None:
+def test_what_nothing_joins_is_told_once(make_job: MakeJob) -> None:
     """One sentence names the groups; it never worsens the verdict."""
-    for job in (_job(make_job), read_job(heron)):
-        found = [f for f in check(prepare(job, TODAY).bound, 100.0).findings if f.rule == "mate.loose"]
-        assert len(found) == 1
-        assert found[0].verdict.passes
+    found = [f for f in check(prepare(_job(make_job), TODAY).bound, 100.0).findings if f.rule == "mate.loose"]
+
+    assert len(found) == 1
+    assert found[0].verdict.passes
+
+
+def test_a_joint_named_without_hardware_joins_too(make_job: MakeJob) -> None:
+    """With the lid pressed onto the fork nothing is loose, and no fit is judged by it."""
+    joint = '[[joint]]\nbetween = ["fork", "lid"]\nhow = "pressed"\n'
+    with_it, without = (check(prepare(_job(make_job, more), TODAY).bound, 100.0) for more in (joint, ""))
+
+    assert "mate.loose" not in {f.rule for f in with_it.findings}
+    assert [f for f in without.findings if f.rule != "mate.loose"] == list(with_it.findings)
+
+
+def test_the_joints_of_the_heron_are_whole(heron: Path) -> None:
+    """All 17 parts hang together (networkx: connected)."""
+    assert nx.is_connected(mating_graph(read_job(heron)))

@@ -161,3 +161,19 @@ def test_any_value_loads_or_gives_a_sentence(key: str, value: object, tmp_path: 
         read_job(tmp_path / "job.toml")
     except FitwrightError as error:
         assert "\n" not in str(error)
+
+
+@pytest.mark.parametrize("code", ["R 07", "Anna", "Anna Maria", "a-very-long-code-0000007", "R-07; 5"])
+def test_a_recipient_is_a_code_and_no_name(make_job: MakeJob, code: str) -> None:
+    """What has a space, no digit, or is long is refused with a code that would do."""
+    text = f'[job]\nname = "x"\nrecipient = "{code}"\n[[part]]\nname = "a"\nmesh = "a.stl"\n'
+    with pytest.raises(JobError, match="never a name"):
+        make_job(text, a=cuboid(9, 9, 9))
+
+
+def test_a_code_is_kept(make_job: MakeJob) -> None:
+    """A code of letters, digits and hyphens is read; without one it is empty."""
+    text = '[job]\nname = "x"\n{}[[part]]\nname = "a"\nmesh = "a.stl"\n'
+
+    assert make_job(text.format('recipient = "R-07"\n'), a=cuboid(9, 9, 9)).recipient == "R-07"
+    assert make_job(text.format(""), a=cuboid(9, 9, 9)).recipient == ""

@@ -18,7 +18,7 @@ from planner.plan import make_plan
 from planner.planned import Plan
 from planner.plates import placed_outline
 from planner.prepare import prepare
-from planner.report import bench_papers, chapter_json, page, plan_json, window_json, write_plan
+from planner.report import chapter_json, page, plan_json, window_json, write_plan
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, bored_plate, cuboid, solid_of
 
@@ -131,29 +131,21 @@ def test_plates_are_drawn_where_they_lie(plan: Plan, html: str) -> None:
 
 
 def test_hostile_names_are_escaped(make_job: MakeJob) -> None:
-    """A name that looks like a script stays a name, in the page and in the papers."""
+    """A name that looks like a script stays a name."""
     text = '[job]\nname = "<script>alert(1)</script>"\nmaterial = "petg"\n[[part]]\nname = "<b>x</b>"\nmesh = "a.stl"\nduty = "cover"\n'
     plan = make_plan(prepare(make_job(text, a=cuboid(30, 20, 5)), TODAY))
-    for written in (page(plan), *bench_papers(plan).values()):
-        assert "<script>" not in written
-        assert "<b>x</b>" not in written
+    written = page(plan)
 
-
-def test_the_papers_say_not_to_scale_and_what_to_measure(plan: Plan) -> None:
-    """Each plate card has the box that must be read, one dimension to measure, and the side."""
-    cards = bench_papers(plan)["plate-cards.html"]
-
-    assert cards.count("Do not scale") == len(plan.plates)
-    assert cards.count("First part off the bed") == len(plan.plates)
-    assert ">L</span>" in cards
+    assert "<script>alert" not in written
+    assert "<b>x</b>" not in written
 
 
 def test_the_folder_holds_everything(plan: Plan, tmp_path: Path) -> None:
-    """Report, JSON, plates as 3MF and STL, parts at size with percent and side in their names, papers."""
+    """Report, JSON, plates as 3MF and STL, parts at size with percent and side in their names."""
     write_plan(plan, tmp_path)
     names = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
 
-    assert {"report.html", "plan.json", "plates/plate-01.3mf", "plates/plate-01.stl", "bench/lists.html"} <= names
+    assert {"report.html", "plan.json", "plates/plate-01.3mf", "plates/plate-01.stl"} <= names
     assert "parts/cuff-106.5pc-left.stl" in names
     cuff = read_solid(tmp_path / "parts" / "cuff-106.5pc-left.stl")
     drawn = next(part.solid for part in plan.parts if part.part.name == "cuff")

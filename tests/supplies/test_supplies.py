@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -90,7 +92,28 @@ def test_cuts_scale_where_they_should(heron: Path) -> None:
     assert large["pull cord"].length_mm == pytest.approx(2 * 210 + 120)
     assert large["return elastic"].length_mm == pytest.approx(2 * 120 * 0.85)
     assert large["cuff strap"].length_mm == small["cuff strap"].length_mm == pytest.approx(190 * 1.35)
-    assert large["padding of cuff"].area_mm2 == pytest.approx(4 * 14500)
+    assert large["padding of cuff"].area_mm2 == pytest.approx(4 * (job.paddings[0].area_mm2 or 0.0), rel=1e-9)
+
+
+def test_an_outline_weighs_what_its_area_weighs(heron: Path) -> None:
+    """Padding drawn as SVG has the lateral area of the cone that the cuff lines (pi (R + r) l, handbook), and its mass."""
+    job = read_job(heron)
+    wide, narrow, long = 31.0, 31.0 * 0.86, 120.0
+    cone = math.pi * (wide + narrow) * math.hypot(long, wide - narrow) * 242.0 / 360.0
+    bare = replace(job, paddings=())
+    lined, unlined = (worn_g(one, 0.0, hardware_list(one, 1.0, ()), cut_list(one, 1.0, ())) for one in (job, bare))
+
+    assert job.paddings[0].area_mm2 == pytest.approx(cone, rel=1e-4)
+    assert lined - unlined == pytest.approx(cone * 3.0 / 1000.0 * 0.15, rel=1e-4)
+
+
+def test_padding_follows_its_own_part(heron: Path) -> None:
+    """Padding on a part that is never scaled keeps its area."""
+    job = read_job(heron)
+    fixed = replace(job, parts=tuple(replace(part, scale_percent=100.0) for part in job.parts))
+    area = {cut.name: cut.area_mm2 for cut in cut_list(fixed, 1.5, ())}
+
+    assert area["padding of cuff"] == pytest.approx(job.paddings[0].area_mm2)
 
 
 def test_cost_by_hand(heron: Path) -> None:

@@ -102,7 +102,8 @@ async function follow() {
   else if (now.state === "done") {
     const sums = now.totals, link = make("a", "open the report");
     link.href = "/plan/report.html"; link.target = "_blank"; link.rel = "noopener";
-    words.replaceChildren(`${now.verdict} at ${now.scale_percent} %: ${now.plates.length} plates` + (sums.duration_s ? `, ${(sums.duration_s.value / 3600).toFixed(1)} h` : "") + (sums.mass_g ? `, ${sums.mass_g.value.toFixed(0)} g` : "") + "; ", link);
+    const papers = make("a", "take the papers for the bench"); papers.href = "/plan/bench/papers.pdf";
+    words.replaceChildren(`${now.verdict} at ${now.scale_percent} %: ${now.plates.length} plates` + (sums.duration_s ? `, ${(sums.duration_s.value / 3600).toFixed(1)} h` : "") + (sums.mass_g ? `, ${sums.mass_g.value.toFixed(0)} g` : "") + "; ", link, ", ", papers);
   }
 }
 at("plan").onclick = () => quietly(ask("POST", "/plan", { percent: Number(at("percent-n").value) }).then(follow));

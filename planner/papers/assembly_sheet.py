@@ -1,0 +1,44 @@
+"""The assembly order as a paper: steps, each with the check that stops it."""
+
+from __future__ import annotations
+
+from planner.papers.assembly import order_of
+from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
+from planner.planned import Plan
+
+SAID = (
+    "The order follows the joints that the job names. It does not know what a hand or a screwdriver cannot reach: "
+    "go through it once dry, before any glue or knot."
+)
+STOP = "Stop where the check is not true. Do not force."
+
+
+def assembly_sheet(plan: Plan) -> Sheet:
+    """Return the paper."""
+    blocks: list[Block] = [
+        Words(text=SAID),
+        Words(text=STOP, tone="warning"),
+    ]
+    number = 0
+    for group in order_of(plan):
+        rows = []
+        for step in group.steps:
+            number += 1
+            rows.append((str(number), step.what, step.stop, BOX))
+        blocks += [
+            Heading(text=group.title),
+            Rows(
+                head=("no.", "step", "go on only if it", "true"),
+                rows=tuple(rows),
+                shares=(0.6, 5.0, 3.6, 0.7),
+                right=(0,),
+            ),
+        ]
+    if not number:
+        blocks.append(Words(text="The job names no joint: add [[hardware]], [[joint]] or [[gap]].", tone="strong"))
+    loose = [f.why for f in plan.findings if f.rule == "mate.loose"]
+    if loose:
+        blocks += [Heading(text="Not joined to the rest"), Words(text=f"{loose[0]}. Look at the drawing.")]
+    blocks.append(Lines(labels=("assembled by (role)", "date")))
+    card = Card(title="Assembly", blocks=tuple(blocks))
+    return Sheet(name="assembly", title="Assembly", cards=(card,))

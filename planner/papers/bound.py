@@ -1,0 +1,36 @@
+"""All papers of one plan, in the order in which the bench needs them."""
+
+from __future__ import annotations
+
+from planner.papers.assembly_sheet import assembly_sheet
+from planner.papers.bags import bag_list
+from planner.papers.cut_sheet import cut_sheet
+from planner.papers.drill_list import drill_list
+from planner.papers.finishing import finishing
+from planner.papers.function_test import function_test
+from planner.papers.hand_over import hand_over
+from planner.papers.job_sheet import job_sheet
+from planner.papers.padding import padding_templates
+from planner.papers.page_size import PageSize
+from planner.papers.plate_cards import plate_cards
+from planner.papers.record_sheet import record_sheet
+from planner.papers.release import Release
+from planner.papers.sheet import Sheet
+from planner.planned import Plan
+
+
+def bench_papers(plan: Plan, size: PageSize, judged: Release | None = None) -> tuple[Sheet, ...]:
+    """Return every paper; the hand-over sheet says NOT RELEASED until a release is given that says otherwise."""
+    return (
+        job_sheet(plan),
+        plate_cards(plan),
+        finishing(plan),
+        drill_list(plan),
+        bag_list(plan),
+        cut_sheet(plan),
+        padding_templates(plan, size),
+        assembly_sheet(plan),
+        function_test(plan),
+        record_sheet(plan, judged, size.name),
+        hand_over(plan, judged),
+    )

@@ -1,0 +1,52 @@
+"""A card that is a little too long for its page, laid out on a larger page and drawn smaller."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from reportlab.platypus import CondPageBreak, Flowable, KeepInFrame
+
+SQUEEZES = (1.03, 1.06, 1.09, 1.12)
+"""How much larger the page may be: type of 9.5 points stays above 8.4."""
+
+
+class Squeezed(Flowable):  # type: ignore[misc]  # the library ships no types
+    """Flowables laid out for a page ``times`` as large in both directions, drawn smaller by as much."""
+
+    def __init__(self, inside: list[Flowable], wide: float, high: float, times: float) -> None:
+        super().__init__()
+        self.times, self.high = times, high
+        self.inside = KeepInFrame(wide * times, high * times, inside, mode="error")
+
+    def wrap(self, wide: float, high: float) -> tuple[float, float]:  # noqa: ARG002  the library's own signature
+        """Return the room it takes: all there is, so that what it holds begins at the top."""
+        return wide, self.high
+
+    def draw(self) -> None:
+        """Draw it, top to top."""
+        self.canv.saveState()
+        self.canv.scale(1.0 / self.times, 1.0 / self.times)
+        _, tall = self.inside.wrapOn(self.canv, self.inside.maxWidth, self.inside.maxHeight)
+        self.inside.drawOn(self.canv, 0, self.high * self.times - tall)
+        self.canv.restoreState()
+
+
+def squeezed(laid_out: Callable[[float], list[Flowable]], wide: float, high: float) -> list[Flowable]:
+    """Return what ``laid_out`` gives for a width, squeezed into one page where it is a little longer than one."""
+    plain = laid_out(wide)
+    if not high < _tall(plain, wide, high) <= SQUEEZES[-1] ** 2 * high:
+        return plain
+    for times in SQUEEZES:
+        found = [one for one in laid_out(wide * times) if not isinstance(one, CondPageBreak)]
+        if _tall(found, wide * times, high * times) <= high * times:
+            return [Squeezed(found, wide, high - 1.0, times)]
+    return plain
+
+
+def _tall(flowables: list[Flowable], wide: float, high: float) -> float:
+    """Return the height of flowables below each other."""
+    return sum(
+        float(one.wrap(wide, high)[1] + one.getSpaceBefore() + one.getSpaceAfter())
+        for one in flowables
+        if not isinstance(one, CondPageBreak)
+    )

@@ -12,7 +12,7 @@ from planner.survey import Bore, Survey, across, face_normals, first_hits
 
 Floats = NDArray[np.float64]
 
-RAYS_N = 12
+RAYS_N, WALLED_SHARE = 12, 0.9
 STEP_SHARE = 0.1
 """A bore's wall is looked for at steps of this share of its diameter."""
 
@@ -57,6 +57,6 @@ def _walled(bore: Bore, solid: Solid) -> Floats:
     fan = np.cos(turns)[:, None] * x + np.sin(turns)[:, None] * y
     hits = first_hits(solid, face_normals(solid), np.repeat(line, RAYS_N, axis=0), np.tile(fan, (len(line), 1)))
     near = hits.ray[hits.distance_mm < 0.6 * bore.drawn_diameter_mm]
-    walled = np.bincount(near // RAYS_N, minlength=len(line)) >= RAYS_N / 2
+    walled = np.bincount(near // RAYS_N, minlength=len(line)) >= WALLED_SHARE * RAYS_N
     edges = np.flatnonzero(np.diff(np.concatenate([[False], walled, [False]]).astype(np.int8)))
     return np.array([[line[start], line[stop - 1]] for start, stop in edges.reshape(-1, 2)]).reshape(-1, 2, 3)

@@ -148,9 +148,12 @@ def _flow(measured: Measured, meant: Meant) -> Finding:
 
 
 def _on_bed(measured: Measured, meant: Meant) -> Finding:
-    """Compare where lines lie with the bed's box and its height."""
-    (width, depth), (low, high) = meant.printer.bed.size_mm, (measured.low_mm, measured.high_mm)
-    past = (-low[0], -low[1], high[0] - width, high[1] - depth, high[2] - meant.printer.bed.height_mm)
+    """Compare where lines lie with the bed and its height; a round bed's corner of zero is that of its square."""
+    bed, (low, high) = meant.printer.bed, (measured.low_mm, measured.high_mm)
+    width, depth = bed.size_mm
+    past = [-low[0], -low[1], high[0] - width, high[1] - depth, high[2] - bed.height_mm]
+    if bed.shape == "circle":
+        past.append(float(np.linalg.norm(measured.rim_mm - width / 2, axis=1).max()) - width / 2)
     over = max(float(max(past)), 0.0)
     wrong = over > 0.01
     return told(

@@ -30,6 +30,7 @@ from planner.program.state import (
     start_state,
 )
 from planner.program.words import parse
+from planner.survey import hull_points
 
 Floats = NDArray[np.float64]
 
@@ -54,6 +55,8 @@ class Measured:
     deposited_mm3: float
     low_mm: Floats
     high_mm: Floats
+    rim_mm: Floats
+    """Corners (n, 2) of the convex hull of all that is laid, seen from above."""
     heights_mm: Floats
     volumes_mm3: Floats
     spiral_turns: float
@@ -128,6 +131,7 @@ class _Sums:
         self.heights: dict[float, float] = {}
         self.nozzle: dict[float, float] = {}
         self.bed: dict[float, float] = {}
+        self.rim = np.empty((0, 2))
         self.moves_n = 0
         self.heading = np.nan
         self.laid = Laid.on(printer.bed)
@@ -162,6 +166,9 @@ class _Sums:
         line, volume = moves[along], laid_mm[along] * self.area_mm2
         ends = np.concatenate([line[:, X0 : Z0 + 1], line[:, X1 : Z1 + 1]])
         self.low, self.high = np.minimum(self.low, ends.min(axis=0)), np.maximum(self.high, ends.max(axis=0))
+        flat = ends[np.isfinite(ends).all(axis=1), :2]
+        if len(flat):
+            self.rim = hull_points(np.concatenate([self.rim, flat]))
         self._add_to(self.heights, np.round(line[:, Z1], HEIGHT_DIGITS), volume)
         self._add_to(self.nozzle, line[:, NOZZLE], volume)
         self._add_to(self.bed, line[:, BED], volume)
@@ -209,6 +216,7 @@ class _Sums:
             deposited_mm3=self.filament_mm * self.area_mm2,
             low_mm=self.low,
             high_mm=self.high,
+            rim_mm=self.rim,
             heights_mm=heights,
             volumes_mm3=np.array([self.heights[height] for height in heights]),
             spiral_turns=abs(self.turned) / (2 * np.pi) if self.climbing_mm > self.flat_mm else 0.0,

@@ -126,3 +126,15 @@ def test_an_honest_audit_says_that_all_is_there(tmp_path: Path) -> None:
     assert worst(found.findings) is Verdict.GO
     assert any("all 4 copies" in finding.why for finding in found.findings)
     assert sorted(match.part for match in found.matching.matches) == ["guide", "hand", "link", "link"]
+
+
+@pytest.mark.parametrize(("middle", "off"), [((120.0, 120.0), False), ((40.0, 40.0), True)])
+def test_the_corner_of_a_round_bed_is_no_bed(middle: tuple[float, float], off: bool, tmp_path: Path) -> None:
+    """A disc 60 wide at (40, 40) lies within the square of 240, and 84 mm from the middle it ends 23 past the rim."""
+    disc = MeantPart(name="disc", solid=posed(solid_of(cylinder(60, 2, 64)), (0, 0, -1)), count=1)
+    meant = replace(MEANT, parts=(disc,), printer=read_printer("round-240", HERE))
+    path = Program(skirt=False).write(tmp_path / "a.gcode", [placed(disc.solid, *middle, 0.0)], SETTINGS)
+    edge = next(f for f in audit(measure(path, meant.printer), meant).findings if f.rule == "program.bed-edge")
+
+    assert (edge.verdict is not Verdict.GO) == off
+    assert edge.measured == pytest.approx(np.hypot(80, 80) + 30 - 0.225 - 120 if off else 0.0, abs=0.1)

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import os
+import shutil
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -56,3 +59,22 @@ def _make_job(tmp_path: Path) -> MakeJob:
         return read_job(tmp_path / "job.toml")
 
     return make
+
+
+@pytest.fixture(name="chromium", scope="session")
+def _chromium() -> Iterator[Any]:
+    """Yield a headless Chromium; where there is none, fail in CI and say so elsewhere."""
+    found = os.environ.get("FITWRIGHT_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+    if found is None:
+        told = "no Chromium is installed (Debian: apt-get install chromium), or name one in FITWRIGHT_CHROMIUM"
+        if os.environ.get("CI"):
+            pytest.fail(told)
+        pytest.skip(told)
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(
+            executable_path=found, args=["--no-sandbox", "--enable-unsafe-swiftshader", "--lang=en"]
+        )
+        yield browser
+        browser.close()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Iterator
 from datetime import date
@@ -94,25 +93,6 @@ class Reports:
 @pytest.fixture(name="reports", scope="session")
 def _reports(heron: Path, tmp_path_factory: pytest.TempPathFactory, kept: Path) -> Reports:
     return Reports(heron, tmp_path_factory.mktemp("reports"), kept)
-
-
-@pytest.fixture(name="chromium", scope="session")
-def _chromium() -> Iterator[Any]:
-    """Yield a headless Chromium; where there is none, fail in CI and say so elsewhere."""
-    found = os.environ.get("FITWRIGHT_CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
-    if found is None:
-        told = "no Chromium is installed (Debian: apt-get install chromium), or name one in FITWRIGHT_CHROMIUM"
-        if os.environ.get("CI"):
-            pytest.fail(told)
-        pytest.skip(told)
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(
-            executable_path=found, args=["--no-sandbox", "--enable-unsafe-swiftshader", "--lang=en"]
-        )
-        yield browser
-        browser.close()
 
 
 class Opened:

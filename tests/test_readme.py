@@ -50,7 +50,8 @@ def test_the_blocks_about_programs_run(tmp_path: Path) -> None:
     plate = bored_plate(30, 20, 6, [(10, 10, 5, 32)])
     written(plate, tmp_path / "a.stl")
     (tmp_path / "job.toml").write_text(
-        '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\npose = [0, 0, -1]\n'
+        '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\npose = [0, 0, -1]\n',
+        encoding="utf-8",
     )
     settings = read_settings("standard-0.4", tmp_path)
     Program().write(tmp_path / "plate.gcode", [placed(plate, 60, 60, 20)], settings)

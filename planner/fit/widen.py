@@ -43,10 +43,10 @@ def nearest_percent(reach: Reach, percent: float) -> float | None:
         return None
     low, high = reach.nearest.low_percent, reach.nearest.high_percent
     if low is not None and percent < low:
-        inside = math.ceil(low * 10.0 - 1e-9) / 10.0
+        inside = max(math.ceil(low * 10.0 - 1e-9) / 10.0, low)  # never out of it by a last digit
         return inside if high is None or inside <= high else low
     if high is not None and percent > high:
-        inside = math.floor(high * 10.0 + 1e-9) / 10.0
+        inside = min(math.floor(high * 10.0 + 1e-9) / 10.0, high)
         return inside if low is None or inside >= low else high
     return percent
 

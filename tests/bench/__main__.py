@@ -109,7 +109,7 @@ def program() -> Row:
     printer = read_printer("bench-220", Path())
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "a.gcode"
-        path.write_text(text)
+        path.write_text(text, encoding="utf-8")
         ours = timed(lambda: measure(path, printer))
         theirs = timed(lambda: [[float(w[1:]) for w in line.split() if w[0] in "GXYZEF"] for line in path.open()], 1)
     size = f"{len(text) / 1e6:.1f} MB, ours {len(text) / 1e6 / ours:.0f} MB/s"

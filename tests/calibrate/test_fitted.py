@@ -111,7 +111,7 @@ def test_ladders_give_the_least_that_came_out_and_the_largest_that_did_not() -> 
 def test_the_own_profile_loads_with_the_measured_numbers(base: str, tmp_path: Path) -> None:
     """Shipped or inline, everything else stands as it stood."""
     text = INLINE if base == "inline" else printer_text(base, tmp_path)
-    (tmp_path / "before.toml").write_text(text)
+    (tmp_path / "before.toml").write_text(text, encoding="utf-8")
     readings = Readings(printer=base, material="petg", nozzle_mm=0.4, taken=DAY, readings=())
     found = fitted(_readings(0.14, 0.27, 0.01, 2), "coupon")
     (tmp_path / "own.toml").write_text(
@@ -119,7 +119,8 @@ def test_the_own_profile_loads_with_the_measured_numbers(base: str, tmp_path: Pa
             text,
             {"upright_mm": found.upright_mm, "lying_mm": found.lying_mm, "least_gap_mm": found.least_gap_mm},
             readings,
-        )
+        ),
+        encoding="utf-8",
     )
     before, after = read_printer("before.toml", tmp_path), read_printer("own.toml", tmp_path)
 
@@ -139,7 +140,7 @@ def test_the_own_profile_loads_with_the_measured_numbers(base: str, tmp_path: Pa
 def test_a_blank_file_reads_back_and_is_told_to_be_empty(tmp_path: Path) -> None:
     """What coupon writes, calibrate reads; nothing filled in keeps everything as it was, and says so."""
     path = tmp_path / "r.toml"
-    path.write_text(readings_text(FEATURES, "bench-220", "petg", 0.4, DAY))
+    path.write_text(readings_text(FEATURES, "bench-220", "petg", 0.4, DAY), encoding="utf-8")
     read = read_readings(path)
     found = fitted(read.readings, "test")
 
@@ -164,7 +165,7 @@ def test_a_slip_is_one_sentence(line: str, word: str, tmp_path: Path) -> None:
     at = text.index('feature = "upright 5"')
     head, rest = text[:at], text[at:]
     path = tmp_path / "r.toml"
-    path.write_text(head + rest.replace("# measured_mm = 0.00", line, 1))
+    path.write_text(head + rest.replace("# measured_mm = 0.00", line, 1), encoding="utf-8")
     with pytest.raises(ProfileError, match=word):
         read_readings(path)
 

@@ -103,7 +103,9 @@ def test_a_drift_is_told() -> None:
 def test_the_log_corrects_the_estimate(tmp_path: Path) -> None:
     """A ratio of 1.2 in the printer's own profile makes plates 1.2 times as long, with the log's own range."""
     ratio = Sourced(value=1.2, low=1.1, high=1.4, kind="measured", source="print log")
-    (tmp_path / "own.toml").write_text(own_profile(printer_text("bench-220", HERE), {"time_ratio": ratio}, None))
+    (tmp_path / "own.toml").write_text(
+        own_profile(printer_text("bench-220", HERE), {"time_ratio": ratio}, None), encoding="utf-8"
+    )
     plain, own = read_printer("bench-220", HERE), read_printer("own.toml", tmp_path)
     settings, material = read_settings("standard-0.4", HERE), read_material("petg", HERE)
     part = estimate_part(cuboid(20, 20, 10), settings=settings, printer=plain, material=material)
@@ -115,8 +117,10 @@ def test_the_log_corrects_the_estimate(tmp_path: Path) -> None:
 
 def test_a_log_by_hand_is_read(tmp_path: Path) -> None:
     """Commas or semicolons, decimal commas, empty cells and empty lines."""
-    (tmp_path / "a.csv").write_text(HEAD + "1,4.0,4.4,50,51,done,,\n\n2,3,,,,failed,loose,1.5\n")
-    (tmp_path / "b.csv").write_text((HEAD + "1,4.0,4.4,50,51,done,,\n").replace(",", ";").replace("4.4", "4,4"))
+    (tmp_path / "a.csv").write_text(HEAD + "1,4.0,4.4,50,51,done,,\n\n2,3,,,,failed,loose,1.5\n", encoding="utf-8")
+    (tmp_path / "b.csv").write_text(
+        (HEAD + "1,4.0,4.4,50,51,done,,\n").replace(",", ";").replace("4.4", "4,4"), encoding="utf-8"
+    )
 
     first, second = read_log(tmp_path / "a.csv")
     assert (first.real_h, first.failed, second.failed_at_h, second.cause) == (4.4, False, 1.5, "loose")
@@ -137,6 +141,6 @@ def test_a_log_by_hand_is_read(tmp_path: Path) -> None:
 )
 def test_a_slip_is_one_sentence(text: str, word: str, tmp_path: Path) -> None:
     """A mistyped or missing column, an unknown outcome, a minus, a word, minutes for hours, and nothing at all."""
-    (tmp_path / "a.csv").write_text(text)
+    (tmp_path / "a.csv").write_text(text, encoding="utf-8")
     with pytest.raises(ProfileError, match=word):
         read_log(tmp_path / "a.csv")

@@ -159,7 +159,7 @@ def test_from_coupon_to_an_own_profile_and_back(folder: Path, tmp_path: Path) ->
         if line.startswith("# measured_mm"):
             inside = float(lines[k - 1].split("=")[1])
             lines[k] = f"measured_mm = {inside - 0.13:.2f}"
-    path.write_text("\n".join(lines))
+    path.write_text("\n".join(lines), encoding="utf-8")
     filled = path.read_text(encoding="utf-8")
     assert run("coupon", "-o", "c", cwd=tmp_path).returncode == 0
     done = run("calibrate", "c/readings.toml", "-o", "mine.toml", "--json", "-", cwd=tmp_path)
@@ -201,7 +201,8 @@ def test_hostile_meshes_in_a_job_never_trace_back(tmp_path: Path) -> None:
     """A job over damaged meshes ends with a sentence or a hold."""
     for path in sorted((Path(__file__).parents[1] / "data" / "meshes").glob("*.[os3]*")):
         (tmp_path / "job.toml").write_text(
-            f'[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "{path.as_posix()}"\nduty = "load"\n'
+            f'[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "{path.as_posix()}"\nduty = "load"\n',
+            encoding="utf-8",
         )
         done = run("check", tmp_path / "job.toml")
         assert done.returncode in (0, 1, 2), path.name

@@ -26,7 +26,7 @@ def _job(tmp_path: Path) -> Path:
     """Return a planned job of one plate, measured today."""
     written(cuboid(60, 40, 5), tmp_path / "a.stl")
     job = tmp_path / "job.toml"
-    job.write_text(JOB.format(day=TODAY))
+    job.write_text(JOB.format(day=TODAY), encoding="utf-8")
     assert run("plan", job, "-o", tmp_path / "plan", "--paper", "letter").returncode == 0
     return job
 
@@ -35,14 +35,14 @@ def test_from_not_released_to_released(job: Path) -> None:
     """1 with what is missing; 0 once it is filled in; papers keep the plan's size; a new plan keeps the record."""
     record = job.parent / "plan" / "bench" / "record.toml"
     first = run("release", job, "--json", "-")
-    text = record.read_text()
+    text = record.read_text(encoding="utf-8")
     for key, value in (("result", '"pass"'), ("lot", '"B-1"'), ("printed", '"maker"'), ("assembled", '"maker"')):
         text = text.replace(f'{key} = ""', f"{key} = {value}")
     for key in ("tested", "handed_over"):
         text = text.replace(f'{key} = ""', f'{key} = "lead"')
-    record.write_text(text.replace('on = ""', f"on = {TODAY}"))
+    record.write_text(text.replace('on = ""', f"on = {TODAY}"), encoding="utf-8")
     second = run("release", job)
-    filled = record.read_text()
+    filled = record.read_text(encoding="utf-8")
     again = run("plan", job, "-o", job.parent / "plan", "--paper", "letter")
     found: Any = json.loads(first.stdout)
     pages = pages_of((job.parent / "plan" / "bench" / "papers.pdf").read_bytes())
@@ -52,14 +52,14 @@ def test_from_not_released_to_released(job: Path) -> None:
     assert {"trial: pieces", "role: tested", "test day", "lot: petg any"} <= {one["item"] for one in found["missing"]}
     assert (second.returncode, second.stdout.split()[0]) == (0, "RELEASED")
     assert "record.toml is filled in and stays" in again.stdout
-    assert record.read_text() == filled
+    assert record.read_text(encoding="utf-8") == filled
     assert pages[0].width_mm == pytest.approx(215.9, abs=0.1)
 
 
 def test_a_missing_or_broken_record_is_one_sentence(job: Path, tmp_path: Path) -> None:
     """No plan, no TOML, a wrong path: exit 2, one line, what to do."""
     record = job.parent / "plan" / "bench" / "record.toml"
-    record.write_text("half = [")
+    record.write_text("half = [", encoding="utf-8")
     broken = run("release", job)
     record.unlink()
     gone = run("release", job, cwd=tmp_path)

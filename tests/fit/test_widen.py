@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from planner.fit import Interval, Reach, check, feature_windows, nearest_percent, window
@@ -44,6 +44,7 @@ def test_inside_the_window_the_nearest_is_the_size_itself(heron_ready: Prepared)
 
 
 @settings(max_examples=40)
+@example(low=10.000000000000002, width=0.0, asked=5.0)
 @given(low=st.floats(10, 200), width=st.floats(0, 100), asked=st.floats(5, 400))
 def test_the_nearest_never_leaves_the_interval(low: float, width: float, asked: float) -> None:
     """Rounding goes inward, also in an interval narrower than a tenth of a percent."""

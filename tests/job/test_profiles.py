@@ -121,7 +121,8 @@ def test_a_users_plain_numbers_do(tmp_path: Path) -> None:
         "speed_max_mm_s = 150.0\nacceleration_max_mm_s2 = 2000.0\ncorner_speed_mm_s = 8.0\nmelt_rate_mm3_s = 10.0\n"
         "undersize = { upright_mm = 0.1, upright_low_mm = 0.05, upright_high_mm = 0.2, lying_mm = 0.2 }\n"
         "least_gap_mm = 0.25\nheat_up_s = 200.0\nplate_change_s = 600.0\n"
-        "power_w = { heating = 200.0, printing = 80.0 }\nfailure_per_hour = 0.01\n"
+        "power_w = { heating = 200.0, printing = 80.0 }\nfailure_per_hour = 0.01\n",
+        encoding="utf-8",
     )
     mine = read_printer("mine.toml", tmp_path)
 
@@ -132,7 +133,7 @@ def test_a_users_plain_numbers_do(tmp_path: Path) -> None:
 def test_a_profile_with_both_corner_rules_is_refused(tmp_path: Path) -> None:
     """One corner rule is needed, not two and not none."""
     source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
-    (tmp_path / "p.toml").write_text("corner_speed_mm_s = 8.0\n" + source)
+    (tmp_path / "p.toml").write_text("corner_speed_mm_s = 8.0\n" + source, encoding="utf-8")
 
     with pytest.raises(ProfileError, match="corner"):
         read_printer("p.toml", tmp_path)
@@ -140,8 +141,8 @@ def test_a_profile_with_both_corner_rules_is_refused(tmp_path: Path) -> None:
 
 def test_own_limits_may_be_a_few_lines(tmp_path: Path) -> None:
     """One number in a user's own file replaces that one; a mistyped key is named."""
-    (tmp_path / "own.toml").write_text("wall_load_lines = 4.0\n")
-    (tmp_path / "bad.toml").write_text("wall_lode_lines = 4.0\n")
+    (tmp_path / "own.toml").write_text("wall_load_lines = 4.0\n", encoding="utf-8")
+    (tmp_path / "bad.toml").write_text("wall_lode_lines = 4.0\n", encoding="utf-8")
     own, usual = read_limits("own.toml", tmp_path), read_limits()
 
     assert own.wall_load_lines.value == 4.0

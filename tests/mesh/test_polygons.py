@@ -34,7 +34,10 @@ def _written(ring: Ring, path: Path) -> Path:
     points, polygons = _prism(ring, 10.0)
     if path.suffix == ".obj":
         lines = [f"v {x} {y} {z}" for x, y, z in points]
-        path.write_text("\n".join(lines + ["f " + " ".join(f"{k + 1}//1" for k in polygon) for polygon in polygons]))
+        path.write_text(
+            "\n".join(lines + ["f " + " ".join(f"{k + 1}//1" for k in polygon) for polygon in polygons]),
+            encoding="utf-8",
+        )
         return path
     binary = "binary" in path.stem
     head = (
@@ -48,7 +51,7 @@ def _written(ring: Ring, path: Path) -> Path:
         path.write_bytes(head.encode() + body)
     else:
         rows = [f"{x} {y} {z}" for x, y, z in points] + [" ".join(map(str, [len(p), *p])) for p in polygons]
-        path.write_text(head + "\n".join(rows) + "\n")
+        path.write_text(head + "\n".join(rows) + "\n", encoding="utf-8")
     return path
 
 
@@ -94,6 +97,6 @@ def test_any_star_shaped_polygon_keeps_its_area_in_any_plane(radii: list[float],
 def test_a_corner_that_does_not_exist_is_one_sentence(line: str, tmp_path: Path) -> None:
     """Index 0, one past the end, one beyond any memory, and words for numbers are refused."""
     path = tmp_path / "a.obj"
-    path.write_text(f"v 0 0 0\nv 1 0 0\nv 0 1 0\n{line}\n")
+    path.write_text(f"v 0 0 0\nv 1 0 0\nv 0 1 0\n{line}\n", encoding="utf-8")
     with pytest.raises(MeshError, match=r"a\.obj"):
         read_solid(path)

@@ -41,7 +41,7 @@ def _in_every_format(solid: Solid, folder: Path) -> list[Path]:
     """Write a solid in every format and return the files."""
     write_stl(folder / "binary.stl", [solid])
     write_3mf(folder / "package.3mf", [copy_at("part", solid, 0.0, 0.0, 0.0)])
-    (folder / "text.stl").write_text(_ascii(solid))
+    (folder / "text.stl").write_text(_ascii(solid), encoding="utf-8")
     for ending in ("obj", "ply"):
         trimesh.Trimesh(solid.vertices_mm, solid.faces, process=False).export(folder / f"other.{ending}")
     return sorted(folder.iterdir())

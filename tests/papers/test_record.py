@@ -62,17 +62,17 @@ def test_a_new_plan_never_overwrites_what_somebody_filled_in(make_plan_of: MakeP
 
     assert write_papers(plan, tmp_path).kept is None
     assert write_papers(other, tmp_path).kept is None
-    assert "scale_percent = 110.0" in record.read_text()
+    assert "scale_percent = 110.0" in record.read_text(encoding="utf-8")
     write_papers(plan, tmp_path)
-    filled = record.read_text().replace('result = ""', 'result = "pass"', 1)
-    record.write_text(filled)
+    filled = record.read_text(encoding="utf-8").replace('result = ""', 'result = "pass"', 1)
+    record.write_text(filled, encoding="utf-8")
     again = write_papers(plan, tmp_path)
     assert again.kept == again.record == record  # it asks for the same: no second form
     beside = write_papers(other, tmp_path)
 
-    assert record.read_text() == filled
+    assert record.read_text(encoding="utf-8") == filled
     assert (beside.kept, beside.record.name) == (record, "record-2.toml")
-    assert "scale_percent = 110.0" in beside.record.read_text()
+    assert "scale_percent = 110.0" in beside.record.read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("raw", [b"\xff\xfe rubbish", b"not = [toml", b""])

@@ -187,7 +187,7 @@ def test_the_sheet_is_stamped(strict: Plan, full: Record, tmp_path: Path) -> Non
     assert "<strong>RELEASED</strong>" in sheet(full)
     assert "<strong>RELEASED BY OVERRIDE</strong>" in sheet(lifted)
     assert "The chapter lead answers: seen by two" in sheet(lifted)
-    assert "<strong>RELEASED</strong>" in path.read_text()
+    assert "<strong>RELEASED</strong>" in path.read_text(encoding="utf-8")
     assert "NOT RELEASED" not in pages_of((tmp_path / "papers.pdf").read_bytes())[-1].text
 
 

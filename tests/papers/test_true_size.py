@@ -62,7 +62,7 @@ def test_a_template_larger_than_the_paper_comes_in_tiles(
     make_plan_of: MakePlan, tmp_path: Path, paper: PaperName
 ) -> None:
     """A piece of 400 x 300 mm: every tile has its square, and the straight edges of all tiles cover it with overlap."""
-    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=400, h=300))
+    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=400, h=300), encoding="utf-8")
     pages = _templates(make_plan_of(PAD), paper)
     tiles = tiles_of(400.0, 300.0, SIZES[paper])
 
@@ -80,7 +80,7 @@ def test_a_template_larger_than_the_paper_comes_in_tiles(
 
 def test_a_mirrored_part_has_a_mirrored_template(make_plan_of: MakePlan, tmp_path: Path) -> None:
     """A right triangle with its right angle at the right comes out with it at the left."""
-    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=80, h=60))
+    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=80, h=60), encoding="utf-8")
     text = '[job]\nname = "x"\nmaterial = "petg"\n[size]\nside = "left"\ndrawn_for = "right"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\nhanded = {}\n'
     steep = []
     for handed in ("false", "true"):

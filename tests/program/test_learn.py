@@ -68,7 +68,7 @@ def test_the_job_keeps_all_else(tmp_path: Path) -> None:
     """Comments, other tables and other settings stay; a second time changes nothing more."""
     written(cuboid(10, 10, 10), tmp_path / "a.stl")
     path = tmp_path / "job.toml"
-    path.write_text(JOB)
+    path.write_text(JOB, encoding="utf-8")
     write_settings(path, {"infill_speed_mm_s": 70.0, "layer_height_mm": 0.16}, "learnt")
     text = path.read_text(encoding="utf-8")
     write_settings(path, {"infill_speed_mm_s": 70.0, "layer_height_mm": 0.16}, "learnt")
@@ -84,7 +84,7 @@ def test_a_job_that_would_not_load_stays_as_it_was(tmp_path: Path) -> None:
     """A value that cannot be is refused and the file is untouched."""
     written(cuboid(10, 10, 10), tmp_path / "a.stl")
     path = tmp_path / "job.toml"
-    path.write_text(JOB)
+    path.write_text(JOB, encoding="utf-8")
     with pytest.raises(JobError):
         write_settings(path, {"layer_height_mm": -1.0}, "learnt")
 
@@ -94,6 +94,6 @@ def test_a_job_that_would_not_load_stays_as_it_was(tmp_path: Path) -> None:
 
 def test_a_program_without_lines_teaches_nothing(tmp_path: Path) -> None:
     """One sentence."""
-    (tmp_path / "a.gcode").write_text("G1 X10 F600\n")
+    (tmp_path / "a.gcode").write_text("G1 X10 F600\n", encoding="utf-8")
     with pytest.raises(ProgramError, match="lays filament"):
         learnt(tmp_path / "a.gcode", PRINTER)

@@ -20,7 +20,7 @@ FILAMENT_MM2 = math.pi * 1.75**2 / 4
 def _measured(text: str, folder: Path) -> Measured:
     """Measure a text."""
     path = folder / "a.gcode"
-    path.write_text(text)
+    path.write_text(text, encoding="utf-8")
     return measure(path, PRINTER)
 
 

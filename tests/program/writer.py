@@ -54,7 +54,7 @@ class Program:
                     self._layer(stack[k], settings, unit)
             if k == 0 and self.set_late:
                 self.lines += heat
-        path.write_text("\n".join([*self.lines, "M104 S0", "M84"]) + "\n")
+        path.write_text("\n".join([*self.lines, "M104 S0", "M84"]) + "\n", encoding="utf-8")
         return path
 
     def _put(self, x: float, y: float, z: float, de: float, feed: float, unit: float) -> None:

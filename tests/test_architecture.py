@@ -13,8 +13,21 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
-STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "supplies", "program"]
-AFTER = ["prepare", "planned", "planned_parts", "planned_plates", "plan", "audited", "report", "cli"]
+STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "timing", "supplies", "program"]
+AFTER = [
+    "prepare",
+    "planned",
+    "planned_parts",
+    "planned_plates",
+    "planned_batches",
+    "planned_loads",
+    "planned_hands",
+    "planned_timing",
+    "plan",
+    "audited",
+    "report",
+    "cli",
+]
 SHARED = ["errors", "finding", "sourced", "cache"]
 FILES_OPENED = {"job", "mesh", "calibrate", "plates", "program", "report", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}

@@ -8,6 +8,7 @@
 from planner.job.body import BodySize
 from planner.job.edit_settings import write_settings
 from planner.job.folder_job import job_of_folder
+from planner.job.hands_on import HandsOn, read_hands_on
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
     Attended,
@@ -63,6 +64,7 @@ __all__ = [
     "Duty",
     "Fit",
     "Gap",
+    "HandsOn",
     "Hardware",
     "HardwareKind",
     "HardwareTables",
@@ -91,6 +93,7 @@ __all__ = [
     "job_text",
     "padded_mm",
     "printer_text",
+    "read_hands_on",
     "read_job",
     "read_limits",
     "read_material",

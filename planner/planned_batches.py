@@ -51,7 +51,7 @@ def parted(
     wish = job.calendar.split if job.calendar else "never"
     plates: list[PackedPlate] = []
     batches: list[Batch] = []
-    for plate in packed:
+    for plate in (each for whole in packed for each in _apart(job, material, whole, estimates)):
         batch = batch_for(job, material, plate, estimates)
         needed = batch.whole.duration_s > longest_s(job)
         if batch.best is None or not batch.pays or wish == "never" or (wish == "when-needed" and not needed):
@@ -62,6 +62,28 @@ def parted(
         plates += parts
         batches += [batch_for(job, material, each, estimates) for each in parts]
     return tuple(plates), tuple(batches)
+
+
+def _apart(job: Job, material: Material, plate: PackedPlate, estimates: Estimates) -> list[PackedPlate]:
+    """Return a plate, with pieces that no time is long enough for on plates of their own where the job parts plates.
+
+    No calendar helps such a piece, but it need not keep the others from theirs.
+    """
+    most = longest_s(job)
+    if math.isinf(most) or job.calendar is None or job.calendar.split == "never":
+        return [plate]
+
+    def takes_s(placements: tuple[Placement, ...]) -> float:
+        alone = replace(plate, placements=placements)
+        return finished_plates(job, material, (alone,), estimates)[0].duration_s.value
+
+    long = [p for p in plate.placements if takes_s((p,)) > most]
+    rest = tuple(p for p in plate.placements if p not in long)
+    if not long or not rest:
+        return [plate]
+    share = plate.fill / len(plate.placements)
+    parts = [(p,) for p in long]
+    return [replace(plate, placements=each, fill=share * len(each)) for each in (rest, *parts)]
 
 
 def _rank(job: Job, plate: PackedPlate) -> int:

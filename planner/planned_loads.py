@@ -41,9 +41,7 @@ def plate_loads(
                 barred.append(f"plate {plate.number} does not lie on the bed of {printer.name}")
                 continue
             copies = [estimates[p.part] for p in plate.placements]
-            takes[plate.number][printer.name] = plate_duration_s(
-                copies, settings=job.settings, printer=printer
-            ).value
+            takes[plate.number][printer.name] = plate_duration_s(copies, settings=job.settings, printer=printer).value
     duties = {part.part.name: part.part.judged_duty for part in parts}
     loads = []
     for plate in plates:
@@ -55,6 +53,7 @@ def plate_loads(
                 takes_s=takes[plate.number],
                 rank=min(RISK_ORDER[duty] for duty in mine),
                 ratio=(plate.duration_s.low / middle, 1.0, plate.duration_s.high / middle),
+                pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),
             )
         )
@@ -103,7 +102,5 @@ def _lies_on(plate: Plate, parts: Sequence[PlannedPart], job: Job, printer: Prin
     x0, y0 = (min(getattr(p, c) - (b[k + 2] - b[k]) / 2 for p, b in shapes) for k, c in enumerate(("x_mm", "y_mm")))
     x1, y1 = (max(getattr(p, c) + (b[k + 2] - b[k]) / 2 for p, b in shapes) for k, c in enumerate(("x_mm", "y_mm")))
     by = printer.bed.size_mm[0] / 2 - (x0 + x1) / 2, printer.bed.size_mm[1] / 2 - (y0 + y1) / 2
-    moved = [
-        replace(p, x_mm=p.x_mm + by[0], y_mm=p.y_mm + by[1]) for p in plate.placements
-    ]
+    moved = [replace(p, x_mm=p.x_mm + by[0], y_mm=p.y_mm + by[1]) for p in plate.placements]
     return not verify_plate(moved, rings, bed=printer.bed, spacing_mm=0.0, brim_mm=plate.group.brim_mm)

@@ -12,7 +12,6 @@ from planner.planned_loads import plate_loads, printers_of
 from planner.plates import Plate
 from planner.timing import Batch, Clocks, hands_min, leeways, placed_steps, timetable, ways_out
 
-
 LONG_S = 4 * 3600.0
 """Only plates longer than this are parted as a way out; common practice, no source."""
 
@@ -43,7 +42,8 @@ def timed(
         table=table,
         steps=runs,
         leeways=leeways(steps),
-        printing_s=sum(takes[run.plate][run.printer] for run in table.answer.placed),
+        printing_s=sum(takes[run.plate][run.printer] for run in table.answer.placed)
+        + sum(min(takes[plate].values(), default=0.0) for plate in table.unmet),
         hands_min=hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
         ready=ready,
         ready_p90=table.at(later[-1].end) if later and not table.unmet else None,
@@ -74,7 +74,7 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
     deadline = job.calendar.deadline
     if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
-        told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} days after the deadline"
+        told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
         found.append(_told("plan.late", "deadline", told))
     return tuple(found)
 

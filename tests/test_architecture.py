@@ -23,6 +23,7 @@ AFTER = [
     "planned_loads",
     "planned_hands",
     "planned_timing",
+    "planned_failed",
     "plan",
     "audited",
     "report",

@@ -7,6 +7,7 @@
 
 from planner.job.body import BodySize
 from planner.job.edit_settings import write_settings
+from planner.job.failure_rules import FailureRule, read_failure_rules
 from planner.job.folder_job import job_of_folder
 from planner.job.hands_on import HandsOn, read_hands_on
 from planner.job.hardware import HardwareTables, StockSize
@@ -62,6 +63,7 @@ __all__ = [
     "Calibration",
     "Cord",
     "Duty",
+    "FailureRule",
     "Fit",
     "Gap",
     "HandsOn",
@@ -93,6 +95,7 @@ __all__ = [
     "job_text",
     "padded_mm",
     "printer_text",
+    "read_failure_rules",
     "read_hands_on",
     "read_job",
     "read_limits",

@@ -12,7 +12,7 @@ from planner.sourced import Sourced
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HandsOn:
-    """Minutes for one of each: a copy with support, an opening to drill, a piece of hardware, a pad, a strap, a cord."""
+    """Minutes for one of each: copy with support, opening to drill, piece of hardware, pad, strap, cord."""
 
     support_min: Sourced
     drill_min: Sourced

@@ -69,7 +69,7 @@ def read_calendar(table: Table) -> Calendar | None:
 
 
 def read_more_printers(table: Table, main: str, base: Path) -> tuple[Printer, ...]:
-    """Read ``[plan] printers``: those beside the job's own, a name twice for two of a kind, numbered from the second."""
+    """Read ``[plan] printers``: those beside the job's own; a name twice means two of a kind."""
     if not table.has("plan"):
         return ()
     names = list(table.table("plan").texts("printers"))

@@ -10,6 +10,7 @@ from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, Weights, batch_of
 from planner.timing.clocks import Clocks
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
+from planner.timing.mishap import Mishap, go_on_s, judged
 from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
 from planner.timing.solve import TIMING_VERSION, solved, unmet
@@ -31,6 +32,7 @@ __all__ = [
     "Hazard",
     "Leeway",
     "Load",
+    "Mishap",
     "Placed",
     "PlateLoad",
     "Played",
@@ -47,7 +49,9 @@ __all__ = [
     "best_splits",
     "expected_s",
     "finish_of",
+    "go_on_s",
     "hands_min",
+    "judged",
     "leeways",
     "longest_run_min",
     "placed_steps",

@@ -24,7 +24,7 @@ def first_calendar(tasks: Sequence[Task], shop: Shop, seed: int) -> tuple[Placed
     best: tuple[tuple[int, int], tuple[Placed, ...]] | None = None
     for bend in (0.0, *[SPREAD] * (TRIES_N if len(tasks) > 1 else 0)):
         factors = rng.uniform(1.0 - bend, 1.0 + bend, len(tasks))
-        placed = dispatch.placed(in_order(tasks, factors))
+        placed = dispatch.placed(in_order(tasks, factors.tolist()))
         if not placed:
             continue
         score = finish_of(placed, known), sum(run.end for run in placed)
@@ -50,11 +50,15 @@ class Dispatch:
         busy: list[Span] = []  # of the people
         where: dict[str, str] = {}
         done: dict[int, Placed] = {}
+        shared = {
+            stay: set.intersection(*(set(task.takes_min) for task in tasks if task.stay == stay))
+            for stay in {task.stay for task in tasks if task.stay}
+        }
         for task in tasks:
             after = max((done[plate].free for plate in task.after if plate in done), default=0)
             choices = []
             for printer in task.takes_min:
-                if task.stay in where and where[task.stay] != printer:
+                if task.stay and printer != where.get(task.stay, printer if printer in shared[task.stay] else None):
                     continue
                 one = self._earliest(task, printer, max(free[printer], after), busy)
                 if one is not None:

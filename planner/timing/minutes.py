@@ -108,10 +108,24 @@ class MinuteModel:
             for printer in self.shop.change_min if one.stay == other.stay else ():
                 self.model.add(self.on.get((one.plate, printer), 0) == self.on.get((other.plate, printer), 0))
 
-    def found(self, effort: float, seed: int, hint: Sequence[Placed], *, ends: bool = False) -> tuple[tuple[Placed, ...], int]:
+    def tidied(self, placed: Sequence[Placed], effort: float, seed: int) -> tuple[Placed, ...]:
+        """Return a calendar with every bed cleared as soon as hands allow; starts stay."""
+        for run in placed:
+            self.model.add(self.starts[run.plate] == run.start)
+            self.model.add(self.on[run.plate, run.printer] == 1)
+        self.model.minimize(sum(self.clears.values()))
+        return self._searched(effort, seed, placed)[0] or tuple(placed)
+
+    def found(
+        self, effort: float, seed: int, hint: Sequence[Placed], *, ends: bool = False
+    ) -> tuple[tuple[Placed, ...], int]:
         """Return the calendar of the earliest finish found, or of the earliest ends (empty: none), and the bound."""
         self.model.minimize(sum(self.ends.values()) if ends else self.finish)
-        self.model.clear_hints()
+        return self._searched(effort, seed, hint)
+
+    def _searched(self, effort: float, seed: int, hint: Sequence[Placed]) -> tuple[tuple[Placed, ...], int]:
+        """Search from a known calendar on."""
+        self.model.clear_hints()  # type: ignore[no-untyped-call]  # the engine's own binding
         for run in hint:
             self.model.add_hint(self.starts[run.plate], run.start)
             self.model.add_hint(self.ends[run.plate], run.end)

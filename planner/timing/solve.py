@@ -13,10 +13,11 @@ from planner.cache import kept, key_of
 from planner.timing.allowed import starts_of
 from planner.timing.dispatch import first_calendar, in_order
 from planner.timing.minutes import MinuteModel
+from planner.timing.prove import proved
 from planner.timing.spread import SpreadModel
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 
-TIMING_VERSION = 1
+TIMING_VERSION = 2
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -37,7 +38,8 @@ def solved(tasks: Sequence[Task], shop: Shop) -> Answer:
     Raises
     ------
     ValueError
-        Where some plate has no time on any printer, or plates that stay together share no printer.
+        Where some plate has no time on any printer, plates that stay together share no printer that has time for
+        all, or a plate waits for one of a higher rank.
     """
     tasks = in_order(tasks)
     facts = [(t.plate, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank, t.after, t.stay) for t in tasks]
@@ -54,10 +56,11 @@ def _solved(tasks: Sequence[Task], shop: Shop) -> Answer:
     if not tasks:
         return Answer(placed=(), finish=0, bound=0)
     first = first_calendar(tasks, shop, SEED)
-    if not first:
-        raise ValueError("some plate has no time on any printer that it may run on")
+    if not first or proved(first, tasks, shop):
+        raise ValueError("no time: some plate has none on any printer that it may run on, or waits contradict ranks")
     placed, bound = (_exact if len(tasks) <= EXACT_N else _spread)(tasks, shop, first)
     known = {task.plate: task for task in tasks}
+    placed = MinuteModel(tasks, shop, finish_of(placed, known)).tidied(placed, MINUTES_EFFORT, SEED)
     placed = tuple(sorted(placed, key=lambda run: (run.start, run.plate)))
     return Answer(placed=placed, finish=finish_of(placed, known), bound=bound)
 

@@ -50,7 +50,7 @@ def best_splits(counts: Counts, cost: Cost) -> tuple[Split, ...]:
 
 
 def _exact(counts: Counts, cost: Cost) -> Iterator[Split]:
-    """Weigh every split: the cheapest for any pieces into k plates is a plate and the cheapest of the rest into k - 1."""
+    """Weigh every split: the cheapest into k plates is a plate and the cheapest of the rest into k - 1."""
     most = sum(counts)
     best: dict[Counts, np.ndarray] = {(0,) * len(counts): np.array([0.0] + [math.inf] * most)}
     choice: dict[tuple[Counts, int], Counts] = {}
@@ -62,8 +62,8 @@ def _exact(counts: Counts, cost: Cost) -> Iterator[Split]:
         for plate in product(*(range(1 if kind == first else 0, n + 1) for kind, n in enumerate(state))):
             rest = tuple(a - b for a, b in zip(state, plate, strict=True))
             total = cost(plate) + best[rest][:-1]
-            for k in np.flatnonzero(total < row[1:]) + 1:
-                choice[state, int(k)] = plate
+            for k in (int(index) + 1 for index in np.flatnonzero(total < row[1:])):
+                choice[state, k] = plate
                 row[k] = total[k - 1]
         best[state] = row
     for k in range(1, most + 1):
@@ -79,8 +79,13 @@ def _exact(counts: Counts, cost: Cost) -> Iterator[Split]:
 def _searched(counts: Counts, cost: Cost, known: dict[Counts, float]) -> Iterator[Split]:
     """Deal the pieces onto k plates, dearest first, then move and swap single pieces while that is cheaper."""
     alone = {kind: cost(_one(len(counts), kind)) for kind, n in enumerate(counts) if n}
+    if not all(math.isfinite(each) for each in alone.values()):
+        return  # a piece that may not be on a plate of its own may be on none
     pieces = [kind for kind in sorted(alone, key=lambda k: -alone[k]) for _ in range(counts[kind])]
-    for k in range(1, min(TRIED_PLATES_N, len(pieces)) + 1):
+    possible = False
+    for k in range(1, len(pieces) + 1):
+        if k > TRIED_PLATES_N and possible:  # more plates are only tried until some way is found at all
+            return
         plates: list[Counts] = [(0,) * len(counts)] * k
         weight = [0.0] * k
         for kind in pieces:
@@ -89,6 +94,7 @@ def _searched(counts: Counts, cost: Cost, known: dict[Counts, float]) -> Iterato
             weight[to] += alone[kind]
         plates = _improved(plates, cost, known, len(known) + TRIED_COSTS_N // TRIED_PLATES_N)
         total = sum(cost(plate) for plate in plates) if all(any(plate) for plate in plates) else math.inf
+        possible |= math.isfinite(total)
         yield Split(plates=_sorted(plates), cost=total, exact=k == 1)
 
 
@@ -104,7 +110,9 @@ def _improved(plates: list[Counts], cost: Cost, known: dict[Counts, float], most
                 if len(known) >= most:
                     return plates
                 before = cost(plates[a]) + cost(plates[b])
-                if cost(move[0]) + cost(move[1]) < before - 1e-9 or (math.isinf(before) and _evener(move, plates, a, b)):
+                if cost(move[0]) + cost(move[1]) < before - 1e-9 or (
+                    math.isinf(before) and _evener(move, plates, a, b)
+                ):
                     plates[a], plates[b] = move
                     better = True
                     break

@@ -13,7 +13,6 @@ from typing import Any
 
 from planner.timing.allowed import starts_of
 from planner.timing.task import Shop, Task
-from planner.timing.windows import Span
 
 Spread = Mapping[int, tuple[str, int]]
 """By plate: its printer, and the number of the attended span that it starts in."""
@@ -35,7 +34,7 @@ class SpreadModel:
         self.known = {task.plate: task for task in tasks}
         self.spans = [span for span in shop.attended if span[0] < limit]
         self.within: Within = {}
-        self.open = all([self._add(task) for task in tasks])
+        self.open = min([self._add(task) for task in tasks], default=True)
         if self.open:
             self._fill()
             self._rank()
@@ -87,8 +86,9 @@ class SpreadModel:
         first = 0
         for other in self.known[plate].after:
             if other in self.known:
-                task = self.known[other]
-                first = max(first, min(s[0][0] + n + self.shop.change_min[p] for p, n in task.takes_min.items() if (s := starts_of(self.shop, n))))
+                takes = self.known[other].takes_min.items()
+                times = [(starts_of(self.shop, n), n + self.shop.change_min[p]) for p, n in takes]
+                first = max(first, min(starts[0][0] + n for starts, n in times if starts))
         return first
 
     def _run_on(self, rows: list[tuple[int, Any]], index: int, before: Any, change: int) -> Any:
@@ -140,8 +140,11 @@ class SpreadModel:
         """Keep plates that stay together on one printer."""
         for one, other in pairwise(sorted((t for t in self.tasks if t.stay), key=lambda t: (t.stay, t.plate))):
             for printer in self.shop.change_min if one.stay == other.stay else ():
-                sums = [sum(y for (i, p, _), y in self.within.items() if (i, p) == (t.plate, printer)) for t in (one, other)]
-                self.model.add(sums[0] == sums[1])
+                here, there = (
+                    sum(y for (i, p, _), y in self.within.items() if (i, p) == (task.plate, printer))
+                    for task in (one, other)
+                )
+                self.model.add(here == there)
 
     def found(self, effort: float, seed: int, *, early: Spread | None = None) -> tuple[Spread, bool]:
         """Return a spread (empty: none in time), and whether it is sure that there is none.

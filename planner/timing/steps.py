@@ -61,7 +61,7 @@ def leeways(steps: Sequence[Step]) -> dict[str, Leeway]:
 
 
 def placed_steps(steps: Sequence[Step], attended: Sequence[Span], begin: int) -> tuple[StepRun, ...] | None:
-    """Return when one pair of hands does the steps, one after the other, from a minute on; None: never within a year."""
+    """Return when one pair of hands does the steps, one after the other, from a minute on; None: not within a year."""
     ends: dict[str, int] = {}
     hands, found = begin, []
     for step in steps:

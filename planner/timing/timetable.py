@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from planner.job import Calendar, Printer
@@ -23,7 +23,8 @@ from planner.timing.windows import HORIZON_MIN, spans_of
 class PlateLoad:
     """What a calendar needs of a plate: its seconds on every printer that can run it.
 
-    ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it.
+    ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
+    ``pieces_n`` how many pieces do.
     """
 
     plate: int
@@ -31,6 +32,7 @@ class PlateLoad:
     rank: int = 0
     ratio: tuple[float, float, float] = (0.7, 1.0, 1.3)
     moves: bool = False
+    pieces_n: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +119,7 @@ def timetable(
         answer = solved(meant, shop)
     except ValueError:  # plates that should stay together have no printer in common that has time for all
         notes.append("parts that move on each other are printed on several printers: no single one has time for all")
-        meant = tuple(Task(**{**_fields(task), "stay": ""}) for task in meant)
+        meant = tuple(replace(task, stay="") for task in meant)
         answer = solved(meant, shop)
     wrong = proved(answer.placed, meant, shop)
     if wrong:
@@ -148,11 +150,6 @@ def _minutes(seconds: float) -> int:
     return round(min(seconds / 60.0, float(HORIZON_MIN))) if math.isfinite(seconds) else HORIZON_MIN
 
 
-def _fields(task: Task) -> dict[str, object]:
-    """Return a task's fields."""
-    return {name: getattr(task, name) for name in Task.__dataclass_fields__}
-
-
 def _runs(
     placed: Sequence[Placed],
     loads: Mapping[int, PlateLoad],
@@ -177,9 +174,10 @@ def _runs(
             reason = "no printer of the job takes it"
         else:
             what = "time without quiet hours" if shop.unattended else "attended window"
+            ways = "split the plate, " if loads[plate].pieces_n > 1 else "it is one piece, so no split helps: "
             reason = (
                 f"it takes {min(takes.values()) / 3600:.1f} h and the longest {what} is {longest / 60:.1f} h: "
-                "split the plate, use a faster printer, or have a rule that allows unattended printing"
+                f"{ways}use a faster printer, or have a rule that allows unattended printing"
             )
         runs.append(Run(plate=plate, printer=min(takes, default=""), start=None, end=None, reason=reason))
     return tuple(runs)

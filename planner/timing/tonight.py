@@ -18,10 +18,9 @@ def tonight(placed: Sequence[Placed], shop: Shop, begin: datetime) -> str:
     last = next((b for a, b in starts_of(shop, run.end - run.start) if a <= run.start <= b), run.start)
     by = begin + timedelta(minutes=last)
     today = start.date() == begin.date()
-    if by.date() > start.date():
-        limit = "any time"
-    else:
-        limit = f"before {by:%H:%M}, or not {'today' if today else 'that day'}"
+    clock = f"before {by:%H:%M}, or not {'today' if today else 'that day'}"
+    limit = "any time" if by.date() > start.date() else clock
     if today:
         return f"plate {run.plate} on {run.printer}: start {limit}"
-    return f"nothing starts today: the next is plate {run.plate} on {run.printer}, {start:%a %d %b %H:%M}; start {limit}"
+    when = f"{start:%a %d %b %H:%M}"
+    return f"nothing starts today: the next is plate {run.plate} on {run.printer}, {when}; start {limit}"

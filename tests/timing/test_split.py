@@ -55,7 +55,11 @@ def test_the_choice_equals_brute_force_over_all_splits(seed: int) -> None:
         for part in parts:
             seconds, grams = load(tuple(part.count(kind) for kind in range(len(counts))))
             risk = risk_of(seconds, grams, hazard)
-            total += (risk.expected_s + hazard.change_s) / 3600 + weights.per_lost_g * risk.lost_g + weights.per_change
+            total += (
+                (risk.expected_s + hazard.change_s) / 3600
+                + weights.per_lost_g * (risk.lost_g or 0.0)
+                + weights.per_change
+            )
             total = total if seconds <= longest_s else math.inf
         best[len(parts)] = min(best.get(len(parts), math.inf), total)
     finite = {n: cost for n, cost in best.items() if math.isfinite(cost)}
@@ -83,9 +87,7 @@ def test_ten_different_pieces_are_still_weighed_exactly() -> None:
 
 def test_the_known_example_of_four_short_plates() -> None:
     """20 h at 3 % an hour cost 27.4 h, four plates of 5 h cost 21.6 h: (e^(rate T) - 1)/rate, Daly (2006)."""
-    batch = batch_of(
-        ["a"], (4,), lambda n: (n[0] * 18_000.0, None), Hazard(per_hour=0.03, change_s=0.0, heat_up_s=0.0)
-    )
+    batch = batch_of(["a"], (4,), lambda n: (n[0] * 18_000.0, None), Hazard(per_hour=0.03, change_s=0.0, heat_up_s=0.0))
     hours = [round(point.expected_s / 3600, 1) for point in batch.curve]
 
     assert (hours[0], hours[3]) == (27.4, 21.6)

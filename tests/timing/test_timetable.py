@@ -38,7 +38,7 @@ CALENDAR = Calendar(
 def _loads(*hours: float, printers: tuple[str, ...] = ("bench-220",), moves: bool = False) -> list[PlateLoad]:
     """Return plates that take some hours on every printer, each of a rank of its own."""
     return [
-        PlateLoad(plate=k, takes_s={p: h * 3600.0 for p in printers}, rank=k, moves=moves)
+        PlateLoad(plate=k, takes_s=dict.fromkeys(printers, h * 3600.0), rank=k, moves=moves)
         for k, h in enumerate(hours, 1)
     ]
 

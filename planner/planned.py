@@ -12,6 +12,7 @@ from planner.mesh import Solid
 from planner.plates import Plate, Run
 from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
 from planner.survey import Survey
+from planner.timing import Batch, Clocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +86,10 @@ class Plan:
     parts: tuple[PlannedPart, ...]
     plates: tuple[Plate, ...]
     runs: tuple[Run, ...]
+    batches: tuple[Batch, ...]
+    """One a plate: its risk, and whether its pieces are better printed on several."""
+    clocks: Clocks | None
+    """When everything is done; None without a calendar."""
     totals: Totals
     worn_g: float | None
     material: MaterialChoice

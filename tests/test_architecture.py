@@ -13,13 +13,18 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 PLANNER = ROOT / "planner"
-STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "supplies", "program"]
+STREET = ["job", "mesh", "survey", "fit", "layers", "process", "calibrate", "plates", "timing", "supplies", "program"]
 AFTER = [
     "prepare",
     "planned",
     "openings",
     "planned_parts",
     "planned_plates",
+    "planned_batches",
+    "planned_loads",
+    "planned_hands",
+    "planned_timing",
+    "planned_failed",
     "plan",
     "audited",
     "report",

@@ -3,13 +3,15 @@
 1. ``coupon(line_width_mm)`` gives the mesh and its features; ``readings_text`` the file to fill in.
 2. ``read_readings(path)`` reads it back; ``fitted(readings, source)`` gives offsets with their intervals.
 3. ``read_log(path)`` and ``logged(prints, …)`` give ratios of real to planned, and the failure rate.
-4. ``own_profile(base_text, values, made_for)`` gives the printer's own profile as text.
+4. ``append_print(path, print)`` adds a plate to the log.
+5. ``own_profile(base_text, values, made_for)`` gives the printer's own profile as text.
 """
 
+from planner.calibrate.append_log import append_print
 from planner.calibrate.coupon import Coupon, CouponFeature, coupon
 from planner.calibrate.fitted import Fitted, fitted
 from planner.calibrate.own_profile import own_profile
-from planner.calibrate.print_log import Logged, Print, logged, read_log
+from planner.calibrate.print_log import Logged, Print, logged, lost_pieces, read_log
 from planner.calibrate.readings import Reading, Readings, read_readings, readings_text
 
 __all__ = [
@@ -20,9 +22,11 @@ __all__ = [
     "Print",
     "Reading",
     "Readings",
+    "append_print",
     "coupon",
     "fitted",
     "logged",
+    "lost_pieces",
     "own_profile",
     "read_log",
     "read_readings",

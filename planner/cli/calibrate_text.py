@@ -44,6 +44,7 @@ def show_logged(console: Console, before: Printer, found: Logged) -> None:
     _row(table, "real hours over planned", before.time_ratio, found.time_ratio, "")
     _row(table, "real grams over planned", before.mass_ratio, found.mass_ratio, "")
     _row(table, "failures an hour", before.failure_per_hour, found.failure_per_hour, "")
+    _row(table, "pieces printed again", None, found.scrap_share, "")
     console.print(table)
     causes = ", ".join(f"{n} x {cause}" for cause, n in found.causes)
     console.print(f"{found.failed_n} failed" + (f": {causes}" if causes else ""), markup=False)

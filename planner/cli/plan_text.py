@@ -9,6 +9,7 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from planner.cli.clocks_text import show_clocks
 from planner.cli.output import finding_table, notes, verdict_line
 from planner.cli.window_text import spans
 from planner.finding import Verdict
@@ -25,23 +26,28 @@ def show(console: Console, plan: Plan, report: Path) -> None:
     notes(console, "Questions that would change the answer", plan.questions)
     console.print(_plates(plan))
     _sums(console, plan)
+    show_clocks(console, plan)
     console.print(f"\nreport: {report}", markup=False, soft_wrap=True)
 
 
 def _plates(plan: Plan) -> Table:
     """Return the plates as a table."""
     table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
-    for title in ("plate", "pieces", "set by hand", "hours", "mass", "start"):
-        table.add_column(title, justify="right" if title in ("pieces", "hours", "mass") else "left", overflow="fold")
+    several = len({run.printer for run in plan.runs}) > 1
+    for title in ("plate", "pieces", "set by hand", "hours", "may fail", "mass", "start"):
+        right = ("pieces", "hours", "may fail", "mass")
+        table.add_column(title, justify="right" if title in right else "left", overflow="fold")
     runs = {run.plate: run for run in plan.runs}
-    for plate in plan.plates:
+    for plate, batch in zip(plan.plates, plan.batches, strict=True):
         run, group = runs.get(plate.number), plate.group
         start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
+        start += f", {run.printer}" if several and run is not None and run.start else ""
         table.add_row(
             str(plate.number),
             str(len(plate.placements)),
             f"{group.material} {escape(group.colour)}, support {'on' if group.support else 'off'}",
             f"{plate.duration_s.value / 3600:.1f} h",
+            f"{batch.whole.failure_percent:.0f} %",
             f"{plate.mass_g.value:.0f} g" if plate.mass_g else "withheld",
             start,
         )

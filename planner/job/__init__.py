@@ -7,7 +7,9 @@
 
 from planner.job.body import BodySize
 from planner.job.edit_settings import write_settings
+from planner.job.failure_rules import FailureRule, read_failure_rules
 from planner.job.folder_job import job_of_folder
+from planner.job.hands_on import HandsOn, read_hands_on
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
     Attended,
@@ -65,8 +67,10 @@ __all__ = [
     "Calibration",
     "Cord",
     "Duty",
+    "FailureRule",
     "Fit",
     "Gap",
+    "HandsOn",
     "Hardware",
     "HardwareKind",
     "HardwareTables",
@@ -98,6 +102,8 @@ __all__ = [
     "outline_area_mm2",
     "padded_mm",
     "printer_text",
+    "read_failure_rules",
+    "read_hands_on",
     "read_job",
     "read_limits",
     "read_material",

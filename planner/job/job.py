@@ -26,6 +26,7 @@ MeasureKind = Literal["width", "around", "length"]
 Fit = Literal["turning", "sliding", "held", "pilot"]
 HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
 JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped"]
+SplitWish = Literal["never", "when-needed", "when-it-pays"]
 PartScale = float | Vec3 | None
 """None: the job's scale; a percent of its own; or three percents, along x, y, z as drawn."""
 
@@ -212,12 +213,23 @@ class Attended:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Calendar:
-    """When printing may start and must end, and what things cost here."""
+    """When printing may start and must end, who is there, and what things cost here."""
 
     start: datetime | None = None
     deadline: date | None = None
     attended: tuple[Attended, ...] = ()
     unattended: bool = False
+    """Whether a plate may run on while nobody is there; it is started, and its bed cleared, by somebody."""
+    quiet: tuple[Attended, ...] = ()
+    """Windows of the week in which no printer may run."""
+    people_n: int | None = None
+    """How many can clear beds at once; None: as many as printers."""
+    first_article: bool = True
+    """Whether the first plate is done before any other begins, on whatever printer."""
+    split: SplitWish = "when-needed"
+    """When a plate is parted into several: never, where no time is long enough for it, or also where that pays."""
+    fitting: datetime | None = None
+    """When the recipient comes; the device is ready before it or waits for it."""
     currency: str = "EUR"
     energy_per_kwh: float | None = None
 
@@ -263,6 +275,8 @@ class Job:
     spools: tuple[Spool, ...] = ()
     use: Use = field(default_factory=Use)
     calendar: Calendar | None = None
+    more_printers: tuple[Printer, ...] = ()
+    """Printers that may run plates beside ``printer``; plates are laid out for that one."""
     overrides: tuple[Override, ...] = ()
     guessed: bool = False
     """True where the job was guessed from a folder, not read from a file."""

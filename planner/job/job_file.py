@@ -12,7 +12,7 @@ from planner.job.job import Job, Part, Size, Spool, Station
 from planner.job.job_hardware import read_cords, read_gaps, read_hardware, read_joints, read_paddings, read_straps
 from planner.job.job_parts import implied_part, read_part
 from planner.job.job_size import read_size
-from planner.job.job_use import read_calendar, read_overrides, read_use
+from planner.job.job_use import read_calendar, read_more_printers, read_overrides, read_use
 from planner.job.material import Material
 from planner.job.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
 from planner.job.table import Table, read_toml, unique
@@ -61,6 +61,7 @@ def read_job(path: Path) -> Job:
         spools=spools,
         use=read_use(table),
         calendar=read_calendar(table),
+        more_printers=read_more_printers(table, head.text("printer", "bench-220"), base),
         overrides=read_overrides(table),
         notes=notes,
     )

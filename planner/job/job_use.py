@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from pathlib import Path
 
 from planner.errors import nearest
-from planner.job.job import Attended, Calendar, Override, Use
+from planner.job.job import Attended, Calendar, Override, SplitWish, Use
 from planner.job.places import Place
-from planner.job.profile_file import read_places
+from planner.job.printer import Printer
+from planner.job.profile_file import read_places, read_printer
 from planner.job.table import Table
 
+SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
 
@@ -51,30 +55,54 @@ def read_calendar(table: Table) -> Calendar | None:
         deadline=plan.day("deadline"),
         attended=tuple(window for text in plan.texts("attended") for window in _windows(plan, text)),
         unattended=plan.flag("unattended", default=False),
+        quiet=tuple(window for text in plan.texts("quiet") for window in _windows(plan, text, "quiet")),
+        people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
+        first_article=plan.flag("first_article", default=True),
+        split=plan.word("split", SPLITS, "when-needed"),
+        fitting=plan.moment("fitting"),
         currency=plan.text("currency", "EUR"),
         energy_per_kwh=plan.number_or_none("energy_per_kwh", high=1e4),
     )
+    plan.has("printers")  # read where profiles are
     plan.done()
     return calendar
 
 
-def _windows(table: Table, text: str) -> tuple[Attended, ...]:
+def read_more_printers(table: Table, main: str, base: Path) -> tuple[Printer, ...]:
+    """Read ``[plan] printers``: those beside the job's own; a name twice means two of a kind."""
+    if not table.has("plan"):
+        return ()
+    names = list(table.table("plan").texts("printers"))
+    if main in names:
+        names.remove(main)
+    found: list[Printer] = []
+    taken = {read_printer(main, base).name}
+    for name in names:
+        printer = read_printer(name, base)
+        unlike = (each for each in (printer.name, *(f"{printer.name} ({n})" for n in range(2, len(names) + 3))))
+        printer = replace(printer, name=next(each for each in unlike if each not in taken))
+        taken.add(printer.name)
+        found.append(printer)
+    return tuple(found)
+
+
+def _windows(table: Table, text: str, key: str = "attended") -> tuple[Attended, ...]:
     """Read ``"Mon-Fri 17:30-22:30"``; a window over midnight is split at it."""
     found = WINDOW.fullmatch(text.strip())
     if found is None:
-        table.refuse("attended", f"'{text}' cannot be read", 'write "Mon-Fri 17:30-22:30"')
+        table.refuse(key, f"'{text}' cannot be read", 'write "Mon-Fri 17:30-22:30"')
     first, last = found["first"], found["last"] or found["first"]
     for day in (first, last):
         if day not in DAYS:
-            table.refuse("attended", f"'{day}' is no day", nearest(day, DAYS))
+            table.refuse(key, f"'{day}' is no day", nearest(day, DAYS))
     begin, end = DAYS.index(first), DAYS.index(last)
     days = tuple((begin + step) % 7 for step in range((end - begin) % 7 + 1))
     hours = [int(found[index]) for index in (3, 4, 5, 6)]
     start, stop = hours[0] * 60 + hours[1], hours[2] * 60 + hours[3]
     if max(hours[1], hours[3]) > 59 or max(start, stop) > 24 * 60:
-        table.refuse("attended", f"'{text}' has no such time", "write hours 00:00 to 24:00")
+        table.refuse(key, f"'{text}' has no such time", "write hours 00:00 to 24:00")
     if start == stop:
-        table.refuse("attended", f"'{text}' is empty", "write an end after the start")
+        table.refuse(key, f"'{text}' is empty", "write an end after the start")
     if start < stop:
         return (Attended(days=days, from_min=start, to_min=stop),)
     after = tuple((day + 1) % 7 for day in days)

@@ -1,16 +1,14 @@
-"""Plates: outlines and estimates become plates that hold, and a calendar for them.
+"""Plates: outlines become plates that hold.
 
 1. ``outline_of(posed)`` gives a part's shadow; ``pack(items, bed=...)`` lays copies on beds.
 2. ``verify(plates, items, bed=...)`` proves each plate again from scratch.
-3. ``schedule(plates, calendar=..., printer=...)`` finds their times.
-4. ``write_plates(folder, plates, posed)`` writes 3MF and STL.
+3. ``write_plates(folder, plates, posed)`` writes 3MF and STL.
 """
 
 from planner.plates.batch import pack
 from planner.plates.item import Item, PackedPlate, Packing, placed_outline
 from planner.plates.outline import outline_of
 from planner.plates.plate import Group, Placement, Plate, Run
-from planner.plates.timeline import schedule
 from planner.plates.verify import verify, verify_plate
 from planner.plates.write import manifest, plate_stem, write_plates
 
@@ -27,7 +25,6 @@ __all__ = [
     "pack",
     "placed_outline",
     "plate_stem",
-    "schedule",
     "verify",
     "verify_plate",
     "write_plates",

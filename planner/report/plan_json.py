@@ -11,6 +11,7 @@ from planner.fit import Asked, Change, Checked, Interval, Reach, Widening, Windo
 from planner.layers import Amount
 from planner.planned import Plan, PlannedPart
 from planner.plates import Plate, Run
+from planner.report.clocks_json import batch_json, clocks_json
 
 Json = dict[str, object]
 
@@ -146,7 +147,9 @@ def plan_json(plan: Plan) -> Json:
         "questions": list(plan.questions),
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
-        "plates": [_plate_json(plate) for plate in plan.plates],
+        "plates": [
+            {**_plate_json(plate), **batch_json(batch)} for plate, batch in zip(plan.plates, plan.batches, strict=True)
+        ],
         "totals": {
             "duration_s": amount_json(plan.totals.duration_s),
             "mass_g": amount_json(plan.totals.mass_g),
@@ -165,6 +168,7 @@ def plan_json(plan: Plan) -> Json:
         },
         "schedule": [_run_json(run) for run in plan.runs],
         "schedule_note": schedule_note(plan),
+        "clocks": clocks_json(plan.clocks),
         "hardware": [{**asdict(line), "for_parts": list(line.for_parts)} for line in plan.hardware],
         "cuts": [asdict(cut) for cut in plan.cuts],
         "cautions": [asdict(caution) for caution in plan.cautions],

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
-from datetime import date, datetime
 from typing import Any
 
 import numpy as np
@@ -13,7 +12,7 @@ import rectpack
 import shapely
 import shapely.affinity
 
-from planner.job import Attended, Bed, Calendar, Printer
+from planner.job import Bed
 from planner.layers import Amount
 from planner.mesh import placed, read_solid
 from planner.plates import (
@@ -26,7 +25,6 @@ from planner.plates import (
     outline_of,
     pack,
     placed_outline,
-    schedule,
     verify,
     verify_plate,
     write_plates,
@@ -208,59 +206,6 @@ def test_plates_are_written_and_read_back(tmp_path: Any) -> None:
         assert read.bounds_mm == pytest.approx(np.array([[30, 45, 0], [90, 55, 5]]), abs=1e-3)
 
     assert json.loads(manifest(tmp_path, ("plates/plate-01.stl",)))["files"]["plates/plate-01.stl"]["bytes"] > 84
-
-
-def _plate(number: int, hours: float) -> Plate:
-    """Return a plate that takes some hours."""
-    seconds = Amount(value=hours * 3600, low=0.0, high=1e9)
-    return Plate(
-        number=number,
-        group=GROUP,
-        placements=(),
-        duration_s=seconds,
-        kinds_s={},
-        mass_g=None,
-        height_mm=1,
-        fill=0,
-        file="",
-    )
-
-
-CALENDAR = Calendar(
-    start=datetime(2026, 12, 1, 17, 30),
-    deadline=date(2026, 12, 3),
-    attended=(
-        Attended(days=(0, 1, 2, 3, 4), from_min=1050, to_min=1350),
-        Attended(days=(5, 6), from_min=540, to_min=1320),
-    ),
-)
-
-
-def test_a_plate_starts_and_ends_in_one_attended_window(printer: Printer) -> None:
-    """Two plates of 3 h do not fit one evening of 5 h; a plate of 8 h waits for Saturday; none runs unattended."""
-    runs = schedule([_plate(1, 3), _plate(2, 3), _plate(3, 8)], calendar=CALENDAR, printer=printer)
-
-    assert [run.start for run in runs] == [
-        datetime(2026, 12, 1, 17, 30),
-        datetime(2026, 12, 2, 17, 30),
-        datetime(2026, 12, 5, 9, 0),
-    ]
-    assert "late" in runs[2].reason
-
-
-def test_a_plate_longer_than_every_window_says_what_to_do(printer: Printer) -> None:
-    """14 h fit no window: no time, and a way out in words; with unattended printing allowed it starts at once."""
-    run = schedule([_plate(1, 14)], calendar=CALENDAR, printer=printer)[0]
-    free = schedule([_plate(1, 14)], calendar=replace(CALENDAR, unattended=True), printer=printer)[0]
-
-    assert run.start is None
-    assert "split the plate" in run.reason
-    assert free.start == CALENDAR.start
-
-
-def test_without_a_calendar_there_is_no_schedule(printer: Printer) -> None:
-    """No [plan] means no times."""
-    assert schedule([_plate(1, 1)], calendar=None, printer=printer) == ()
 
 
 def test_small_parts_lie_in_the_opening_of_a_large_one_where_that_saves_a_plate() -> None:

@@ -1,0 +1,56 @@
+"""Three clocks of a plan in a terminal, what to start tonight, and the ways out where it is late."""
+
+from __future__ import annotations
+
+from rich.console import Console
+
+from planner.cli.output import notes
+from planner.planned import Plan
+from planner.timing import Batch, Clocks
+
+
+def show_clocks(console: Console, plan: Plan) -> None:
+    """Print when the device is ready, and which plates are better parted."""
+    split = [_split(plate.number, batch) for plate, batch in zip(plan.plates, plan.batches, strict=True) if batch.pays]
+    notes(console, "Better parted", split)
+    clocks = plan.clocks
+    if clocks is None:
+        return
+    table = clocks.table
+    console.print(f"\nTonight: {table.tonight}." if table.tonight else "", markup=False)
+    printed = (
+        f"printing {clocks.printing_s / 3600:.1f} h, hands-on {clocks.hands_min / 60:.1f} h, calendar {_days(clocks)}"
+    )
+    console.print(f"Three clocks: {printed}.", markup=False)
+    if clocks.ready is not None and clocks.ready_p90 is not None:
+        console.print(
+            f"Ready {clocks.ready:%a %d %b %H:%M} by plan; by {clocks.ready_p90:%a %d %b %H:%M} in 90 of 100 plays "
+            "with failures and slow plates.",
+            markup=False,
+        )
+    notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
+    ways = [
+        f"{way.what}: ready {way.ready:%a %d %b %H:%M}" + (f", {way.late_days} d late" if way.late_days else "")
+        if way.ready
+        else f"{way.what}: {way.unmet_n} plates without a time"
+        for way in clocks.ways
+    ]
+    notes(console, "Ways out, the soonest first", ways)
+
+
+def _days(clocks: Clocks) -> str:
+    """Return the calendar's length."""
+    if clocks.table.unmet:
+        return f"unknown, {len(clocks.table.unmet)} of the plates without a time"
+    end = clocks.ready or clocks.table.finish
+    return "unknown" if end is None else f"{(end - clocks.table.start).total_seconds() / 86400:.1f} days"
+
+
+def _split(number: int, batch: Batch) -> str:
+    """Return what a split saves, or that there is no other way."""
+    assert batch.best is not None
+    hours = ", ".join(f"{seconds / 3600:.1f}" for seconds in batch.best.takes_s)
+    what = f"plate {number} as {batch.best.plates_n} plates of {hours} h"
+    if batch.together is None:
+        return f"{what}: whole it is longer than any time that it may run in"
+    return f"{what}: {batch.saved_s / 3600:.1f} h less on average, with what failures cost"

@@ -1,0 +1,92 @@
+"""Timing of a plan: dates for its plates on every printer of the job, and for the hands' work after them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.finding import Finding, Verdict
+from planner.job import Job, Material, read_hands_on
+from planner.planned import PlannedPart
+from planner.planned_hands import hand_steps
+from planner.planned_loads import plate_loads, printers_of
+from planner.plates import Plate
+from planner.timing import Batch, Clocks, hands_min, leeways, placed_steps, timetable, ways_out
+
+LONG_S = 4 * 3600.0
+"""Only plates longer than this are parted as a way out; common practice, no source."""
+
+
+def timed(
+    job: Job,
+    material: Material,
+    parts: Sequence[PlannedPart],
+    plates: Sequence[Plate],
+    batches: Sequence[Batch],
+    works_n: int,
+) -> Clocks | None:
+    """Return the times of everything; None without a calendar. ``works_n`` openings need work by hand."""
+    if job.calendar is None or job.calendar.start is None:
+        return None
+    printers = printers_of(job)
+    loads, barred = plate_loads(job, material, parts, plates)
+    table = timetable(loads, calendar=job.calendar, printers=printers)
+    assert table is not None
+    steps = hand_steps(job, parts, works_n, read_hands_on(), table.start)
+    runs = placed_steps(steps, table.shop.attended, table.cleared_min)
+    later = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(table.played.p90)))
+    takes = {load.plate: load.takes_s for load in loads}
+    ready = table.at(runs[-1].end) if runs and not table.unmet else None
+    deadline = job.calendar.deadline
+    late = ready is not None and deadline is not None and ready.date() > deadline
+    return Clocks(
+        table=table,
+        steps=runs,
+        leeways=leeways(steps),
+        printing_s=sum(takes[run.plate][run.printer] for run in table.answer.placed)
+        + sum(min(takes[plate].values(), default=0.0) for plate in table.unmet),
+        hands_min=hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
+        ready=ready,
+        ready_p90=table.at(later[-1].end) if later and not table.unmet else None,
+        ways=ways_out(loads, job.calendar, printers, steps, _halves(plates, batches)) if late or table.unmet else (),
+        barred=barred,
+    )
+
+
+def _halves(plates: Sequence[Plate], batches: Sequence[Batch]) -> dict[int, list[float]]:
+    """Return the hours that plates would be parted into: by what pays, else by what may run at all, else in two."""
+    found = {}
+    for plate, batch in zip(plates, batches, strict=True):
+        two = next((point for point in batch.curve if point.plates_n == 2), None)
+        point = batch.best if batch.best is not None and batch.pays else two
+        if point is not None and plate.duration_s.value > LONG_S:
+            found[plate.number] = list(point.takes_s)
+    return found
+
+
+def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
+    """Return what the calendar says about the deadline and about plates without a time."""
+    if clocks is None or job.calendar is None:
+        return ()
+    found = []
+    for run in clocks.table.runs:
+        if run.start is None:
+            found.append(_told("plan.no-time", f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
+    deadline = job.calendar.deadline
+    if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
+        days = (clocks.ready.date() - deadline).days
+        told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
+        found.append(_told("plan.late", "deadline", told))
+    return tuple(found)
+
+
+def _told(rule: str, feature: str, why: str) -> Finding:
+    """Return a caution of the calendar: it changes no verdict about the device."""
+    return Finding(
+        rule=rule,
+        part="",
+        feature=feature,
+        verdict=Verdict.GO,
+        why=why,
+        caution=why,
+        source="the job's [plan] and the estimates",
+    )

@@ -1,0 +1,99 @@
+"""Risk, batches and clocks of a plan as plain JSON types."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from datetime import datetime
+
+from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun
+
+
+def batch_json(batch: Batch) -> dict[str, object]:
+    """Return what a plate gets beside its layout: its risk, and whether a split would pay, as a curve."""
+    whole = batch.whole
+    return {
+        "risk": {
+            "failure_percent": whole.failure_percent,
+            "expected_s": _finite(whole.expected_s),
+            "expected_lost_g": _finite(whole.lost_g),
+            "formula": "(1/rate + change) (e^(rate T) - 1): Young 1974, Daly 2006",
+        },
+        "split": {
+            "pays": batch.pays,
+            "needed": batch.together is None,
+            "saved_s": _finite(batch.saved_s),
+            "plates": [_pieces(batch.kinds, plate) for plate in batch.best.plates] if batch.best else [],
+            "curve": [_point(point) for point in batch.curve],
+        },
+    }
+
+
+def _point(point: CurvePoint) -> dict[str, object]:
+    """Return one number of plates."""
+    return {
+        "plates": point.plates_n,
+        "most_pieces": point.most_n,
+        "expected_s": _finite(point.expected_s),
+        "lost_g": _finite(point.lost_g),
+        "changes": point.changes_n,
+        "exact": point.exact,
+    }
+
+
+def _pieces(kinds: Sequence[str], plate: Counts) -> dict[str, int]:
+    """Return the pieces of a plate by part."""
+    return {kind: n for kind, n in zip(kinds, plate, strict=True) if n}
+
+
+def _finite(value: float | None) -> float | None:
+    """Return a number, or null for what is not known or never ends."""
+    return value if value is not None and math.isfinite(value) else None
+
+
+def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
+    """Return the three clocks; null without a calendar."""
+    if clocks is None:
+        return None
+    table, play = clocks.table, clocks.table.played
+    return {
+        "printing_s": clocks.printing_s,
+        "hands_on_min": clocks.hands_min,
+        "start": table.start.isoformat(),
+        "printed": _moment(table.finish),
+        "printed_expected": _moment(table.at(play.expected)) if table.runs else None,
+        "printed_p90": _moment(table.at(play.p90)) if table.runs else None,
+        "ready": _moment(clocks.ready),
+        "ready_p90": _moment(clocks.ready_p90),
+        "plays": play.plays_n,
+        "tonight": table.tonight,
+        "overrun_percent": {str(plate): share for plate, share in play.overrun_percent.items()},
+        "bound_min": table.answer.bound,
+        "gap_percent": table.answer.gap_percent,
+        "steps": [_step(run, clocks) for run in clocks.steps or ()],
+        "ways_out": [
+            {"what": way.what, "ready": _moment(way.ready), "late_days": way.late_days, "without_time": way.unmet_n}
+            for way in clocks.ways
+        ],
+        "printers": list(clocks.barred),
+        "notes": list(table.notes),
+    }
+
+
+def _step(run: StepRun, clocks: Clocks) -> dict[str, object]:
+    """Return one step of the hands' work."""
+    step = run.step
+    return {
+        "name": step.name,
+        "minutes": step.takes_min,
+        "wait_min": step.wait_min,
+        "start": _moment(clocks.table.at(run.start)),
+        "end": _moment(clocks.table.at(run.end)),
+        "slack_min": clocks.leeways[step.name].slack_min,
+        "why": step.why,
+    }
+
+
+def _moment(when: datetime | None) -> str | None:
+    """Return a moment as text."""
+    return when.isoformat() if when else None

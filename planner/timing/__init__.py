@@ -1,0 +1,68 @@
+"""Timing: what a plate costs when it may fail, and when each one runs.
+
+1. ``risk_of(duration_s, mass_g, hazard)`` gives a plate's chance to fail and what that costs.
+2. ``batch_of(kinds, counts, load, hazard)`` says whether its pieces are better printed on several plates.
+3. ``timetable(loads, calendar=..., printers=...)`` finds the calendar, proves it, and plays it with failures.
+4. ``leeways(steps)`` and ``placed_steps(steps, ...)`` put the hands' work behind it.
+"""
+
+from planner.timing.allowed import longest_run_min
+from planner.timing.batch import Batch, CurvePoint, Load, Weights, batch_of
+from planner.timing.clocks import Clocks
+from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
+from planner.timing.mishap import Mishap, go_on_s, judged
+from planner.timing.prove import proved
+from planner.timing.simulate import Chance, Played, played
+from planner.timing.solve import TIMING_VERSION, solved, unmet
+from planner.timing.split import Counts, Split, best_splits
+from planner.timing.steps import Leeway, Step, StepRun, hands_min, leeways, placed_steps
+from planner.timing.task import Answer, Placed, Shop, Task, finish_of
+from planner.timing.timetable import PlateLoad, Timetable, shop_of, tasks_of, timetable
+from planner.timing.tonight import tonight
+from planner.timing.ways import Way, ways_out
+
+__all__ = [
+    "TIMING_VERSION",
+    "Answer",
+    "Batch",
+    "Chance",
+    "Clocks",
+    "Counts",
+    "CurvePoint",
+    "Hazard",
+    "Leeway",
+    "Load",
+    "Mishap",
+    "Placed",
+    "PlateLoad",
+    "Played",
+    "Risk",
+    "Shop",
+    "Split",
+    "Step",
+    "StepRun",
+    "Task",
+    "Timetable",
+    "Way",
+    "Weights",
+    "batch_of",
+    "best_splits",
+    "expected_s",
+    "finish_of",
+    "go_on_s",
+    "hands_min",
+    "judged",
+    "leeways",
+    "longest_run_min",
+    "placed_steps",
+    "played",
+    "proved",
+    "risk_of",
+    "shop_of",
+    "solved",
+    "tasks_of",
+    "timetable",
+    "tonight",
+    "unmet",
+    "ways_out",
+]

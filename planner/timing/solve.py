@@ -1,0 +1,139 @@
+"""Solve: the calendar with the earliest finish, and among these one in which every plate ends early.
+
+Few plates go to the exact model at once. Many are first spread over attended spans: limits on the finish are halved
+between what is proved impossible and what was found, and the minutes are found for each spread. OR-Tools' CP-SAT runs
+with one worker, a seed and limits in its own deterministic time, so that the same job gives the same calendar.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from planner.cache import kept, key_of
+from planner.timing.allowed import starts_of
+from planner.timing.dispatch import first_calendar, in_order
+from planner.timing.minutes import MinuteModel
+from planner.timing.prove import proved
+from planner.timing.spread import SpreadModel
+from planner.timing.task import Answer, Placed, Shop, Task, finish_of
+
+TIMING_VERSION = 2
+"""Raised whenever calendars change, so that kept ones are not trusted."""
+SEED = 20
+EXACT_N = 8
+"""Up to so many plates the exact model is asked at once."""
+EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.0, 0.4, 1.0, 3.0
+"""Limits of single searches in the solver's deterministic time, about a second each on a desk computer."""
+CLOSE_SHARE = 0.005
+"""Limits are halved until what was found is within this share of what is proved impossible."""
+GOOD_SHARE = 0.03
+PROBES_N = 7
+SPARES_MIN = (0, 20, 45)
+"""Left free in every span, in turn, where no minutes are found for a spread."""
+
+
+def solved(tasks: Sequence[Task], shop: Shop) -> Answer:
+    """Return the best calendar found for tasks that each have a time somewhere, with a bound on the finish.
+
+    Raises
+    ------
+    ValueError
+        Where some plate has no time on any printer, plates that stay together share no printer that has time for
+        all, or a plate waits for one of a higher rank.
+    """
+    tasks = in_order(tasks)
+    facts = [(t.plate, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank, t.after, t.stay) for t in tasks]
+    return kept("timing", key_of(TIMING_VERSION, facts, shop), lambda: _solved(tasks, shop))
+
+
+def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[int, ...]:
+    """Return the plates that have no time on any printer."""
+    return tuple(t.plate for t in tasks if not any(starts_of(shop, takes) for takes in t.takes_min.values()))
+
+
+def _solved(tasks: Sequence[Task], shop: Shop) -> Answer:
+    """Solve few plates exactly, many by spreading."""
+    if not tasks:
+        return Answer(placed=(), finish=0, bound=0)
+    first = first_calendar(tasks, shop, SEED)
+    if not first or proved(first, tasks, shop):
+        raise ValueError("no time: some plate has none on any printer that it may run on, or waits contradict ranks")
+    placed, bound = (_exact if len(tasks) <= EXACT_N else _spread)(tasks, shop, first)
+    known = {task.plate: task for task in tasks}
+    placed = MinuteModel(tasks, shop, finish_of(placed, known)).tidied(placed, MINUTES_EFFORT, SEED)
+    placed = tuple(sorted(placed, key=lambda run: (run.start, run.plate)))
+    return Answer(placed=placed, finish=finish_of(placed, known), bound=bound)
+
+
+def _exact(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
+    """Solve twice: for the finish, and with it held, for the sum of all ends."""
+    known = {task.plate: task for task in tasks}
+    found, bound = MinuteModel(tasks, shop, finish_of(best, known)).found(EXACT_EFFORT, SEED, best)
+    best = found or best
+    found, _ = MinuteModel(tasks, shop, finish_of(best, known)).found(EXACT_EFFORT, SEED, best, ends=True)
+    return found or best, bound
+
+
+def _spread(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
+    """Look for early ends, halve the limit on the finish between the bound and the best, and look for early ends."""
+    known = {task.plate: task for task in tasks}
+    best = _early(tasks, shop, best)
+    finish = finish_of(best, known)
+    bound = low = _least(tasks, shop)
+    for _ in range(PROBES_N):
+        if finish - low <= CLOSE_SHARE * finish:
+            break
+        limit = (low + finish) // 2
+        placed, never = _by(tasks, shop, limit)
+        if placed:
+            best = placed
+            finish = finish_of(best, known)
+        else:
+            low = limit + 1
+            bound = low if never else bound
+    if finish > (1.0 + GOOD_SHARE) * bound:  # once more, with patience, for what would be good enough
+        limit = int(finish / (1.0 + GOOD_SHARE)) + 1
+        _, never = SpreadModel(tasks, shop, limit).found(PROOF_EFFORT, SEED)
+        bound = limit + 1 if never else bound
+    return _early(tasks, shop, best), bound
+
+
+def _by(tasks: Sequence[Task], shop: Shop, limit: int) -> tuple[tuple[Placed, ...], bool]:
+    """Return a calendar with a finish by a limit (empty: none found), and whether it is sure that there is none."""
+    for spare in SPARES_MIN:
+        found, none = SpreadModel(tasks, shop, limit, spare).found(PROBE_EFFORT, SEED)
+        if not found:
+            return (), none and not spare
+        placed, _ = MinuteModel(tasks, shop, limit, found).found(MINUTES_EFFORT, SEED, ())
+        if placed:
+            return placed, False
+    return (), False
+
+
+def _early(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple[Placed, ...]:
+    """Return a calendar that finishes no later, with earlier ends of its plates, or the same."""
+    finish, spread = finish_of(best, {task.plate: task for task in tasks}), _spread_of(best, shop)
+    early, _ = SpreadModel(tasks, shop, finish).found(EARLY_EFFORT, SEED, early=spread)
+    for each in (early, spread):
+        if each:
+            placed, _ = MinuteModel(tasks, shop, finish, each).found(MINUTES_EFFORT, SEED, best, ends=True)
+            if placed and sum(run.end for run in placed) < sum(run.end for run in best):
+                return placed
+    return best
+
+
+def _least(tasks: Sequence[Task], shop: Shop) -> int:
+    """Return a finish that no calendar can beat: the first end of the plate that can end first at the latest."""
+    firsts = []
+    for task in tasks:
+        ends = [s[0][0] + n + task.lost_min.get(p, 0) for p, n in task.takes_min.items() if (s := starts_of(shop, n))]
+        firsts.append(min(ends))
+    return max(firsts)
+
+
+def _spread_of(placed: Sequence[Placed], shop: Shop) -> Mapping[int, tuple[str, int]]:
+    """Return the spread of a calendar."""
+    return {
+        run.plate: (run.printer, next(k for k, (a, b) in enumerate(shop.attended) if a <= run.start < b))
+        for run in placed
+    }

@@ -1,0 +1,183 @@
+"""Timetable: plates become tasks, tasks a calendar, and a calendar dates that a person can keep."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from planner.job import Calendar, Printer
+from planner.plates import Run
+from planner.timing.allowed import longest_run_min
+from planner.timing.hazard import Hazard, risk_of
+from planner.timing.prove import proved
+from planner.timing.simulate import Chance, Played, played
+from planner.timing.solve import SEED, solved, unmet
+from planner.timing.task import Answer, Placed, Shop, Task
+from planner.timing.tonight import tonight
+from planner.timing.windows import HORIZON_MIN, spans_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlateLoad:
+    """What a calendar needs of a plate: its seconds on every printer that can run it.
+
+    ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
+    ``pieces_n`` how many pieces do.
+    """
+
+    plate: int
+    takes_s: Mapping[str, float]
+    rank: int = 0
+    ratio: tuple[float, float, float] = (0.7, 1.0, 1.3)
+    moves: bool = False
+    pieces_n: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timetable:
+    """When every plate runs.
+
+    ``finish`` is the planned last end; ``played`` what failures and slow plates make of it. ``unmet`` are plates
+    without a time. ``tonight`` is one line about the first start.
+    """
+
+    start: datetime
+    runs: tuple[Run, ...]
+    answer: Answer
+    shop: Shop
+    tasks: tuple[Task, ...]
+    unmet: tuple[int, ...]
+    played: Played
+    tonight: str
+    notes: tuple[str, ...]
+
+    def at(self, minute: float) -> datetime:
+        """Return a minute of the calendar as a date."""
+        return self.start + timedelta(minutes=round(minute))
+
+    @property
+    def finish(self) -> datetime | None:
+        """The last planned end; None where no plate has a time."""
+        return max((run.end for run in self.runs if run.end), default=None)
+
+    @property
+    def cleared_min(self) -> int:
+        """When the last bed is cleared, in minutes from the start."""
+        return max((run.free for run in self.answer.placed), default=0)
+
+
+def shop_of(calendar: Calendar, printers: Sequence[Printer]) -> Shop:
+    """Return where and when plates may run; without a start the calendar is no calendar.
+
+    Where no attended hours are stated, somebody is always there.
+    """
+    start = calendar.start or datetime.min  # noqa: DTZ901  local time, asked for only with a start
+    return Shop(
+        change_min={p.name: max(1, math.ceil(p.plate_change_s.value / 60.0)) for p in printers},
+        attended=spans_of(calendar.attended, start) if calendar.attended else ((0, HORIZON_MIN),),
+        quiet=spans_of(calendar.quiet, start),
+        unattended=calendar.unattended,
+        people_n=calendar.people_n or len(printers),
+    )
+
+
+def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[Printer]) -> tuple[Task, ...]:
+    """Return the tasks of plates: the first article before all others, what moves on one printer."""
+    hazards = {p.name: Hazard.of(p) for p in printers}
+    ordered = sorted(loads, key=lambda load: (load.rank, load.plate))
+    first = ordered[0].plate if ordered and calendar.first_article else None
+    common = set(hazards).intersection(*(load.takes_s for load in loads if load.moves))
+    return tuple(
+        Task(
+            plate=load.plate,
+            takes_min={p: max(1, math.ceil(s / 60.0)) for p, s in load.takes_s.items()},
+            lost_min={p: _minutes(risk_of(s, None, hazards[p]).lost_s) for p, s in load.takes_s.items()},
+            rank=load.rank,
+            after=(first,) if first is not None and load.plate != first else (),
+            stay="moving" if load.moves and common else "",
+        )
+        for load in ordered
+    )
+
+
+def timetable(
+    loads: Sequence[PlateLoad], *, calendar: Calendar | None, printers: Sequence[Printer]
+) -> Timetable | None:
+    """Return the best calendar found; None without a calendar or a start.
+
+    A plate that no printer may run within the rules gets no time, and the reason says so; the others get theirs.
+    """
+    if calendar is None or calendar.start is None:
+        return None
+    shop, tasks = shop_of(calendar, printers), tasks_of(loads, calendar, printers)
+    left_out = unmet(tasks, shop)
+    meant = tuple(task for task in tasks if task.plate not in left_out)
+    notes = []
+    try:
+        answer = solved(meant, shop)
+    except ValueError:  # plates that should stay together have no printer in common that has time for all
+        notes.append("parts that move on each other are printed on several printers: no single one has time for all")
+        meant = tuple(replace(task, stay="") for task in meant)
+        answer = solved(meant, shop)
+    wrong = proved(answer.placed, meant, shop)
+    if wrong:
+        raise AssertionError(f"a calendar does not hold: {wrong[0]}")  # never shown: the solver keeps the same rules
+    by_plate = {load.plate: load for load in loads}
+    chances = {p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads)) for p in printers}
+    known = {task.plate: task for task in meant}
+    return Timetable(
+        start=calendar.start,
+        runs=_runs(answer.placed, by_plate, left_out, calendar, shop),
+        answer=answer,
+        shop=shop,
+        tasks=meant,
+        unmet=left_out,
+        played=played(answer.placed, known, shop, chances, SEED),
+        tonight=tonight(answer.placed, shop, calendar.start),
+        notes=tuple(notes),
+    )
+
+
+def _ratio(loads: Sequence[PlateLoad]) -> tuple[float, float, float]:
+    """Return real over planned time, the same for all plates of a job."""
+    return loads[0].ratio if loads else (1.0, 1.0, 1.0)
+
+
+def _minutes(seconds: float) -> int:
+    """Return whole minutes; what never ends counts as the whole horizon."""
+    return round(min(seconds / 60.0, float(HORIZON_MIN))) if math.isfinite(seconds) else HORIZON_MIN
+
+
+def _runs(
+    placed: Sequence[Placed],
+    loads: Mapping[int, PlateLoad],
+    left_out: Sequence[int],
+    calendar: Calendar,
+    shop: Shop,
+) -> tuple[Run, ...]:
+    """Return the runs in the order of their start, then the plates without a time."""
+    assert calendar.start is not None
+    runs = []
+    for each in placed:
+        start = calendar.start + timedelta(minutes=each.start)
+        end = start + timedelta(seconds=round(loads[each.plate].takes_s[each.printer]))
+        late = ""
+        if calendar.deadline is not None and end.date() > calendar.deadline:
+            late = f"late: it ends {(end.date() - calendar.deadline).days} days after the deadline"
+        runs.append(Run(plate=each.plate, printer=each.printer, start=start, end=end, reason=late))
+    longest = longest_run_min(shop)
+    for plate in left_out:
+        takes = loads[plate].takes_s
+        if not takes:
+            reason = "no printer of the job takes it"
+        else:
+            what = "time without quiet hours" if shop.unattended else "attended window"
+            ways = "split the plate, " if loads[plate].pieces_n > 1 else "it is one piece, so no split helps: "
+            reason = (
+                f"it takes {min(takes.values()) / 3600:.1f} h and the longest {what} is {longest / 60:.1f} h: "
+                f"{ways}use a faster printer, or have a rule that allows unattended printing"
+            )
+        runs.append(Run(plate=plate, printer=min(takes, default=""), start=None, end=None, reason=reason))
+    return tuple(runs)

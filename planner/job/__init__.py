@@ -8,6 +8,7 @@
 from planner.job.body import BodySize
 from planner.job.edit_settings import write_settings
 from planner.job.folder_job import job_of_folder
+from planner.job.ground import bed_edge, usable_ground
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
     Attended,
@@ -87,6 +88,7 @@ __all__ = [
     "Table",
     "Undersize",
     "Use",
+    "bed_edge",
     "job_of_folder",
     "job_text",
     "padded_mm",
@@ -102,6 +104,7 @@ __all__ = [
     "scale_from",
     "shipped",
     "shipped_names",
+    "usable_ground",
     "with_changes",
     "write_settings",
 ]

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planner.plates.scan import Cells, Steps, first_free, index_columns, runs_of
+from planner.plates.scan import Cells, Steps, cells_within, first_free, index_columns, runs_of
 from planner.plates.unit import Spot, at_spot
 
 LEAST_CELL_MM = 0.5
@@ -157,11 +157,10 @@ def inside(
     shape: shapely.Polygon | shapely.MultiPolygon, corner: tuple[float, float], n: tuple[int, int], cell: float
 ) -> Cells:
     """Return the cells whose middles lie in a shape."""
-    x = corner[0] + (np.arange(n[0]) + 0.5) * cell
-    y = corner[1] + (np.arange(n[1]) + 0.5) * cell
-    shapely.prepare(shape)
-    found: Cells = shapely.contains_xy(shape, *(each.ravel() for each in np.meshgrid(x, y, indexing="ij")))
-    return found.reshape(n)
+    points, ring = shapely.get_coordinates(shapely.get_rings(shape), return_index=True)
+    edges = np.hstack([points[:-1], points[1:]])[ring[:-1] == ring[1:]] if len(points) else np.zeros((0, 4))
+    found: Cells = cells_within(np.ascontiguousarray(edges), *corner, *n, cell)
+    return found
 
 
 def touched(shape: shapely.Polygon, corner: tuple[float, float], n: tuple[int, int], cell: float) -> Cells:

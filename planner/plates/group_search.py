@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 
 import shapely
 
@@ -16,6 +17,8 @@ from planner.plates.unit import Layout, Spot, Unit
 
 FULL_SHARE = 0.95
 """No engine is asked to fill more of a bed than this."""
+STRIP_SHARES = ((1.4, 1.0), (1.1, 0.92), (1.25, 0.85))
+"""Outlines in a strip over what a bed holds, two for each round: what lies past the bed is left for later."""
 BOXES_MOST = 150
 """Second box layouts are tried for no more units than this: the library takes seconds for more."""
 Clock = Callable[[], float]
@@ -46,7 +49,7 @@ class GroupSearch:
 
     @property
     def bound(self) -> int:
-        """The least number of beds by area: outlines grown by half the spacing neither overlap nor leave the grown bed."""
+        """The least number of beds by area: outlines grown by half the spacing never overlap or leave the grown bed."""
         return max(1, -int(-(sum(self.grown_mm2) / self.room_mm2 - 1e-9) // 1))
 
     def worth(self, plates: Sequence[Layout]) -> tuple[float, float, float]:
@@ -56,7 +59,7 @@ class GroupSearch:
 
     def first(self) -> list[Layout]:
         """Return a valid answer at once."""
-        return min(self._first_ones(), key=self.worth)
+        return self.settled(min(self._first_ones(), key=self.worth))
 
     def better(self, plates: list[Layout], until: float, clock: Clock = time.monotonic) -> list[Layout]:
         """Return the best answer that is found by a time of the clock."""
@@ -99,7 +102,7 @@ class GroupSearch:
             yield from self._whole(plates)
 
     def _whole(self, plates: Sequence[Layout]) -> Iterator[list[Layout]]:
-        """Yield an answer from plates: proved by geometry, what is left out laid on beds of its own, then settled."""
+        """Yield an answer from plates: proved by geometry, what is left out laid on beds of its own."""
         rows, laid = [], set[int]()
         for plate in plates:
             _, held = self.filler.floor_of(plate)
@@ -107,7 +110,7 @@ class GroupSearch:
             laid |= set(rows[-1])
         more, lost = self.filler.beds([k for k in self.all if k not in laid], turns_n=len(FINE_DEG), score=SCORES[0])
         if not lost:
-            yield self.settled([row for row in (*rows, *more) if row])
+            yield self._sorted([row for row in (*rows, *more) if row])
 
     def _by_strips(self, order: Sequence[int], seed: int, until: float, clock: Clock) -> list[Layout] | None:
         """Fill bed after bed from the front of a strip, then its gaps; None where time or the bed's shape forbids."""
@@ -120,14 +123,23 @@ class GroupSearch:
             if seconds < 0.5 and plates:
                 rest, lost = self.filler.beds(left, turns_n=COARSE_N, score=SCORES[0])
                 return None if lost else plates + rest
-            layout = self._strip(self._chosen(left), seed, seconds)
-            floor, held = self.filler.floor_of(layout)
-            layout = self.filler.filled(floor, self._unbroken(held), left if not held else self._without(left, held))
+            layout = self._fullest(left, seed, seconds)
             if not layout:
                 return None
             plates.append(layout)
             left = [k for k in left if k not in layout]
         return plates
+
+    def _fullest(self, left: Sequence[int], seed: int, seconds: float) -> Layout:
+        """Return the fuller of two beds, from strips of different lengths laid at the same time."""
+        shares = STRIP_SHARES[seed % len(STRIP_SHARES)]
+        with ThreadPoolExecutor(len(shares)) as pool:
+            strips = list(pool.map(lambda share: self._strip(self._chosen(left, share), seed, seconds), shares))
+        layouts = []
+        for strip in strips:
+            floor, held = self.filler.floor_of(self._unbroken(strip))
+            layouts.append(self.filler.filled(floor, held, [k for k in left if k not in held]))
+        return max(layouts, key=self._area)
 
     def _emptied(self, plates: list[Layout], seed: int, until: float, clock: Clock) -> list[Layout] | None:
         """Try to lay what is on the emptiest bed onto the others, by one engine run for each of those."""
@@ -177,13 +189,13 @@ class GroupSearch:
             if place.far_mm <= x1 - x0 + 1e-6
         }
 
-    def _chosen(self, left: Sequence[int]) -> list[int]:
-        """Return about as many units as one bed and a half hold, in order."""
+    def _chosen(self, left: Sequence[int], share: float) -> list[int]:
+        """Return the first units whose grown outlines take a share of a bed, at least."""
         total, chosen = 0.0, []
         for k in left:
             total += self.grown_mm2[k]
             chosen.append(k)
-            if total > 1.5 * FULL_SHARE * self.room_mm2:
+            if total > share * self.room_mm2:
                 break
         return chosen
 
@@ -198,10 +210,6 @@ class GroupSearch:
             (k for k in later if self.units[k].bundle is None),
             key=lambda k: (self.units[k].order, -self.units[k].area_mm2, self.units[k].copies[0][0]),
         )
-
-    def _without(self, indices: Sequence[int], held: Layout) -> list[int]:
-        """Return indices that are not laid yet."""
-        return [k for k in indices if k not in held]
 
     def _area(self, plate: Layout) -> float:
         """Return the units' area on a plate."""

@@ -55,6 +55,29 @@ def first_free(
     return found
 
 
+@njit("b1[:, ::1](f8[:, ::1], f8, f8, i8, i8, f8)", cache=True)
+def cells_within(
+    edges_mm: NDArray[np.float64], x_mm: float, y_mm: float, columns: int, rows: int, cell_mm: float
+) -> Cells:  # pragma: no cover  compiled
+    """Return the cells whose middles lie within rings, by the even-odd rule; edges are rows (ax, ay, bx, by)."""
+    found = np.zeros((columns, rows), dtype=np.bool_)
+    for k in range(len(edges_mm)):
+        ax, ay, bx, by = edges_mm[k]
+        if ax > bx:
+            ax, ay, bx, by = bx, by, ax, ay
+        begin = max(0, int(np.ceil((ax - x_mm) / cell_mm - 0.5)))
+        end = min(columns, int(np.ceil((bx - x_mm) / cell_mm - 0.5)))
+        for i in range(begin, end):
+            y = ay + (x_mm + (i + 0.5) * cell_mm - ax) * (by - ay) / (bx - ax)
+            j = max(0, int(np.ceil((y - y_mm) / cell_mm - 0.5)))
+            if j < rows:
+                found[i, j] = not found[i, j]
+    for i in range(columns):
+        for j in range(1, rows):
+            found[i, j] ^= found[i, j - 1]
+    return found
+
+
 def runs_of(cells: Cells) -> Steps:
     """Return a shape's cells as runs (column, first row, row after the last), spread so that hits come early."""
     padded = np.zeros((cells.shape[0], cells.shape[1] + 2), dtype=np.int8)

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import shapely
 
 from planner.job.ground import usable_ground
 from planner.job.printer import Bed
 from planner.job.table import Table
 
+Shape = Literal["rectangle", "circle", "polygon"]
+SHAPES: tuple[Shape, ...] = ("rectangle", "circle", "polygon")
 Corners = tuple[tuple[float, float], ...]
 
 
 def read_bed(table: Table) -> Bed:
     """Read a bed; its margins and zones must leave something."""
-    shape = table.word("shape", ("rectangle", "circle", "polygon"), "rectangle")
+    shape: Shape = table.word("shape", SHAPES, "rectangle")
     outline: Corners = ()
     if shape == "polygon":
         outline = _corners(table, "outline_mm", table.raw.get("outline_mm"))

@@ -6,6 +6,7 @@ import re
 
 from planner.errors import nearest
 from planner.job.job import Attended, Calendar, Override, Use
+from planner.job.job_plates import read_plate_rules
 from planner.job.places import Place
 from planner.job.profile_file import read_places
 from planner.job.table import Table
@@ -53,6 +54,7 @@ def read_calendar(table: Table) -> Calendar | None:
         unattended=plan.flag("unattended", default=False),
         currency=plan.text("currency", "EUR"),
         energy_per_kwh=plan.number_or_none("energy_per_kwh", high=1e4),
+        **read_plate_rules(plan),
     )
     plan.done()
     return calendar

@@ -36,5 +36,6 @@ def alone_spot(shape: shapely.Polygon, bed: Bed, ground: shapely.Polygon) -> Spo
         return spot
     if bed.shape != "polygon" and not bed.zones_mm:
         return None
-    turns = (*FINE_DEG, *np.arange(0.0, 360.0, STEP_DEG).tolist())
-    return Floor(ground, 0.0, Shapes(cell_mm(ground))).place("alone", shape, turns, CORNER)
+    floor = Floor(ground, 0.0, Shapes(cell_mm(ground)))
+    turns = np.arange(0.0, 360.0, STEP_DEG).tolist()
+    return floor.place("alone", shape, FINE_DEG, CORNER) or floor.place("alone", shape, turns, CORNER)

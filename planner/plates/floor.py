@@ -121,7 +121,7 @@ class Floor:
                 continue
             found = first_free(self.next_taken, self.next_free, runs, columns, lines)
             at = np.flatnonzero(found >= 0)
-            worth = score((at + wide) * cell, (found[at] + deep) * cell)
+            worth = score(cell * (at + wide).astype(np.float64), cell * (found[at] + deep).astype(np.float64))
             for k in np.argsort(worth, kind="stable")[:TRIED]:
                 corner = self.corner[0] + at[k] * cell, self.corner[1] + found[at[k]] * cell
                 rows.append((float(worth[k]), turn, (float(corner[0]), float(corner[1]))))

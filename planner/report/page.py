@@ -119,9 +119,9 @@ def _kinds(plan: Plan) -> list[tuple[str, float, float, float, float]]:
         if part.estimate is None:
             continue
         for kind, value in part.estimate.kinds_s.items():
-            seconds[kind] = seconds.get(kind, 0.0) + value * part.part.count
+            seconds[kind] = seconds.get(kind, 0.0) + value * part.part.printed_n
         for kind, volume in part.estimate.kinds_mm3.items():
-            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * part.part.count
+            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * part.part.printed_n
     if plan.totals.duration_s:
         heating = len(plan.plates) * plan.job.printer.heat_up_s.value
         seconds["heating up"] = heating

@@ -37,14 +37,19 @@ def copies_in_3mf(path: Path) -> list[ReadCopy]:
     """Return the build items of a 3MF, named by their part numbers."""
     model = lib3mf.get_wrapper().CreateModel()
     model.QueryReader("3mf").ReadFromFile(str(path))
-    found, items = [], model.GetBuildItems()
+    found, items = list[ReadCopy](), model.GetBuildItems()
+    bodies: dict[int, tuple[NDArray[np.float64], int]] = {}
     while items.MoveNext():
         item = items.GetCurrent()
-        body = model.GetMeshObjectByID(item.GetObjectResourceID())
-        points = np.array([list(vertex.Coordinates) for vertex in body.GetVertices()])
+        number = item.GetObjectResourceID()
+        if number not in bodies:
+            body = model.GetMeshObjectByID(number)
+            corners = np.array([list(vertex.Coordinates) for vertex in body.GetVertices()])
+            bodies[number] = corners, body.GetTriangleCount()
+        points, triangles = bodies[number]
         fields = np.array([list(row) for row in item.GetObjectTransform().Fields])
         points = points @ fields[:3] + fields[3]  # points are rows in the standard
-        found.append(_copy(item.GetPartNumber(), points, body.GetTriangleCount()))
+        found.append(_copy(item.GetPartNumber(), points, triangles))
     return found
 
 
@@ -54,10 +59,9 @@ def copies_in_stl(path: Path, placements: Sequence[Placement], triangles_n: Sequ
     ends = np.cumsum(triangles_n)
     if len(corners) != ends[-1]:
         _refuse(path, f"it holds {len(corners)} triangles instead of {ends[-1]}")
-    parts = np.split(corners, ends[:-1])
-    return [
-        _copy(f"{p.part} {p.copy}", part.reshape(-1, 3), len(part)) for p, part in zip(placements, parts, strict=True)
-    ]
+    parts = np.split(corners.astype(np.float64), ends[:-1])
+    names = [f"{place.part} {place.copy}" for place in placements]
+    return [_copy(name, part.reshape(-1, 3), len(part)) for name, part in zip(names, parts, strict=True)]
 
 
 def compare(path: Path, found: Sequence[ReadCopy], meant: Sequence[Placement], triangles_n: Sequence[int]) -> None:

@@ -14,7 +14,7 @@ def hand_steps(
     job: Job, parts: Sequence[PlannedPart], works_n: int, times: HandsOn, start: datetime
 ) -> tuple[Step, ...]:
     """Return the work after the last plate, in order: clean, drill, assemble, pad, cord, settle, test, fit."""
-    supported = sum(p.part.count for p in parts if p.estimate is not None and p.estimate.needs_support)
+    supported = sum(p.part.printed_n for p in parts if p.estimate is not None and p.estimate.needs_support)
     hardware, cords = sum(h.count for h in job.hardware), sum(c.count for c in job.cords)
     straps = sum(s.count for s in job.straps)
     source = times.support_min.source

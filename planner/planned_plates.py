@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from shapely import Polygon
 
 from planner.finding import Finding, Verdict
-from planner.job import Job, Material
+from planner.job import Bed, Job, Material, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned import PlannedPart, Totals
-from planner.plates import Group, Item, PackedPlate, Plate, pack, plate_stem, verify
+from planner.plates import Group, Item, PackedPlate, Plate, Rules, merged, pack, plate_stem, verify
 
 SEED = 20
-PACKING_S = 8.0
-"""Time that the packing engine may take for all plates together, once a first answer stands."""
+PACKING_S = 7.0
+"""Time that packing may take for all plates together; a first answer stands long before."""
+PLATE_S = 2.0
+"""More time where more plates are to be filled, each by its outlines' area over the bed's."""
+PACKING_MOST_S = 40.0
 RISK_ORDER = {"pin": 0, "load": 1, "soft": 2, "shell": 3, "cover": 4}
 """Small movers first: the cheap parts reveal a wrong scale before the long ones; common practice, no source."""
 
@@ -25,7 +31,7 @@ def packed_plates(
     items = [
         Item(
             part=p.part.name,
-            copies=p.part.count,
+            copies=p.part.printed_n,
             rings=p.outline_mm,
             group=Group(
                 material=material.name,
@@ -34,21 +40,51 @@ def packed_plates(
                 brim_mm=job.settings.brim_mm.value,
             ),
             order=RISK_ORDER[p.part.judged_duty],
-            nests=p.part.judged_duty not in ("load", "pin"),
+            in_opening=p.part.judged_duty not in ("load", "pin"),
         )
         for p in parts
         if p.posed.size_mm[2] <= job.printer.bed.height_mm
     ]
-    packing = pack(items, bed=job.printer.bed, spacing_mm=job.settings.spacing_mm.value, seed=SEED, budget_s=PACKING_S)
+    bed, spacing_mm, asked = job.printer.bed, job.settings.spacing_mm.value, rules_of(job)
+    packing = pack(items, bed=bed, spacing_mm=spacing_mm, seed=SEED, budget_s=_budget_s(items, bed), rules=asked)
     lost = {part: reason for part, _, reason in packing.unplaced}
     meant = [item for item in items if item.part not in lost]
-    wrong = verify(packing.plates, meant, bed=job.printer.bed, spacing_mm=job.settings.spacing_mm.value)
+    kept = replace(asked, together=tuple(names for names in asked.together if names not in packing.broken))
+    wrong = verify(packing.plates, meant, bed=bed, spacing_mm=spacing_mm, rules=kept)
     if wrong:  # a layout that does not hold is never written
         return (), tuple(_unproved(sentence) for sentence in wrong)
     lost |= {
         p.part.name: "it is higher than the printer" for p in parts if p.posed.size_mm[2] > job.printer.bed.height_mm
     }
-    return packing.plates, tuple(_lost(part, reason) for part, reason in sorted(lost.items()))
+    found = [_lost(part, reason) for part, reason in sorted(lost.items())]
+    return packing.plates, (*found, *(_broken(names) for names in packing.broken))
+
+
+def rules_of(job: Job) -> Rules:
+    """Return which parts lie together on one plate, and which apart."""
+    if job.calendar is None:
+        return Rules()
+    return Rules(together=merged(job.calendar.together), apart=tuple(frozenset(names) for names in job.calendar.apart))
+
+
+def _budget_s(items: Sequence[Item], bed: Bed) -> float:
+    """Return the seconds that packing may take: more where many plates are to be filled."""
+    area = sum(item.copies * Polygon(item.rings[0]).area for item in items)
+    return float(min(PACKING_MOST_S, max(PACKING_S, PLATE_S * area / usable_ground(bed).area)))
+
+
+def _broken(names: frozenset[str]) -> Finding:
+    """Say that parts which are to lie together do not."""
+    return Finding(
+        rule="plate.together",
+        part="",
+        feature=", ".join(sorted(names)),
+        verdict=Verdict.HOLD,
+        why=f"{' and '.join(sorted(names))} are to lie on one plate, and differ in what is set by hand (colour, "
+        "support) or are too much for one bed",
+        remedy="give them one colour, or take them out of together in [plan]",
+        source="[plan] together",
+    )
 
 
 def _unproved(sentence: str) -> Finding:

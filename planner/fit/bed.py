@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Finding, Vec3, Verdict
+from planner.fit.clear_ground import clear_pieces, largest_on
 from planner.fit.rule import at_most, positive
 from planner.job import Bed
 from planner.survey import circle_mm, largest_factor, shadow_mm
@@ -18,11 +19,14 @@ from planner.survey import circle_mm, largest_factor, shadow_mm
 class BedOver:
     """``bed.over``: outline at its best turn and height, against the bed less margins.
 
-    ``flat_most`` and ``tall_most`` are the largest scales that the outline and the height allow.
+    ``flat_most`` and ``tall_most`` are the largest scales that the outline and the height allow. ``flat_open`` is
+    where it is sure that the outline does not fit: more than ``flat_most`` only where zones or notches of the bed
+    leave it open whether it may lie past them.
     """
 
     part: str
     flat_most: float
+    flat_open: float
     turn_deg: float
     tall_most: float
     height_mm: float
@@ -38,53 +42,77 @@ class BedOver:
 
     def at(self, s: float) -> Finding:
         """Judge the part's size at a scale; measured is the share of the usable bed it takes, in percent."""
-        fits = at_most(s, self.most)
+        verdict = Verdict.GO if at_most(s, self.most) else Verdict.NO_GO
+        if verdict == Verdict.NO_GO and at_most(s, min(self.flat_open, self.tall_most)):
+            verdict = Verdict.HOLD
         binding = "height" if self.tall_most < self.flat_most else "outline"
-        width, depth = self.bed.usable_mm
-        room = (
-            f"{self.bed.height_mm:g} mm of height"
-            if binding == "height"
-            else f"{width:g} x {depth:g} mm of bed"
-            if self.bed.shape == "rectangle"
-            else f"{width:g} mm round bed"
-        )
+        room = f"{self.bed.height_mm:g} mm of height" if binding == "height" else _room(self.bed)
+        told = f"{binding} takes {100.0 * s / self.most:.1f} % of the {room} at its best turn"
+        remedy = f"print at {100.0 * self.most:.1f} % or less, on a larger bed" + self.other_pose
+        if verdict == Verdict.HOLD:
+            told += "; whether it can lie past what is kept clear is not judged here"
+            remedy += "; or plan the job and lift this hold where the part lies on a plate"
         return Finding(
             rule=self.rule,
             part=self.part,
             feature=self.feature,
-            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            verdict=verdict,
             measured=100.0 * s / self.most,
             limit=100.0,
             unit="%",
-            why=f"{binding} takes {100.0 * s / self.most:.1f} % of the {room} at its best turn",
-            remedy="" if fits else f"print at {100.0 * self.most:.1f} % or less, on a larger bed" + self.other_pose,
+            why=told,
+            remedy="" if verdict == Verdict.GO else remedy,
             source="geometry: rotating calipers on the convex hull",
         )
 
     def turns(self) -> tuple[float, ...]:
-        """Return the largest scale that fits."""
-        return positive(self.most)
+        """Return the largest scale that fits, and where it is sure that none larger does."""
+        return positive(self.most, min(self.flat_open, self.tall_most))
 
 
 def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[Vec3, ...], bed: Bed) -> BedOver:
     """Bind the rule for one part in its pose; ``poses`` are the others, to name one that fits better."""
-    flat, turn, tall, height = _most(hull_mm, down, bed)
-    best = max((min(_most(hull_mm, pose, bed)[::2]) for pose in poses), default=0.0)
+    flat, turn, tall, height, open_to = _most(hull_mm, down, bed)
+    best = max((min(_most(hull_mm, pose, bed)[:3:2]) for pose in poses), default=0.0)
     other = f", or lay it another way (fits to {100 * best:.1f} % then)" if best > 1.001 * min(flat, tall) else ""
     return BedOver(
-        part=part, flat_most=flat, turn_deg=turn, tall_most=tall, height_mm=height, bed=bed, other_pose=other
+        part=part,
+        flat_most=flat,
+        flat_open=open_to,
+        turn_deg=turn,
+        tall_most=tall,
+        height_mm=height,
+        bed=bed,
+        other_pose=other,
     )
 
 
-def _most(hull_mm: NDArray[np.float64], down: Vec3, bed: Bed) -> tuple[float, float, float, float]:
-    """Return the largest scale by outline, its turn, the largest scale by height, and the height at 100 %."""
+def _most(hull_mm: NDArray[np.float64], down: Vec3, bed: Bed) -> tuple[float, float, float, float, float]:
+    """Return the largest scale by outline, its turn, by height, the height at 100 %, and where no outline fits."""
     return _most_of(np.ascontiguousarray(hull_mm, dtype=np.float64).tobytes(), down, bed)
 
 
 @lru_cache(maxsize=4096)
-def _most_of(hull: bytes, down: Vec3, bed: Bed) -> tuple[float, float, float, float]:
+def _most_of(hull: bytes, down: Vec3, bed: Bed) -> tuple[float, float, float, float, float]:
     """Remember :func:`_most`: what widens a window asks for the same poses on the same bed many times."""
     outline, height = shadow_mm(np.frombuffer(hull).reshape(-1, 3), down)
     width, depth = bed.usable_mm
+    tall = bed.height_mm / height if height > 0 else float("inf")
     flat, turn = (width / circle_mm(outline), 0.0) if bed.shape == "circle" else largest_factor(outline, width, depth)
-    return flat, turn, bed.height_mm / height if height > 0 else float("inf"), height
+    if bed.shape != "polygon" and not bed.zones_mm:
+        return flat, turn, tall, height, flat
+    pieces, whole = clear_pieces(bed)
+    found = [largest_on(outline, piece) for piece in pieces]
+    best, turn = max(found, default=(1e-6, 0.0))
+    return best, turn, tall, height, best if whole else max(best, flat)
+
+
+def _room(bed: Bed) -> str:
+    """Name the room of a bed."""
+    width, depth = bed.usable_mm
+    names = {
+        "rectangle": f"{width:g} x {depth:g} mm of bed",
+        "circle": f"{width:g} mm round bed",
+        "polygon": f"bed of {len(bed.outline_mm)} corners",
+    }
+    return names[bed.shape] + (" beside its zones" if bed.zones_mm else "")

@@ -9,6 +9,7 @@ from planner.job.body import BodySize
 from planner.job.edit_settings import write_settings
 from planner.job.failure_rules import FailureRule, read_failure_rules
 from planner.job.folder_job import job_of_folder
+from planner.job.ground import bed_edge, usable_ground
 from planner.job.hands_on import HandsOn, read_hands_on
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
@@ -97,6 +98,7 @@ __all__ = [
     "Table",
     "Undersize",
     "Use",
+    "bed_edge",
     "job_of_folder",
     "job_text",
     "outline_area_mm2",
@@ -116,6 +118,7 @@ __all__ = [
     "scale_from",
     "shipped",
     "shipped_names",
+    "usable_ground",
     "with_changes",
     "write_settings",
 ]

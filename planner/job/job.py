@@ -90,6 +90,13 @@ class Part:
     """Drawn direction that faces down; None: chosen."""
     sha256: str = ""
     ignore_bores: bool = False
+    spares: int = 0
+    """Copies printed beside those that are built in."""
+
+    @property
+    def printed_n(self) -> int:
+        """Copies to print: those built in and the spares."""
+        return self.count + self.spares
 
     @property
     def judged_duty(self) -> Duty:
@@ -232,6 +239,10 @@ class Calendar:
     """When the recipient comes; the device is ready before it or waits for it."""
     currency: str = "EUR"
     energy_per_kwh: float | None = None
+    together: tuple[tuple[str, ...], ...] = ()
+    """Sets of parts whose copies all lie on one plate."""
+    apart: tuple[tuple[str, ...], ...] = ()
+    """Sets of parts of which no two share a plate."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from planner.errors import JobError, nearest
 from planner.finding import Guess
-from planner.job.job import Job, Part, Size, Spool, Station
+from planner.job.job import Calendar, Job, Part, Size, Spool, Station
 from planner.job.job_hardware import read_cords, read_gaps, read_hardware, read_joints, read_paddings, read_straps
 from planner.job.job_parts import implied_part, read_part
 from planner.job.job_size import read_size
@@ -88,6 +88,11 @@ def _recipient(head: Table) -> str:
     return code
 
 
+def _of_plate_rules(calendar: Calendar) -> tuple[str, ...]:
+    """Return the names that the rules about shared plates use."""
+    return tuple(dict.fromkeys(name for names in (*calendar.together, *calendar.apart) for name in names))
+
+
 def _tried(head: Table) -> tuple[float, float] | None:
     """Read the sizes that somebody has built."""
     if not head.has("tried_percent"):
@@ -128,6 +133,7 @@ def _with_named_parts(job: Job, file: str, base: Path) -> Job:
         **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
         **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
         **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
+        **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
         **{
             f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)
             for m in job.size.measures

@@ -24,6 +24,7 @@ def read_part(table: Table, base: Path) -> Part:
         name=name,
         mesh=mesh_path(table, base),
         count=table.count("count", 1),
+        spares=table.count("spares", 0, low=0),
         handed=table.flag("handed", default=False),
         scale_percent=_scale(table),
         duty=table.word("duty", DUTIES) if table.has("duty") else None,

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.errors import nearest
 from planner.job.job import Attended, Calendar, Override, SplitWish, Use
+from planner.job.job_plates import read_plate_rules
 from planner.job.places import Place
 from planner.job.printer import Printer
 from planner.job.profile_file import read_places, read_printer
@@ -62,6 +63,7 @@ def read_calendar(table: Table) -> Calendar | None:
         fitting=plan.moment("fitting"),
         currency=plan.text("currency", "EUR"),
         energy_per_kwh=plan.number_or_none("energy_per_kwh", high=1e4),
+        **read_plate_rules(plan),
     )
     plan.has("printers")  # read where profiles are
     plan.done()

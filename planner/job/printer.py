@@ -11,17 +11,24 @@ from planner.sourced import Sourced
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bed:
-    """The build surface. A circle's ``size_mm`` is its diameter twice."""
+    """The build surface. A circle's ``size_mm`` is its diameter twice, a polygon's that of its box.
 
-    shape: Literal["rectangle", "circle"]
+    Points count from the front left corner of the box, in mm.
+    """
+
+    shape: Literal["rectangle", "circle", "polygon"]
     size_mm: tuple[float, float]
     height_mm: float
     margin_mm: float
     """Kept clear at every edge."""
+    outline_mm: tuple[tuple[float, float], ...] = ()
+    """The corners of a polygon; empty for the other shapes."""
+    zones_mm: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """Polygons where nothing may lie: clips, a worn spot. No margin is added to them."""
 
     @property
     def usable_mm(self) -> tuple[float, float]:
-        """Width and depth less the margins."""
+        """Width and depth of the box less the margins: more than that never fits, on a polygon less may not."""
         return self.size_mm[0] - 2 * self.margin_mm, self.size_mm[1] - 2 * self.margin_mm
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.errors import ProfileError, nearest
+from planner.job.bed_table import read_bed
 from planner.job.limits import Limits
 from planner.job.material import Material
 from planner.job.places import Place
-from planner.job.printer import Bed, Calibration, Printer, Undersize
+from planner.job.printer import Calibration, Printer, Undersize
 from planner.job.settings import Settings
 from planner.job.table import Table, read_toml
 from planner.job.where import shipped
@@ -65,7 +66,7 @@ def read_printer(name: str, base: Path) -> Printer:
     printer = Printer(
         name=stem,
         about=table.text("about", stem),
-        bed=_bed(table.table("bed")),
+        bed=read_bed(table.table("bed")),
         nozzle_mm=table.sourced("nozzle_mm", high=3.0, above=True),
         filament_mm=table.sourced("filament_mm", high=5.0, above=True),
         nozzle_max_c=table.sourced("nozzle_max_c", high=600.0, above=True),
@@ -107,24 +108,6 @@ def _calibrated_for(table: Table) -> Calibration:
 def printer_text(name: str, base: Path) -> str:
     """Return the text of a printer's profile, shipped or a user's own."""
     return profile_path("printers", name, base).read_text(encoding="utf-8")
-
-
-def _bed(table: Table) -> Bed:
-    """Read a bed; its margins must leave something."""
-    shape = table.word("shape", ("rectangle", "circle"), "rectangle")
-    width, depth = table.numbers("size_mm", 2, low=1.0, high=5000.0)
-    bed = Bed(
-        shape="circle" if shape == "circle" else "rectangle",
-        size_mm=(width, depth),
-        height_mm=table.number("height_mm", high=5000.0, above=True),
-        margin_mm=table.number("margin_mm", high=1000.0),
-    )
-    table.done()
-    if min(bed.usable_mm) <= 0:
-        table.refuse("margin_mm", f"{bed.margin_mm:g} at every side leaves nothing of the bed", "make it smaller")
-    if bed.shape == "circle" and width != depth:
-        table.refuse("size_mm", "a circle has one diameter", "write it twice, as [200.0, 200.0]")
-    return bed
 
 
 def _undersize(table: Table) -> Undersize:

@@ -68,7 +68,7 @@ def _parts(plan: Plan) -> Rows:
         ]
         rows.append(
             (
-                counted(part.part.name, part.part.count) + (" (mirrored)" if part.mirrored else ""),
+                counted(part.part.name, part.part.printed_n) + (" (mirrored)" if part.mirrored else ""),
                 f"{value:.1f} mm {way}",
                 "",
                 ", ".join(todo) or "edges only",

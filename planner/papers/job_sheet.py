@@ -36,7 +36,7 @@ def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     job, totals = plan.job, plan.totals
     kept = ", ".join(place.name for place in job.use.kept)
     time = "withheld" if totals.duration_s is None else wording.hours(totals.duration_s)
-    pieces = sum(p.part.count for p in plan.parts)
+    pieces = sum(p.part.printed_n for p in plan.parts)
     return (
         ("recipient", job.recipient or "no code stated", "a code, never a name"),
         ("size", percent(plan.scale_percent), plan.scale_from),

@@ -9,18 +9,22 @@ from planner.plates.batch import pack
 from planner.plates.item import Item, PackedPlate, Packing, placed_outline
 from planner.plates.outline import outline_of
 from planner.plates.plate import Group, Placement, Plate, Run
+from planner.plates.rules import NO_RULES, Rules, merged
 from planner.plates.verify import verify, verify_plate
 from planner.plates.write import manifest, plate_stem, write_plates
 
 __all__ = [
+    "NO_RULES",
     "Group",
     "Item",
     "PackedPlate",
     "Packing",
     "Placement",
     "Plate",
+    "Rules",
     "Run",
     "manifest",
+    "merged",
     "outline_of",
     "pack",
     "placed_outline",

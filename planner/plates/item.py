@@ -23,7 +23,8 @@ class Item:
     rings: tuple[Ring, ...]
     group: Group
     order: int = 0
-    nests: bool = False
+    in_opening: bool = False
+    """Whether a copy may lie in an opening of another part, where that saves a plate."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +42,8 @@ class Packing:
 
     plates: tuple[PackedPlate, ...]
     unplaced: tuple[tuple[str, int, str], ...]
+    broken: tuple[frozenset[str], ...] = ()
+    """Sets of parts that were to lie together and cannot: of several groups, or too much for one bed."""
 
 
 def placed_outline(rings: tuple[Ring, ...], placement: Placement) -> shapely.Polygon:

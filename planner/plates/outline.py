@@ -37,6 +37,16 @@ def polygon(rings: tuple[Ring, ...]) -> shapely.Polygon:
     return shapely.Polygon(rings[0], rings[1:])
 
 
+def filled(shape: shapely.Polygon) -> shapely.Polygon:
+    """Return a shape without its holes."""
+    return shapely.Polygon(shape.exterior)
+
+
+def openings(shape: shapely.Polygon) -> shapely.MultiPolygon:
+    """Return the holes of a shape."""
+    return shapely.MultiPolygon([shapely.Polygon(ring) for ring in shape.interiors])
+
+
 def _ring(line: shapely.LinearRing) -> Ring:
     """Return a ring without its repeated end."""
     return tuple((float(x), float(y)) for x, y in list(line.coords)[:-1])

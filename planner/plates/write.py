@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
 from planner.mesh import Solid, copy_at, write_3mf, write_stl
 from planner.plates.plate import Plate
+from planner.plates.read_back import compare, copies_in_3mf, copies_in_stl
+
+OURS = re.compile(r"plate-\d{2,}\.(3mf|stl)")
+"""Names of files that only a plan writes."""
 
 
 def plate_stem(number: int) -> str:
@@ -21,12 +26,29 @@ def plate_stem(number: int) -> str:
 
 
 def write_plates(folder: Path, plates: tuple[Plate, ...], posed: Mapping[str, Solid]) -> None:
-    """Write every plate; ``posed`` are the parts at size in their poses, by name. Files are read back and compared."""
+    """Write every plate; ``posed`` are the parts at size in their poses, by name.
+
+    Files are read back, and every copy in them is compared with its placement. Plates that an earlier plan left in
+    the folder are taken out: nobody should print those.
+
+    Raises
+    ------
+    MeshError
+        Where a file does not hold what was meant.
+    """
     for plate in plates:
         stem = folder / plate_stem(plate.number)
         copies = [copy_at(f"{p.part} {p.copy}", posed[p.part], p.x_mm, p.y_mm, p.turn_deg) for p in plate.placements]
-        write_stl(stem.with_name(stem.name + ".stl"), [copy.at_place for copy in copies])
-        write_3mf(stem.with_name(stem.name + ".3mf"), copies)
+        triangles = [posed[p.part].triangles_n for p in plate.placements]
+        stl, mf = stem.with_name(stem.name + ".stl"), stem.with_name(stem.name + ".3mf")
+        write_stl(stl, [copy.at_place for copy in copies])
+        compare(stl, copies_in_stl(stl, plate.placements, triangles), plate.placements, triangles)
+        write_3mf(mf, copies)
+        compare(mf, copies_in_3mf(mf), plate.placements, triangles)
+    kept = {plate_stem(plate.number).rpartition("/")[2] for plate in plates}
+    for old in (folder / "plates").glob("plate-*.*"):
+        if OURS.fullmatch(old.name) and old.stem not in kept:
+            old.unlink()
 
 
 def manifest(folder: Path, names: tuple[str, ...]) -> str:

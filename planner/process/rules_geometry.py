@@ -134,7 +134,7 @@ def least_layer(case: Case) -> list[Finding]:
     for name, estimate in case.estimates.items():
         waiting = sum(max(least - seconds, 0.0) for seconds in estimate.layer_s)
         part = case.job.part(name)
-        slow = waiting > estimate.duration_s and part.count == 1
+        slow = waiting > estimate.duration_s and part.printed_n == 1
         found.append(
             Finding(
                 rule="layer.wait",

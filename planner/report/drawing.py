@@ -9,7 +9,7 @@ from html import escape
 import shapely
 
 from planner.fit import Interval, Reach, Window
-from planner.job import Bed
+from planner.job import Bed, bed_edge, usable_ground
 from planner.plates import Plate, placed_outline
 
 Rings = tuple[tuple[tuple[float, float], ...], ...]
@@ -52,14 +52,24 @@ def _ground(bed: Bed) -> str:
     width, depth = bed.size_mm
     if bed.shape == "circle":
         r = width / 2
-        return (
+        edge = (
             f'<circle class="ground" cx="{r:g}" cy="{r:g}" r="{r:g}"/>'
             f'<circle class="margin" cx="{r:g}" cy="{r:g}" r="{r - bed.margin_mm:g}"/>'
         )
-    m, (w, d) = bed.margin_mm, bed.usable_mm
-    return (
-        f'<rect class="ground" width="{width:g}" height="{depth:g}"/>'
-        f'<rect class="margin" x="{m:g}" y="{m:g}" width="{w:g}" height="{d:g}"/>'
+    elif bed.shape == "polygon":
+        inner = usable_ground(bed, zones=False)
+        edge = f'<path class="ground" d="{_path(bed_edge(bed), depth)}"/>' + "".join(
+            f'<path class="margin" d="{_path(part, depth)}"/>' for part in getattr(inner, "geoms", [inner])
+        )
+    else:
+        m, (w, d) = bed.margin_mm, bed.usable_mm
+        edge = (
+            f'<rect class="ground" width="{width:g}" height="{depth:g}"/>'
+            f'<rect class="margin" x="{m:g}" y="{m:g}" width="{w:g}" height="{d:g}"/>'
+        )
+    return edge + "".join(
+        f'<path class="zone" d="{_path(shapely.Polygon(zone), depth)}"><title>kept clear</title></path>'
+        for zone in bed.zones_mm
     )
 
 

@@ -21,10 +21,11 @@ def write_plan(plan: Plan, folder: Path) -> Path:
         write_stl(folder / part.file, [part.sized])
     write_plates(folder, plan.plates, {p.part.name: p.posed for p in plan.parts})
     names = [f"{plate_stem(plate.number)}{ending}" for plate in plan.plates for ending in (".3mf", ".stl")]
-    write_text(folder / "plates" / "manifest.json", manifest(folder, (*names, *(p.file for p in plan.parts))))
     write_text(folder / "plan.json", json.dumps(plan_json(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     report = folder / "report.html"
     write_text(report, page(plan))
+    names += [part.file for part in plan.parts] + ["plan.json", report.name]
+    write_text(folder / "plates" / "manifest.json", manifest(folder, tuple(names)))
     return report
 
 

@@ -18,7 +18,7 @@ def kinds_of(plan: Plan) -> list[Row]:
             seconds[kind] = seconds.get(kind, 0.0) + value
     for part in plan.parts:
         for kind, volume in part.estimate.kinds_mm3.items() if part.estimate else ():
-            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * part.part.count
+            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * part.part.printed_n
     longest, heaviest = max(seconds.values(), default=1.0), max(grams.values(), default=1.0)
     return [
         (

@@ -224,6 +224,7 @@ def _part_json(part: PlannedPart) -> Json:
     return {
         "name": part.part.name,
         "count": part.part.count,
+        "spares": part.part.spares,
         "file": part.file,
         "sha256": part.survey.sha256,
         "scale_percent": list(part.scale_percent),

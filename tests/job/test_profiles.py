@@ -149,3 +149,43 @@ def test_own_limits_may_be_a_few_lines(tmp_path: Path) -> None:
     assert own.wall_plain_lines == usual.wall_plain_lines
     with pytest.raises(ProfileError, match="wall_load_lines"):
         read_limits("bad.toml", tmp_path)
+
+
+BENCH = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
+
+
+def _with_bed(folder: Path, bed: str) -> Printer:
+    """Read the bench printer with another bed."""
+    lines = [f"bed = {{ {bed} }}" if line.startswith("bed =") else line for line in BENCH.splitlines()]
+    (folder / "own.toml").write_text("\n".join(lines), encoding="utf-8")
+    return read_printer("own.toml", folder)
+
+
+def test_a_bed_may_be_any_polygon_with_zones(tmp_path: Path) -> None:
+    """A polygon's size is that of its box; zones are kept as they are written."""
+    text = 'shape = "polygon", outline_mm = [[0, 0], [200, 0], [100, 150]], height_mm = 180, margin_mm = 4'
+    bed = _with_bed(tmp_path, text + ", zones_mm = [[[90, 20], [110, 20], [100, 40]]]").bed
+
+    assert (bed.shape, bed.size_mm, len(bed.outline_mm)) == ("polygon", (200.0, 150.0), 3)
+    assert bed.zones_mm == (((90.0, 20.0), (110.0, 20.0), (100.0, 40.0)),)
+
+
+@pytest.mark.parametrize(
+    ("bed", "told"),
+    [
+        ('shape = "polygon", outline_mm = [[0, 0], [9, 0]], height_mm = 9, margin_mm = 0', "this is no polygon"),
+        ('shape = "polygon", outline_mm = [[0,0],[9,9],[9,0],[0,9]], height_mm = 9, margin_mm = 0', "no polygon"),
+        ('shape = "polygon", outline_mm = [[5,0],[90,0],[9,90]], height_mm = 9, margin_mm = 0', "front left corner"),
+        ('shape = "polygon", outline_mm = [[0,0],[90,0],[0,90]], height_mm = 9, margin_mm = 40', "leaves nothing"),
+        ('shape = "polygon", size_mm = [9, 9], outline_mm = [[0,0],[9,0],[0,9]], height_mm = 9, margin_mm = 0', "size"),
+        ('shape = "polygon", height_mm = 9, margin_mm = 0', "outline_mm"),
+        ("size_mm = [90, 90], height_mm = 9, margin_mm = 0, zones_mm = [[[0,0],[99,0],[99,99],[0,99]]]", "zones leave"),
+        ("size_mm = [90, 90], height_mm = 9, margin_mm = 0, zones_mm = 3", "a list of polygons"),
+        ("size_mm = [90, 90], height_mm = 9, margin_mm = 0, zones_mm = [[[0, 0, 1]]]", "rows of 2 numbers"),
+        ("size_mm = [90, 90], height_mm = 9, margin_mm = 0, zones_mm = [[[0, nan], [1, 0], [1, 1]]]", "finite"),
+    ],
+)
+def test_a_bed_that_cannot_be_is_refused_in_one_sentence(tmp_path: Path, bed: str, told: str) -> None:
+    """No polygon, a box that starts elsewhere, nothing left of it: each is named."""
+    with pytest.raises(ProfileError, match=told):
+        _with_bed(tmp_path, bed)

@@ -213,10 +213,10 @@ def test_small_parts_lie_in_the_opening_of_a_large_one_where_that_saves_a_plate(
     outer = ((-100.0, -100.0), (100.0, -100.0), (100.0, 100.0), (-100.0, 100.0))
     inner = ((-80.0, -80.0), (-80.0, 80.0), (80.0, 80.0), (80.0, -80.0))
     frame = Item(part="frame", copies=1, rings=(outer, inner), group=GROUP)
-    small = replace(_box("cover", 50, 30, 4), nests=True)
+    small = replace(_box("cover", 50, 30, 4), in_opening=True)
     plates = {
         "nests": pack([frame, small], bed=BED, spacing_mm=4.0, seed=1, budget_s=2.0).plates,
-        "load": pack([frame, replace(small, nests=False)], bed=BED, spacing_mm=4.0, seed=1, budget_s=2.0).plates,
+        "load": pack([frame, replace(small, in_opening=False)], bed=BED, spacing_mm=4.0, seed=1, budget_s=2.0).plates,
     }
     brim = replace(GROUP, brim_mm=1.0)
     with_brim = [replace(frame, group=brim), replace(small, group=brim)]

@@ -1,0 +1,125 @@
+"""One group on its beds: copies become units, units layouts, layouts plates."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Sequence
+
+import shapely
+import shapely.affinity
+
+from planner.job import Bed, usable_ground
+from planner.plates.alone import alone_spot
+from planner.plates.corner_fill import FINE_DEG
+from planner.plates.floor import FRONT
+from planner.plates.group_search import GroupSearch
+from planner.plates.item import Item, PackedPlate
+from planner.plates.openings import nested
+from planner.plates.outline import filled, openings, polygon
+from planner.plates.plate import Group, Placement
+from planner.plates.rules import Names, Rules
+from planner.plates.unit import HERE, Copy, Layout, Spot, Unit
+
+TOO_LARGE = "it does not fit this bed at any turn"
+
+
+class GroupPacker:
+    """The work on one group; ``unplaced`` and ``broken`` are known once it has packed."""
+
+    def __init__(
+        self, items: Sequence[Item], group: Group, bed: Bed, spacing_mm: float, seed: int, rules: Rules
+    ) -> None:
+        self.items = {item.part: item for item in sorted(items, key=lambda i: (i.order, i.part))}
+        self.group, self.bed, self.spacing_mm, self.seed, self.rules = group, bed, spacing_mm, seed, rules
+        self.ground = usable_ground(bed)
+        self.shapes = {
+            part: filled(filled(polygon(item.rings)).buffer(group.brim_mm)) for part, item in self.items.items()
+        }
+        self.alone: dict[str, Spot] = {}
+        self.unplaced: list[tuple[str, int, str]] = []
+        self.broken: list[Names] = []
+
+    def packed(self, budget_s: float) -> list[PackedPlate]:
+        """Return the best plates found in the time given."""
+        until = time.monotonic() + budget_s
+        units = self._units()
+        if not units:
+            return []
+        units = self._with_sound_bundles(units)
+        search = self._search(units)
+        best, inside = search.first(), self._nested(units)
+        if len(best) > 1 and len(inside) < len(units):
+            other = self._search(inside)
+            found = other.first()
+            if len(found) >= len(best) > search.bound:
+                best = search.better(best, (time.monotonic() + until) / 2)
+            if len(found) >= len(best) > other.bound:
+                found = other.better(found, until)
+            if len(found) < len(best):  # openings are used only where that saves a plate
+                best, units, search = found, inside, other
+        return [self._plate(units, layout) for layout in search.better(best, until)]
+
+    def _units(self) -> list[Unit]:
+        """Return every copy that fits the bed as a unit; the others are unplaced."""
+        units = []
+        for item in self.items.values():
+            spot = alone_spot(self.shapes[item.part], self.bed, self.ground)
+            copies = [(item.part, copy) for copy in range(1, item.copies + 1)]
+            if spot is None:
+                self.unplaced += [(part, copy, TOO_LARGE) for part, copy in copies]
+                continue
+            self.alone[item.part] = spot
+            bundle = self.rules.bundle_of(item.part)
+            units += [self._unit(copy, item.order, bundle) for copy in copies]
+        return units
+
+    def _unit(self, copy: Copy, order: int, bundle: int | None) -> Unit:
+        """Return one copy as a unit."""
+        return Unit(copies=((copy, HERE),), shape=self.shapes[copy[0]], kind=copy[0], order=order, bundle=bundle)
+
+    def _with_sound_bundles(self, units: list[Unit]) -> list[Unit]:
+        """Return units with bundles that one bed holds; one that it does not is named and untied."""
+        for bundle in sorted({unit.bundle for unit in units if unit.bundle is not None}):
+            mine = [unit for unit in units if unit.bundle == bundle]
+            filler = self._search(mine).filler
+            order = sorted(range(len(mine)), key=lambda k: -mine[k].area_mm2)
+            plates, _ = filler.beds(order, turns_n=len(FINE_DEG), score=FRONT)
+            if len(plates) != 1:
+                self.broken.append(self.rules.together[bundle])
+                units = [self._unit(u.copies[0][0], u.order, None) if u.bundle == bundle else u for u in units]
+        return units
+
+    def _nested(self, units: list[Unit]) -> list[Unit]:
+        """Return units with small parts in the openings of others, where the group and the parts allow it."""
+        free = {part: item for part, item in self.items.items() if not self.rules.binds(part)}
+        guests = frozenset(part for part, item in free.items() if item.in_opening)
+        holes = {part: openings(polygon(item.rings)) for part, item in free.items() if len(item.rings) > 1}
+        return nested(units, holes, guests, self.spacing_mm) if guests and holes and not self.group.brim_mm else units
+
+    def _search(self, units: Sequence[Unit]) -> GroupSearch:
+        """Return the search over units on this bed."""
+        return GroupSearch(
+            units, self.ground, apart_mm=self.spacing_mm, rules=self.rules, seed=self.seed, alone=self.alone
+        )
+
+    def _plate(self, units: Sequence[Unit], layout: Layout) -> PackedPlate:
+        """Return a finished plate."""
+        placements = [
+            self._placement(copy, spot.after(inner))
+            for k, spot in sorted(layout.items())
+            for copy, inner in units[k].copies
+        ]
+        area = sum(polygon(self.items[p.part].rings).area for p in placements)
+        return PackedPlate(group=self.group, placements=tuple(placements), fill=float(area / self.ground.area))
+
+    def _placement(self, copy: Copy, spot: Spot) -> Placement:
+        """Return a placement from a spot."""
+        turned = shapely.affinity.rotate(polygon(self.items[copy[0]].rings), spot.turn_deg, origin=(0.0, 0.0))
+        x0, y0, x1, y1 = turned.bounds
+        return Placement(
+            part=copy[0],
+            copy=copy[1],
+            x_mm=(x0 + x1) / 2 + spot.shift_mm[0],
+            y_mm=(y0 + y1) / 2 + spot.shift_mm[1],
+            turn_deg=spot.turn_deg % 360.0,
+        )

@@ -1,0 +1,62 @@
+"""Rules between parts: which lie together on one plate, and which never share one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from planner.plates.unit import Unit
+
+Names = frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rules:
+    """Sets of part names: all copies of a ``together`` set lie on one plate; no two of an ``apart`` set share one."""
+
+    together: tuple[Names, ...] = ()
+    apart: tuple[Names, ...] = ()
+
+    def bundle_of(self, part: str) -> int | None:
+        """Return the index of the set that keeps a part together with others."""
+        return next((k for k, names in enumerate(self.together) if part in names), None)
+
+    def binds(self, part: str) -> bool:
+        """Return whether any rule names a part."""
+        return any(part in names for names in (*self.together, *self.apart))
+
+    def allow(self, laid: Iterable[Unit], unit: Unit) -> bool:
+        """Return whether a unit may share a plate with others, by the ``apart`` sets."""
+        if not self.apart:
+            return True
+        there = {part for other in laid for (part, _), _ in other.copies}
+        return not any(
+            part in names and (there - {part}) & names for (part, _), _ in unit.copies for names in self.apart
+        )
+
+    def bundled(self, units: Sequence[Unit], indices: Iterable[int]) -> list[list[int]]:
+        """Return units in order, those of one bundle in one list, at the place of the first."""
+        rows: dict[tuple[str, int], list[int]] = {}
+        for index in indices:
+            bundle = units[index].bundle
+            rows.setdefault(("alone", index) if bundle is None else ("bundle", bundle), []).append(index)
+        return list(rows.values())
+
+
+def merged(sets: Iterable[Iterable[str]]) -> tuple[Names, ...]:
+    """Return sets of names with those that share a name made one.
+
+    >>> merged([("a", "b"), ("c", "d"), ("b", "e")]) == (frozenset("cd"), frozenset("abe"))
+    True
+    """
+    rows: list[Names] = []
+    for names in sets:
+        new = frozenset(names)
+        for row in [row for row in rows if row & new]:
+            rows.remove(row)
+            new |= row
+        rows.append(new)
+    return tuple(rows)
+
+
+NO_RULES = Rules()

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 
 import numpy as np
+import shapely
 
 from planner.finding import Finding, Verdict
+from planner.job import bed_edge
 from planner.program.meant import Meant
 from planner.program.measure import Measured
 from planner.program.told import told
@@ -148,14 +150,11 @@ def _flow(measured: Measured, meant: Meant) -> Finding:
 
 
 def _on_bed(measured: Measured, meant: Meant) -> Finding:
-    """Compare where lines lie with the bed and its height; a round bed's corner of zero is that of its square."""
-    bed, (low, high) = meant.printer.bed, (measured.low_mm, measured.high_mm)
-    width, depth = bed.size_mm
-    past = [-low[0], -low[1], high[0] - width, high[1] - depth, high[2] - bed.height_mm]
-    if bed.shape == "circle":
-        past.append(float(np.linalg.norm(measured.rim_mm - width / 2, axis=1).max()) - width / 2)
-    over = max(float(max(past)), 0.0)
-    wrong = over > 0.01
+    """Compare where lines lie with the bed and its height; zero is the front left corner of the bed's box."""
+    bed = meant.printer.bed
+    past = float(shapely.distance(bed_edge(bed), shapely.points(measured.rim_mm)).max())
+    over = max(past, float(measured.high_mm[2]) - bed.height_mm, 0.0)
+    wrong = over > 0.02
     return told(
         "program.bed-edge",
         wrong=wrong,

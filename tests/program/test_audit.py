@@ -138,3 +138,19 @@ def test_the_corner_of_a_round_bed_is_no_bed(middle: tuple[float, float], off: b
 
     assert (edge.verdict is not Verdict.GO) == off
     assert edge.measured == pytest.approx(np.hypot(80, 80) + 30 - 0.225 - 120 if off else 0.0, abs=0.1)
+
+
+def test_a_bed_of_many_corners_ends_at_its_outline(tmp_path: Path) -> None:
+    """A bed without its front left corner: a disc 60 wide at (40, 40) reaches past the cut from (100, 0) to (0, 100)."""
+    cut = replace(
+        PRINTER.bed,
+        shape="polygon",
+        outline_mm=((100.0, 0.0), (220.0, 0.0), (220.0, 220.0), (0.0, 220.0), (0.0, 100.0)),
+    )
+    disc = MeantPart(name="disc", solid=posed(solid_of(cylinder(60, 2, 64)), (0, 0, -1)), count=1)
+    meant = replace(MEANT, parts=(disc,), printer=replace(PRINTER, bed=cut))
+    path = Program(skirt=False).write(tmp_path / "a.gcode", [placed(disc.solid, 40.0, 40.0, 0.0)], SETTINGS)
+    edge = next(f for f in audit(measure(path, meant.printer), meant).findings if f.rule == "program.bed-edge")
+
+    assert edge.verdict is not Verdict.GO
+    assert edge.measured == pytest.approx((100 - 80) / np.sqrt(2) + 30 - 0.225, abs=0.1)

@@ -17,7 +17,7 @@ from planner.timing.prove import proved
 from planner.timing.spread import SpreadModel
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 
-TIMING_VERSION = 2
+TIMING_VERSION = 3
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -27,7 +27,7 @@ EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.
 CLOSE_SHARE = 0.005
 """Limits are halved until what was found is within this share of what is proved impossible."""
 GOOD_SHARE = 0.03
-PROBES_N = 7
+PROBES_N = 6
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 

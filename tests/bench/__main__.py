@@ -19,6 +19,7 @@ from planner.layers.motion import move_times_s
 from planner.layers.section import sections_of
 from planner.program import measure
 from planner.survey.walls import walls_of
+from tests.bench.plates import PLATE_BENCHES
 from tests.shapes import Manifold, solid_of
 
 Row = dict[str, object]
@@ -94,7 +95,7 @@ def program() -> Row:
     return row("program read and measured", ours, "plain Python, words only", theirs, size)
 
 
-BENCHES = {"thickness": thickness, "slicing": slicing, "motion": motion, "program": program}
+BENCHES = {"thickness": thickness, "slicing": slicing, "motion": motion, "program": program, **PLATE_BENCHES}
 
 
 def main() -> None:
@@ -108,7 +109,7 @@ def main() -> None:
         sys.stdout.write(json.dumps(rows, indent=1) + "\n")
         return
     for each in rows:
-        print(f"{each['name']}: {each['ratio']:.0f} times {each['peer']} ({each['size']})")
+        print(f"{each['name']}: {each['ratio']:.3g} times {each['peer']} ({each['size']})")
 
 
 if __name__ == "__main__":

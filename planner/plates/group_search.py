@@ -11,6 +11,7 @@ import shapely
 from planner.plates.boxes import boxed
 from planner.plates.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.plates.floor import SCORES
+from planner.plates.refill import Refiller
 from planner.plates.rules import Rules
 from planner.plates.search import grown, laid_in_strip
 from planner.plates.unit import Layout, Spot, Unit
@@ -21,6 +22,10 @@ STRIP_SHARES = ((1.4, 1.0), (1.1, 0.92), (1.25, 0.85))
 """Outlines in a strip over what a bed holds, two for each round: what lies past the bed is left for later."""
 BOXES_MOST = 150
 """Second box layouts are tried for no more units than this: the library takes seconds for more."""
+REFILL_SHARE = 0.5
+"""Of the time left, before the engine is asked again."""
+POLISH_S = 1.5
+"""Time for fuller plates where there cannot be fewer."""
 Clock = Callable[[], float]
 
 
@@ -63,18 +68,22 @@ class GroupSearch:
 
     def better(self, plates: list[Layout], until: float, clock: Clock = time.monotonic) -> list[Layout]:
         """Return the best answer that is found by a time of the clock."""
-        if len(plates) == 1:
-            return plates
+        refiller = Refiller(self.filler, self.seed)
         for seed in range(self.seed, self.seed + 1000):
-            done = len(plates) == self.bound and seed > self.seed
-            if done or clock() >= until:
+            left_s = until - clock()
+            if len(plates) == 1 or left_s <= 0 or (len(plates) == self.bound and seed > self.seed):
                 return plates
+            rest, pause = (
+                plates,
+                clock() + (min(left_s, POLISH_S) if len(plates) == self.bound else REFILL_SHARE * left_s),
+            )
+            while clock() < pause and len(rest) >= len(plates):
+                rest = refiller.changed(rest)
+            plates = min(plates, self.settled(rest), key=self.worth)
             order = self.all if (seed - self.seed) % 2 == 0 else self.by_area
-            for found in (self._by_strips(order, seed, until, clock), self._emptied(plates, seed, until, clock)):
+            for found in (self._emptied(plates, seed, until, clock), self._by_strips(order, seed, until, clock)):
                 if found:
                     plates = min(plates, self.settled(found), key=self.worth)
-            if not self.rectangle:
-                plates = min(plates, self._filled_anew(plates, seed), key=self.worth)
         return plates
 
     def settled(self, plates: Sequence[Layout]) -> list[Layout]:
@@ -114,7 +123,7 @@ class GroupSearch:
 
     def _by_strips(self, order: Sequence[int], seed: int, until: float, clock: Clock) -> list[Layout] | None:
         """Fill bed after bed from the front of a strip, then its gaps; None where time or the bed's shape forbids."""
-        if not self.rectangle:
+        if not self.rectangle or clock() + 2.0 > until:
             return None
         left, plates = list(order), list[Layout]()
         while left:
@@ -143,7 +152,7 @@ class GroupSearch:
 
     def _emptied(self, plates: list[Layout], seed: int, until: float, clock: Clock) -> list[Layout] | None:
         """Try to lay what is on the emptiest bed onto the others, by one engine run for each of those."""
-        if not self.rectangle or len(plates) == self.bound:
+        if not self.rectangle or len(plates) <= self.bound:
             return None
         rows = sorted(plates, key=self._area)
         left = sorted(rows[0], key=lambda k: -self.units[k].area_mm2)
@@ -166,16 +175,6 @@ class GroupSearch:
                 kept[number] = held
                 left = [k for k in left if k not in held]
         return [*kept, {k: rows[0][k] for k in left}] if left else kept
-
-    def _filled_anew(self, plates: list[Layout], seed: int) -> list[Layout]:
-        """Fill beds of any shape again in another order, larger units sooner where they stood last."""
-        last = set(plates[-1])
-        order = sorted(self.all, key=lambda k: (k not in last, -self.units[k].area_mm2))
-        if seed % 2:
-            order = sorted(self.all, key=lambda k: -self._reach(k))
-        turns_n = (COARSE_N, 8, len(FINE_DEG))[seed % 3]
-        found, lost = self.filler.beds(order, turns_n=turns_n, score=SCORES[(seed // 2) % len(SCORES)])
-        return plates if lost else self.settled(found)
 
     def _strip(self, indices: Sequence[int], seed: int, seconds: float) -> Layout:
         """Lay units into a strip and return what ends on its first bed."""
@@ -214,11 +213,6 @@ class GroupSearch:
     def _area(self, plate: Layout) -> float:
         """Return the units' area on a plate."""
         return sum(self.units[k].area_mm2 for k in plate)
-
-    def _reach(self, k: int) -> float:
-        """Return a unit's greatest length."""
-        x0, y0, x1, y1 = self.units[k].shape.bounds
-        return float(max(x1 - x0, y1 - y0))
 
     def _sorted(self, plates: Sequence[Layout]) -> list[Layout]:
         """Return plates, early risks first, then the fullest."""

@@ -12,7 +12,7 @@ import shapely
 import shapely.affinity
 import spyrrow
 
-GROW_SIMPLIFY_MM = 0.1
+GROW_SIMPLIFY_MM = 0.05
 """A grown outline is grown a little more and then simplified by as much: fewer corners, never too small."""
 
 

@@ -21,6 +21,7 @@ from planner.layers.section import sections_of
 from planner.mesh import Solid, read_solid
 from planner.program import measure
 from planner.survey.walls import walls_of
+from tests.bench.plates import PLATE_BENCHES
 from tests.shapes import Manifold, solid_of
 
 Row = dict[str, object]
@@ -121,6 +122,7 @@ BENCHES: dict[str, Callable[[], Row | list[Row]]] = {
     "slicing": slicing,
     "motion": motion,
     "program": program,
+    **PLATE_BENCHES,
 }
 
 
@@ -136,7 +138,7 @@ def main() -> None:
         sys.stdout.write(json.dumps(rows, indent=1) + "\n")
         return
     for each in rows:
-        print(f"{each['name']}: {each['ratio']:.0f} times {each['peer']} ({each['size']})")
+        print(f"{each['name']}: {each['ratio']:.3g} times {each['peer']} ({each['size']})")
 
 
 if __name__ == "__main__":

@@ -24,7 +24,7 @@ def _set(name: str) -> list[Item]:
 def box_share(items: list[Item]) -> float:
     """Return the area of all outlines over that of their least boxes."""
     shapes = [shapely.Polygon(item.rings[0]) for item in items for _ in range(item.copies)]
-    return float(sum(s.area for s in shapes) / sum(shapely.minimum_rotated_rectangle(s).area for s in shapes))
+    return sum(float(s.area) for s in shapes) / sum(float(shapely.minimum_rotated_rectangle(s).area) for s in shapes)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -60,6 +60,20 @@ def test_the_blocks_about_programs_run(tmp_path: Path) -> None:
         assert done.returncode == 0, (line, done.stdout, done.stderr)
 
 
+def test_the_block_about_a_failed_plate_runs(tmp_path: Path) -> None:
+    """The judgement comes out and the log is written beside the job."""
+    written(cuboid(60, 40, 12), tmp_path / "jaw.stl")
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "jaw"\nmesh = "jaw.stl"\ncount = 2\nduty = "cover"\n'
+    )
+    for line in _blocks("console")[2].splitlines():
+        done = run(*shlex.split(line)[2:], cwd=tmp_path)
+        assert done.returncode in (0, 1), (line, done.stderr)
+        assert "plate 1" in done.stdout.splitlines()[0]
+
+    assert (tmp_path / "print-log.csv").is_file()
+
+
 def test_shell_blocks_are_run_by_ci_and_said_for_both_systems() -> None:
     """Both commands stand in two shell blocks, .ci/run takes them from there, and PowerShell says the same."""
     shell, power = _blocks("sh"), _blocks("powershell")

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from planner.cache import kept, key_of
-from planner.timing.allowed import starts_of
+from planner.timing.allowed import clears_of, starts_of
 from planner.timing.dispatch import first_calendar, in_order
 from planner.timing.minutes import MinuteModel
 from planner.timing.prove import proved
@@ -47,8 +47,12 @@ def solved(tasks: Sequence[Task], shop: Shop) -> Answer:
 
 
 def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[int, ...]:
-    """Return the plates that have no time on any printer."""
-    return tuple(t.plate for t in tasks if not any(starts_of(shop, takes) for takes in t.takes_min.values()))
+    """Return the plates that have no time on any printer, or no bed that anybody has the time to clear."""
+    return tuple(
+        t.plate
+        for t in tasks
+        if not any(starts_of(shop, takes) and clears_of(shop, shop.change_min[p]) for p, takes in t.takes_min.items())
+    )
 
 
 def _solved(tasks: Sequence[Task], shop: Shop) -> Answer:

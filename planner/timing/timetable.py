@@ -114,13 +114,8 @@ def timetable(
     shop, tasks = shop_of(calendar, printers), tasks_of(loads, calendar, printers)
     left_out = unmet(tasks, shop)
     meant = tuple(task for task in tasks if task.plate not in left_out)
-    notes = []
-    try:
-        answer = solved(meant, shop)
-    except ValueError:  # plates that should stay together have no printer in common that has time for all
-        notes.append("parts that move on each other are printed on several printers: no single one has time for all")
-        meant = tuple(replace(task, stay="") for task in meant)
-        answer = solved(meant, shop)
+    answer, meant, notes = _solved(meant, shop)
+    left_out = (*left_out, *(t.plate for t in tasks if t.plate not in {m.plate for m in meant} | set(left_out)))
     wrong = proved(answer.placed, meant, shop)
     if wrong:
         raise AssertionError(f"a calendar does not hold: {wrong[0]}")  # never shown: the solver keeps the same rules
@@ -136,8 +131,22 @@ def timetable(
         unmet=left_out,
         played=played(answer.placed, known, shop, chances, SEED),
         tonight=tonight(answer.placed, shop, calendar.start),
-        notes=tuple(notes),
+        notes=notes,
     )
+
+
+def _solved(tasks: tuple[Task, ...], shop: Shop) -> tuple[Answer, tuple[Task, ...], tuple[str, ...]]:
+    """Solve; where there is no answer give up staying together first, then the last plates of the year."""
+    notes: list[str] = []
+    while True:
+        try:
+            return solved(tasks, shop), tasks, tuple(notes)
+        except ValueError:
+            if any(task.stay for task in tasks):
+                notes.append("parts that move on each other are printed on several printers: none has time for all")
+                tasks = tuple(replace(task, stay="") for task in tasks)
+            else:
+                tasks = tasks[: len(tasks) - max(1, len(tasks) // 10)]
 
 
 def _ratio(loads: Sequence[PlateLoad]) -> tuple[float, float, float]:
@@ -172,6 +181,8 @@ def _runs(
         takes = loads[plate].takes_s
         if not takes:
             reason = "no printer of the job takes it"
+        elif min(takes.values()) <= 60.0 * longest:
+            reason = "there is no time for it within a year: be there longer, or have more printers"
         else:
             what = "time without quiet hours" if shop.unattended else "attended window"
             ways = "split the plate, " if loads[plate].pieces_n > 1 else "it is one piece, so no split helps: "

@@ -174,3 +174,21 @@ def test_shipped_printers_have_hazards(printer: Printer) -> None:
     large = read_printer("large-350", Path())
 
     assert large.failure_per_hour.value > printer.failure_per_hour.value
+
+
+def test_what_finds_no_time_within_a_year_is_said(printer: Printer) -> None:
+    """Sixty plates of 3 h, one evening a week: 52 or so have a time, the others a reason; nothing breaks."""
+    calendar = replace(CALENDAR, attended=(Attended(days=(1,), from_min=1050, to_min=1350),), deadline=None)
+    table = timetable(_loads(*[3.0] * 60), calendar=calendar, printers=(printer,))
+    none = timetable(
+        _loads(0.05),
+        calendar=replace(calendar, attended=(Attended(days=(1,), from_min=1050, to_min=1055),)),
+        printers=(printer,),
+    )
+    assert table is not None
+    assert none is not None
+
+    assert 40 <= sum(run.start is not None for run in table.runs) <= 54
+    assert all("within a year" in run.reason for run in table.runs if run.start is None)
+    assert none.runs[0].start is None
+    assert "within a year" in none.runs[0].reason

@@ -6,6 +6,7 @@
 """
 
 from planner.job.body import BodySize
+from planner.job.calendar import Attended, Calendar
 from planner.job.edit_settings import write_settings
 from planner.job.failure_rules import FailureRule, read_failure_rules
 from planner.job.folder_job import job_of_folder
@@ -13,8 +14,6 @@ from planner.job.ground import bed_edge, usable_ground
 from planner.job.hands_on import HandsOn, read_hands_on
 from planner.job.hardware import HardwareTables, StockSize
 from planner.job.job import (
-    Attended,
-    Calendar,
     Cord,
     Duty,
     Fit,

@@ -7,12 +7,13 @@ whoever needs one takes it from a survey and says so as a guess.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Literal
 
 from planner.finding import Guess, Vec3
 from planner.job.body import BodySize
+from planner.job.calendar import Calendar
 from planner.job.hardware import HardwareTables
 from planner.job.limits import Limits
 from planner.job.material import Material
@@ -26,7 +27,6 @@ MeasureKind = Literal["width", "around", "length"]
 Fit = Literal["turning", "sliding", "held", "pilot"]
 HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
 JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped"]
-SplitWish = Literal["never", "when-needed", "when-it-pays"]
 PartScale = float | Vec3 | None
 """None: the job's scale; a percent of its own; or three percents, along x, y, z as drawn."""
 
@@ -207,42 +207,6 @@ class Use:
     pull_n: float | None = None
     """The largest pull that was measured, for ``cord.force``."""
     mass_limit_g: float | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Attended:
-    """A window of the week with somebody at home; day 0 is Monday; minutes since midnight."""
-
-    days: tuple[int, ...]
-    from_min: int
-    to_min: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Calendar:
-    """When printing may start and must end, who is there, and what things cost here."""
-
-    start: datetime | None = None
-    deadline: date | None = None
-    attended: tuple[Attended, ...] = ()
-    unattended: bool = False
-    """Whether a plate may run on while nobody is there; it is started, and its bed cleared, by somebody."""
-    quiet: tuple[Attended, ...] = ()
-    """Windows of the week in which no printer may run."""
-    people_n: int | None = None
-    """How many can clear beds at once; None: as many as printers."""
-    first_article: bool = True
-    """Whether the first plate is done before any other begins, on whatever printer."""
-    split: SplitWish = "when-needed"
-    """When a plate is parted into several: never, where no time is long enough for it, or also where that pays."""
-    fitting: datetime | None = None
-    """When the recipient comes; the device is ready before it or waits for it."""
-    currency: str = "EUR"
-    energy_per_kwh: float | None = None
-    together: tuple[tuple[str, ...], ...] = ()
-    """Sets of parts whose copies all lie on one plate."""
-    apart: tuple[tuple[str, ...], ...] = ()
-    """Sets of parts of which no two share a plate."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

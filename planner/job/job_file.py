@@ -8,7 +8,8 @@ from pathlib import Path
 
 from planner.errors import JobError, nearest
 from planner.finding import Guess
-from planner.job.job import Calendar, Job, Part, Size, Spool, Station
+from planner.job.calendar import Calendar
+from planner.job.job import Job, Part, Size, Spool, Station
 from planner.job.job_hardware import read_cords, read_gaps, read_hardware, read_joints, read_paddings, read_straps
 from planner.job.job_parts import implied_part, read_part
 from planner.job.job_size import read_size

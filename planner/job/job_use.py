@@ -7,7 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.errors import nearest
-from planner.job.job import Attended, Calendar, Override, SplitWish, Use
+from planner.job.calendar import Attended, Calendar, SplitWish
+from planner.job.job import Override, Use
 from planner.job.job_plates import read_plate_rules
 from planner.job.places import Place
 from planner.job.printer import Printer

@@ -34,6 +34,7 @@ from planner.job.job import (
     Use,
 )
 from planner.job.job_file import read_job, with_changes
+from planner.job.job_plates import joined
 from planner.job.limits import Limits
 from planner.job.material import Material
 from planner.job.places import Place
@@ -91,6 +92,7 @@ __all__ = [
     "bed_edge",
     "job_of_folder",
     "job_text",
+    "joined",
     "padded_mm",
     "printer_text",
     "read_job",

@@ -8,10 +8,10 @@ from dataclasses import replace
 from shapely import Polygon
 
 from planner.finding import Finding, Verdict
-from planner.job import Bed, Job, Material, usable_ground
+from planner.job import Bed, Job, Material, joined, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned import PlannedPart, Totals
-from planner.plates import Group, Item, PackedPlate, Plate, Rules, merged, pack, plate_stem, verify
+from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
 
 SEED = 20
 PACKING_S = 7.0
@@ -64,7 +64,7 @@ def rules_of(job: Job) -> Rules:
     """Return which parts lie together on one plate, and which apart."""
     if job.calendar is None:
         return Rules()
-    return Rules(together=merged(job.calendar.together), apart=tuple(frozenset(names) for names in job.calendar.apart))
+    return Rules(together=joined(job.calendar.together), apart=tuple(frozenset(names) for names in job.calendar.apart))
 
 
 def _budget_s(items: Sequence[Item], bed: Bed) -> float:

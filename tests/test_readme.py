@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 import shlex
+import shutil
 from pathlib import Path
 
 import pytest
 
-from planner.job import read_settings
+from planner.job import printer_text, read_job, read_settings
 from planner.mesh import placed
 from tests.cli.test_commands import run
 from tests.program.writer import Program
@@ -100,3 +101,23 @@ def test_links_and_pictures_exist() -> None:
     """What the README shows is there."""
     for path in re.findall(r"\]\(([^)]+)\)", README):
         assert (ROOT / path).exists(), path
+
+
+def test_the_block_about_plates_reads_as_it_stands(heron: Path, tmp_path: Path) -> None:
+    """A bed of five corners with a zone, a spare, and who shares a plate: read by the program's own readers."""
+    bed, rules = _blocks("toml")[0].split("# job.toml")
+    own = re.sub(r"(?m)^bed = .*$", lambda _: bed.split("\n", 1)[1].strip(), printer_text("bench-220", tmp_path))
+    (tmp_path / "own-printer.toml").write_text(own, encoding="utf-8")
+    shutil.copytree(heron.parent / "parts", tmp_path / "parts")
+    others = "".join(
+        f'\n[[part]]\nname = "{name}"\nmesh = "parts/{name}{end}"\n'
+        for name, end in (("deck", ".stl"), ("jaw", ".stl"), ("buckle", ".3mf"), ("yoke", ".stl"))
+    )
+    text = '[job]\nname = "x"\nprinter = "own-printer.toml"\n' + rules.split("\n", 1)[1] + others
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    job = read_job(tmp_path / "job.toml")
+
+    assert (job.printer.bed.shape, len(job.printer.bed.outline_mm), len(job.printer.bed.zones_mm)) == ("polygon", 5, 1)
+    assert (job.part("link").count, job.part("link").printed_n) == (2, 3)
+    assert job.calendar is not None
+    assert (job.calendar.together, job.calendar.apart) == ((("deck", "jaw"),), (("buckle", "yoke"),))

@@ -37,6 +37,7 @@ from planner.job.job import (
     Use,
 )
 from planner.job.job_file import read_job, with_changes
+from planner.job.job_plates import joined
 from planner.job.limits import Limits
 from planner.job.material import Material
 from planner.job.outline_file import area_mm2 as outline_area_mm2
@@ -100,6 +101,7 @@ __all__ = [
     "bed_edge",
     "job_of_folder",
     "job_text",
+    "joined",
     "outline_area_mm2",
     "padded_mm",
     "printer_text",

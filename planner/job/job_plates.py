@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from planner.job.table import Table
 
 Sets = tuple[tuple[str, ...], ...]
@@ -10,7 +12,7 @@ Sets = tuple[tuple[str, ...], ...]
 def read_plate_rules(plan: Table) -> dict[str, Sets]:
     """Read ``together`` and ``apart``: lists of lists of at least two part names, which must not contradict."""
     together, apart = _sets(plan, "together"), _sets(plan, "apart")
-    for one in _joined(together):
+    for one in joined(together):
         for other in apart:
             both = sorted(one & set(other))
             if len(both) > 1:
@@ -33,13 +35,17 @@ def _sets(plan: Table, key: str) -> Sets:
     return found
 
 
-def _joined(sets: Sets) -> list[set[str]]:
-    """Return sets with those that share a name made one."""
-    rows: list[set[str]] = []
+def joined(sets: Iterable[Iterable[str]]) -> tuple[frozenset[str], ...]:
+    """Return sets of names with those that share a name made one.
+
+    >>> joined([("a", "b"), ("c", "d"), ("b", "e")]) == (frozenset("cd"), frozenset("abe"))
+    True
+    """
+    rows: list[frozenset[str]] = []
     for names in sets:
-        new = set(names)
+        new = frozenset(names)
         for row in [row for row in rows if row & new]:
             rows.remove(row)
             new |= row
         rows.append(new)
-    return rows
+    return tuple(rows)

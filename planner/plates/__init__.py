@@ -9,7 +9,7 @@ from planner.plates.batch import pack
 from planner.plates.item import Item, PackedPlate, Packing, placed_outline
 from planner.plates.outline import outline_of
 from planner.plates.plate import Group, Placement, Plate, Run
-from planner.plates.rules import NO_RULES, Rules, merged
+from planner.plates.rules import NO_RULES, Rules
 from planner.plates.verify import verify, verify_plate
 from planner.plates.write import manifest, plate_stem, write_plates
 
@@ -24,7 +24,6 @@ __all__ = [
     "Rules",
     "Run",
     "manifest",
-    "merged",
     "outline_of",
     "pack",
     "placed_outline",

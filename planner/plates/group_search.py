@@ -73,10 +73,8 @@ class GroupSearch:
             left_s = until - clock()
             if len(plates) == 1 or left_s <= 0 or (len(plates) == self.bound and seed > self.seed):
                 return plates
-            rest, pause = (
-                plates,
-                clock() + (min(left_s, POLISH_S) if len(plates) == self.bound else REFILL_SHARE * left_s),
-            )
+            slice_s = min(left_s, POLISH_S) if len(plates) == self.bound else REFILL_SHARE * left_s
+            rest, pause = plates, clock() + slice_s
             while clock() < pause and len(rest) >= len(plates):
                 rest = refiller.changed(rest)
             plates = min(plates, self.settled(rest), key=self.worth)

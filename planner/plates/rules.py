@@ -43,20 +43,4 @@ class Rules:
         return list(rows.values())
 
 
-def merged(sets: Iterable[Iterable[str]]) -> tuple[Names, ...]:
-    """Return sets of names with those that share a name made one.
-
-    >>> merged([("a", "b"), ("c", "d"), ("b", "e")]) == (frozenset("cd"), frozenset("abe"))
-    True
-    """
-    rows: list[Names] = []
-    for names in sets:
-        new = frozenset(names)
-        for row in [row for row in rows if row & new]:
-            rows.remove(row)
-            new |= row
-        rows.append(new)
-    return tuple(rows)
-
-
 NO_RULES = Rules()

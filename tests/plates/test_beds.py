@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 import shapely
 
-from planner.job import Bed, usable_ground
-from planner.plates import Item, Placement, Rules, merged, pack, verify, verify_plate
+from planner.job import Bed, joined, usable_ground
+from planner.plates import Item, Placement, Rules, pack, verify, verify_plate
 from tests.plates.judge import faults
 from tests.plates.part_sets import BED, GROUP, item_of
 
@@ -118,7 +118,7 @@ def test_rules_keep_parts_together_or_apart() -> None:
         item_of("small", shapely.box(0, 0, 200, 100)),
         item_of("other", SQUARE),
     )
-    together = Rules(together=merged([("other", "small")]))
+    together = Rules(together=joined([("other", "small")]))
     apart = Rules(apart=(frozenset(("big", "other")), frozenset(("small", "other"))))
 
     assert len(plates_of(big, small, other)) == 2
@@ -129,7 +129,7 @@ def test_rules_keep_parts_together_or_apart() -> None:
 def test_a_set_too_large_for_one_bed_is_named_and_laid_without_the_rule() -> None:
     """Two parts that fill a bed each cannot lie together: said, and both are planned."""
     items = [item_of(name, shapely.box(0, 0, 200, 150)) for name in ("a", "b")]
-    rules = Rules(together=merged([("a", "b")]))
+    rules = Rules(together=joined([("a", "b")]))
     packing = pack(items, bed=BED, spacing_mm=4.0, seed=1, budget_s=0.0, rules=rules)
 
     assert packing.broken == (frozenset("ab"),)

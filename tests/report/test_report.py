@@ -130,6 +130,14 @@ def test_plates_are_drawn_where_they_lie(plan: Plan, html: str) -> None:
             assert (min(xs), min(ys), max(xs), max(ys)) == pytest.approx((x0, y0, x1, y1), abs=0.1)
 
 
+def test_the_three_clocks_are_told(plan: Plan, html: str) -> None:
+    """When it is ready, by plan and in 90 of 100 plays, and what to start tonight."""
+    assert plan.clocks is not None
+    assert plan.clocks.ready is not None
+    assert plan.clocks.table.tonight in html
+    assert f"{plan.clocks.ready:%H:%M}" in html.split("Three clocks:")[1].split("</p>", maxsplit=1)[0]
+
+
 def test_hostile_names_are_escaped(make_job: MakeJob) -> None:
     """A name that looks like a script stays a name."""
     text = '[job]\nname = "<script>alert(1)</script>"\nmaterial = "petg"\n[[part]]\nname = "<b>x</b>"\nmesh = "a.stl"\nduty = "cover"\n'

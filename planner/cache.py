@@ -10,7 +10,6 @@ from __future__ import annotations
 import hashlib
 import os
 import pickle
-import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
@@ -18,6 +17,7 @@ from typing import TypeVar
 import platformdirs
 
 from planner import __version__
+from planner.whole_file import whole
 
 T = TypeVar("T")
 
@@ -68,8 +68,7 @@ def _write(path: Path, data: bytes) -> None:
     """Write through a temporary file and a rename; a full or read-only disk only costs time."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as file:
-            file.write(data)
-        Path(file.name).replace(path)
+        with whole(path, 0o600) as aside:
+            aside.write_bytes(data)
     except OSError:
         return

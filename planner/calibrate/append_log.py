@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
-import tempfile
 from pathlib import Path
 
 from planner.calibrate.print_log import COLUMNS, Print, read_log
+from planner.whole_file import whole
 
 
 def append_print(path: Path, one: Print) -> None:
@@ -45,10 +45,8 @@ def append_print(path: Path, one: Print) -> None:
     if not text:
         writer.writerow(head)
     writer.writerow([cells[name] for name in head])
-    with tempfile.NamedTemporaryFile("w", dir=path.parent, delete=False, encoding="utf-8", newline="") as file:
-        file.write(text + out.getvalue())
-    Path(file.name).chmod(0o644)
-    Path(file.name).replace(path)
+    with whole(path) as aside:
+        aside.write_text(text + out.getvalue(), encoding="utf-8", newline="")
 
 
 def _told(value: float | None) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import os
 import sys
-import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -19,6 +18,7 @@ from rich.text import Text
 from planner.finding import Finding, Verdict
 from planner.prepare import Progress as Report
 from planner.prepare import no_progress
+from planner.whole_file import whole
 
 WIDTH = 80
 SIGNS = {Verdict.GO: "ok", Verdict.GO_WITH_WORK: "work", Verdict.HOLD: "hold", Verdict.NO_GO: "no"}
@@ -42,9 +42,8 @@ class Out:
             sys.stdout.write(text)
             return
         path = Path(self.json_path)
-        with tempfile.NamedTemporaryFile("w", dir=path.parent, delete=False, encoding="utf-8") as file:
-            file.write(text)
-        Path(file.name).replace(path)
+        with whole(path, 0o600) as aside:
+            aside.write_text(text, encoding="utf-8")
 
     @contextmanager
     def progress(self) -> Iterator[Report]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from datetime import date
 from pathlib import Path
 from typing import Annotated
@@ -42,6 +40,7 @@ def start(
     from planner.errors import CommandError
     from planner.job import Size, job_of_folder, job_text
     from planner.prepare import prepare
+    from planner.report import write_text
 
     out = Out(json_path=json, quiet=quiet)
     if not folder.is_dir():
@@ -57,8 +56,8 @@ def start(
     with out.progress() as progress:
         ready = prepare(job, date.today(), progress)
     if profile is not None:
-        _write(folder / f"{printer_name}", profile)
-    _write(target, job_text(ready.job, {name: found.sha256 for name, found in ready.surveys.items()}, printer_name))
+        write_text(folder / f"{printer_name}", profile)
+    write_text(target, job_text(ready.job, {name: found.sha256 for name, found in ready.surveys.items()}, printer_name))
     out.emit(
         {
             "schema": "fitwright/start/1",
@@ -70,11 +69,3 @@ def start(
     out.console.print(f"wrote {target}: {len(ready.job.parts)} parts, {len(ready.bound.guesses)} guesses", markup=False)
     notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in ready.bound.guesses])
     out.console.print(f"\nNow read it, then: fitwright check {target}", markup=False)
-
-
-def _write(path: Path, text: str) -> None:
-    """Write a file whole or not at all."""
-    with tempfile.NamedTemporaryFile("w", dir=path.parent, delete=False, encoding="utf-8") as file:
-        file.write(text)
-    os.chmod(file.name, 0o644)  # noqa: PTH101  temporary files start private
-    Path(file.name).replace(path)

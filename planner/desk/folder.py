@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 import tempfile
 from collections.abc import Callable
@@ -18,6 +17,7 @@ from planner.errors import CommandError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
 from planner.mesh import read_solid
 from planner.prepare import prepare
+from planner.whole_file import whole
 
 MESH_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _.\-]{0,79}\.(stl|3mf|obj|ply)", re.IGNORECASE)
 MESHES_MOST = 200
@@ -86,21 +86,14 @@ class DeskFolder:
     def save_job(self, text: str) -> str:
         """Keep a job file that reads as one and stays inside the folder; return its text."""
         self._confined(text)
-        with tempfile.NamedTemporaryFile(
-            "w", dir=self.path, suffix=".toml", prefix=".tried-", delete=False, encoding="utf-8"
-        ) as file:
-            file.write(text)
-        tried = Path(file.name)
-        try:
-            read_job(tried)
-            os.chmod(tried, 0o644)  # noqa: PTH101  temporary files start private
-            tried.replace(self._inside(self.job_file))
-        except JobError as error:
-            raise JobError(
-                where=error.where.replace(tried.name, "job.toml"), wrong=error.wrong, todo=error.todo
-            ) from None
-        finally:
-            tried.unlink(missing_ok=True)
+        target = self._inside(self.job_file)
+        with whole(target) as tried:
+            tried.write_text(text, encoding="utf-8")
+            try:
+                read_job(tried)
+            except JobError as error:
+                where = error.where.replace(tried.name, target.name)
+                raise JobError(where=where, wrong=error.wrong, todo=error.todo) from None
         return text
 
     def job(self) -> Job:

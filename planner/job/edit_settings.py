@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
 import re
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
 from planner.job.job_file import read_job
+from planner.whole_file import whole
 
 HEADER = re.compile(r"^\s*\[")
 TABLE = re.compile(r"^\s*\[\s*settings\s*\]")
@@ -47,12 +46,6 @@ def write_settings(path: Path, values: Mapping[str, float], note: str) -> None:
         The new file would not load; the old one stays.
     """
     text = with_settings(path.read_text(encoding="utf-8"), values, note)
-    handle, name = tempfile.mkstemp(dir=path.parent, suffix=".toml")
-    os.close(handle)
-    try:
-        Path(name).write_text(text, encoding="utf-8")
-        read_job(Path(name))
-        Path(name).chmod(path.stat().st_mode)
-        Path(name).replace(path)
-    finally:
-        Path(name).unlink(missing_ok=True)
+    with whole(path, path.stat().st_mode) as aside:
+        aside.write_text(text, encoding="utf-8")
+        read_job(aside)

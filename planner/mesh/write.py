@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 import uuid
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -16,6 +14,7 @@ from planner.errors import MeshError
 from planner.mesh.read import read_solid
 from planner.mesh.solid import Solid
 from planner.mesh.stand import Copy
+from planner.whole_file import whole
 
 try:
     import lib3mf
@@ -107,15 +106,9 @@ def _uuid(*words: str) -> str:
 def _whole(path: Path, write: Callable[[Path], object], solids: Sequence[Solid]) -> None:
     """Write a temporary file beside the target, read it back, and only then let it take the target's place."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=path.parent, suffix=path.suffix)
-    os.close(handle)
-    try:
-        write(Path(name))
-        _compared(path.name, read_solid(Path(name)), solids)
-        Path(name).chmod(0o644)  # temporary files start private
-        Path(name).replace(path)
-    finally:
-        Path(name).unlink(missing_ok=True)
+    with whole(path) as aside:
+        write(aside)
+        _compared(path.name, read_solid(aside), solids)
 
 
 def _compared(where: str, back: Solid, solids: Sequence[Solid]) -> None:

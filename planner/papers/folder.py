@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -18,6 +16,7 @@ from planner.papers.record_form import form_text, untouched
 from planner.papers.release import Release
 from planner.papers.words import head_of
 from planner.planned import Plan
+from planner.whole_file import whole
 
 RECORD = "record.toml"
 PDF = "papers.pdf"
@@ -105,7 +104,5 @@ def _asks(record: Record) -> tuple[object, ...]:
 def _write(path: Path, raw: bytes) -> None:
     """Write a file through a temporary file and a rename."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.NamedTemporaryFile("wb", dir=path.parent, delete=False) as file:
-        file.write(raw)
-    os.chmod(file.name, 0o644)  # noqa: PTH101  temporary files start private
-    Path(file.name).replace(path)
+    with whole(path) as aside:
+        aside.write_bytes(raw)

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
-import tempfile
 from pathlib import Path
 
 from planner.mesh import write_stl
@@ -12,6 +10,7 @@ from planner.planned import Plan
 from planner.plates import manifest, plate_stem, write_plates
 from planner.report.page import page
 from planner.report.plan_json import plan_json
+from planner.whole_file import whole
 
 
 def write_plan(plan: Plan, folder: Path) -> Path:
@@ -32,7 +31,5 @@ def write_plan(plan: Plan, folder: Path) -> Path:
 def write_text(path: Path, text: str) -> None:
     """Write a text through a temporary file and a rename."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.NamedTemporaryFile("w", dir=path.parent, delete=False, encoding="utf-8") as file:
-        file.write(text)
-    os.chmod(file.name, 0o644)  # noqa: PTH101  temporary files start private
-    Path(file.name).replace(path)
+    with whole(path) as aside:
+        aside.write_text(text, encoding="utf-8")

@@ -1,0 +1,28 @@
+"""A file is written whole or not at all: beside its place first, then renamed into it."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+
+@contextmanager
+def whole(path: Path, mode: int = 0o644) -> Iterator[Path]:
+    """Yield an empty file beside ``path`` to be filled, and to be read back where that is wanted.
+
+    It takes the place of ``path`` where the block ends well; otherwise what was there stands, and nothing is left
+    behind. ``mode`` is what the file may be read by: temporary files start private.
+    """
+    handle, name = tempfile.mkstemp(dir=path.parent, suffix=path.suffix)
+    os.close(handle)
+    aside = Path(name)
+    try:
+        yield aside
+        aside.chmod(mode)
+        aside.replace(path)
+    except BaseException:
+        aside.unlink(missing_ok=True)
+        raise

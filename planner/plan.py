@@ -11,14 +11,13 @@ from planner.job import Job, Settings
 from planner.planned import Plan
 from planner.planned_batches import parted
 from planner.planned_parts import planned_parts, with_other_ways
-from planner.planned_plates import by_colour, finished_plates, packed_plates, summed
+from planner.planned_plates import by_colour, costed, finished_plates, packed_plates, summed
 from planner.planned_timing import timed, timing_findings
 from planner.prepare import Prepared, Progress, no_progress, what_widens
 from planner.process import Change, settings_findings, smallest_change
 from planner.supplies import (
     cautions,
     choose_material,
-    cost_of,
     cut_list,
     hardware_list,
     mass_findings,
@@ -67,17 +66,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
             *timing_findings(job, clocks),
         ),
     )
-    cost = None
-    if totals.mass_g is not None and totals.duration_s is not None:
-        cost = cost_of(
-            job,
-            material,
-            mass_g=totals.mass_g,
-            duration_s=totals.duration_s,
-            plates_n=len(plates),
-            hardware=hardware,
-            cuts=cuts,
-        )
+    cost = costed(job, material, plates, totals, hardware, cuts)
     return Plan(
         job=job,
         scale_percent=percent,

@@ -13,10 +13,9 @@ from planner.job import Calendar, read_failure_rules
 from planner.layers import PartEstimate
 from planner.planned import Plan
 from planner.planned_batches import batch_for
-from planner.planned_plates import finished_plates, summed
+from planner.planned_plates import costed, finished_plates, summed
 from planner.planned_timing import timed
 from planner.plates import PackedPlate, Placement, Plate, plate_stem
-from planner.supplies import cost_of
 from planner.timing import Hazard, Mishap, judged
 
 
@@ -165,17 +164,7 @@ def _left(plan: Plan, plates: Sequence[Plate], calendar: Calendar | None) -> Pla
     )
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)
     clocks = timed(job, material, plan.parts, plates, batches, works_n)
-    totals, cost = summed(tuple(plates)), None
-    if totals.mass_g is not None and totals.duration_s is not None:
-        cost = cost_of(
-            job,
-            material,
-            mass_g=totals.mass_g,
-            duration_s=totals.duration_s,
-            plates_n=len(plates),
-            hardware=plan.hardware,
-            cuts=plan.cuts,
-        )
+    totals = summed(tuple(plates))
     return replace(
         plan,
         job=job,
@@ -184,5 +173,5 @@ def _left(plan: Plan, plates: Sequence[Plate], calendar: Calendar | None) -> Pla
         clocks=clocks,
         runs=clocks.table.runs if clocks else (),
         totals=totals,
-        cost=cost,
+        cost=costed(job, material, plates, totals, plan.hardware, plan.cuts),
     )

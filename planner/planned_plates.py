@@ -12,6 +12,7 @@ from planner.job import Bed, Job, Material, joined, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned import PlannedPart, Totals
 from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
+from planner.supplies import Cost, Cut, HardwareLine, cost_of
 
 SEED = 20
 PACKING_S = 7.0
@@ -164,6 +165,28 @@ def _sum(amounts: list[Amount]) -> Amount:
     for amount in amounts[1:]:
         total += amount
     return total
+
+
+def costed(
+    job: Job,
+    material: Material,
+    plates: Sequence[Plate],
+    totals: Totals,
+    hardware: tuple[HardwareLine, ...],
+    cuts: tuple[Cut, ...],
+) -> Cost | None:
+    """Return what plates and what is bought cost; None where their time or mass is withheld."""
+    if totals.mass_g is None or totals.duration_s is None:
+        return None
+    return cost_of(
+        job,
+        material,
+        mass_g=totals.mass_g,
+        duration_s=totals.duration_s,
+        plates_n=len(plates),
+        hardware=hardware,
+        cuts=cuts,
+    )
 
 
 def by_colour(plates: tuple[Plate, ...]) -> dict[str, float]:

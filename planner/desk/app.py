@@ -58,16 +58,16 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
 
     async def state(_: Request) -> Response:
         text = folder.job_words()
-        return _answer({"meshes": folder.meshes(), "job": text, "form": form_of(text), "plan": work.progress()})
+        return JSONResponse({"meshes": folder.meshes(), "job": text, "form": form_of(text), "plan": work.progress()})
 
     async def add(request: Request) -> Response:
         data = await _body(request, MESH_BYTES)
         name = await run_in_threadpool(folder.add_mesh, request.path_params["name"], data)
-        return _answer({"added": name, "meshes": folder.meshes()})
+        return JSONResponse({"added": name, "meshes": folder.meshes()})
 
     async def drop(request: Request) -> Response:
         folder.drop_mesh(request.path_params["name"])
-        return _answer({"meshes": folder.meshes()})
+        return JSONResponse({"meshes": folder.meshes()})
 
     async def guess(_: Request) -> Response:
         return _saved(await run_in_threadpool(folder.guess_job))
@@ -82,14 +82,14 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
 
     async def judge(request: Request) -> Response:
         percent = _field(await _json(request), "percent", float)
-        return _answer(await run_in_threadpool(work.judged, percent))
+        return JSONResponse(await run_in_threadpool(work.judged, percent))
 
     async def plan(request: Request) -> Response:
         percent = _field(await _json(request), "percent", float)
-        return _answer(await run_in_threadpool(work.start, percent))
+        return JSONResponse(await run_in_threadpool(work.start, percent))
 
     async def progress(_: Request) -> Response:
-        return _answer(work.progress())
+        return JSONResponse(work.progress())
 
     async def planned(request: Request) -> Response:
         path = folder.of_plan(request.path_params["name"])
@@ -170,12 +170,7 @@ def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
 
 def _saved(text: str) -> Response:
     """Answer with the job as it now stands."""
-    return _answer({"job": text, "form": form_of(text)})
-
-
-def _answer(result: dict[str, Any]) -> Response:
-    """Answer with a table."""
-    return JSONResponse(result)
+    return JSONResponse({"job": text, "form": form_of(text)})
 
 
 async def _refused(_: Request, error: Exception) -> Response:

@@ -8,7 +8,7 @@ from threading import Lock, Thread
 
 from planner.desk.folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
-from planner.fit import check, nearest_percent, window
+from planner.fit import check, window
 from planner.job import with_changes
 from planner.papers import write_papers
 from planner.plan import make_plan
@@ -40,7 +40,6 @@ class DeskWork:
             "window": window_json(around, (), at),
             "own_percent": ready.sizing.percent,
             "from": ready.sizing.why,
-            "nearest_percent": nearest_percent(around.workable, at),
         }
 
     def start(self, percent: float | None) -> Json:

@@ -27,8 +27,7 @@ def laid_and_timed(
     solid: Solid, settings: Settings, machine: Machine, cores_n: int | None = None
 ) -> tuple[LaidPart, Stretch]:
     """Cut a solid in its pose into layers and time all of them; the answer is the same on one core and on two."""
-    cores_n = len(os.sched_getaffinity(0)) if cores_n is None and hasattr(os, "sched_getaffinity") else cores_n
-    if (cores_n or os.cpu_count() or 1) < 2 or _corners_n(solid, settings) < CORNERS_LEAST:
+    if (cores_n or _cores_n()) < 2 or _corners_n(solid, settings) < CORNERS_LEAST:
         whole = laid_layers(solid, settings)
         return whole, stretch_of(whole, machine, 0, len(whole.tops_mm))
     other = _Other(pickle.dumps((replace(solid), settings, machine)))  # a copy: what it keeps at hand stays here
@@ -73,6 +72,11 @@ class _Other:
             return None
         found = pickle.loads(self._answer)
         return found if isinstance(found, Stretch) else None
+
+
+def _cores_n() -> int:
+    """Return how many cores this process may use, where the system tells; else how many there are."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
 def _corners_n(solid: Solid, settings: Settings) -> int:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from planner.layers.hang import ROUND, SIMPLIFY_MM, Bridge, hanging_of
 from planner.layers.section import Section
+from planner.survey import across
 
 Floats = NDArray[np.float64]
 
@@ -34,10 +35,11 @@ class Opening:
         turns = np.arange(ROD_FACETS_N) * 2 * np.pi / ROD_FACETS_N
         found = []
         for start, end in self.rods_mm:
-            axis = (end - start) / max(float(np.linalg.norm(end - start)), 1e-9)
-            x = np.cross(axis, np.eye(3)[int(np.argmin(np.abs(axis)))])
-            x /= max(float(np.linalg.norm(x)), 1e-9)
-            rim = self.radius_mm * (np.cos(turns)[:, None] * x + np.sin(turns)[:, None] * np.cross(axis, x))
+            length = float(np.linalg.norm(end - start))
+            if length < 1e-9:
+                continue
+            x, y = across((end - start) / length)
+            rim = self.radius_mm * (np.cos(turns)[:, None] * x + np.sin(turns)[:, None] * y)
             found.append(Manifold.hull_points(np.vstack([start + rim, end + rim])))
         return found
 

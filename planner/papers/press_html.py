@@ -5,24 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-import jinja2
-
 from planner.papers.drawing import svg
 from planner.papers.page_size import PageSize
 from planner.papers.sheet import BOX, Head, Sheet
+from planner.report import escaping
 
 TEMPLATES = Path(__file__).parent / "templates"
 
 
 def html(sheets: Sequence[Sheet], head: Head, size: PageSize) -> dict[str, str]:
     """Return every paper as HTML text by file name; everything that comes from a file is escaped."""
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(TEMPLATES),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    environment = escaping(TEMPLATES)
     environment.filters["svg"] = svg
     environment.filters["kind"] = lambda block: type(block).__name__
     template = environment.get_template("sheet.html.j2")

@@ -10,6 +10,7 @@ from planner.report import wording
 from planner.report.audit_json import audit_json
 from planner.report.calibrate_json import calibrate_json
 from planner.report.chapter_json import chapter_json
+from planner.report.escaped import escaping
 from planner.report.folder import write_plan, write_text
 from planner.report.mesh_json import inspect_json, settings_json
 from planner.report.page import page
@@ -21,6 +22,7 @@ __all__ = [
     "calibrate_json",
     "chapter_json",
     "check_json",
+    "escaping",
     "inspect_json",
     "page",
     "picture_png",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from planner.planned import Plan
 
 Row = tuple[str, float, float, float, float]
@@ -13,12 +15,13 @@ def kinds_of(plan: Plan) -> list[Row]:
     material = next(m for m in plan.job.materials if m.name == plan.material.choice)
     seconds: dict[str, float] = {}
     grams: dict[str, float] = {}
+    laid = Counter(placement.part for plate in plan.plates for placement in plate.placements)
     for plate in plan.plates:
         for kind, value in plate.kinds_s.items():
             seconds[kind] = seconds.get(kind, 0.0) + value
     for part in plan.parts:
         for kind, volume in part.estimate.kinds_mm3.items() if part.estimate else ():
-            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * part.part.printed_n
+            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * laid[part.part.name]
     longest, heaviest = max(seconds.values(), default=1.0), max(grams.values(), default=1.0)
     return [
         (

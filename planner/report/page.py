@@ -6,8 +6,6 @@ import json
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-import jinja2
-
 from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
 from planner.planned import Plan
@@ -15,6 +13,7 @@ from planner.report import wording
 from planner.report.bodies import bodies_json
 from planner.report.calendar import calendar_days
 from planner.report.drawing import Chart, interval_text, plate_svg, window_chart
+from planner.report.escaped import escaping
 from planner.report.kinds import kinds_of
 from planner.report.live import live_json
 from planner.report.picture import picture_uri
@@ -94,13 +93,7 @@ def _inlined(data: object) -> str:
 
 def _filled(template: str, plan: Plan, **more: object) -> str:
     """Fill a template; everything that comes from a file is escaped."""
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(TEMPLATES),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    environment = escaping(TEMPLATES)
     functions: dict[str, Callable[..., object]] = {
         "duration": wording.duration,
         "hours": wording.hours,

@@ -9,9 +9,9 @@ from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, tried_rules, window
 from planner.job import Job, Settings
 from planner.planned import Plan
-from planner.planned_batches import parted
 from planner.planned_parts import planned_parts, with_other_ways
 from planner.planned_plates import by_colour, costed, finished_plates, packed_plates, summed
+from planner.planned_split import parted_for_dates
 from planner.planned_timing import timed, timing_findings
 from planner.prepare import Prepared, Progress, no_progress, what_widens
 from planner.process import Change, settings_findings, smallest_change
@@ -43,11 +43,11 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         packing = aside.submit(packed_plates, job, material, parts)
         parts = with_other_ways(ready, parts, material)
         packed, lost = packing.result()
-    packed, batches = parted(job, material, packed, estimates)
-    plates = finished_plates(job, material, packed, estimates)
-    progress("finding times", 0.8)
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in checked.findings)
-    clocks = timed(job, material, parts, plates, batches, works_n)
+    split = parted_for_dates(job, material, parts, packed, estimates, works_n)
+    plates = finished_plates(job, material, split.plates, estimates)
+    progress("finding times", 0.8)
+    clocks = timed(job, material, parts, plates, split.batches, works_n)
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)
@@ -85,7 +85,8 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         parts=parts,
         plates=plates,
         runs=clocks.table.runs if clocks else (),
-        batches=batches,
+        batches=split.batches,
+        parted_why=split.why,
         clocks=clocks,
         totals=totals,
         worn_g=worn,

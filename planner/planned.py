@@ -88,6 +88,8 @@ class Plan:
     runs: tuple[Run, ...]
     batches: tuple[Batch, ...]
     """One a plate: its risk, and whether its pieces are better printed on several."""
+    parted_why: str
+    """Why plates were parted to be ready in time; empty where they were not."""
     clocks: Clocks | None
     """When everything is done; None without a calendar."""
     totals: Totals

@@ -23,8 +23,14 @@ def longest_s(job: Job) -> float:
     return 60.0 * longest_run_min(shop_of(job.calendar, (job.printer,)))
 
 
-def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estimates) -> Batch:
-    """Return what the pieces of a plate cost together and on several plates; kept, as layouts are."""
+def batch_for(
+    job: Job, material: Material, plate: PackedPlate, estimates: Estimates, most_s: float | None = None
+) -> Batch:
+    """Return what the pieces of a plate cost together and on several plates; kept, as layouts are.
+
+    ``most_s`` is the longest that a plate may take; left out: what the calendar allows.
+    """
+    most = longest_s(job) if most_s is None else most_s
     kinds = tuple(dict.fromkeys(p.part for p in plate.placements))
     counts = tuple(sum(p.part == kind for p in plate.placements) for kind in kinds)
 
@@ -33,27 +39,33 @@ def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estim
         return made.duration_s.value, made.mass_g.value if made.mass_g else None
 
     def weighed() -> Batch:
-        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=longest_s(job))
+        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=most)
 
     facts = [estimates[kind] for kind in kinds]
-    key = key_of(TIMING_VERSION, kinds, counts, facts, job.settings, job.printer, material, longest_s(job))
+    key = key_of(TIMING_VERSION, kinds, counts, facts, job.settings, job.printer, material, most)
     return kept("batches", key, weighed)
 
 
 def parted(
-    job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Estimates
+    job: Job,
+    material: Material,
+    packed: tuple[PackedPlate, ...],
+    estimates: Estimates,
+    most_s: float | None = None,
 ) -> tuple[tuple[PackedPlate, ...], tuple[Batch, ...]]:
     """Return the plates, those parted that the job wants parted, and the batch of each.
+
+    ``most_s`` parts all that take longer, as far as pieces can be parted; left out: what the calendar allows.
 
     Copies keep their places: part of a plate that holds, holds. Of a parted plate, the pieces that tell most for
     least are printed first.
     """
-    wish = job.calendar.split if job.calendar else "never"
+    wish, most = job.calendar.split if job.calendar else "never", longest_s(job) if most_s is None else most_s
     plates: list[PackedPlate] = []
     batches: list[Batch] = []
-    for plate in (each for whole in packed for each in _apart(job, material, whole, estimates)):
-        batch = batch_for(job, material, plate, estimates)
-        needed = batch.whole.duration_s > longest_s(job)
+    for plate in (each for whole in packed for each in _apart(job, material, whole, estimates, most)):
+        batch = batch_for(job, material, plate, estimates, most)
+        needed = batch.whole.duration_s > most
         if batch.best is None or not batch.pays or wish == "never" or (wish == "when-needed" and not needed):
             plates.append(plate)
             batches.append(batch)
@@ -64,12 +76,11 @@ def parted(
     return tuple(plates), tuple(batches)
 
 
-def _apart(job: Job, material: Material, plate: PackedPlate, estimates: Estimates) -> list[PackedPlate]:
+def _apart(job: Job, material: Material, plate: PackedPlate, estimates: Estimates, most: float) -> list[PackedPlate]:
     """Return a plate, with pieces that no time is long enough for on plates of their own where the job parts plates.
 
     No calendar helps such a piece, but it need not keep the others from theirs.
     """
-    most = longest_s(job)
     if math.isinf(most) or job.calendar is None or job.calendar.split == "never":
         return [plate]
 

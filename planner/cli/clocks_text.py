@@ -13,6 +13,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     """Print when the device is ready, and which plates are better parted."""
     split = [_split(plate.number, batch) for plate, batch in zip(plan.plates, plan.batches, strict=True) if batch.pays]
     notes(console, "Better parted", split)
+    notes(console, "Parted to be ready in time", [plan.parted_why] if plan.parted_why else [])
     clocks = plan.clocks
     if clocks is None:
         return

@@ -168,6 +168,7 @@ def plan_json(plan: Plan) -> Json:
         },
         "schedule": [_run_json(run) for run in plan.runs],
         "schedule_note": schedule_note(plan),
+        "parted_why": plan.parted_why,
         "clocks": clocks_json(plan.clocks),
         "hardware": [{**asdict(line), "for_parts": list(line.for_parts)} for line in plan.hardware],
         "cuts": [asdict(cut) for cut in plan.cuts],

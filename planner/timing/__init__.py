@@ -9,6 +9,7 @@
 from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, Weights, batch_of
 from planner.timing.clocks import Clocks
+from planner.timing.forecast import Forecast, forecast
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
 from planner.timing.mishap import Mishap, go_on_s, judged
 from planner.timing.prove import proved
@@ -29,6 +30,7 @@ __all__ = [
     "Clocks",
     "Counts",
     "CurvePoint",
+    "Forecast",
     "Hazard",
     "Leeway",
     "Load",
@@ -49,6 +51,7 @@ __all__ = [
     "best_splits",
     "expected_s",
     "finish_of",
+    "forecast",
     "go_on_s",
     "hands_min",
     "judged",

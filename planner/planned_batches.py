@@ -31,6 +31,7 @@ def batch_for(
     ``most_s`` is the longest that a plate may take; left out: what the calendar allows.
     """
     most = longest_s(job) if most_s is None else most_s
+    weights = job.calendar.weights if job.calendar else None
     kinds = tuple(dict.fromkeys(p.part for p in plate.placements))
     counts = tuple(sum(p.part == kind for p in plate.placements) for kind in kinds)
 
@@ -39,10 +40,10 @@ def batch_for(
         return made.duration_s.value, made.mass_g.value if made.mass_g else None
 
     def weighed() -> Batch:
-        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=most)
+        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=most, weights=weights)
 
     facts = [estimates[kind] for kind in kinds]
-    key = key_of(TIMING_VERSION, kinds, counts, facts, job.settings, job.printer, material, most)
+    key = key_of(TIMING_VERSION, kinds, counts, facts, job.settings, job.printer, material, most, weights)
     return kept("batches", key, weighed)
 
 

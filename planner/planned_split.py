@@ -44,8 +44,8 @@ def parted_for_dates(
     """Return the plates parted so that they are ready in time.
 
     Without a need none is parted: as few plates as can be are the least work. ``when-needed`` parts for the deadline
-    and takes the fewest plates that meet it, or come nearest; ``when-it-pays`` takes the earliest expected finish, that
-    of the calendar played with failures. ``never`` parts nothing.
+    and takes the fewest plates that meet it, or come nearest; ``when-it-pays`` weighs expected hours (those
+    of the calendar played with failures), grams lost and changes as the job does. ``never`` parts nothing.
     """
     plates, batches = parted(job, material, packed, estimates)
     whole = Parted(plates=plates, batches=batches)
@@ -88,13 +88,16 @@ def _lengths_s(job: Job, calendar: Calendar, longest_s: float) -> list[float]:
     return sorted((most for most in tried if LEAST_S <= most < longest_s), reverse=True)
 
 
-def _rank(calendar: Calendar, option: Parted, seen: Forecast) -> tuple[int, int, float, int, datetime]:
-    """Return what an option is ranked by: what has no time, days late, then work or dates as the job wants it."""
-    never = datetime.max  # noqa: DTZ901  only compared
-    expected = seen.expected or never
+def _rank(calendar: Calendar, option: Parted, seen: Forecast) -> tuple[int, float, float]:
+    """Return what an option is ranked by: what has no time, then days late and work, or what counts by the weights."""
+    assert calendar.start is not None
+    hours = (seen.expected - calendar.start).total_seconds() / 3600.0 if seen.expected else math.inf
+    plates_n, weights = len(option.plates), calendar.weights
     if calendar.split == "when-needed":
-        return seen.unmet_n, seen.late_days, len(option.plates), 0, expected
-    return seen.unmet_n, 0, expected.timestamp() if seen.expected else math.inf, len(option.plates), expected
+        return seen.unmet_n, float(seen.late_days), plates_n + hours / 1e6  # of as many plates, the ones ready first
+    lost_g = sum(batch.whole.lost_g or 0.0 for batch in option.batches)
+    cost = weights.per_lost_g * lost_g + weights.per_change * plates_n
+    return seen.unmet_n, (weights.per_hour * hours if weights.per_hour else 0.0) + cost, float(plates_n)
 
 
 def _told(whole: Parted, before: Forecast, best: Parted, after: Forecast) -> str:

@@ -10,7 +10,8 @@ from typing import Any
 
 import pytest
 
-from planner.job import Job
+from planner.errors import JobError
+from planner.job import Job, Weights
 from planner.plan import make_plan
 from planner.planned import Plan
 from planner.plates import verify_plate
@@ -138,3 +139,24 @@ def test_a_deadline_that_nothing_meets_is_come_near_to(make_job: MakeJob) -> Non
 
     assert lates[1] < lates[0]
     assert any(finding.rule == "plan.late" for finding in parted.findings)
+
+
+def test_what_counts_decides_how_many_plates(make_job: MakeJob) -> None:
+    """Where only changes count none is made; where only hours do, the device is ready sooner."""
+    hours, changes = (
+        _planned(_job(make_job, split="when-it-pays", deadline=None, weights=weights))
+        for weights in (Weights(), Weights(per_hour=0.0, per_change=1.0))
+    )
+
+    assert len(changes.plates) == 1 < len(hours.plates)
+
+
+def test_weights_are_read_and_wrong_ones_refused(make_job: MakeJob) -> None:
+    """The job says them by name; where nothing counts, one sentence says so."""
+    read = make_job(JOB + "weigh = { hour = 2.0, change = 0.5 }\n", block=cuboid(60, 50, 20))
+
+    assert read.calendar is not None
+    assert read.calendar.weights == Weights(per_hour=2.0, per_change=0.5)
+    for wrong in ("{ hour = 0.0 }", "{ hours = 1.0 }", "{ change = -1.0 }", "3"):
+        with pytest.raises(JobError, match="weigh"):
+            make_job(JOB + f"weigh = {wrong}\n", block=cuboid(60, 50, 20))

@@ -6,7 +6,7 @@
 """
 
 from planner.job.body import BodySize
-from planner.job.calendar import Attended, Calendar
+from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.edit_settings import write_settings
 from planner.job.failure_rules import FailureRule, read_failure_rules
 from planner.job.folder_job import job_of_folder
@@ -98,6 +98,7 @@ __all__ = [
     "Table",
     "Undersize",
     "Use",
+    "Weights",
     "bed_edge",
     "job_of_folder",
     "job_text",

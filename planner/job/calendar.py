@@ -19,6 +19,15 @@ class Attended:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Weights:
+    """What counts, in any one unit: an hour to the complete set, a gram lost, a plate change beyond its time."""
+
+    per_hour: float = 1.0
+    per_lost_g: float = 0.0
+    per_change: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Calendar:
     """When printing may start and must end, who is there, and what things cost here."""
 
@@ -35,6 +44,8 @@ class Calendar:
     """Whether the first plate is done before any other begins, on whatever printer."""
     split: SplitWish = "when-needed"
     """When a plate is parted into several: never, where no time is long enough for it, or also where that pays."""
+    weights: Weights = Weights()
+    """What a split is weighed by."""
     fitting: datetime | None = None
     """When the recipient comes; the device is ready before it or waits for it."""
     currency: str = "EUR"

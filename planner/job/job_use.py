@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.errors import nearest
-from planner.job.calendar import Attended, Calendar, SplitWish
+from planner.job.calendar import Attended, Calendar, SplitWish, Weights
 from planner.job.job import Override, Use
 from planner.job.job_plates import read_plate_rules
 from planner.job.places import Place
@@ -61,6 +61,7 @@ def read_calendar(table: Table) -> Calendar | None:
         people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
         first_article=plan.flag("first_article", default=True),
         split=plan.word("split", SPLITS, "when-needed"),
+        weights=_weights(plan),
         fitting=plan.moment("fitting"),
         currency=plan.text("currency", "EUR"),
         energy_per_kwh=plan.number_or_none("energy_per_kwh", high=1e4),
@@ -69,6 +70,22 @@ def read_calendar(table: Table) -> Calendar | None:
     plan.has("printers")  # read where profiles are
     plan.done()
     return calendar
+
+
+def _weights(plan: Table) -> Weights:
+    """Read ``weigh``: what an hour, a gram lost and a plate change count, in any one unit; left out: hours alone."""
+    if not plan.has("weigh"):
+        return Weights()
+    weigh = plan.table("weigh")
+    found = Weights(
+        per_hour=weigh.number_or("hour", 0.0),
+        per_lost_g=weigh.number_or("lost_g", 0.0),
+        per_change=weigh.number_or("change", 0.0),
+    )
+    weigh.done()
+    if found == Weights(per_hour=0.0):
+        plan.refuse("weigh", "nothing counts in it", "write weigh = { hour = 1.0, lost_g = 0.02, change = 0.5 }")
+    return found
 
 
 def read_more_printers(table: Table, main: str, base: Path) -> tuple[Printer, ...]:

@@ -7,7 +7,7 @@
 """
 
 from planner.timing.allowed import longest_run_min
-from planner.timing.batch import Batch, CurvePoint, Load, Weights, batch_of
+from planner.timing.batch import Batch, CurvePoint, Load, batch_of
 from planner.timing.clocks import Clocks
 from planner.timing.forecast import Forecast, forecast
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
@@ -46,7 +46,6 @@ __all__ = [
     "Task",
     "Timetable",
     "Way",
-    "Weights",
     "batch_of",
     "best_splits",
     "expected_s",

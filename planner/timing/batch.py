@@ -6,20 +6,12 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from planner.job import Weights
 from planner.timing.hazard import HOUR_S, Hazard, Risk, risk_of
 from planner.timing.split import Counts, best_splits
 
 Load = Callable[[Counts], tuple[float, float | None]]
 """Seconds (heat-up included) and grams of one plate with some pieces of each kind."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Weights:
-    """What counts, in any one unit: an hour to the complete set, a gram lost, a plate change beyond its time."""
-
-    per_hour: float = 1.0
-    per_lost_g: float = 0.0
-    per_change: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

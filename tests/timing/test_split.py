@@ -8,7 +8,8 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from planner.timing import Counts, Hazard, Weights, batch_of, best_splits, risk_of
+from planner.job import Weights
+from planner.timing import Counts, Hazard, batch_of, best_splits, risk_of
 
 
 def _partitions(pieces: list[int]) -> Iterator[list[list[int]]]:

@@ -9,6 +9,7 @@ from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, tried_rules, window
 from planner.job import Job, Settings
 from planner.planned import Plan
+from planner.planned_coupon import after_coupon, coupon_first
 from planner.planned_parts import planned_parts, with_other_ways
 from planner.planned_plates import by_colour, costed, finished_plates, packed_plates, summed
 from planner.planned_split import parted_for_dates
@@ -44,10 +45,12 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         parts = with_other_ways(ready, parts, material)
         packed, lost = packing.result()
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in checked.findings)
-    split = parted_for_dates(job, material, parts, packed, estimates, works_n)
+    first = coupon_first(job, material, checked.findings, ready.today)
+    dated = after_coupon(job, first)
+    split = parted_for_dates(dated, material, parts, packed, estimates, works_n)
     plates = finished_plates(job, material, split.plates, estimates)
     progress("finding times", 0.8)
-    clocks = timed(job, material, parts, plates, split.batches, works_n)
+    clocks = timed(dated, material, parts, plates, split.batches, works_n, first.hands_min if first else 0)
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)
@@ -86,6 +89,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         plates=plates,
         runs=clocks.table.runs if clocks else (),
         batches=split.batches,
+        coupon=first,
         parted_why=split.why,
         clocks=clocks,
         totals=totals,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date, datetime
 
 from planner.finding import Finding, Guess, Verdict
 from planner.fit import Asked, PoseChoice, Rule, Widening, Window
@@ -62,6 +63,36 @@ class Totals:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CouponFirst:
+    """The coupon of a job's printer, material and settings, printed before its plates.
+
+    ``why`` says what it decides. ``start`` and ``end`` are its run, ``last_start`` the latest that day, ``measured``
+    when plates may begin; all None without a calendar, or where there is no time for it. Its grams are in no total.
+    """
+
+    why: str
+    printer: str
+    material: str
+    duration_s: float
+    hands_min: int
+    mass_g: Amount
+    day: date
+    """When it is meant to be printed: its start, else the day of the plan."""
+    start: datetime | None
+    last_start: datetime | None
+    end: datetime | None
+    measured: datetime | None
+
+    @property
+    def tonight(self) -> str:
+        """One line about its start; empty where it has no time, or not on the plan's first day."""
+        if self.start is None or self.last_start is None:
+            return ""
+        before = f", before {self.last_start:%H:%M}" if self.last_start.date() == self.start.date() else ""
+        return f"the coupon on {self.printer}, {self.start:%a %d %b %H:%M}{before}; measure it before plate 1"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """Everything about one job at one scale."""
 
@@ -88,6 +119,8 @@ class Plan:
     runs: tuple[Run, ...]
     batches: tuple[Batch, ...]
     """One a plate: its risk, and whether its pieces are better printed on several."""
+    coupon: CouponFirst | None
+    """What is printed and measured before the plates; None where nothing hangs on it."""
     parted_why: str
     """Why plates were parted to be ready in time; empty where they were not."""
     clocks: Clocks | None

@@ -168,6 +168,7 @@ def _left(plan: Plan, plates: Sequence[Plate], calendar: Calendar | None) -> Pla
     return replace(
         plan,
         job=job,
+        coupon=None,
         plates=tuple(plates),
         batches=batches,
         clocks=clocks,

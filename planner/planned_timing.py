@@ -10,8 +10,9 @@ from planner.planned import PlannedPart
 from planner.planned_hands import hand_steps
 from planner.planned_loads import plate_loads, printers_of
 from planner.plates import Plate
-from planner.timing import Batch, Clocks, hands_min, leeways, placed_steps, timetable, ways_out
+from planner.timing import Batch, Clocks, Placed, hands_min, leeways, placed_steps, timetable, ways_out
 
+TIMING_RULES = ("plan.no-time", "plan.late")
 LONG_S = 4 * 3600.0
 """Only plates longer than this are parted as a way out; common practice, no source."""
 
@@ -23,13 +24,19 @@ def timed(
     plates: Sequence[Plate],
     batches: Sequence[Batch],
     works_n: int,
+    hands_before_min: int = 0,
+    settled: Sequence[Placed] | None = None,
 ) -> Clocks | None:
-    """Return the times of everything; None without a calendar. ``works_n`` openings need work by hand."""
+    """Return the times of everything; None without a calendar.
+
+    ``works_n`` openings need work by hand; ``hands_before_min`` of work lie before the first plate.
+    ``settled`` are the plates' runs where they were found beside other jobs'.
+    """
     if job.calendar is None or job.calendar.start is None:
         return None
     printers = printers_of(job)
     loads, barred = plate_loads(job, material, parts, plates)
-    table = timetable(loads, calendar=job.calendar, printers=printers)
+    table = timetable(loads, calendar=job.calendar, printers=printers, settled=settled)
     assert table is not None
     steps = hand_steps(job, parts, works_n, read_hands_on(), table.start)
     runs = placed_steps(steps, table.shop.attended, table.cleared_min)
@@ -44,7 +51,8 @@ def timed(
         leeways=leeways(steps),
         printing_s=sum(takes[run.plate][run.printer] for run in table.answer.placed)
         + sum(min(takes[plate].values(), default=0.0) for plate in table.unmet),
-        hands_min=hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
+        hands_min=hands_before_min
+        + hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
         ready=ready,
         ready_p90=table.at(later[-1].end) if later and not table.unmet else None,
         ways=ways_out(loads, job.calendar, printers, steps, _halves(plates, batches)) if late or table.unmet else (),
@@ -70,12 +78,12 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
     found = []
     for run in clocks.table.runs:
         if run.start is None:
-            found.append(_told("plan.no-time", f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
+            found.append(_told(TIMING_RULES[0], f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
     deadline = job.calendar.deadline
     if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
-        found.append(_told("plan.late", "deadline", told))
+        found.append(_told(TIMING_RULES[1], "deadline", told))
     return tuple(found)
 
 

@@ -44,6 +44,7 @@ class Prepared:
     """A job with its solids as drawn, in mm, their surveys and poses, its scale, and its bound rules."""
 
     job: Job
+    today: date
     solids: Mapping[str, Solid]
     surveys: Mapping[str, Survey]
     poses: Mapping[str, PoseChoice]
@@ -95,6 +96,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     bound = replace(bound, guesses=(*bound.guesses, *sized.guesses))
     return Prepared(
         job=job,
+        today=today,
         solids=solids,
         surveys=surveys,
         poses=poses,
@@ -140,7 +142,9 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
     poses = _poses(after, surveys)
     bound = rules_of(after, surveys, downs, findings=ready.sizing.findings, gaps_mm=gaps)
     sized = replace(ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=())
-    return result, Prepared(job=after, solids=result.solids, surveys=surveys, poses=poses, sizing=sized, bound=bound)
+    return result, Prepared(
+        job=after, today=ready.today, solids=result.solids, surveys=surveys, poses=poses, sizing=sized, bound=bound
+    )
 
 
 def _poses(job: Job, surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:

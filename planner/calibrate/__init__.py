@@ -1,6 +1,6 @@
 """Calibrate: a coupon is printed and measured, and a printer gets offsets of its own.
 
-1. ``coupon(line_width_mm)`` gives the mesh and its features; ``readings_text`` the file to fill in.
+1. ``coupon(line_width_mm)`` gives the mesh and its features; ``write_coupon`` both files.
 2. ``read_readings(path)`` reads it back; ``fitted(readings, source)`` gives offsets with their intervals.
 3. ``read_log(path)`` and ``logged(prints, …)`` give ratios of real to planned, and the failure rate.
 4. ``append_print(path, print)`` adds a plate to the log.
@@ -9,6 +9,7 @@
 
 from planner.calibrate.append_log import append_print
 from planner.calibrate.coupon import Coupon, CouponFeature, coupon
+from planner.calibrate.coupon_files import write_coupon
 from planner.calibrate.fitted import Fitted, fitted
 from planner.calibrate.own_profile import own_profile
 from planner.calibrate.print_log import Logged, Print, logged, lost_pieces, read_log
@@ -31,4 +32,5 @@ __all__ = [
     "read_log",
     "read_readings",
     "readings_text",
+    "write_coupon",
 ]

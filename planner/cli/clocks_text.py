@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from rich.console import Console
 
 from planner.cli.output import notes
@@ -18,10 +20,17 @@ def show_clocks(console: Console, plan: Plan) -> None:
     if clocks is None:
         return
     table = clocks.table
-    console.print(f"\nTonight: {table.tonight}." if table.tonight else "", markup=False)
-    printed = (
-        f"printing {clocks.printing_s / 3600:.1f} h, hands-on {clocks.hands_min / 60:.1f} h, calendar {_days(clocks)}"
-    )
+    first = plan.coupon
+    tonight = first.tonight if first is not None and first.tonight else table.tonight
+    console.print(f"\nTonight: {tonight}." if tonight else "", markup=False)
+    if first is not None:
+        console.print(
+            f"The coupon comes first: {first.why}. It takes {first.mass_g.value:.1f} g, counted in no total.",
+            markup=False,
+        )
+    start = plan.job.calendar.start if plan.job.calendar and plan.job.calendar.start else table.start
+    hours = f"printing {clocks.printing_s / 3600:.1f} h, hands-on {clocks.hands_min / 60:.1f} h"
+    printed = f"{hours}, calendar {_days(clocks, start)}"
     console.print(f"Three clocks: {printed}.", markup=False)
     if clocks.ready is not None and clocks.ready_p90 is not None:
         console.print(
@@ -39,12 +48,12 @@ def show_clocks(console: Console, plan: Plan) -> None:
     notes(console, "Ways out, the soonest first", ways)
 
 
-def _days(clocks: Clocks) -> str:
+def _days(clocks: Clocks, start: datetime) -> str:
     """Return the calendar's length."""
     if clocks.table.unmet:
         return f"unknown, {len(clocks.table.unmet)} of the plates without a time"
     end = clocks.ready or clocks.table.finish
-    return "unknown" if end is None else f"{(end - clocks.table.start).total_seconds() / 86400:.1f} days"
+    return "unknown" if end is None else f"{(end - start).total_seconds() / 86400:.1f} days"
 
 
 def _split(number: int, batch: Batch) -> str:

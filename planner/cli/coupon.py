@@ -31,13 +31,11 @@ def coupon(
     from dataclasses import replace
 
     from planner.calibrate import coupon as coupon_of
-    from planner.calibrate import readings_text
+    from planner.calibrate import write_coupon
     from planner.cli.output import Out
     from planner.errors import CommandError
     from planner.job import read_material, read_printer, read_settings
     from planner.layers import estimate_part, mass_g
-    from planner.mesh import write_stl
-    from planner.report import write_text
 
     if bore_mm is not None and not 1.0 <= bore_mm <= 30.0:
         raise CommandError(where=f"--bore {bore_mm:g}", wrong="it cannot be on the coupon", todo="give 1 to 30 mm")
@@ -47,17 +45,14 @@ def coupon(
     bare = replace(how, support="none")
     took = estimate_part(made.solid, settings=bare, printer=machine, material=plastic)
     grams = mass_g(took.deposited_mm3, plastic).value
-    write_stl(out_dir / "coupon.stl", [made.solid])
-    readings = out_dir / "readings.toml"
-    if readings.exists():  # a file that somebody filled in is never written over
-        readings = out_dir / "readings-new.toml"
-    text = readings_text(made.features, printer, material, machine.nozzle_mm.value, date.today())
-    write_text(readings, text)
+    mesh, readings = write_coupon(
+        out_dir, made, printer=printer, material=material, nozzle_mm=machine.nozzle_mm.value, day=date.today()
+    )
     out = Out(json_path=json, quiet=quiet)
     out.emit(
         {
             "schema": "fitwright/coupon/1",
-            "mesh": str(out_dir / "coupon.stl"),
+            "mesh": str(mesh),
             "readings": str(readings),
             "duration_s": took.duration_s,
             "mass_g": grams,
@@ -71,6 +66,6 @@ def coupon(
     say(f"The coupon takes about {took.duration_s / 60:.0f} min and {grams:.1f} g on {machine.name}, without heat-up.")
     say("Print it as it stands, at 100 %, with the settings and the spool of the job, but without support.")
     say("Let it cool on the bed.")
-    say(f"Mesh: {out_dir / 'coupon.stl'}", markup=False, soft_wrap=True)
+    say(f"Mesh: {mesh}", markup=False, soft_wrap=True)
     say(f"Fill in: {readings}", markup=False, soft_wrap=True)
     say(f"Then: fitwright calibrate {readings} --printer {printer}", markup=False, soft_wrap=True)

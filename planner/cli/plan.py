@@ -70,6 +70,7 @@ def plan(
     from planner.finding import Verdict
     from planner.papers import write_papers
     from planner.plan import make_plan
+    from planner.planned_chapter import on_one_calendar
     from planner.prepare import prepare
     from planner.report import chapter_json, plan_json, write_plan, write_text
 
@@ -83,13 +84,16 @@ def plan(
             if failure is not None:
                 after = worked_out(made, failure, log_path(job, log))
                 made = after.left
-            progress("writing", 0.9)
             plans[name] = made
+    chapter = on_one_calendar(plans)
+    with out.progress() as progress:
+        for step, (name, made) in enumerate(chapter.plans.items()):
+            progress("writing", 0.9 + 0.1 * step / len(plans))
             folder = out_dir if len(loaded) == 1 else out_dir / name
             papers[name] = write_papers(made, folder, paper.value)
             reports[name] = write_plan(made, folder)
     if len(plans) == 1:
-        made = next(iter(plans.values()))
+        made = next(iter(chapter.plans.values()))
         told = {}
         if failure is not None:
             told = {"failed": failed_json(after, failure, log_path(loaded[0], log))}
@@ -97,7 +101,7 @@ def plan(
         out.emit({**plan_json(made), **told})
         show(out.console, made, next(iter(reports.values())))
     else:
-        sums = chapter_json(plans)
+        sums = chapter_json(chapter.plans, chapter.note)
         write_text(out_dir / "chapter.json", _text(sums))
         out.emit(sums)
         show_chapter(out.console, sums, out_dir)
@@ -108,7 +112,9 @@ def plan(
             where = written.kept.name if len(papers) == 1 else f"{name}: {written.kept.name}"
             form = "" if written.kept == written.record else f"; the new form is {written.record.name}"
             out.console.print(f"{where} is filled in and stays{form}", markup=False)
-    worst = max((made.verdict for made in plans.values()), key=lambda verdict: verdict.severity, default=Verdict.GO)
+    worst = max(
+        (made.verdict for made in chapter.plans.values()), key=lambda verdict: verdict.severity, default=Verdict.GO
+    )
     raise typer.Exit(0 if worst.passes else 1)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,7 @@ from planner.cli.clocks_text import show_clocks
 from planner.cli.output import finding_table, notes, verdict_line
 from planner.cli.window_text import spans
 from planner.finding import Verdict
-from planner.planned import Plan
+from planner.planned import CouponFirst, Plan
 
 
 def show(console: Console, plan: Plan, report: Path) -> None:
@@ -38,6 +39,8 @@ def _plates(plan: Plan) -> Table:
         right = ("pieces", "hours", "may fail", "mass")
         table.add_column(title, justify="right" if title in right else "left", overflow="fold")
     runs = {run.plate: run for run in plan.runs}
+    if plan.coupon is not None:
+        table.add_row(*_coupon(plan.coupon))
     for plate, batch in zip(plan.plates, plan.batches, strict=True):
         run, group = runs.get(plate.number), plate.group
         start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
@@ -54,6 +57,13 @@ def _plates(plan: Plan) -> Table:
     return table
 
 
+def _coupon(first: CouponFirst) -> tuple[str, ...]:
+    """Return the row of what comes before the plates."""
+    start = "no calendar" if first.start is None else f"{first.start:%a %d %b %H:%M}"
+    hours, grams = f"{first.duration_s / 3600:.1f} h", f"{first.mass_g.value:.0f} g"
+    return "coupon", "1", f"{first.material} of the job, support off", hours, "", grams, start
+
+
 def _sums(console: Console, plan: Plan) -> None:
     """Print the totals."""
     totals, cost = plan.totals, plan.cost
@@ -67,8 +77,9 @@ def _sums(console: Console, plan: Plan) -> None:
 def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
     """Print the sums over several jobs."""
     table = Table(title="The chapter", title_justify="left", box=None, padding=(0, 1, 0, 0))
-    for title in ("job", "verdict", "scale", "plates", "hours", "mass"):
-        table.add_column(title, justify="left" if title in ("job", "verdict") else "right", overflow="fold")
+    for title in ("job", "verdict", "scale", "plates", "hours", "mass", "ready", "due"):
+        words = title in ("job", "verdict", "ready", "due")
+        table.add_column(title, justify="left" if words else "right", overflow="fold")
     for job in sums["jobs"]:
         table.add_row(
             escape(job["job"]),
@@ -77,13 +88,38 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
             str(job["plates"]),
             f"{job['duration_s'] / 3600:.1f} h" if job["duration_s"] else "-",
             f"{job['mass_g']:.0f} g" if job["mass_g"] else "withheld",
+            _day(job["ready"]) or "-",
+            job["deadline"] or "-",
         )
     console.print(table)
     for row in sums["filament"]:
-        console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {row['spools']} spools of 1 kg")
+        spools = "1 spool" if row["spools"] == 1 else f"{row['spools']} spools"
+        console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
+    if sums["schedule"]:
+        console.print(_common(sums))
+    notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
     totals = sums["totals"]
     cost = ", ".join(f"{value:.2f} {currency}" for currency, value in totals["cost_delivered"].items())
     console.print(
         f"All: {totals['plates']} plates, {totals['hours']:.1f} h, {totals['mass_g']:.0f} g, {cost} delivered"
     )
     console.print(f"plans: {folder}", markup=False, soft_wrap=True)
+
+
+def _common(sums: dict[str, Any]) -> Table:
+    """Return the plates of all jobs in the order in which they start."""
+    table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    for title in ("start", "end", "printer", "job", "plate"):
+        table.add_column(title, justify="right" if title == "plate" else "left", overflow="fold")
+    for coupon in sums["coupons"]:
+        start = _day(coupon["start"]) or "no time"
+        table.add_row(start, "", escape(coupon["printer"]), f"coupon of {escape(coupon['material'])}", "")
+    for run in sums["schedule"]:
+        start = _day(run["start"]) or escape(run["reason"])
+        table.add_row(start, _day(run["end"]), escape(run["printer"]), escape(run["job"]), str(run["plate"]))
+    return table
+
+
+def _day(moment: str | None) -> str:
+    """Return a moment as people write it; empty for none."""
+    return f"{datetime.fromisoformat(moment):%a %d %b %H:%M}" if moment else ""

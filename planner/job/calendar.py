@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Literal
 
 SplitWish = Literal["never", "when-needed", "when-it-pays"]
+CouponWish = Literal["never", "when-it-decides", "always"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +43,8 @@ class Calendar:
     """How many can clear beds at once; None: as many as printers."""
     first_article: bool = True
     """Whether the first plate is done before any other begins, on whatever printer."""
+    coupon: CouponWish = "when-it-decides"
+    """When a coupon is printed and measured before everything else."""
     split: SplitWish = "when-needed"
     """When a plate is parted into several: never, where no time is long enough for it, or also where that pays."""
     weights: Weights = Weights()

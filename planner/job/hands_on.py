@@ -14,6 +14,8 @@ from planner.sourced import Sourced
 class HandsOn:
     """Minutes for one of each: copy with support, opening to drill, piece of hardware, pad, strap, cord."""
 
+    coupon_min: Sourced
+    """Cooling, measuring, and writing the readings down."""
     support_min: Sourced
     drill_min: Sourced
     hardware_min: Sourced

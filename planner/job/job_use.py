@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.errors import nearest
-from planner.job.calendar import Attended, Calendar, SplitWish, Weights
+from planner.job.calendar import Attended, Calendar, CouponWish, SplitWish, Weights
 from planner.job.job import Override, Use
 from planner.job.job_plates import read_plate_rules
 from planner.job.places import Place
@@ -16,6 +16,7 @@ from planner.job.profile_file import read_places, read_printer
 from planner.job.table import Table
 
 SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
+COUPONS: tuple[CouponWish, ...] = ("never", "when-it-decides", "always")
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
 
@@ -60,6 +61,7 @@ def read_calendar(table: Table) -> Calendar | None:
         quiet=tuple(window for text in plan.texts("quiet") for window in _windows(plan, text, "quiet")),
         people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
         first_article=plan.flag("first_article", default=True),
+        coupon=plan.word("coupon", COUPONS, "when-it-decides"),
         split=plan.word("split", SPLITS, "when-needed"),
         weights=_weights(plan),
         fitting=plan.moment("fitting"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.finding import Verdict
 from planner.papers.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.papers.words import head_of, mirrored, percent, plural, worn
-from planner.planned import Plan
+from planner.planned import CouponFirst, Plan
 from planner.report import wording
 
 
@@ -76,7 +76,7 @@ def _sides(plan: Plan) -> tuple[tuple[str, str, str], ...]:
 def _plates(plan: Plan) -> Rows:
     """Return the plates as a table to sign."""
     runs = {run.plate: run for run in plan.runs}
-    rows = []
+    rows = [_coupon(plan.coupon)] if plan.coupon else []
     for plate in plan.plates:
         run = runs.get(plate.number)
         start = "no calendar" if run is None else wording.moment(run.start)
@@ -97,6 +97,12 @@ def _plates(plan: Plan) -> Rows:
         shares=(1, 1, 2, 2, 1.5, 2.6, 1),
         right=(1, 3, 4),
     )
+
+
+def _coupon(first: CouponFirst) -> tuple[str, ...]:
+    """Return the row of what is printed and measured before the plates."""
+    start = "no calendar" if first.start is None else wording.moment(first.start)
+    return "coupon", "1", "any", wording.duration(first.duration_s), wording.grams(first.mass_g.value), start, BOX
 
 
 def _listed(title: str, steps: tuple[str, ...]) -> list[Block]:

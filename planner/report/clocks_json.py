@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from datetime import datetime
 
+from planner.planned import CouponFirst
 from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun
 
 
@@ -49,6 +50,24 @@ def _pieces(kinds: Sequence[str], plate: Counts) -> dict[str, int]:
 def _finite(value: float | None) -> float | None:
     """Return a number, or null for what is not known or never ends."""
     return value if value is not None and math.isfinite(value) else None
+
+
+def coupon_json(first: CouponFirst | None) -> dict[str, object] | None:
+    """Return what is printed and measured before the plates; null where nothing is."""
+    if first is None:
+        return None
+    return {
+        "why": first.why,
+        "printer": first.printer,
+        "material": first.material,
+        "duration_s": first.duration_s,
+        "mass_g": first.mass_g.value,
+        "start": _moment(first.start),
+        "end": _moment(first.end),
+        "measured": _moment(first.measured),
+        "mesh": "coupon/coupon.stl",
+        "readings": "coupon/readings.toml",
+    }
 
 
 def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:

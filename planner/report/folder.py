@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from planner.calibrate import coupon, write_coupon
 from planner.mesh import write_stl
-from planner.planned import Plan
+from planner.planned import CouponFirst, Plan
 from planner.plates import manifest, plate_stem, write_plates
 from planner.report.page import page
 from planner.report.plan_json import plan_json
@@ -23,9 +24,25 @@ def write_plan(plan: Plan, folder: Path) -> Path:
     write_text(folder / "plan.json", json.dumps(plan_json(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     report = folder / "report.html"
     write_text(report, page(plan))
+    if plan.coupon is not None:
+        mesh, _ = _write_coupon(plan, plan.coupon, folder / "coupon")
+        names.append(mesh.relative_to(folder).as_posix())
     names += [part.file for part in plan.parts] + ["plan.json", report.name]
     write_text(folder / "plates" / "manifest.json", manifest(folder, tuple(names)))
     return report
+
+
+def _write_coupon(plan: Plan, first: CouponFirst, folder: Path) -> tuple[Path, Path]:
+    """Write the coupon that comes before the plates, and the form for what it measures."""
+    job = plan.job
+    return write_coupon(
+        folder,
+        coupon(job.settings.line_width_mm.value),
+        printer=first.printer,
+        material=first.material,
+        nozzle_mm=job.printer.nozzle_mm.value,
+        day=first.day,
+    )
 
 
 def write_text(path: Path, text: str) -> None:

@@ -11,7 +11,7 @@ from planner.fit import Asked, Change, Checked, Interval, Reach, Widening, Windo
 from planner.layers import Amount
 from planner.planned import Plan, PlannedPart
 from planner.plates import Plate, Run
-from planner.report.clocks_json import batch_json, clocks_json
+from planner.report.clocks_json import batch_json, clocks_json, coupon_json
 
 Json = dict[str, object]
 
@@ -168,6 +168,7 @@ def plan_json(plan: Plan) -> Json:
         },
         "schedule": [_run_json(run) for run in plan.runs],
         "schedule_note": schedule_note(plan),
+        "coupon": coupon_json(plan.coupon),
         "parted_why": plan.parted_why,
         "clocks": clocks_json(plan.clocks),
         "hardware": [{**asdict(line), "for_parts": list(line.for_parts)} for line in plan.hardware],

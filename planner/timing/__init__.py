@@ -10,7 +10,9 @@ from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, batch_of
 from planner.timing.clocks import Clocks
 from planner.timing.forecast import Forecast, forecast
+from planner.timing.gate import Gate, gate_of
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
+from planner.timing.joint import JointJob, joint_calendar
 from planner.timing.mishap import Mishap, go_on_s, judged
 from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
@@ -31,7 +33,9 @@ __all__ = [
     "Counts",
     "CurvePoint",
     "Forecast",
+    "Gate",
     "Hazard",
+    "JointJob",
     "Leeway",
     "Load",
     "Mishap",
@@ -51,8 +55,10 @@ __all__ = [
     "expected_s",
     "finish_of",
     "forecast",
+    "gate_of",
     "go_on_s",
     "hands_min",
+    "joint_calendar",
     "judged",
     "leeways",
     "longest_run_min",

@@ -14,7 +14,7 @@ from planner.timing.hazard import Hazard, risk_of
 from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
 from planner.timing.solve import SEED, solved, unmet
-from planner.timing.task import Answer, Placed, Shop, Task
+from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 from planner.timing.tonight import tonight
 from planner.timing.windows import HORIZON_MIN, spans_of
 
@@ -103,11 +103,16 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
 
 
 def timetable(
-    loads: Sequence[PlateLoad], *, calendar: Calendar | None, printers: Sequence[Printer]
+    loads: Sequence[PlateLoad],
+    *,
+    calendar: Calendar | None,
+    printers: Sequence[Printer],
+    settled: Sequence[Placed] | None = None,
 ) -> Timetable | None:
     """Return the best calendar found; None without a calendar or a start.
 
-    A plate that no printer may run within the rules gets no time, and the reason says so; the others get theirs.
+    ``settled`` are runs that were found beside other jobs' on the same printers: they are proved and played. A plate
+    that no printer may run within the rules gets no time, and the reason says so; the others get theirs.
     """
     if calendar is None or calendar.start is None:
         return None
@@ -115,6 +120,10 @@ def timetable(
     left_out = unmet(tasks, shop)
     meant = tuple(task for task in tasks if task.plate not in left_out)
     answer, meant, notes = _solved(meant, shop)
+    if settled is not None:  # what was found alone stays as the bound: beside other jobs nothing is ready sooner
+        meant = tuple(task for task in tasks if task.plate in {run.plate for run in settled})
+        finish = finish_of(settled, {task.plate: task for task in meant})
+        answer = Answer(placed=tuple(settled), finish=finish, bound=min(finish, answer.bound))
     left_out = (*left_out, *(t.plate for t in tasks if t.plate not in {m.plate for m in meant} | set(left_out)))
     wrong = proved(answer.placed, meant, shop)
     if wrong:

@@ -134,7 +134,8 @@ def test_the_three_clocks_are_told(plan: Plan, html: str) -> None:
     """When it is ready, by plan and in 90 of 100 plays, and what to start tonight."""
     assert plan.clocks is not None
     assert plan.clocks.ready is not None
-    assert plan.clocks.table.tonight in html
+    assert plan.coupon is not None
+    assert plan.coupon.tonight in html
     assert f"{plan.clocks.ready:%H:%M}" in html.split("Three clocks:")[1].split("</p>", maxsplit=1)[0]
 
 

@@ -1,0 +1,120 @@
+"""Joint: one calendar for the plates of several jobs on shared printers, by deadlines.
+
+Every job keeps its own order; jobs are merged in many ways, each merge is dispatched, and the one with the fewest days
+late is kept. The first merge is by earliest due date, which is best for the latest job on one printer (Jackson 1955,
+from memory; Pinedo, Scheduling, theorem on 1||Lmax, from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+
+import numpy as np
+
+from planner.timing.dispatch import Dispatch
+from planner.timing.prove import proved
+from planner.timing.solve import SEED, unmet
+from planner.timing.steps import Step, placed_steps
+from planner.timing.task import Placed, Shop, Task
+
+MERGES_N = 300
+"""Merges that are tried; one of 40 plates takes a few milliseconds."""
+NEVER_DAYS = 366
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointJob:
+    """One job in a joint calendar: its tasks, what hands do after its last plate, and when it is due."""
+
+    tasks: tuple[Task, ...]
+    steps: tuple[Step, ...] = ()
+    deadline: date | None = None
+
+
+def joint_calendar(jobs: Sequence[JointJob], shop: Shop, start: datetime) -> tuple[tuple[Placed, ...], ...]:
+    """Return every job's runs, by its own plate numbers; plates without any time stay out.
+
+    Raises
+    ------
+    ValueError
+        Where a plate that could run alone finds no time beside the others within a year.
+    """
+    asked = [_ranked(job.tasks, unmet(job.tasks, shop), where, len(jobs)) for where, job in enumerate(jobs)]
+    dispatch = Dispatch(shop)
+    best: tuple[tuple[float, ...], tuple[Placed, ...]] | None = None
+    for merge in _merges(jobs, asked):
+        placed = dispatch.placed(merge)
+        if len(placed) < len(merge):
+            continue
+        score = _score(jobs, placed, shop, start)
+        if best is None or score < best[0]:
+            best = score, placed
+    if best is None:
+        raise ValueError("the plates of all jobs together find no time within a year")
+    wrong = proved(best[1], [task for tasks in asked for task in tasks], shop)
+    if wrong:
+        raise AssertionError(f"a joint calendar does not hold: {wrong[0]}")  # never shown: dispatch keeps the rules
+    split = tuple(
+        tuple(replace(run, plate=run.plate // len(jobs)) for run in best[1] if run.plate % len(jobs) == where)
+        for where in range(len(jobs))
+    )
+    return tuple(tuple(sorted(runs, key=lambda run: (run.start, run.plate))) for runs in split)
+
+
+def _ranked(tasks: Sequence[Task], left_out: Sequence[int], where: int, jobs_n: int) -> list[Task]:
+    """Return a job's tasks in its own order, numbered apart from others'; a rank waits for all lower ones of its job.
+
+    Ranks say what tells most for least about this device, and nothing about another's.
+    """
+    meant = sorted((t for t in tasks if t.plate not in left_out), key=lambda t: (t.rank, bool(t.after), t.plate))
+    return [
+        replace(
+            task,
+            plate=task.plate * jobs_n + where,
+            rank=0,
+            after=tuple(
+                sorted(
+                    {
+                        other.plate * jobs_n + where
+                        for other in meant
+                        if other.rank < task.rank or other.plate in task.after
+                    }
+                )
+            ),
+            stay=f"{where} {task.stay}" if task.stay else "",
+        )
+        for task in meant
+    ]
+
+
+def _merges(jobs: Sequence[JointJob], asked: Sequence[Sequence[Task]]) -> Iterator[list[Task]]:
+    """Yield all jobs' tasks in one order, in many ways: job after job by due date, in turns by due date, and by lot."""
+    rng = np.random.default_rng(SEED)
+    due = {
+        job: place
+        for place, job in enumerate(sorted(range(len(jobs)), key=lambda k: (jobs[k].deadline or date.max, k)))
+    }
+    turns = [(0.0, 0.0), (float(len(jobs)), 0.0), *((float(rng.uniform(0, len(jobs))), 1.0) for _ in range(MERGES_N))]
+    for turn, lot in turns if len(jobs) > 1 else turns[:1]:
+        bent = {job: place + lot * float(rng.normal(0.0, len(jobs) / 2)) for job, place in due.items()}
+        keyed = [
+            (bent[job] + turn * index, due[job], index, task)
+            for job, tasks in enumerate(asked)
+            for index, task in enumerate(tasks)
+        ]
+        yield [task for *_, task in sorted(keyed, key=lambda each: each[:3])]
+
+
+def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, start: datetime) -> tuple[float, ...]:
+    """Return what a calendar is judged by: all days late together, when jobs are ready on average, the last end."""
+    late, ready_sum = 0, 0.0
+    for where, job in enumerate(jobs):
+        free = max((run.free for run in placed if run.plate % len(jobs) == where), default=0)
+        runs = placed_steps(job.steps, shop.attended, free)
+        ready = NEVER_DAYS * 24 * 60 if runs is None else runs[-1].end if runs else free
+        ready_sum += ready
+        if job.deadline is not None:
+            late += max(0, ((start + timedelta(minutes=ready)).date() - job.deadline).days)
+    return float(late), ready_sum, float(max((run.end for run in placed), default=0))

@@ -1,0 +1,129 @@
+"""Several jobs at once: one calendar for shared printers, one coupon, and every job's own dates in its own plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date, datetime
+from itertools import combinations
+from typing import Any
+
+import pytest
+
+from planner.job import Attended, Job
+from planner.plan import make_plan
+from planner.planned import Plan
+from planner.planned_chapter import on_one_calendar
+from planner.prepare import prepare
+from planner.report import chapter_json, plan_json
+from tests.conftest import MakeJob
+from tests.shapes import bored_plate, cuboid
+
+JOB = """
+[job]
+name = "plates and posts"
+material = "petg"
+mesh_unit = "mm"
+[size]
+percent = 100.0
+[[part]]
+name = "plate"
+mesh = "plate.stl"
+duty = "shell"
+[[part]]
+name = "block"
+mesh = "block.stl"
+count = 3
+duty = "cover"
+[[hardware]]
+name = "post"
+kind = "binding-post"
+diameter_mm = 5.0
+bore_mm = 5.45
+fit = "turning"
+joins = ["plate"]
+count = 1
+[plan]
+start = 2026-12-01T17:30:00
+attended = ["Mon-Fri 17:30-22:30"]
+"""
+
+
+def _plan(make_job: MakeJob, **calendar: Any) -> Plan:
+    """Plan the job with some of its calendar changed."""
+    job: Job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
+    assert job.calendar is not None
+    job = replace(job, calendar=replace(job.calendar, **calendar))
+    return make_plan(prepare(job, date(2026, 11, 26)))
+
+
+@pytest.fixture(name="plans")
+def _plans(make_job: MakeJob) -> Mapping[str, Plan]:
+    """Return three plans of the same device, the last due first."""
+    return {name: _plan(make_job, deadline=date(2026, 12, due)) for name, due in (("a", 20), ("b", 16), ("c", 12))}
+
+
+def test_alone_they_would_meet_on_the_printer_and_together_they_do_not(plans: Mapping[str, Plan]) -> None:
+    """Each alone starts at the same minute; in one calendar no two plates are on a printer at once."""
+    together = on_one_calendar(plans)
+    alone = [run for plan in plans.values() for run in plan.runs]
+    runs = [run for plan in together.plans.values() for run in plan.runs]
+
+    assert not together.note
+    assert len({run.start for run in alone}) < len(alone) == len(runs)
+    for one, other in combinations(runs, 2):
+        assert one.start is not None
+        assert one.end is not None
+        assert other.start is not None
+        assert other.end is not None
+        assert one.printer != other.printer or one.end < other.start or other.end < one.start
+        assert one.start.hour * 60 + one.start.minute >= 17 * 60 + 30
+        assert one.end.hour * 60 + one.end.minute <= 22 * 60 + 30
+
+
+def test_the_job_that_is_due_first_is_printed_first_and_its_papers_say_so(plans: Mapping[str, Plan]) -> None:
+    """Every plan's own dates are those of the common calendar, clocks and hands' work included."""
+    together = on_one_calendar(plans)
+    told: Any = chapter_json(together.plans, together.note)
+    ready = {name: plan.clocks.ready or datetime.max for name, plan in together.plans.items() if plan.clocks}  # noqa: DTZ901
+
+    assert ready["c"] < ready["b"] < ready["a"]
+    for name, plan in together.plans.items():
+        own: Any = plan_json(plan)["schedule"]
+        common = [{k: row[k] for k in ("plate", "start", "end")} for row in told["schedule"] if row["folder"] == name]
+        assert [{k: row[k] for k in ("plate", "start", "end")} for row in own] == common
+        assert plan.clocks is not None
+        assert "2 other jobs" in " ".join(plan.clocks.table.notes)
+
+
+def test_one_coupon_serves_all(plans: Mapping[str, Plan]) -> None:
+    """One printer and material are measured once, before any plate of any job."""
+    together = on_one_calendar(plans)
+    coupons = {plan.coupon for plan in together.plans.values()}
+    told: Any = chapter_json(together.plans)
+
+    assert len(coupons) == len(told["coupons"]) == 1
+    first = coupons.pop()
+    assert first is not None
+    assert first.measured is not None
+    assert all(run.start >= first.measured for plan in together.plans.values() for run in plan.runs if run.start)
+
+
+def test_a_job_without_a_calendar_stays_as_it_is(plans: Mapping[str, Plan]) -> None:
+    """It has plates and no dates, alone and beside others."""
+    undated = make_plan(prepare(replace(plans["a"].job, calendar=None), date(2026, 11, 26)))
+    together = on_one_calendar({**plans, "d": undated})
+
+    assert together.plans["d"] is undated
+    assert list(together.plans) == ["a", "b", "c", "d"]
+
+
+def test_jobs_of_different_homes_get_no_common_calendar_and_a_sentence(
+    plans: Mapping[str, Plan], make_job: MakeJob
+) -> None:
+    """Who is there when is about the place: two places are not one chapter's calendar."""
+    away = _plan(make_job, attended=(Attended(days=(5,), from_min=540, to_min=1320),))
+    together = on_one_calendar({**plans, "d": away})
+
+    assert "attended" in together.note
+    assert together.plans["a"] is plans["a"]

@@ -9,11 +9,16 @@ from planner.finding import Verdict, by_severity, worst
 from planner.fit import lifted
 from planner.job import Calendar, Material, Printer, read_hands_on
 from planner.planned import Plan
+from planner.planned_anew import with_plates
+from planner.planned_batches import parted
 from planner.planned_coupon import in_turn
 from planner.planned_hands import hand_steps
 from planner.planned_loads import plate_loads, printers_of
+from planner.planned_plates import finished_plates
+from planner.planned_split import lengths_s
 from planner.planned_timing import TIMING_RULES, timed, timing_findings
-from planner.timing import JointJob, Placed, joint_calendar, shop_of, tasks_of
+from planner.plates import PackedPlate
+from planner.timing import Joint, JointJob, Placed, joint_calendar, shop_of, tasks_of
 
 ALIKE = ("attended", "quiet", "unattended", "people_n")
 """What must be the same in all jobs of a chapter for one calendar: it is about the place, not about a device."""
@@ -30,7 +35,8 @@ class Chapter:
 def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     """Return plans with their plates in one calendar, by deadlines; those without a calendar stay as they are.
 
-    Every job keeps its own order of plates, its coupon and its parting; the hands' work after the last plate is placed
+    The calendar begins at the latest start of all jobs. Every job keeps its own order of plates; plates are parted anew
+    only where jobs are late beside each other. The hands' work after the last plate is placed
     for each job as if its hands were its own.
     """
     dated = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
@@ -48,20 +54,64 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     firsts = {name: plan.coupon for name, plan in dated.items() if plan.coupon is not None}
     coupons = in_turn(firsts, replace(known[0], start=begin), tuple(printers.values()))
     start = max([begin, *(first.measured for first in coupons.values() if first.measured)])
-    common = replace(known[0], start=start)
+    common, shared = replace(known[0], start=start), tuple(printers.values())
     try:
-        runs = joint_calendar(
-            [_asked(plan, replace(common, deadline=calendars[name].deadline)) for name, plan in dated.items()],
-            shop_of(common, tuple(printers.values())),
-            start,
-        )
+        meant, joint = _best(dated, common, shared)
     except ValueError as problem:
         return Chapter(plans=plans, note=f"no common calendar: {problem}")
     together = {
         name: _settled(replace(plan, coupon=coupons.get(name)), common, placed, len(dated) - 1)
-        for (name, plan), placed in zip(dated.items(), runs, strict=True)
+        for (name, plan), placed in zip(meant.items(), joint.runs, strict=True)
     }
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
+
+
+def _best(
+    plans: Mapping[str, Plan], common: Calendar, printers: tuple[Printer, ...]
+) -> tuple[Mapping[str, Plan], Joint]:
+    """Return the plans and their calendar; where some are late, with plates parted as few times as that helps most."""
+    start = common.start
+    assert start is not None
+
+    def asked(some: Mapping[str, Plan]) -> Joint:
+        return joint_calendar([_asked(plan, common) for plan in some.values()], shop_of(common, printers), start)
+
+    best, joint = plans, asked(plans)
+    if not joint.late_days:
+        return best, joint
+    for most_s in _lengths_s(plans, common):
+        smaller = {name: _parted(plan, most_s) for name, plan in plans.items()}
+        if all(len(smaller[name].plates) == len(plan.plates) for name, plan in plans.items()):
+            continue
+        found = asked(smaller)
+        if (found.late_days, _plates_n(smaller)) < (joint.late_days, _plates_n(best)):
+            best, joint = smaller, found
+    return best, joint
+
+
+def _lengths_s(plans: Mapping[str, Plan], common: Calendar) -> list[float]:
+    """Return how long plates might be at most, over all jobs, longest first."""
+    longest = max(batch.whole.duration_s for plan in plans.values() for batch in plan.batches)
+    return sorted({most for plan in plans.values() for most in lengths_s(plan.job, common, longest)}, reverse=True)
+
+
+def _plates_n(plans: Mapping[str, Plan]) -> int:
+    """Return how many plates there are."""
+    return sum(len(plan.plates) for plan in plans.values())
+
+
+def _parted(plan: Plan, most_s: float) -> Plan:
+    """Return a plan with plates of at most a length, where its job parts plates at all."""
+    if plan.job.calendar is None or plan.job.calendar.split == "never":
+        return plan
+    material, estimates = _material(plan), {p.part.name: p.estimate for p in plan.parts if p.estimate is not None}
+    packed = tuple(PackedPlate(group=p.group, placements=p.placements, fill=p.fill) for p in plan.plates)
+    parts, batches = parted(plan.job, material, packed, estimates, most_s=most_s)
+    if len(parts) == len(packed):
+        return plan
+    plates = finished_plates(plan.job, material, parts, estimates)
+    why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
+    return replace(with_plates(plan, plates, batches, plan.clocks), parted_why=why)
 
 
 def _asked(plan: Plan, calendar: Calendar) -> JointJob:
@@ -72,7 +122,7 @@ def _asked(plan: Plan, calendar: Calendar) -> JointJob:
     return JointJob(
         tasks=tasks_of(loads, calendar, printers),
         steps=hand_steps(plan.job, plan.parts, _works_n(plan), read_hands_on(), calendar.start),
-        deadline=calendar.deadline,
+        deadline=plan.job.calendar.deadline if plan.job.calendar else None,
     )
 
 

@@ -12,8 +12,9 @@ from planner.finding import Verdict
 from planner.job import Calendar, read_failure_rules
 from planner.layers import PartEstimate
 from planner.planned import Plan
+from planner.planned_anew import with_plates
 from planner.planned_batches import batch_for
-from planner.planned_plates import costed, finished_plates, summed
+from planner.planned_plates import finished_plates
 from planner.planned_timing import timed
 from planner.plates import PackedPlate, Placement, Plate, plate_stem
 from planner.timing import Hazard, Mishap, judged
@@ -164,15 +165,4 @@ def _left(plan: Plan, plates: Sequence[Plate], calendar: Calendar | None) -> Pla
     )
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)
     clocks = timed(job, material, plan.parts, plates, batches, works_n)
-    totals = summed(tuple(plates))
-    return replace(
-        plan,
-        job=job,
-        coupon=None,
-        plates=tuple(plates),
-        batches=batches,
-        clocks=clocks,
-        runs=clocks.table.runs if clocks else (),
-        totals=totals,
-        cost=costed(job, material, plates, totals, plan.hardware, plan.cuts),
-    )
+    return replace(with_plates(plan, tuple(plates), batches, clocks), job=job, coupon=None, parted_why="")

@@ -66,7 +66,7 @@ def parted_for_dates(
     if calendar.split == "when-needed" and not first.late_days and not first.unmet_n:
         return whole
     options = [(whole, first)]
-    for most_s in _lengths_s(job, calendar, max(batch.whole.duration_s for batch in batches)):
+    for most_s in lengths_s(job, calendar, max(batch.whole.duration_s for batch in batches)):
         each, risks = parted(job, material, packed, estimates, most_s=most_s)
         option = Parted(plates=each, batches=risks)
         if len(each) > len(plates) and all(each != other.plates for other, _ in options):
@@ -77,7 +77,7 @@ def parted_for_dates(
     return replace(best, why=_told(whole, first, best, then))
 
 
-def _lengths_s(job: Job, calendar: Calendar, longest_s: float) -> list[float]:
+def lengths_s(job: Job, calendar: Calendar, longest_s: float) -> list[float]:
     """Return how long plates might be at most, longest first: one, two or three to a time at home."""
     shop = shop_of(calendar, printers_of(job))
     change_s = job.printer.plate_change_s.value

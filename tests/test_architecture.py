@@ -26,6 +26,7 @@ AFTER = [
     "planned_coupon",
     "planned_split",
     "planned_timing",
+    "planned_anew",
     "planned_failed",
     "planned_chapter",
     "plan",

@@ -62,7 +62,7 @@ def plan(
     Examples: `fitwright plan job.toml -o plan`, `fitwright plan r07/job.toml r11/job.toml -o chapter`,
     `fitwright plan --failed 3 --at 3h --cause loose --lost jaw:1 job.toml -o plan`
     """
-    from planner.cli.load import load
+    from planner.cli.load import named
     from planner.cli.output import Out
     from planner.cli.plan_failed import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan_text import show, show_chapter
@@ -76,7 +76,9 @@ def plan(
 
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
-    loaded = [load(job, scale=scale, printer=printer, material=material, unit=unit) for job in jobs]
+    loaded = [
+        named(job, several=len(jobs) > 1, scale=scale, printer=printer, material=material, unit=unit) for job in jobs
+    ]
     plans, reports, papers = {}, {}, {}
     for name, job in zip(folder_names([job.name for job in loaded]), loaded, strict=True):
         with out.progress() as progress:
@@ -85,8 +87,9 @@ def plan(
                 after = worked_out(made, failure, log_path(job, log))
                 made = after.left
             plans[name] = made
-    chapter = on_one_calendar(plans)
     with out.progress() as progress:
+        progress("one calendar for all", 0.8)
+        chapter = on_one_calendar(plans)
         for step, (name, made) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
             folder = out_dir if len(loaded) == 1 else out_dir / name

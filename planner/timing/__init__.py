@@ -12,7 +12,7 @@ from planner.timing.clocks import Clocks
 from planner.timing.forecast import Forecast, forecast
 from planner.timing.gate import Gate, gate_of
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
-from planner.timing.joint import JointJob, joint_calendar
+from planner.timing.joint import Joint, JointJob, joint_calendar
 from planner.timing.mishap import Mishap, go_on_s, judged
 from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
@@ -35,6 +35,7 @@ __all__ = [
     "Forecast",
     "Gate",
     "Hazard",
+    "Joint",
     "JointJob",
     "Leeway",
     "Load",

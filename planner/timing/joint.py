@@ -19,9 +19,11 @@ from planner.timing.solve import SEED, unmet
 from planner.timing.steps import Step, placed_steps
 from planner.timing.task import Placed, Shop, Task
 
-MERGES_N = 300
-"""Merges that are tried; one of 40 plates takes a few milliseconds."""
+MERGES_N, MOVES_N = 120, 240
+"""Merges that are tried, and moves of single plates in the best of them; each of 40 plates takes a few milliseconds."""
 NEVER_DAYS = 366
+Score = tuple[int, int, float, int]
+"""All days late together, days of the latest job (below 0: to spare), sum of minutes until jobs are ready, last end."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,8 +35,18 @@ class JointJob:
     deadline: date | None = None
 
 
-def joint_calendar(jobs: Sequence[JointJob], shop: Shop, start: datetime) -> tuple[tuple[Placed, ...], ...]:
-    """Return every job's runs, by its own plate numbers; plates without any time stay out.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Every job's runs by its own plate numbers, and how many days late all jobs are together."""
+
+    runs: tuple[tuple[Placed, ...], ...]
+    late_days: int
+    ready_min: float
+    """The sum over jobs of the minutes from the start until each is ready."""
+
+
+def joint_calendar(jobs: Sequence[JointJob], shop: Shop, start: datetime) -> Joint:
+    """Return the calendar with the fewest days late that is found; plates without any time stay out.
 
     Raises
     ------
@@ -43,16 +55,25 @@ def joint_calendar(jobs: Sequence[JointJob], shop: Shop, start: datetime) -> tup
     """
     asked = [_ranked(job.tasks, unmet(job.tasks, shop), where, len(jobs)) for where, job in enumerate(jobs)]
     dispatch = Dispatch(shop)
-    best: tuple[tuple[float, ...], tuple[Placed, ...]] | None = None
-    for merge in _merges(jobs, asked):
-        placed = dispatch.placed(merge)
-        if len(placed) < len(merge):
-            continue
-        score = _score(jobs, placed, shop, start)
-        if best is None or score < best[0]:
-            best = score, placed
+
+    def tried(order: Sequence[Task]) -> tuple[Score, tuple[Placed, ...]] | None:
+        placed = dispatch.placed(order)
+        return (_score(jobs, placed, shop, start), placed) if len(placed) == len(order) else None
+
+    best: tuple[Score, tuple[Placed, ...]] | None = None
+    kept: list[Task] = []
+    for order in _merges(jobs, asked):
+        found = tried(order)
+        if found is not None and (best is None or found[0] < best[0]):
+            best, kept = found, order
     if best is None:
         raise ValueError("the plates of all jobs together find no time within a year")
+    rng = np.random.default_rng(SEED)
+    for _ in range(MOVES_N if len(jobs) > 1 else 0):
+        order = _moved(kept, rng, len(jobs))
+        found = tried(order)
+        if found is not None and found[0] <= best[0]:
+            best, kept = found, order
     wrong = proved(best[1], [task for tasks in asked for task in tasks], shop)
     if wrong:
         raise AssertionError(f"a joint calendar does not hold: {wrong[0]}")  # never shown: dispatch keeps the rules
@@ -60,7 +81,8 @@ def joint_calendar(jobs: Sequence[JointJob], shop: Shop, start: datetime) -> tup
         tuple(replace(run, plate=run.plate // len(jobs)) for run in best[1] if run.plate % len(jobs) == where)
         for where in range(len(jobs))
     )
-    return tuple(tuple(sorted(runs, key=lambda run: (run.start, run.plate))) for runs in split)
+    runs = tuple(tuple(sorted(each, key=lambda run: (run.start, run.plate))) for each in split)
+    return Joint(runs=runs, late_days=best[0][0], ready_min=best[0][2])
 
 
 def _ranked(tasks: Sequence[Task], left_out: Sequence[int], where: int, jobs_n: int) -> list[Task]:
@@ -107,14 +129,28 @@ def _merges(jobs: Sequence[JointJob], asked: Sequence[Sequence[Task]]) -> Iterat
         yield [task for *_, task in sorted(keyed, key=lambda each: each[:3])]
 
 
-def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, start: datetime) -> tuple[float, ...]:
-    """Return what a calendar is judged by: all days late together, when jobs are ready on average, the last end."""
-    late, ready_sum = 0, 0.0
+def _moved(order: Sequence[Task], rng: np.random.Generator, jobs_n: int) -> list[Task]:
+    """Return an order with one plate elsewhere, between the plates of its job that stand before and after it."""
+    at = int(rng.integers(len(order)))
+    job = order[at].plate % jobs_n
+    mine = [place for place, task in enumerate(order) if task.plate % jobs_n == job]
+    where = mine.index(at)
+    low = mine[where - 1] + 1 if where else 0
+    high = mine[where + 1] - 1 if where + 1 < len(mine) else len(order) - 1
+    changed = list(order)
+    changed.insert(int(rng.integers(low, high + 1)), changed.pop(at))
+    return changed
+
+
+def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, start: datetime) -> Score:
+    """Return what a calendar is judged by, hands' work after the last plate included."""
+    late, ready_sum = [0], 0.0
     for where, job in enumerate(jobs):
         free = max((run.free for run in placed if run.plate % len(jobs) == where), default=0)
         runs = placed_steps(job.steps, shop.attended, free)
         ready = NEVER_DAYS * 24 * 60 if runs is None else runs[-1].end if runs else free
         ready_sum += ready
         if job.deadline is not None:
-            late += max(0, ((start + timedelta(minutes=ready)).date() - job.deadline).days)
-    return float(late), ready_sum, float(max((run.end for run in placed), default=0))
+            late.append(((start + timedelta(minutes=ready)).date() - job.deadline).days)
+    latest = max(late[1:], default=0)
+    return sum(max(0, days) for days in late), latest, ready_sum, max((run.end for run in placed), default=0)

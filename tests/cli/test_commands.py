@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -105,6 +106,20 @@ def test_plan_of_several_jobs_writes_a_chapter(folder: Path, tmp_path: Path) -> 
     assert done.stdout == ""
     assert len(sums["jobs"]) == 2
     assert len(list((tmp_path / "out").glob("*/report.html"))) == 2
+
+
+def test_what_is_wrong_with_one_of_several_jobs_names_its_path(folder: Path, tmp_path: Path) -> None:
+    """All are called job.toml; the sentence says which one it is about."""
+    run("start", folder)
+    bad = tmp_path / "bad"
+    shutil.copytree(folder, bad)
+    with (bad / "job.toml").open("a", encoding="utf-8") as file:
+        file.write("[nonsense]\n")
+    done = run("plan", folder / "job.toml", bad / "job.toml", "-o", tmp_path / "out")
+
+    assert done.returncode == 2
+    assert str(bad / "job.toml") in done.stderr
+    assert not (tmp_path / "out").exists()
 
 
 def test_scale_printer_and_material_can_be_tried(folder: Path) -> None:

@@ -118,7 +118,8 @@ def test_a_plate_card_says_what_a_person_at_the_printer_needs(plan: Plan, sheets
         for name in {p.part for p in plate.placements}:
             assert name in told
         assert "do not scale, do not mirror" in told
-        assert "Whole by then" in told
+        assert "Pieces that are whole by then" in told
+        assert "whole from" in told
 
 
 def test_mirrored_and_not_mirrored_parts_are_listed_apart(sheets: dict[str, Sheet]) -> None:

@@ -69,10 +69,10 @@ def _together(blocks: Sequence[Block], wide: float, high: float) -> float:
     until = next((i for i, one in enumerate(blocks[1:], 1) if isinstance(one, Heading)), len(blocks))
     for group in (blocks[:until], blocks[:2]):
         found = [one for block in group for one in _block(block, wide)]
-        tall: float = tallness(found[:-1] if isinstance(found[-1], Spacer) else found, wide, high)
+        tall = tallness(found[:-1] if isinstance(found[-1], Spacer) else found, wide, high)
         if tall <= KEPT_SHARE * high:
             return tall
-    return LEAST_MM * mm
+    return LEAST_MM * float(mm)
 
 
 def _block(block: Block, wide: float) -> list[Flowable]:

@@ -190,6 +190,14 @@ def test_no_paper_promises_what_it_cannot(sheets: dict[str, Sheet]) -> None:
     assert "prosthetist or therapist" in _words(sheets["hand-over"])
 
 
+def test_the_hand_over_sheet_names_what_is_there(plan: Plan, sheets: dict[str, Sheet], make_plan_of: MakePlan) -> None:
+    """The Heron has metal, cord, straps and padding; a lone plate has nothing of that, and its sheet promises none."""
+    bare = {sheet.name: sheet for sheet in bench_papers(make_plan_of(), SIZES["a4"])}
+
+    assert "metal screws, nuts or pins, cord, straps and padding" in _words(sheets["hand-over"])
+    assert "and nothing else" in _words(bare["hand-over"])
+
+
 def test_hardware_is_listed_for_sizes_beside_this_one(sheets: dict[str, Sheet]) -> None:
     """The pivot post: 14 mm of stack x 1.065 is 14.9 mm, stock 15; at 116.5 % 16.3 mm, stock 20 (by hand)."""
     table = next(block for block in sheets["bags"].cards[1].blocks if isinstance(block, Rows))

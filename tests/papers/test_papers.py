@@ -190,7 +190,7 @@ def test_no_paper_promises_what_it_cannot(sheets: dict[str, Sheet]) -> None:
     assert "prosthetist or therapist" in _words(sheets["hand-over"])
 
 
-def test_the_hand_over_sheet_names_what_is_there(plan: Plan, sheets: dict[str, Sheet], make_plan_of: MakePlan) -> None:
+def test_the_hand_over_sheet_names_what_is_there(sheets: dict[str, Sheet], make_plan_of: MakePlan) -> None:
     """The Heron has metal, cord, straps and padding; a lone plate has nothing of that, and its sheet promises none."""
     bare = {sheet.name: sheet for sheet in bench_papers(make_plan_of(), SIZES["a4"])}
 

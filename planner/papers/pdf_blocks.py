@@ -54,6 +54,8 @@ def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
             if isinstance(block, Heading | Lines):
                 found.append(CondPageBreak(_together(blocks[index:], width, high)))
             found += _block(block, width)
+        while found and isinstance(found[-1], Spacer):
+            found.pop()  # what has no room below the last block would make a page of its own
         return found
 
     if any(isinstance(block, Picture) and block.drawing.true_size for block in blocks):

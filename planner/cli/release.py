@@ -53,21 +53,33 @@ def release(
     with out.progress() as progress:
         made = make_plan(prepare(loaded, today, progress), progress)
     judged = judge(made, read, today)
-    sheet = write_release(made, bench_of(path, job), judged, paper.value if paper else read.of.paper)
+    mine = (read.of.job, read.of.recipient) == (made.job.name, made.job.recipient)
+    bench = bench_of(path, job, mine=mine)
+    sheet = write_release(made, bench, judged, paper.value if paper else read.of.paper)
     out.emit(release_json(made, judged, path, sheet))
     show(out.console, made, judged, sheet)
     raise typer.Exit(0 if judged.released else 1)
 
 
-def bench_of(record: Path, job: Path) -> Path:
-    """Return where the stamped papers go: beside the record if papers lie there, else to the job's plan."""
+def bench_of(record: Path, job: Path, *, mine: bool) -> Path:
+    """Return where the stamped papers go: beside the record if papers lie there, else to the job's plan.
+
+    Beside a record that is not ``mine``, of another job or recipient, lie that one's papers: they stay as they are.
+
+    Raises
+    ------
+    CommandError
+        Where the record is another's and the job has no plan of its own to stamp.
+    """
     from planner.errors import CommandError
 
-    if (record.parent / "papers.pdf").is_file():
+    if mine and (record.parent / "papers.pdf").is_file():
         return record.parent
     try:
         return found_record(job).parent
     except CommandError:
+        if not mine:
+            raise
         return record.parent / "bench"
 
 

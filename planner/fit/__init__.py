@@ -4,7 +4,8 @@
 2. ``rules_of(job, surveys, downs)`` binds every rule to every feature it speaks of.
 3. ``check(bound, scale)`` asks them at a scale; ``window(rules, scale)`` solves the same rules for the scale.
 4. ``with_guesses(job, surveys)`` fills in what a folder of meshes says by itself.
-5. ``rebored(job, solids, surveys, claims, downs, s)`` puts openings with hardware back to hardware size.
+5. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
+6. ``rebored(job, solids, surveys, claims, downs, s)`` puts openings with hardware back to hardware size.
 """
 
 from planner.fit.bind import Bound, rules_of
@@ -15,6 +16,7 @@ from planner.fit.guess import with_guesses
 from planner.fit.job_after import job_after
 from planner.fit.mating import mating_graph, with_stacks
 from planner.fit.pose import UPRIGHT_COS, PoseChoice, choose_pose, uprightness
+from planner.fit.reach import Ways, ways_of
 from planner.fit.rebore import Change, Rebored, rebored
 from planner.fit.rule import Rule, lifted
 from planner.fit.sizing import Sizing, sizing
@@ -35,6 +37,7 @@ __all__ = [
     "Rebored",
     "Rule",
     "Sizing",
+    "Ways",
     "Widening",
     "Window",
     "calibration_findings",
@@ -53,6 +56,7 @@ __all__ = [
     "sizing",
     "tried_rules",
     "uprightness",
+    "ways_of",
     "widenings",
     "window",
     "with_guesses",

@@ -2,49 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import networkx as nx
 
-from planner.job import Hardware, Job, JointKind
-from planner.papers.words import bought, counted, listed
+from planner.fit import Ways, claims_of, ways_of
+from planner.papers.freed import blocked, freed, ways_to
+from planner.papers.joints import FIRM, LATE, PADDED, STOPS, STRAPPED, TIED, Joint, joints_of, names_counted
+from planner.papers.words import listed
 from planner.planned import Plan
-from planner.supplies import HardwareLine
-
-FIRM, TIED, STRAPPED, LATE, PADDED = range(5)
-"""Stages: what makes a firm group; cords; straps; covers and soft parts, which hide the rest; padding."""
-HOW_STAGE: dict[JointKind, int] = {"tied": TIED, "strapped": STRAPPED}
-STOPS: dict[str, str] = {
-    "turning": "turns through its whole travel by its own weight, and does not rattle",
-    "sliding": "goes in by hand; tighten until nothing shifts, not until plastic gives",
-    "held": "does not turn or come out by hand",
-    "pilot": "went in straight; no white line, no crack",
-    "seat": "sits flush and does not turn",
-    "gap": "moves through its whole travel and touches nothing",
-    "screwed": "nothing shifts under a firm push; what should turn still turns",
-    "pressed": "stays on when pulled by hand",
-    "slid": "went the whole way without force and does not tilt",
-    "snapped": "stays on when the device is shaken",
-    "glued": "has set for the glue's own time and does not move",
-    "tied": "the knots hold a firm pull; ends are 10 mm and sealed",
-    "strapped": "lies flat and holds a firm pull",
-    "braided": "runs freely both ways over its whole path",
-    "elastic": "pulls all the way back by itself",
-    "padding": "lies flat, covers every edge, and no metal shows",
-}
-"""What must be true before the next step; common practice, no source."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Joint:
-    """Something that brings parts together. ``check`` is a key of ``STOPS``."""
-
-    name: str
-    parts: tuple[str, ...]
-    stage: int
-    what: str
-    check: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +20,12 @@ class Step:
 
     what: str
     stop: str
+    screws: str = ""
+    """The hardware whose reach was asked for; empty where the step drives none."""
+    barred: str = ""
+    """The parts that stand in its straight way at its turn, where no order avoids that."""
+    covers: str = ""
+    """What to look at before this step, since after it a screw is out of reach; empty where nothing is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,9 +41,10 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
 
     Firm groups are the connected parts of the graph of firm joints; within one, parts come in breadth-first
     order from the part that most joints touch. Then cords, straps, covers and padding, each when it is reached.
+    Where parts are drawn in place, a screw comes before what would cover it; where no order does that, a step says so.
     """
-    job = plan.job
-    joints = joints_of(job, {line.name: line for line in plan.hardware})
+    job, ways = plan.job, ways_of_plan(plan)
+    joints = _tied_last(joints_of(job, {line.name: line for line in plan.hardware}))
     names = [part.name for part in job.parts]
     counts = {part.name: part.count for part in job.parts}
     firm = nx.Graph()
@@ -79,7 +53,7 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
         if joint.stage == FIRM:
             firm.add_edges_from((joint.parts[0], other) for other in joint.parts[1:])
     touches = {name: sum(name in joint.parts for joint in joints) for name in names}
-    groups: list[Group] = []
+    runs: list[tuple[str, list[Joint]]] = []
     done: set[str] = set()
     components = sorted(nx.connected_components(firm), key=lambda c: (-len(c), min(names.index(n) for n in c)))
     for component in components:
@@ -89,15 +63,106 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
         if not mine:
             continue
         mine.sort(key=lambda j: _turn(j, firm, ordered))
-        groups.append(_group(f"Group {chr(ord('A') + len(groups))}: {listed(_counted(ordered, counts))}", mine))
+        runs.append((f"Group {_letters(len(runs))}: {listed(names_counted(ordered, counts))}", freed(mine, ways)))
         done |= {j.name for j in mine}
     last = [j for j in joints if j.name not in done]
     titles = {TIED: "Cords", STRAPPED: "Straps", LATE: "Covers and soft parts", PADDED: "Padding", FIRM: "The rest"}
     for stage in (TIED, STRAPPED, LATE, PADDED):
-        mine = [j for j in last if j.stage == stage]
+        mine = (
+            _by_turn([j for j in last if j.stage == stage]) if stage == LATE else [j for j in last if j.stage == stage]
+        )
+        mine.sort(key=_threaded_first)
         if mine:
-            groups.append(_group(titles[stage], mine))
-    return tuple(groups)
+            runs.append((titles[stage], mine))
+    every = [joint for _, mine in runs for joint in mine]
+    stuck = blocked(every, ways)
+    covers = _covers(every, stuck)
+    return tuple(
+        Group(
+            title=title,
+            steps=tuple(_step(j, ways, stuck.get(j.name, frozenset()), covers.get(j.name, ())) for j in mine),
+        )
+        for title, mine in runs
+    )
+
+
+def ways_of_plan(plan: Plan) -> dict[str, Ways]:
+    """Return the ways to every screw of a plan, by its name."""
+    surveys = {part.part.name: part.survey for part in plan.parts}
+    solids = {part.part.name: part.solid for part in plan.parts}
+    return ways_of(plan.job, solids, claims_of(plan.job, surveys).claims, plan.scale_percent / 100.0)
+
+
+def _tied_last(joints: Sequence[Joint]) -> list[Joint]:
+    """Return the joints with those screws among the cords that clamp one: in one part alone, which only cords tie."""
+    firm = {part for j in joints if j.stage == FIRM and len(j.parts) > 1 for part in j.parts}
+    tied = {part for j in joints if j.stage == TIED and len(j.parts) > 1 for part in j.parts}
+    return [
+        replace(j, stage=TIED)
+        if j.stage == FIRM and len(j.parts) == 1 and j.check != "seat" and j.parts[0] in tied - firm
+        else j
+        for j in joints
+    ]
+
+
+def _by_turn(joints: list[Joint]) -> list[Joint]:
+    """Return joints with a nut before, and a screw after, whatever brings its part to another."""
+    turns = {j.name: index for index, j in enumerate(joints)}
+
+    def turn(joint: Joint) -> tuple[int, int]:
+        """Return the place of a joint, and its rank there."""
+        meets = [turns[j.name] for j in joints if len(j.parts) > 1 and set(j.parts) & set(joint.parts)]
+        if len(joint.parts) > 1 or not meets:
+            return turns[joint.name], 1
+        return (min(meets), 0) if joint.check == "seat" else (max(meets), 2)
+
+    return sorted(joints, key=turn)
+
+
+def _threaded_first(joint: Joint) -> int:
+    """Return the rank of a joint among the cords: thread it, tie it, clamp it; all others keep their order."""
+    if joint.stage != TIED or joint.name.startswith("cord: "):
+        return 0
+    return 1 if len(joint.parts) > 1 else 2
+
+
+def _covers(
+    joints: Sequence[Joint], stuck: Mapping[str, frozenset[str]]
+) -> dict[str, list[tuple[str, frozenset[str]]]]:
+    """Return, for the step that mounts what will stand in a screw's way, that screw and those parts."""
+    found: dict[str, list[tuple[str, frozenset[str]]]] = {}
+    for name, parts in stuck.items():
+        first = next(joint for joint in joints if set(joint.parts) & parts)
+        found.setdefault(first.name, []).append((name.split(": ", 1)[1], parts))
+    return found
+
+
+def _step(
+    joint: Joint, ways: Mapping[str, Ways], barred: frozenset[str], covered: Sequence[tuple[str, frozenset[str]]]
+) -> Step:
+    """Return a joint as a step."""
+    told = [
+        f"{listed(sorted(parts))} will stand in the straight way to {screw}, and no order of these joints avoids it: "
+        "see first that a short or bent driver gets there"
+        for screw, parts in covered
+    ]
+    way = ways_to(joint, ways)
+    return Step(
+        what=joint.what,
+        stop=STOPS[joint.check],
+        screws=way.hardware if way else "",
+        barred=listed(sorted(barred)) if barred else "",
+        covers="; ".join(told),
+    )
+
+
+def _letters(index: int) -> str:
+    """Return a group's letter: A to Z, then AA, AB and on.
+
+    >>> _letters(0), _letters(25), _letters(26)
+    ('A', 'Z', 'AA')
+    """
+    return (_letters(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)
 
 
 def _turn(joint: Joint, firm: nx.Graph[str], ordered: list[str]) -> tuple[int, int]:
@@ -108,77 +173,6 @@ def _turn(joint: Joint, firm: nx.Graph[str], ordered: list[str]) -> tuple[int, i
     meets = joint.parts
     if len(joint.parts) == 1 and joint.check != "seat":
         meets = (*joint.parts, *firm.neighbors(joint.parts[0]))
-    rank = {"seat": 0, "gap": 3}.get(joint.check, 1 if len(joint.parts) > 1 else 2)
+    several = 2 if joint.name.startswith("hardware: ") else 1  # a foot is put on before its screws go in
+    rank = {"seat": 0, "gap": 4}.get(joint.check, several if len(joint.parts) > 1 else 3)
     return max(ordered.index(part) for part in meets), rank
-
-
-def _counted(parts: Iterable[str], counts: Mapping[str, int]) -> list[str]:
-    """Return the names with their counts."""
-    return [counted(name, counts[name]) for name in parts]
-
-
-def _group(title: str, joints: list[Joint]) -> Group:
-    """Return a group of steps."""
-    return Group(title=title, steps=tuple(Step(what=j.what, stop=STOPS[j.check]) for j in joints))
-
-
-def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
-    """Return every joint that the job names, hardware first, in the job's order."""
-    guided = {cord.part for cord in job.cords}
-    late = {p.name for p in job.parts if p.judged_duty in ("cover", "soft") and p.name not in guided}
-    counts = {part.name: part.count for part in job.parts}
-
-    def stage(parts: tuple[str, ...]) -> int:
-        """Return whether a joint waits for the covers."""
-        return LATE if set(parts) & late else FIRM
-
-    found = [_hardware(h, lines[h.name], counts, stage(h.joins)) for h in job.hardware]
-    for joint in job.joints:
-        one, other = joint.between
-        found.append(
-            Joint(
-                name=f"joint: {joint.between}",
-                parts=joint.between,
-                stage=HOW_STAGE.get(joint.how, stage(joint.between)),
-                what=f"{other} to {one}, {joint.how}" + (f": {joint.note}" if joint.note else ""),
-                check=joint.how,
-            )
-        )
-    for gap in job.gaps:
-        found.append(
-            Joint(
-                name=f"gap: {gap.between}",
-                parts=gap.between,
-                stage=stage(gap.between),
-                what=f"Move {gap.between[1]} against {gap.between[0]}, slowly, both ways",
-                check="gap",
-            )
-        )
-    for cord in job.cords:
-        what = f"Thread {counted(cord.name, cord.count)} through {cord.part}; tie it so that it is just taut at rest"
-        found.append(Joint(name=f"cord: {cord.name}", parts=(cord.part,), stage=TIED, what=what, check=cord.kind))
-    for strap in job.straps:
-        what = f"Pass {counted(strap.name, strap.count)} through {counted(strap.part, counts[strap.part])}"
-        found.append(
-            Joint(name=f"strap: {strap.name}", parts=(strap.part,), stage=STRAPPED, what=what, check="strapped")
-        )
-    for padding in job.paddings:
-        what = f"Line {padding.part} with its padding, {padding.thickness_mm:g} mm"
-        found.append(
-            Joint(name=f"padding: {padding.part}", parts=(padding.part,), stage=PADDED, what=what, check="padding")
-        )
-    return tuple(found)
-
-
-def _hardware(hardware: Hardware, line: HardwareLine, counts: Mapping[str, int], stage: int) -> Joint:
-    """Return the joint that a piece of hardware makes."""
-    seat = hardware.kind in ("nut", "washer", "insert")
-    parts = listed(_counted(hardware.joins, counts))
-    work = f". First: {line.work}" if line.work else ""
-    return Joint(
-        name=f"hardware: {hardware.name}",
-        parts=hardware.joins,
-        stage=stage,
-        what=f"{counted(hardware.name, hardware.count)} ({bought(line)}) in {parts}{work}",
-        check="seat" if seat else hardware.fit or "sliding",
-    )

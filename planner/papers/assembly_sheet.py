@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from planner.papers.assembly import order_of
+from planner.papers.reach_told import reach_blocks
 from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
 from planner.planned import Plan
 
 SAID = (
-    "The order follows the joints that the job names. It does not know what a hand or a screwdriver cannot reach: "
-    "go through it once dry, before any glue or knot."
+    "The order follows the joints that the job names, and a driver's straight way to each screw where parts are drawn "
+    "in place: see the end. It does not know what a hand cannot reach: go through it once dry, before any glue or knot."
 )
 STOP = "Stop where the check is not true. Do not force."
 
@@ -19,12 +20,15 @@ def assembly_sheet(plan: Plan) -> Sheet:
         Words(text=SAID),
         Words(text=STOP, tone="warning"),
     ]
-    number = 0
+    number, turns = 0, dict[str, tuple[int, str]]()
     for group in order_of(plan):
         rows = []
         for step in group.steps:
             number += 1
+            if step.covers:
+                rows.append(("", f"Before no. {number}", step.covers, BOX))
             rows.append((str(number), step.what, step.stop, BOX))
+            turns[step.screws] = (number, step.barred)
         blocks += [
             Heading(text=group.title),
             Rows(
@@ -36,6 +40,7 @@ def assembly_sheet(plan: Plan) -> Sheet:
         ]
     if not number:
         blocks.append(Words(text="The job names no joint: add [[hardware]], [[joint]] or [[gap]].", tone="strong"))
+    blocks += reach_blocks(plan, turns)
     loose = [f.why for f in plan.findings if f.rule == "mate.loose"]
     if loose:
         blocks += [Heading(text="Not joined to the rest"), Words(text=f"{loose[0]}. Look at the drawing.")]

@@ -11,7 +11,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 REGULAR, BOLD = "Fitwright", "Fitwright-Bold"
 FILES = {REGULAR: "FiraSans-Regular.ttf", BOLD: "FiraSans-Bold.ttf"}
 UNKNOWN = "?"
-"""Stands in the PDF for a letter that the face lacks; the HTML papers show it."""
+"""Stands for a letter that the face lacks where no name was put for it: ``unset.py`` puts one everywhere."""
 
 
 @cache
@@ -38,8 +38,3 @@ def shown(text: str) -> str:
     """
     have = letters()
     return "".join(letter if ord(letter) in have else UNKNOWN for letter in text)
-
-
-def lacking(text: str) -> bool:
-    """Return whether the face lacks a letter of the text."""
-    return any(ord(letter) not in letters() for letter in text)

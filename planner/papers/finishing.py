@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.papers.drill_list import work_of
 from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.papers.words import PRACTICE, caliper, counted, listed
+from planner.papers.words import PRACTICE, counted, listed, reads
 from planner.planned import Plan, PlannedPart
 
 FORMS_ABOVE_C = 10.0
@@ -60,7 +60,6 @@ def _parts(plan: Plan) -> Rows:
     worked = {one.part for one in work_of(plan)}
     rows = []
     for part in plan.parts:
-        way, value = caliper(part)
         todo = [
             *(["support off"] if _supported(plan, part) else []),
             *(["drill list"] if part.part.name in worked else []),
@@ -69,7 +68,7 @@ def _parts(plan: Plan) -> Rows:
         rows.append(
             (
                 counted(part.part.name, part.part.printed_n) + (" (mirrored)" if part.mirrored else ""),
-                f"{value:.1f} mm {way}",
+                reads(part),
                 "",
                 ", ".join(todo) or "edges only",
                 BOX,

@@ -84,6 +84,7 @@ def function_test(plan: Plan) -> Sheet:
             head=("trial", "how", "passes if", "reading", "pass or fail"),
             rows=tuple((trial.name, trial.how, trial.passes, "", "") for trial in trials),
             shares=(1.9, 3.2, 3.0, 1.3, 1.3),
+            written=True,
         ),
         Words(text="Write the results into record.toml. One fail: mend it, and do every trial again.", tone="strong"),
         Words(text=f"Number of times, seconds and who tests: {PRACTICE}. {_load(plan)}", tone="small"),

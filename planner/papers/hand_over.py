@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.papers.function_test import G_M_S2
 from planner.papers.release import Release
 from planner.papers.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
-from planner.papers.words import head_of, percent, worn
+from planner.papers.words import head_of, listed, percent, worn
 from planner.planned import Plan
 from planner.supplies import hottest_c, serves_to_c
 
@@ -32,7 +32,9 @@ def hand_over(plan: Plan, judged: Release | None) -> Sheet:
         Heading(text="Put it down at once, and call us, when"),
         Ticks(steps=_stop(plan)),
         Words(text=LIMITS, tone="warning"),
-        Lines(labels=("handed over by (role)", "date", "call (role, number)", "spare parts given")),
+        Lines(
+            labels=("handed over by (role)", "date", "taken over (mark)", "call (role, number)", "spare parts given")
+        ),
     ]
     card = Card(title="Hand-over", blocks=tuple(blocks))
     return Sheet(name="hand-over", title="Hand-over", cards=(card,))
@@ -80,9 +82,21 @@ def _facts(plan: Plan, judged: Release | None) -> tuple[tuple[str, str, str], ..
         ("this is", job.name, f"{head.side}, printed at {percent(plan.scale_percent)} of its drawing"),
         ("for", job.recipient or "no code stated", "a code, so that no name stands here"),
         ("weighs", *worn(plan)),
-        ("made of", plan.material.choice, "printed plastic; screws and posts of metal; cord, straps, padding"),
+        ("made of", f"{plan.material.choice}, a printed plastic", _beside(plan)),
         ("tested", tested, f"by: {who.get('tested') or 'nobody yet'}"),
     )
+
+
+def _beside(plan: Plan) -> str:
+    """Return what there is beside the plastic, for whoever does not bear it on the skin."""
+    kinds = {cut.kind for cut in plan.cuts}
+    there = [
+        *(["metal screws, nuts or pins"] if plan.hardware else []),
+        *(["cord"] if kinds & {"braided", "elastic"} else []),
+        *(["straps"] if "webbing" in kinds else []),
+        *(["padding"] if "padding" in kinds else []),
+    ]
+    return f"and {listed(there)}" if there else "and nothing else"
 
 
 def _wear(plan: Plan) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.finding import Verdict
+from planner.job import Printer
 from planner.papers.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.papers.words import head_of, mirrored, percent, plural, worn
 from planner.planned import CouponFirst, Plan
@@ -34,21 +35,31 @@ def job_sheet(plan: Plan) -> Sheet:
 def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     """Return the facts of the job."""
     job, totals = plan.job, plan.totals
-    kept = ", ".join(place.name for place in job.use.kept)
     time = "withheld" if totals.duration_s is None else wording.hours(totals.duration_s)
     pieces = sum(p.part.printed_n for p in plan.parts)
     return (
         ("recipient", job.recipient or "no code stated", "a code, never a name"),
         ("size", percent(plan.scale_percent), plan.scale_from),
-        ("printer", job.printer.name, job.printer.about),
+        ("printer", job.printer.name, _printer(job.printer)),
         ("material", plan.material.choice, plan.material.reasons[0]),
         ("settings", job.settings.name, _settings(plan)),
         ("print time", time, "all plates, heat-up included, plate changes not"),
         ("filament", wording.grams(totals.mass_g.value if totals.mass_g else None), totals.withheld or "all plates"),
-        ("pieces", f"{pieces} of {len(plan.parts)} kinds", f"{plan.checked_n} of {plan.features_n} features checked"),
+        (
+            "pieces",
+            f"{pieces}, of {plural(len(plan.parts), 'kind')}",
+            f"{plan.checked_n} of {plan.features_n} features checked",
+        ),
         ("worn mass", *worn(plan)),
-        ("kept in", kept or "not stated", "heat decides the material"),
+        *(() if job.use.kept else (("kept in", "not stated", "heat decides the material"),)),
     )
+
+
+def _printer(printer: Printer) -> str:
+    """Return what a printer is, with its bed in mm."""
+    bed = printer.bed
+    plane = f"{bed.size_mm[0]:g} mm across" if bed.shape == "circle" else f"{bed.size_mm[0]:g} × {bed.size_mm[1]:g} mm"
+    return f"bed {plane}, {bed.height_mm:g} mm high, nozzle {printer.nozzle_mm.value:g} mm"
 
 
 def _settings(plan: Plan) -> str:

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
-from reportlab.lib.colors import black, white
+from reportlab.lib.colors import black
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
 
 from planner.papers.face import BOLD, REGULAR, letters, shown
+from planner.papers.glue import glued
 from planner.papers.page_size import PageSize
 from planner.papers.pdf_drawing import Box, Drawn
-from planner.papers.pdf_squeeze import squeezed
+from planner.papers.pdf_squeeze import squeezed, tallness
 from planner.papers.sheet import BOX, Beside, Block, Facts, Heading, Lines, Picture, Rows, Stamp, Ticks, Words
 
 GREY = 0.35
@@ -23,7 +24,7 @@ STYLES = {
     "small": ParagraphStyle("small", parent=PLAIN, fontSize=8.2, leading=10.6),
     "strong": ParagraphStyle("strong", parent=PLAIN, fontName=BOLD, fontSize=11, leading=14),
     "warning": ParagraphStyle("warning", parent=PLAIN, fontName=BOLD, fontSize=9.8, leading=12.8, spaceAfter=0),
-    "head": ParagraphStyle("head", parent=PLAIN, fontName=BOLD, fontSize=12, leading=15, spaceBefore=9, spaceAfter=2),
+    "head": ParagraphStyle("head", parent=PLAIN, fontName=BOLD, fontSize=12, leading=15, spaceBefore=7, spaceAfter=2),
     "cell": ParagraphStyle("cell", parent=PLAIN, fontSize=8.8, leading=11.2, spaceAfter=0),
     "label": ParagraphStyle("label", parent=PLAIN, fontName=BOLD, fontSize=8.8, leading=11.2, spaceAfter=0),
     "stamp": ParagraphStyle("stamp", parent=PLAIN, fontName=BOLD, fontSize=25, leading=30, alignment=1, spaceAfter=0),
@@ -31,6 +32,14 @@ STYLES = {
     "number": ParagraphStyle("number", parent=PLAIN, fontSize=8.8, leading=11.2, alignment=2, spaceAfter=0),
 }
 HAIR = 0.35
+CELL_HIGH = 11.2 + 2.7
+"""Points that one line of a cell takes, with the room below it."""
+HAND_MM = 7.0
+"""Height of a row to write in; ruled paper has 7 to 8 mm (common practice, no source)."""
+KEPT_SHARE = 0.6
+"""What takes no more of a page than this is not torn apart."""
+LEAST_MM = 22.0
+"""A longer one starts where at least so much of it has room."""
 
 
 def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
@@ -40,17 +49,38 @@ def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
 
     def laid_out(width: float) -> list[Flowable]:
         """Return the blocks for a width."""
-        return [flowable for block in blocks for flowable in _block(block, width)]
+        found: list[Flowable] = []
+        for index, block in enumerate(blocks):
+            if isinstance(block, Heading | Lines):
+                found.append(CondPageBreak(_together(blocks[index:], width, high)))
+            found += _block(block, width)
+        while found and isinstance(found[-1], Spacer):
+            found.pop()  # what has no room below the last block would make a page of its own
+        return found
 
     if any(isinstance(block, Picture) and block.drawing.true_size for block in blocks):
         return laid_out(wide)  # what is bound to its size is never drawn smaller
     return squeezed(laid_out, wide, high)
 
 
+def _together(blocks: Sequence[Block], wide: float, high: float) -> float:
+    """Return the height that must be free for the first block: all that belongs to it, where a page can hold that.
+
+    A heading belongs to what it stands over up to the next one, the lines to sign to what they stand below.
+    """
+    until = next((i for i, one in enumerate(blocks[1:], 1) if isinstance(one, Heading)), len(blocks))
+    for group in (blocks[:until], blocks[:2]):
+        found = [one for block in group for one in _block(block, wide)]
+        tall = tallness(found[:-1] if isinstance(found[-1], Spacer) else found, wide, high)
+        if tall <= KEPT_SHARE * high:
+            return tall
+    return LEAST_MM * float(mm)
+
+
 def _block(block: Block, wide: float) -> list[Flowable]:
     """Return one block."""
     if isinstance(block, Heading):
-        return [CondPageBreak(22 * mm), _words(block.text, "head")]
+        return [_words(block.text, "head")]
     if isinstance(block, Words):
         words = _words(block.text, block.tone)
         return [_framed([words], wide), Spacer(0, 5)] if block.tone == "warning" else [words]
@@ -85,7 +115,7 @@ def _beside(block: Beside, wide: float) -> Table:
 
 def _words(text: str, style: str) -> Paragraph:
     """Return a paragraph; nothing in the text is taken for markup."""
-    return Paragraph(escape(shown(text), quote=False), STYLES[style])
+    return Paragraph(escape(shown(glued(text)), quote=False), STYLES[style])
 
 
 def _cell(text: str, style: str = "cell") -> Flowable:
@@ -100,12 +130,12 @@ def _framed(inside: list[Flowable], wide: float, *, line: float = 1.1) -> Table:
     return Table([[inside]], colWidths=[wide], style=TableStyle(look))
 
 
-def _look(*more: tuple[object, ...]) -> TableStyle:
-    """Return the look of every table: hair lines below rows, no room lost at the left."""
+def _look(*more: tuple[object, ...], ruled: bool = True) -> TableStyle:
+    """Return the look of every table: hair lines below rows where it is ruled, no room lost at the left."""
     return TableStyle(
         [
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            ("LINEBELOW", (0, 0), (-1, -1), HAIR, (GREY, GREY, GREY)),
+            *([("LINEBELOW", (0, 0), (-1, -1), HAIR, (GREY, GREY, GREY))] if ruled else []),
             ("LEFTPADDING", (0, 0), (-1, -1), 0),
             ("RIGHTPADDING", (0, 0), (-1, -1), 6),
             ("TOPPADDING", (0, 0), (-1, -1), 1.9),
@@ -133,6 +163,8 @@ def _rows(block: Rows, wide: float) -> Table:
     for index in block.right:
         head[index] = Paragraph(f"<b>{escape(shown(block.head[index]), quote=False)}</b>", STYLES["number"])
     apart = [("RIGHTPADDING", (index, 0), (index, -1), 12) for index in block.right]
+    if block.written:
+        apart.append(("TOPPADDING", (0, 1), (-1, -1), HAND_MM * mm - CELL_HIGH))
     look = _look(("LINEBELOW", (0, 0), (-1, 0), 1.0, black), *apart)
     return Table([head, *body], colWidths=[wide * s / total for s in block.shares], repeatRows=1, style=look)
 
@@ -143,14 +175,13 @@ def _ticks(block: Ticks, wide: float) -> Table:
         [Box(3.4), _words(f"{index}. {step}" if block.ordered else step, "plain")]
         for index, step in enumerate(block.steps, 1)
     ]
-    look = [("LINEBELOW", (0, 0), (-1, -1), 0, white)]
-    return Table(rows, colWidths=[6.5 * mm, wide - 6.5 * mm], style=_look(*look))
+    return Table(rows, colWidths=[6.5 * mm, wide - 6.5 * mm], style=_look(ruled=False))
 
 
 def _lines(block: Lines, wide: float) -> list[Flowable]:
     """Return lines to write on, two in a row."""
     labels = list(block.labels) + [""] * (len(block.labels) % 2)
-    rows = [[_cell(a, "small"), "", _cell(b, "small"), ""] for a, b in zip(labels[::2], labels[1::2], strict=True)]
+    rows = [[_cell(a, "small"), "", "", _cell(b, "small"), ""] for a, b in zip(labels[::2], labels[1::2], strict=True)]
     look = TableStyle(
         [
             ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
@@ -158,7 +189,8 @@ def _lines(block: Lines, wide: float) -> list[Flowable]:
             ("TOPPADDING", (0, 0), (-1, -1), 9),
             ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
             *(("LINEBELOW", (1, row), (1, row), 0.6, black) for row in range(len(rows))),
-            *(("LINEBELOW", (3, row), (3, row), 0.6, black) for row in range(len(rows)) if labels[2 * row + 1]),
+            *(("LINEBELOW", (4, row), (4, row), 0.6, black) for row in range(len(rows)) if labels[2 * row + 1]),
         ]
     )
-    return [Table(rows, colWidths=[0.17 * wide, 0.32 * wide, 0.17 * wide, 0.34 * wide], style=look), Spacer(0, 4)]
+    widths = [share * wide for share in (0.17, 0.305, 0.03, 0.17, 0.325)]
+    return [Table(rows, colWidths=widths, style=look), Spacer(0, 4)]

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepInFrame
 
 SQUEEZES = (1.03, 1.06, 1.09, 1.12)
 """How much larger the page may be: type of 9.5 points stays above 8.4."""
+ALMOST = 3.0
+"""Points: what fills a page to less than this is taken for too long, since the library rounds."""
 
 
 class Squeezed(Flowable):  # type: ignore[misc]  # the library ships no types
@@ -34,19 +37,20 @@ class Squeezed(Flowable):  # type: ignore[misc]  # the library ships no types
 def squeezed(laid_out: Callable[[float], list[Flowable]], wide: float, high: float) -> list[Flowable]:
     """Return what ``laid_out`` gives for a width, squeezed into one page where it is a little longer than one."""
     plain = laid_out(wide)
-    if not high < _tall(plain, wide, high) <= SQUEEZES[-1] ** 2 * high:
+    if not high - ALMOST < tallness(plain, wide, high) <= SQUEEZES[-1] ** 2 * high:
         return plain
     for times in SQUEEZES:
         found = [one for one in laid_out(wide * times) if not isinstance(one, CondPageBreak)]
-        if _tall(found, wide * times, high * times) <= high * times:
+        if tallness(found, wide * times, high * times) <= high * times - ALMOST:
             return [Squeezed(found, wide, high - 1.0, times)]
     return plain
 
 
-def _tall(flowables: list[Flowable], wide: float, high: float) -> float:
-    """Return the height of flowables below each other."""
-    return sum(
-        float(one.wrap(wide, high)[1] + one.getSpaceBefore() + one.getSpaceAfter())
-        for one in flowables
-        if not isinstance(one, CondPageBreak)
-    )
+def tallness(flowables: list[Flowable], wide: float, high: float) -> float:
+    """Return the height of flowables below each other in points; between two stands the larger of their spaces.
+
+    What stands over the first and below the last takes no room on a page of its own.
+    """
+    solid = [one for one in flowables if not isinstance(one, CondPageBreak)]
+    heights = sum(float(one.wrap(wide, high)[1]) for one in solid)
+    return heights + sum(float(max(a.getSpaceAfter(), b.getSpaceBefore())) for a, b in pairwise(solid))

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-import shapely
-
-from planner.job import Bed
-from planner.papers.drawing import Drawing, Label, Shape, box
+from planner.papers.plate_drawing import plate_drawing
 from planner.papers.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
-from planner.papers.words import caliper, counted, listed
+from planner.papers.words import caliper, counted, listed, reads
 from planner.planned import Plan, PlannedPart
-from planner.plates import Plate, placed_outline
+from planner.plates import Plate
 from planner.report import wording
 
 TALL_FOR_FOOT = 2.5
 """A part higher than this many times the root of its first layer's area may be knocked over; common practice."""
+FAILING = (
+    "A piece comes loose, lines lie in the air, or layers shift: stop. It is hot: let it cool before you reach in.",
+    "Read the height reached. Pieces that are whole by then, see the table, are kept; print the rest again.",
+    "Gaps or thin lines: filament tangled, wet, at its end, or a clogged nozzle. Mend that before the next start.",
+    "Never glue a broken piece that carries load. Write height, hour and cause below: the next plan learns from it.",
+)
+"""What to do when it fails: what is whole by then, what to keep, what to write down; common practice, no source."""
 WORST = "More than 0.5 mm off means a wrong scale or a wrong unit: stop."
 
 
@@ -28,7 +32,7 @@ def plate_cards(plan: Plan) -> Sheet:
 
 
 def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
-    """Return the card of one plate."""
+    """Return the card of one plate; the lines to sign stand above the pieces, so that they stay on its first page."""
     kinds = list(dict.fromkeys(p.part for p in plate.placements))
     run = next((run for run in plan.runs if run.plate == plate.number), None)
     start = "no calendar in the job" if run is None else wording.moment(run.start)
@@ -55,10 +59,11 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
                 ),
                 share=0.45,
             ),
-            _pieces(plate, kinds, parts),
             Heading(text="When it fails"),
-            Ticks(steps=_failing(kinds, parts)),
-            Lines(labels=("started by (role)", "date, hour", "ended, hour", "failed: layer, cause")),
+            Ticks(steps=FAILING),
+            Lines(labels=("started by (role)", "date, hour", "ended, hour", "failed: height, cause")),
+            Heading(text="Pieces, as they come off the bed"),
+            _pieces(plate, kinds, parts),
         ),
     )
 
@@ -78,18 +83,19 @@ def _by_hand(plate: Plate) -> str:
 
 
 def _pieces(plate: Plate, kinds: list[str], parts: dict[str, PlannedPart]) -> Rows:
-    """Return what lies on the plate, with what one more of it takes."""
+    """Return what lies on the plate, from which height on it is whole, and what one more of it takes."""
     rows = []
     for number, name in enumerate(kinds, 1):
         part, count = parts[name], sum(p.part == name for p in plate.placements)
-        way, value = caliper(part)
         again = wording.duration(part.estimate.duration_s) if part.estimate else "not known"
         what = counted(name, count) + (" (mirrored)" if part.mirrored else "")
-        rows.append((str(number), what, f"{value:.1f} mm {way}", f"{again}, {wording.grams(part.mass_g)}", BOX))
+        whole = f"{part.posed.size_mm[2]:.1f} mm"
+        rows.append((str(number), what, reads(part), whole, f"{again}, {wording.grams(part.mass_g)}", BOX))
     return Rows(
-        head=("no.", "piece", "caliper must read", "one again takes", "good"),
+        head=("no.", "piece", "caliper must read", "whole from", "one again takes", "good"),
         rows=tuple(rows),
-        shares=(0.7, 3.2, 2.9, 2.5, 0.8),
+        shares=(0.7, 3.2, 2.3, 1.5, 2.5, 0.8),
+        right=(3,),
     )
 
 
@@ -111,60 +117,11 @@ def _watch(plan: Plan, kinds: list[str], parts: dict[str, PlannedPart]) -> tuple
     ]
     if tippy:
         steps.append(f"Tall on a small foot: {listed(tippy)}. Look again at a third of the height.")
-    first = parts[kinds[0]]
-    way, value = caliper(first)
-    steps.append(f"First piece off the bed, {first.part.name}: {value:.1f} mm {way}. {WORST}")
+    first = max((parts[name] for name in kinds), key=_tells)
+    steps.append(f"First piece off the bed, {first.part.name}: {reads(first)}. {WORST}")
     return tuple(steps)
 
 
-def _failing(kinds: list[str], parts: dict[str, PlannedPart]) -> tuple[str, ...]:
-    """Return what to do when it fails: what is whole by then, what to keep, what to write down."""
-    heights = sorted((parts[name].posed.size_mm[2], name) for name in kinds)
-    whole = ", ".join(f"{name} from {height:.1f} mm" for height, name in heights)
-    return (
-        "A piece comes loose, lines lie in the air, or layers shift: stop. It is hot: let it cool before you reach in.",
-        f"Read the height reached. Whole by then: {whole}. Keep these; print the rest again.",
-        "Gaps or thin lines: filament tangled, wet, at its end, or a clogged nozzle. Mend that before the next start.",
-        "Never glue a broken piece that carries load. Write layer, hour and cause below: the next plan learns from it.",
-    )
-
-
-def plate_drawing(plate: Plate, parts: dict[str, PlannedPart], bed: Bed) -> Drawing:
-    """Return a plate from above, to scale, front edge below; every copy carries the number of its kind."""
-    width, depth = bed.size_mm
-    numbers = {part: index for index, part in enumerate(dict.fromkeys(p.part for p in plate.placements), 1)}
-    shapes, labels = list(_ground(bed)), []
-    for placement in plate.placements:
-        outline = placed_outline(parts[placement.part].outline_mm, placement)
-        rings = [outline.exterior, *outline.interiors]
-        shapes.append(
-            Shape(
-                rings=tuple(tuple((x, y + 8.0) for x, y in list(r.simplify(0.05).coords)[:-1]) for r in rings),
-                fill=0.86,
-            )
-        )
-        line = shapely.maximum_inscribed_circle(outline, tolerance=0.5)
-        size = max(3.6, min(8.0, 1.1 * line.length))
-        (x, y) = line.coords[0]
-        labels.append(Label(at=(x, y + 8.0 - 0.35 * size), text=str(numbers[placement.part]), size_mm=size))
-    labels.append(Label(at=(width / 2, 1.5), text=f"front, {width:g} mm", size_mm=5.0))
-    told = ", ".join(f"{p.part} {p.copy}" for p in plate.placements)
-    return Drawing(
-        width_mm=width,
-        height_mm=depth + 9.0,
-        about=f"Plate {plate.number} from above: {told}",
-        shapes=tuple(shapes),
-        labels=tuple(labels),
-    )
-
-
-def _ground(bed: Bed) -> tuple[Shape, ...]:
-    """Return the bed and the line of its margins."""
-    width, depth = bed.size_mm
-    m = bed.margin_mm
-    if bed.shape == "circle":
-        middle = shapely.Point(width / 2, width / 2 + 8.0)
-        rings = [tuple(middle.buffer(r, quad_segs=32).exterior.coords[:-1]) for r in (width / 2, width / 2 - m)]
-        return Shape(rings=(rings[0],), stroke_mm=0.5), Shape(rings=(rings[1],), stroke_mm=0.2, dashed=True)
-    inner = box(m, m + 8.0, width - 2 * m, depth - 2 * m)
-    return box(0.3, 8.0, width - 0.6, depth, stroke_mm=0.5), Shape(rings=inner.rings, stroke_mm=0.2, dashed=True)
+def _tells(part: PlannedPart) -> tuple[bool, float]:
+    """Return how well a piece tells a wrong scale: one that keeps its drawn size not, else the longer the better."""
+    return part.part.scale_percent is None, caliper(part)[1]

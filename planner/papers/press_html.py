@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from planner.papers.drawing import svg
+from planner.papers.glue import glued
 from planner.papers.page_size import PageSize
 from planner.papers.sheet import BOX, Head, Sheet
 from planner.report import escaping
@@ -17,6 +18,7 @@ def html(sheets: Sequence[Sheet], head: Head, size: PageSize) -> dict[str, str]:
     """Return every paper as HTML text by file name; everything that comes from a file is escaped."""
     environment = escaping(TEMPLATES)
     environment.filters["svg"] = svg
+    environment.filters["glued"] = glued
     environment.filters["kind"] = lambda block: type(block).__name__
     template = environment.get_template("sheet.html.j2")
     style = (TEMPLATES / "papers.css").read_text(encoding="utf-8")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 
 from reportlab.lib.units import mm
@@ -12,15 +11,15 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, NextPageTemplate, PageBreak, PageTemplate
 from reportlab.platypus.doctemplate import LayoutError
 
-from planner.papers.face import BOLD, REGULAR, UNKNOWN, lacking, shown
+from planner.papers.face import BOLD, REGULAR, shown
 from planner.papers.page_size import PageSize
 from planner.papers.pdf_blocks import flowables
-from planner.papers.sheet import BOX, Card, Head, Sheet
+from planner.papers.sheet import Card, Head, Sheet
 from planner.papers.shorten import short, shortened
+from planner.papers.unset import in_words
 
 LONGEST_N = (400, 90, 30)
 """Letters of one text; the next is tried where a page cannot hold it."""
-LACKING = f"{UNKNOWN} is a letter that this face lacks: see the HTML."
 LETTER_MM = 15.0
 """Height of the frame of the big L or R."""
 
@@ -52,10 +51,10 @@ class _Numbered(Canvas):  # type: ignore[misc]  # the library ships no types
 def pdf(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
     """Return all papers as the bytes of one PDF; the same papers always give the same bytes.
 
-    Texts longer than any page could hold are cut with an ellipsis; the HTML papers have them whole.
+    Texts longer than any page could hold are cut with an ellipsis, and names in letters that the face lacks stand as
+    "(name 1)" with a line that tells where to read them; the HTML papers have both whole.
     """
-    if lacking(repr([head, *sheets]).replace(BOX, "")):
-        head = replace(head, maker=f"{head.maker} {LACKING}")
+    sheets, head = in_words(sheets, head)
     for longest_n in LONGEST_N[:-1]:
         try:
             return _built(sheets, head, size, longest_n)

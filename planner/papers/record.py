@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date
 from typing import Literal
 
@@ -27,7 +27,9 @@ class Of:
     printer: str
     material: str
     parts_sha256: str
-    """Over name, count, side and file of every part: another mesh is another device."""
+    """Over name, count, side, size and file of every part: all of them make the device."""
+    settings_sha256: str
+    """Over every value of the print settings: fewer contours, another device. Empty in older records."""
     paper: PaperName
 
 
@@ -83,7 +85,18 @@ class Record:
 def of_plan(plan: Plan, paper: PaperName) -> Of:
     """Return what a record of this plan is of."""
     job = plan.job
-    lines = [f"{p.part.name}\t{p.part.count}\t{p.mirrored}\t{p.survey.sha256}" for p in plan.parts]
+    lines = [
+        "\t".join(
+            (p.part.name, str(p.part.count), str(p.mirrored), *(f"{s:.4f}" for s in p.scale_percent), p.survey.sha256)
+        )
+        for p in plan.parts
+    ]
+    values = [
+        f"{field.name}\t{getattr(value, 'value', value)}"
+        for field in fields(job.settings)
+        if field.name != "name"
+        for value in [getattr(job.settings, field.name)]
+    ]
     return Of(
         job=job.name,
         recipient=job.recipient,
@@ -92,6 +105,7 @@ def of_plan(plan: Plan, paper: PaperName) -> Of:
         printer=job.printer.name,
         material=plan.material.choice,
         parts_sha256=hashlib.sha256("\n".join(lines).encode()).hexdigest(),
+        settings_sha256=hashlib.sha256("\n".join(values).encode()).hexdigest(),
         paper=paper,
     )
 

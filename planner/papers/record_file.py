@@ -40,6 +40,7 @@ def read_record(path: Path) -> Record:
     _once(table, "[[test.trial]]", [one.trial for one in record.trials])
     _once(table, "[[lot]]", [one.of for one in record.lots])
     _once(table, "[[measure]]", [one.name for one in record.measures])
+    _once(table, "[[override]]", [one.item for one in record.lifts])
     return record
 
 
@@ -53,6 +54,7 @@ def _of(table: Table) -> Of:
         printer=table.text("printer"),
         material=table.text("material"),
         parts_sha256=table.text("parts_sha256"),
+        settings_sha256=table.text("settings_sha256", ""),
         paper=table.word("paper", PAPERS, "a4"),
     )
     table.done()

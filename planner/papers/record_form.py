@@ -55,7 +55,8 @@ def _body(record: Record) -> str:
     made = (
         f"job = {_text(of.job)}\nrecipient = {_text(of.recipient)}\nscale_percent = {of.scale_percent!r}\n"
         f"side = {_text(of.side)}\nprinter = {_text(of.printer)}\nmaterial = {_text(of.material)}\n"
-        f"parts_sha256 = {_text(of.parts_sha256)}\npaper = {_text(of.paper)}\n"
+        f"parts_sha256 = {_text(of.parts_sha256)}\n"
+        f"settings_sha256 = {_text(of.settings_sha256)}\npaper = {_text(of.paper)}\n"
     )
     blocks = ["\n[of]                        # written by the program: what this record is of\n" + made]
     blocks.append("\n[role]                      # who answers for it, by role: maker, second maker, chapter lead\n")

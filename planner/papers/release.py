@@ -11,8 +11,9 @@ from planner.errors import RecordError, nearest
 from planner.finding import Finding
 from planner.fit import lifted, sizing
 from planner.job import Measure, Override
-from planner.papers.function_test import trials_of
+from planner.papers.function_test import Trial, trials_of
 from planner.papers.record import ROLES, Lift, Of, Record, lots_of, of_plan
+from planner.papers.shorten import short
 from planner.planned import Plan
 
 
@@ -37,7 +38,10 @@ class Answered:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Release:
-    """The outcome. ``needless`` are overrides of what was not missing; ``strange`` trials and lots not of this plan."""
+    """The outcome.
+
+    ``needless`` are overrides of what was not missing; ``strange`` trials, lots and measures not of this plan.
+    """
 
     record: Record
     day: date
@@ -77,6 +81,7 @@ def release(plan: Plan, record: Record, today: date) -> Release:
     by_item = {lift.item: lift for lift in record.lifts}
     lifts = [(one, by_item.get(one.item) or one.lift) for one in found]
     trials, lots = {trial.name for trial in trials_of(plan)}, set(lots_of(plan))
+    measures = {measure.name for measure in plan.job.size.measures}
     return Release(
         record=record,
         day=today,
@@ -86,6 +91,7 @@ def release(plan: Plan, record: Record, today: date) -> Release:
         strange=tuple(
             [f"trial: {one.trial}" for one in record.trials if one.trial not in trials]
             + [f"lot: {one.of}" for one in record.lots if one.of not in lots]
+            + [f"measure: {one.name}" for one in record.measures if one.name not in measures]
         ),
     )
 
@@ -133,7 +139,9 @@ def _apart(theirs: Of, mine: Of) -> Iterator[str]:
         if one != other and not (key == "scale_percent" and abs(one - other) < 1e-3):
             yield f"{told} {one or 'none'}, now {other or 'none'}"
     if theirs.parts_sha256 != mine.parts_sha256:
-        yield "a mesh, a count or a mirrored part has changed"
+        yield "a mesh, a count, a part's own size or a mirrored part has changed"
+    if theirs.settings_sha256 != mine.settings_sha256:
+        yield "the print settings have changed"
 
 
 def _roles(record: Record) -> Iterator[Missing]:
@@ -155,20 +163,48 @@ def _trials(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
         elif one.result == "fail":
             told = f" ({one.remark})" if one.remark else ""
             yield Missing(item=item, what=f"{trial.name} failed{told}", todo="mend it, and do every trial again")
-        elif trial.most is not None and (read := _number(one.reading)) is not None and read > trial.most:
-            told = f"{trial.name} is recorded as passed, but reads {read:g}, and {trial.most:g} is the most"
-            yield Missing(item=item, what=told, todo="weigh again, or mend it")
+        elif trial.most is not None:
+            yield from _over(trial, item, one.reading)
     if record.tested_on is None:
         yield Missing(item="test day", what="the test has no day", todo="[test] on: the day of the last trial")
     elif record.tested_on > today:
         told = f"the test is dated {record.tested_on}, which is still to come"
         yield Missing(item="test day", what=told, todo="correct the day")
+    else:
+        born = _earliest(plan)
+        if born is not None and record.tested_on < born:
+            told = f"the test is dated {record.tested_on}, before anything of this job: its first day is {born}"
+            yield Missing(item="test day", what=told, todo="correct the day")
 
 
-def _number(reading: str) -> float | None:
-    """Return the number that a reading begins with; None where it begins with none."""
-    found = re.match(r"\s*(\d+(?:[.,]\d+)?)", reading)
-    return float(found[1].replace(",", ".")) if found else None
+def _earliest(plan: Plan) -> date | None:
+    """Return the first day that a job knows: a measure's, or the plan's start; None where it names none."""
+    days = [measure.taken for measure in plan.job.size.measures if measure.taken is not None]
+    start = plan.job.calendar.start if plan.job.calendar else None
+    return min([*days, *([start.date()] if start else [])], default=None)
+
+
+def _over(trial: Trial, item: str, reading: str) -> Iterator[Missing]:
+    """Yield a reading in grams that is over its limit, or that cannot be compared with it."""
+    read, most = grams_read(reading), trial.most or 0.0
+    if read is None:
+        told = f"{trial.name} is recorded as passed, but '{short(reading, 40)}' is no reading in grams"
+        yield Missing(
+            item=item, what=told, todo=f"write what the scales say, such as {most:g} g; {most:g} g is the most"
+        )
+    elif read > most:
+        told = f"{trial.name} is recorded as passed, but reads {read:g} g, and {most:g} g is the most"
+        yield Missing(item=item, what=told, todo="weigh again, or mend it")
+
+
+def grams_read(reading: str) -> float | None:
+    """Return a reading in grams; None where it is none, so that no unit is guessed.
+
+    >>> grams_read("231,5 g"), grams_read("0.2315 kg"), grams_read("231.5"), grams_read("about 8 oz")
+    (231.5, 231.5, 231.5, None)
+    """
+    found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(g|kg)?\s*", reading)
+    return None if found is None else float(found[1].replace(",", ".")) * (1000.0 if found[2] == "kg" else 1.0)
 
 
 def _lots(plan: Plan, record: Record) -> Iterator[Missing]:

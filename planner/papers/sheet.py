@@ -50,6 +50,8 @@ class Rows:
     rows: tuple[tuple[str, ...], ...]
     shares: tuple[float, ...]
     right: tuple[int, ...] = ()
+    written: bool = False
+    """True where a person fills it in with a pencil: its rows are as high as handwriting."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -73,9 +73,15 @@ def bought(line: HardwareLine) -> str:
 
 
 def caliper(part: PlannedPart) -> tuple[str, float]:
-    """Return the one dimension to check with a caliper, and its value in mm: the longest side as it lies."""
+    """Return the one dimension to check with a caliper, and its value in mm: the longest side as it was printed."""
     x, y, z = part.posed.size_mm
-    return max((("side to side", x), ("front to back", y), ("height", z)), key=lambda pair: pair[1])
+    return max((("long", x), ("long", y), ("high", z)), key=lambda pair: pair[1])
+
+
+def reads(part: PlannedPart) -> str:
+    """Return what a caliper must read; a part lies turned on its plate, so its sides have no front."""
+    way, value = caliper(part)
+    return f"{value:.1f} mm {way}"
 
 
 def mirrored(plan: Plan) -> tuple[str, str]:

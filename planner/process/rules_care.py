@@ -75,7 +75,7 @@ def heat_for_flow(case: Case) -> list[Finding]:
             low=usual.value if hot else usual.low,
             unit="C",
             what=f"the nozzle at {100 * fastest * bead / most:.0f} % of the flow that melts",
-            remedy=f"near the most that melts, {usual.value:g} C or more bonds better",
+            remedy=f"near the most that melts, {usual.value:g} °C or more bonds better",
             source=PRACTICE,
             worse=Verdict.GO,
         )
@@ -135,7 +135,7 @@ def soft_bed(case: Case) -> list[Finding]:
             unit="C",
             what="the bed",
             remedy="the lowest layers stay soft and spread: bores near the bed come out narrower",
-            source=f"{case.material.softens_c.source}; margin of {SOFT_MARGIN_C:g} C: {PRACTICE}",
+            source=f"{case.material.softens_c.source}; margin of {SOFT_MARGIN_C:g} °C: {PRACTICE}",
             worse=Verdict.GO,
         )
     ]

@@ -119,7 +119,7 @@ def temperatures(case: Case) -> list[Finding]:
                 high=material.high,
                 unit="C",
                 what=f"the {name} for {case.material.name}",
-                remedy=f"set the {name} to {material.low:g} to {material.high:g} C",
+                remedy=f"set the {name} to {material.low:g} to {material.high:g} °C",
                 source=material.source,
                 worse=Verdict.GO_WITH_WORK,
             )
@@ -132,7 +132,7 @@ def temperatures(case: Case) -> list[Finding]:
                 high=reach.value,
                 unit="C",
                 what=f"the {name} asked of {case.printer.name}",
-                remedy=f"choose a material for {reach.value:g} C or less, or another printer",
+                remedy=f"choose a material for {reach.value:g} °C or less, or another printer",
                 source=reach.source,
                 worse=Verdict.NO_GO,
             )

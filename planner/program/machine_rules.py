@@ -101,7 +101,7 @@ def _temperature(rule: str, laid: dict[float, float], meant: Meant, what: str) -
             limit=low,
             unit="C",
             why=f"the program lays filament before it sets the {what}'s temperature",
-            remedy=f"set the {what} to {usual.value:g} C at the start of the program",
+            remedy=f"set the {what} to {usual.value:g} °C at the start of the program",
         )
     worst = max(used, key=lambda c: max(low - c, c - high))
     return told(
@@ -110,8 +110,8 @@ def _temperature(rule: str, laid: dict[float, float], meant: Meant, what: str) -
         measured=worst,
         limit=high if worst > high else low,
         unit="C",
-        why=f"{what} at {worst:g} C while it prints; {material.name} wants {low:g} to {high:g} C",
-        remedy=f"set the {what} to {usual.value:g} C",
+        why=f"{what} at {worst:g} °C while it prints; {material.name} wants {low:g} to {high:g} °C",
+        remedy=f"set the {what} to {usual.value:g} °C",
     )
 
 
@@ -128,7 +128,7 @@ def _cold(measured: Measured, meant: Meant) -> list[Finding]:
             measured=min(cold),
             limit=least,
             unit="C",
-            why=f"{sum(cold.values()):.1f} mm3 are pushed at {min(cold):g} C: the nozzle is cold",
+            why=f"{sum(cold.values()):.1f} mm3 are pushed at {min(cold):g} °C: the nozzle is cold",
             remedy="wait for the nozzle's temperature before the first line",
         )
     ]

@@ -8,7 +8,7 @@ from planner.supplies.supplies import MaterialChoice, Rejected
 
 HEAT_RESERVE_C = 10.0
 """A part is used at most this far below softening; from memory, for amorphous plastics."""
-RESERVE_SOURCE = "service at 10 C below softening (from memory)"
+RESERVE_SOURCE = "service at 10 °C below softening (from memory)"
 
 
 def hottest_c(job: Job) -> tuple[float, str] | None:
@@ -31,15 +31,16 @@ def objections(job: Job, material: Material) -> tuple[str, ...]:
     most = serves_to_c(material)
     if hot is not None and hot[0] > most:
         found.append(
-            f"it softens at {material.softens_c.value:g} C and serves to {most:g} C, but {hot[0]:g} C {hot[1]}"
+            f"it softens at {material.softens_c.value:g} °C and serves to {most:g} °C, but {hot[0]:g} °C {hot[1]}"
         )
     if material.nozzle_c.low > printer.nozzle_max_c.value:
         found.append(
-            f"it needs a nozzle of {material.nozzle_c.low:g} C, {printer.name} reaches {printer.nozzle_max_c.value:g} C"
+            f"it needs a nozzle of {material.nozzle_c.low:g} °C, "
+            f"{printer.name} reaches {printer.nozzle_max_c.value:g} °C"
         )
     if material.bed_c.low > printer.bed_max_c.value:
         found.append(
-            f"it needs a bed of {material.bed_c.low:g} C, {printer.name} reaches {printer.bed_max_c.value:g} C"
+            f"it needs a bed of {material.bed_c.low:g} °C, {printer.name} reaches {printer.bed_max_c.value:g} °C"
         )
     if material.needs_enclosure and not printer.enclosed:
         found.append(f"it needs an enclosure, {printer.name} is open")
@@ -89,10 +90,10 @@ def _reasons(job: Job, best: Material, against: tuple[str, ...]) -> tuple[str, .
     most = serves_to_c(best)
     told = [f"nothing suits: {reason}" for reason in against]
     told.append(
-        f"it serves to {most:g} C (softens at {best.softens_c.value:g} C; {RESERVE_SOURCE})"
-        + (f", the hottest is {hot[0]:g} C {hot[1]}" if hot else "; no place is stated where it is kept")
+        f"it serves to {most:g} °C (softens at {best.softens_c.value:g} °C; {RESERVE_SOURCE})"
+        + (f", the hottest is {hot[0]:g} °C {hot[1]}" if hot else "; no place is stated where it is kept")
     )
-    told.append(f"it prints on {job.printer.name}: nozzle {best.nozzle_c.value:g} C, bed {best.bed_c.value:g} C")
+    told.append(f"it prints on {job.printer.name}: nozzle {best.nozzle_c.value:g} °C, bed {best.bed_c.value:g} °C")
     across = best.strength_across_layers_mpa
     told.append(f"strength across the layers {across.value:g} MPa ({across.source})")
     if any(spool.material == best.name for spool in job.spools):
@@ -114,9 +115,9 @@ def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
                 measured=hot[0] if hot else None,
                 limit=serves_to_c(material),
                 unit="C",
-                why=f"{material.name} serves to {serves_to_c(material):g} C",
+                why=f"{material.name} serves to {serves_to_c(material):g} °C",
                 source=material.softens_c.source,
-                caution="" if hot else "Where it is kept is not stated: a parked car reaches 70 C.",
+                caution="" if hot else "Where it is kept is not stated: a parked car reaches 70 °C.",
             ),
         )
     return tuple(

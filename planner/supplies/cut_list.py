@@ -36,10 +36,10 @@ def _cord(job: Job, cord: Cord, factor: float) -> Cut:
         length, why = None, "no path_mm is stated: measure it on the assembled device"
     elif cord.kind == "elastic":
         length = cord.path_mm * factor * ELASTIC_SHARE
-        why = f"{cord.path_mm:g} mm x {factor:.3f} x {ELASTIC_SHARE:g}, taut at rest (common practice, no source)"
+        why = f"{cord.path_mm:g} mm × {factor:.3f} × {ELASTIC_SHARE:g}, taut at rest (common practice, no source)"
     else:
         length = cord.path_mm * factor + KNOTS_MM
-        why = f"{cord.path_mm:g} mm x {factor:.3f} + {KNOTS_MM:g} mm for two knots (common practice, no source)"
+        why = f"{cord.path_mm:g} mm × {factor:.3f} + {KNOTS_MM:g} mm for two knots (common practice, no source)"
     return Cut(
         name=cord.name,
         kind=cord.kind,
@@ -63,7 +63,7 @@ def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
         else strap.webbing_mm
     )
     length = None if strap.around_mm is None else strap.around_mm * WEBBING_TIMES
-    told = f"{strap.around_mm:g} mm round the person x {WEBBING_TIMES:g} (common practice, no source)" if length else ""
+    told = f"{strap.around_mm:g} mm round the person × {WEBBING_TIMES:g} (common practice, no source)" if length else ""
     return Cut(
         name=strap.name,
         kind="webbing",
@@ -96,7 +96,7 @@ def _padding(job: Job, padding: Padding, factor: float) -> Cut:
     area = None if padding.area_mm2 is None else padding.area_mm2 * factor**2
     drawn = f" (from {padding.outline.name})" if padding.outline else ""
     told = (
-        f"{padding.area_mm2:.0f} mm2{drawn} x {factor:.3f} squared, {padding.thickness_mm:g} mm thick at every scale"
+        f"{padding.area_mm2:.0f} mm²{drawn} × {factor:.3f} squared, {padding.thickness_mm:g} mm thick at every scale"
         if area
         else ""
     )

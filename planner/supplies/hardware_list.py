@@ -66,17 +66,17 @@ def _length(job: Job, hardware: Hardware, stock: StockSize | None, factor: float
     nut_mm = _nut_mm(job, hardware, stock)
     need = hardware.stack_mm * factor + nut_mm
     told = (
-        f"{hardware.stack_mm:g} mm x {factor:.3f}" + (f" + {nut_mm:g} mm nut" if nut_mm else "") + f" = {need:.1f} mm"
+        f"{hardware.stack_mm:g} mm × {factor:.3f}" + (f" + {nut_mm:g} mm nut" if nut_mm else "") + f" = {need:.1f} mm"
     )
     lengths = stock.lengths_mm if stock else ()
     if hardware.kind == "wood-screw":  # it must not come out at the other side
         length = max((each for each in lengths if each <= need + 1e-9), default=None)
-        return length, f"{told} -> stock {length:g} mm, not longer" if length else f"{told}: no stock screw is so short"
+        return length, f"{told} → stock {length:g} mm, not longer" if length else f"{told}: no stock screw is so short"
     length = min((each for each in lengths if each >= need - 1e-9), default=None)
     if length is None:
         return None, f"{told}: no stock length is listed for it"
     out = f", stands out {length - need:.1f} mm: cut it or use a washer" if length - need > LONG_MM else ""
-    return length, f"{told} -> stock {length:g} mm{out}"
+    return length, f"{told} → stock {length:g} mm{out}"
 
 
 def _nut_mm(job: Job, hardware: Hardware, stock: StockSize | None) -> float:

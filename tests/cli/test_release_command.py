@@ -69,3 +69,19 @@ def test_a_missing_or_broken_record_is_one_sentence(job: Path, tmp_path: Path) -
         assert done.returncode == 2
         assert len(done.stderr.strip().splitlines()) == 1
         assert told in done.stderr
+
+
+def test_another_s_papers_are_never_stamped(job: Path, tmp_path: Path) -> None:
+    """A record of another job, named by mistake: not released, and the papers beside it stay as they were."""
+    other = tmp_path / "other"
+    other.mkdir()
+    written(cuboid(60, 40, 5), other / "a.stl")
+    (other / "job.toml").write_text(JOB.format(day=TODAY).replace('"R-1"', '"R-2"'), encoding="utf-8")
+    assert run("plan", other / "job.toml", "-o", other / "plan").returncode == 0
+    bench = other / "plan" / "bench"
+    before = {path.name: path.read_bytes() for path in bench.iterdir()}
+    done = run("release", job, "--record", bench / "record.toml")
+
+    assert done.returncode == 1
+    assert "same device" in done.stdout
+    assert {path.name: path.read_bytes() for path in bench.iterdir()} == before

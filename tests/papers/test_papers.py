@@ -118,7 +118,8 @@ def test_a_plate_card_says_what_a_person_at_the_printer_needs(plan: Plan, sheets
         for name in {p.part for p in plate.placements}:
             assert name in told
         assert "do not scale, do not mirror" in told
-        assert "Whole by then" in told
+        assert "Pieces that are whole by then" in told
+        assert "whole from" in told
 
 
 def test_mirrored_and_not_mirrored_parts_are_listed_apart(sheets: dict[str, Sheet]) -> None:
@@ -189,6 +190,14 @@ def test_no_paper_promises_what_it_cannot(sheets: dict[str, Sheet]) -> None:
     assert "prosthetist or therapist" in _words(sheets["hand-over"])
 
 
+def test_the_hand_over_sheet_names_what_is_there(sheets: dict[str, Sheet], make_plan_of: MakePlan) -> None:
+    """The Heron has metal, cord, straps and padding; a lone plate has nothing of that, and its sheet promises none."""
+    bare = {sheet.name: sheet for sheet in bench_papers(make_plan_of(), SIZES["a4"])}
+
+    assert "metal screws, nuts or pins, cord, straps and padding" in _words(sheets["hand-over"])
+    assert "and nothing else" in _words(bare["hand-over"])
+
+
 def test_hardware_is_listed_for_sizes_beside_this_one(sheets: dict[str, Sheet]) -> None:
     """The pivot post: 14 mm of stack x 1.065 is 14.9 mm, stock 15; at 116.5 % 16.3 mm, stock 20 (by hand)."""
     table = next(block for block in sheets["bags"].cards[1].blocks if isinstance(block, Rows))
@@ -212,14 +221,31 @@ def test_bags_hold_everything_once(plan: Plan, sheets: dict[str, Sheet]) -> None
 
 
 def test_names_of_any_length_and_script_are_printed(make_plan_of: MakePlan) -> None:
-    """Three thousand letters are cut in the PDF and whole in the HTML; a letter that the face lacks is said at the foot."""
+    """Three thousand letters are cut in the PDF and whole in the HTML; a name that cannot be set is put in words."""
     plan = make_plan_of(text=BARE.replace('name = "a"', f'name = "{"x" * 3000}"').replace('"x"\n', '"漢字"\n'))
     sheets, head = bench_papers(plan, SIZES["a4"]), head_of(plan)
     pages = pages_of(pdf(sheets, head, SIZES["a4"]))
 
     assert "x" * 3000 in html(sheets, head, SIZES["a4"])["finishing.html"]
-    assert all("a letter that this face lacks" in page.text for page in pages)
+    assert all("(name 1) is in CJK letters" in page.text for page in pages if "(name 1)" in page.text)
+    assert "job-sheet.html beside this PDF shows them" in " ".join(pages[0].text.split())
     assert "漢字" in html(sheets, head, SIZES["a4"])["finishing.html"]
+
+
+def test_two_names_that_cannot_be_set_stay_apart(make_plan_of: MakePlan) -> None:
+    """Two parts of two Han letters each, one in Hebrew, one with a mark that nobody sees: three numbers, no question mark."""
+    names = ("漢字", "仮名", "שלום עולם", "plain\u200e")
+    text = BARE.replace('name = "a"', 'name = "a-0"')
+    plan = make_plan_of(text=text + "".join(f'[[part]]\nname = "{n}"\nmesh = "a.stl"\nduty = "cover"\n' for n in names))
+    sheets, head = bench_papers(plan, SIZES["a4"]), head_of(plan)
+    pages = pages_of(pdf(sheets, head, SIZES["a4"]))
+    finishing = next(page.text for page in pages if "After printing" in page.text)
+
+    assert {f"(name {n})" for n in (1, 2, 3)} <= set(re.findall(r"\(name \d\)", finishing))
+    assert re.search(r"\(name \d\) is in Hebrew letters", finishing)
+    assert "(name 4)" not in "".join(page.text for page in pages)
+    assert "?" not in finishing
+    assert all(name in html(sheets, head, SIZES["a4"])["finishing.html"] for name in names)
 
 
 def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:

@@ -98,6 +98,10 @@ def test_what_cannot_be_read_is_kept_too(make_plan_of: MakePlan, tmp_path: Path,
         (("[of]", "[off]"), "did you mean 'of'"),
         (('trial = "pieces"', 'trial = "side"'), "twice"),
         (("\n[test]", '\n[[override]]\nitem = "plan"\nrole = ""\nreason = "x"\n[test]'), "role"),
+        (("\n[test]", 2 * '\n[[override]]\nitem = "plan"\nrole = "x"\nreason = "x"' + "\n[test]"), "twice"),
+        (("recipient_mm = 58.0", "recipient_mm = nan"), "finite"),
+        (('on = ""', 'on = "' + "9" * 40 + '"'), "a date is needed"),
+        (('lot = ""', 'lot = "\\u001b[31m"'), "control character"),
     ],
 )
 def test_a_wrong_record_gives_one_sentence(form: str, tmp_path: Path, change: tuple[str, str], told: str) -> None:

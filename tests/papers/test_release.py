@@ -32,7 +32,7 @@ def _full(strict: Plan) -> Record:
     record = blank(strict, "a4")
     return replace(
         record,
-        trials=tuple(replace(one, result="pass", reading="1") for one in record.trials),
+        trials=tuple(replace(one, result="pass", reading="231.5 g") for one in record.trials),
         tested_on=date(2026, 12, 15),
         lots=tuple(replace(one, lot="B-17") for one in record.lots),
         measures=tuple(replace(one, taken=date(2026, 12, 15)) for one in record.measures),
@@ -103,6 +103,15 @@ def test_a_mass_over_its_limit_does_not_pass_by_the_word_alone(strict: Plan, ful
 
     assert _items(strict, with_mass("251 g")) == ["trial: mass"]
     assert _items(strict, with_mass("250,0")) == []
+    assert _items(strict, with_mass("0.26 kg")) == ["trial: mass"]
+
+
+@pytest.mark.parametrize("reading", ["", "about 260 g", "8 oz", "-3", "fine"])
+def test_a_mass_that_nobody_can_compare_does_not_pass(strict: Plan, full: Record, reading: str) -> None:
+    """Under a limit, a word, another unit or nothing at all is no reading; no unit is guessed."""
+    trials = tuple(replace(t, reading=reading) if t.trial == "mass" else t for t in full.trials)
+
+    assert _items(strict, replace(full, trials=trials)) == ["trial: mass"]
 
 
 def test_measures_go_stale_by_the_rule_of_the_job(strict: Plan, full: Record) -> None:
@@ -137,6 +146,33 @@ def test_days_to_come_prove_nothing(strict: Plan, full: Record) -> None:
     record = replace(full, tested_on=late, measures=tuple(replace(one, taken=late) for one in full.measures))
 
     assert _items(strict, record) == ["test day", "measure: forearm width at the cuff"]
+
+
+def test_a_test_before_everything_else_is_a_slip(strict: Plan, full: Record) -> None:
+    """The Heron's measure was taken on 2 October 2026: a test of December 2025 is a wrong year, one of that day is not."""
+    assert _items(strict, replace(full, tested_on=date(2025, 12, 15))) == ["test day"]
+    assert _items(strict, replace(full, tested_on=date(2026, 10, 2))) == []
+
+
+def test_one_part_at_another_size_is_another_device(strict: Plan, full: Record) -> None:
+    """The lock pin planned at 100 % and, since then, at 103 %; the settings with two contours instead of three."""
+    parts = tuple(replace(p, scale_percent=(103.0,) * 3) if p.part.name == "lock-pin" else p for p in strict.parts)
+    thinner = replace(strict.job, settings=replace(strict.job.settings, contours_n=2))
+
+    assert _items(replace(strict, parts=parts), full) == ["same device"]
+    assert _items(replace(strict, job=thinner), full) == ["same device"]
+
+
+def test_what_is_not_of_this_plan_is_said(strict: Plan, full: Record) -> None:
+    """A trial, a lot and a measure of some other plan are passed over, and named."""
+    more = replace(
+        full,
+        trials=(*full.trials, replace(full.trials[0], trial="flight")),
+        lots=(*full.lots, replace(full.lots[0], of="gold")),
+        measures=(*full.measures, replace(full.measures[0], name="foot")),
+    )
+
+    assert release(strict, more, DAY).strange == ("trial: flight", "lot: gold", "measure: foot")
 
 
 @pytest.mark.parametrize(

@@ -36,7 +36,7 @@ def _amount(value: float) -> Amount:
     ("kept", "spools", "choice", "rejected"),
     [
         ('kept = ["car"]', ["pla", "petg"], None, {"pla": "47", "petg": ""}),
-        ('kept = ["garden"]', ["pla", "petg"], "petg", {"pla": "50 C"}),
+        ('kept = ["garden"]', ["pla", "petg"], "petg", {"pla": "50 °C"}),
         ('kept = ["house"]', ["pla", "abs"], "pla", {"abs": "enclosure"}),
         ("hottest_c = 30.0", ["tpu", "pla"], "pla", {"tpu": "rubbery"}),
     ],

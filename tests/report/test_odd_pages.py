@@ -12,7 +12,7 @@ from planner.plan import make_plan
 from planner.prepare import Prepared, prepare
 from planner.report import page
 from tests.conftest import MakeJob
-from tests.report.compared import says_what_check_says
+from tests.report.compared import first_screen_says_it_all, says_what_check_says
 from tests.report.conftest import TODAY, Opened
 from tests.shapes import bored_plate, cuboid
 
@@ -129,3 +129,26 @@ def test_odd_jobs_are_judged_as_check_judges_them(chromium: Any, make_job: MakeJ
     assert there.tab.evaluate("document.documentElement.scrollWidth") <= 1280
     assert (there.wrong, there.outside) == ([], [])
     there.tab.close()
+
+
+@pytest.mark.parametrize("verdict", ["go", "hold"])
+def test_the_first_screen_holds_long_names_too(chromium: Any, make_job: MakeJob, tmp_path: Path, verdict: str) -> None:
+    """A job's name of 240 letters, a part's of 90: the first screen stands, at a go and at a hold with grams withheld."""
+    name = "a long name of a part, " * 4
+    text = f"[job]\nname = '{'reacher for the garden, ' * 10}'\nmaterial = 'petg'\n[[part]]\nname = '{name}'\nmesh = 'a.stl'\nduty = 'cover'\n"
+    job = make_job(text, a=cuboid(30, 20, 5))
+    if verdict == "hold":
+        raw = bytearray((tmp_path / "a.stl").read_bytes())
+        raw[80:84] = (int.from_bytes(raw[80:84], "little") - 2).to_bytes(4, "little")
+        (tmp_path / "a.stl").write_bytes(raw[:-100])
+    plan = make_plan(prepare(job, TODAY))
+    assert plan.verdict.value == verdict
+    file = tmp_path / "long.html"
+    file.write_text(page(plan), encoding="utf-8")
+    context = chromium.new_context(viewport={"width": 1280, "height": 800})
+    there = Opened(context.new_page(), file)
+
+    first_screen_says_it_all(there.tab, plan)
+    assert there.tab.evaluate("document.documentElement.scrollWidth") <= 1280
+    assert there.wrong == []
+    context.close()

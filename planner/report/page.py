@@ -12,13 +12,15 @@ from planner.planned import Plan
 from planner.report import wording
 from planner.report.bodies import bodies_json
 from planner.report.calendar import calendar_days
-from planner.report.drawing import Chart, interval_text, plate_svg, window_chart
 from planner.report.escaped import escaping
 from planner.report.kinds import kinds_of
 from planner.report.live import live_json
 from planner.report.picture import picture_uri
 from planner.report.plan_json import schedule_note
+from planner.report.plate_drawing import PlateDrawing, plate_drawing
+from planner.report.plate_notes import plate_notes
 from planner.report.stations import SIZE_RULES, by_station, stops, verdicts_of
+from planner.report.window_chart import Chart, interval_text, window_chart
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
@@ -63,6 +65,16 @@ def page(plan: Plan) -> str:
     )
 
 
+def _beds(plan: Plan) -> dict[int, PlateDrawing]:
+    """Return the drawing of every plate by its number."""
+    rings = {part.part.name: part.outline_mm for part in plan.parts}
+    held_up = {part.part.name for part in plan.parts if part.estimate and part.estimate.needs_support}
+    bed, spacing_mm = plan.job.printer.bed, plan.job.settings.spacing_mm.value
+    return {
+        plate.number: plate_drawing(plate, rings, bed, spacing_mm=spacing_mm, held_up=held_up) for plate in plan.plates
+    }
+
+
 def _careful(findings: Sequence[Finding]) -> list[Finding]:
     """Return the findings that go and still bear a word of care."""
     return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
@@ -94,6 +106,7 @@ def _inlined(data: object) -> str:
 def _filled(template: str, plan: Plan, **more: object) -> str:
     """Fill a template; everything that comes from a file is escaped."""
     environment = escaping(TEMPLATES)
+    beds, parts = _beds(plan), {p.part.name: p for p in plan.parts}
     functions: dict[str, Callable[..., object]] = {
         "duration": wording.duration,
         "hours": wording.hours,
@@ -108,11 +121,9 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         job=plan.job,
         words=wording.VERDICTS,
         signs=wording.SIGNS,
-        beds={
-            plate.number: plate_svg(plate, {p.part.name: p.outline_mm for p in plan.parts}, plan.job.printer.bed)
-            for plate in plan.plates
-        },
-        parts={p.part.name: p for p in plan.parts},
+        beds=beds,
+        notes={plate.number: plate_notes(plate, parts, beds[plate.number].nested) for plate in plan.plates},
+        parts=parts,
         work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],
         material=next(m for m in plan.job.materials if m.name == plan.material.choice),
         **more,

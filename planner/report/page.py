@@ -24,7 +24,7 @@ from planner.report.window_chart import Chart, interval_text, window_chart
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
-SCRIPTS = ("number.js", "live.js", "cut.js", "body.js")
+SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "body.js")
 """In this order they become one script."""
 
 

@@ -78,7 +78,7 @@ def test_the_keyboard_reaches_everything(opened: Any) -> None:
         )
         if order[-1] == "out":
             break
-    meant = ["slider", "which", "show-walls", "turn", "height"]
+    meant = ["slider", "which", "faces", "turn", "height"]
 
     assert order[0].startswith("A:Skip")
     assert sum(one.startswith("SUMMARY:why:") for one in order) == 6
@@ -175,6 +175,28 @@ def test_a_section_is_where_the_engine_cuts(opened: Any, reports: Reports) -> No
             assert area == pytest.approx(section.area(), rel=0.06)
 
 
+def test_what_needs_support_is_shown(opened: Any, reports: Reports) -> None:
+    """Chosen, the faces on support are drawn in the legend's colour, told under the pointer and in numbers."""
+    there = opened("heron")
+    there.tab.evaluate(
+        "document.documentElement.style.scrollBehavior = 'auto'; document.getElementById('look').scrollIntoView()"
+    )
+    there.tab.select_option("#which", "saddle")
+    there.tab.select_option("#faces", "support")
+    assert there.tab.is_visible("[data-faces=support]")
+    assert not there.tab.is_visible("[data-faces=walls]")
+    part = next(part for part in reports.plan("heron").parts if part.part.name == "saddle")
+    assert part.estimate
+    assert f"{part.estimate.supported_mm2:.0f} mm²" in there.tab.inner_text("#face-here")
+    box = there.tab.locator("#turn").bounding_box()
+    said = set()
+    for step in range(1, 24):
+        there.tab.mouse.move(box["x"] + box["width"] * step / 24, box["y"] + box["height"] / 2)
+        said.add(there.tab.inner_text("#face-here"))
+
+    assert {"lies on support here", "prints free here"} <= said
+
+
 def test_walls_and_bores_follow_the_size(opened: Any, reports: Reports) -> None:
     """The thinnest wall and every bore are printed at the size tried: lengths grow as the scale."""
     there = opened("heron")
@@ -184,7 +206,7 @@ def test_walls_and_bores_follow_the_size(opened: Any, reports: Reports) -> None:
     assert survey.walls.least_clear
     there.try_size(120.0)
 
-    assert f"{1.2 * survey.walls.least_clear.thickness_mm:.2f} mm" in there.tab.inner_text("#wall-here")
+    assert f"{1.2 * survey.walls.least_clear.thickness_mm:.2f} mm" in there.tab.inner_text("#face-here")
     shown = there.tab.locator("#bore-rows tr").all_inner_texts()
     assert [f"{1.2 * bore.drawn_diameter_mm:.2f} mm" in row for bore, row in zip(survey.bores, shown, strict=True)] == [
         True

@@ -87,7 +87,7 @@ def test_everything_that_is_kept_clear_is_drawn() -> None:
     assert drawn.svg.count('class="held" fill="url(#held-7)"') == 1
     apart = drawn.svg.split('class="apart" d="M')[2].split("Z")[0]
     xs = [float(point.split(",")[0]) for point in apart.split("L")]
-    assert (min(xs), max(xs)) == (pytest.approx(110.0 - 5.0, abs=0.05), pytest.approx(130.0 + 5.0, abs=0.05))
+    assert [min(xs), max(xs)] == pytest.approx([110.0 - 5.0, 130.0 + 5.0], abs=0.05)
 
 
 TEXTS = """() => [...document.querySelectorAll('svg.bed g')].map((g) => {

@@ -10,6 +10,7 @@ from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
 from planner.planned import Plan
 from planner.report import wording
+from planner.report.bench import Paper, at_stations
 from planner.report.bodies import bodies_json
 from planner.report.calendar import calendar_days
 from planner.report.escaped import escaping
@@ -28,11 +29,12 @@ SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "body.js")
 """In this order they become one script."""
 
 
-def page(plan: Plan) -> str:
-    """Return the whole report as HTML text."""
+def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
+    """Return the whole report as HTML text; ``papers`` are those that lie beside it."""
     found = by_station(plan)
     fit = by_severity((*found["size"], *found["fit"]))
     verdicts = verdicts_of(found)
+    way = stops(plan, verdicts, wording.VERDICTS)
     chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
     return _filled(
         "page.html.j2",
@@ -52,7 +54,8 @@ def page(plan: Plan) -> str:
         time_why=wording.time_why(plan.job.printer.time_ratio),
         mass_why=wording.mass_why(plan.job.printer.mass_ratio),
         stations=verdicts,
-        stops_of=stops(plan, verdicts, wording.VERDICTS),
+        papers_at=at_stations(papers, [name for _, name, *_ in way]),
+        stops_of=way,
         print_findings=found["print"],
         print_decides=[f for f in found["print"] if f.verdict is not Verdict.GO],
         print_careful=_careful(found["print"]),

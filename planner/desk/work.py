@@ -60,8 +60,8 @@ class DeskWork:
         def work() -> None:
             try:
                 made = make_plan(prepare(job, self.folder.day(), report), report)
-                write_plan(made, self.folder.plan)
                 write_papers(made, self.folder.plan)
+                write_plan(made, self.folder.plan)  # the report names the papers beside it
                 facts = plan_json(made)
                 told = {key: facts[key] for key in ("verdict", "scale_percent", "totals", "plates")}
                 self._state = {"state": "done", "share": 1.0, **told}

@@ -3,10 +3,12 @@
 1. ``estimate_part(solid, settings=..., printer=..., material=...)`` gives a :class:`PartEstimate` for one copy.
 2. ``plate_duration_s(estimates, ...)`` adds the copies on one plate, layer by layer.
 3. ``mass_g(volume, material)`` weighs what is laid.
+4. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
 """
 
 from planner.layers.bead import bead_area_mm2, pitch_mm
 from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s, plate_kinds_s
+from planner.layers.held_faces import FaceKind, held_faces
 from planner.layers.lay import LaidLayer, LaidPart, laid_layers
 from planner.layers.motion import move_times_s
 from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
@@ -17,6 +19,7 @@ __all__ = [
     "LINE_KINDS",
     "ZERO",
     "Amount",
+    "FaceKind",
     "LaidLayer",
     "LaidPart",
     "Opening",
@@ -24,6 +27,7 @@ __all__ = [
     "Section",
     "bead_area_mm2",
     "estimate_part",
+    "held_faces",
     "laid_layers",
     "layer_sums_s",
     "mass_g",

@@ -46,11 +46,13 @@ class Opening:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Supports:
-    """Of every layer the space to be supported and the bridges; ``touched_mm2`` is the area of what lies on support."""
+    """Of every layer the space to be supported, what of it lies on support, and the bridges."""
 
     regions: list[Section]
+    held_up: list[Section]
     bridges: list[tuple[Bridge, ...]]
     touched_mm2: float
+    """Area of all that lies on support."""
 
     def volume_mm3(self, layer_mm: float) -> float:
         """Return the volume of the supported space, before the share that is laid."""
@@ -83,4 +85,4 @@ def supports_of(sections: list[Section], layer_mm: float, lean_deg: float) -> Su
         hanging = ((hanging + overs[index + 1]) - sections[index]).simplify(SIMPLIFY_MM)
         found[index] = hanging - sections[index].offset(GAP_MM, ROUND)  # laid clear of the walls, and held up to them
     touched = float(sum(over.area() for over in overs if not over.is_empty()))
-    return Supports(regions=found, bridges=hangs.bridges, touched_mm2=touched)
+    return Supports(regions=found, held_up=overs, bridges=hangs.bridges, touched_mm2=touched)

@@ -1,4 +1,4 @@
-"""The parts as the page's own script draws them: meshes as they stand on the bed, walls, bores, the thinnest place."""
+"""The parts as the page's own script draws them: meshes as they stand on the bed, walls, what is held up, bores."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.mesh import turning
+from planner.layers import PartEstimate, held_faces
+from planner.mesh import posed_points
 from planner.planned import Plan, PlannedPart
 from planner.survey import Bore
 
@@ -38,7 +39,7 @@ def bodies_json(plan: Plan) -> list[Json]:
 def _bytes_n(part: PlannedPart) -> int:
     """Return the bytes that a part's mesh takes."""
     wide = 2 if len(part.posed.vertices_mm) <= GRID else 4
-    return 6 * len(part.posed.vertices_mm) + (3 * wide + 1) * len(part.posed.faces)
+    return 6 * len(part.posed.vertices_mm) + (3 * wide + 2) * len(part.posed.faces)
 
 
 def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
@@ -52,13 +53,33 @@ def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
         "follows": part.part.scale_percent is None,
         "sound": part.survey.sound,
         "line_mm": plan.job.settings.line_width_mm.value,
-        "mesh": _mesh(part, even=even) if whole else None,
+        "mesh": _mesh(plan, part, even=even) if whole else None,
         "left_out": "" if whole else f"{part.posed.triangles_n} triangles would make this page too large",
+        "support": support_words(part.estimate, laid=plan.job.settings.support != "none"),
+        "wall_limit_mm": next(
+            (f.limit for f in plan.findings if f.rule == "wall.thin" and f.part == part.part.name), None
+        ),
         "thinnest": None
         if least is None or not even
         else {"mm": least.thickness_mm * part.scale_percent[0] / 100.0, "at": _placed(part, [least.at_mm])[0]},
         "bores": [_bore(part, bore, claimed.get(bore.id, "")) for bore in part.survey.bores] if even else [],
     }
+
+
+def support_words(estimate: PartEstimate | None, *, laid: bool) -> str:
+    """Say what of a part lies on support, and in which of its openings; ``laid`` is False where settings lay none."""
+    if estimate is None:
+        return "it was not cut into layers, so what needs support is not known"
+    span = f"; its longest bridge spans {estimate.bridge_span_mm:.1f} mm" if estimate.bridge_span_mm > 0 else ""
+    if not estimate.needs_support:
+        return f"it stands without support{span}"
+    inside = ", ".join(estimate.support_inside_mm3)
+    return (
+        f"{estimate.supported_mm2:.0f} mm² of its faces "
+        + (f"lie on support, {estimate.support_mm3 / 1000:.1f} cm³ a copy" if laid else "need support that is not laid")
+        + (f", also inside {inside}" if inside else "")
+        + span
+    )
 
 
 def _claimed(plan: Plan, name: str) -> dict[str, str]:
@@ -71,8 +92,8 @@ def _claimed(plan: Plan, name: str) -> dict[str, str]:
     return found
 
 
-def _mesh(part: PlannedPart, *, even: bool) -> Json:
-    """Return vertices on a grid over the box, faces, and the wall of every face, each as base64."""
+def _mesh(plan: Plan, part: PlannedPart, *, even: bool) -> Json:
+    """Return vertices on a grid over the box, faces, the wall of every face and what holds it up, each as base64."""
     solid = part.posed
     low, high = solid.bounds_mm
     step = np.maximum(high - low, 1e-9) / GRID
@@ -87,6 +108,7 @@ def _mesh(part: PlannedPart, *, even: bool) -> Json:
         "faces": _base64(faces),
         "wide": faces.dtype.itemsize,
         "walls": _base64(np.round(levels).astype("u1")),
+        "held": _base64(held_faces(solid, plan.job.settings)),
         "wall_step_mm": WALL_STEP_MM * part.scale_percent[0] / 100.0,
     }
 
@@ -109,13 +131,11 @@ def _bore(part: PlannedPart, bore: Bore, hardware: str) -> Json:
 
 def _placed(part: PlannedPart, points: Sequence[Sequence[float] | NDArray[np.float64]]) -> list[list[float]]:
     """Return drawn points where they stand on the bed: scaled, mirrored, turned, moved as the part was."""
-    matrix = np.diag([factor / 100.0 for factor in part.scale_percent])
-    down = part.pose.down
+    turn, down = np.array(part.scale_percent) / 100.0, part.pose.down
     if part.mirrored:
-        matrix, down = np.diag([-1.0, 1.0, 1.0]) @ matrix, (-down[0], down[1], down[2])
-    matrix = turning(down) @ matrix
-    move = part.posed.vertices_mm[0] - matrix @ part.solid.vertices_mm[0]
-    return [[round(float(value), 3) for value in matrix @ np.asarray(point) + move] for point in points]
+        turn, down = turn * np.array([-1.0, 1.0, 1.0]), (-down[0], down[1], down[2])
+    placed = posed_points(np.asarray(points, dtype=np.float64) * turn, part.sized, down)
+    return [[round(float(value), 3) for value in point] for point in placed]
 
 
 def _base64(values: NDArray[np.generic]) -> str:

@@ -9,13 +9,17 @@ from planner.calibrate import coupon, write_coupon
 from planner.mesh import write_stl
 from planner.planned import CouponFirst, Plan
 from planner.plates import manifest, plate_stem, write_plates
+from planner.report.bench import papers_beside
 from planner.report.page import page
 from planner.report.plan_json import plan_json
 from planner.whole_file import whole
 
 
 def write_plan(plan: Plan, folder: Path) -> Path:
-    """Write everything about a plan into a folder and return the report's path."""
+    """Write everything about a plan into a folder and return the report's path.
+
+    The report names the papers that lie in ``folder/bench`` by then: write them first.
+    """
     (folder / "parts").mkdir(parents=True, exist_ok=True)
     for part in plan.parts:
         write_stl(folder / part.file, [part.sized])
@@ -23,10 +27,10 @@ def write_plan(plan: Plan, folder: Path) -> Path:
     names = [f"{plate_stem(plate.number)}{ending}" for plate in plan.plates for ending in (".3mf", ".stl")]
     write_text(folder / "plan.json", json.dumps(plan_json(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     report = folder / "report.html"
-    write_text(report, page(plan))
     if plan.coupon is not None:
         mesh, _ = _write_coupon(plan, plan.coupon, folder / "coupon")
         names.append(mesh.relative_to(folder).as_posix())
+    write_text(report, page(plan, papers_beside(folder)))
     names += [part.file for part in plan.parts] + ["plan.json", report.name]
     write_text(folder / "plates" / "manifest.json", manifest(folder, tuple(names)))
     return report

@@ -30,6 +30,8 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
     def over(answers: Sequence[Answer]) -> list[Json]:
         return [_json(pieces_of(answer, low, high)) for answer in answers]
 
+    rules = [_json(pieces_of(_rule_answer(rule), low, high, rule.turns())) for rule in plan.rules]
+
     return {
         "planned_percent": plan.scale_percent,
         "low_percent": low_percent,
@@ -39,7 +41,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "questions_most": QUESTIONS_MOST,
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
         "workable": [_ends(interval) for interval in plan.window.workable.intervals],
-        "rules": over([_rule_answer(rule) for rule in plan.rules]),
+        "rules": rules,
         "hardware": over([_hardware_answer(plan, index) for index in range(len(plan.hardware))]),
         "work": [_work(plan, index) for index in range(len(plan.hardware))],
         "cuts": over([_cut_answer(plan, index) for index in range(len(plan.cuts))]),

@@ -10,27 +10,31 @@ from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
 from planner.planned import Plan
 from planner.report import wording
+from planner.report.bench import Paper, at_stations
 from planner.report.bodies import bodies_json
 from planner.report.calendar import calendar_days
-from planner.report.drawing import Chart, interval_text, plate_svg, window_chart
 from planner.report.escaped import escaping
 from planner.report.kinds import kinds_of
 from planner.report.live import live_json
 from planner.report.picture import picture_uri
 from planner.report.plan_json import schedule_note
+from planner.report.plate_drawing import PlateDrawing, plate_drawing
+from planner.report.plate_notes import plate_notes
 from planner.report.stations import SIZE_RULES, by_station, stops, verdicts_of
+from planner.report.window_chart import Chart, interval_text, window_chart
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
-SCRIPTS = ("number.js", "live.js", "cut.js", "body.js")
+SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "body.js")
 """In this order they become one script."""
 
 
-def page(plan: Plan) -> str:
-    """Return the whole report as HTML text."""
+def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
+    """Return the whole report as HTML text; ``papers`` are those that lie beside it."""
     found = by_station(plan)
     fit = by_severity((*found["size"], *found["fit"]))
     verdicts = verdicts_of(found)
+    way = stops(plan, verdicts, wording.VERDICTS)
     chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
     return _filled(
         "page.html.j2",
@@ -50,7 +54,8 @@ def page(plan: Plan) -> str:
         time_why=wording.time_why(plan.job.printer.time_ratio),
         mass_why=wording.mass_why(plan.job.printer.mass_ratio),
         stations=verdicts,
-        stops_of=stops(plan, verdicts, wording.VERDICTS),
+        papers_at=at_stations(papers, [name for _, name, *_ in way]),
+        stops_of=way,
         print_findings=found["print"],
         print_decides=[f for f in found["print"] if f.verdict is not Verdict.GO],
         print_careful=_careful(found["print"]),
@@ -61,6 +66,16 @@ def page(plan: Plan) -> str:
         first=next(iter(plan.findings), None),
         kinds=kinds_of(plan),
     )
+
+
+def _beds(plan: Plan) -> dict[int, PlateDrawing]:
+    """Return the drawing of every plate by its number."""
+    rings = {part.part.name: part.outline_mm for part in plan.parts}
+    held_up = {part.part.name for part in plan.parts if part.estimate and part.estimate.needs_support}
+    bed, spacing_mm = plan.job.printer.bed, plan.job.settings.spacing_mm.value
+    return {
+        plate.number: plate_drawing(plate, rings, bed, spacing_mm=spacing_mm, held_up=held_up) for plate in plan.plates
+    }
 
 
 def _careful(findings: Sequence[Finding]) -> list[Finding]:
@@ -94,6 +109,7 @@ def _inlined(data: object) -> str:
 def _filled(template: str, plan: Plan, **more: object) -> str:
     """Fill a template; everything that comes from a file is escaped."""
     environment = escaping(TEMPLATES)
+    beds, parts = _beds(plan), {p.part.name: p for p in plan.parts}
     functions: dict[str, Callable[..., object]] = {
         "duration": wording.duration,
         "hours": wording.hours,
@@ -108,11 +124,9 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         job=plan.job,
         words=wording.VERDICTS,
         signs=wording.SIGNS,
-        beds={
-            plate.number: plate_svg(plate, {p.part.name: p.outline_mm for p in plan.parts}, plan.job.printer.bed)
-            for plate in plan.plates
-        },
-        parts={p.part.name: p for p in plan.parts},
+        beds=beds,
+        notes={plate.number: plate_notes(plate, parts, beds[plate.number].nested) for plate in plan.plates},
+        parts=parts,
         work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],
         material=next(m for m in plan.job.materials if m.name == plan.material.choice),
         **more,

@@ -20,6 +20,8 @@ PROOFS_N = 7
 """Scales within a piece at which it is proved."""
 INSIDE = 1e-12
 """Proofs stay this share of the scale inside a piece: at the very turn equal sums may differ in a last digit."""
+BESIDE = 1e-9
+"""Proofs at a turn that is named stand this share of the scale beside it."""
 PIECES_MOST = 300
 STEPS_A_PERCENT = 10.0
 
@@ -32,13 +34,16 @@ class Piece:
     fields: dict[str, Field]
 
 
-def pieces_of(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
-    """Return an answer between two scales (factors) as pieces, smallest first."""
+def pieces_of(answer: Answer, low: float, high: float, turns: Sequence[float] = ()) -> tuple[Piece, ...]:
+    """Return an answer between two scales (factors) as pieces, smallest first.
+
+    ``turns`` are scales at which the answer says itself that it may turn: it is proved beside each of them, too.
+    """
     try:
         found = _followed(answer, low, high)
     except LostError:
         return _asked(answer, low, high)
-    return found if _proved(answer, found, low) else _asked(answer, low, high)
+    return found if _proved(answer, found, low, turns) else _asked(answer, low, high)
 
 
 def _followed(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
@@ -75,13 +80,14 @@ def _holds_up_to(guard: Guard, s: float, high: float) -> float:
     return holds
 
 
-def _proved(answer: Answer, pieces: Sequence[Piece], low: float) -> bool:
+def _proved(answer: Answer, pieces: Sequence[Piece], low: float, turns: Sequence[float]) -> bool:
     """Return whether every piece prints what the answer itself is."""
     start = low
     for piece in pieces:
         first, last = start * (1.0 + INSIDE), piece.to * (1.0 - INSIDE)
-        for step in range(PROOFS_N):
-            s = first + (last - first) * step / (PROOFS_N - 1)
+        looks = [first + (last - first) * step / (PROOFS_N - 1) for step in range(PROOFS_N)]
+        looks += [turn * beside for turn in turns for beside in (1.0 - BESIDE, 1.0 + BESIDE)]
+        for s in looks:
             if first <= s <= last and answer(s) != {key: printed(value, s) for key, value in piece.fields.items()}:
                 return False
         start = math.nextafter(piece.to, math.inf)

@@ -11,7 +11,8 @@ import operator
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Self
+from numbers import Real
+from typing import Any, NoReturn, cast
 
 Code = tuple[float | str, ...]
 """A sum in postfix: numbers, ``"s"`` for the scale, and the names in ``OPERATIONS``."""
@@ -32,8 +33,8 @@ COMPARISONS: dict[str, Callable[[float, float], bool]] = {
 }
 SPEC = re.compile(r"(\.\d+f|(\.\d+)?g|)")
 """Formats that the page can print, too."""
-_MARK = re.compile("\ue000(\\d+)\ue001")
-"""Stands in a text where a number will be; private-use characters."""
+_MARK = re.compile("\ud800(\\d+)\ud801")
+"""Stands in a text where a number will be; lone surrogates, which no text of a file can hold."""
 
 
 class LostError(Exception):
@@ -87,76 +88,76 @@ class Tape:
         )
 
 
-class Traced(float):
-    """A float that notes what is done with it; anything it cannot follow raises :class:`LostError`."""
+class Traced:
+    """A number that notes what is done with it; whatever it cannot follow raises :class:`LostError`.
 
-    __slots__ = ("code", "tape")
-    code: Code
-    tape: Tape
+    It is no ``float`` on purpose: C code (``math.sqrt``, ``"%.2f"``, numpy) would read a float's value past its
+    methods, and what was done with it would be lost in silence.
+    """
 
-    def __new__(cls, value: float, code: Code, tape: Tape) -> Self:
-        """Return a number that came about by ``code``."""
-        made = super().__new__(cls, value)
-        made.code, made.tape = code, tape
-        return made
+    __slots__ = ("code", "tape", "value")
+    __array_ufunc__ = None  # numpy's numbers hand over to the methods here
 
-    def __deepcopy__(self, memo: dict[int, object]) -> Self:
+    def __init__(self, value: float, code: Code, tape: Tape) -> None:
+        self.value, self.code, self.tape = value, code, tape
+
+    def __deepcopy__(self, memo: dict[int, object]) -> Traced:
         """Return the number itself: it never changes."""
         return self
 
-    def _with(self, sign: str, left: float, right: float) -> Traced:
+    def _with(self, sign: str, left: float | Traced, right: float | Traced) -> Traced:
         """Return the result of an operation, and how it came about."""
         value = OPERATIONS[sign](_bare(left), _bare(right))
         return Traced(value, (*_code(left), *_code(right), sign), self.tape)
 
     def _compared(self, sign: str, other: object) -> bool:
         """Note a comparison and return its outcome."""
-        if not isinstance(other, (int, float)):
+        if sign in ("==", "!=") and not isinstance(other, (Real, Traced)):
             return sign == "!="
-        outcome = COMPARISONS[sign](_bare(self), _bare(other))
+        outcome = COMPARISONS[sign](self.value, _bare(other))
         self.tape.guards.append(Guard(left=self.code, sign=sign, right=_code(other), outcome=outcome))
         return outcome
 
-    def __add__(self, other: float) -> Traced:
+    def __add__(self, other: float | Traced) -> Traced:
         return self._with("+", self, other)
 
-    def __radd__(self, other: float) -> Traced:
+    def __radd__(self, other: float | Traced) -> Traced:
         return self._with("+", other, self)
 
-    def __sub__(self, other: float) -> Traced:
+    def __sub__(self, other: float | Traced) -> Traced:
         return self._with("-", self, other)
 
-    def __rsub__(self, other: float) -> Traced:
+    def __rsub__(self, other: float | Traced) -> Traced:
         return self._with("-", other, self)
 
-    def __mul__(self, other: float) -> Traced:
+    def __mul__(self, other: float | Traced) -> Traced:
         return self._with("*", self, other)
 
-    def __rmul__(self, other: float) -> Traced:
+    def __rmul__(self, other: float | Traced) -> Traced:
         return self._with("*", other, self)
 
-    def __truediv__(self, other: float) -> Traced:
+    def __truediv__(self, other: float | Traced) -> Traced:
         return self._with("/", self, other)
 
-    def __rtruediv__(self, other: float) -> Traced:
+    def __rtruediv__(self, other: float | Traced) -> Traced:
         return self._with("/", other, self)
 
-    def __pow__(self, other: float, mod: None = None) -> Traced:
+    def __pow__(self, other: float | Traced, mod: None = None) -> Traced:
         return self._with("^", self, other)
 
     def __neg__(self) -> Traced:
         return self._with("*", self, -1.0)
 
-    def __lt__(self, other: float) -> bool:
+    def __lt__(self, other: float | Traced) -> bool:
         return self._compared("<", other)
 
-    def __le__(self, other: float) -> bool:
+    def __le__(self, other: float | Traced) -> bool:
         return self._compared("<=", other)
 
-    def __gt__(self, other: float) -> bool:
+    def __gt__(self, other: float | Traced) -> bool:
         return self._compared(">", other)
 
-    def __ge__(self, other: float) -> bool:
+    def __ge__(self, other: float | Traced) -> bool:
         return self._compared(">=", other)
 
     def __eq__(self, other: object) -> bool:
@@ -168,33 +169,41 @@ class Traced(float):
     def __bool__(self) -> bool:
         return self._compared("!=", 0.0)
 
-    __hash__ = float.__hash__
+    def __hash__(self) -> int:
+        return hash(self.code)
 
     def __format__(self, spec: str) -> str:
         if not SPEC.fullmatch(spec):
             raise LostError(f"the format {spec!r}")
         self.tape.slots.append(Slot(code=self.code, spec=spec or "r"))
-        return f"\ue000{len(self.tape.slots) - 1}\ue001"
+        return f"\ud800{len(self.tape.slots) - 1}\ud801"
 
     def __str__(self) -> str:
         return format(self, "")
 
-    def _lost(self, *_: object) -> float:
+    def __repr__(self) -> str:
+        raise LostError("a representation")
+
+    def _lost(self, *_: object) -> NoReturn:
         """Say that the scale goes where it cannot be followed."""
         raise LostError("a conversion")
 
-    __float__ = __int__ = __round__ = __floor__ = __ceil__ = __trunc__ = _lost  # type: ignore[assignment]
-    __abs__ = __mod__ = __rmod__ = __floordiv__ = __rfloordiv__ = __divmod__ = __rpow__ = _lost  # type: ignore[assignment]
+    __float__ = __int__ = __index__ = __round__ = __floor__ = __ceil__ = __trunc__ = __abs__ = _lost
+    __mod__ = __rmod__ = __floordiv__ = __rfloordiv__ = __divmod__ = __rdivmod__ = __rpow__ = _lost
 
 
-def _code(value: float) -> Code:
+def _code(value: object) -> Code:
     """Return how a number came about; a plain one is itself."""
-    return value.code if isinstance(value, Traced) else (float(value),)
+    return value.code if isinstance(value, Traced) else (_bare(value),)
 
 
-def _bare(value: float) -> float:
+def _bare(value: object) -> float:
     """Return a number without its memory."""
-    return float.__float__(value) if isinstance(value, float) else float(value)
+    if isinstance(value, Traced):
+        return value.value
+    if isinstance(value, Real):
+        return float(value)
+    raise LostError(f"a sum with a {type(value).__name__}")
 
 
 def value_of(code: Code, s: float) -> float:
@@ -231,7 +240,8 @@ def traced(answer: Callable[[float], dict[str, object]], s: float) -> tuple[dict
     """
     tape = Tape()
     found: dict[str, Field] = {}
-    for key, value in answer(Traced(s, ("s",), tape)).items():
+    scale = cast("Any", Traced(s, ("s",), tape))  # to a rule it is a number like any other
+    for key, value in answer(scale).items():
         if isinstance(value, Traced):
             found[key] = Slot(code=value.code)
         elif isinstance(value, str):

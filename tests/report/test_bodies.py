@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from planner.layers import FaceKind, held_faces
 from planner.report import bodies
 from planner.report.bodies import bodies_json
 from tests.report.conftest import Reports
@@ -34,6 +35,10 @@ def test_meshes_and_walls_come_through(reports: Reports) -> None:
         assert (faces == part.posed.faces).all()
         assert np.abs(walls[inside] - meant[inside]).max() < 0.025
         assert (walls[np.isnan(meant)] == 0).all()
+        held = np.frombuffer(base64.b64decode(body["mesh"]["held"]), "u1")  # type: ignore[index]
+        assert (held == held_faces(part.posed, plan.job.settings)).all()
+        assert part.estimate
+        assert bool((held == FaceKind.HELD).any()) == part.estimate.needs_support
 
 
 def test_bores_lie_in_the_mesh_as_it_stands(reports: Reports) -> None:

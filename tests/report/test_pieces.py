@@ -51,8 +51,15 @@ def test_the_turn_is_found_to_the_last_digit() -> None:
 
 @pytest.mark.parametrize(
     "lose",
-    [round, math.floor, abs, lambda s: float(np.interp(s, [0, 1, 2], [0, 5, 6]))],
-    ids=["round", "floor", "abs", "numpy"],
+    [
+        round,
+        math.floor,
+        abs,
+        math.sqrt,
+        lambda s: float(np.interp(s, [0, 1, 2], [0, 5, 6])),
+        lambda s: float("%.2f" % s),  # noqa: UP031  an old way to print, and one that reads a float's value directly
+    ],
+    ids=["round", "floor", "abs", "root", "numpy", "printed"],
 )
 def test_what_cannot_be_followed_is_asked_at_every_step(lose: Any) -> None:
     """Where a scale goes through something that cannot be followed, every tenth of a percent is asked, and is right."""
@@ -99,3 +106,40 @@ def test_the_data_is_small_and_finite(reports: Reports) -> None:
     text = json.dumps(live_json(reports.plan("heron"), 40.0, 210.0), allow_nan=False)
 
     assert len(text) < 500_000
+
+
+def test_numbers_of_numpy_are_followed() -> None:
+    """A numpy number on the left hands over: neither a sum nor a comparison is lost."""
+    limit = np.float64(1.24)
+
+    def answer(s: float) -> dict[str, object]:
+        return {"fits": bool(limit < np.float64(1.0) * s < 1.2407), "measured": 1.0 * (np.float64(2.0) * s)}
+
+    pieces = pieces_of(answer, 0.5, 2.0)
+
+    assert [piece.fields["fits"] for piece in pieces] == [False, True, False]
+    assert pieces[1].fields["measured"] == Slot(code=(1.0, 2.0, "s", "*", "*"))
+
+
+def test_a_turn_that_no_look_meets_is_proved_where_the_rule_names_it() -> None:
+    """Two turns 0.002 apart (roots of a parabola) fall between all looks; the rule's own turns bring them to light."""
+
+    def answer(s: float) -> dict[str, object]:
+        return {"between": bool((s - 1.3005) * (s - 1.3025) < 0.0)}
+
+    pieces = pieces_of(answer, 0.5, 2.0, (1.3005, 1.3025))
+
+    assert [at(pieces, step / 1000)["between"] for step in (1300, 1301, 1302, 1303)] == [False, True, True, False]
+
+
+@pytest.mark.parametrize("name", ["\ue0000\ue001", "\ue0007\ue001"])
+def test_a_name_that_looks_like_our_marks_stays_a_name(name: str) -> None:
+    """Private-use characters in a name are printed as they are, with the numbers beside them."""
+
+    def answer(s: float) -> dict[str, object]:
+        return {"why": f"{name}: {2.0 * s:.1f} mm"}
+
+    pieces = pieces_of(answer, 0.5, 2.0)
+
+    for step in range(500, 2001, 7):
+        assert at(pieces, step / 1000) == answer(step / 1000)

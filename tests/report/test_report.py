@@ -9,11 +9,13 @@ from datetime import date
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 
 import pytest
 
 from planner.job import read_job
 from planner.mesh import read_solid
+from planner.papers import write_papers
 from planner.plan import make_plan
 from planner.planned import Plan
 from planner.plates import placed_outline
@@ -79,6 +81,7 @@ class _Page(HTMLParser):
         self.headings: list[int] = []
         self.unlabelled: list[str] = []
         self.loads: list[str] = []
+        self.links: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Note headings, pictures without a label, and what would be loaded."""
@@ -90,7 +93,7 @@ class _Page(HTMLParser):
         for key in ("src", "href"):
             value = named.get(key) or ""
             if value and not value.startswith(("#", "data:")):
-                self.loads.append(value)
+                (self.links if (tag, key) == ("a", "href") else self.loads).append(value)
 
 
 def test_the_page_loads_nothing_and_labels_everything(html: str) -> None:
@@ -98,9 +101,9 @@ def test_the_page_loads_nothing_and_labels_everything(html: str) -> None:
     read = _Page()
     read.feed(html)
 
-    assert read.loads == []
+    assert read.loads == read.links == []
     assert "@import" not in html
-    assert "url(" not in html
+    assert "url(" not in html.replace("url(#", "")  # a pattern in the drawing itself
     assert read.unlabelled == []
     assert read.headings[0] == 1
     assert all(b - a <= 1 for a, b in zip(read.headings, read.headings[1:], strict=False))
@@ -159,6 +162,21 @@ def test_the_folder_holds_everything(plan: Plan, tmp_path: Path) -> None:
     cuff = read_solid(tmp_path / "parts" / "cuff-106.5pc-left.stl")
     drawn = next(part.solid for part in plan.parts if part.part.name == "cuff")
     assert cuff.volume_mm3 == pytest.approx(drawn.volume_mm3 * 1.065**3, rel=1e-4)
+
+
+def test_the_report_names_the_papers_that_lie_beside_it(plan: Plan, tmp_path: Path) -> None:
+    """Links lead to files that are there, in the folder of the report and below; nothing is loaded, and each is told."""
+    write_papers(plan, tmp_path)
+    (tmp_path / "bench" / "more & 100 % #1.html").write_text("a paper of somebody's own", encoding="utf-8")
+    report = write_plan(plan, tmp_path)
+    read = _Page()
+    read.feed(report.read_text(encoding="utf-8"))
+
+    assert read.loads == []
+    assert [link for link in read.links if "//" in link or ".." in link or link.startswith("/")] == []
+    assert [link for link in read.links if not (tmp_path / unquote(link)).is_file()] == []
+    there = {path.relative_to(tmp_path).as_posix() for path in (tmp_path / "bench").iterdir()}
+    assert set(map(unquote, read.links)) == there
 
 
 def test_an_unsound_mesh_withholds_grams_and_is_still_planned(make_job: MakeJob, tmp_path: Path) -> None:

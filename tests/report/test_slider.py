@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from planner.fit import check, nearest_percent
-from planner.supplies import cut_list, hardware_list
+from tests.report.compared import says_what_check_says
 from tests.report.conftest import JOBS, Reports
 
 SCRIPT = Path(__file__).parents[2] / "planner" / "report" / "script"
@@ -40,24 +40,7 @@ def test_the_slider_says_what_check_says(opened: Any, reports: Reports, name: st
         meant = check(ready.bound, percent)
         there.try_size(percent)
         shown = there.tab.evaluate("p => tried(p)", percent)
-
-        assert shown["verdict"] == meant.verdict.value
-        assert shown["questions"] == list(meant.questions)
-        assert len(shown["findings"]) == len(meant.findings)
-        for one, other in zip(shown["findings"], meant.findings, strict=True):
-            assert (one["rule"], one.get("part", ""), one["verdict"]) == (other.rule, other.part, other.verdict.value)
-            for key in ("feature", "why", "remedy", "caution", "source", "question"):
-                assert one.get(key, "") == getattr(other, key), (percent, other)
-            for key in ("measured", "limit"):
-                value = getattr(other, key)
-                assert one.get(key) == (value if value is None else pytest.approx(value, rel=1e-12, abs=1e-12))
-
-        hardware = hardware_list(ready.job, percent / 100.0, meant.findings)
-        assert [(h["name"], h.get("length_mm"), h.get("why", ""), h["work"]) for h in shown["hardware"]] == [
-            (h.name, h.length_mm, h.why, h.work) for h in hardware
-        ]
-        cuts = cut_list(ready.job, percent / 100.0, meant.findings)
-        assert [(c["name"], c["why"]) for c in shown["cuts"]] == [(c.name, c.why) for c in cuts]
+        says_what_check_says(shown, ready, percent)
 
         if abs(percent - reports.plan(name).scale_percent) > 0.05:  # there the plan itself stands on the page
             there.tab.wait_for_function("p => document.getElementById('all-list').dataset.percent == p", arg=percent)

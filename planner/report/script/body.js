@@ -2,10 +2,6 @@
 
 const bodies = JSON.parse(document.getElementById("bodies-data").textContent);
 const look = byId("look");
-// viridis (Smith & van der Walt 2015) at six even steps, dark for thin; the words in the legend say the same.
-const BANDS = [[2, "#440154"], [3, "#414487"], [4, "#2a788e"], [6, "#22a884"], [10, "#7ad151"], [Infinity, "#fde725"]];
-const NONE = "#b9b9b4";
-
 function bytes(text, Kind) {
   const raw = atob(text);
   const made = new Uint8Array(raw.length);
@@ -22,6 +18,7 @@ function unpacked(body) {
   for (let k = 0; k < grid.length; k++) body.points[k] = mesh.low[k % 3] + mesh.step[k % 3] * grid[k];
   body.faces = bytes(mesh.faces, mesh.wide === 2 ? Uint16Array : Uint32Array);
   body.walls = bytes(mesh.walls, Uint8Array);
+  body.held = bytes(mesh.held, Uint8Array);
   return body;
 }
 
@@ -74,21 +71,18 @@ function draw() {
   if (stage) stage.renderer.render(stage.scene, stage.camera);
 }
 
-/** Return the wall in mm of a face at the size tried, or null. */
-const wallMm = (face) => (body.walls[face] ? body.walls[face] * body.mesh.wall_step_mm * grown() : null);
-const hueOf = (wall) => (wall === null ? NONE : BANDS.find(([lines]) => wall < lines * body.line_mm)[1]);
-
-/** Colour every face by its wall. */
+/** Colour every face by what is to be shown, and show the legend of that. */
 function coloured() {
+  const shown = byId("faces").value;
+  for (const legend of look.querySelectorAll("[data-faces]")) legend.hidden = legend.dataset.faces !== shown;
+  whole();
   if (!stage?.group) return;
-  const shown = byId("show-walls").checked;
   const { colour } = stage;
   const known = new Map();
-  const plain = new THREE.Color("#c9d2d4");
   for (let f = 0; f < body.walls.length; f++) {
-    const hue = hueOf(wallMm(f));
+    const hue = hueOf(body, f, shown, grown());
     if (!known.has(hue)) known.set(hue, new THREE.Color(hue));
-    const c = shown ? known.get(hue) : plain;
+    const c = known.get(hue);
     for (let k = 0; k < 3; k++) colour.setXYZ(3 * f + k, c.r, c.g, c.b);
   }
   colour.needsUpdate = true;
@@ -129,7 +123,6 @@ function built() {
   stage.group = group;
   stage.scene.add(group);
   facing();
-  coloured();
   fit();
 }
 
@@ -163,10 +156,11 @@ function boreLines(bore) {
   return [axis, ring(a, way, bore.mm / 2, 0xd55e00), ring(b, way, bore.mm / 2, 0xd55e00)];
 }
 
-/** Look from the front right, a little above, as the still pictures do. */
-function facing() {
+/** Look from the front right, a little above, as the still pictures do, or from below. */
+function facing(below = false) {
+  if (!stage) return;
   stage.camera.zoom = 1;
-  stage.camera.position.set(62, -68, 45);
+  stage.camera.position.set(62, -68, below ? -62 : 45);
   stage.controls.target.set(0, 0, 0);
   stage.controls.update();
 }
@@ -193,7 +187,7 @@ function nearer(times) {
 
 const MOVES = {
   ArrowLeft: () => turned(-10, 0), ArrowRight: () => turned(10, 0), ArrowUp: () => turned(0, 10), ArrowDown: () => turned(0, -10),
-  "+": () => nearer(1.25), "-": () => nearer(0.8), Home: () => { facing(); fit(); },
+  "+": () => nearer(1.25), "-": () => nearer(0.8), Home: () => { facing(); fit(); }, End: () => { facing(true); fit(); },
 };
 
 function keyed(event) {
@@ -203,7 +197,7 @@ function keyed(event) {
   move();
 }
 
-/** Say how thick the wall under the pointer is. */
+/** Say of the face under the pointer what is shown of it. */
 function touched(event) {
   if (!stage?.skin || event.buttons) return;
   const box = stage.canvas.getBoundingClientRect();
@@ -211,15 +205,13 @@ function touched(event) {
   const ray = new THREE.Raycaster();
   ray.setFromCamera(at, stage.camera);
   const hit = ray.intersectObject(stage.skin)[0];
-  if (!hit) return thinnest();
-  const wall = wallMm(hit.faceIndex);
-  byId("wall-here").textContent = wall === null ? "no opposed face here" : `wall here: ${fixed(wall, 2)} mm, ${fixed(wall / body.line_mm, 1)} lines`;
+  if (hit) byId("face-here").textContent = saidOf(body, hit.faceIndex, byId("faces").value, grown());
+  else whole();
 }
 
-function thinnest() {
-  byId("wall-here").textContent = body.thinnest
-    ? `thinnest wall: ${fixed(body.thinnest.mm * grown(), 2)} mm, ${fixed((body.thinnest.mm * grown()) / body.line_mm, 1)} lines of ${general(body.line_mm, 3)} mm`
-    : "no wall was measured";
+/** Say of the whole part what is shown of it. */
+function whole() {
+  byId("face-here").textContent = saidOfAll(body, byId("faces").value, grown());
 }
 
 function cut() {
@@ -245,13 +237,13 @@ function boreRows() {
 function chosen(name) {
   body = unpacked(bodies.find((one) => one.name === name) ?? body);
   byId("which").value = body.name;
-  byId("turn").setAttribute("aria-label", `${body.name}, turning. Arrow keys turn, plus and minus come nearer, Home looks from the front right.`);
+  byId("turn").setAttribute("aria-label", `${body.name}, turning. Arrow keys turn, plus and minus come nearer, Home looks from the front right, End from below.`);
   look.classList.toggle("flat", !stage || !body.mesh);
   byId("flat-picture").src = document.querySelector(`[data-picture="${CSS.escape(body.name)}"]`).src;
   byId("flat-picture").alt = `${body.name} as it stands on the bed`;
   built();
+  coloured();
   cut();
-  thinnest();
   boreRows();
 }
 
@@ -271,7 +263,11 @@ if (look && body) {
     chosen(name);
   });
   byId("height").addEventListener("input", () => { began(); cut(); });
-  byId("show-walls").addEventListener("change", coloured);
+  byId("faces").addEventListener("change", () => {
+    began();
+    coloured();
+    if (byId("faces").value === "support") MOVES.End(); // what is held up looks down
+  });
   byId("show-bores").addEventListener("change", (event) => {
     if (stage?.bores) stage.bores.visible = event.target.checked;
     draw();
@@ -287,7 +283,7 @@ if (look && body) {
   }
   document.addEventListener("tried", (event) => {
     grownBy = event.detail;
-    if (look.dataset.begun) { coloured(); cut(); thinnest(); boreRows(); }
+    if (look.dataset.begun) { coloured(); cut(); boreRows(); }
   });
   new IntersectionObserver((seen, watch) => {
     if (seen.some((one) => one.isIntersecting)) { watch.disconnect(); began(); }

@@ -45,7 +45,7 @@ function told(f) {
   const numbers = f.measured != null && f.limit != null
     ? `: measured ${general(f.measured, 3)}, limit ${general(f.limit, 3)} ${escaped(f.unit)}` : "";
   return `<li class="finding" data-rule="${escaped(f.rule)}" data-part="${escaped(f.part)}" data-verdict="${f.verdict}">${mark(f.verdict)}
-<div class="what"><p><b>${escaped(f.part || "the job")}</b> <span class="why">${escaped(f.why)}</span></p>${
+<div class="what"><p><b><bdi>${escaped(f.part || "the job")}</bdi></b> <span class="why">${escaped(f.why)}</span></p>${
   f.remedy ? `<p class="do"><b>Do:</b> ${escaped(f.remedy)}</p>` : ""}${f.caution ? `<p class="care">${escaped(f.caution)}</p>` : ""}
 <details><summary>rule and source</summary><p class="src">${escaped(f.rule)}${f.feature ? `, ${escaped(f.feature)}` : ""}${numbers}. Source: ${
   escaped(f.source || "none stated")}.${f.at ? ` At ${escaped(f.at)} in the drawn mesh.` : ""}</p></details></div></li>`;
@@ -56,13 +56,13 @@ const titled = (title, findings) => (findings.length ? `<h3>${title}</h3>${list(
 const mm = (value, d, unit) => (value ? `${d === null ? general(value, 6) : fixed(value, d)} ${unit}` : "");
 
 function hardwareRow(h) {
-  return `<tr><th scope="row">${escaped(h.name)} <span class="src">${escaped(h.kind)}</span></th><td class="r">${h.count}</td><td>${
+  return `<tr><th scope="row"><bdi>${escaped(h.name)}</bdi> <span class="src">${escaped(h.kind)}</span></th><td class="r">${h.count}</td><td>${
     escaped(h.size)}</td><td class="r">${mm(h.length_mm, null, "mm")}</td><td>${escaped(h.for_parts)}</td><td class="src">${
     escaped(h.why)}${h.work ? `. <strong>${escaped(h.work)}</strong>` : ""}</td></tr>`;
 }
 
 function cutRow(c) {
-  return `<tr><th scope="row">${escaped(c.name)} <span class="src">${escaped(c.kind)}</span></th><td class="r">${c.count}</td><td class="r">${
+  return `<tr><th scope="row"><bdi>${escaped(c.name)}</bdi> <span class="src">${escaped(c.kind)}</span></th><td class="r">${c.count}</td><td class="r">${
     mm(c.length_mm, 0, "mm")}</td><td class="r">${mm(c.width_mm, null, "mm")}</td><td class="r">${mm(c.area_mm2, 0, "mm²")}</td><td class="src">${
     escaped(c.why)}</td></tr>`;
 }
@@ -153,7 +153,7 @@ function show(percent) {
     write("hardware-size", size);
     write("cut-rows", result.cuts.map(cutRow).join(""));
     write("route-finish", work.length ? `${work.length} to drill or change` : "clean only");
-    write("finish-work", work.map((f) => `<li>${escaped(f.part || "job")}, ${escaped(f.feature)}: ${escaped(f.remedy)}</li>`).join(""));
+    write("finish-work", work.map((f) => `<li><bdi>${escaped(f.part || "job")}</bdi>, <bdi>${escaped(f.feature)}</bdi>: ${escaped(f.remedy)}</li>`).join(""));
     for (const station of ["size", "fit"]) {
       const mine = result.findings.filter((f) => live.size_rules.some((start) => f.rule.startsWith(start)) === (station === "size"));
       stationIs(station, worstOf(mine));

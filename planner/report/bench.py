@@ -1,0 +1,67 @@
+"""The papers that lie beside the report: found in ``bench/``, and told at the station that needs them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+BENCH = "bench"
+STATION_OF = {
+    "plate-cards": "print",
+    "drill": "finish",
+    "cut": "finish",
+    "finishing": "finish",
+    "padding": "finish",
+    "bags": "assemble",
+    "assembly": "assemble",
+    "test": "test",
+    "record": "test",
+    "hand-over": "hand-over",
+}
+"""Papers by the name of their file; one that is not listed here is told before the first station."""
+BEFORE = ""
+"""Where papers that belong to no single station are told."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A paper: where it lies, relative to the report, and what it is called."""
+
+    where: str
+    title: str
+    station: str = BEFORE
+
+
+def papers_beside(folder: Path) -> tuple[Paper, ...]:
+    """Return the papers that lie in ``folder/bench``: all in one PDF first, then each, then the records."""
+    bench = folder / BENCH
+    found = [
+        *(
+            Paper(where=f"{BENCH}/{path.name}", title="All papers, to print")
+            for path in sorted(bench.glob("papers.pdf"))
+        ),
+        *(
+            Paper(where=f"{BENCH}/{path.name}", title=_title(path.stem), station=STATION_OF.get(path.stem, BEFORE))
+            for path in sorted(bench.glob("*.html"))
+        ),
+        *(
+            Paper(where=f"{BENCH}/{path.name}", title="Record to fill in", station="test")
+            for path in sorted(bench.glob("record*.toml"))
+        ),
+    ]
+    return tuple(found)
+
+
+def at_stations(papers: Sequence[Paper], stations: Sequence[str]) -> dict[str, list[Paper]]:
+    """Return the papers of each station, and under ``BEFORE`` those of none."""
+    return {station: [paper for paper in papers if paper.station == station] for station in (BEFORE, *stations)}
+
+
+def _title(stem: str) -> str:
+    """Return what a paper is called, from the name of its file.
+
+    >>> _title("plate-cards")
+    'Plate cards'
+    """
+    return stem.replace("-", " ").capitalize()

@@ -14,7 +14,7 @@ from planner.planned_parts import planned_parts, with_other_ways
 from planner.planned_plates import by_colour, costed, finished_plates, packed_plates, summed
 from planner.planned_timing import timed, timing_findings
 from planner.prepare import Prepared, Progress, no_progress, what_widens
-from planner.process import Change, settings_findings, smallest_change
+from planner.process import Change, height_findings, settings_findings, smallest_change
 from planner.supplies import (
     cautions,
     choose_material,
@@ -36,6 +36,9 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     parts = planned_parts(ready, material, progress)
     estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
     settings = settings_findings(
+        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
+    )
+    settings += height_findings(
         job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
     )
     progress("packing plates", 0.6)
@@ -118,8 +121,17 @@ def judged_settings(
         )
         return by_severity(lifted(finding, job.overrides) for finding in found)
 
+    apart = height_findings(
+        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=scale
+    )  # the settings' own height moves none of these
     changes, after = smallest_change(job.settings, judge)
-    return choice, judge(job.settings), changes, after
+    others = tuple(lifted(finding, job.overrides) for finding in apart)
+    return (
+        choice,
+        by_severity((*judge(job.settings), *others)),
+        changes,
+        max(after, worst(others), key=lambda each: each.severity),
+    )
 
 
 def all_findings(job: Job, checked: Checked, others: tuple[Finding, ...]) -> tuple[Finding, ...]:

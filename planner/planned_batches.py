@@ -36,7 +36,16 @@ def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estim
         return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=longest_s(job))
 
     facts = [estimates[kind] for kind in kinds]
-    key = key_of(TIMING_VERSION, kinds, counts, facts, job.settings, job.printer, material, longest_s(job))
+    key = key_of(
+        TIMING_VERSION,
+        kinds,
+        counts,
+        facts,
+        job.settings_at(plate.group.layer_height_mm),
+        job.printer,
+        material,
+        longest_s(job),
+    )
     return kept("batches", key, weighed)
 
 

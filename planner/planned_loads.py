@@ -41,7 +41,8 @@ def plate_loads(
                 barred.append(f"plate {plate.number} does not lie on the bed of {printer.name}")
                 continue
             copies = [estimates[p.part] for p in plate.placements]
-            takes[plate.number][printer.name] = plate_duration_s(copies, settings=job.settings, printer=printer).value
+            settings = job.settings_at(plate.group.layer_height_mm)
+            takes[plate.number][printer.name] = plate_duration_s(copies, settings=settings, printer=printer).value
     duties = {part.part.name: part.part.judged_duty for part in parts}
     loads = []
     for plate in plates:
@@ -64,8 +65,10 @@ def _estimates(job: Job, material: Material, printer: Printer, parts: Sequence[P
     """Return the estimates of all parts on a printer; those of the job's own are known."""
     if printer is job.printer:
         return {p.part.name: p.estimate for p in parts if p.estimate is not None}
+    settings = {p.part.name: job.settings_at(job.own_height_mm(p.part.name)) for p in parts}
     return {
-        p.part.name: estimate_part(p.posed, settings=job.settings, printer=printer, material=material) for p in parts
+        p.part.name: estimate_part(p.posed, settings=settings[p.part.name], printer=printer, material=material)
+        for p in parts
     }
 
 

@@ -39,6 +39,7 @@ def packed_plates(
                 colour=colour if p.part.colour == "any" else p.part.colour,
                 support=bool(p.estimate and p.estimate.needs_support) and job.settings.support == "where-needed",
                 brim_mm=job.settings.brim_mm.value,
+                layer_height_mm=job.own_height_mm(p.part.name),
             ),
             order=RISK_ORDER[p.part.judged_duty],
             in_opening=p.part.judged_duty not in ("load", "pin"),
@@ -82,7 +83,7 @@ def _broken(names: frozenset[str]) -> Finding:
         feature=", ".join(sorted(names)),
         verdict=Verdict.HOLD,
         why=f"{' and '.join(sorted(names))} are to lie on one plate, and differ in what is set by hand (colour, "
-        "support) or are too much for one bed",
+        "support, layer height) or are too much for one bed",
         remedy="give them one colour, or take them out of together in [plan]",
         source="[plan] together",
     )
@@ -126,7 +127,7 @@ def finished_plates(
     """Return the plates numbered, with their time and mass."""
     plates = []
     for number, plate in enumerate(packed, 1):
-        copies = [estimates[p.part] for p in plate.placements]
+        copies, settings = [estimates[p.part] for p in plate.placements], job.settings_at(plate.group.layer_height_mm)
         rough = sorted({e.part for e in copies if e.approximate})
         withheld = f"grams are withheld: {', '.join(rough)} has an unsound mesh" if rough else ""
         plates.append(
@@ -134,8 +135,8 @@ def finished_plates(
                 number=number,
                 group=plate.group,
                 placements=plate.placements,
-                duration_s=plate_duration_s(copies, settings=job.settings, printer=job.printer),
-                kinds_s=plate_kinds_s(copies, settings=job.settings, printer=job.printer),
+                duration_s=plate_duration_s(copies, settings=settings, printer=job.printer),
+                kinds_s=plate_kinds_s(copies, settings=settings, printer=job.printer),
                 mass_g=None if rough else _plate_g(copies, job, material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,

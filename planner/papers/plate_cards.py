@@ -72,9 +72,8 @@ def _hot(plan: Plan) -> str:
 
 
 def _by_hand(plate: Plate) -> str:
-    """Return support and brim."""
-    brim = f"{plate.group.brim_mm:g} mm" if plate.group.brim_mm else "none"
-    return f"support {'on' if plate.group.support else 'off'}, brim {brim}"
+    """Return support, brim, and a layer height of its own."""
+    return plate.group.by_hand
 
 
 def _pieces(plate: Plate, kinds: list[str], parts: dict[str, PlannedPart]) -> Rows:

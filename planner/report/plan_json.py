@@ -148,7 +148,8 @@ def plan_json(plan: Plan) -> Json:
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
         "plates": [
-            {**_plate_json(plate), **batch_json(batch)} for plate, batch in zip(plan.plates, plan.batches, strict=True)
+            {**_plate_json(plan, plate), **batch_json(batch)}
+            for plate, batch in zip(plan.plates, plan.batches, strict=True)
         ],
         "totals": {
             "duration_s": amount_json(plan.totals.duration_s),
@@ -186,7 +187,7 @@ def schedule_note(plan: Plan) -> str:
     return "there is no plate"
 
 
-def _plate_json(plate: Plate) -> Json:
+def _plate_json(plan: Plan, plate: Plate) -> Json:
     """Return one plate."""
     return {
         "number": plate.number,
@@ -194,6 +195,7 @@ def _plate_json(plate: Plate) -> Json:
         "colour": plate.group.colour,
         "support": plate.group.support,
         "brim_mm": plate.group.brim_mm,
+        "layer_height_mm": plate.group.layer_height_mm or plan.job.settings.layer_height_mm.value,
         "duration_s": plate.duration_s.value,
         "duration_low_s": plate.duration_s.low,
         "duration_high_s": plate.duration_s.high,

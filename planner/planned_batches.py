@@ -10,8 +10,9 @@ from planner.cache import kept, key_of
 from planner.job import Job, Material
 from planner.layers import PartEstimate
 from planner.planned_plates import RISK_ORDER, finished_plates
+from planner.planned_turns import piece_times_s, turns_of
 from planner.plates import PackedPlate, Placement
-from planner.timing import TIMING_VERSION, Batch, Counts, Hazard, batch_of, longest_run_min, shop_of
+from planner.timing import TIMING_VERSION, Batch, Counts, Hazard, Risk, batch_of, longest_run_min, risk_in_turn, shop_of
 
 Estimates = Mapping[str, PartEstimate]
 
@@ -32,8 +33,17 @@ def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estim
         made = finished_plates(job, material, (_dealt(plate, dict(zip(kinds, some, strict=True))),), estimates)[0]
         return made.duration_s.value, made.mass_g.value if made.mass_g else None
 
+    def in_turn(some: Counts) -> Risk:
+        placements = _dealt(plate, dict(zip(kinds, some, strict=True))).placements
+        pieces = piece_times_s(job, placements, estimates, job.printer, plate.group.layer_height_mm)
+        shares = [estimates[p.part].deposited_mm3 for p in placements]
+        grams = load(some)[1]
+        pieces_g = None if grams is None else [grams * share / max(sum(shares), 1e-9) for share in shares]
+        return risk_in_turn(pieces, pieces_g, Hazard.of(job.printer))
+
     def weighed() -> Batch:
-        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=longest_s(job))
+        risk_by = None if turns_of(job) is None else in_turn
+        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=longest_s(job), risk_by=risk_by)
 
     facts = [estimates[kind] for kind in kinds]
     key = key_of(
@@ -45,6 +55,7 @@ def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estim
         job.printer,
         material,
         longest_s(job),
+        turns_of(job),
     )
     return kept("batches", key, weighed)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import accumulate
 
 import shapely
 import shapely.affinity
@@ -12,7 +13,8 @@ from planner.job import Job, Material, Printer
 from planner.layers import PartEstimate, estimate_part, plate_duration_s
 from planner.planned import PlannedPart
 from planner.planned_plates import RISK_ORDER
-from planner.plates import Plate, verify_plate
+from planner.planned_turns import piece_times_s, room_of
+from planner.plates import Plate, turn_faults, verify_plate
 from planner.timing import PlateLoad
 
 MOVING = ("pin", "load")
@@ -42,7 +44,9 @@ def plate_loads(
                 continue
             copies = [estimates[p.part] for p in plate.placements]
             settings = job.settings_at(plate.group.layer_height_mm)
-            takes[plate.number][printer.name] = plate_duration_s(copies, settings=settings, printer=printer).value
+            takes[plate.number][printer.name] = plate_duration_s(
+                copies, settings=settings, printer=printer, in_turn=plate.in_turn
+            ).value
     duties = {part.part.name: part.part.judged_duty for part in parts}
     loads = []
     for plate in plates:
@@ -56,9 +60,19 @@ def plate_loads(
                 ratio=(plate.duration_s.low / middle, 1.0, plate.duration_s.high / middle),
                 pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),
+                ends=_ends(job, parts, plate) if plate.in_turn else (),
             )
         )
     return tuple(loads), tuple(barred)
+
+
+def _ends(job: Job, parts: Sequence[PlannedPart], plate: Plate) -> tuple[float, ...]:
+    """Return the share of a plate's run at which the bed is hot, then that at which each of its pieces is finished."""
+    known = {p.part.name: p.estimate for p in parts if p.estimate is not None}
+    pieces = piece_times_s(job, plate.placements, known, job.printer, plate.group.layer_height_mm)
+    whole = sum(pieces)
+    heat = plate.kinds_s["heating up"] / sum(plate.kinds_s.values())
+    return (heat, *(end / whole for end in accumulate(pieces)))
 
 
 def _estimates(job: Job, material: Material, printer: Printer, parts: Sequence[PlannedPart]) -> dict[str, PartEstimate]:
@@ -106,4 +120,9 @@ def _lies_on(plate: Plate, parts: Sequence[PlannedPart], job: Job, printer: Prin
     x1, y1 = (max(getattr(p, c) + (b[k + 2] - b[k]) / 2 for p, b in shapes) for k, c in enumerate(("x_mm", "y_mm")))
     by = printer.bed.size_mm[0] / 2 - (x0 + x1) / 2, printer.bed.size_mm[1] / 2 - (y0 + y1) / 2
     moved = [replace(p, x_mm=p.x_mm + by[0], y_mm=p.y_mm + by[1]) for p in plate.placements]
-    return not verify_plate(moved, rings, bed=printer.bed, spacing_mm=0.0, brim_mm=plate.group.brim_mm)
+    brim_mm, room = plate.group.brim_mm, room_of(printer)
+    if plate.in_turn:
+        heights = {part.part.name: float(part.posed.size_mm[2]) for part in parts}
+        if room is None or turn_faults(moved, rings, heights, room, brim_mm):
+            return False
+    return not verify_plate(moved, rings, bed=printer.bed, spacing_mm=0.0, brim_mm=brim_mm)

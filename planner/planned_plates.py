@@ -11,6 +11,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Bed, Job, Material, joined, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned import PlannedPart, Totals
+from planner.planned_turns import turn_findings, turns_of
 from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
 from planner.supplies import Cost, Cut, HardwareLine, cost_of
 
@@ -42,6 +43,7 @@ def packed_plates(
                 layer_height_mm=job.own_height_mm(p.part.name),
             ),
             order=RISK_ORDER[p.part.judged_duty],
+            height_mm=float(p.posed.size_mm[2]),
             in_opening=p.part.judged_duty not in ("load", "pin"),
         )
         for p in parts
@@ -59,14 +61,18 @@ def packed_plates(
         p.part.name: "it is higher than the printer" for p in parts if p.posed.size_mm[2] > job.printer.bed.height_mm
     }
     found = [_lost(part, reason) for part, reason in sorted(lost.items())]
-    return packing.plates, (*found, *(_broken(names) for names in packing.broken))
+    return packing.plates, (*found, *(_broken(names) for names in packing.broken), *turn_findings(job))
 
 
 def rules_of(job: Job) -> Rules:
     """Return which parts lie together on one plate, and which apart."""
     if job.calendar is None:
         return Rules()
-    return Rules(together=joined(job.calendar.together), apart=tuple(frozenset(names) for names in job.calendar.apart))
+    return Rules(
+        together=joined(job.calendar.together),
+        apart=tuple(frozenset(names) for names in job.calendar.apart),
+        in_turn=turns_of(job),
+    )
 
 
 def _budget_s(items: Sequence[Item], bed: Bed) -> float:
@@ -125,7 +131,7 @@ def finished_plates(
     job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Mapping[str, PartEstimate]
 ) -> tuple[Plate, ...]:
     """Return the plates numbered, with their time and mass."""
-    plates = []
+    plates, in_turn = [], turns_of(job) is not None
     for number, plate in enumerate(packed, 1):
         copies, settings = [estimates[p.part] for p in plate.placements], job.settings_at(plate.group.layer_height_mm)
         rough = sorted({e.part for e in copies if e.approximate})
@@ -135,13 +141,14 @@ def finished_plates(
                 number=number,
                 group=plate.group,
                 placements=plate.placements,
-                duration_s=plate_duration_s(copies, settings=settings, printer=job.printer),
-                kinds_s=plate_kinds_s(copies, settings=settings, printer=job.printer),
+                duration_s=plate_duration_s(copies, settings=settings, printer=job.printer, in_turn=in_turn),
+                kinds_s=plate_kinds_s(copies, settings=settings, printer=job.printer, in_turn=in_turn),
                 mass_g=None if rough else _plate_g(copies, job, material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,
                 file=plate_stem(number) + ".3mf",
                 withheld=withheld,
+                in_turn=in_turn,
             )
         )
     return tuple(plates)

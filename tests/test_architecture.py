@@ -19,6 +19,7 @@ AFTER = [
     "planned",
     "planned_openings",
     "planned_parts",
+    "planned_turns",
     "planned_plates",
     "planned_batches",
     "planned_loads",

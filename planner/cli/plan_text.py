@@ -46,7 +46,8 @@ def _plates(plan: Plan) -> Table:
             str(plate.number),
             str(len(plate.placements)),
             f"{group.material} {escape(group.colour)}, support {'on' if group.support else 'off'}"
-            + (f", layers {group.layer_height_mm:g} mm" if group.layer_height_mm else ""),
+            + (f", layers {group.layer_height_mm:g} mm" if group.layer_height_mm else "")
+            + (", one after another" if plate.in_turn else ""),
             f"{plate.duration_s.value / 3600:.1f} h",
             f"{batch.whole.failure_percent:.0f} %",
             f"{plate.mass_g.value:.0f} g" if plate.mass_g else "withheld",

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Literal
 
 SplitWish = Literal["never", "when-needed", "when-it-pays"]
+Order = Literal["together", "one-after-another"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,8 @@ class Calendar:
     """Whether the first plate is done before any other begins, on whatever printer."""
     split: SplitWish = "when-needed"
     """When a plate is parted into several: never, where no time is long enough for it, or also where that pays."""
+    order: Order = "together"
+    """Whether the copies on a plate grow layer by layer together, or each is finished before the next begins."""
     fitting: datetime | None = None
     """When the recipient comes; the device is ready before it or waits for it."""
     currency: str = "EUR"

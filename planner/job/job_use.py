@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.errors import nearest
-from planner.job.calendar import Attended, Calendar, SplitWish
+from planner.job.calendar import Attended, Calendar, Order, SplitWish
 from planner.job.job import Override, Use
 from planner.job.job_plates import read_plate_rules
 from planner.job.places import Place
@@ -16,6 +16,7 @@ from planner.job.profile_file import read_places, read_printer
 from planner.job.table import Table
 
 SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
+ORDERS: tuple[Order, ...] = ("together", "one-after-another")
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
 
@@ -61,6 +62,7 @@ def read_calendar(table: Table) -> Calendar | None:
         people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
         first_article=plan.flag("first_article", default=True),
         split=plan.word("split", SPLITS, "when-needed"),
+        order=plan.word("order", ORDERS, "together"),
         fitting=plan.moment("fitting"),
         currency=plan.text("currency", "EUR"),
         energy_per_kwh=plan.number_or_none("energy_per_kwh", high=1e4),

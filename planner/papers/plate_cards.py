@@ -47,6 +47,7 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
                             ("start", start + (f": {run.reason}" if run and run.reason else ""), ""),
                             ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
                             ("by hand", _by_hand(plate), ""),
+                            *_order(plate),
                             ("file", plate.file, ""),
                         )
                     ),
@@ -69,6 +70,13 @@ def _hot(plan: Plan) -> str:
     nozzle, bed = settings.nozzle_c or material.nozzle_c, settings.bed_c or material.bed_c
     dry = "; dry it first" if material.dry_first else ""
     return f"nozzle {nozzle.value:g} °C, bed {bed.value:g} °C{dry}"
+
+
+def _order(plate: Plate) -> tuple[tuple[str, str, str], ...]:
+    """Return the order of pieces that are printed one after another; nothing where they grow together."""
+    if not plate.in_turn:
+        return ()
+    return (("order", f"one after another: {', then '.join(f'{p.part} {p.copy}' for p in plate.placements)}", ""),)
 
 
 def _by_hand(plate: Plate) -> str:

@@ -23,6 +23,7 @@ class Item:
     rings: tuple[Ring, ...]
     group: Group
     order: int = 0
+    height_mm: float = 0.0
     in_opening: bool = False
     """Whether a copy may lie in an opening of another part, where that saves a plate."""
 

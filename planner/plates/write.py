@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from planner.mesh import Solid, copy_at, write_3mf, write_stl
@@ -51,11 +51,13 @@ def write_plates(folder: Path, plates: tuple[Plate, ...], posed: Mapping[str, So
             old.unlink()
 
 
-def manifest(folder: Path, names: tuple[str, ...]) -> str:
-    """Return the SHA-256 and the size of files in a folder, as JSON text."""
+def manifest(folder: Path, names: tuple[str, ...], plates: Sequence[Plate] = ()) -> str:
+    """Return the SHA-256 and the size of files in a folder, as JSON text; and the order of what is printed in turn."""
     rows = {
         name: {"sha256": hashlib.sha256(raw).hexdigest(), "bytes": len(raw)}
         for name in names
         for raw in [(folder / name).read_bytes()]
     }
-    return json.dumps({"schema": "fitwright/manifest/1", "files": rows}, indent=1) + "\n"
+    turns = {plate.file: [f"{p.part} {p.copy}" for p in plate.placements] for plate in plates if plate.in_turn}
+    more = {"one_after_another": turns} if turns else {}
+    return json.dumps({"schema": "fitwright/manifest/1", "files": rows, **more}, indent=1) + "\n"

@@ -30,7 +30,7 @@ def plate_svg(plate: Plate, rings: Mapping[str, Rings], bed: Bed) -> str:
         ),
         _ground(bed),
     ]
-    for placement, shape in zip(plate.placements, shapes, strict=True):
+    for k, (placement, shape) in enumerate(zip(plate.placements, shapes, strict=True), 1):
         point = shapely.maximum_inscribed_circle(shape, tolerance=0.5)
         middle, room = point.coords[0], point.length
         size = max(3.2, min(7.0, 1.1 * room))
@@ -38,6 +38,7 @@ def plate_svg(plate: Plate, rings: Mapping[str, Rings], bed: Bed) -> str:
             f'<g data-part="{escape(placement.part)}" data-copy="{placement.copy}">'
             f'<path class="copy" fill-rule="evenodd" d="{_path(shape, depth)}"><title>{escape(placement.part)} '
             f"{placement.copy}, at {placement.x_mm:.1f}, {placement.y_mm:.1f} mm, turned {placement.turn_deg:.1f}°"
+            f"{f', no. {k} in turn' if plate.in_turn else ''}"
             f'</title></path><text x="{middle[0]:.1f}" y="{depth - middle[1] + size / 3:.1f}" '
             f'font-size="{size:.1f}">{numbers[placement.part]}</text></g>'
         )

@@ -24,7 +24,7 @@ def write_plan(plan: Plan, folder: Path) -> Path:
     report = folder / "report.html"
     write_text(report, page(plan))
     names += [part.file for part in plan.parts] + ["plan.json", report.name]
-    write_text(folder / "plates" / "manifest.json", manifest(folder, tuple(names)))
+    write_text(folder / "plates" / "manifest.json", manifest(folder, tuple(names), plan.plates))
     return report
 
 

@@ -204,6 +204,8 @@ def _plate_json(plan: Plan, plate: Plate) -> Json:
         "withheld": plate.withheld,
         "height_mm": plate.height_mm,
         "fill": plate.fill,
+        "order": "one-after-another" if plate.in_turn else "together",
+        "sequence": [f"{p.part} {p.copy}" for p in plate.placements] if plate.in_turn else [],
         "file": plate.file,
         "placements": [asdict(placement) for placement in plate.placements],
     }

@@ -10,6 +10,7 @@ from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, Weights, batch_of
 from planner.timing.clocks import Clocks
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
+from planner.timing.in_turn import left_after, risk_in_turn
 from planner.timing.mishap import Mishap, go_on_s, judged
 from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
@@ -53,10 +54,12 @@ __all__ = [
     "hands_min",
     "judged",
     "leeways",
+    "left_after",
     "longest_run_min",
     "placed_steps",
     "played",
     "proved",
+    "risk_in_turn",
     "risk_of",
     "shop_of",
     "solved",

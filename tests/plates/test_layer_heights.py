@@ -33,7 +33,7 @@ def _plan(make_job: MakeJob, height: str, more: str = "") -> Plan:
 def test_a_layer_height_of_its_own_makes_a_plate_of_its_own(make_job: MakeJob) -> None:
     """Half the layer height is twice the layers, on another plate that says so; grams stay those of the same volume."""
     plan = _plan(make_job, "0.1")
-    one, other = sorted(plan_json(plan)["plates"], key=lambda row: -row["layer_height_mm"])  # type: ignore[attr-defined,call-overload]
+    one, other = sorted(plan_json(plan)["plates"], key=lambda row: -row["layer_height_mm"])  # type: ignore[call-overload]
     layers = {p.part.name: p.estimate.layers_n for p in plan.parts if p.estimate}
 
     assert [one["layer_height_mm"], other["layer_height_mm"]] == [0.2, 0.1]

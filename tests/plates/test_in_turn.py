@@ -95,7 +95,8 @@ def test_a_failure_in_turn_loses_one_piece_by_simulation() -> None:
     assert risk.expected_s == pytest.approx(float(times.mean()), rel=0.01)
     assert risk.lost_g == pytest.approx(float(lost.mean()), rel=0.03)
     assert risk.failure_percent == pytest.approx(100 * (1 - math.exp(-0.2 * sum(pieces) / 3600)))
-    assert whole.lost_g is not None and risk.lost_g is not None
+    assert whole.lost_g is not None
+    assert risk.lost_g is not None
     assert risk.lost_g < 0.6 * whole.lost_g
 
 
@@ -138,9 +139,10 @@ def test_a_job_in_turn_from_file_to_manifest(make_job: MakeJob, tmp_path: Path) 
     hops = [each.plates[0].kinds_s["from copy to copy"] for each in (plan, other)]
     assert hops[0] < hops[1]  # a layer change for every layer of every copy, yet no way from copy to copy in each
     mine, theirs = plan.batches[0].whole, other.batches[0].whole
-    assert mine.lost_g is not None and theirs.lost_g is not None
+    assert mine.lost_g is not None
+    assert theirs.lost_g is not None
     assert mine.lost_g / mine.failures_n < theirs.lost_g / theirs.failures_n
-    assert plan.clocks is not None and other.clocks is not None
+    assert plan.clocks is not None
     assert plan.clocks.table.tasks[0].ends[0] == pytest.approx(300.0 / plan.plates[0].duration_s.value)
     assert plan.clocks.table.tasks[0].ends[-1] == pytest.approx(1.0)
     assert not [f for f in plan.findings if f.rule == "plate.order"]

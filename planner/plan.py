@@ -9,7 +9,9 @@ from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, tried_rules, window
 from planner.job import Job, Settings
 from planner.planned import Plan
-from planner.planned_batches import parted
+from planner.planned_batches import batches_again, parted
+from planner.planned_estimates import Estimates
+from planner.planned_loads import on_their_printers
 from planner.planned_parts import planned_parts, with_other_ways
 from planner.planned_plates import by_colour, costed, finished_plates, packed_plates, summed
 from planner.planned_timing import timed, timing_findings
@@ -46,11 +48,15 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         packing = aside.submit(packed_plates, job, material, parts)
         parts = with_other_ways(ready, parts, material)
         packed, lost = packing.result()
-    packed, batches = parted(job, material, packed, estimates)
-    plates = finished_plates(job, material, packed, estimates)
+    on = Estimates(job, material, parts)
+    packed, batches = parted(job, material, packed, on)
+    plates = finished_plates(job, material, packed, on)
     progress("finding times", 0.8)
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in checked.findings)
-    clocks = timed(job, material, parts, plates, batches, works_n)
+    clocks = timed(job, material, parts, plates, batches, works_n, on)
+    if clocks is not None:
+        moved = on_their_printers(job, material, parts, plates, clocks.table.runs, on)
+        batches, plates = batches_again(job, material, plates, moved, batches, on), moved
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)

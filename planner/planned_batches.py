@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planner.cache import kept, key_of
-from planner.job import Job, Material
-from planner.layers import PartEstimate
+from planner.job import Job, Material, printer_named
+from planner.planned_estimates import Estimates
 from planner.planned_plates import RISK_ORDER, finished_plates
 from planner.planned_turns import piece_times_s, turns_of
-from planner.plates import PackedPlate, Placement
+from planner.plates import PackedPlate, Placement, Plate
 from planner.timing import TIMING_VERSION, Batch, Counts, Hazard, Risk, batch_of, longest_run_min, risk_in_turn, shop_of
-
-Estimates = Mapping[str, PartEstimate]
 
 
 def longest_s(job: Job) -> float:
@@ -26,6 +24,7 @@ def longest_s(job: Job) -> float:
 
 def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estimates) -> Batch:
     """Return what the pieces of a plate cost together and on several plates; kept, as layouts are."""
+    printer, known = printer_named(job, plate.printer), estimates.on(plate.printer)
     kinds = tuple(dict.fromkeys(p.part for p in plate.placements))
     counts = tuple(sum(p.part == kind for p in plate.placements) for kind in kinds)
 
@@ -35,27 +34,27 @@ def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estim
 
     def in_turn(some: Counts) -> Risk:
         placements = _dealt(plate, dict(zip(kinds, some, strict=True))).placements
-        pieces = piece_times_s(job, placements, estimates, job.printer, plate.group.layer_height_mm)
-        shares = [estimates[p.part].deposited_mm3 for p in placements]
+        pieces = piece_times_s(job, placements, known, printer, plate.group.layer_height_mm)
+        shares = [known[p.part].deposited_mm3 for p in placements]
         grams = load(some)[1]
         pieces_g = None if grams is None else [grams * share / max(sum(shares), 1e-9) for share in shares]
-        return risk_in_turn(pieces, pieces_g, Hazard.of(job.printer))
+        return risk_in_turn(pieces, pieces_g, Hazard.of(printer))
 
     def weighed() -> Batch:
-        risk_by = None if turns_of(job) is None else in_turn
-        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=longest_s(job), risk_by=risk_by)
+        risk_by = None if turns_of(job, printer) is None else in_turn
+        return batch_of(kinds, counts, load, Hazard.of(printer), longest_s=longest_s(job), risk_by=risk_by)
 
-    facts = [estimates[kind] for kind in kinds]
+    facts = [known[kind] for kind in kinds]
     key = key_of(
         TIMING_VERSION,
         kinds,
         counts,
         facts,
         job.settings_at(plate.group.layer_height_mm),
-        job.printer,
+        printer,
         material,
         longest_s(job),
-        turns_of(job),
+        turns_of(job, printer),
     )
     return kept("batches", key, weighed)
 
@@ -131,3 +130,23 @@ def _dealt(plate: PackedPlate, counts: Mapping[str, int], whole: PackedPlate | N
             taken.append(placement)
     of = whole or plate
     return replace(plate, placements=tuple(taken), fill=of.fill * len(taken) / max(1, len(of.placements)))
+
+
+def batches_again(
+    job: Job,
+    material: Material,
+    before: Sequence[Plate],
+    after: Sequence[Plate],
+    batches: Sequence[Batch],
+    estimates: Estimates,
+) -> tuple[Batch, ...]:
+    """Return the batches of plates of which some went to another printer: those are weighed anew by its hazard."""
+    return tuple(
+        batch if was.printer == now.printer else batch_for(job, material, packed_of(now), estimates)
+        for was, now, batch in zip(before, after, batches, strict=True)
+    )
+
+
+def packed_of(plate: Plate) -> PackedPlate:
+    """Return a finished plate as it was packed."""
+    return PackedPlate(group=plate.group, placements=plate.placements, fill=plate.fill, printer=plate.printer)

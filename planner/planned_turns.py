@@ -21,14 +21,13 @@ def room_of(printer: Printer) -> InTurn | None:
     return None if clear is None or under is None else InTurn(clear_mm=clear.value, under_mm=under.value)
 
 
-def turns_of(job: Job) -> InTurn | None:
-    """Return the room that plates are laid out with; None where copies are printed together."""
-    return room_of(job.printer) if asks_in_turn(job) else None
+def turns_of(job: Job, printer: Printer) -> InTurn | None:
+    """Return the room that plates for a printer are laid out with; None where copies are printed together."""
+    return room_of(printer) if asks_in_turn(job) else None
 
 
-def turn_findings(job: Job) -> tuple[Finding, ...]:
+def turn_findings(job: Job, printer: Printer) -> tuple[Finding, ...]:
     """Hold a job that asks for one after another on a printer whose measures are not known."""
-    printer = job.printer
     if not asks_in_turn(job) or room_of(printer) is not None:
         return ()
     ways = [

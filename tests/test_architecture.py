@@ -20,6 +20,8 @@ AFTER = [
     "planned_openings",
     "planned_parts",
     "planned_turns",
+    "planned_estimates",
+    "planned_beds",
     "planned_plates",
     "planned_batches",
     "planned_loads",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shapely
 
-from planner.job import Bed
+from planner.job import Bed, printer_named
 from planner.papers.drawing import Drawing, Label, Shape, box
 from planner.papers.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.papers.words import caliper, counted, listed
@@ -38,10 +38,11 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
         title=f"Plate {plate.number} of {len(plan.plates)}",
         blocks=(
             Beside(
-                left=(Picture(drawing=plate_drawing(plate, parts, plan.job.printer.bed)),),
+                left=(Picture(drawing=plate_drawing(plate, parts, printer_named(plan.job, plate.printer).bed)),),
                 right=(
                     Facts(
                         rows=(
+                            *((("printer", plate.printer, ""),) if plan.job.more_printers else ()),
                             ("time", wording.hours(plate.duration_s), ""),
                             ("mass", mass + (f": {plate.withheld}" if plate.withheld else ""), ""),
                             ("start", start + (f": {run.reason}" if run and run.reason else ""), ""),

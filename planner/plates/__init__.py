@@ -5,9 +5,10 @@
 3. ``write_plates(folder, plates, posed)`` writes 3MF and STL.
 """
 
+from planner.plates.alone import lies_alone
 from planner.plates.batch import pack
 from planner.plates.in_turn import InTurn
-from planner.plates.item import Item, PackedPlate, Packing, placed_outline
+from planner.plates.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
 from planner.plates.outline import outline_of
 from planner.plates.plate import Group, Placement, Plate, Run
 from planner.plates.rules import NO_RULES, Rules
@@ -26,7 +27,9 @@ __all__ = [
     "Plate",
     "Rules",
     "Run",
+    "lies_alone",
     "manifest",
+    "outline_box_mm",
     "outline_of",
     "pack",
     "placed_outline",

@@ -70,6 +70,8 @@ class Plate:
     file: str
     """Path of its 3MF, relative to the plan's folder; an STL of the same name lies beside it."""
     withheld: str = ""
+    printer: str = ""
+    """The printer whose bed the placements count on, and whose hours these are."""
     in_turn: bool = False
     """Whether its copies are printed one after another, in the order of the placements."""
 

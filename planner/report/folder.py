@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from planner.job import printers_of
 from planner.mesh import write_stl
 from planner.planned import Plan
 from planner.plates import manifest, plate_stem, write_plates
@@ -18,7 +19,8 @@ def write_plan(plan: Plan, folder: Path) -> Path:
     (folder / "parts").mkdir(parents=True, exist_ok=True)
     for part in plan.parts:
         write_stl(folder / part.file, [part.sized])
-    write_plates(folder, plan.plates, {p.part.name: p.posed for p in plan.parts})
+    beds = {printer.name: printer.bed for printer in printers_of(plan.job)}
+    write_plates(folder, plan.plates, {p.part.name: p.posed for p in plan.parts}, beds)
     names = [f"{plate_stem(plate.number)}{ending}" for plate in plan.plates for ending in (".3mf", ".stl")]
     write_text(folder / "plan.json", json.dumps(plan_json(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     report = folder / "report.html"

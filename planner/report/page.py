@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
+from planner.job import printer_named
 from planner.planned import Plan
 from planner.report import wording
 from planner.report.bodies import bodies_json
@@ -109,7 +110,9 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         words=wording.VERDICTS,
         signs=wording.SIGNS,
         beds={
-            plate.number: plate_svg(plate, {p.part.name: p.outline_mm for p in plan.parts}, plan.job.printer.bed)
+            plate.number: plate_svg(
+                plate, {p.part.name: p.outline_mm for p in plan.parts}, printer_named(plan.job, plate.printer).bed
+            )
             for plate in plan.plates
         },
         parts={p.part.name: p for p in plan.parts},

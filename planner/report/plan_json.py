@@ -191,6 +191,7 @@ def _plate_json(plan: Plan, plate: Plate) -> Json:
     """Return one plate."""
     return {
         "number": plate.number,
+        "printer": plate.printer,
         "material": plate.group.material,
         "colour": plate.group.colour,
         "support": plate.group.support,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.errors import CommandError
+from planner.job import printer_named
 from planner.planned import Plan, PlannedPart
 from planner.program import Audit, Meant, MeantPart, Measured, audit, measure
 
@@ -23,10 +24,10 @@ def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Meant,
         raise CommandError(
             where=f"--plate {plate}", wrong="the plan has no such plate", todo=f"its plates are: {known}"
         )
-    measured = measure(path, plan.job.printer)
-    audits = [(one, audit(measured, one)) for one in plates]
+    by_printer = {one.printer.name: measure(path, one.printer) for one in plates}
+    audits = [(one, audit(by_printer[one.printer.name], one)) for one in plates]
     best, found = max(audits, key=lambda pair: pair[1].matching.alike)
-    return measured, best, found
+    return by_printer[best.printer.name], best, found
 
 
 def meant_plate(plan: Plan, number: int) -> Meant:
@@ -43,9 +44,9 @@ def meant_plate(plan: Plan, number: int) -> Meant:
     return Meant(
         plate=number,
         parts=tuple(_meant_part(by_name[name], n) for name, n in counts.items()),
-        printer=plan.job.printer,
+        printer=printer_named(plan.job, plate.printer),
         material=next(m for m in plan.job.materials if m.name == plan.material.choice),
-        settings=plan.job.settings,
+        settings=plan.job.settings_at(plate.group.layer_height_mm),
         duration_s=plate.duration_s.value,
         mass_g=plate.mass_g.value if plate.mass_g else None,
     )

@@ -9,13 +9,16 @@ from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, tried_rules, window
 from planner.job import Job, Settings
 from planner.planned import Plan
+from planner.planned_batches import batches_again
 from planner.planned_coupon import after_coupon, coupon_first
+from planner.planned_estimates import Estimates
+from planner.planned_loads import on_their_printers
 from planner.planned_parts import planned_parts, with_other_ways
 from planner.planned_plates import by_colour, costed, finished_plates, packed_plates, summed
 from planner.planned_split import parted_for_dates
 from planner.planned_timing import timed, timing_findings
 from planner.prepare import Prepared, Progress, no_progress, what_widens
-from planner.process import Change, settings_findings, smallest_change
+from planner.process import Change, height_findings, settings_findings, smallest_change
 from planner.supplies import (
     cautions,
     choose_material,
@@ -39,18 +42,26 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     settings = settings_findings(
         job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
     )
+    settings += height_findings(
+        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
+    )
     progress("packing plates", 0.6)
     with ThreadPoolExecutor(1) as aside:  # the packing engine works by the clock, and leaves a core free
         packing = aside.submit(packed_plates, job, material, parts)
         parts = with_other_ways(ready, parts, material)
         packed, lost = packing.result()
+    on = Estimates(job, material, parts)
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in checked.findings)
     first = coupon_first(job, material, checked.findings, ready.today)
     dated = after_coupon(job, first)
-    split = parted_for_dates(dated, material, parts, packed, estimates, works_n)
-    plates = finished_plates(job, material, split.plates, estimates)
+    split = parted_for_dates(dated, material, parts, packed, on, works_n)
+    batches, plates = split.batches, finished_plates(job, material, split.plates, on)
     progress("finding times", 0.8)
-    clocks = timed(dated, material, parts, plates, split.batches, works_n, first.hands_min if first else 0)
+    before_min = first.hands_min if first else 0
+    clocks = timed(dated, material, parts, plates, batches, works_n, on, before_min)
+    if clocks is not None:
+        moved = on_their_printers(job, material, parts, plates, clocks.table.runs, on)
+        batches, plates = batches_again(job, material, plates, moved, batches, on), moved
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)
@@ -88,7 +99,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         parts=parts,
         plates=plates,
         runs=clocks.table.runs if clocks else (),
-        batches=split.batches,
+        batches=batches,
         coupon=first,
         parted_why=split.why,
         clocks=clocks,
@@ -123,8 +134,17 @@ def judged_settings(
         )
         return by_severity(lifted(finding, job.overrides) for finding in found)
 
+    apart = height_findings(
+        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=scale
+    )  # the settings' own height moves none of these
     changes, after = smallest_change(job.settings, judge)
-    return choice, judge(job.settings), changes, after
+    others = tuple(lifted(finding, job.overrides) for finding in apart)
+    return (
+        choice,
+        by_severity((*judge(job.settings), *others)),
+        changes,
+        max(after, worst(others), key=lambda each: each.severity),
+    )
 
 
 def all_findings(job: Job, checked: Checked, others: tuple[Finding, ...]) -> tuple[Finding, ...]:

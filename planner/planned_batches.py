@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planner.cache import kept, key_of
-from planner.job import Job, Material
-from planner.layers import PartEstimate
+from planner.job import Job, Material, printer_named
+from planner.planned_estimates import Estimates
 from planner.planned_plates import RISK_ORDER, finished_plates
-from planner.plates import PackedPlate, Placement
-from planner.timing import TIMING_VERSION, Batch, Counts, Hazard, batch_of, longest_run_min, shop_of
-
-Estimates = Mapping[str, PartEstimate]
+from planner.planned_turns import piece_times_s, turns_of
+from planner.plates import PackedPlate, Placement, Plate
+from planner.timing import TIMING_VERSION, Batch, Counts, Hazard, Risk, batch_of, longest_run_min, risk_in_turn, shop_of
 
 
 def longest_s(job: Job) -> float:
@@ -31,6 +30,7 @@ def batch_for(
     ``most_s`` is the longest that a plate may take; left out: what the calendar allows.
     """
     most = longest_s(job) if most_s is None else most_s
+    printer, known = printer_named(job, plate.printer), estimates.on(plate.printer)
     weights = job.calendar.weights if job.calendar else None
     kinds = tuple(dict.fromkeys(p.part for p in plate.placements))
     counts = tuple(sum(p.part == kind for p in plate.placements) for kind in kinds)
@@ -39,11 +39,31 @@ def batch_for(
         made = finished_plates(job, material, (_dealt(plate, dict(zip(kinds, some, strict=True))),), estimates)[0]
         return made.duration_s.value, made.mass_g.value if made.mass_g else None
 
-    def weighed() -> Batch:
-        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=most, weights=weights)
+    def in_turn(some: Counts) -> Risk:
+        placements = _dealt(plate, dict(zip(kinds, some, strict=True))).placements
+        pieces = piece_times_s(job, placements, known, printer, plate.group.layer_height_mm)
+        shares = [known[p.part].deposited_mm3 for p in placements]
+        grams = load(some)[1]
+        pieces_g = None if grams is None else [grams * share / max(sum(shares), 1e-9) for share in shares]
+        return risk_in_turn(pieces, pieces_g, Hazard.of(printer))
 
-    facts = [estimates[kind] for kind in kinds]
-    key = key_of(TIMING_VERSION, kinds, counts, facts, job.settings, job.printer, material, most, weights)
+    def weighed() -> Batch:
+        risk_by = None if turns_of(job, printer) is None else in_turn
+        return batch_of(kinds, counts, load, Hazard.of(printer), longest_s=most, weights=weights, risk_by=risk_by)
+
+    facts = [known[kind] for kind in kinds]
+    key = key_of(
+        TIMING_VERSION,
+        kinds,
+        counts,
+        facts,
+        job.settings_at(plate.group.layer_height_mm),
+        printer,
+        material,
+        most,
+        weights,
+        turns_of(job, printer),
+    )
     return kept("batches", key, weighed)
 
 
@@ -123,3 +143,23 @@ def _dealt(plate: PackedPlate, counts: Mapping[str, int], whole: PackedPlate | N
             taken.append(placement)
     of = whole or plate
     return replace(plate, placements=tuple(taken), fill=of.fill * len(taken) / max(1, len(of.placements)))
+
+
+def batches_again(
+    job: Job,
+    material: Material,
+    before: Sequence[Plate],
+    after: Sequence[Plate],
+    batches: Sequence[Batch],
+    estimates: Estimates,
+) -> tuple[Batch, ...]:
+    """Return the batches of plates of which some went to another printer: those are weighed anew by its hazard."""
+    return tuple(
+        batch if was.printer == now.printer else batch_for(job, material, packed_of(now), estimates)
+        for was, now, batch in zip(before, after, batches, strict=True)
+    )
+
+
+def packed_of(plate: Plate) -> PackedPlate:
+    """Return a finished plate as it was packed."""
+    return PackedPlate(group=plate.group, placements=plate.placements, fill=plate.fill, printer=plate.printer)

@@ -7,17 +7,17 @@ from dataclasses import dataclass, replace
 
 from planner.finding import Verdict, by_severity, worst
 from planner.fit import lifted
-from planner.job import Calendar, Material, Printer, read_hands_on
+from planner.job import Calendar, Material, Printer, printers_of, read_hands_on
 from planner.planned import Plan
 from planner.planned_anew import with_plates
-from planner.planned_batches import parted
+from planner.planned_batches import batches_again, packed_of, parted
 from planner.planned_coupon import in_turn
+from planner.planned_estimates import Estimates
 from planner.planned_hands import hand_steps
-from planner.planned_loads import plate_loads, printers_of
+from planner.planned_loads import on_their_printers, plate_loads
 from planner.planned_plates import finished_plates
 from planner.planned_split import lengths_s
 from planner.planned_timing import TIMING_RULES, timed, timing_findings
-from planner.plates import PackedPlate
 from planner.timing import Joint, JointJob, Placed, joint_calendar, shop_of, tasks_of
 
 ALIKE = ("attended", "quiet", "unattended", "people_n")
@@ -104,8 +104,9 @@ def _parted(plan: Plan, most_s: float) -> Plan:
     """Return a plan with plates of at most a length, where its job parts plates at all."""
     if plan.job.calendar is None or plan.job.calendar.split == "never":
         return plan
-    material, estimates = _material(plan), {p.part.name: p.estimate for p in plan.parts if p.estimate is not None}
-    packed = tuple(PackedPlate(group=p.group, placements=p.placements, fill=p.fill) for p in plan.plates)
+    material = _material(plan)
+    estimates = Estimates(plan.job, material, plan.parts)
+    packed = tuple(packed_of(plate) for plate in plan.plates)
     parts, batches = parted(plan.job, material, packed, estimates, most_s=most_s)
     if len(parts) == len(packed):
         return plan
@@ -116,8 +117,8 @@ def _parted(plan: Plan, most_s: float) -> Plan:
 
 def _asked(plan: Plan, calendar: Calendar) -> JointJob:
     """Return what a plan asks of a common calendar."""
-    printers = printers_of(plan.job)
-    loads, _ = plate_loads(plan.job, _material(plan), plan.parts, plan.plates)
+    printers, material = printers_of(plan.job), _material(plan)
+    loads, _ = plate_loads(plan.job, material, plan.parts, plan.plates, Estimates(plan.job, material, plan.parts))
     assert calendar.start is not None
     return JointJob(
         tasks=tasks_of(loads, calendar, printers),
@@ -131,16 +132,27 @@ def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: i
     own = plan.job.calendar
     assert own is not None
     job = replace(plan.job, calendar=replace(own, start=common.start))
-    before_min = plan.coupon.hands_min if plan.coupon else 0
+    before_min, material = plan.coupon.hands_min if plan.coupon else 0, _material(plan)
+    estimates = Estimates(job, material, plan.parts)
     clocks = timed(
-        job, _material(plan), plan.parts, plan.plates, plan.batches, _works_n(plan), before_min, settled=placed
+        job,
+        material,
+        plan.parts,
+        plan.plates,
+        plan.batches,
+        _works_n(plan),
+        estimates,
+        before_min,
+        settled=placed,
     )
     assert clocks is not None
     note = f"one calendar with {others_n} other job{'s' if others_n > 1 else ''} on the same printers"
     clocks = replace(clocks, table=replace(clocks.table, notes=(*clocks.table.notes, note)), ways=())
+    plates = on_their_printers(job, material, plan.parts, plan.plates, clocks.table.runs, estimates)
+    batches = batches_again(job, material, plan.plates, plates, plan.batches, estimates)
     late = [lifted(finding, job.overrides) for finding in timing_findings(job, clocks)]
     findings = by_severity([*(f for f in plan.findings if f.rule not in TIMING_RULES), *late])
-    return replace(plan, clocks=clocks, runs=clocks.table.runs, findings=findings, verdict=worst(findings))
+    return replace(with_plates(plan, plates, batches, clocks), findings=findings, verdict=worst(findings))
 
 
 def _material(plan: Plan) -> Material:

@@ -9,10 +9,9 @@ from datetime import date, datetime, timedelta
 
 from planner.calibrate import coupon
 from planner.finding import Finding
-from planner.job import Calendar, Job, Material, Printer, read_hands_on
+from planner.job import Calendar, Job, Material, Printer, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
 from planner.planned import CouponFirst
-from planner.planned_loads import printers_of
 from planner.timing import gate_of, shop_of
 
 ANSWERED = ("bore.tight", "bore.loose", "seat.tight", "gap.tight", "gap.loose", "channel.tight", "slot.tight")

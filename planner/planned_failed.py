@@ -9,11 +9,12 @@ from datetime import timedelta
 from planner.calibrate import Print
 from planner.errors import CommandError, nearest
 from planner.finding import Verdict
-from planner.job import Calendar, read_failure_rules
-from planner.layers import PartEstimate
+from planner.job import Calendar, printer_named, read_failure_rules
 from planner.planned import Plan
 from planner.planned_anew import with_plates
-from planner.planned_batches import batch_for
+from planner.planned_batches import batch_for, batches_again, packed_of
+from planner.planned_estimates import Estimates
+from planner.planned_loads import on_their_printers
 from planner.planned_plates import finished_plates
 from planner.planned_timing import timed
 from planner.plates import PackedPlate, Placement, Plate, plate_stem
@@ -55,7 +56,7 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     whole, lost = plate.duration_s.value, dict(failure.lost)
     pieces = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
     lost_only = _again(plan, plate, lost)
-    hazard = Hazard.of(plan.job.printer)
+    hazard = Hazard.of(printer_named(plan.job, plate.printer))
     mishap = judged(
         rules[failure.cause],
         whole_s=whole,
@@ -124,15 +125,16 @@ def _again(plan: Plan, plate: Plate, lost: Mapping[str, int]) -> Plate | None:
     if not placements:
         return None
     fill = plate.fill * len(placements) / len(plate.placements)
-    packed = PackedPlate(group=plate.group, placements=tuple(placements), fill=fill)
+    packed = PackedPlate(group=plate.group, placements=tuple(placements), fill=fill, printer=plate.printer)
     material = next(m for m in plan.job.materials if m.name == plan.material.choice)
     made = finished_plates(plan.job, material, (packed,), _estimates(plan))[0]
     return replace(made, number=plate.number, file=plate_stem(plate.number) + ".3mf")
 
 
-def _estimates(plan: Plan) -> dict[str, PartEstimate]:
-    """Return the estimates of the plan's parts."""
-    return {p.part.name: p.estimate for p in plan.parts if p.estimate is not None}
+def _estimates(plan: Plan) -> Estimates:
+    """Return the estimates of the plan's parts on its printers."""
+    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
+    return Estimates(plan.job, material, plan.parts)
 
 
 def _done(plan: Plan, failed: int) -> tuple[int, ...]:
@@ -151,7 +153,7 @@ def _calendar(plan: Plan, failure: Failure, mishap: Mishap, plate: Plate) -> Cal
     if calendar is None or begin is None:
         return calendar
     gone_s = failure.at_s if mishap.does == "stop" else max(plate.duration_s.value, failure.at_s)
-    free = begin + timedelta(seconds=round(gone_s + plan.job.printer.plate_change_s.value))
+    free = begin + timedelta(seconds=round(gone_s + printer_named(plan.job, plate.printer).plate_change_s.value))
     return replace(calendar, start=free, first_article=False)
 
 
@@ -159,10 +161,11 @@ def _left(plan: Plan, plates: Sequence[Plate], calendar: Calendar | None) -> Pla
     """Return the plan of the plates that are left."""
     job = replace(plan.job, calendar=calendar)
     material = next(m for m in job.materials if m.name == plan.material.choice)
-    batches = tuple(
-        batch_for(job, material, PackedPlate(group=p.group, placements=p.placements, fill=p.fill), _estimates(plan))
-        for p in plates
-    )
+    on = _estimates(plan)
+    batches = tuple(batch_for(job, material, packed_of(p), on) for p in plates)
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)
-    clocks = timed(job, material, plan.parts, plates, batches, works_n)
+    clocks = timed(job, material, plan.parts, plates, batches, works_n, on)
+    if clocks is not None:
+        moved = on_their_printers(job, material, plan.parts, plates, clocks.table.runs, on)
+        batches, plates = batches_again(job, material, plates, moved, batches, on), moved
     return replace(with_plates(plan, tuple(plates), batches, clocks), job=job, coupon=None, parted_why="")

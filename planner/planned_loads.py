@@ -4,44 +4,42 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import accumulate
 
-import shapely
-import shapely.affinity
-
-from planner.job import Job, Material, Printer
-from planner.layers import PartEstimate, estimate_part, plate_duration_s
+from planner.job import Job, Material, printer_named, printers_of, why_not
+from planner.layers import plate_duration_s
 from planner.planned import PlannedPart
-from planner.planned_plates import RISK_ORDER
-from planner.plates import Plate, verify_plate
+from planner.planned_beds import brought_to, fill_on
+from planner.planned_estimates import Estimates
+from planner.planned_plates import RISK_ORDER, finished_plates
+from planner.planned_turns import piece_times_s
+from planner.plates import PackedPlate, Plate, Run, plate_stem
 from planner.timing import PlateLoad
 
 MOVING = ("pin", "load")
 """Duties of parts that move on each other: those of one recipient stay on one printer; common practice, no source."""
 
 
-def printers_of(job: Job) -> tuple[Printer, ...]:
-    """Return the printers that may run plates, the job's own first."""
-    return (job.printer, *(p for p in job.more_printers if p.name != job.printer.name))
-
-
 def plate_loads(
-    job: Job, material: Material, parts: Sequence[PlannedPart], plates: Sequence[Plate]
+    job: Job, material: Material, parts: Sequence[PlannedPart], plates: Sequence[Plate], estimates: Estimates
 ) -> tuple[tuple[PlateLoad, ...], tuple[str, ...]]:
     """Return every plate's time on every printer that takes it, and why others do not."""
     barred: list[str] = []
     takes: dict[int, dict[str, float]] = {plate.number: {} for plate in plates}
     for printer in printers_of(job):
-        why = _cannot(job, material, printer)
+        why = why_not(job, material, printer)
         if why:
             barred.append(f"{printer.name} runs no plate: {why}")
             continue
-        estimates = _estimates(job, material, printer, parts)
         for plate in plates:
-            if not _lies_on(plate, parts, job, printer):
+            if brought_to(plate, printer, parts) is None:
                 barred.append(f"plate {plate.number} does not lie on the bed of {printer.name}")
                 continue
-            copies = [estimates[p.part] for p in plate.placements]
-            takes[plate.number][printer.name] = plate_duration_s(copies, settings=job.settings, printer=printer).value
+            copies = [estimates.on(printer.name)[p.part] for p in plate.placements]
+            settings = job.settings_at(plate.group.layer_height_mm)
+            takes[plate.number][printer.name] = plate_duration_s(
+                copies, settings=settings, printer=printer, in_turn=plate.in_turn
+            ).value
     duties = {part.part.name: part.part.judged_duty for part in parts}
     loads = []
     for plate in plates:
@@ -55,52 +53,40 @@ def plate_loads(
                 ratio=(plate.duration_s.low / middle, 1.0, plate.duration_s.high / middle),
                 pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),
+                ends=_ends(job, plate, estimates) if plate.in_turn else (),
             )
         )
     return tuple(loads), tuple(barred)
 
 
-def _estimates(job: Job, material: Material, printer: Printer, parts: Sequence[PlannedPart]) -> dict[str, PartEstimate]:
-    """Return the estimates of all parts on a printer; those of the job's own are known."""
-    if printer is job.printer:
-        return {p.part.name: p.estimate for p in parts if p.estimate is not None}
-    return {
-        p.part.name: estimate_part(p.posed, settings=job.settings, printer=printer, material=material) for p in parts
-    }
+def _ends(job: Job, plate: Plate, estimates: Estimates) -> tuple[float, ...]:
+    """Return the share of a plate's run at which the bed is hot, then that at which each of its pieces is finished."""
+    printer = printer_named(job, plate.printer)
+    known, height = estimates.on(plate.printer), plate.group.layer_height_mm
+    pieces = piece_times_s(job, plate.placements, known, printer, height)
+    heat = plate.kinds_s["heating up"] / sum(plate.kinds_s.values())
+    return (heat, *(end / sum(pieces) for end in accumulate(pieces)))
 
 
-def _cannot(job: Job, material: Material, printer: Printer) -> str:
-    """Return why a printer cannot run the job's plates at all; empty where it can."""
-    if printer is job.printer:
-        return ""  # whether that one suits is judged elsewhere, with remedies
-    if abs(printer.nozzle_mm.value - job.printer.nozzle_mm.value) > 1e-6:
-        return f"its nozzle is {printer.nozzle_mm.value:g} mm, the settings are for {job.printer.nozzle_mm.value:g} mm"
-    nozzle, bed = job.settings.nozzle_c or material.nozzle_c, job.settings.bed_c or material.bed_c
-    if nozzle.value > printer.nozzle_max_c.value:
-        return f"{material.name} wants {nozzle.value:g} °C at the nozzle, it reaches {printer.nozzle_max_c.value:g} °C"
-    if bed.value > printer.bed_max_c.value:
-        return f"{material.name} wants {bed.value:g} °C at the bed, it reaches {printer.bed_max_c.value:g} °C"
-    if material.needs_enclosure and not printer.enclosed:
-        return f"{material.name} wants an enclosure"
-    if material.abrasive and not printer.hardened_nozzle:
-        return f"{material.name} wears its nozzle"
-    return ""
-
-
-def _lies_on(plate: Plate, parts: Sequence[PlannedPart], job: Job, printer: Printer) -> bool:
-    """Return whether a plate, moved as a whole to the middle of a printer's bed, lies on it."""
-    if printer is job.printer:
-        return True
-    if plate.height_mm > printer.bed.height_mm:
-        return False
-    rings = {part.part.name: part.outline_mm for part in parts}
-    shapes = []
-    for p in plate.placements:
-        outer = shapely.affinity.rotate(shapely.Polygon(rings[p.part][0]), p.turn_deg, origin=(0.0, 0.0))
-        shapes.append((p, outer.bounds))
-    # the middle of everything on the plate, so that a full front corner of a large bed fits a small one
-    x0, y0 = (min(getattr(p, c) - (b[k + 2] - b[k]) / 2 for p, b in shapes) for k, c in enumerate(("x_mm", "y_mm")))
-    x1, y1 = (max(getattr(p, c) + (b[k + 2] - b[k]) / 2 for p, b in shapes) for k, c in enumerate(("x_mm", "y_mm")))
-    by = printer.bed.size_mm[0] / 2 - (x0 + x1) / 2, printer.bed.size_mm[1] / 2 - (y0 + y1) / 2
-    moved = [replace(p, x_mm=p.x_mm + by[0], y_mm=p.y_mm + by[1]) for p in plate.placements]
-    return not verify_plate(moved, rings, bed=printer.bed, spacing_mm=0.0, brim_mm=plate.group.brim_mm)
+def on_their_printers(
+    job: Job,
+    material: Material,
+    parts: Sequence[PlannedPart],
+    plates: Sequence[Plate],
+    runs: Sequence[Run],
+    estimates: Estimates,
+) -> tuple[Plate, ...]:
+    """Return plates with those that the calendar gives to another printer brought to its bed, with its hours."""
+    given = {run.plate: run.printer for run in runs if run.start is not None}
+    found = []
+    for plate in plates:
+        to = printer_named(job, given.get(plate.number, plate.printer))
+        placements = brought_to(plate, to, parts)
+        if to.name == plate.printer or placements is None:
+            found.append(plate)
+            continue
+        fill = fill_on(plate, printer_named(job, plate.printer), to)
+        packed = PackedPlate(group=plate.group, placements=placements, fill=fill, printer=to.name)
+        made = finished_plates(job, material, (packed,), estimates)[0]
+        found.append(replace(made, number=plate.number, file=plate_stem(plate.number) + ".3mf"))
+    return tuple(found)

@@ -80,7 +80,8 @@ def _stood(
     down = (-drawn_down[0], drawn_down[1], drawn_down[2]) if mirrored else drawn_down
     standing, factors = posed(sized, down), factors_of(part, ready.sizing.percent)
     openings = openings_of(ready.surveys[part.name], ready.solids[part.name], sized, down, factors, mirrored=mirrored)
-    estimate = estimate_part(standing, settings=job.settings, printer=job.printer, material=material, openings=openings)
+    settings = job.settings_at(job.own_height_mm(part.name))
+    estimate = estimate_part(standing, settings=settings, printer=job.printer, material=material, openings=openings)
     return standing, estimate
 
 

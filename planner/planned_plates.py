@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from shapely import Polygon
 
 from planner.finding import Finding, Verdict
-from planner.job import Bed, Job, Material, joined, usable_ground
+from planner.job import Bed, Job, Material, Printer, joined, printer_named, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned import PlannedPart, Totals
+from planner.planned_beds import dealt
+from planner.planned_estimates import Estimates
+from planner.planned_turns import turn_findings, turns_of
 from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
 from planner.supplies import Cost, Cut, HardwareLine, cost_of
 
@@ -27,7 +30,10 @@ RISK_ORDER = {"pin": 0, "load": 1, "soft": 2, "shell": 3, "cover": 4}
 def packed_plates(
     job: Job, material: Material, parts: tuple[PlannedPart, ...]
 ) -> tuple[tuple[PackedPlate, ...], tuple[Finding, ...]]:
-    """Pack all copies; those that fit no bed stay out, each part with a finding that says so."""
+    """Pack all copies; those that fit no bed stay out, each part with a finding that says so.
+
+    Parts too large for the job's own printer are laid out for another one that takes them.
+    """
     colour = main_colour(job, material)
     items = [
         Item(
@@ -39,33 +45,64 @@ def packed_plates(
                 colour=colour if p.part.colour == "any" else p.part.colour,
                 support=bool(p.estimate and p.estimate.needs_support) and job.settings.support == "where-needed",
                 brim_mm=job.settings.brim_mm.value,
+                layer_height_mm=job.own_height_mm(p.part.name),
             ),
             order=RISK_ORDER[p.part.judged_duty],
+            height_mm=float(p.posed.size_mm[2]),
             in_opening=p.part.judged_duty not in ("load", "pin"),
         )
         for p in parts
-        if p.posed.size_mm[2] <= job.printer.bed.height_mm
     ]
-    bed, spacing_mm, asked = job.printer.bed, job.settings.spacing_mm.value, rules_of(job)
-    packing = pack(items, bed=bed, spacing_mm=spacing_mm, seed=SEED, budget_s=_budget_s(items, bed), rules=asked)
+    plates: list[PackedPlate] = []
+    found: list[Finding] = []
+    for name, mine in dealt(job, material, items).items():
+        if mine:
+            more, told = _packed_on(job, printer_named(job, name), mine)
+            plates += more
+            found += told
+    if any(finding.rule == "plate.proof" for finding in found):  # a layout that does not hold is never written
+        return (), tuple(finding for finding in found if finding.rule == "plate.proof")
+    split = [names for names in rules_of(job, job.printer).together if _printers_n(plates, names) > 1]
+    return _in_order(plates, items), (*found, *(_broken(names) for names in split))
+
+
+def _packed_on(job: Job, printer: Printer, items: Sequence[Item]) -> tuple[list[PackedPlate], list[Finding]]:
+    """Pack the items that are laid out for one printer, and prove its plates."""
+    bed, spacing_mm, asked = printer.bed, job.settings.spacing_mm.value, rules_of(job, printer)
+    low = [item for item in items if item.height_mm <= bed.height_mm]
+    packing = pack(low, bed=bed, spacing_mm=spacing_mm, seed=SEED, budget_s=_budget_s(low, bed), rules=asked)
     lost = {part: reason for part, _, reason in packing.unplaced}
-    meant = [item for item in items if item.part not in lost]
+    meant = [item for item in low if item.part not in lost]
     kept = replace(asked, together=tuple(names for names in asked.together if names not in packing.broken))
     wrong = verify(packing.plates, meant, bed=bed, spacing_mm=spacing_mm, rules=kept)
-    if wrong:  # a layout that does not hold is never written
-        return (), tuple(_unproved(sentence) for sentence in wrong)
-    lost |= {
-        p.part.name: "it is higher than the printer" for p in parts if p.posed.size_mm[2] > job.printer.bed.height_mm
-    }
+    if wrong:
+        return [], [_unproved(sentence) for sentence in wrong]
+    lost |= {item.part: "it is higher than the printer" for item in items if item.height_mm > bed.height_mm}
     found = [_lost(part, reason) for part, reason in sorted(lost.items())]
-    return packing.plates, (*found, *(_broken(names) for names in packing.broken))
+    plates = [replace(plate, printer=printer.name) for plate in packing.plates]
+    return plates, [*found, *(_broken(names) for names in packing.broken), *turn_findings(job, printer)]
 
 
-def rules_of(job: Job) -> Rules:
-    """Return which parts lie together on one plate, and which apart."""
+def _in_order(plates: Sequence[PackedPlate], items: Sequence[Item]) -> tuple[PackedPlate, ...]:
+    """Return plates for several printers, early risks first; those of one printer keep their order."""
+    order = {item.part: item.order for item in items}
+    return tuple(sorted(plates, key=lambda plate: min(order[p.part] for p in plate.placements)))
+
+
+def _printers_n(plates: Sequence[PackedPlate], names: frozenset[str]) -> int:
+    """Return how many printers a set of parts is spread over."""
+    return len({plate.printer for plate in plates if any(p.part in names for p in plate.placements)})
+
+
+def rules_of(job: Job, printer: Printer) -> Rules:
+    """Return which parts lie together on one plate, which apart, and a head's room where it counts."""
     if job.calendar is None:
         return Rules()
-    return Rules(together=joined(job.calendar.together), apart=tuple(frozenset(names) for names in job.calendar.apart))
+    return Rules(
+        together=joined(job.calendar.together),
+        apart=tuple(frozenset(names) for names in job.calendar.apart),
+        in_turn=turns_of(job, printer),
+    )
 
 
 def _budget_s(items: Sequence[Item], bed: Bed) -> float:
@@ -82,7 +119,7 @@ def _broken(names: frozenset[str]) -> Finding:
         feature=", ".join(sorted(names)),
         verdict=Verdict.HOLD,
         why=f"{' and '.join(sorted(names))} are to lie on one plate, and differ in what is set by hand (colour, "
-        "support) or are too much for one bed",
+        "support, layer height) or are too much for one bed",
         remedy="give them one colour, or take them out of together in [plan]",
         source="[plan] together",
     )
@@ -121,12 +158,14 @@ def main_colour(job: Job, material: Material) -> str:
 
 
 def finished_plates(
-    job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Mapping[str, PartEstimate]
+    job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Estimates
 ) -> tuple[Plate, ...]:
-    """Return the plates numbered, with their time and mass."""
+    """Return the plates numbered, with their time and mass on the printers that they are laid out for."""
     plates = []
     for number, plate in enumerate(packed, 1):
-        copies = [estimates[p.part] for p in plate.placements]
+        printer = printer_named(job, plate.printer)
+        known, settings = estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
+        copies, in_turn = [known[p.part] for p in plate.placements], turns_of(job, printer) is not None
         rough = sorted({e.part for e in copies if e.approximate})
         withheld = f"grams are withheld: {', '.join(rough)} has an unsound mesh" if rough else ""
         plates.append(
@@ -134,13 +173,15 @@ def finished_plates(
                 number=number,
                 group=plate.group,
                 placements=plate.placements,
-                duration_s=plate_duration_s(copies, settings=job.settings, printer=job.printer),
-                kinds_s=plate_kinds_s(copies, settings=job.settings, printer=job.printer),
-                mass_g=None if rough else _plate_g(copies, job, material),
+                duration_s=plate_duration_s(copies, settings=settings, printer=printer, in_turn=in_turn),
+                kinds_s=plate_kinds_s(copies, settings=settings, printer=printer, in_turn=in_turn),
+                mass_g=None if rough else _plate_g(copies, printer, material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,
                 file=plate_stem(number) + ".3mf",
                 withheld=withheld,
+                printer=printer.name,
+                in_turn=in_turn,
             )
         )
     return tuple(plates)
@@ -198,9 +239,9 @@ def by_colour(plates: tuple[Plate, ...]) -> dict[str, float]:
     return need
 
 
-def _plate_g(copies: Sequence[PartEstimate], job: Job, material: Material) -> Amount:
+def _plate_g(copies: Sequence[PartEstimate], printer: Printer, material: Material) -> Amount:
     """Return the grams of a plate; the printer's own log, where there is one, corrects them."""
-    grams, ratio = mass_g(sum(estimate.deposited_mm3 for estimate in copies), material), job.printer.mass_ratio
+    grams, ratio = mass_g(sum(estimate.deposited_mm3 for estimate in copies), material), printer.mass_ratio
     if ratio is None:
         return grams
     return Amount(value=grams.value * ratio.value, low=grams.value * ratio.low, high=grams.value * ratio.high)

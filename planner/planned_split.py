@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from planner.job import Calendar, Job, Material, read_hands_on
+from planner.job import Calendar, Job, Material, printers_of, read_hands_on
 from planner.planned import PlannedPart
-from planner.planned_batches import Estimates, parted
+from planner.planned_batches import parted
+from planner.planned_estimates import Estimates
 from planner.planned_hands import hand_steps
-from planner.planned_loads import plate_loads, printers_of
+from planner.planned_loads import plate_loads
 from planner.planned_plates import finished_plates
 from planner.plates import PackedPlate
 from planner.timing import Batch, Forecast, forecast, shop_of
@@ -57,7 +58,7 @@ def parted_for_dates(
 
     def seen(option: Parted) -> Forecast:
         made = finished_plates(job, material, option.plates, estimates)
-        loads, _ = plate_loads(job, material, parts, made)
+        loads, _ = plate_loads(job, material, parts, made, estimates)
         start = calendar.start or datetime.min  # noqa: DTZ901  there is one
         steps = hand_steps(job, parts, works_n, read_hands_on(), start)
         return forecast(loads, calendar, printers_of(job), steps)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.finding import Finding, Verdict
-from planner.job import Job, Material, read_hands_on
+from planner.job import Job, Material, printers_of, read_hands_on
 from planner.planned import PlannedPart
+from planner.planned_estimates import Estimates
 from planner.planned_hands import hand_steps
-from planner.planned_loads import plate_loads, printers_of
+from planner.planned_loads import plate_loads
 from planner.plates import Plate
 from planner.timing import Batch, Clocks, Placed, hands_min, leeways, placed_steps, timetable, ways_out
 
@@ -24,6 +25,7 @@ def timed(
     plates: Sequence[Plate],
     batches: Sequence[Batch],
     works_n: int,
+    estimates: Estimates,
     hands_before_min: int = 0,
     settled: Sequence[Placed] | None = None,
 ) -> Clocks | None:
@@ -35,7 +37,7 @@ def timed(
     if job.calendar is None or job.calendar.start is None:
         return None
     printers = printers_of(job)
-    loads, barred = plate_loads(job, material, parts, plates)
+    loads, barred = plate_loads(job, material, parts, plates, estimates)
     table = timetable(loads, calendar=job.calendar, printers=printers, settled=settled)
     assert table is not None
     steps = hand_steps(job, parts, works_n, read_hands_on(), table.start)

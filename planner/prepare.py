@@ -16,6 +16,7 @@ from planner.fit import (
     Rule,
     Sizing,
     Widening,
+    bed_for,
     calibration_findings,
     choose_pose,
     claims_of,
@@ -27,7 +28,7 @@ from planner.fit import (
     with_guesses,
     with_stacks,
 )
-from planner.job import Job, read_printer, read_settings, shipped_names
+from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
 from planner.mesh import Solid, read_solid
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
@@ -150,7 +151,12 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
 def _poses(job: Job, surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
     """Choose every part's pose for the job's printer and the least warping of its materials."""
     warp = min((material.warp.value for material in job.materials), default=0.0)
-    return {part.name: choose_pose(part, surveys[part.name], bed=job.printer.bed, warp=warp) for part in job.parts}
+    printers, found = fit_printers(job), {}
+    for part in job.parts:
+        its = surveys[part.name]
+        bed = bed_for(its.hull_mm, tuple(pose.down for pose in its.poses), printers)
+        found[part.name] = choose_pose(part, its, bed=bed, warp=warp)
+    return found
 
 
 def _factors(percent: Vec3) -> Vec3:

@@ -34,7 +34,7 @@ def show(console: Console, plan: Plan, report: Path) -> None:
 def _plates(plan: Plan) -> Table:
     """Return the plates as a table."""
     table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
-    several = len({run.printer for run in plan.runs}) > 1
+    several = bool(plan.job.more_printers)
     for title in ("plate", "pieces", "set by hand", "hours", "may fail", "mass", "start"):
         right = ("pieces", "hours", "may fail", "mass")
         table.add_column(title, justify="right" if title in right else "left", overflow="fold")
@@ -44,11 +44,13 @@ def _plates(plan: Plan) -> Table:
     for plate, batch in zip(plan.plates, plan.batches, strict=True):
         run, group = runs.get(plate.number), plate.group
         start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
-        start += f", {run.printer}" if several and run is not None and run.start else ""
+        start += f", {plate.printer}" if several else ""
         table.add_row(
             str(plate.number),
             str(len(plate.placements)),
-            f"{group.material} {escape(group.colour)}, support {'on' if group.support else 'off'}",
+            f"{group.material} {escape(group.colour)}, support {'on' if group.support else 'off'}"
+            + (f", layers {group.layer_height_mm:g} mm" if group.layer_height_mm else "")
+            + (", one after another" if plate.in_turn else ""),
             f"{plate.duration_s.value / 3600:.1f} h",
             f"{batch.whole.failure_percent:.0f} %",
             f"{plate.mass_g.value:.0f} g" if plate.mass_g else "withheld",

@@ -8,6 +8,7 @@
 6. ``rebored(job, solids, surveys, claims, downs, s)`` puts openings with hardware back to hardware size.
 """
 
+from planner.fit.bed import bed_for
 from planner.fit.bind import Bound, rules_of
 from planner.fit.calibrated import calibration_findings
 from planner.fit.check import QUESTIONS_MOST, Checked, check, questions_of
@@ -40,6 +41,7 @@ __all__ = [
     "Ways",
     "Widening",
     "Window",
+    "bed_for",
     "calibration_findings",
     "check",
     "choose_pose",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -11,7 +12,7 @@ from numpy.typing import NDArray
 from planner.finding import Finding, Vec3, Verdict
 from planner.fit.clear_ground import clear_pieces, largest_on
 from planner.fit.rule import at_most, positive
-from planner.job import Bed
+from planner.job import Bed, Printer
 from planner.survey import circle_mm, largest_factor, shadow_mm
 
 
@@ -21,7 +22,8 @@ class BedOver:
 
     ``flat_most`` and ``tall_most`` are the largest scales that the outline and the height allow. ``flat_open`` is
     where it is sure that the outline does not fit: more than ``flat_most`` only where zones or notches of the bed
-    leave it open whether it may lie past them.
+    leave it open whether it may lie past them. ``own`` is the same for the printers before, where this bed is that of
+    another one, ``printer``, that takes more.
     """
 
     part: str
@@ -32,6 +34,8 @@ class BedOver:
     height_mm: float
     bed: Bed
     other_pose: str
+    printer: str = ""
+    own: BedOver | None = None
     rule: str = "bed.over"
     feature: str = "bed"
 
@@ -42,12 +46,15 @@ class BedOver:
 
     def at(self, s: float) -> Finding:
         """Judge the part's size at a scale; measured is the share of the usable bed it takes, in percent."""
+        if self.own is not None and at_most(s, self.own.most):
+            return self.own.at(s)
         verdict = Verdict.GO if at_most(s, self.most) else Verdict.NO_GO
         if verdict == Verdict.NO_GO and at_most(s, min(self.flat_open, self.tall_most)):
             verdict = Verdict.HOLD
         binding = "height" if self.tall_most < self.flat_most else "outline"
         room = f"{self.bed.height_mm:g} mm of height" if binding == "height" else _room(self.bed)
         told = f"{binding} takes {100.0 * s / self.most:.1f} % of the {room} at its best turn"
+        told += f" on {self.printer}: it is too large for the job's own printer" if self.own is not None else ""
         remedy = f"print at {100.0 * self.most:.1f} % or less, on a larger bed" + self.other_pose
         if verdict == Verdict.HOLD:
             told += "; whether it can lie past what is kept clear is not judged here"
@@ -63,11 +70,15 @@ class BedOver:
             why=told,
             remedy="" if verdict == Verdict.GO else remedy,
             source="geometry: rotating calipers on the convex hull",
+            caution=f"print it on {self.printer}; its bores and gaps are judged by the job's own printer"
+            if self.own is not None and verdict == Verdict.GO
+            else "",
         )
 
     def turns(self) -> tuple[float, ...]:
         """Return the largest scale that fits, and where it is sure that none larger does."""
-        return positive(self.most, min(self.flat_open, self.tall_most))
+        turns = positive(self.most, min(self.flat_open, self.tall_most))
+        return turns if self.own is None else (*self.own.turns(), *turns)
 
 
 def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[Vec3, ...], bed: Bed) -> BedOver:
@@ -84,6 +95,26 @@ def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[V
         height_mm=height,
         bed=bed,
         other_pose=other,
+    )
+
+
+def bed_over_any(
+    part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[Vec3, ...], printers: Sequence[Printer]
+) -> BedOver:
+    """Bind the rule for one part on several printers: the first whose bed takes it governs, the own before all."""
+    found = bed_over(part, hull_mm, down, poses, printers[0].bed)
+    for printer in printers[1:]:
+        more = bed_over(part, hull_mm, down, poses, printer.bed)
+        if more.most > found.most:
+            found = replace(more, printer=printer.name, own=found)
+    return found
+
+
+def bed_for(hull_mm: NDArray[np.float64], poses: tuple[Vec3, ...], printers: Sequence[Printer]) -> Bed:
+    """Return the first bed on which a part lies in some pose at its drawn size; the very first if on none."""
+    beds = [printer.bed for printer in printers]
+    return next(
+        (bed for bed in beds if any(bed_over("", hull_mm, pose, (), bed).most >= 1.0 for pose in poses)), beds[0]
     )
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.fit.apart import scale_rules
-from planner.fit.bed import bed_over
+from planner.fit.bed import bed_over_any
 from planner.fit.bind_bores import LOADED, bore_rules
 from planner.fit.bind_channels import channel_rules
 from planner.fit.bind_openings import gap_rules, seat_rules, slot_rules
@@ -22,7 +22,7 @@ from planner.fit.rule import Fixed, Lifted, Rule, Said
 from planner.fit.small_part import PartSmall, largest_small
 from planner.fit.strength import StrengthRatio
 from planner.fit.wall import WallBetween, WallThin, WallUnlaid
-from planner.job import Job, Part
+from planner.job import Job, Part, fit_printers
 from planner.survey import Bore, LayerView, Survey
 
 
@@ -96,7 +96,7 @@ def _part_rules(job: Job, part: Part, survey: Survey, down: Vec3) -> list[Rule]:
     """Return the rules that every part has: wall, bed, and by its duty and its user, strength and smallness."""
     w, limits = job.settings.line_width_mm.value, job.limits
     rules: list[Rule] = [
-        bed_over(part.name, survey.hull_mm, down, tuple(pose.down for pose in survey.poses), job.printer.bed)
+        bed_over_any(part.name, survey.hull_mm, down, tuple(pose.down for pose in survey.poses), fit_printers(job))
     ]
     wall = survey.walls.least_clear
     if wall is not None:

@@ -54,6 +54,7 @@ from planner.job.profile_file import (
     shipped_names,
 )
 from planner.job.settings import Settings
+from planner.job.shop_floor import fit_printers, printer_named, printers_of, why_not
 from planner.job.size import padded_mm, scale_from
 from planner.job.table import Table, read_toml
 from planner.job.tables_file import read_tables
@@ -100,12 +101,15 @@ __all__ = [
     "Use",
     "Weights",
     "bed_edge",
+    "fit_printers",
     "job_of_folder",
     "job_text",
     "joined",
     "outline_area_mm2",
     "padded_mm",
+    "printer_named",
     "printer_text",
+    "printers_of",
     "read_failure_rules",
     "read_hands_on",
     "read_job",
@@ -121,6 +125,7 @@ __all__ = [
     "shipped",
     "shipped_names",
     "usable_ground",
+    "why_not",
     "with_changes",
     "write_settings",
 ]

@@ -8,6 +8,7 @@ from typing import Literal
 
 SplitWish = Literal["never", "when-needed", "when-it-pays"]
 CouponWish = Literal["never", "when-it-decides", "always"]
+Order = Literal["together", "one-after-another"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +50,8 @@ class Calendar:
     """When a plate is parted into several: never, where no time is long enough for it, or also where that pays."""
     weights: Weights = Weights()
     """What a split is weighed by."""
+    order: Order = "together"
+    """Whether the copies on a plate grow layer by layer together, or each is finished before the next begins."""
     fitting: datetime | None = None
     """When the recipient comes; the device is ready before it or waits for it."""
     currency: str = "EUR"

@@ -6,7 +6,7 @@ whoever needs one takes it from a survey and says so as a guess.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import Literal
@@ -20,6 +20,7 @@ from planner.job.material import Material
 from planner.job.places import Place
 from planner.job.printer import Printer
 from planner.job.settings import Settings
+from planner.sourced import stated
 
 Side = Literal["left", "right"]
 Duty = Literal["shell", "load", "pin", "cover", "soft"]
@@ -92,6 +93,8 @@ class Part:
     ignore_bores: bool = False
     spares: int = 0
     """Copies printed beside those that are built in."""
+    layer_height_mm: float | None = None
+    """A layer height of its own; None: that of the settings. Such parts lie on plates of their own."""
 
     @property
     def printed_n(self) -> int:
@@ -264,3 +267,14 @@ class Job:
             if part.name == name:
                 return part
         raise KeyError(name)
+
+    def settings_at(self, layer_height_mm: float | None) -> Settings:
+        """Return the settings with another layer height above the first layer; None: as they are."""
+        if layer_height_mm is None:
+            return self.settings
+        return replace(self.settings, layer_height_mm=stated(layer_height_mm, f"{self.path.name}, [[part]]"))
+
+    def own_height_mm(self, name: str) -> float | None:
+        """Return a part's own layer height; None where it has none, or that of the settings."""
+        own = self.part(name).layer_height_mm
+        return None if own == self.settings.layer_height_mm.value else own

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.errors import nearest
-from planner.job.calendar import Attended, Calendar, CouponWish, SplitWish, Weights
+from planner.job.calendar import Attended, Calendar, CouponWish, Order, SplitWish, Weights
 from planner.job.job import Override, Use
 from planner.job.job_plates import read_plate_rules
 from planner.job.places import Place
@@ -17,6 +17,7 @@ from planner.job.table import Table
 
 SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
 COUPONS: tuple[CouponWish, ...] = ("never", "when-it-decides", "always")
+ORDERS: tuple[Order, ...] = ("together", "one-after-another")
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
 
@@ -64,6 +65,7 @@ def read_calendar(table: Table) -> Calendar | None:
         coupon=plan.word("coupon", COUPONS, "when-it-decides"),
         split=plan.word("split", SPLITS, "when-needed"),
         weights=_weights(plan),
+        order=plan.word("order", ORDERS, "together"),
         fitting=plan.moment("fitting"),
         currency=plan.text("currency", "EUR"),
         energy_per_kwh=plan.number_or_none("energy_per_kwh", high=1e4),

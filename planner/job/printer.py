@@ -79,6 +79,10 @@ class Printer:
     heating_w: Sourced
     printing_w: Sourced
     failure_per_hour: Sourced
+    head_clear_mm: Sourced | None = None
+    """How far the body of the head reaches sideways from the nozzle's tip, at its widest; None: nobody measured it."""
+    under_gantry_mm: Sourced | None = None
+    """How high above the nozzle's tip the lowest thing hangs that crosses the bed with it; None likewise."""
     time_ratio: Sourced | None = None
     """Real hours over planned ones, from the print log; None before five plates."""
     mass_ratio: Sourced | None = None

@@ -87,6 +87,8 @@ def read_printer(name: str, base: Path) -> Printer:
         heating_w=power.sourced("heating", high=1e5),
         printing_w=power.sourced("printing", high=1e5),
         failure_per_hour=table.sourced("failure_per_hour", high=1.0),
+        head_clear_mm=table.sourced_or_none("head_clear_mm", high=500.0),
+        under_gantry_mm=table.sourced_or_none("under_gantry_mm", high=2000.0),
         time_ratio=table.sourced_or_none("time_ratio", high=20.0),
         mass_ratio=table.sourced_or_none("mass_ratio", high=20.0),
     )

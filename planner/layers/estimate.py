@@ -20,7 +20,7 @@ from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-LAYERS_VERSION = 11
+LAYERS_VERSION = 12
 """Raised whenever an estimate changes, so that kept ones are not trusted."""
 LAYER_CHANGE_S = 0.3
 """Lifting the nozzle at a layer change; common practice, no source."""
@@ -59,12 +59,16 @@ def estimate_part(
     return replace(found, part=solid.name)
 
 
-def plate_duration_s(estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer) -> Amount:
+def plate_duration_s(
+    estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer, in_turn: bool = False
+) -> Amount:
     """Return the time of one plate, one estimate a copy: heat-up, every layer of all copies, waiting; no plate change.
 
-    A layer takes at least the least layer time, shared by all copies on the plate.
+    A layer takes at least the least layer time, shared by all copies on the plate; ``in_turn``, where each copy is
+    finished before the next begins, every copy has its own layers.
     """
-    layers = np.maximum(layer_sums_s(estimates, settings=settings, printer=printer), settings.least_layer_s.value)
+    sums = layer_sums_s(estimates, settings=settings, printer=printer, in_turn=in_turn)
+    layers = np.maximum(sums, settings.least_layer_s.value)
     seconds = printer.heat_up_s.value + float(layers.sum())
     ratio = printer.time_ratio
     if ratio is not None:  # the printer's own log
@@ -72,12 +76,14 @@ def plate_duration_s(estimates: Sequence[PartEstimate], *, settings: Settings, p
     return Amount(value=seconds, low=seconds * (1 - BEFORE_LOG), high=seconds * (1 + BEFORE_LOG))
 
 
-def plate_kinds_s(estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer) -> dict[str, float]:
+def plate_kinds_s(
+    estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer, in_turn: bool = False
+) -> dict[str, float]:
     """Return what the expected time of a plate is made of, in s: every kind of line, and what no part has alone.
 
     The values add up to the plate's time before a log's ratio.
     """
-    layers = layer_sums_s(estimates, settings=settings, printer=printer)
+    layers = layer_sums_s(estimates, settings=settings, printer=printer, in_turn=in_turn)
     kinds = {kind: sum(estimate.kinds_s[kind] for estimate in estimates) for kind in LINE_KINDS}
     kinds["from copy to copy"] = float(layers.sum()) - sum(kinds.values())
     kinds["waiting for layers to cool"] = float(np.maximum(settings.least_layer_s.value - layers, 0.0).sum())
@@ -85,14 +91,24 @@ def plate_kinds_s(estimates: Sequence[PartEstimate], *, settings: Settings, prin
     return kinds
 
 
-def layer_sums_s(estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer) -> Floats:
-    """Return the motion time of every layer over all copies, with the hops between them and the layer change once."""
+def layer_sums_s(
+    estimates: Sequence[PartEstimate], *, settings: Settings, printer: Printer, in_turn: bool = False
+) -> Floats:
+    """Return the motion time of every layer over all copies, with the hops between them and the layer change once.
+
+    ``in_turn``: the layers of one copy after those of the other, with a hop to each copy after the first.
+    """
+    hop = HOP_MM / min(settings.travel_speed_mm_s.value, printer.speed_max_mm_s.value) + RETRACT_S
+    if in_turn:
+        rows = [np.asarray(estimate.layer_s) + LAYER_CHANGE_S for estimate in estimates]
+        for row in rows[1:]:
+            row[:1] += hop
+        return np.concatenate([np.zeros(0), *rows])
     n = max((len(estimate.layer_s) for estimate in estimates), default=0)
     total, copies = np.full(n, LAYER_CHANGE_S), np.zeros(n)
     for estimate in estimates:
         total[: len(estimate.layer_s)] += estimate.layer_s
         copies[: len(estimate.layer_s)] += 1
-    hop = HOP_MM / min(settings.travel_speed_mm_s.value, printer.speed_max_mm_s.value) + RETRACT_S
     return total + np.where(copies > 1, copies * hop, 0.0)
 
 

@@ -82,10 +82,11 @@ def _hold_slope(sections: list[Section], index: int, strip: Section, held_up: li
 
 
 def _opened(region: Section, width_mm: float) -> Section:
-    """Return a region without its places narrower than a width."""
+    """Return a region without its places narrower than a width; never more than the region."""
     if region.is_empty():
         return region
-    return region.offset(-width_mm / 2, MITER).offset(width_mm / 2, MITER)  # keeps the corners of a bridge
+    wide = region.offset(-width_mm / 2, MITER).offset(width_mm / 2, MITER)  # keeps the corners of a bridge
+    return wide ^ region  # where a short edge vanished, its neighbours now meet beyond it
 
 
 def _parted(

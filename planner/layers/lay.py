@@ -13,7 +13,7 @@ from planner.job import Settings
 from planner.layers.bead import pitch_mm
 from planner.layers.heights import layer_middles_mm, layer_tops_mm
 from planner.layers.paths import Path, begin_layer, lay_island
-from planner.layers.regions import Inset, insets, regions_of
+from planner.layers.regions import MITER, Inset, insets, regions_of
 from planner.layers.section import Section, rings_of, sections_of, signed_area_mm2
 from planner.layers.support import SHARE, Supports, supports_of
 from planner.mesh import Solid
@@ -38,11 +38,15 @@ class LaidLayer:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LaidPart:
-    """A part cut into layers; ``approximate`` says why its sections are only guessed, empty for a sound mesh."""
+    """A part cut into layers; ``approximate`` says why its sections are only guessed, empty for a sound mesh.
+
+    ``within`` is where the middle of a line of support may run: half a line inside the shadow of all layers.
+    """
 
     settings: Settings
     sections: list[Section]
     supports: Supports
+    within: Section
     tops_mm: Floats
     needs_support: bool
     approximate: str
@@ -74,7 +78,10 @@ class LaidPart:
             begin_layer(
                 path,
                 brim=_brim(section, settings, width, high) if index == 0 else [],
-                support=(self.supports.regions[index] if laid else Section(), pitch_mm(width, high, SHARE)),
+                support=(
+                    self.supports.regions[index] ^ self.within if laid else Section(),
+                    pitch_mm(width, high, SHARE),
+                ),
             )
             for inset in islands:
                 lay_island(
@@ -95,20 +102,36 @@ class LaidPart:
 
 
 def laid_layers(solid: Solid, settings: Settings) -> LaidPart:
-    """Cut a solid in its pose into layers; the lines are laid out as they are asked for."""
+    """Cut a solid in its pose into layers; the lines are laid out as they are asked for.
+
+    All that is laid stays within the solid's shadow grown by the brim: what is held up is part of the layer that it
+    holds, support fills the space straight below, and its beads end at the shadow's edge.
+    """
     layer, first = settings.layer_height_mm.value, settings.first_layer_height_mm.value
     tops = layer_tops_mm(float(solid.bounds_mm[1, 2]), first, layer)
     found, approximate = sections_of(solid, layer_middles_mm(tops))
     sections = [section.simplify(SIMPLIFY_MM) for section in found]
     supports = supports_of(sections, layer, settings.self_supporting_deg.value)
+    needed = supports.volume_mm3(layer) > SUPPORT_LEAST_MM3
     return LaidPart(
         settings=settings,
         sections=sections,
         supports=supports,
+        within=_shadow(solid, sections).offset(-settings.line_width_mm.value / 2, MITER) if needed else Section(),
         tops_mm=tops,
-        needs_support=supports.volume_mm3(layer) > SUPPORT_LEAST_MM3,
+        needs_support=needed,
         approximate=approximate,
     )
+
+
+def _shadow(solid: Solid, sections: list[Section]) -> Section:
+    """Return the shadow of a solid; of an unsound one that of its layers."""
+    if solid.manifold is not None:
+        return solid.manifold.project()
+    rows = list(sections)
+    while len(rows) > 1:  # by twos: uniting all at once takes much longer where they are alike
+        rows = [rows[k] + rows[k + 1] if k + 1 < len(rows) else rows[k] for k in range(0, len(rows), 2)]
+    return rows[0] if rows else Section()
 
 
 def _equal(one: Section, other: Section) -> bool:
@@ -122,8 +145,11 @@ def _equal(one: Section, other: Section) -> bool:
 
 
 def _brim(section: Section, settings: Settings, width_mm: float, height_mm: float) -> list[Section]:
-    """Return the loops of the brim, outermost first, a pitch apart, outside the outline and never in its holes."""
+    """Return the loops of the brim, outermost first, a pitch apart, outside the outline and never in its holes.
+
+    The outermost bead ends within the brim's width: plates are laid out with no more around an outline.
+    """
     pitch = pitch_mm(width_mm, height_mm)
-    loops_n = round(settings.brim_mm.value / pitch)
+    loops_n = max(0, math.floor((settings.brim_mm.value - width_mm) / pitch + 1.0 + 1e-9))
     outside = Section([ring for ring in rings_of(section) if signed_area_mm2(ring) > 0.0])
     return [outside.offset(width_mm / 2 + k * pitch) for k in range(loops_n - 1, -1, -1)]

@@ -64,10 +64,10 @@ def _printer(printer: Printer) -> str:
 
 def _settings(plan: Plan) -> str:
     """Return the settings in one line."""
-    s = plan.job.settings
+    s, heights = plan.job.settings, [(p.name, plan.job.own_height_mm(p.name)) for p in plan.job.parts]
     return (
         f"layers {s.layer_height_mm.value:g} mm, lines {s.line_width_mm.value:g} mm, {s.contours_n} contours, "
-        f"{s.infill_percent.value:g} % infill"
+        f"{s.infill_percent.value:g} % infill" + "".join(f"; {name}: layers {own:g} mm" for name, own in heights if own)
     )
 
 

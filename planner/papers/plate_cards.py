@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.job import printer_named
 from planner.papers.plate_drawing import plate_drawing
 from planner.papers.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.papers.words import caliper, counted, listed, reads
@@ -42,15 +43,17 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
         title=f"Plate {plate.number} of {len(plan.plates)}",
         blocks=(
             Beside(
-                left=(Picture(drawing=plate_drawing(plate, parts, plan.job.printer.bed)),),
+                left=(Picture(drawing=plate_drawing(plate, parts, printer_named(plan.job, plate.printer).bed)),),
                 right=(
                     Facts(
                         rows=(
+                            *((("printer", plate.printer, ""),) if plan.job.more_printers else ()),
                             ("time", wording.hours(plate.duration_s), ""),
                             ("mass", mass + (f": {plate.withheld}" if plate.withheld else ""), ""),
                             ("start", start + (f": {run.reason}" if run and run.reason else ""), ""),
                             ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
                             ("by hand", _by_hand(plate), ""),
+                            *_order(plate),
                             ("file", plate.file, ""),
                         )
                     ),
@@ -76,10 +79,16 @@ def _hot(plan: Plan) -> str:
     return f"nozzle {nozzle.value:g} °C, bed {bed.value:g} °C{dry}"
 
 
+def _order(plate: Plate) -> tuple[tuple[str, str, str], ...]:
+    """Return the order of pieces that are printed one after another; nothing where they grow together."""
+    if not plate.in_turn:
+        return ()
+    return (("order", f"one after another: {', then '.join(f'{p.part} {p.copy}' for p in plate.placements)}", ""),)
+
+
 def _by_hand(plate: Plate) -> str:
-    """Return support and brim."""
-    brim = f"{plate.group.brim_mm:g} mm" if plate.group.brim_mm else "none"
-    return f"support {'on' if plate.group.support else 'off'}, brim {brim}"
+    """Return support, brim, and a layer height of its own."""
+    return plate.group.by_hand
 
 
 def _pieces(plate: Plate, kinds: list[str], parts: dict[str, PlannedPart]) -> Rows:

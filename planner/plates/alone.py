@@ -5,9 +5,11 @@ from __future__ import annotations
 import numpy as np
 import shapely
 
-from planner.job import Bed
+from planner.job import Bed, usable_ground
 from planner.plates.corner_fill import FINE_DEG
 from planner.plates.floor import CORNER, Floor, Shapes, cell_mm
+from planner.plates.item import Item
+from planner.plates.outline import filled, polygon
 from planner.plates.unit import Spot, at_spot
 from planner.survey import largest_factor
 
@@ -39,3 +41,9 @@ def alone_spot(shape: shapely.Polygon, bed: Bed, ground: shapely.Polygon) -> Spo
     floor = Floor(ground, 0.0, Shapes(cell_mm(ground)))
     turns = np.arange(0.0, 360.0, STEP_DEG).tolist()
     return floor.place("alone", shape, FINE_DEG, CORNER) or floor.place("alone", shape, turns, CORNER)
+
+
+def lies_alone(item: Item, bed: Bed) -> bool:
+    """Return whether one copy, with its brim, lies alone on a bed at some turn; its height is not asked for."""
+    shape = filled(filled(polygon(item.rings)).buffer(item.group.brim_mm))
+    return alone_spot(shape, bed, usable_ground(bed)) is not None

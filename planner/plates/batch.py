@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planner.cache import kept, key_of
 from planner.job import Bed
@@ -12,7 +13,7 @@ from planner.plates.item import Item, PackedPlate, Packing
 from planner.plates.outline import polygon
 from planner.plates.rules import NO_RULES, Rules
 
-PLATES_VERSION = 3
+PLATES_VERSION = 4
 """Raised whenever packing changes, so that kept layouts are not trusted."""
 
 
@@ -30,7 +31,14 @@ def pack(
 
 
 def _packed(items: Sequence[Item], bed: Bed, spacing_mm: float, seed: int, budget_s: float, rules: Rules) -> Packing:
-    """Pack every group; each gets the time that its area asks for, and what the ones before it left."""
+    """Pack every group; each gets the time that its area asks for, and what the ones before it left.
+
+    Where copies are printed one after another, the head's reach is their spacing.
+    """
+    turns = rules.in_turn
+    if turns is not None:
+        tall = frozenset(item.part for item in items if item.height_mm > turns.under_mm)
+        rules, spacing_mm = replace(rules, tall=tall), max(spacing_mm, turns.clear_mm)
     plates: list[PackedPlate] = []
     unplaced: list[tuple[str, int, str]] = []
     groups = sorted(

@@ -13,6 +13,7 @@ from planner.plates.alone import alone_spot
 from planner.plates.corner_fill import FINE_DEG
 from planner.plates.floor import FRONT
 from planner.plates.group_search import GroupSearch
+from planner.plates.in_turn import order_in_turn
 from planner.plates.item import Item, PackedPlate
 from planner.plates.openings import nested
 from planner.plates.outline import filled, openings, polygon
@@ -111,6 +112,8 @@ class GroupPacker:
             for copy, inner in units[k].copies
         ]
         area = sum(polygon(self.items[p.part].rings).area for p in placements)
+        if self.rules.in_turn is not None:
+            placements = list(order_in_turn(placements, {part: item.height_mm for part, item in self.items.items()}))
         return PackedPlate(group=self.group, placements=tuple(placements), fill=float(area / self.ground.area))
 
     def _to_middle(self, shapes: Sequence[shapely.Polygon]) -> Spot:

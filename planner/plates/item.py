@@ -23,6 +23,7 @@ class Item:
     rings: tuple[Ring, ...]
     group: Group
     order: int = 0
+    height_mm: float = 0.0
     in_opening: bool = False
     """Whether a copy may lie in an opening of another part, where that saves a plate."""
 
@@ -34,6 +35,8 @@ class PackedPlate:
     group: Group
     placements: tuple[Placement, ...]
     fill: float
+    printer: str = ""
+    """The printer for whose bed it is laid out; empty: the only one there is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,3 +57,9 @@ def placed_outline(rings: tuple[Ring, ...], placement: Placement) -> shapely.Pol
         turned, placement.x_mm - (x0 + x1) / 2, placement.y_mm - (y0 + y1) / 2
     )
     return moved
+
+
+def outline_box_mm(rings: tuple[Ring, ...], placement: Placement) -> tuple[float, float, float, float]:
+    """Return the box of an outline at its place: x0, y0, x1, y1."""
+    x0, y0, x1, y1 = placed_outline(rings, placement).bounds
+    return float(x0), float(y0), float(x1), float(y1)

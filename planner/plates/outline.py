@@ -16,7 +16,8 @@ SIMPLIFY_MM = 0.02
 def outline_of(posed: Solid) -> tuple[Ring, ...]:
     """Return the rings of a part's shadow, the outer ring first, then holes; several bodies give their hull.
 
-    A sound solid is projected exactly; of an unsound one every triangle's shadow is united.
+    A sound solid is projected exactly; of an unsound one every triangle's shadow is united. Support needs no room of
+    its own: it stands under what it holds, and its lines end there (:func:`planner.layers.laid_layers`).
     """
     if posed.manifold is not None:
         shape = shape_of(posed.manifold.project().simplify(SIMPLIFY_MM))

@@ -31,11 +31,24 @@ class Group:
     colour: str
     support: bool
     brim_mm: float
+    layer_height_mm: float | None = None
+    """Where its parts have a layer height of their own; None: that of the settings."""
 
     @property
-    def sort_key(self) -> tuple[str, str, bool, float]:
+    def by_hand(self) -> str:
+        """What is set for a plate beside material and colour, in words.
+
+        >>> Group(material="petg", colour="any", support=True, brim_mm=0.0, layer_height_mm=0.12).by_hand
+        'support on, brim none, layers 0.12 mm'
+        """
+        brim = f"{self.brim_mm:g} mm" if self.brim_mm else "none"
+        layers = "" if self.layer_height_mm is None else f", layers {self.layer_height_mm:g} mm"
+        return f"support {'on' if self.support else 'off'}, brim {brim}{layers}"
+
+    @property
+    def sort_key(self) -> tuple[str, str, bool, float, float]:
         """A fixed order of groups."""
-        return self.material, self.colour, self.support, self.brim_mm
+        return self.material, self.colour, self.support, self.brim_mm, self.layer_height_mm or 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +70,10 @@ class Plate:
     file: str
     """Path of its 3MF, relative to the plan's folder; an STL of the same name lies beside it."""
     withheld: str = ""
+    printer: str = ""
+    """The printer whose bed the placements count on, and whose hours these are."""
+    in_turn: bool = False
+    """Whether its copies are printed one after another, in the order of the placements."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

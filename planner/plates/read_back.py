@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from stl import mesh as stl_mesh
 
 from planner.errors import MeshError
+from planner.job import Bed
 from planner.plates.plate import Placement
 
 try:
@@ -25,9 +26,10 @@ NEAR_MM = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadCopy:
-    """One copy in a file: its name, the middle of its box, how low it reaches, and its triangles."""
+    """One copy in a file: its name, its box and the middle of that, how low it reaches, and its triangles."""
 
     name: str
+    box_mm: tuple[float, float, float, float]
     middle_mm: tuple[float, float]
     low_mm: float
     triangles_n: int
@@ -64,8 +66,14 @@ def copies_in_stl(path: Path, placements: Sequence[Placement], triangles_n: Sequ
     return [_copy(name, part.reshape(-1, 3), len(part)) for name, part in zip(names, parts, strict=True)]
 
 
-def compare(path: Path, found: Sequence[ReadCopy], meant: Sequence[Placement], triangles_n: Sequence[int]) -> None:
-    """Refuse a file whose copies are not those meant.
+def compare(
+    path: Path,
+    found: Sequence[ReadCopy],
+    meant: Sequence[Placement],
+    triangles_n: Sequence[int],
+    bed: Bed | None = None,
+) -> None:
+    """Refuse a file whose copies are not those meant; ``bed`` is that of the printer that the plate is for.
 
     Raises
     ------
@@ -84,6 +92,8 @@ def compare(path: Path, found: Sequence[ReadCopy], meant: Sequence[Placement], t
             _refuse(path, f"{copy.name} lies {off:.3f} mm off its place")
         if abs(copy.low_mm) > NEAR_MM:
             _refuse(path, f"{copy.name} stands {copy.low_mm:.3f} mm off the bed")
+        if bed is not None and (min(copy.box_mm[:2]) < -NEAR_MM or _over(copy, bed) > NEAR_MM):
+            _refuse(path, f"{copy.name} reaches over the bed of {bed.size_mm[0]:g} x {bed.size_mm[1]:g} mm")
         if copy.triangles_n != triangles:
             _refuse(path, f"{copy.name} has {copy.triangles_n} triangles instead of {triangles}")
 
@@ -92,7 +102,13 @@ def _copy(name: str, points_mm: NDArray[np.float64], triangles_n: int) -> ReadCo
     """Return what is compared of one copy."""
     low, high = points_mm.min(axis=0), points_mm.max(axis=0)
     middle = (float(low[0] + high[0]) / 2, float(low[1] + high[1]) / 2)
-    return ReadCopy(name=name, middle_mm=middle, low_mm=float(low[2]), triangles_n=triangles_n)
+    box = float(low[0]), float(low[1]), float(high[0]), float(high[1])
+    return ReadCopy(name=name, box_mm=box, middle_mm=middle, low_mm=float(low[2]), triangles_n=triangles_n)
+
+
+def _over(copy: ReadCopy, bed: Bed) -> float:
+    """Return by how much a copy reaches beyond the far edges of a bed's box."""
+    return max(copy.box_mm[2] - bed.size_mm[0], copy.box_mm[3] - bed.size_mm[1])
 
 
 def _refuse(path: Path, wrong: str) -> None:

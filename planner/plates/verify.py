@@ -12,6 +12,7 @@ from planner.plates.item import Item, PackedPlate, placed_outline
 from planner.plates.outline import Ring
 from planner.plates.plate import Placement
 from planner.plates.rules import NO_RULES, Rules
+from planner.plates.verify_turns import turn_faults
 
 SLACK_MM = 2e-3
 """Rounding of coordinates, far below what a nozzle can place."""
@@ -58,15 +59,18 @@ def verify(
     """Return what is wrong with a whole packing.
 
     Each plate is proved alone; every copy lies exactly once on a plate of its group, no copy in an opening
-    that may not, and what must lie together or apart does.
+    that may not, what must lie together or apart does, and no head hits a finished copy.
     """
     wrong: list[str] = []
     rings = {item.part: item.rings for item in items}
     groups = {item.part: item.group for item in items}
+    heights = {item.part: item.height_mm for item in items}
     inner = {item.part for item in items if item.in_opening and not item.group.brim_mm}
     for plate in plates:
         wrong += verify_plate(plate.placements, rings, bed=bed, spacing_mm=spacing_mm, brim_mm=plate.group.brim_mm)
         wrong += [f"{p.part} is on a plate of another group" for p in plate.placements if groups[p.part] != plate.group]
+        if rules.in_turn is not None:
+            wrong += turn_faults(plate.placements, rings, heights, rules.in_turn, plate.group.brim_mm)
         wrong += _in_openings(plate.placements, rings, inner)
     counted = Counter((p.part, p.copy) for plate in plates for p in plate.placements)
     meant = {(item.part, copy) for item in items for copy in range(1, item.copies + 1)}

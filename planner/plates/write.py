@@ -5,9 +5,10 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from planner.job import Bed
 from planner.mesh import Solid, copy_at, write_3mf, write_stl
 from planner.plates.plate import Plate
 from planner.plates.read_back import compare, copies_in_3mf, copies_in_stl
@@ -25,11 +26,13 @@ def plate_stem(number: int) -> str:
     return f"plates/plate-{number:02d}"
 
 
-def write_plates(folder: Path, plates: tuple[Plate, ...], posed: Mapping[str, Solid]) -> None:
-    """Write every plate; ``posed`` are the parts at size in their poses, by name.
+def write_plates(
+    folder: Path, plates: tuple[Plate, ...], posed: Mapping[str, Solid], beds: Mapping[str, Bed] | None = None
+) -> None:
+    """Write every plate; ``posed`` are the parts at size in their poses, by name, ``beds`` those of the printers.
 
-    Files are read back, and every copy in them is compared with its placement. Plates that an earlier plan left in
-    the folder are taken out: nobody should print those.
+    Files are read back, every copy in them is compared with its placement, and must lie on its printer's bed. Plates
+    that an earlier plan left in the folder are taken out: nobody should print those.
 
     Raises
     ------
@@ -42,20 +45,23 @@ def write_plates(folder: Path, plates: tuple[Plate, ...], posed: Mapping[str, So
         triangles = [posed[p.part].triangles_n for p in plate.placements]
         stl, mf = stem.with_name(stem.name + ".stl"), stem.with_name(stem.name + ".3mf")
         write_stl(stl, [copy.at_place for copy in copies])
-        compare(stl, copies_in_stl(stl, plate.placements, triangles), plate.placements, triangles)
+        bed = (beds or {}).get(plate.printer)
+        compare(stl, copies_in_stl(stl, plate.placements, triangles), plate.placements, triangles, bed)
         write_3mf(mf, copies)
-        compare(mf, copies_in_3mf(mf), plate.placements, triangles)
+        compare(mf, copies_in_3mf(mf), plate.placements, triangles, bed)
     kept = {plate_stem(plate.number).rpartition("/")[2] for plate in plates}
     for old in (folder / "plates").glob("plate-*.*"):
         if OURS.fullmatch(old.name) and old.stem not in kept:
             old.unlink()
 
 
-def manifest(folder: Path, names: tuple[str, ...]) -> str:
-    """Return the SHA-256 and the size of files in a folder, as JSON text."""
+def manifest(folder: Path, names: tuple[str, ...], plates: Sequence[Plate] = ()) -> str:
+    """Return the SHA-256 and the size of files in a folder, as JSON text; and the order of what is printed in turn."""
     rows = {
         name: {"sha256": hashlib.sha256(raw).hexdigest(), "bytes": len(raw)}
         for name in names
         for raw in [(folder / name).read_bytes()]
     }
-    return json.dumps({"schema": "fitwright/manifest/1", "files": rows}, indent=1) + "\n"
+    turns = {plate.file: [f"{p.part} {p.copy}" for p in plate.placements] for plate in plates if plate.in_turn}
+    more = {"one_after_another": turns} if turns else {}
+    return json.dumps({"schema": "fitwright/manifest/1", "files": rows, **more}, indent=1) + "\n"

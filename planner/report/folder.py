@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 from planner.calibrate import coupon, write_coupon
+from planner.job import printers_of
 from planner.mesh import write_stl
 from planner.planned import CouponFirst, Plan
 from planner.plates import manifest, plate_stem, write_plates
@@ -23,7 +24,8 @@ def write_plan(plan: Plan, folder: Path) -> Path:
     (folder / "parts").mkdir(parents=True, exist_ok=True)
     for part in plan.parts:
         write_stl(folder / part.file, [part.sized])
-    write_plates(folder, plan.plates, {p.part.name: p.posed for p in plan.parts})
+    beds = {printer.name: printer.bed for printer in printers_of(plan.job)}
+    write_plates(folder, plan.plates, {p.part.name: p.posed for p in plan.parts}, beds)
     names = [f"{plate_stem(plate.number)}{ending}" for plate in plan.plates for ending in (".3mf", ".stl")]
     write_text(folder / "plan.json", json.dumps(plan_json(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     report = folder / "report.html"
@@ -32,7 +34,7 @@ def write_plan(plan: Plan, folder: Path) -> Path:
         names.append(mesh.relative_to(folder).as_posix())
     write_text(report, page(plan, papers_beside(folder)))
     names += [part.file for part in plan.parts] + ["plan.json", report.name]
-    write_text(folder / "plates" / "manifest.json", manifest(folder, tuple(names)))
+    write_text(folder / "plates" / "manifest.json", manifest(folder, tuple(names), plan.plates))
     return report
 
 

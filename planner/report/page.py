@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.finding import Finding, Verdict, by_severity
 from planner.fit import nearest_percent
+from planner.job import Bed, printer_named
 from planner.planned import Plan
 from planner.report import wording
 from planner.report.bench import Paper, at_stations
@@ -72,10 +73,16 @@ def _beds(plan: Plan) -> dict[int, PlateDrawing]:
     """Return the drawing of every plate by its number."""
     rings = {part.part.name: part.outline_mm for part in plan.parts}
     held_up = {part.part.name for part in plan.parts if part.estimate and part.estimate.needs_support}
-    bed, spacing_mm = plan.job.printer.bed, plan.job.settings.spacing_mm.value
+    beds, spacing_mm = _beds_of(plan), plan.job.settings.spacing_mm.value
     return {
-        plate.number: plate_drawing(plate, rings, bed, spacing_mm=spacing_mm, held_up=held_up) for plate in plan.plates
+        plate.number: plate_drawing(plate, rings, beds[plate.printer], spacing_mm=spacing_mm, held_up=held_up)
+        for plate in plan.plates
     }
+
+
+def _beds_of(plan: Plan) -> dict[str, Bed]:
+    """Return the beds that plates lie on, by the name of their printer."""
+    return {plate.printer: printer_named(plan.job, plate.printer).bed for plate in plan.plates}
 
 
 def _careful(findings: Sequence[Finding]) -> list[Finding]:
@@ -125,6 +132,7 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         words=wording.VERDICTS,
         signs=wording.SIGNS,
         beds=beds,
+        used_beds=list(dict.fromkeys(_beds_of(plan).values())),
         notes={plate.number: plate_notes(plate, parts, beds[plate.number].nested) for plate in plan.plates},
         parts=parts,
         work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],

@@ -148,7 +148,8 @@ def plan_json(plan: Plan) -> Json:
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
         "plates": [
-            {**_plate_json(plate), **batch_json(batch)} for plate, batch in zip(plan.plates, plan.batches, strict=True)
+            {**_plate_json(plan, plate), **batch_json(batch)}
+            for plate, batch in zip(plan.plates, plan.batches, strict=True)
         ],
         "totals": {
             "duration_s": amount_json(plan.totals.duration_s),
@@ -188,14 +189,16 @@ def schedule_note(plan: Plan) -> str:
     return "there is no plate"
 
 
-def _plate_json(plate: Plate) -> Json:
+def _plate_json(plan: Plan, plate: Plate) -> Json:
     """Return one plate."""
     return {
         "number": plate.number,
+        "printer": plate.printer,
         "material": plate.group.material,
         "colour": plate.group.colour,
         "support": plate.group.support,
         "brim_mm": plate.group.brim_mm,
+        "layer_height_mm": plate.group.layer_height_mm or plan.job.settings.layer_height_mm.value,
         "duration_s": plate.duration_s.value,
         "duration_low_s": plate.duration_s.low,
         "duration_high_s": plate.duration_s.high,
@@ -204,6 +207,8 @@ def _plate_json(plate: Plate) -> Json:
         "withheld": plate.withheld,
         "height_mm": plate.height_mm,
         "fill": plate.fill,
+        "order": "one-after-another" if plate.in_turn else "together",
+        "sequence": [f"{p.part} {p.copy}" for p in plate.placements] if plate.in_turn else [],
         "file": plate.file,
         "placements": [asdict(placement) for placement in plate.placements],
     }

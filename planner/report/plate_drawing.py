@@ -52,7 +52,7 @@ def plate_drawing(
     told: dict[str, Told] = {}
     copies = []
     hatching = f"held-{plate.number}" if plate.group.support else ""
-    for placement, shape in zip(plate.placements, shapes, strict=True):
+    for turn, (placement, shape) in enumerate(zip(plate.placements, shapes, strict=True), 1):
         most = max(NAME_MOST_MM, narrow_mm)
         name = fitted_name(placement.part, shape, least_mm=wide_mm, most_mm=most, others=parts)
         how: Told = "number" if name is None else "name" if name.size_mm >= narrow_mm else "wide"
@@ -60,7 +60,8 @@ def plate_drawing(
         words = "" if name is None else _name(name, how, depth)
         if how != "name":
             words += _number(numbers[placement.part], how, shape, depth, narrow_mm)
-        copies.append(_copy(placement, shape, depth, words, hatching if placement.part in held_up else ""))
+        held = hatching if placement.part in held_up else ""
+        copies.append(_copy(placement, shape, depth, words, held, turn if plate.in_turn else 0))
     clear = "".join(
         f'<path class="apart" d="{_path(shape.buffer(plate.group.brim_mm + spacing_mm / 2), depth, 0.2)}"/>'
         + (f'<path class="brim" d="{_path(shape.buffer(plate.group.brim_mm), depth)}"/>' if plate.group.brim_mm else "")
@@ -95,15 +96,20 @@ def _readable_mm(bed: Bed, room_px: tuple[float, float]) -> float:
     return READ_PX / min(room_px[0] / (width + 4.0), room_px[1] / (depth + 2.0 + FOOT_MM))
 
 
-def _copy(placement: Placement, shape: shapely.Polygon, depth: float, words: str, hatching: str) -> str:
-    """Return one copy with its place as a title; ``hatching`` names its pattern where it stands on support."""
+def _copy(placement: Placement, shape: shapely.Polygon, depth: float, words: str, hatching: str, turn: int) -> str:
+    """Return one copy with its place as a title.
+
+    ``hatching`` names its pattern where it stands on support; ``turn`` is its number where copies are printed one
+    after another.
+    """
     path = _path(shape, depth)
     held = f'<path class="held" fill="url(#{hatching})" fill-rule="evenodd" d="{path}"/>' if hatching else ""
     return (
         f'<g data-part="{escape(placement.part)}" data-copy="{placement.copy}">'
         f'<path class="copy" fill-rule="evenodd" d="{path}">'
         f"<title>{escape(placement.part)} {placement.copy}, at {placement.x_mm:.1f}, {placement.y_mm:.1f} mm, "
-        f"turned {placement.turn_deg:.1f}°{', stands on support' if hatching else ''}</title></path>{held}{words}</g>"
+        f"turned {placement.turn_deg:.1f}°{', stands on support' if hatching else ''}"
+        f"{f', no. {turn} in turn' if turn else ''}</title></path>{held}{words}</g>"
     )
 
 

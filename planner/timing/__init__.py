@@ -12,6 +12,7 @@ from planner.timing.clocks import Clocks
 from planner.timing.forecast import Forecast, forecast
 from planner.timing.gate import Gate, gate_of
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
+from planner.timing.in_turn import left_after, risk_in_turn
 from planner.timing.joint import Joint, JointJob, joint_calendar
 from planner.timing.mishap import Mishap, go_on_s, judged
 from planner.timing.prove import proved
@@ -62,10 +63,12 @@ __all__ = [
     "joint_calendar",
     "judged",
     "leeways",
+    "left_after",
     "longest_run_min",
     "placed_steps",
     "played",
     "proved",
+    "risk_in_turn",
     "risk_of",
     "shop_of",
     "solved",

@@ -64,14 +64,18 @@ def batch_of(
     *,
     longest_s: float = math.inf,
     weights: Weights | None = None,
+    risk_by: Callable[[Counts], Risk] | None = None,
 ) -> Batch:
-    """Weigh every number of plates for some pieces; a plate longer than ``longest_s`` may not be."""
+    """Weigh every number of plates for some pieces; a plate longer than ``longest_s`` may not be.
+
+    ``risk_by`` gives a plate's risk where not all of it is lost when it fails; left out: all is.
+    """
     weights = weights or Weights()
     risks: dict[Counts, Risk] = {}
 
     def risk(plate: Counts) -> Risk:
         if plate not in risks:
-            risks[plate] = risk_of(*load(plate), hazard)
+            risks[plate] = risk_by(plate) if risk_by is not None else risk_of(*load(plate), hazard)
         return risks[plate]
 
     def cost(plate: Counts) -> float:

@@ -22,8 +22,8 @@ from planner.timing.task import Placed, Shop, Task
 MERGES_N, MOVES_N = 120, 240
 """Merges that are tried, and moves of single plates in the best of them; each of 40 plates takes a few milliseconds."""
 NEVER_DAYS = 366
-Score = tuple[int, int, float, int]
-"""All days late together, days of the latest job (below 0: to spare), sum of minutes until jobs are ready, last end."""
+Score = tuple[int, tuple[int, ...], float, int]
+"""All days late together; days of each job (below 0: to spare), the latest first; minutes until ready; the last end."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +144,7 @@ def _moved(order: Sequence[Task], rng: np.random.Generator, jobs_n: int) -> list
 
 def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, start: datetime) -> Score:
     """Return what a calendar is judged by, hands' work after the last plate included."""
-    late, ready_sum = [0], 0.0
+    late, ready_sum = list[int](), 0.0
     for where, job in enumerate(jobs):
         free = max((run.free for run in placed if run.plate % len(jobs) == where), default=0)
         runs = placed_steps(job.steps, shop.attended, free)
@@ -152,5 +152,9 @@ def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, start
         ready_sum += ready
         if job.deadline is not None:
             late.append(((start + timedelta(minutes=ready)).date() - job.deadline).days)
-    latest = max(late[1:], default=0)
-    return sum(max(0, days) for days in late), latest, ready_sum, max((run.end for run in placed), default=0)
+    return (
+        sum(max(0, days) for days in late),
+        tuple(sorted(late, reverse=True)),
+        ready_sum,
+        max((run.end for run in placed), default=0),
+    )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.timing.allowed import clears_of, starts_of
+from planner.timing.in_turn import left_after
 from planner.timing.task import Placed, Shop, Task
 from planner.timing.windows import HORIZON_MIN, first_from
 
@@ -46,7 +47,8 @@ def played(
 
     Every printer keeps its order. A plate starts as planned, or at the first allowed minute once it can. All plates of
     a printer are slower or faster together (one machine's error; triangular between low and high). A failure is
-    seen when somebody is there, the bed is cleared, and the plate begins anew.
+    seen when somebody is there, the bed is cleared, and the plate begins anew; pieces that were printed one after
+    another and are finished are not printed again.
     """
     rng = np.random.default_rng(seed)
     order = sorted(placed, key=lambda run: (run.start, run.plate))
@@ -59,7 +61,7 @@ def played(
         free = dict.fromkeys(shop.change_min, 0)
         cleared: dict[int, int] = {}
         for run in order:
-            takes = max(1, round((run.end - run.start) * slow[run.printer]))
+            whole = takes = max(1, round((run.end - run.start) * slow[run.printer]))
             ready = max(free[run.printer], run.start, *(cleared.get(p, 0) for p in tasks[run.plate].after))
             for attempt in range(ATTEMPTS_N):
                 start = first_from(starts[run.plate], ready)
@@ -74,6 +76,9 @@ def played(
                 ready = (HORIZON_MIN if clear is None else clear) + shop.change_min[run.printer]
                 if until >= takes or start >= HORIZON_MIN:
                     break
+                ends = tasks[run.plate].ends
+                if ends:  # of a plate begun again, heating up stands at its head once more
+                    takes = min(takes, max(1, round(whole * left_after(ends, 1.0 - (takes - until) / whole))))
             finishes[play] = max(finishes[play], end)
             free[run.printer] = cleared[run.plate] = ready
     p10, p50, p90 = (float(q) for q in np.quantile(finishes, [0.1, 0.5, 0.9])) if order else (0.0, 0.0, 0.0)

@@ -26,12 +26,15 @@ class Task:
         Plates whose bed must be cleared before this one starts.
     stay
         Plates with the same word stay on one printer; empty: any.
+    ends
+        Of pieces printed one after another: the share of the run at which the bed is hot, then each piece's end.
     """
 
     plate: int
     takes_min: Mapping[str, int]
     lost_min: Mapping[str, int] = field(default_factory=dict)
     rank: int = 0
+    ends: tuple[float, ...] = ()
     after: tuple[int, ...] = ()
     stay: str = ""
 

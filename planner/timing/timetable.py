@@ -6,11 +6,13 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from itertools import pairwise
 
 from planner.job import Calendar, Printer
 from planner.plates import Run
 from planner.timing.allowed import longest_run_min
 from planner.timing.hazard import Hazard, risk_of
+from planner.timing.in_turn import risk_in_turn
 from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
 from planner.timing.solve import SEED, solved, unmet
@@ -24,7 +26,8 @@ class PlateLoad:
     """What a calendar needs of a plate: its seconds on every printer that can run it.
 
     ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
-    ``pieces_n`` how many pieces do.
+    ``pieces_n`` how many pieces do. ``ends``, where pieces are printed one after another: the share of the run at
+    which the bed is hot, then that at which each piece is finished.
     """
 
     plate: int
@@ -33,6 +36,15 @@ class PlateLoad:
     ratio: tuple[float, float, float] = (0.7, 1.0, 1.3)
     moves: bool = False
     pieces_n: int = 1
+    ends: tuple[float, ...] = ()
+
+    def lost_s(self, printer: str, hazard: Hazard) -> float:
+        """Return the time that failures are expected to cost on a printer."""
+        takes = self.takes_s[printer]
+        if not self.ends:
+            return risk_of(takes, None, hazard).lost_s
+        pieces = [takes * (end - begin) for begin, end in pairwise((0.0, *self.ends[1:]))]
+        return risk_in_turn(pieces, None, hazard).lost_s
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,10 +105,11 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
         Task(
             plate=load.plate,
             takes_min={p: max(1, math.ceil(s / 60.0)) for p, s in load.takes_s.items()},
-            lost_min={p: _minutes(risk_of(s, None, hazards[p]).lost_s) for p, s in load.takes_s.items()},
+            lost_min={p: _minutes(load.lost_s(p, hazards[p])) for p in load.takes_s},
             rank=load.rank,
             after=(first,) if first is not None and load.plate != first else (),
             stay="moving" if load.moves and common else "",
+            ends=load.ends,
         )
         for load in ordered
     )

@@ -23,7 +23,8 @@ def test_spares_are_printed_beside_what_is_built_in(make_job: MakeJob) -> None:
 def test_sets_that_share_a_part_are_one_set(make_job: MakeJob) -> None:
     """a with b, and b with c: all three lie together."""
     text = PARTS + '[plan]\ntogether = [["a", "b"], ["b", "c"]]\n'
-    rules = rules_of(make_job(text, a=cuboid(9, 9, 9), b=cuboid(9, 9, 9), c=cuboid(9, 9, 9)))
+    job = make_job(text, a=cuboid(9, 9, 9), b=cuboid(9, 9, 9), c=cuboid(9, 9, 9))
+    rules = rules_of(job, job.printer)
 
     assert rules.together == (frozenset("abc"),)
 

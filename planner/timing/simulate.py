@@ -74,6 +74,8 @@ def played(
                 ready = (HORIZON_MIN if clear is None else clear) + shop.change_min[run.printer]
                 if until >= takes or start >= HORIZON_MIN:
                     break
+            else:
+                end = ready = HORIZON_MIN
             finishes[play] = max(finishes[play], end)
             free[run.printer] = cleared[run.plate] = ready
     p10, p50, p90 = (float(q) for q in np.quantile(finishes, [0.1, 0.5, 0.9])) if order else (0.0, 0.0, 0.0)

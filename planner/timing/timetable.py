@@ -16,6 +16,7 @@ from planner.timing.simulate import Chance, Played, played
 from planner.timing.solve import SEED, solved, unmet
 from planner.timing.task import Answer, Placed, Shop, Task
 from planner.timing.tonight import tonight
+from planner.timing.wall import Wall
 from planner.timing.windows import HORIZON_MIN, spans_of
 
 
@@ -43,7 +44,7 @@ class Timetable:
     without a time. ``tonight`` is one line about the first start.
     """
 
-    start: datetime
+    wall: Wall
     runs: tuple[Run, ...]
     answer: Answer
     shop: Shop
@@ -55,7 +56,12 @@ class Timetable:
 
     def at(self, minute: float) -> datetime:
         """Return a minute of the calendar as a date."""
-        return self.start + timedelta(minutes=round(minute))
+        return self.wall.at(minute)
+
+    @property
+    def start(self) -> datetime:
+        """When the calendar begins."""
+        return self.wall.start
 
     @property
     def finish(self) -> datetime | None:
@@ -76,8 +82,8 @@ def shop_of(calendar: Calendar, printers: Sequence[Printer]) -> Shop:
     start = calendar.start or datetime.min  # noqa: DTZ901  local time, asked for only with a start
     return Shop(
         change_min={p.name: max(1, math.ceil(p.plate_change_s.value / 60.0)) for p in printers},
-        attended=spans_of(calendar.attended, start) if calendar.attended else ((0, HORIZON_MIN),),
-        quiet=spans_of(calendar.quiet, start),
+        attended=spans_of(calendar.attended, start, calendar.zone) if calendar.attended else ((0, HORIZON_MIN),),
+        quiet=spans_of(calendar.quiet, start, calendar.zone),
         unattended=calendar.unattended,
         people_n=calendar.people_n or len(printers),
     )
@@ -111,11 +117,12 @@ def timetable(
     """
     if calendar is None or calendar.start is None:
         return None
-    shop, tasks = shop_of(calendar, printers), tasks_of(loads, calendar, printers)
-    left_out = unmet(tasks, shop)
-    meant = tuple(task for task in tasks if task.plate not in left_out)
-    answer, meant, notes = _solved(meant, shop)
-    left_out = (*left_out, *(t.plate for t in tasks if t.plate not in {m.plate for m in meant} | set(left_out)))
+    shop, wall = shop_of(calendar, printers), Wall(start=calendar.start, zone=calendar.zone)
+    left_out = unmet(tasks_of(loads, calendar, printers), shop)
+    # the first article is one of those that have a time: what waits for a plate without one would wait for nothing
+    tasks = tasks_of([load for load in loads if load.plate not in left_out], calendar, printers)
+    answer, meant, notes = _solved(tasks, shop)
+    left_out = (*left_out, *(t.plate for t in tasks if t.plate not in {m.plate for m in meant}))
     wrong = proved(answer.placed, meant, shop)
     if wrong:
         raise AssertionError(f"a calendar does not hold: {wrong[0]}")  # never shown: the solver keeps the same rules
@@ -123,14 +130,14 @@ def timetable(
     chances = {p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads)) for p in printers}
     known = {task.plate: task for task in meant}
     return Timetable(
-        start=calendar.start,
-        runs=_runs(answer.placed, by_plate, left_out, calendar, shop),
+        wall=wall,
+        runs=_runs(answer.placed, by_plate, left_out, calendar, shop, wall),
         answer=answer,
         shop=shop,
         tasks=meant,
         unmet=left_out,
         played=played(answer.placed, known, shop, chances, SEED),
-        tonight=tonight(answer.placed, shop, calendar.start),
+        tonight=tonight(answer.placed, shop, wall),
         notes=notes,
     )
 
@@ -165,13 +172,13 @@ def _runs(
     left_out: Sequence[int],
     calendar: Calendar,
     shop: Shop,
+    wall: Wall,
 ) -> tuple[Run, ...]:
     """Return the runs in the order of their start, then the plates without a time."""
-    assert calendar.start is not None
     runs = []
     for each in placed:
-        start = calendar.start + timedelta(minutes=each.start)
-        end = start + timedelta(seconds=round(loads[each.plate].takes_s[each.printer]))
+        start = wall.at(each.start)
+        end = wall.after(timedelta(minutes=each.start, seconds=round(loads[each.plate].takes_s[each.printer])))
         late = ""
         if calendar.deadline is not None and end.date() > calendar.deadline:
             late = f"late: it ends {(end.date() - calendar.deadline).days} days after the deadline"

@@ -18,9 +18,9 @@ from planner.planned_loads import on_their_printers, plate_loads
 from planner.planned_plates import finished_plates
 from planner.planned_split import lengths_s
 from planner.planned_timing import TIMING_RULES, timed, timing_findings
-from planner.timing import Joint, JointJob, Placed, joint_calendar, shop_of, tasks_of
+from planner.timing import Joint, JointJob, Placed, Wall, joint_calendar, shop_of, tasks_of
 
-ALIKE = ("attended", "quiet", "unattended", "people_n")
+ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
 """What must be the same in all jobs of a chapter for one calendar: it is about the place, not about a device."""
 
 
@@ -70,11 +70,10 @@ def _best(
     plans: Mapping[str, Plan], common: Calendar, printers: tuple[Printer, ...]
 ) -> tuple[Mapping[str, Plan], Joint]:
     """Return the plans and their calendar; where some are late, with plates parted as few times as that helps most."""
-    start = common.start
-    assert start is not None
+    wall = Wall.of(common)
 
     def asked(some: Mapping[str, Plan]) -> Joint:
-        return joint_calendar([_asked(plan, common) for plan in some.values()], shop_of(common, printers), start)
+        return joint_calendar([_asked(plan, common) for plan in some.values()], shop_of(common, printers), wall)
 
     best, joint = plans, asked(plans)
     if not joint.late_days:
@@ -119,10 +118,9 @@ def _asked(plan: Plan, calendar: Calendar) -> JointJob:
     """Return what a plan asks of a common calendar."""
     printers, material = printers_of(plan.job), _material(plan)
     loads, _ = plate_loads(plan.job, material, plan.parts, plan.plates, Estimates(plan.job, material, plan.parts))
-    assert calendar.start is not None
     return JointJob(
         tasks=tasks_of(loads, calendar, printers),
-        steps=hand_steps(plan.job, plan.parts, _works_n(plan), read_hands_on(), calendar.start),
+        steps=hand_steps(plan.job, plan.parts, _works_n(plan), read_hands_on(), Wall.of(calendar)),
         deadline=plan.job.calendar.deadline if plan.job.calendar else None,
     )
 

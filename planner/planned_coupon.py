@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 
 from planner.calibrate import coupon
 from planner.finding import Finding
 from planner.job import Calendar, Job, Material, Printer, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
 from planner.planned import CouponFirst
-from planner.timing import gate_of, shop_of
+from planner.timing import Wall, gate_of, shop_of
 
 ANSWERED = ("bore.tight", "bore.loose", "seat.tight", "gap.tight", "gap.loose", "channel.tight", "slot.tight")
 """Rules whose question a coupon answers: how much smaller a bore prints, and the least gap that stays open."""
@@ -55,12 +55,12 @@ def dated_coupon(
     bare = replace(first, start=None, last_start=None, end=None, measured=None)
     if calendar.start is None:
         return bare
-    begin, takes_min = calendar.start, max(1, math.ceil(first.duration_s / 60.0))
-    after = max(0, math.ceil((since - begin).total_seconds() / 60.0)) if since else 0
+    wall, takes_min = Wall.of(calendar), max(1, math.ceil(first.duration_s / 60.0))
+    after = max(0, math.ceil(wall.minutes_to(since))) if since else 0
     gate = gate_of(shop_of(calendar, printers), first.printer, takes_min, first.hands_min, after)
     if gate is None:
         return bare
-    at = {name: begin + timedelta(minutes=getattr(gate, name)) for name in ("start", "last_start", "end", "done")}
+    at = {name: wall.at(getattr(gate, name)) for name in ("start", "last_start", "end", "done")}
     day = at["start"].date()
     return replace(first, day=day, start=at["start"], last_start=at["last_start"], end=at["end"], measured=at["done"])
 

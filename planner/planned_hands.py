@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime
 
 from planner.job import HandsOn, Job
 from planner.planned import PlannedPart
-from planner.timing import Step
+from planner.timing import Step, Wall
 
 
-def hand_steps(
-    job: Job, parts: Sequence[PlannedPart], works_n: int, times: HandsOn, start: datetime
-) -> tuple[Step, ...]:
+def hand_steps(job: Job, parts: Sequence[PlannedPart], works_n: int, times: HandsOn, wall: Wall) -> tuple[Step, ...]:
     """Return the work after the last plate, in order: clean, drill, assemble, pad, cord, settle, test, fit."""
     supported = sum(p.part.printed_n for p in parts if p.estimate is not None and p.estimate.needs_support)
     hardware, cords = sum(h.count for h in job.hardware), sum(c.count for c in job.cords)
@@ -49,6 +46,6 @@ def hand_steps(
         add("tension cords again", cords * times.retension_min.value, why, settle)
     add("test the function", times.test_min.value, "the function test form")
     if job.calendar and job.calendar.fitting:
-        minute = max(0, round((job.calendar.fitting - start).total_seconds() / 60))
+        minute = max(0, round(wall.minutes_to(job.calendar.fitting)))
         add("fit with the recipient", times.fitting_min.value, "the day that was agreed", not_before=minute)
     return tuple(steps)

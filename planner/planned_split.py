@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
 
 from planner.job import Calendar, Job, Material, printers_of, read_hands_on
 from planner.planned import PlannedPart
@@ -15,7 +14,7 @@ from planner.planned_hands import hand_steps
 from planner.planned_loads import plate_loads
 from planner.planned_plates import finished_plates
 from planner.plates import PackedPlate
-from planner.timing import Batch, Forecast, forecast, shop_of
+from planner.timing import Batch, Forecast, Wall, forecast, shop_of
 
 SHARES = (1, 2, 3)
 """A plate is tried as long as a time at home, and as long as a half or a third of one, changes taken off."""
@@ -56,11 +55,12 @@ def parted_for_dates(
     if calendar.split == "when-needed" and calendar.deadline is None:
         return whole
 
+    wall = Wall.of(calendar)
+
     def seen(option: Parted) -> Forecast:
         made = finished_plates(job, material, option.plates, estimates)
         loads, _ = plate_loads(job, material, parts, made, estimates)
-        start = calendar.start or datetime.min  # noqa: DTZ901  there is one
-        steps = hand_steps(job, parts, works_n, read_hands_on(), start)
+        steps = hand_steps(job, parts, works_n, read_hands_on(), wall)
         return forecast(loads, calendar, printers_of(job), steps)
 
     first = seen(whole)
@@ -91,8 +91,7 @@ def lengths_s(job: Job, calendar: Calendar, longest_s: float) -> list[float]:
 
 def _rank(calendar: Calendar, option: Parted, seen: Forecast) -> tuple[int, float, float]:
     """Return what an option is ranked by: what has no time, then days late and work, or what counts by the weights."""
-    assert calendar.start is not None
-    hours = (seen.expected - calendar.start).total_seconds() / 3600.0 if seen.expected else math.inf
+    hours = Wall.of(calendar).minutes_to(seen.expected) / 60.0 if seen.expected else math.inf
     plates_n, weights = len(option.plates), calendar.weights
     if calendar.split == "when-needed":
         return seen.unmet_n, float(seen.late_days), plates_n + hours / 1e6  # of as many plates, the ones ready first

@@ -13,7 +13,7 @@ from planner.planned_loads import plate_loads
 from planner.plates import Plate
 from planner.timing import Batch, Clocks, Placed, hands_min, leeways, placed_steps, timetable, ways_out
 
-TIMING_RULES = ("plan.no-time", "plan.late")
+TIMING_RULES = ("plan.no-time", "plan.late", "plan.no-hands", "plan.past")
 LONG_S = 4 * 3600.0
 """Only plates longer than this are parted as a way out; common practice, no source."""
 
@@ -40,7 +40,7 @@ def timed(
     loads, barred = plate_loads(job, material, parts, plates, estimates)
     table = timetable(loads, calendar=job.calendar, printers=printers, settled=settled)
     assert table is not None
-    steps = hand_steps(job, parts, works_n, read_hands_on(), table.start)
+    steps = hand_steps(job, parts, works_n, read_hands_on(), table.wall)
     runs = placed_steps(steps, table.shop.attended, table.cleared_min)
     later = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(table.played.p90)))
     takes = {load.plate: load.takes_s for load in loads}
@@ -57,7 +57,9 @@ def timed(
         + hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
         ready=ready,
         ready_p90=table.at(later[-1].end) if later and not table.unmet else None,
-        ways=ways_out(loads, job.calendar, printers, steps, _halves(plates, batches)) if late or table.unmet else (),
+        ways=ways_out(loads, job.calendar, printers, steps, _halves(plates, batches))
+        if late or runs is None or table.unmet
+        else (),
         barred=barred,
     )
 
@@ -81,7 +83,16 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
     for run in clocks.table.runs:
         if run.start is None:
             found.append(_told(TIMING_RULES[0], f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
+    if clocks.steps is None:
+        told = "the work by hand after the last plate finds no time within a year: be there longer"
+        found.append(_told(TIMING_RULES[2], "work by hand", told))
     deadline = job.calendar.deadline
+    if deadline is not None and deadline < clocks.table.start.date():
+        days = (clocks.table.start.date() - deadline).days
+        told = (
+            f"the deadline lies {days} d before the plan's start: no way keeps it; correct start or deadline in [plan]"
+        )
+        found.append(_told(TIMING_RULES[3], "deadline", told))
     if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"

@@ -34,6 +34,8 @@ class Calendar:
     """When printing may start and must end, who is there, and what things cost here."""
 
     start: datetime | None = None
+    zone: str = ""
+    """The place's name in the IANA time zone database, as Europe/Berlin; empty: its clocks never change."""
     deadline: date | None = None
     attended: tuple[Attended, ...] = ()
     unattended: bool = False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from pathlib import Path
+from zoneinfo import available_timezones
 
 from planner.errors import nearest
 from planner.job.calendar import Attended, Calendar, CouponWish, Order, SplitWish, Weights
@@ -56,6 +57,7 @@ def read_calendar(table: Table) -> Calendar | None:
     plan = table.table("plan")
     calendar = Calendar(
         start=plan.moment("start"),
+        zone=_zone(plan),
         deadline=plan.day("deadline"),
         attended=tuple(window for text in plan.texts("attended") for window in _windows(plan, text)),
         unattended=plan.flag("unattended", default=False),
@@ -90,6 +92,14 @@ def _weights(plan: Table) -> Weights:
     if found == Weights(per_hour=0.0):
         plan.refuse("weigh", "nothing counts in it", "write weigh = { hour = 1.0, lost_g = 0.02, change = 0.5 }")
     return found
+
+
+def _zone(plan: Table) -> str:
+    """Return the place's time zone; empty where it is left out."""
+    name = plan.text("zone", "")
+    if name and name not in available_timezones():
+        plan.refuse("zone", f"no time zone is called '{name}'", nearest(name, sorted(available_timezones())))
+    return name
 
 
 def read_more_printers(table: Table, main: str, base: Path) -> tuple[Printer, ...]:

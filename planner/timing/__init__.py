@@ -23,6 +23,7 @@ from planner.timing.steps import Leeway, Step, StepRun, hands_min, leeways, plac
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 from planner.timing.timetable import PlateLoad, Timetable, shop_of, tasks_of, timetable
 from planner.timing.tonight import tonight
+from planner.timing.wall import Wall
 from planner.timing.ways import Way, ways_out
 
 __all__ = [
@@ -51,6 +52,7 @@ __all__ = [
     "StepRun",
     "Task",
     "Timetable",
+    "Wall",
     "Way",
     "batch_of",
     "best_splits",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from planner.job import Calendar, Printer
 from planner.timing.dispatch import first_calendar
@@ -12,6 +12,7 @@ from planner.timing.simulate import Chance, played
 from planner.timing.solve import SEED, unmet
 from planner.timing.steps import Step, placed_steps
 from planner.timing.timetable import PlateLoad, shop_of, tasks_of
+from planner.timing.wall import Wall
 from planner.timing.windows import HORIZON_MIN
 
 
@@ -38,8 +39,7 @@ def forecast(
     ValueError
         Where the calendar has no start.
     """
-    if calendar.start is None:
-        raise ValueError("a calendar without a start has no dates")
+    wall = Wall.of(calendar)
     shop, tasks = shop_of(calendar, printers), tasks_of(loads, calendar, printers)
     left_n = len(unmet(tasks, shop))
     placed = () if left_n else first_calendar(tasks, shop, SEED)
@@ -53,8 +53,7 @@ def forecast(
         runs = placed_steps(steps, shop.attended, min(minute, HORIZON_MIN))
         if runs is None:
             return None
-        assert calendar.start is not None
-        return calendar.start + timedelta(minutes=runs[-1].end if runs else minute)
+        return wall.at(runs[-1].end if runs else minute)
 
     by_plan = ready(max(run.free for run in placed))
     late = (by_plan.date() - calendar.deadline).days if by_plan and calendar.deadline else 0

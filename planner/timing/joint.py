@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date
 
 import numpy as np
 
@@ -18,6 +18,7 @@ from planner.timing.prove import proved
 from planner.timing.solve import SEED, unmet
 from planner.timing.steps import Step, placed_steps
 from planner.timing.task import Placed, Shop, Task
+from planner.timing.wall import Wall
 
 MERGES_N, MOVES_N = 120, 240
 """Merges that are tried, and moves of single plates in the best of them; each of 40 plates takes a few milliseconds."""
@@ -45,7 +46,7 @@ class Joint:
     """The sum over jobs of the minutes from the start until each is ready."""
 
 
-def joint_calendar(jobs: Sequence[JointJob], shop: Shop, start: datetime) -> Joint:
+def joint_calendar(jobs: Sequence[JointJob], shop: Shop, wall: Wall) -> Joint:
     """Return the calendar with the fewest days late that is found; plates without any time stay out.
 
     Raises
@@ -58,7 +59,7 @@ def joint_calendar(jobs: Sequence[JointJob], shop: Shop, start: datetime) -> Joi
 
     def tried(order: Sequence[Task]) -> tuple[Score, tuple[Placed, ...]] | None:
         placed = dispatch.placed(order)
-        return (_score(jobs, placed, shop, start), placed) if len(placed) == len(order) else None
+        return (_score(jobs, placed, shop, wall), placed) if len(placed) == len(order) else None
 
     best: tuple[Score, tuple[Placed, ...]] | None = None
     kept: list[Task] = []
@@ -142,7 +143,7 @@ def _moved(order: Sequence[Task], rng: np.random.Generator, jobs_n: int) -> list
     return changed
 
 
-def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, start: datetime) -> Score:
+def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, wall: Wall) -> Score:
     """Return what a calendar is judged by, hands' work after the last plate included."""
     late, ready_sum = list[int](), 0.0
     for where, job in enumerate(jobs):
@@ -151,7 +152,7 @@ def _score(jobs: Sequence[JointJob], placed: Sequence[Placed], shop: Shop, start
         ready = NEVER_DAYS * 24 * 60 if runs is None else runs[-1].end if runs else free
         ready_sum += ready
         if job.deadline is not None:
-            late.append(((start + timedelta(minutes=ready)).date() - job.deadline).days)
+            late.append((wall.at(ready).date() - job.deadline).days)
     return (
         sum(max(0, days) for days in late),
         tuple(sorted(late, reverse=True)),

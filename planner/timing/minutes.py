@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Sequence
 from itertools import pairwise
@@ -140,7 +141,8 @@ class MinuteModel:
         solver.parameters.max_deterministic_time = effort
         status = solver.solve(self.model)
         if status not in (self.cp.OPTIMAL, self.cp.FEASIBLE):
-            return (), 0
+            known = status == self.cp.UNKNOWN and math.isfinite(solver.best_objective_bound)
+            return (), max(0, math.ceil(solver.best_objective_bound - 1e-6)) if known else 0
         placed = []
         for task in self.tasks:
             i = task.plate
@@ -148,4 +150,4 @@ class MinuteModel:
             start, end = solver.value(self.starts[i]), solver.value(self.ends[i])
             clear, free = solver.value(self.clears[i]), solver.value(self.frees[i])
             placed.append(Placed(plate=i, printer=printer, start=start, end=end, clear=clear, free=free))
-        return tuple(placed), round(solver.best_objective_bound)
+        return tuple(placed), math.ceil(solver.best_objective_bound - 1e-6)

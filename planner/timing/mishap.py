@@ -56,7 +56,9 @@ def judged(
     again = risk_of(again_s, None, hazard).expected_s + hazard.change_s if again_s else 0.0
     anew = risk_of(whole_s, None, hazard).expected_s + hazard.change_s
     stop = hazard.change_s + anew
-    finish = go_on_s(left, hazard.per_hour, hazard.change_s + anew) + hazard.change_s + again
+    # the lost pieces are printed again only where the rest ends well: where it fails, the whole plate begins anew
+    ends_well = math.exp(-hazard.per_hour * left / HOUR_S)
+    finish = go_on_s(left, hazard.per_hour, hazard.change_s + anew) + ends_well * (hazard.change_s + again)
     shorter = finish < stop
     can = rule.does in ("weigh", "finish") or (rule.does == "leave-out" and leaves_out)
     does: Literal["finish", "stop"] = (

@@ -79,6 +79,8 @@ def played(
                 ends = tasks[run.plate].ends
                 if ends:  # of a plate begun again, heating up stands at its head once more
                     takes = min(takes, max(1, round(whole * left_after(ends, 1.0 - (takes - until) / whole))))
+            else:
+                end = ready = HORIZON_MIN
             finishes[play] = max(finishes[play], end)
             free[run.printer] = cleared[run.plate] = ready
     p10, p50, p90 = (float(q) for q in np.quantile(finishes, [0.1, 0.5, 0.9])) if order else (0.0, 0.0, 0.0)

@@ -75,7 +75,7 @@ def _exact(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple
     found, bound = MinuteModel(tasks, shop, finish_of(best, known)).found(EXACT_EFFORT, SEED, best)
     best = found or best
     found, _ = MinuteModel(tasks, shop, finish_of(best, known)).found(EXACT_EFFORT, SEED, best, ends=True)
-    return found or best, bound
+    return found or best, max(bound, _least(tasks, shop))
 
 
 def _spread(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:

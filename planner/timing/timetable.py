@@ -18,6 +18,7 @@ from planner.timing.simulate import Chance, Played, played
 from planner.timing.solve import SEED, solved, unmet
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 from planner.timing.tonight import tonight
+from planner.timing.wall import Wall
 from planner.timing.windows import HORIZON_MIN, spans_of
 
 
@@ -55,7 +56,7 @@ class Timetable:
     without a time. ``tonight`` is one line about the first start.
     """
 
-    start: datetime
+    wall: Wall
     runs: tuple[Run, ...]
     answer: Answer
     shop: Shop
@@ -67,7 +68,12 @@ class Timetable:
 
     def at(self, minute: float) -> datetime:
         """Return a minute of the calendar as a date."""
-        return self.start + timedelta(minutes=round(minute))
+        return self.wall.at(minute)
+
+    @property
+    def start(self) -> datetime:
+        """When the calendar begins."""
+        return self.wall.start
 
     @property
     def finish(self) -> datetime | None:
@@ -88,8 +94,8 @@ def shop_of(calendar: Calendar, printers: Sequence[Printer]) -> Shop:
     start = calendar.start or datetime.min  # noqa: DTZ901  local time, asked for only with a start
     return Shop(
         change_min={p.name: max(1, math.ceil(p.plate_change_s.value / 60.0)) for p in printers},
-        attended=spans_of(calendar.attended, start) if calendar.attended else ((0, HORIZON_MIN),),
-        quiet=spans_of(calendar.quiet, start),
+        attended=spans_of(calendar.attended, start, calendar.zone) if calendar.attended else ((0, HORIZON_MIN),),
+        quiet=spans_of(calendar.quiet, start, calendar.zone),
         unattended=calendar.unattended,
         people_n=calendar.people_n or len(printers),
     )
@@ -129,15 +135,16 @@ def timetable(
     """
     if calendar is None or calendar.start is None:
         return None
-    shop, tasks = shop_of(calendar, printers), tasks_of(loads, calendar, printers)
-    left_out = unmet(tasks, shop)
-    meant = tuple(task for task in tasks if task.plate not in left_out)
-    answer, meant, notes = _solved(meant, shop)
+    shop, wall = shop_of(calendar, printers), Wall.of(calendar)
+    left_out = unmet(tasks_of(loads, calendar, printers), shop)
+    # the first article is one of those that have a time: what waits for a plate without one would wait for nothing
+    tasks = tasks_of([load for load in loads if load.plate not in left_out], calendar, printers)
+    answer, meant, notes = _solved(tasks, shop)
     if settled is not None:  # what was found alone stays as the bound: beside other jobs nothing is ready sooner
         meant = tuple(task for task in tasks if task.plate in {run.plate for run in settled})
         finish = finish_of(settled, {task.plate: task for task in meant})
         answer = Answer(placed=tuple(settled), finish=finish, bound=min(finish, answer.bound))
-    left_out = (*left_out, *(t.plate for t in tasks if t.plate not in {m.plate for m in meant} | set(left_out)))
+    left_out = (*left_out, *(t.plate for t in tasks if t.plate not in {m.plate for m in meant}))
     wrong = proved(answer.placed, meant, shop)
     if wrong:
         raise AssertionError(f"a calendar does not hold: {wrong[0]}")  # never shown: the solver keeps the same rules
@@ -145,14 +152,14 @@ def timetable(
     chances = {p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads)) for p in printers}
     known = {task.plate: task for task in meant}
     return Timetable(
-        start=calendar.start,
-        runs=_runs(answer.placed, by_plate, left_out, calendar, shop),
+        wall=wall,
+        runs=_runs(answer.placed, by_plate, left_out, calendar, shop, wall),
         answer=answer,
         shop=shop,
         tasks=meant,
         unmet=left_out,
         played=played(answer.placed, known, shop, chances, SEED),
-        tonight=tonight(answer.placed, shop, calendar.start),
+        tonight=tonight(answer.placed, shop, wall),
         notes=notes,
     )
 
@@ -187,13 +194,13 @@ def _runs(
     left_out: Sequence[int],
     calendar: Calendar,
     shop: Shop,
+    wall: Wall,
 ) -> tuple[Run, ...]:
     """Return the runs in the order of their start, then the plates without a time."""
-    assert calendar.start is not None
     runs = []
     for each in placed:
-        start = calendar.start + timedelta(minutes=each.start)
-        end = start + timedelta(seconds=round(loads[each.plate].takes_s[each.printer]))
+        start = wall.at(each.start)
+        end = wall.after(timedelta(minutes=each.start, seconds=round(loads[each.plate].takes_s[each.printer])))
         late = ""
         if calendar.deadline is not None and end.date() > calendar.deadline:
             late = f"late: it ends {(end.date() - calendar.deadline).days} days after the deadline"

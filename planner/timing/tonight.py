@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime, timedelta
 
 from planner.timing.allowed import starts_of
 from planner.timing.task import Placed, Shop
+from planner.timing.wall import Wall
 
 
-def tonight(placed: Sequence[Placed], shop: Shop, begin: datetime) -> str:
+def tonight(placed: Sequence[Placed], shop: Shop, wall: Wall) -> str:
     """Return what to start first and by when; empty where nothing has a time."""
     if not placed:
         return ""
     run = min(placed, key=lambda each: (each.start, each.plate))
-    start = begin + timedelta(minutes=run.start)
+    start = wall.at(run.start)
     last = next((b for a, b in starts_of(shop, run.end - run.start) if a <= run.start <= b), run.start)
-    by = begin + timedelta(minutes=last)
-    today = start.date() == begin.date()
+    by = wall.at(last)
+    today = start.date() == wall.start.date()
     clock = f"before {by:%H:%M}, or not {'today' if today else 'that day'}"
     limit = "any time" if by.date() > start.date() else clock
     if today:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from datetime import datetime, time, timedelta
 
 from planner.job import Attended
+from planner.timing.wall import Wall
 
 Span = tuple[int, int]
 """From a minute up to, but not including, another; counted from the plan's start."""
@@ -15,17 +17,22 @@ HORIZON_DAYS = 366
 HORIZON_MIN = HORIZON_DAYS * 24 * 60
 
 
-def spans_of(week: Sequence[Attended], start: datetime) -> tuple[Span, ...]:
-    """Return the spans of weekly windows from a start on, for a year; those that touch, also over midnight, are one."""
+def spans_of(week: Sequence[Attended], start: datetime, zone: str = "") -> tuple[Span, ...]:
+    """Return the spans of weekly windows from a start on, for a year; those that touch, also over midnight, are one.
+
+    They count real minutes: in a ``zone`` whose clocks change, a window of that night is an hour shorter or longer.
+    """
+    wall = Wall(start=start, zone=zone)
     first = datetime.combine(start.date() - timedelta(days=1), time())
     spans = []
     for step in range(HORIZON_DAYS + 2):
         midnight = first + timedelta(days=step)
-        since = (midnight - start).total_seconds() / 60.0
         for window in week:
             if midnight.weekday() in window.days:
                 # a second's fraction of the start may not shrink a window: begin late, end early, by under a minute
-                spans.append((-int(-(since + window.from_min) // 1), int((since + window.to_min) // 1)))
+                low = wall.minutes_to(midnight + timedelta(minutes=window.from_min))
+                high = wall.minutes_to(midnight + timedelta(minutes=window.to_min))
+                spans.append((math.ceil(low), math.floor(high)))
     return clipped(joined(spans), 0, HORIZON_MIN)
 
 

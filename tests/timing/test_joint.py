@@ -9,7 +9,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from planner.timing import JointJob, Placed, Shop, Step, Task, joint_calendar
+from planner.timing import JointJob, Placed, Shop, Step, Task, Wall, joint_calendar
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(200))
@@ -76,7 +76,7 @@ def test_as_few_days_late_as_the_best_of_all_orders_on_one_printer(seed: int) ->
         )
         least = days if least is None else min(least, days)
 
-    found = joint_calendar(jobs, _shop("a"), START)
+    found = joint_calendar(jobs, _shop("a"), Wall(start=START))
     assert _late(jobs, found.runs) == found.late_days == least
 
 
@@ -94,7 +94,7 @@ def test_no_two_plates_are_on_a_printer_at_once(seed: int) -> None:
         )
         for n in rng.integers(1, 5, rng.integers(1, 6))
     ]
-    found = joint_calendar(jobs, _shop(*printers), START).runs
+    found = joint_calendar(jobs, _shop(*printers), Wall(start=START)).runs
     runs = [run for placed in found for run in placed]
 
     assert [sorted(run.plate for run in placed) for placed in found] == [[t.plate for t in job.tasks] for job in jobs]
@@ -112,7 +112,7 @@ def test_no_two_plates_are_on_a_printer_at_once(seed: int) -> None:
 def test_the_job_that_is_due_first_comes_first() -> None:
     """Earliest due date (Jackson 1955, from memory), whatever the order in which jobs are named."""
     jobs = [_job(280, due=9), _job(280, due=1), _job(280, due=2)]
-    starts = [placed[0].start // 1440 for placed in joint_calendar(jobs, _shop("a"), START).runs]
+    starts = [placed[0].start // 1440 for placed in joint_calendar(jobs, _shop("a"), Wall(start=START)).runs]
 
     assert starts == [2, 0, 1]
 
@@ -125,13 +125,13 @@ def test_hands_after_the_last_plate_count() -> None:
         steps=(Step(name="cord", takes_min=10), Step(name="again", takes_min=5, after=("cord",), wait_min=1440)),
         deadline=waits.deadline,
     )
-    found = joint_calendar([waits, slow], _shop("a"), START).runs
+    found = joint_calendar([waits, slow], _shop("a"), Wall(start=START)).runs
 
     assert found[1][0].start < found[0][0].start
 
 
 def test_a_plate_longer_than_every_evening_stays_out_and_the_others_run() -> None:
     """It has no time; nothing else waits for it."""
-    found = joint_calendar([_job(301, 100), _job(100)], _shop("a"), START).runs
+    found = joint_calendar([_job(301, 100), _job(100)], _shop("a"), Wall(start=START)).runs
 
     assert [[run.plate for run in placed] for placed in found] == [[2], [1]]

@@ -65,3 +65,35 @@ def test_the_rest_of_a_run_is_what_a_simulation_finds() -> None:
 
     assert go_on_s(18_000.0, 0.02, 30_000.0) == pytest.approx(mean, rel=0.01)
     assert go_on_s(18_000.0, 0.0, math.inf) == 18_000.0
+
+
+def test_finishing_is_what_a_simulation_finds() -> None:
+    """Go on from 3 h of 8, then print the lost pieces again; a failure on the way begins all anew: 400,000 plays, 1 %."""
+    rng, rate = np.random.default_rng(11), 0.1
+    hazard, n = Hazard(per_hour=rate, change_s=900.0, heat_up_s=300.0), 400_000
+
+    def with_restarts(hours: float, plays: int) -> np.ndarray:
+        """Return hours to a good end of a run, its last bed cleared too."""
+        clock, open_ = np.full(plays, 0.25), np.arange(plays)
+        while len(open_):
+            until = rng.exponential(1.0 / rate, len(open_))
+            clock[open_] += np.where(until < hours, until + 0.25, hours)
+            open_ = open_[until < hours]
+        return clock
+
+    until = rng.exponential(1.0 / rate, n)
+    bad = until < 5.0
+    clock = np.where(bad, until, 5.0) + 0.25
+    clock[bad] += with_restarts(8.0, int(bad.sum()))
+    clock[~bad] += with_restarts(2.0, int((~bad).sum()))
+    found = judged(
+        read_failure_rules()["scarred"],
+        whole_s=8 * 3600.0,
+        at_s=3 * 3600.0,
+        again_s=2 * 3600.0,
+        hazard=hazard,
+        leaves_out=False,
+        all_lost=False,
+    )
+
+    assert found.finish_s == pytest.approx(3600.0 * clock.mean(), rel=0.01)

@@ -13,6 +13,7 @@ from planner.job import Attended, Calendar, Printer, read_printer
 from planner.sourced import stated
 from planner.timing import (
     Chance,
+    Placed,
     PlateLoad,
     Shop,
     Step,
@@ -24,6 +25,7 @@ from planner.timing import (
     timetable,
     ways_out,
 )
+from planner.timing.windows import HORIZON_MIN
 
 CALENDAR = Calendar(
     start=datetime(2026, 12, 1, 17, 30),
@@ -192,3 +194,25 @@ def test_what_finds_no_time_within_a_year_is_said(printer: Printer) -> None:
     assert all("within a year" in run.reason for run in table.runs if run.start is None)
     assert none.runs[0].start is None
     assert "within a year" in none.runs[0].reason
+
+
+def test_a_play_that_never_ends_counts_as_endless() -> None:
+    """One mean time to failure a minute, a plate of ten hours: every play lasts the whole year, not fifty attempts."""
+    shop = Shop(change_min={"p": 1}, attended=((0, HORIZON_MIN),))
+    task = Task(plate=1, takes_min={"p": 600})
+    run = Placed(plate=1, printer="p", start=0, end=600, clear=600, free=601)
+    play = played([run], {1: task}, shop, {"p": Chance(per_hour=60.0, ratio=(1.0, 1.0, 1.0))}, seed=1)
+
+    assert play.p10 == HORIZON_MIN
+
+
+def test_where_the_first_plate_has_no_time_another_is_the_first_article(printer: Printer) -> None:
+    """Plate 1 is too long for every window; plate 2 is then looked at before plate 3 starts on the second printer."""
+    other = replace(printer, name="other")
+    loads = _loads(14, 1, 1, printers=(printer.name, other.name))
+    table = timetable(loads, calendar=CALENDAR, printers=(printer, other))
+    assert table is not None
+    runs = {run.plate: run for run in table.answer.placed}
+
+    assert table.unmet == (1,)
+    assert runs[3].start >= runs[2].free

@@ -5,7 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
-from planner.job.body import BodySize
+from planner.job.body import BodySize, read_bodies
 from planner.job.calendar import Attended, Calendar
 from planner.job.edit_settings import write_settings
 from planner.job.failure_rules import FailureRule, read_failure_rules
@@ -105,6 +105,7 @@ __all__ = [
     "outline_area_mm2",
     "padded_mm",
     "printer_text",
+    "read_bodies",
     "read_failure_rules",
     "read_hands_on",
     "read_job",

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from threading import Lock
+from threading import RLock
 from typing import Any
 
 import tomlkit
@@ -36,7 +36,7 @@ class DeskFolder:
     """
 
     def __init__(self, path: Path, day: Callable[[], date]) -> None:
-        self.path, self.day, self._changing = path.resolve(), day, Lock()
+        self.path, self.day, self._changing = path.resolve(), day, RLock()
         self.parts = self.path / "parts"
         self.job_file = self.path / "job.toml"
         self.plan = self.path / "plan"
@@ -88,7 +88,7 @@ class DeskFolder:
         """Keep a job file that reads as one and stays inside the folder; return its text."""
         self._confined(text)
         target = self._inside(self.job_file)
-        with whole(target) as tried:
+        with self._changing, whole(target) as tried:
             tried.write_text(text, encoding="utf-8")
             try:
                 read_job(tried)

@@ -18,12 +18,14 @@ from starlette.routing import Route
 
 from planner.desk.folder import DeskFolder
 from planner.desk.form import form_of, with_form
+from planner.desk.rows import place_of
 from planner.desk.work import DeskWork
 from planner.errors import CommandError, FitwrightError
 
 STATIC = Path(__file__).parent / "static"
-SHOWN = {"desk.html": "text/html", "desk.css": "text/css", "desk.js": "text/javascript"}
-COOKIE = "fitwright_desk"
+SHOWN = {"desk.html": "text/html", "desk.css": "text/css", "form.js": "text/javascript", "desk.js": "text/javascript"}
+COOKIE = "fitwright_desk_{}"
+"""One for each port: cookies of one host are shared by all its ports, and several desks may be open."""
 MESH_BYTES, WORDS_BYTES = 200 * 2**20, 2**20
 DESK_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:; "
@@ -47,7 +49,9 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         if given is None:
             return FileResponse(STATIC / "desk.html", media_type="text/html")
         answer = RedirectResponse("/", status_code=303)
-        answer.set_cookie(COOKIE, given, httponly=True, samesite="strict")
+        # Lax: a plan's page runs in a box of no origin, and its links to the papers must still open; what changes
+        # anything asks for an origin of ours.
+        answer.set_cookie(COOKIE.format(port), given, httponly=True, samesite="lax")
         return answer
 
     async def shown(request: Request) -> Response:
@@ -78,7 +82,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
 
     async def fill(request: Request) -> Response:
         fields = await _json(request)
-        return _saved(await run_in_threadpool(lambda: folder.save_job(with_form(folder.job_words(), fields))))
+        return _saved(await run_in_threadpool(folder.change_job, lambda text: with_form(text, fields)))
 
     async def judge(request: Request) -> Response:
         percent = _field(await _json(request), "percent", float)
@@ -125,7 +129,7 @@ async def _guard(token: str, port: int, request: Request, go_on: Callable[[Reque
     ):
         return PlainTextResponse("this desk answers its own page only", status_code=403)
     opening = request.url.path == "/" and request.method == "GET" and "token" in request.query_params
-    given = request.query_params["token"] if opening else request.cookies.get(COOKIE, "")
+    given = request.query_params["token"] if opening else request.cookies.get(COOKIE.format(port), "")
     if not hmac.compare_digest(given.encode(), token.encode()):
         return PlainTextResponse("open the address that the command printed: it carries the token", status_code=401)
     answer = await go_on(request)
@@ -175,4 +179,7 @@ def _saved(text: str) -> Response:
 
 async def _refused(_: Request, error: Exception) -> Response:
     """Answer with the one sentence."""
-    return JSONResponse({"error": str(error)}, status_code=400)
+    assert isinstance(error, FitwrightError)
+    place = place_of(error.where)
+    words = f"{error.wrong}; {error.todo}."  # at the field itself its place need not be told
+    return JSONResponse({"error": str(error), "at": place and place | {"words": words}}, status_code=400)

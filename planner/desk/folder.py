@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from threading import RLock
 from typing import Any
 
 import tomlkit
@@ -35,7 +36,7 @@ class DeskFolder:
     """
 
     def __init__(self, path: Path, day: Callable[[], date]) -> None:
-        self.path, self.day = path.resolve(), day
+        self.path, self.day, self._changing = path.resolve(), day, RLock()
         self.parts = self.path / "parts"
         self.job_file = self.path / "job.toml"
         self.plan = self.path / "plan"
@@ -87,7 +88,7 @@ class DeskFolder:
         """Keep a job file that reads as one and stays inside the folder; return its text."""
         self._confined(text)
         target = self._inside(self.job_file)
-        with whole(target) as tried:
+        with self._changing, whole(target) as tried:
             tried.write_text(text, encoding="utf-8")
             try:
                 read_job(tried)
@@ -95,6 +96,11 @@ class DeskFolder:
                 where = error.where.replace(tried.name, target.name)
                 raise JobError(where=where, wrong=error.wrong, todo=error.todo) from None
         return text
+
+    def change_job(self, change: Callable[[str], str]) -> str:
+        """Change the job file's text, one change after the other, and keep it as :meth:`save_job` does."""
+        with self._changing:
+            return self.save_job(change(self.job_words()))
 
     def job(self) -> Job:
         """Return the job of the file."""

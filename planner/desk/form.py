@@ -2,31 +2,58 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, MutableMapping, MutableSequence
 from typing import Any
 
 import tomlkit
-from tomlkit.items import AoT, Table
+from tomlkit.exceptions import TOMLKitError
 
+from planner.desk.fields import Field, put
+from planner.desk.rows import change_rows, rows_of
 from planner.errors import CommandError
 from planner.job import shipped_names
 
-JOB_FIELDS = {"name": str, "printer": str, "material": str, "settings": str}
-SIZE_FIELDS = {"percent": float, "side": str, "drawn_for": str}
-PART_FIELDS = {"count": int, "duty": str, "handed": bool, "skin_side": bool, "colour": str}
+
+def _by_key(*fields: Field) -> dict[str, Field]:
+    """Return fields by their keys."""
+    return {field.key: field for field in fields}
+
+
+JOB_FIELDS = _by_key(
+    Field(key="name", kind="text"),
+    Field(key="printer", kind="text"),
+    Field(key="material", kind="text"),
+    Field(key="settings", kind="text"),
+)
+SIZE_FIELDS = _by_key(
+    Field(key="percent", kind="number"), Field(key="side", kind="text"), Field(key="drawn_for", kind="text")
+)
+PART_FIELDS = _by_key(
+    Field(key="count", kind="whole"),
+    Field(key="duty", kind="text"),
+    Field(key="handed", kind="yes"),
+    Field(key="skin_side", kind="yes"),
+    Field(key="colour", kind="text"),
+)
 
 
 def form_of(text: str) -> dict[str, Any]:
-    """Return the fields with their values (None where the file says nothing) and what may be chosen."""
-    document = tomlkit.parse(text).unwrap() if text else {}
-    job, size = document.get("job", {}), document.get("size", {})
+    """Return the fields with their values (None where the file says nothing) and what may be chosen.
+
+    A file that is no TOML, or holds something else where a table should be, gives empty fields: its text can be
+    mended on the page all the same.
+    """
+    try:
+        document = tomlkit.parse(text).unwrap()
+    except (TOMLKitError, ValueError, RecursionError):
+        document = {}
+    job, size = (_table(document.get(room)) for room in ("job", "size"))
+    parts = _tables(document.get("part"))
     return {
         "job": {key: job.get(key) for key in JOB_FIELDS},
         "size": {key: size.get(key) for key in SIZE_FIELDS},
-        "parts": [
-            {"name": part.get("name"), **{key: part.get(key) for key in PART_FIELDS}}
-            for part in document.get("part", [])
-        ],
+        "parts": [{"name": part.get("name"), **{key: part.get(key) for key in PART_FIELDS}} for part in parts],
+        "tables": rows_of(document, tuple(str(part.get("name")) for part in parts)),
         "choices": {
             "printer": shipped_names("printers"),
             "material": ["auto", *shipped_names("materials")],
@@ -41,27 +68,51 @@ def form_of(text: str) -> dict[str, Any]:
 def with_form(text: str, fields: Mapping[str, Any]) -> str:
     """Return the file's text with fields put in; an empty field takes its key out.
 
+    ``fields`` holds ``job`` and ``size`` (fields by key), ``parts`` (those by part), and ``rows``: one change of one
+    row, see :func:`planner.desk.rows.change_rows`.
+
     Raises
     ------
     CommandError
         A field is not known, or its value is of the wrong kind.
     """
-    document = tomlkit.parse(text)
+    try:
+        document = tomlkit.parse(text)
+    except (TOMLKitError, ValueError, RecursionError):
+        raise CommandError(where="job.toml", wrong="it is no TOML yet", todo="mend it in the whole file") from None
     for room, known in (("job", JOB_FIELDS), ("size", SIZE_FIELDS)):
         given = _mapping(fields.get(room, {}), room)
         if not given:
             continue
         if room not in document:
             document[room] = tomlkit.table()
-        _put(document[room], given, known, room)
+        put(_written(document[room], room), given, known, room)
     parts = _mapping(fields.get("parts", {}), "parts")
     tables = document.get("part", [])
     for name, given in parts.items():
-        table = next((each for each in tables if each.get("name") == name), None) if isinstance(tables, AoT) else None
+        found = isinstance(tables, MutableSequence)
+        table = next((each for each in tables if each.get("name") == name), None) if found else None
         if table is None:
             raise CommandError(where=f"part {name!r}", wrong="the job has no such part", todo="reload the page")
-        _put(table, _mapping(given, name), PART_FIELDS, name)
-    return tomlkit.dumps(document)
+        put(table, _mapping(given, name), PART_FIELDS, name)
+    return change_rows(document, _mapping(fields["rows"], "rows")) if "rows" in fields else tomlkit.dumps(document)
+
+
+def _table(value: Any) -> Mapping[str, Any]:
+    """Return a table, empty where the file holds something else."""
+    return value if isinstance(value, Mapping) else {}
+
+
+def _tables(value: Any) -> list[Mapping[str, Any]]:
+    """Return a list of tables, empty where the file holds something else."""
+    return [each for each in value if isinstance(each, Mapping)] if isinstance(value, list) else []
+
+
+def _written(value: Any, room: str) -> MutableMapping[str, Any]:
+    """Return a table of the file, however it is written: under a heading, in one line, or in several places."""
+    if not isinstance(value, MutableMapping):
+        raise CommandError(where=room, wrong="the file holds no table there", todo="mend it in the whole file")
+    return value
 
 
 def _mapping(value: Any, where: str) -> Mapping[str, Any]:
@@ -69,23 +120,3 @@ def _mapping(value: Any, where: str) -> Mapping[str, Any]:
     if not isinstance(value, Mapping):
         raise CommandError(where=where[:80], wrong="it is no table of fields", todo="send fields by their names")
     return value
-
-
-def _put(table: Any, given: Mapping[str, Any], known: Mapping[str, type], where: str) -> None:
-    """Put fields into one table."""
-    assert isinstance(table, Table)
-    for key, value in given.items():
-        if key not in known:
-            raise CommandError(where=f"{where} {key!r}"[:100], wrong="no field is called that", todo="reload the page")
-        if value is None or value == "":
-            if key in table:
-                del table[key]
-            continue
-        kind = known[key]
-        number = isinstance(value, int | float) and not isinstance(value, bool)
-        fits = number if kind is float else number and value == int(value) if kind is int else isinstance(value, kind)
-        if not fits:
-            raise CommandError(
-                where=f"{where} {key}", wrong=f"{str(value)[:40]!r} cannot be", todo=f"give a {kind.__name__}"
-            )
-        table[key] = kind(value)

@@ -23,7 +23,7 @@ class DeskWork:
 
     def __init__(self, folder: DeskFolder) -> None:
         self.folder = folder
-        self._lock = Lock()
+        self._lock, self._preparing = Lock(), Lock()
         self._ready: tuple[tuple[object, ...], Prepared] | None = None
         self._state: Json = {"state": "idle"}
         self._began = 0.0
@@ -87,6 +87,11 @@ class DeskWork:
 
     def _prepared(self) -> Prepared:
         """Return the job prepared, kept as long as neither it nor a mesh changes."""
+        with self._preparing:  # a hand on the slider asks faster than meshes are measured
+            return self._prepared_once()
+
+    def _prepared_once(self) -> Prepared:
+        """Prepare the job unless it stands ready."""
         job = self.folder.job()
         key = (self.folder.job_words(), *((part.mesh, _stamp(part.mesh)) for part in job.parts))
         if self._ready is None or self._ready[0] != key:

@@ -5,7 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
-from planner.job.body import BodySize
+from planner.job.body import BodySize, read_bodies
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.edit_settings import write_settings
 from planner.job.failure_rules import FailureRule, read_failure_rules
@@ -110,6 +110,7 @@ __all__ = [
     "printer_named",
     "printer_text",
     "printers_of",
+    "read_bodies",
     "read_failure_rules",
     "read_hands_on",
     "read_job",

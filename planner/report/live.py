@@ -30,6 +30,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
     def over(answers: Sequence[Answer]) -> list[Json]:
         return [_json(pieces_of(answer, low, high)) for answer in answers]
 
+    features = [rule.at(1.0).feature for rule in plan.rules]
     rules = [_json(pieces_of(_rule_answer(rule), low, high, rule.turns())) for rule in plan.rules]
 
     return {
@@ -43,8 +44,8 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "workable": [_ends(interval) for interval in plan.window.workable.intervals],
         "rules": rules,
         "hardware": over([_hardware_answer(plan, index) for index in range(len(plan.hardware))]),
-        "work": [_work(plan, index) for index in range(len(plan.hardware))],
-        "cuts": over([_cut_answer(plan, index) for index in range(len(plan.cuts))]),
+        "work": [_work(line.name, features) for line in plan.hardware],
+        "cuts": over([_cut_answer(plan, index, features) for index in range(len(plan.cuts))]),
     }
 
 
@@ -76,16 +77,14 @@ def _hardware_answer(plan: Plan, index: int) -> Answer:
     return lambda s: line_fields(hardware_list(job, s, ())[0])
 
 
-def _work(plan: Plan, index: int) -> list[int]:
+def _work(name: str, features: Sequence[str]) -> list[int]:
     """Return the numbers of the rules that speak of one line's bores: what they ask for is the line's work."""
-    start = f"{plan.hardware[index].name} in "
-    return [number for number, rule in enumerate(plan.rules) if rule.at(1.0).feature.startswith(start)]
+    return [number for number, feature in enumerate(features) if feature.startswith(f"{name} in ")]
 
 
-def _cut_answer(plan: Plan, index: int) -> Answer:
+def _cut_answer(plan: Plan, index: int, features: Sequence[str]) -> Answer:
     """Return one line of the cut list at a scale; only the rules about its own slot are asked."""
-    name = plan.cuts[index].name
-    mine = [rule for rule in plan.rules if rule.at(1.0).feature == name]
+    mine = [rule for rule, feature in zip(plan.rules, features, strict=True) if feature == plan.cuts[index].name]
     return lambda s: line_fields(cut_list(plan.job, s, [rule.at(s) for rule in mine])[index])
 
 

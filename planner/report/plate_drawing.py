@@ -124,9 +124,12 @@ def _name(name: FittedName, how: Told, depth: float) -> str:
 
 
 def _number(number: int, how: Told, shape: shapely.Polygon, depth: float, least_mm: float) -> str:
-    """Return the number of a part in the roomiest place of its outline."""
-    point = shapely.maximum_inscribed_circle(shape, tolerance=0.5)
-    (x, y), size = point.coords[0], max(least_mm, min(NAME_MOST_MM, 1.1 * point.length))
+    """Return the number of a part in the roomiest place of its outline, its middle where that is as roomy."""
+    line = shapely.maximum_inscribed_circle(shape, tolerance=0.5)
+    middle = shape.centroid
+    as_roomy = shape.contains(middle) and shape.boundary.distance(middle) > 0.9 * line.length
+    (x, y) = middle.coords[0] if as_roomy else line.coords[0]
+    size = max(least_mm, min(NAME_MOST_MM, 1.1 * line.length))
     return (
         f'<text class="number {how}" x="{x:.2f}" y="{depth - y:.2f}" dy="{size / 3:.2f}" '
         f'font-size="{size:.2f}">{number}</text>'

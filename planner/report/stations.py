@@ -36,8 +36,8 @@ def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[s
         (2, "fit", "Fit", words[verdicts["fit"]][0], verdicts["fit"]),
         (3, "print", "Print", words[verdicts["print"]][0], verdicts["print"]),
         (4, "finish", "Finish", f"{work} to drill or change" if work else "clean only", None),
-        (5, "assemble", "Assemble", f"{pieces} bought pieces", None),
-        (6, "test", "Test", f"{tests} tests", None),
+        (5, "assemble", "Assemble", f"{pieces} bought piece{'s' if pieces != 1 else ''}", None),
+        (6, "test", "Test", f"{tests} test{'s' if tests != 1 else ''}", None),
         (7, "hand-over", "Hand over", "not released", None),
     ]
 

@@ -139,7 +139,7 @@ def test_only_its_own_page_with_the_token_is_answered(folder: Path) -> None:
         assert other.get("/", params={"token": "wrong"}).status_code == 401
         opened = other.get("/", params={"token": TOKEN}, follow_redirects=False)
         assert "HttpOnly" in opened.headers["set-cookie"]
-        assert "SameSite=strict" in opened.headers["set-cookie"]
+        assert "SameSite=lax" in opened.headers["set-cookie"]
         assert other.get("/state").status_code == 200
         for headers in ({"origin": "http://evil.example"}, {"origin": "null"}, {"host": "evil.example"}):
             assert other.post("/guess", headers=headers).status_code == 403

@@ -42,6 +42,18 @@ def _address(heron: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
     thread.join(10)
 
 
+def _grave(tab: Any) -> list[tuple[str, str, list[str]]]:
+    """Return what axe-core finds serious or critical on a page as it stands."""
+    if not tab.evaluate("'axe' in window"):
+        tab.add_script_tag(content=AXE.read_text(encoding="utf-8"))
+    found = tab.evaluate("axe.run(document, {resultTypes: ['violations']})")["violations"]
+    return [
+        (one["id"], one["help"], [node["html"][:160] for node in one["nodes"][:3]])
+        for one in found
+        if one["impact"] in ("serious", "critical")
+    ]
+
+
 @pytest.mark.parametrize("width", [1280, 390])
 def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], chromium: Any) -> None:
     """Verdict and causes at five sizes; no console error, no request elsewhere, nothing wider than the screen."""
@@ -72,9 +84,7 @@ def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], ch
         )
         assert rows == [f.why for f in meant.findings if f.verdict.value != "go"]
     assert tab.evaluate("document.documentElement.scrollWidth") <= width
-    tab.add_script_tag(content=AXE.read_text(encoding="utf-8"))
-    found = tab.evaluate("axe.run(document, {resultTypes: ['violations']})")["violations"]
-    assert [(f["id"], f["help"]) for f in found if f["impact"] in ("serious", "critical")] == []
+    assert _grave(tab) == []
     assert wrong == []
     assert {one.split("/")[2] for one in asked if not one.startswith("data:")} == {url.split("/")[2]}
     context.close()
@@ -97,4 +107,123 @@ def test_a_field_that_is_filled_in_is_saved(address: tuple[str, Path], chromium:
         time.sleep(0.1)
 
     assert read_job(folder / "job.toml").part("jaw").count == 4
+    context.close()
+
+
+def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], chromium: Any) -> None:
+    """A refusal stands at its field and is told to a reader; mended, the row is in the file, and the focus on it."""
+    url, folder = address
+    context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    tab = context.new_page()
+    tab.goto(url)
+    before = read_job(folder / "job.toml").cords
+    tab.wait_for_selector("#rows-cord")
+    tab.focus("#rows-cord > summary")
+    tab.keyboard.press("Enter")
+    tab.focus("#add-cord")
+    tab.keyboard.press("Enter")
+    tab.keyboard.type("spare cord")
+    tab.keyboard.press("Tab")
+    tab.keyboard.type("deck")  # the part, by its first letters
+    tab.keyboard.press("Tab")
+    tab.keyboard.type("-1")
+    tab.focus("text=keep it")
+    tab.keyboard.press("Enter")
+    field = tab.get_by_label("new cord diameter in mm")
+    tab.wait_for_selector("#cord-new-diameter_mm[aria-invalid=true]")
+    said = tab.locator(f"#{field.get_attribute('aria-describedby')}")
+    assert said.get_attribute("role") == "alert"
+    assert said.inner_text() == "-1 cannot be; it must be above 0 to 50."
+    assert read_job(folder / "job.toml").cords == before
+    field.focus()
+    tab.keyboard.press("Control+A")
+    tab.keyboard.type("1.5")
+    tab.focus("text=keep it")
+    tab.keyboard.press("Enter")
+    row = tab.get_by_role("group", name=f"cord {len(before) + 1}: spare cord")
+
+    row.wait_for()
+    assert tab.evaluate("document.activeElement.id") == f"cord-{len(before)}-name"
+    made = read_job(folder / "job.toml").cords[-1]
+    assert (made.name, made.part, made.diameter_mm) == ("spare cord", "deck", 1.5)
+    tab.get_by_label("take away spare cord").focus()
+    tab.keyboard.press("Enter")
+    row.wait_for(state="detached")
+    assert tab.evaluate("document.activeElement.id") == "add-cord"
+    assert read_job(folder / "job.toml").cords == before
+    context.close()
+
+
+def test_fields_filled_in_quickly_are_all_kept(address: tuple[str, Path], chromium: Any) -> None:
+    """Typing on while the one before is being saved: nothing is lost, and the focus stays where it is."""
+    url, folder = address
+    context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    tab = context.new_page()
+    tab.goto(url)
+    tab.wait_for_selector("#rows-strap")
+    tab.evaluate("document.getElementById('rows-strap').open = true")
+    strap = read_job(folder / "job.toml").straps[0]
+    tab.get_by_label(f"{strap.name} webbing in mm").focus()
+    for value in ("20", "22", "180", "3"):
+        tab.keyboard.press("Control+A")
+        tab.keyboard.type(value)
+        tab.keyboard.press("Tab")
+    focused = tab.evaluate("document.activeElement.id")
+    for _ in range(100):
+        if read_job(folder / "job.toml").straps[0].count == 3:
+            break
+        time.sleep(0.1)
+    kept = read_job(folder / "job.toml").straps[0]
+    assert (kept.webbing_mm, kept.slot_mm, kept.around_mm, kept.count) == (20.0, 22.0, 180.0, 3)
+    assert tab.evaluate("document.activeElement.id") == focused == "strap-0-off"
+    context.close()
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (1280, "dark"), (390, "dark")])
+def test_axe_finds_nothing_serious_in_any_state(
+    width: int, scheme: str, address: tuple[str, Path], chromium: Any
+) -> None:
+    """Everything open, a new row of each kind, a refusal at a field and one at the foot; at go, and where nothing goes."""
+    url, _ = address
+    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=True)
+    tab = context.new_page()
+    wrong: list[str] = []
+    tab.on("pageerror", lambda error: wrong.append(str(error)))
+    tab.goto(url)
+    tab.wait_for_selector("#verdict[class]", timeout=60_000)
+    tab.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
+    for kind in ("measure", "hardware", "cord", "strap"):
+        tab.click(f"#add-{kind}")
+    tab.locator("#rows-strap >> text=keep it").click()
+    tab.wait_for_selector("[aria-invalid=true]")
+    assert _grave(tab) == []
+    tab.fill("#words", "no = [toml")
+    tab.click("#save")
+    tab.wait_for_selector("#error:not([hidden])")
+    tab.evaluate(
+        "() => { const e = document.getElementById('percent'); e.value = 45; e.dispatchEvent(new Event('input')); }"
+    )
+    tab.wait_for_selector("#verdict.no-go")
+    assert _grave(tab) == []
+    assert tab.evaluate("document.documentElement.scrollWidth") <= width
+    assert wrong == []
+    context.close()
+
+
+def test_papers_open_from_the_report_on_the_desk(address: tuple[str, Path], chromium: Any) -> None:
+    """The report runs in a box of no origin, and its links to the papers beside it still open."""
+    url, folder = address
+    bench = folder / "plan" / "bench"
+    bench.mkdir(parents=True)
+    (bench / "drill.html").write_text("<p>what to drill", encoding="utf-8")
+    (folder / "plan" / "report.html").write_text('<p><a href="bench/drill.html">Drill</a>', encoding="utf-8")
+    context = chromium.new_context()
+    tab = context.new_page()
+    tab.goto(url)
+    tab.goto(url.split("?")[0] + "plan/report.html")
+    assert tab.evaluate("origin") == "null"
+    with tab.expect_navigation():
+        tab.click("text=Drill")
+
+    assert tab.inner_text("body") == "what to drill"
     context.close()

@@ -1,7 +1,8 @@
-"""What a page shows at first and answers when its slider is moved, against what the rooms say."""
+"""What a page shows at first and answers when its slider is moved, against what the rooms say; and for whom."""
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,6 +12,8 @@ from planner.planned import Plan
 from planner.prepare import Prepared
 from planner.report import wording
 from planner.supplies import cut_list, hardware_list
+
+AXE = Path(__file__).parents[1] / "data" / "axe" / "axe.min.js"
 
 
 def says_what_check_says(shown: Any, ready: Prepared, percent: float) -> None:
@@ -57,4 +60,16 @@ def first_screen_says_it_all(tab: Any, plan: Plan, height: int = 800) -> None:
         wording.grams(totals.mass_g.value) if totals.mass_g else "withheld",
         str(len(plan.plates)),
         wording.money(plan.cost.delivered.value, plan.cost.currency) if plan.cost else "withheld",
+    ]
+
+
+def grave_of(tab: Any, where: str = "html") -> list[Any]:
+    """Return what axe-core finds serious or critical in a place of the page as it stands."""
+    if not tab.evaluate("'axe' in window"):
+        tab.add_script_tag(content=AXE.read_text(encoding="utf-8"))
+    found = tab.evaluate("p => axe.run([...document.querySelectorAll(p)], {resultTypes: ['violations']})", where)
+    return [
+        (one["id"], one["help"], [node["html"][:160] for node in one["nodes"][:3]])
+        for one in found["violations"]
+        if one["impact"] in ("serious", "critical")
     ]

@@ -12,7 +12,7 @@ from planner.plan import make_plan
 from planner.prepare import Prepared, prepare
 from planner.report import page
 from tests.conftest import MakeJob
-from tests.report.compared import first_screen_says_it_all, says_what_check_says
+from tests.report.compared import first_screen_says_it_all, grave_of, says_what_check_says
 from tests.report.conftest import TODAY, Opened
 from tests.shapes import bored_plate, cuboid
 
@@ -149,6 +149,7 @@ def test_the_first_screen_holds_long_names_too(chromium: Any, make_job: MakeJob,
     there = Opened(context.new_page(), file)
 
     first_screen_says_it_all(there.tab, plan)
+    assert grave_of(there.tab) == []
     assert there.tab.evaluate("document.documentElement.scrollWidth") <= 1280
     assert there.wrong == []
     context.close()

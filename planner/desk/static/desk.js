@@ -8,7 +8,7 @@ async function ask(method, path, body) {
   } catch { fail("The desk does not answer: was the command stopped?"); throw new Error("no answer"); }
   const told = await answer.json().catch(() => ({ error: "The desk refused: open the address that the command printed." }));
   fail(told.error || "");
-  if (told.error) throw new Error(told.error);
+  if (told.error) throw Object.assign(new Error(told.error), { at: told.at });
   return told;
 }
 const make = (tag, words, name) => { const it = document.createElement(tag); if (words !== undefined) it.textContent = words; if (name) it.className = name; return it; };
@@ -22,43 +22,6 @@ function showMeshes(names) {
     off.onclick = () => quietly(ask("DELETE", "/mesh/" + encodeURIComponent(name)).then(told => showMeshes(told.meshes)));
     row.append(off); return row;
   }));
-}
-function field(room, key, value, choices, send) {
-  const label = make("label", key.replaceAll("_", " ")), name = room + " " + key;
-  let input;
-  if (typeof value === "boolean" || key === "handed" || key === "skin_side") {
-    input = make("input"); input.type = "checkbox"; input.checked = value === true;
-    input.onchange = () => send(input.checked);
-  } else if (choices) {
-    input = make("select"); input.append(new Option("not stated", ""), ...choices.map(each => new Option(each, each)));
-    if (value && !choices.includes(value)) input.append(new Option(value, value));
-    input.value = value ?? ""; input.onchange = () => send(input.value);
-  } else {
-    const number = key === "percent" || key === "count";
-    input = make("input"); input.type = number ? "number" : "text"; input.value = value ?? "";
-    if (number) input.step = key === "count" ? "1" : "0.1";
-    input.onchange = () => send(input.value === "" ? null : number ? Number(input.value) : input.value);
-  }
-  input.setAttribute("aria-label", name); label.append(input); return label;
-}
-function showForm(form, text) {
-  at("words").value = text;
-  const rows = [];
-  const put = fields => quietly(ask("PUT", "/form", fields).then(showJob));
-  for (const room of ["job", "size"]) {
-    const row = make("div", undefined, "row");
-    for (const [key, value] of Object.entries(form[room])) row.append(field(room, key, value, form.choices[key], to => put({ [room]: { [key]: to } })));
-    rows.push(row);
-  }
-  for (const part of form.parts) {
-    const row = make("div", undefined, "row"); row.append(make("strong", part.name));
-    for (const [key, value] of Object.entries(part)) if (key !== "name") row.append(field(part.name, key, value, form.choices[key], to => put({ parts: { [part.name]: { [key]: to } } })));
-    rows.push(row);
-  }
-  at("form").replaceChildren(...(text ? rows : [make("p", "No job.toml yet.")]));
-  at("guess").disabled = Boolean(text); at("plan").disabled = !text;
-  const main = document.querySelector("main");  // with a job the answer comes first, without one the meshes do
-  if (Boolean(text) !== (main.firstElementChild === at("answer"))) text ? main.prepend(at("answer"), at("planning")) : main.append(at("answer"), at("planning"));
 }
 function showJob(told) { showForm(told.form, told.job); return judge(null); }
 function fill(table, found) {

@@ -21,11 +21,12 @@ class Stretch:
     width: float
     text: str
     plate: int = 0
+    """The plate that runs; 0 for the coupon, and where nothing does."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Day:
-    """One day with its attended hours and its runs."""
+    """One day of a printer with its attended hours and its runs."""
 
     name: str
     attended: tuple[Stretch, ...]
@@ -33,18 +34,27 @@ class Day:
 
 
 def calendar_days(plan: Plan) -> tuple[Day, ...]:
-    """Return the days from the first start to the last end; empty where no plate has a time."""
+    """Return the days from the first start to the last end, each printer's apart; empty where no plate has a time."""
     runs = [run for run in plan.runs if run.start is not None and run.end is not None]
     if not runs or plan.job.calendar is None:
         return ()
+    if plan.coupon is not None:
+        runs.insert(0, Run(plate=0, printer=plan.coupon.printer, start=plan.coupon.start, end=plan.coupon.end))
+        runs = [run for run in runs if run.start is not None]
     first = min(run.start.date() for run in runs if run.start)
     last = max(run.end.date() for run in runs if run.end)
     days_n = min((last - first).days + 1, DAYS_MOST)
-    return tuple(_day(plan, first + timedelta(days=index), runs) for index in range(days_n))
+    printers = sorted({run.printer for run in runs})
+    return tuple(
+        _day(plan, first + timedelta(days=index), [run for run in runs if run.printer == printer], beside)
+        for index in range(days_n)
+        for printer in printers
+        for beside in [f", {printer}" if len(printers) > 1 else ""]
+    )
 
 
-def _day(plan: Plan, day: date, runs: list[Run]) -> Day:
-    """Return one day."""
+def _day(plan: Plan, day: date, runs: list[Run], beside: str) -> Day:
+    """Return one day of one printer; ``beside`` follows the day in its name."""
     calendar = plan.job.calendar
     assert calendar is not None
     midnight = datetime.combine(day, time())
@@ -60,12 +70,12 @@ def _day(plan: Plan, day: date, runs: list[Run]) -> Day:
         if (day - timedelta(days=back)).weekday() in window.days
     ]
     ran = [
-        _stretch(run.start, run.end, midnight, f"plate {run.plate}", run.plate)
+        _stretch(run.start, run.end, midnight, f"plate {run.plate}" if run.plate else "coupon", run.plate)
         for run in runs
         if run.start is not None and run.end is not None
     ]
     return Day(
-        name=f"{day:%a} {day.day} {day:%b}",
+        name=f"{day:%a} {day.day} {day:%b}{beside}",
         attended=tuple(stretch for stretch in there if stretch),
         runs=tuple(stretch for stretch in ran if stretch),
     )

@@ -14,6 +14,8 @@ from planner.errors import CommandError
 
 Kind = Literal["text", "number", "whole", "yes", "choice", "part", "parts", "day"]
 UNITS = {"mm2": "mm²", "mm": "mm", "deg": "°", "percent": "%", "g": "g", "n": "N"}
+NUMBER_MOST = 1e15
+"""Numbers beyond it, and what is none, are refused before the job reader is asked."""
 HINTS = {
     "bore_mm": "as drawn",
     "stack_mm": "at 100 %",
@@ -115,7 +117,7 @@ def put(table: Any, given: Mapping[str, Any], known: Mapping[str, Field], where:
 
 def _taken(field: Field, value: Any, where: str) -> Any:
     """Return a value as the file holds it; refuse one of the wrong kind."""
-    number = isinstance(value, int | float) and not isinstance(value, bool)
+    number = isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= NUMBER_MOST
     match field.kind:
         case "number" if number:
             return float(value)

@@ -86,6 +86,8 @@ class DeskFolder:
 
     def save_job(self, text: str) -> str:
         """Keep a job file that reads as one and stays inside the folder; return its text."""
+        if any("\ud800" <= letter <= "\udfff" for letter in text):
+            raise JobError(where="job.toml", wrong="it holds half a letter, which no file can", todo="write it anew")
         self._confined(text)
         target = self._inside(self.job_file)
         with self._changing, whole(target) as tried:

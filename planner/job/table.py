@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import tomllib
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
@@ -14,6 +13,8 @@ from planner.finding import Vec3
 from planner.sourced import KINDS, Sourced, stated
 
 Word = TypeVar("Word", bound=str)
+FINITE = 1e300
+"""Larger numbers count as none."""
 BYTES_MOST = 4_000_000
 """A text file larger than this is no job and no profile."""
 
@@ -103,8 +104,9 @@ class Table:
         """Check one number."""
         if isinstance(value, bool) or not isinstance(value, int | float):
             self.refuse(key, f"a number is needed, not {_kind(value)}", f"write {key} = 1.0")
-        if not math.isfinite(value):
-            self.refuse(key, f"{value} is not a finite number", f"write {key} as a finite number")
+        if not -FINITE < value < FINITE:  # whole numbers of a TOML file may have hundreds of digits
+            told = _kind(value) if isinstance(value, int) else value
+            self.refuse(key, f"{told} is not a finite number", f"write {key} as a finite number")
         if value < low or value > high or (above and value <= low):
             bound = f"{'above' if above else 'from'} {low:g} to {high:g}"
             self.refuse(key, f"{value:g} cannot be", f"it must be {bound}")
@@ -236,6 +238,8 @@ def read_toml(path: Path, error: type[FitwrightError]) -> Table:
         raise error(where=path.name, wrong="it is not a UTF-8 text", todo="save it as plain UTF-8 text") from None
     except tomllib.TOMLDecodeError as problem:
         raise error(where=path.name, wrong=f"it is not TOML: {problem}", todo="correct that place") from None
+    except ValueError:  # Python reads no whole number of more than 4300 digits
+        raise error(where=path.name, wrong="it holds a number of thousands of digits", todo="correct it") from None
     except RecursionError:
         raise error(where=path.name, wrong="it is nested too deeply", todo="write plain tables") from None
     return Table(table, path.name, error)

@@ -1,8 +1,8 @@
 """Report: a plan becomes JSON and one offline page.
 
 1. ``plan_json(plan)``, ``check_json``, ``window_json``, ``inspect_json``, ``settings_json`` give dictionaries.
-2. ``page(plan)`` gives the whole HTML file as text.
-3. ``write_plan(plan, folder)`` writes everything, each file whole or not at all.
+2. ``page(plan, papers)`` gives the whole HTML file as text; ``papers`` lie beside it and are named in it.
+3. ``write_plan(plan, folder)`` writes everything, each file whole or not at all; papers come before it.
 4. ``picture_png(solid)`` draws a part.
 """
 

@@ -98,12 +98,30 @@ def test_a_plan_is_made_in_the_background_and_its_report_opens(desk: TestClient,
 def test_a_job_that_cannot_be_is_refused_and_the_old_one_stands(desk: TestClient, folder: Path, tmp_path: Path) -> None:
     """One sentence each, with the key; nothing is lost."""
     before = _filled(desk, tmp_path)["job"]
-    for text in (before.replace("count = 1", "count = -1"), "no = [toml", "", before + '\n[[part]]\nname = "x"\n'):
+    huge = [before.replace("count = 1", "count = 1" + "0" * zeros) for zeros in (20, 400, 5000)]
+    for text in (
+        *huge,
+        before.replace("count = 1", "count = -1"),
+        "no = [toml",
+        "",
+        before + '\n[[part]]\nname = "x"\n',
+    ):
         answer = desk.put("/job", json={"text": text})
         assert answer.status_code == 400
         assert answer.json()["error"].endswith(".")
         assert "tried" not in answer.json()["error"]
     assert desk.put("/form", json={"size": {"percent": "much"}}).status_code == 400
+    for odd in (
+        '{"parts": {"plate": {"count": Infinity}}}',
+        '{"parts": {"plate": {"count": NaN}}}',
+        '{"size": {"percent": -Infinity}}',
+        '{"parts": {"plate": {"count": 1' + "0" * 400 + "}}}",
+        '{"job": {"name": "\\ud800"}}',
+        '{"job": {"name": "\\u0000"}}',
+    ):
+        answer = desk.put("/form", content=odd)
+        assert (odd, answer.status_code) == (odd, 400)
+        assert answer.json()["error"].endswith(".")
     assert desk.post("/guess").status_code == 400
     assert desk.put("/mesh/bad.stl", content=b"this is no mesh").status_code == 400
     assert (folder / "job.toml").read_text(encoding="utf-8") == before

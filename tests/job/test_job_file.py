@@ -99,6 +99,8 @@ BROKEN = {
     "two of a name": (SHORT + '[[part]]\nname="a"\nmesh="a.stl"\n', "two parts"),
     "text for a number": (SHORT + 'count = "two"\n', "whole number"),
     "not a number": (SHORT + "[size]\npercent = nan\n", "finite"),
+    "hundreds of digits": (SHORT + "[size]\npercent = 1" + "0" * 400 + "\n", "finite"),
+    "thousands of digits": (SHORT + "[size]\npercent = 1" + "0" * 5000 + "\n", "digits"),
     "no direction": (SHORT + "pose = [0, 0, 0]\n", "direction"),
     "override without reason": (SHORT + '[[override]]\nrule="mesh.open"\nrole="lead"\nreason=""\n', "reason"),
     "no such day": (SHORT + '[plan]\nattended=["Mon-Fry 17:30-22:30"]\n', "Fri"),

@@ -27,8 +27,8 @@ function showJob(told) { showForm(told.form, told.job); return judge(null); }
 function fill(table, found) {
   at(table).tBodies[0].replaceChildren(...found.map(one => {
     const row = make("tr");
-    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), make("td", one.remedy || one.caution || ""));
-    row.title = one.rule + ": " + one.source; return row;
+    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), make("td", one.remedy || one.caution || ""), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
+    return row;
   }));
 }
 let asked = 0;

@@ -70,7 +70,7 @@ def bag_list(plan: Plan) -> Sheet:
     if missing:
         blocks += [Heading(text="Not known yet"), Ticks(steps=tuple(missing))]
     card = Card(title="Bags", blocks=tuple(blocks))
-    return Sheet(name="bags", title="Bags and hardware", cards=(card, _by_scale(plan)))
+    return Sheet(name="bags", title="Bags and hardware", cards=(card, *((_by_scale(plan),) if plan.hardware else ())))
 
 
 def _bag(plan: Plan, bag: Bag) -> Rows:

@@ -10,6 +10,7 @@ from planner.papers.finishing import finishing
 from planner.papers.function_test import function_test
 from planner.papers.hand_over import hand_over
 from planner.papers.job_sheet import job_sheet
+from planner.papers.labels import labels
 from planner.papers.padding import padding_templates
 from planner.papers.page_size import PageSize
 from planner.papers.plate_cards import plate_cards
@@ -24,11 +25,12 @@ def bench_papers(plan: Plan, size: PageSize, judged: Release | None = None) -> t
     return (
         job_sheet(plan),
         plate_cards(plan),
+        labels(plan, size),
         finishing(plan),
         drill_list(plan),
-        bag_list(plan),
         cut_sheet(plan),
         padding_templates(plan, size),
+        bag_list(plan),
         assembly_sheet(plan),
         function_test(plan),
         record_sheet(plan, judged, size.name),

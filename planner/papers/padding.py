@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import shapely
 
@@ -11,29 +10,22 @@ from planner.job import Padding
 from planner.papers.drawing import Drawing, Label, Point, Shape, box
 from planner.papers.page_size import PageSize
 from planner.papers.sheet import Block, Card, Picture, Sheet, Ticks, Words
+from planner.papers.tiles import (
+    SQUARE_MM,
+    STRIP_MM,
+    Tile,
+    moved,
+    name_of,
+    seam_shapes,
+    tile_map,
+    tile_words,
+    tiles_of,
+    window,
+)
 from planner.planned import Plan, PlannedPart
 
-SQUARE_MM = 50.0
-"""Side of the control square."""
 TRUE_MM = 0.5
 """A ruler reads no finer: off by more, and the printer has scaled."""
-OVERLAP_MM = 12.0
-WORDS_MM = 34.0
-"""Room that the words over a template take on its page."""
-STRIP_MM = SQUARE_MM + 8.0
-"""Height of the strip with the square, below the template."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tile:
-    """A window on a template: its lower left corner and its size, in the template's mm, and its place in the grid."""
-
-    column: int
-    row: int
-    x: float
-    y: float
-    width: float
-    height: float
 
 
 def padding_templates(plan: Plan, size: PageSize) -> Sheet:
@@ -67,10 +59,10 @@ def _cards(padding: Padding, part: PlannedPart, size: PageSize) -> list[Card]:
         return [Card(title=title, blocks=_without(padding, part))]
     wide, high = (max(p[axis] for ring in rings for p in ring) for axis in (0, 1))
     whole = _whole(rings)
-    tiles = tuple(t for t in tiles_of(wide, high, size) if whole.intersects(_window(t)))
+    tiles = tuple(t for t in tiles_of(wide, high, size) if whole.intersects(window(t)))
     cards = []
     for tile in tiles:
-        place = "" if len(tiles) == 1 else f", tile {_name(tile)} of {len(tiles)}"
+        place = "" if len(tiles) == 1 else f", tile {name_of(tile)} of {len(tiles)}"
         blocks: list[Block] = [
             Words(
                 text=f"{padding.thickness_mm:g} mm thick, {wide:.1f} × {high:.1f} mm over all, "
@@ -80,6 +72,7 @@ def _cards(padding: Padding, part: PlannedPart, size: PageSize) -> list[Card]:
                 text=f"Measure the square first: {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm. If not, do not cut.",
                 tone="warning",
             ),
+            *([Words(text=tile_words(tile, tiles))] if len(tiles) > 1 else []),
             Picture(drawing=template(rings, tile, tiles, padding.part)),
         ]
         cards.append(Card(title=title + place, blocks=tuple(blocks)))
@@ -114,65 +107,37 @@ def _whole(rings: tuple[tuple[Point, ...], ...]) -> shapely.Geometry:
     return whole
 
 
-def _window(tile: Tile) -> shapely.Polygon:
-    """Return what a tile shows."""
-    return shapely.box(tile.x, tile.y, tile.x + tile.width, tile.y + tile.height)
-
-
-def tiles_of(wide: float, high: float, size: PageSize) -> tuple[Tile, ...]:
-    """Return the windows that cover a template, row by row from the lower left; neighbours overlap."""
-    most_x, most_y = size.inner_mm[0] - 2.0, size.inner_mm[1] - WORDS_MM - STRIP_MM
-    columns, rows = _n(wide, most_x), _n(high, most_y)
-    step_x, step_y = most_x - OVERLAP_MM, most_y - OVERLAP_MM
-    return tuple(
-        Tile(
-            column=column,
-            row=row,
-            x=column * step_x,
-            y=row * step_y,
-            width=min(most_x, wide - column * step_x),
-            height=min(most_y, high - row * step_y),
-        )
-        for row in range(rows)
-        for column in range(columns)
-    )
-
-
-def _n(long: float, most: float) -> int:
-    """Return how many windows of a length cover a length with overlap."""
-    return 1 if long <= most else 1 + math.ceil((long - most) / (most - OVERLAP_MM))
-
-
-def _name(tile: Tile) -> str:
-    """Return a tile's name: a letter for the column, a number for the row, from the lower left."""
-    return f"{chr(ord('A') + tile.column % 26)}{tile.row + 1}"
-
-
 def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile, ...], part: str) -> Drawing:
     """Return one tile at true size: the outline above, the control square in the strip below."""
     lift = STRIP_MM
-    window = _window(tile)
+    seen = window(tile)
     shapes = [box(1.0, 1.0, SQUARE_MM, SQUARE_MM, stroke_mm=0.3)]
     for ring in rings:
-        cut = shapely.LineString([*ring, ring[0]]).intersection(window) if len(tiles) > 1 else None
+        cut = shapely.LineString([*ring, ring[0]]).intersection(seen) if len(tiles) > 1 else None
         if cut is None:
-            shapes.append(Shape(rings=(_moved(ring, tile, lift),)))
+            shapes.append(Shape(rings=(moved(ring, tile, lift),)))
             continue
         joined = shapely.line_merge(cut) if cut.geom_type == "MultiLineString" else cut
         lines = [line for line in shapely.get_parts(joined) if line.geom_type == "LineString" and not line.is_empty]
-        shapes += [Shape(rings=(_moved(tuple(line.coords), tile, lift),), closed=False) for line in lines]
-    shapes += _seams(tile, tiles, lift)
+        shapes += [Shape(rings=(moved(tuple(line.coords), tile, lift),), closed=False) for line in lines]
+    seams, names = seam_shapes(tile, tiles, lift)
     middle = 1.0 + SQUARE_MM / 2
     labels = [
         Label(at=(middle, middle + 1.0), text=f"{SQUARE_MM:g} × {SQUARE_MM:g} mm", size_mm=4.4),
         Label(at=(middle, middle - 5.0), text="control square", size_mm=3.4),
         Label(
-            at=(SQUARE_MM + 6.0, 1.0 + SQUARE_MM / 2),
-            text=f"{part}: cut on the line" + ("" if len(tiles) == 1 else f"; {_name(tile)}, glue on the dashes"),
+            at=(SQUARE_MM + 6.0, 1.0 + SQUARE_MM / 2 if len(tiles) == 1 else 46.0),
+            text=f"{part}: cut on the line" + ("" if len(tiles) == 1 else f"; this is tile {name_of(tile)}"),
             size_mm=4.0,
             anchor="start",
         ),
+        *names,
     ]
+    shapes += seams
+    if len(tiles) > 1:
+        there, called = tile_map(tile, tiles, (SQUARE_MM + 6.0, 1.0))
+        shapes += there
+        labels += called
     return Drawing(
         width_mm=max(tile.width + 2.0, SQUARE_MM + 90.0),
         height_mm=lift + tile.height + 1.0,
@@ -181,22 +146,3 @@ def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile
         labels=tuple(labels),
         true_size=True,
     )
-
-
-def _moved(points: tuple[Point, ...], tile: Tile, lift: float) -> tuple[Point, ...]:
-    """Return points where the tile shows them."""
-    return tuple((x - tile.x + 1.0, y - tile.y + lift) for x, y in points)
-
-
-def _seams(tile: Tile, tiles: tuple[Tile, ...], lift: float) -> list[Shape]:
-    """Return the dashed lines on which this tile meets its neighbours: the middle of each overlap."""
-    places = {(other.column, other.row): other for other in tiles}
-    lines: list[tuple[Point, Point]] = []
-    for step in (-1, 1):
-        if side := places.get((tile.column + step, tile.row)):
-            x = (max(tile.x, side.x) + min(tile.x + tile.width, side.x + side.width)) / 2 - tile.x + 1.0
-            lines.append(((x, lift), (x, lift + tile.height)))
-        if level := places.get((tile.column, tile.row + step)):
-            y = (max(tile.y, level.y) + min(tile.y + tile.height, level.y + level.height)) / 2 - tile.y + lift
-            lines.append(((1.0, y), (1.0 + tile.width, y)))
-    return [Shape(rings=(line,), closed=False, dashed=True, stroke_mm=0.2) for line in lines]

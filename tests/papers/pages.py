@@ -59,3 +59,27 @@ def _page(page: Any) -> Page:
             max(one["bottom"] for one in drawn) * MM,
         ),
     )
+
+
+Box = tuple[float, float, float, float]
+"""Left, bottom, right and top in mm, from the page's lower left corner."""
+
+
+def boxes_of(raw: bytes) -> list[list[Box]]:
+    """Return, page by page, the boxes round every closed shape."""
+    with pdfplumber.open(io.BytesIO(raw)) as file:
+        return [
+            [(s["x0"] * MM, s["y0"] * MM, s["x1"] * MM, s["y1"] * MM) for s in [*page.rects, *page.curves]]
+            for page in file.pages
+        ]
+
+
+def inside_of(raw: bytes) -> list[str]:
+    """Return the text of each page that lies on its paper: a browser draws what goes on to the next page twice."""
+    with pdfplumber.open(io.BytesIO(raw)) as file:
+        return [(page.within_bbox(page.bbox).extract_text() or "").replace("\xa0", " ") for page in file.pages]
+
+
+def sized(boxes: list[Box], side_mm: float) -> list[Box]:
+    """Return the boxes that are squares of a size, within 0.2 mm."""
+    return [b for b in boxes if abs(b[2] - b[0] - side_mm) <= 0.2 and abs(b[3] - b[1] - side_mm) <= 0.2]

@@ -21,11 +21,12 @@ from tests.shapes import Manifold, cylinder, solid_of
 NAMES = [
     "job-sheet",
     "plate-cards",
+    "labels",
     "finishing",
     "drill",
-    "bags",
     "cut",
     "padding",
+    "bags",
     "assembly",
     "test",
     "record",
@@ -64,7 +65,7 @@ def _sheets(plan: Plan) -> dict[str, Sheet]:
 
 
 def test_every_paper_is_there_in_both_forms(plan: Plan) -> None:
-    """Eleven papers: a file each in HTML, a title each in the PDF."""
+    """Twelve papers: a file each in HTML, a title each in the PDF."""
     sheets = bench_papers(plan, SIZES["a4"])
     text = " ".join(page.text for page in pages_of(pdf(sheets, head_of(plan), SIZES["a4"])))
 

@@ -9,13 +9,15 @@ from pathlib import Path
 import pytest
 
 from planner.papers import SIZES, PaperName, bench_papers, head_of, html, pdf
-from planner.papers.padding import OVERLAP_MM, SQUARE_MM, tiles_of
+from planner.papers.tiles import MARK_MM, OVERLAP_MM, SQUARE_MM, STRIP_MM, Tile, name_of, seams_of, tiles_of
 from planner.planned import Plan
 from tests.papers.conftest import MakePlan
-from tests.papers.pages import Page, pages_of
+from tests.papers.pages import Page, boxes_of, pages_of, sized
 
 PAD = '[[padding]]\npart = "a"\nthickness_mm = 3.0\noutline = "pad.svg"\n'
 ASYMMETRIC = '<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}"><path d="M0 0 H{w} V{h} Z"/></svg>'
+
+RECTANGLE = ASYMMETRIC.format(w=480, h=310).replace(" Z", " H0 Z")
 
 
 def _templates(plan: Plan, paper: PaperName) -> list[Page]:
@@ -76,6 +78,50 @@ def test_a_template_larger_than_the_paper_comes_in_tiles(
     rows = [sorted((t.x, t.x + t.width) for t in tiles if t.row == row) for row in {t.row for t in tiles}]
     for row in rows:
         assert all(a[1] - b[0] == pytest.approx(OVERLAP_MM) for a, b in itertools.pairwise(row))
+
+
+def marks_of(raw: bytes, tiles: tuple[Tile, ...]) -> dict[str, list[tuple[float, float]]]:
+    """Return the diamonds of every tile's page in the template's mm, measured from the control square of that page."""
+    found: dict[str, list[tuple[float, float]]] = {}
+    pages = [boxes for boxes in boxes_of(raw) if sized(boxes, SQUARE_MM)]
+    for tile, boxes in zip(tiles, pages, strict=True):
+        left, low, _, _ = sized(boxes, SQUARE_MM)[0]
+        found[name_of(tile)] = [
+            ((b[0] + b[2]) / 2 - left + tile.x, (b[1] + b[3]) / 2 - low + 1.0 - STRIP_MM + tile.y)
+            for b in sized(boxes, 2 * MARK_MM)
+        ]
+    return found
+
+
+def check_marks(found: dict[str, list[tuple[float, float]]], tiles: tuple[Tile, ...]) -> None:
+    """Assert that every two neighbours share two diamonds at one place of the template, within 0.2 mm."""
+    for tile in tiles:
+        for seam in seams_of(tile, tiles):
+            one, other = found[name_of(tile)], found[name_of(seam.other)]
+            shared = [a for a in one if any(math.dist(a, b) <= 0.2 for b in other)]
+            assert len(shared) == 2, (name_of(tile), name_of(seam.other))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_tiles_meet_on_their_marks(make_plan_of: MakePlan, tmp_path: Path, paper: PaperName) -> None:
+    """A rectangle of 480 x 310 mm in nine tiles or more: read from the PDF, diamonds of neighbours lie on each other."""
+    (tmp_path / "pad.svg").write_text(RECTANGLE, encoding="utf-8")
+    plan = make_plan_of(PAD)
+    sheet = next(sheet for sheet in bench_papers(plan, SIZES[paper]) if sheet.name == "padding")
+    tiles = tiles_of(480.0, 310.0, SIZES[paper])
+    raw = pdf([sheet], head_of(plan), SIZES[paper])
+
+    assert len(tiles) >= 9
+    check_marks(marks_of(raw, tiles), tiles)
+    told = [" ".join(page.text.split()) for page in pages_of(raw)]
+    assert all("Neighbours overlap by 12 mm" in text for text in told)
+    assert "Cut this one on its left and lower dashes and lay it on" in told[tiles.index(_called(tiles, "B2"))]
+    assert "Leave this one whole" in told[0]
+
+
+def _called(tiles: tuple[Tile, ...], name: str) -> Tile:
+    """Return the tile of a name."""
+    return next(tile for tile in tiles if name_of(tile) == name)
 
 
 def test_a_mirrored_part_has_a_mirrored_template(make_plan_of: MakePlan, tmp_path: Path) -> None:

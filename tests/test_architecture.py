@@ -27,6 +27,7 @@ AFTER = [
     "planned_loads",
     "planned_hands",
     "planned_timing",
+    "planned_lost",
     "planned_failed",
     "plan",
     "audited",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
+from itertools import accumulate
 
 from planner.calibrate import Print
 from planner.errors import CommandError, nearest
@@ -15,8 +16,10 @@ from planner.planned_anew import with_plates
 from planner.planned_batches import batch_for, batches_again, packed_of
 from planner.planned_estimates import Estimates
 from planner.planned_loads import on_their_printers
+from planner.planned_lost import Bench, packed_anew
 from planner.planned_plates import finished_plates
 from planner.planned_timing import timed
+from planner.planned_turns import piece_times_s
 from planner.plates import PackedPlate, Placement, Plate, plate_stem
 from planner.timing import Hazard, Mishap, judged
 
@@ -44,7 +47,9 @@ class AfterFailure:
 
 
 def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
-    """Judge a failed plate and plan what is left: its lost pieces where they lay, then the plates after it.
+    """Judge a failed plate and plan what is left: the plates after it, with the lost pieces packed anew.
+
+    Of copies printed one after another, those that were finished by then stay whole whatever is done.
 
     Raises
     ------
@@ -55,7 +60,8 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     rules = read_failure_rules()
     whole, lost = plate.duration_s.value, dict(failure.lost)
     pieces = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
-    lost_only = _again(plan, plate, lost)
+    lost_only, anew = _again(plan, plate, lost), _again(plan, plate, _unfinished(plan, plate, failure))
+    assert anew is not None  # the piece that was being printed at least
     hazard = Hazard.of(printer_named(plan.job, plate.printer))
     mishap = judged(
         rules[failure.cause],
@@ -65,14 +71,18 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
         hazard=hazard,
         leaves_out=failure.leaves_out,
         all_lost=bool(lost) and lost == pieces,
+        anew_s=anew.duration_s.value,
     )
-    again = plate if mishap.does == "stop" else lost_only
+    again = anew if mishap.does == "stop" else lost_only
+    pieces = {p.part: sum(q.part == p.part for q in again.placements) for p in again.placements} if again else {}
     done = _done(plan, failure.plate)
     others = [p for p in plan.plates if p.number not in done and p.number != plate.number]
-    plates = sorted([*others, *([again] if again else [])], key=lambda p: p.number)
+    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
+    bench = Bench(job=plan.job, material=material, parts=plan.parts, estimates=_estimates(plan))
+    plates = packed_anew(bench, others, plate, again.placements if again else ())
     return AfterFailure(
         mishap=mishap,
-        again=pieces if mishap.does == "stop" else lost,
+        again=pieces,
         done=done,
         left=_left(plan, plates, _calendar(plan, failure, mishap, plate)),
         logged=Print(
@@ -85,7 +95,7 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
             cause=failure.cause,
             failed_at_h=failure.at_s / 3600.0,
             pieces_n=len(plate.placements),
-            lost=tuple((pieces if mishap.does == "stop" else lost).items()),
+            lost=tuple((_scrap(plate, pieces, failure) if mishap.does == "stop" else pieces).items()),
         ),
     )
 
@@ -118,17 +128,40 @@ def _checked(plan: Plan, failure: Failure) -> Plate:
 def _again(plan: Plan, plate: Plate, lost: Mapping[str, int]) -> Plate | None:
     """Return a plate with the lost pieces alone, where they lay; None where none is lost."""
     left, placements = dict(lost), list[Placement]()
-    for placement in plate.placements:
+    for placement in reversed(plate.placements) if plate.in_turn else plate.placements:
         if left.get(placement.part, 0):
             left[placement.part] -= 1
             placements.append(placement)
     if not placements:
         return None
+    if len(placements) == len(plate.placements):
+        return plate
+    placements = [p for p in plate.placements if p in placements]  # the order of printing is kept
     fill = plate.fill * len(placements) / len(plate.placements)
     packed = PackedPlate(group=plate.group, placements=tuple(placements), fill=fill, printer=plate.printer)
     material = next(m for m in plan.job.materials if m.name == plan.material.choice)
     made = finished_plates(plan.job, material, (packed,), _estimates(plan))[0]
     return replace(made, number=plate.number, file=plate_stem(plate.number) + ".3mf")
+
+
+def _unfinished(plan: Plan, plate: Plate, failure: Failure) -> dict[str, int]:
+    """Return the pieces that stopping leaves to print: all, or of copies in turn those not finished, or lost."""
+    placements = list(plate.placements)
+    if plate.in_turn:
+        printer, known = printer_named(plan.job, plate.printer), _estimates(plan).on(plate.printer)
+        times = piece_times_s(plan.job, placements, known, printer, plate.group.layer_height_mm)
+        placements = [p for p, end in zip(placements, accumulate(times), strict=True) if end > failure.at_s]
+        placements = placements or [plate.placements[-1]]
+    found = {p.part: sum(q.part == p.part for q in placements) for p in placements}
+    return {part: max(found.get(part, 0), failure.lost.get(part, 0)) for part in {**found, **failure.lost}}
+
+
+def _scrap(plate: Plate, again: Mapping[str, int], failure: Failure) -> dict[str, int]:
+    """Return the pieces that stopping loses: all, or of copies printed in turn the one begun and those told."""
+    if not plate.in_turn:
+        return dict(again)
+    begun = next(p.part for p in plate.placements if again.get(p.part))
+    return {**failure.lost, begun: max(1, failure.lost.get(begun, 0))}
 
 
 def _estimates(plan: Plan) -> Estimates:

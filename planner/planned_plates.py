@@ -30,12 +30,14 @@ RISK_ORDER = {"pin": 0, "load": 1, "soft": 2, "shell": 3, "cover": 4}
 def packed_plates(
     job: Job, material: Material, parts: tuple[PlannedPart, ...]
 ) -> tuple[tuple[PackedPlate, ...], tuple[Finding, ...]]:
-    """Pack all copies; those that fit no bed stay out, each part with a finding that says so.
+    """Pack all copies; those that fit no bed stay out, each part with a finding that says so."""
+    return packed_items(job, material, items_of(job, material, parts))
 
-    Parts too large for the job's own printer are laid out for another one that takes them.
-    """
+
+def items_of(job: Job, material: Material, parts: Sequence[PlannedPart]) -> list[Item]:
+    """Return what is to be packed: every part with its copies, its group, and how early it is printed."""
     colour = main_colour(job, material)
-    items = [
+    return [
         Item(
             part=p.part.name,
             copies=p.part.printed_n,
@@ -53,6 +55,12 @@ def packed_plates(
         )
         for p in parts
     ]
+
+
+def packed_items(
+    job: Job, material: Material, items: Sequence[Item]
+) -> tuple[tuple[PackedPlate, ...], tuple[Finding, ...]]:
+    """Pack some items; parts too large for the job's own printer are laid out for another one that takes them."""
     plates: list[PackedPlate] = []
     found: list[Finding] = []
     for name, mine in dealt(job, material, items).items():

@@ -30,6 +30,7 @@ AFTER = [
     "planned_split",
     "planned_timing",
     "planned_anew",
+    "planned_lost",
     "planned_failed",
     "planned_chapter",
     "plan",

@@ -11,6 +11,7 @@ from planner.plates.in_turn import InTurn
 from planner.plates.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
 from planner.plates.outline import outline_of
 from planner.plates.plate import Group, Placement, Plate, Run
+from planner.plates.refit import refitted
 from planner.plates.rules import NO_RULES, Rules
 from planner.plates.verify import verify, verify_plate
 from planner.plates.verify_turns import turn_faults
@@ -34,6 +35,7 @@ __all__ = [
     "pack",
     "placed_outline",
     "plate_stem",
+    "refitted",
     "turn_faults",
     "verify",
     "verify_plate",

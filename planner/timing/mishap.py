@@ -46,15 +46,17 @@ def judged(
     hazard: Hazard,
     leaves_out: bool,
     all_lost: bool,
+    anew_s: float | None = None,
 ) -> Mishap:
     """Judge a plate of ``whole_s`` that went wrong at ``at_s``; ``again_s`` prints the lost pieces alone (0: none).
 
+    ``anew_s`` is what stopping leaves to print, where finished pieces stay whole; left out: the whole plate.
     Finishing takes what is left and then the lost pieces; stopping takes the whole plate anew. The rule decides where
     it says stop or finish, the clock where both can be.
     """
     left = max(0.0, whole_s - at_s)
     again = risk_of(again_s, None, hazard).expected_s + hazard.change_s if again_s else 0.0
-    anew = risk_of(whole_s, None, hazard).expected_s + hazard.change_s
+    anew = risk_of(whole_s if anew_s is None else anew_s, None, hazard).expected_s + hazard.change_s
     stop = hazard.change_s + anew
     # the lost pieces are printed again only where the rest ends well: where it fails, the whole plate begins anew
     ends_well = math.exp(-hazard.per_hour * left / HOUR_S)

@@ -9,6 +9,7 @@ from planner.job import Job, Material, read_hands_on
 from planner.planned import PlannedPart
 from planner.planned_hands import hand_steps
 from planner.planned_loads import plate_loads, printers_of
+from planner.planned_spools import feeds_of, spool_end_findings
 from planner.plates import Plate
 from planner.timing import Batch, Clocks, hands_min, leeways, placed_steps, timetable, ways_out
 
@@ -51,6 +52,7 @@ def timed(
         if late or runs is None or table.unmet
         else (),
         barred=barred,
+        feeds=feeds_of(job, material, plates, table),
     )
 
 
@@ -87,7 +89,7 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
         found.append(_told("plan.late", "deadline", told))
-    return tuple(found)
+    return (*found, *spool_end_findings(clocks))
 
 
 def _told(rule: str, feature: str, why: str) -> Finding:

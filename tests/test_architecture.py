@@ -23,6 +23,7 @@ AFTER = [
     "planned_batches",
     "planned_loads",
     "planned_hands",
+    "planned_spools",
     "planned_timing",
     "planned_failed",
     "plan",

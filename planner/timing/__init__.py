@@ -15,6 +15,7 @@ from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
 from planner.timing.solve import TIMING_VERSION, solved, unmet
 from planner.timing.split import Counts, Split, best_splits
+from planner.timing.spools import Feed, Need, Reel, fed
 from planner.timing.steps import Leeway, Step, StepRun, hands_min, leeways, placed_steps
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 from planner.timing.timetable import PlateLoad, Timetable, shop_of, tasks_of, timetable
@@ -30,13 +31,16 @@ __all__ = [
     "Clocks",
     "Counts",
     "CurvePoint",
+    "Feed",
     "Hazard",
     "Leeway",
     "Load",
     "Mishap",
+    "Need",
     "Placed",
     "PlateLoad",
     "Played",
+    "Reel",
     "Risk",
     "Shop",
     "Split",
@@ -50,6 +54,7 @@ __all__ = [
     "batch_of",
     "best_splits",
     "expected_s",
+    "fed",
     "finish_of",
     "go_on_s",
     "hands_min",

@@ -10,10 +10,12 @@ from planner.planned import PlannedPart
 from planner.planned_estimates import Estimates
 from planner.planned_hands import hand_steps
 from planner.planned_loads import plate_loads
+from planner.planned_spools import feeds_of, spool_end_findings
 from planner.plates import Plate
 from planner.timing import Batch, Clocks, Placed, hands_min, leeways, placed_steps, timetable, ways_out
 
-TIMING_RULES = ("plan.no-time", "plan.late", "plan.no-hands", "plan.past")
+TIMING_RULES = ("plan.no-time", "plan.late", "plan.no-hands", "plan.past", "spool.end")
+"""What the calendar says, to be said anew where dates change."""
 LONG_S = 4 * 3600.0
 """Only plates longer than this are parted as a way out; common practice, no source."""
 
@@ -61,6 +63,7 @@ def timed(
         if late or runs is None or table.unmet
         else (),
         barred=barred,
+        feeds=feeds_of(job, material, plates, table),
     )
 
 
@@ -97,7 +100,7 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
         found.append(_told(TIMING_RULES[1], "deadline", told))
-    return tuple(found)
+    return (*found, *spool_end_findings(clocks))
 
 
 def _told(rule: str, feature: str, why: str) -> Finding:

@@ -28,6 +28,7 @@ AFTER = [
     "planned_hands",
     "planned_coupon",
     "planned_split",
+    "planned_spools",
     "planned_timing",
     "planned_anew",
     "planned_lost",

@@ -8,6 +8,7 @@ from rich.console import Console
 
 from planner.cli.output import notes
 from planner.planned import Plan
+from planner.planned_spools import spool_lines
 from planner.timing import Batch, Clocks
 
 
@@ -39,6 +40,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
             markup=False,
         )
     notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
+    notes(console, "Spools", spool_lines(clocks))
     ways = [
         f"{way.what}: ready {way.ready:%a %d %b %H:%M}" + (f", {way.late_days} d late" if way.late_days else "")
         if way.ready

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from planner.planned import CouponFirst
+from planner.planned_spools import ends_at
 from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun
 
 
@@ -93,6 +94,17 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "ways_out": [
             {"what": way.what, "ready": _moment(way.ready), "late_days": way.late_days, "without_time": way.unmet_n}
             for way in clocks.ways
+        ],
+        "spools": [
+            {
+                "plate": feed.plate,
+                "feeds": [{"spool": reel.name, "colour": reel.colour, "left_g": reel.left_g} for reel in feed.reels],
+                "ends_after_s": [60.0 * end for end in feed.ends_min],
+                "be_there": [_moment(when) for when in ends_at(clocks.table, feed)],
+                "unattended": feed.unattended,
+                "short_g": feed.short_g,
+            }
+            for feed in clocks.feeds
         ],
         "printers": list(clocks.barred),
         "notes": list(table.notes),

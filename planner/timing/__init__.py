@@ -19,6 +19,7 @@ from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
 from planner.timing.solve import TIMING_VERSION, solved, unmet
 from planner.timing.split import Counts, Split, best_splits
+from planner.timing.spools import Feed, Need, Reel, fed
 from planner.timing.steps import Leeway, Step, StepRun, hands_min, leeways, placed_steps
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 from planner.timing.timetable import PlateLoad, Timetable, shop_of, tasks_of, timetable
@@ -34,6 +35,7 @@ __all__ = [
     "Clocks",
     "Counts",
     "CurvePoint",
+    "Feed",
     "Forecast",
     "Gate",
     "Hazard",
@@ -42,9 +44,11 @@ __all__ = [
     "Leeway",
     "Load",
     "Mishap",
+    "Need",
     "Placed",
     "PlateLoad",
     "Played",
+    "Reel",
     "Risk",
     "Shop",
     "Split",
@@ -57,6 +61,7 @@ __all__ = [
     "batch_of",
     "best_splits",
     "expected_s",
+    "fed",
     "finish_of",
     "forecast",
     "gate_of",

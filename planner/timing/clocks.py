@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from planner.timing.spools import Feed
 from planner.timing.steps import Leeway, StepRun
 from planner.timing.timetable import Timetable
 from planner.timing.ways import Way
@@ -17,7 +18,8 @@ class Clocks:
 
     ``ready`` is the end of the last step by plan, ``ready_p90`` what 90 of 100 plays keep; both None where hands find
     no time within a year, as ``steps`` is. ``ways`` are ways out, best first, where the deadline is missed or a plate
-    has no time. ``barred`` says which printer cannot run what, and why.
+    has no time. ``barred`` says which printer cannot run what, and why. ``feeds`` are the spools of every plate that
+    has a time; empty where some spool does not say what is left on it.
     """
 
     table: Timetable
@@ -29,3 +31,4 @@ class Clocks:
     ready_p90: datetime | None
     ways: tuple[Way, ...]
     barred: tuple[str, ...]
+    feeds: tuple[Feed, ...] = ()

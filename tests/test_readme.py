@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.errors import JobError
 from planner.job import printer_text, read_job, read_settings
 from planner.mesh import placed
 from tests.cli.test_commands import run
@@ -121,3 +122,20 @@ def test_the_block_about_plates_reads_as_it_stands(heron: Path, tmp_path: Path) 
     assert (job.part("link").count, job.part("link").printed_n) == (2, 3)
     assert job.calendar is not None
     assert (job.calendar.together, job.calendar.apart) == ((("deck", "jaw"),), (("buckle", "yoke"),))
+
+
+def test_the_block_about_dates_reads_as_it_stands_and_has_every_key(heron: Path, tmp_path: Path) -> None:
+    """Read by the program's own reader; what [plan] knows beside it is told elsewhere (plates) or is money."""
+    block = _blocks("toml")[1]
+    shutil.copytree(heron.parent / "parts", tmp_path / "parts")
+    path = tmp_path / "job.toml"
+    path.write_text(f'[job]\nname = "x"\n[[part]]\nname = "link"\nmesh = "parts/link.stl"\n{block}', encoding="utf-8")
+    calendar = read_job(path).calendar
+    path.write_text(path.read_text(encoding="utf-8") + "nonsense = 1\n", encoding="utf-8")
+    with pytest.raises(JobError) as refused:
+        read_job(path)
+    known = set(re.findall(r"\w+", refused.value.todo.split("known here:")[1]))
+
+    assert calendar is not None
+    assert (calendar.people_n, calendar.zone, calendar.weights.per_change) == (1, "Europe/Berlin", 0.5)
+    assert known - set(re.findall(r"(?m)^(\w+) = ", block)) == {"together", "apart", "currency", "energy_per_kwh"}

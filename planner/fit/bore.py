@@ -132,7 +132,7 @@ class BoreTight:
             unit="mm",
             at_mm=case.bore.centre_mm,
             why=f"{case.hardware}: the bore prints at {printed:.2f} mm "
-            f"({case.bore.diameter_mm * s:.2f} less {case.undersize_mm.value:g} undersize), "
+            f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
             f"{case.fit} needs {case.need_mm:.2f} mm or more",
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",

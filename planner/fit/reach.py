@@ -81,7 +81,7 @@ def ways_of(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scal
         group = next((group for group in groups if set(hardware.joins) <= group), None)
         both = not (hardware.kind == "wood-screw" or hardware.fit == "pilot" or held & set(hardware.joins))
         if group is None or not mine:
-            why = "no bore of it is known" if not mine else f"where {' and '.join(hardware.joins)} stand is not known"
+            why = "no bore of it is known" if not mine else f"place of {' and '.join(hardware.joins)} not known"
             found[hardware.name] = Ways(
                 hardware=hardware.name, axes=(), both=both, known=frozenset(hardware.joins), unknown=why
             )

@@ -6,6 +6,7 @@ from collections import defaultdict
 
 from planner.papers.bags import cut_size
 from planner.papers.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
+from planner.papers.words import percent
 from planner.planned import Plan
 
 
@@ -21,6 +22,9 @@ def cut_sheet(plan: Plan) -> Sheet:
             rows=rows,
             shares=(2, 0.9, 2.6, 3.6, 0.7),
             right=(1,),
+        ),
+        Words(
+            text=f"× {plan.scale_percent / 100:.3f} is this device's size, {percent(plan.scale_percent)}.", tone="small"
         ),
         Heading(text="Have at hand"),
         Ticks(steps=_sums(plan)),

@@ -80,7 +80,11 @@ def drill_list(plan: Plan) -> Sheet:
     work = work_of(plan)
     blocks: list[Block]
     if work:
-        blocks = [Words(text=f"{plural(len(work), 'piece')} of work. Nothing else is drilled or reamed."), _table(work)]
+        blocks = [
+            Words(text=f"{plural(len(work), 'piece')} of work. Nothing else is drilled or reamed."),
+            _table(work),
+            *_least(work),
+        ]
         blocks += [Heading(text="Care"), Ticks(steps=CARE), Words(text=f"Care: {PRACTICE}.", tone="small")]
     else:
         blocks = [Words(text="Nothing is to be drilled, reamed or bushed at this size.", tone="strong")]
@@ -90,6 +94,14 @@ def drill_list(plan: Plan) -> Sheet:
         blocks += [Heading(text="May need work all the same"), Words(text=UNSURE), unsure]
     blocks.append(Lines(labels=("done by (role)", "date")))
     return Sheet(name="drill", title="Drill and ream", cards=(Card(title="Drill and ream", blocks=tuple(blocks)),))
+
+
+def _least(work: tuple[Work, ...]) -> list[Block]:
+    """Say where the least wall comes from, where one is stated."""
+    if not any(one.limit_mm is not None for one in work):
+        return []
+    told = "Least: three lines of print beside a bore in a part that bears load or in a pin, two in any other."
+    return [Words(text=f"{told} That is the plan's own rule (bore.edge).", tone="small")]
 
 
 BOUNDS = {"bore.tight": "at least", "bore.loose": "at most", "channel.tight": "at least"}

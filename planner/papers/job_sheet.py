@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.finding import Verdict
 from planner.job import Printer
 from planner.papers.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.papers.words import head_of, mirrored, percent, plural, worn
+from planner.papers.words import head_of, hours, mirrored, percent, plural, worn
 from planner.planned import CouponFirst, Plan
 from planner.report import wording
 
@@ -35,7 +35,7 @@ def job_sheet(plan: Plan) -> Sheet:
 def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     """Return the facts of the job."""
     job, totals = plan.job, plan.totals
-    time = "withheld" if totals.duration_s is None else wording.hours(totals.duration_s)
+    time = "withheld" if totals.duration_s is None else hours(totals.duration_s)
     pieces = sum(p.part.printed_n for p in plan.parts)
     return (
         ("recipient", job.recipient or "no code stated", "a code, never a name"),
@@ -43,7 +43,11 @@ def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
         ("printer", job.printer.name, _printer(job.printer)),
         ("material", plan.material.choice, plan.material.reasons[0]),
         ("settings", job.settings.name, _settings(plan)),
-        ("print time", time, "all plates, heat-up included, plate changes not"),
+        (
+            "print time",
+            time,
+            f"all plates, heat-up included, plate changes not. {wording.time_why(job.printer.time_ratio)}",
+        ),
         ("filament", wording.grams(totals.mass_g.value if totals.mass_g else None), totals.withheld or "all plates"),
         (
             "pieces",

@@ -69,7 +69,8 @@ def _cards(padding: Padding, part: PlannedPart, size: PageSize) -> list[Card]:
                 f"{whole.area / 100:.1f} cm². True size: print at 100 %, no fitting to the page.",
             ),
             Words(
-                text=f"Measure the square first: {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm. If not, do not cut.",
+                text=f"Measure the square first: {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm, as fine as a ruler "
+                "reads. If not, do not cut.",
                 tone="warning",
             ),
             *([Words(text=tile_words(tile, tiles))] if len(tiles) > 1 else []),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.job import printer_named
 from planner.papers.plate_drawing import plate_drawing
 from planner.papers.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
-from planner.papers.words import caliper, counted, listed, reads
+from planner.papers.words import PRACTICE, caliper, counted, hours, listed, reads
 from planner.planned import Plan, PlannedPart
 from planner.plates import Plate
 from planner.report import wording
@@ -48,7 +48,7 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
                     Facts(
                         rows=(
                             *((("printer", plate.printer, ""),) if plan.job.more_printers else ()),
-                            ("time", wording.hours(plate.duration_s), ""),
+                            ("time", hours(plate.duration_s), ""),
                             ("mass", mass + (f": {plate.withheld}" if plate.withheld else ""), ""),
                             ("start", start + (f": {run.reason}" if run and run.reason else ""), ""),
                             ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
@@ -67,7 +67,17 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
             Lines(labels=("started by (role)", "date, hour", "ended, hour", "failed: height, cause")),
             Heading(text="Pieces, as they come off the bed"),
             _pieces(plate, kinds, parts),
+            Words(text=_why(plan), tone="small"),
         ),
+    )
+
+
+def _why(plan: Plan) -> str:
+    """Say where the numbers of a card come from."""
+    printer = plan.job.printer
+    return (
+        f"{wording.time_why(printer.time_ratio)} {wording.mass_why(printer.mass_ratio)} Lengths are those of the mesh "
+        f"at size, 0.5 mm either way: {PRACTICE}. A piece is whole from its own height on."
     )
 
 

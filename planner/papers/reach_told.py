@@ -21,7 +21,9 @@ def reach_blocks(plan: Plan, turns: Mapping[str, tuple[int, str]]) -> list[Block
 
     ``turns`` are the number of each hardware's step, and the parts that stand in its way then.
     """
-    ways = [way for way in ways_of_plan(plan).values() if way.hardware in turns]
+    ways = sorted(
+        (way for way in ways_of_plan(plan).values() if way.hardware in turns), key=lambda way: turns[way.hardware][0]
+    )
     if not ways:
         return []
     names = [part.part.name for part in plan.parts]
@@ -36,7 +38,7 @@ def reach_blocks(plan: Plan, turns: Mapping[str, tuple[int, str]]) -> list[Block
 def _judged(way: Ways, names: list[str], barred: str) -> tuple[str, str]:
     """Return what is known of a way that was judged, and the parts whose place is not known."""
     if way.unknown:
-        return f"not judged, try it dry: {way.unknown}", "anything"
+        return f"not judged: {way.unknown}; try it dry", "anything"
     later = way.blocked_by(frozenset(names))
     if way.closed_n:
         told = f"{way.closed_n} of {len(way.axes)} closed by the parts that it joins: look at the drawing"

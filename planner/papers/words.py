@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from planner import __version__
+from planner.layers import Amount
 from planner.papers.sheet import Head
 from planner.planned import Plan, PlannedPart
 from planner.supplies import HardwareLine
@@ -34,6 +35,15 @@ def percent(value: float) -> str:
     '106.5 %'
     """
     return f"{value:.4g} %"
+
+
+def hours(amount: Amount) -> str:
+    """Return hours with their range, each with its unit.
+
+    >>> hours(Amount(value=36000.0, low=25200.0, high=46800.0))
+    '10.0 h (7.0 to 13.0 h)'
+    """
+    return f"{amount.value / 3600:.1f} h ({amount.low / 3600:.1f} to {amount.high / 3600:.1f} h)"
 
 
 def counted(name: str, count: int) -> str:

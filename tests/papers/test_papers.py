@@ -9,6 +9,7 @@ import pytest
 from planner.papers import SIZES, Sheet, bench_papers, head_of, html, pdf
 from planner.papers.drill_list import work_of
 from planner.papers.press_html import TEMPLATES
+from planner.papers.retold import told
 from planner.papers.sheet import Beside, Block, Facts, Rows, Ticks, Words
 from planner.plan import make_plan
 from planner.planned import Plan
@@ -247,6 +248,34 @@ def test_two_names_that_cannot_be_set_stay_apart(make_plan_of: MakePlan) -> None
     assert "(name 4)" not in "".join(page.text for page in pages)
     assert "?" not in finishing
     assert all(name in html(sheets, head, SIZES["a4"])["finishing.html"] for name in names)
+
+
+UNITS = r"(?:mm/s|mm[²³]?|cm²|°C|%|kg|[gNhsm]|min|EUR|M\d)(?![\w²³])"
+NUMBER = r"\d+(?:[.,]\d+)?"
+BARE_NUMBERS = (
+    r"1\.5 d \+ 1",
+    rf"{NUMBER}(?:(?: to (?:\+ )?| × ){NUMBER})*\s?(?:{UNITS})",  # 5 mm, 2.94 to 3.10 mm, 10 × 20 × 3 mm
+    rf"× {NUMBER}",  # so many of them, or a factor
+    r"\d{4}-\d\d-\d\d|\w{3} \d+ \w{3} \d\d:\d\d",  # days and hours of a calendar
+    r"[\w./-]*[A-Za-z#][\w./-]*\d[\w./-]*|[0-9a-f]{16}",  # names: R-07, M3, plate-01.3mf, SHA-256
+    rf"\d+,? (?:of \d+ )?{'(?:kinds|features|times|contours|months|digits|pieces?|steps)'}",
+    r"(?:[Pp]late|[Bb]ag|No\.|no\.|ISO|sheet|first) \d+",
+)
+
+
+def test_every_number_has_its_unit(plan: Plan) -> None:
+    """Lengths, masses, times and shares carry their unit; what is left without one is a count, a day, or a name."""
+    bare = []
+    for sheet in bench_papers(plan, SIZES["a4"]):
+        for card in sheet.cards:
+            for text in told(card.blocks):
+                rest = text
+                for known in BARE_NUMBERS:
+                    rest = re.sub(known, "", rest)
+                if re.search(r"\d", rest) and not re.fullmatch(r"\d+", text):
+                    bare.append((sheet.name, text))
+
+    assert bare == []
 
 
 def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:

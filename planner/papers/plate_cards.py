@@ -77,7 +77,7 @@ def _order(plate: Plate) -> tuple[tuple[str, str, str], ...]:
     """Return the order of pieces that are printed one after another; nothing where they grow together."""
     if not plate.in_turn:
         return ()
-    return (("order", f"one after another: {', then '.join(f'{p.part} {p.copy}' for p in plate.placements)}", ""),)
+    return (("order", "one after another, each finished before the next, by the numbers", ""),)
 
 
 def _by_hand(plate: Plate) -> str:
@@ -89,11 +89,20 @@ def _pieces(plate: Plate, kinds: list[str], parts: dict[str, PlannedPart]) -> Ro
     """Return what lies on the plate, with what one more of it takes."""
     rows = []
     for number, name in enumerate(kinds, 1):
+        turns = ", ".join(str(k) for k, p in enumerate(plate.placements, 1) if p.part == name)
         part, count = parts[name], sum(p.part == name for p in plate.placements)
         way, value = caliper(part)
         again = wording.duration(part.estimate.duration_s) if part.estimate else "not known"
         what = counted(name, count) + (" (mirrored)" if part.mirrored else "")
-        rows.append((str(number), what, f"{value:.1f} mm {way}", f"{again}, {wording.grams(part.mass_g)}", BOX))
+        rows.append(
+            (
+                turns if plate.in_turn else str(number),
+                what,
+                f"{value:.1f} mm {way}",
+                f"{again}, {wording.grams(part.mass_g)}",
+                BOX,
+            )
+        )
     return Rows(
         head=("no.", "piece", "caliper must read", "one again takes", "good"),
         rows=tuple(rows),
@@ -138,11 +147,11 @@ def _failing(kinds: list[str], parts: dict[str, PlannedPart]) -> tuple[str, ...]
 
 
 def plate_drawing(plate: Plate, parts: dict[str, PlannedPart], bed: Bed) -> Drawing:
-    """Return a plate from above, to scale, front edge below; every copy carries the number of its kind."""
+    """Return a plate from above, to scale, front edge below; numbers are of kinds, or of the order in turn."""
     width, depth = bed.size_mm
     numbers = {part: index for index, part in enumerate(dict.fromkeys(p.part for p in plate.placements), 1)}
     shapes, labels = list(_ground(bed)), []
-    for placement in plate.placements:
+    for k, placement in enumerate(plate.placements, 1):
         outline = placed_outline(parts[placement.part].outline_mm, placement)
         rings = [outline.exterior, *outline.interiors]
         shapes.append(
@@ -154,7 +163,11 @@ def plate_drawing(plate: Plate, parts: dict[str, PlannedPart], bed: Bed) -> Draw
         line = shapely.maximum_inscribed_circle(outline, tolerance=0.5)
         size = max(3.6, min(8.0, 1.1 * line.length))
         (x, y) = line.coords[0]
-        labels.append(Label(at=(x, y + 8.0 - 0.35 * size), text=str(numbers[placement.part]), size_mm=size))
+        labels.append(
+            Label(
+                at=(x, y + 8.0 - 0.35 * size), text=str(k if plate.in_turn else numbers[placement.part]), size_mm=size
+            )
+        )
     labels.append(Label(at=(width / 2, 1.5), text=f"front, {width:g} mm", size_mm=5.0))
     told = ", ".join(f"{p.part} {p.copy}" for p in plate.placements)
     return Drawing(

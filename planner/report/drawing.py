@@ -40,7 +40,7 @@ def plate_svg(plate: Plate, rings: Mapping[str, Rings], bed: Bed) -> str:
             f"{placement.copy}, at {placement.x_mm:.1f}, {placement.y_mm:.1f} mm, turned {placement.turn_deg:.1f}°"
             f"{f', no. {k} in turn' if plate.in_turn else ''}"
             f'</title></path><text x="{middle[0]:.1f}" y="{depth - middle[1] + size / 3:.1f}" '
-            f'font-size="{size:.1f}">{numbers[placement.part]}</text></g>'
+            f'font-size="{size:.1f}">{k if plate.in_turn else numbers[placement.part]}</text></g>'
         )
     lines.append(
         f'<text class="edge" x="{width / 2:g}" y="{depth + 7:g}" font-size="5">front · {width:g} mm</text></svg>'

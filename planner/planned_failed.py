@@ -44,6 +44,8 @@ class AfterFailure:
     done: tuple[int, ...]
     left: Plan
     logged: Print
+    whole: Mapping[str, int]
+    """Pieces that were finished before it failed, and stay whole: only of copies printed one after another."""
 
 
 def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
@@ -84,6 +86,7 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
         mishap=mishap,
         again=pieces,
         done=done,
+        whole=_whole(plate, pieces) if mishap.does == "stop" else {},
         left=_left(plan, plates, _calendar(plan, failure, mishap, plate)),
         logged=Print(
             plate=f"{plan.job.name}, plate {plate.number}",
@@ -154,6 +157,12 @@ def _unfinished(plan: Plan, plate: Plate, failure: Failure) -> dict[str, int]:
         placements = placements or [plate.placements[-1]]
     found = {p.part: sum(q.part == p.part for q in placements) for p in placements}
     return {part: max(found.get(part, 0), failure.lost.get(part, 0)) for part in {**found, **failure.lost}}
+
+
+def _whole(plate: Plate, again: Mapping[str, int]) -> dict[str, int]:
+    """Return the pieces of a stopped plate that need not be printed again."""
+    counts = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
+    return {part: n - again.get(part, 0) for part, n in counts.items() if n > again.get(part, 0)}
 
 
 def _scrap(plate: Plate, again: Mapping[str, int], failure: Failure) -> dict[str, int]:

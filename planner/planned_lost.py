@@ -12,8 +12,9 @@ from planner.job import Job, Material, printer_named, printers_of, usable_ground
 from planner.planned import PlannedPart
 from planner.planned_batches import longest_s, packed_of
 from planner.planned_estimates import Estimates
+from planner.planned_gaps import fuller
 from planner.planned_plates import finished_plates, items_of, packed_items, rules_of
-from planner.plates import Group, Item, PackedPlate, Placement, Plate, plate_stem, refitted, verify
+from planner.plates import Group, Item, PackedPlate, Placement, Plate, plate_stem
 
 Copy = tuple[str, int]
 
@@ -73,38 +74,17 @@ def _in_gaps(bench: Bench, left: Sequence[Plate], lost: Sequence[Placement]) -> 
         if not mine:
             found.append(plate)
             continue
-        printer = printer_named(bench.job, plate.printer)
         items = {item.part: item for item in bench.items([*mine, *((p.part, p.copy) for p in plate.placements)])}
-        spacing_mm, rules = bench.job.settings.spacing_mm.value, rules_of(bench.job, printer)
-        if any(items[part].height_mm > printer.bed.height_mm for part, _ in mine):
+        rules = rules_of(bench.job, printer_named(bench.job, plate.printer))
+        packed = fuller(bench.job, packed_of(plate), mine, items, rules)
+        made = _finished(bench, packed, plate.number) if packed is not None else plate
+        if packed is None or not _runs(bench, made):
             found.append(plate)
             continue
-        packed = refitted(packed_of(plate), mine, items, bed=printer.bed, spacing_mm=spacing_mm, rules=rules)
-        fuller = _finished(bench, packed, plate.number)
-        if len(packed.placements) == len(plate.placements) or not _runs(bench, fuller) or _faults(bench, packed):
-            found.append(plate)
-            continue
-        found.append(fuller)
+        found.append(made)
         there = {(p.part, p.copy) for p in packed.placements}
         wanted = [copy for copy in wanted if copy not in there]
     return None if wanted else found
-
-
-def _faults(bench: Bench, packed: PackedPlate) -> tuple[str, ...]:
-    """Return what is wrong with one plate, proved from scratch under copies numbered anew."""
-    seen: dict[str, int] = {}
-    placements = []
-    for p in packed.placements:
-        seen[p.part] = seen.get(p.part, 0) + 1
-        placements.append(replace(p, copy=seen[p.part]))
-    printer = printer_named(bench.job, packed.printer)
-    return verify(
-        [replace(packed, placements=tuple(placements))],
-        bench.items((p.part, p.copy) for p in placements),
-        bed=printer.bed,
-        spacing_mm=bench.job.settings.spacing_mm.value,
-        rules=replace(rules_of(bench.job, printer), together=()),
-    )
 
 
 def _on_their_own(bench: Bench, left: Sequence[Plate], failed: Plate, lost: Sequence[Placement]) -> list[Plate]:

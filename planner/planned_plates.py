@@ -13,6 +13,7 @@ from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate
 from planner.planned import PlannedPart, Totals
 from planner.planned_beds import dealt
 from planner.planned_estimates import Estimates
+from planner.planned_gaps import without_spare_plates
 from planner.planned_turns import turn_findings, turns_of
 from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
 from planner.supplies import Cost, Cut, HardwareLine, cost_of
@@ -70,6 +71,8 @@ def packed_items(
             found += told
     if any(finding.rule == "plate.proof" for finding in found):  # a layout that does not hold is never written
         return (), tuple(finding for finding in found if finding.rule == "plate.proof")
+    printers = {name: rules_of(job, printer_named(job, name)) for name in {plate.printer for plate in plates}}
+    plates = without_spare_plates(job, plates, items, printers) if len(printers) > 1 else plates
     split = [names for names in rules_of(job, job.printer).together if _printers_n(plates, names) > 1]
     return _in_order(plates, items), (*found, *(_broken(names) for names in split))
 

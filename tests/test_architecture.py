@@ -22,6 +22,7 @@ AFTER = [
     "planned_turns",
     "planned_estimates",
     "planned_beds",
+    "planned_gaps",
     "planned_plates",
     "planned_batches",
     "planned_loads",

@@ -66,9 +66,11 @@ def show_failed(console: Console, after: AfterFailure, failure: Failure, log: Pa
     mishap = after.mishap
     console.print(f"[bold]{mishap.does.upper()}[/] plate {failure.plate}: {mishap.rule.about}", highlight=False)
     console.print(f" - {mishap.why} ({mishap.rule.source})", markup=False)
+    what = "what is not finished" if after.whole else "the whole plate"
     hours = f"finishing it and its lost pieces {mishap.finish_s / 3600:.1f} h"
     console.print(
-        f" - from now on, on average: {hours}, the whole plate anew {mishap.stop_s / 3600:.1f} h", markup=False
+        f" - from now on, on average: {hours}, {what} anew {mishap.stop_s / 3600:.1f} h",
+        markup=False,
     )
     if mishap.if_left_out:
         console.print(
@@ -76,6 +78,9 @@ def show_failed(console: Console, after: AfterFailure, failure: Failure, log: Pa
             f"{(mishap.stop_s - mishap.finish_s) / 3600:.1f} h sooner",
             markup=False,
         )
+    if after.whole:
+        whole = ", ".join(f"{part} x {n}" for part, n in after.whole.items())
+        console.print(f" - finished before it failed, so they stay: {whole} (printed one after another)", markup=False)
     again = ", ".join(f"{part} x {n}" for part, n in after.again.items()) or "nothing"
     console.print(f" - printed again: {again}", markup=False)
     if after.done:
@@ -97,6 +102,7 @@ def failed_json(after: AfterFailure, failure: Failure, log: Path) -> dict[str, o
         "stop_s": mishap.stop_s,
         "finish_if_left_out": mishap.if_left_out,
         "again": dict(after.again),
+        "whole": dict(after.whole),
         "done": list(after.done),
         "log": str(log),
     }

@@ -93,7 +93,7 @@ def _order(plate: Plate) -> tuple[tuple[str, str, str], ...]:
     """Return the order of pieces that are printed one after another; nothing where they grow together."""
     if not plate.in_turn:
         return ()
-    return (("order", f"one after another: {', then '.join(f'{p.part} {p.copy}' for p in plate.placements)}", ""),)
+    return (("order", "one after another, each finished before the next, by the numbers", ""),)
 
 
 def _by_hand(plate: Plate) -> str:

@@ -15,6 +15,7 @@ from planner.plates.floor import FRONT
 from planner.plates.group_search import GroupSearch
 from planner.plates.in_turn import order_in_turn
 from planner.plates.item import Item, PackedPlate
+from planner.plates.level import levelled
 from planner.plates.openings import nested
 from planner.plates.outline import filled, openings, polygon
 from planner.plates.plate import Group, Placement
@@ -58,7 +59,11 @@ class GroupPacker:
                 found = other.better(found, until)
             if len(found) < len(best):  # openings are used only where that saves a plate
                 best, units, search = found, inside, other
-        return [self._plate(units, layout) for layout in search.better(best, until)]
+        found = search.better(best, until)
+        if len(found) > 1 and self.rules.in_turn is None:  # in turn, a plate's height frees no printer sooner
+            heights = {part: item.height_mm for part, item in self.items.items()}
+            found = levelled(search.filler, found, heights, search.worth)
+        return [self._plate(units, layout) for layout in found]
 
     def _units(self) -> list[Unit]:
         """Return every copy that fits the bed as a unit; the others are unplaced."""

@@ -123,6 +123,7 @@ def test_of_copies_in_turn_the_finished_ones_stay_whole(make_job: MakeJob) -> No
     assert plate.in_turn
     assert after.mishap.does == "stop"
     assert dict(after.again) == {"a": 2}
+    assert dict(after.whole) == {"a": 1}
     assert after.logged.lost == (("a", 1),)
     assert [p.copy for p in after.left.plates[0].placements] == [p.copy for p in plate.placements[1:]]
     hold(after.left)

@@ -48,7 +48,7 @@ def hold(plan: Plan) -> None:
 
 def test_a_part_too_large_for_the_first_printer_is_planned_on_the_second(make_job: MakeJob, tmp_path: Path) -> None:
     """300 mm lie on no bed of 180, and on one of 350: go with a word of care, times and files of that printer."""
-    plan = plan_of(make_job, PLAN, long=(300, 40, 4), short=(40, 40, 4))
+    plan = plan_of(make_job, PLAN + 'apart = [["long", "short"]]\n', long=(300, 40, 4), short=(40, 40, 4))
     alone = plan_of(make_job, "", long=(300, 40, 4), short=(40, 40, 4))
     by_part = {plate.placements[0].part: plate for plate in plan.plates}
     (found,) = [f for f in plan.findings if f.rule == "bed.over" and f.part == "long"]
@@ -59,13 +59,23 @@ def test_a_part_too_large_for_the_first_printer_is_planned_on_the_second(make_jo
     assert found.verdict is Verdict.GO
     assert "large-350" in found.caution
     hold(plan)
-    assert read.bounds_mm[0, 0] == pytest.approx(25.0, abs=0.01)  # the middle of 350 mm
+    assert read.bounds_mm[:, 0].mean() == pytest.approx(175.0, abs=0.01)  # the middle of 350 mm
     assert {f.rule for f in alone.findings if f.verdict is Verdict.NO_GO} == {"bed.over", "plate.unplaced"}
     material, large = plan.job.materials[0], printer_named(plan.job, "large-350")
     solid = next(p.posed for p in plan.parts if p.part.name == "long")
     there = estimate_part(solid, settings=plan.job.settings, printer=large, material=material)
     assert by_part["long"].duration_s == plate_duration_s([there], settings=plan.job.settings, printer=large)
     assert meant_plate(plan, by_part["long"].number).printer.name == "large-350"
+
+
+def test_gaps_of_the_larger_bed_save_a_plate(make_job: MakeJob) -> None:
+    """The short part finds room beside the long one, so there is one plate for the large printer, and it holds."""
+    plan = plan_of(make_job, PLAN, long=(300, 40, 4), short=(40, 40, 4))
+    (plate,) = plan.plates
+
+    assert plate.printer == "large-350"
+    assert {p.part for p in plate.placements} == {"long", "short"}
+    hold(plan)
 
 
 def test_the_window_ends_where_the_largest_bed_ends(make_job: MakeJob) -> None:

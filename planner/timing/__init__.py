@@ -8,6 +8,7 @@
 
 from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, Weights, batch_of
+from planner.timing.checkpoint import Marks
 from planner.timing.clocks import Clocks
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
 from planner.timing.mishap import Mishap, go_on_s, judged
@@ -35,6 +36,7 @@ __all__ = [
     "Hazard",
     "Leeway",
     "Load",
+    "Marks",
     "Mishap",
     "Need",
     "Placed",

@@ -26,6 +26,8 @@ class Task:
         Plates whose bed must be cleared before this one starts.
     stay
         Plates with the same word stay on one printer; empty: any.
+    watched
+        Whether somebody has to be there all through it, because a spool ends in it.
     """
 
     plate: int
@@ -34,6 +36,7 @@ class Task:
     rank: int = 0
     after: tuple[int, ...] = ()
     stay: str = ""
+    watched: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from datetime import datetime, timedelta
 from planner.job import Calendar, Printer
 from planner.plates import Run
 from planner.timing.allowed import longest_run_min
+from planner.timing.checkpoint import Marks
 from planner.timing.hazard import Hazard, risk_of
 from planner.timing.prove import proved
 from planner.timing.simulate import Chance, Played, played
@@ -25,7 +26,7 @@ class PlateLoad:
     """What a calendar needs of a plate: its seconds on every printer that can run it.
 
     ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
-    ``pieces_n`` how many pieces do.
+    ``pieces_n`` how many pieces do; ``watched`` whether somebody has to be there all through it.
     """
 
     plate: int
@@ -34,6 +35,7 @@ class PlateLoad:
     ratio: tuple[float, float, float] = (0.7, 1.0, 1.3)
     moves: bool = False
     pieces_n: int = 1
+    watched: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +105,7 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
             rank=load.rank,
             after=(first,) if first is not None and load.plate != first else (),
             stay="moving" if load.moves and common else "",
+            watched=load.watched,
         )
         for load in ordered
     )
@@ -127,7 +130,9 @@ def timetable(
     if wrong:
         raise AssertionError(f"a calendar does not hold: {wrong[0]}")  # never shown: the solver keeps the same rules
     by_plate = {load.plate: load for load in loads}
-    chances = {p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads)) for p in printers}
+    chances = {
+        p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads), goes_on=Marks.of(p)) for p in printers
+    }
     known = {task.plate: task for task in meant}
     return Timetable(
         wall=wall,
@@ -137,7 +142,7 @@ def timetable(
         tasks=meant,
         unmet=left_out,
         played=played(answer.placed, known, shop, chances, SEED),
-        tonight=tonight(answer.placed, shop, wall),
+        tonight=tonight(answer.placed, known, shop, wall),
         notes=notes,
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material, printers_of, read_hands_on
@@ -12,7 +13,19 @@ from planner.planned_hands import hand_steps
 from planner.planned_loads import plate_loads
 from planner.planned_spools import feeds_of, spool_end_findings
 from planner.plates import Plate
-from planner.timing import Batch, Clocks, Placed, hands_min, leeways, placed_steps, timetable, ways_out
+from planner.timing import (
+    Batch,
+    Clocks,
+    Feed,
+    Placed,
+    PlateLoad,
+    Timetable,
+    hands_min,
+    leeways,
+    placed_steps,
+    timetable,
+    ways_out,
+)
 
 TIMING_RULES = ("plan.no-time", "plan.late", "plan.no-hands", "plan.past", "spool.end")
 """What the calendar says, to be said anew where dates change."""
@@ -40,8 +53,7 @@ def timed(
         return None
     printers = printers_of(job)
     loads, barred = plate_loads(job, material, parts, plates, estimates)
-    table = timetable(loads, calendar=job.calendar, printers=printers, settled=settled)
-    assert table is not None
+    table, feeds = _dated(job, material, plates, loads, settled)
     steps = hand_steps(job, parts, works_n, read_hands_on(), table.wall)
     runs = placed_steps(steps, table.shop.attended, table.cleared_min)
     later = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(table.played.p90)))
@@ -63,8 +75,37 @@ def timed(
         if late or runs is None or table.unmet
         else (),
         barred=barred,
-        feeds=feeds_of(job, material, plates, table),
+        feeds=feeds,
     )
+
+
+def _dated(
+    job: Job,
+    material: Material,
+    plates: Sequence[Plate],
+    loads: Sequence[PlateLoad],
+    settled: Sequence[Placed] | None,
+) -> tuple[Timetable, tuple[Feed, ...]]:
+    """Return the calendar and the spools; a plate in which a spool ends at night is moved to where somebody is there.
+
+    Where that leaves a plate without a time, or another spool ends at night, the first calendar stands with its hold;
+    so does one that is settled with other jobs.
+    """
+    table = timetable(loads, calendar=job.calendar, printers=printers_of(job), settled=settled)
+    assert table is not None
+    feeds = feeds_of(job, material, plates, table)
+    alone = {feed.plate for feed in feeds if feed.unattended and not feed.short_g}
+    if not alone or settled is not None:
+        return table, feeds
+    moved = [replace(load, watched=load.plate in alone) for load in loads]
+    other = timetable(moved, calendar=job.calendar, printers=printers_of(job))
+    assert other is not None
+    again = feeds_of(job, material, plates, other)
+    if len(other.unmet) > len(table.unmet) or any(feed.unattended for feed in again):
+        return table, feeds
+    told = ", ".join(str(plate) for plate in sorted(alone))
+    note = f"plate {told}: run while somebody is there all the time, because a spool ends in it"
+    return replace(other, notes=(*other.notes, note)), again
 
 
 def _halves(plates: Sequence[Plate], batches: Sequence[Batch]) -> dict[int, list[float]]:

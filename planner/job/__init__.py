@@ -43,7 +43,7 @@ from planner.job.material import Material
 from planner.job.outline_file import area_mm2 as outline_area_mm2
 from planner.job.outline_file import read_outline
 from planner.job.places import Place
-from planner.job.printer import Bed, Calibration, Printer, Undersize
+from planner.job.printer import Bed, Calibration, GoesOn, Printer, Undersize
 from planner.job.profile_file import (
     printer_text,
     read_limits,
@@ -72,6 +72,7 @@ __all__ = [
     "FailureRule",
     "Fit",
     "Gap",
+    "GoesOn",
     "HandsOn",
     "Hardware",
     "HardwareKind",

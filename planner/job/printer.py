@@ -51,6 +51,19 @@ class Calibration:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GoesOn:
+    """A printer that goes on where it stopped, after a power cut or an empty spool.
+
+    ``share_percent`` is how many of all its failures are of that kind; ``mark_s`` the time between the places that it
+    remembers, from the last of which it prints again; ``resume_s`` what going on takes: heating, priming, a look.
+    """
+
+    share_percent: Sourced
+    mark_s: Sourced
+    resume_s: Sourced
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Printer:
     """One printer. Exactly one of the two corner values is given."""
 
@@ -87,3 +100,5 @@ class Printer:
     """Real hours over planned ones, from the print log; None before five plates."""
     mass_ratio: Sourced | None = None
     """Real grams over planned ones, likewise."""
+    goes_on: GoesOn | None = None
+    """None: whatever fails is begun anew."""

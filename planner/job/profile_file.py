@@ -9,7 +9,7 @@ from planner.job.bed_table import read_bed
 from planner.job.limits import Limits
 from planner.job.material import Material
 from planner.job.places import Place
-from planner.job.printer import Calibration, Printer, Undersize
+from planner.job.printer import Calibration, GoesOn, Printer, Undersize
 from planner.job.settings import Settings
 from planner.job.table import Table, read_toml
 from planner.job.where import shipped
@@ -91,10 +91,25 @@ def read_printer(name: str, base: Path) -> Printer:
         under_gantry_mm=table.sourced_or_none("under_gantry_mm", high=2000.0),
         time_ratio=table.sourced_or_none("time_ratio", high=20.0),
         mass_ratio=table.sourced_or_none("mass_ratio", high=20.0),
+        goes_on=_goes_on(table),
     )
     power.done()
     table.done()
     return printer
+
+
+def _goes_on(table: Table) -> GoesOn | None:
+    """Read ``[goes_on]``; None where a printer begins anew whatever fails."""
+    if not table.has("goes_on"):
+        return None
+    row = table.table("goes_on")
+    found = GoesOn(
+        share_percent=row.sourced("share_percent", high=100.0),
+        mark_s=row.sourced("mark_s", high=86400.0, above=True),
+        resume_s=row.sourced("resume_s", high=86400.0),
+    )
+    row.done()
+    return found
 
 
 def _calibrated_for(table: Table) -> Calibration:

@@ -8,6 +8,7 @@
 
 from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, batch_of
+from planner.timing.checkpoint import Marks
 from planner.timing.clocks import Clocks
 from planner.timing.forecast import Forecast, forecast
 from planner.timing.gate import Gate, gate_of
@@ -43,6 +44,7 @@ __all__ = [
     "JointJob",
     "Leeway",
     "Load",
+    "Marks",
     "Mishap",
     "Need",
     "Placed",

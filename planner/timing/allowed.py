@@ -6,9 +6,9 @@ from planner.timing.task import Shop
 from planner.timing.windows import HORIZON_MIN, Span, starts_clear, starts_within, without
 
 
-def starts_of(shop: Shop, takes_min: int) -> tuple[Span, ...]:
-    """Return the minutes, both ends meant, at which a plate of a length may start."""
-    starts = starts_within(shop.attended, 1 if shop.unattended else takes_min)
+def starts_of(shop: Shop, takes_min: int, *, watched: bool = False) -> tuple[Span, ...]:
+    """Return the minutes, both ends meant, at which a plate of a length may start; ``watched``: inside one span."""
+    starts = starts_within(shop.attended, 1 if shop.unattended and not watched else takes_min)
     return starts_clear(starts, shop.quiet, takes_min)
 
 

@@ -38,7 +38,7 @@ class Dispatch:
 
     def __init__(self, shop: Shop) -> None:
         self.shop = shop
-        self.starts: dict[int, tuple[Span, ...]] = {}
+        self.starts: dict[tuple[int, bool], tuple[Span, ...]] = {}
         self.clears = {change: clears_of(shop, change) for change in shop.change_min.values()}
 
     def placed(self, tasks: Sequence[Task]) -> tuple[Placed, ...]:
@@ -76,9 +76,9 @@ class Dispatch:
     def _earliest(self, task: Task, printer: str, minute: int, busy: list[Span]) -> Placed | None:
         """Return the earliest run of a task on a printer from a minute on, and the earliest clearing after it."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
-        if takes not in self.starts:
-            self.starts[takes] = starts_of(self.shop, takes)
-        start = first_from(self.starts[takes], minute)
+        if (takes, task.watched) not in self.starts:
+            self.starts[takes, task.watched] = starts_of(self.shop, takes, watched=task.watched)
+        start = first_from(self.starts[takes, task.watched], minute)
         if start is None:
             return None
         clear = first_from(self.clears[change], start + takes)

@@ -1,16 +1,17 @@
 """Hazard: what a plate costs on average when it may fail and is then begun again.
 
-Failures come at a constant rate (exponential times), and a printer keeps no checkpoint: a failed plate is cleared and
-begun anew. Young (1974, CACM 17:530) and Daly (2006, FGCS 22:303) give the expected time (1/rate + R)(e^(rate T) - 1)
-for a run of T that restarts at a cost of R.
+Failures come at a constant rate (exponential times). Where a printer keeps no checkpoint, a failed plate is cleared and
+begun anew: Young (1974, CACM 17:530) and Daly (2006, FGCS 22:303) give the expected time (1/rate + R)(e^(rate T) - 1)
+for a run of T that restarts at a cost of R. Where it goes on after some failures, ``checkpoint.py`` says more.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.job import Printer
+from planner.timing.checkpoint import Marks, marked_run
 
 HOUR_S = 3600.0
 HOPELESS = 50.0
@@ -24,6 +25,8 @@ class Hazard:
     per_hour: float
     change_s: float
     heat_up_s: float
+    goes_on: Marks | None = None
+    """Which of the failures the printer goes on after; None: none of them."""
 
     @staticmethod
     def of(printer: Printer) -> Hazard:
@@ -32,6 +35,7 @@ class Hazard:
             per_hour=printer.failure_per_hour.value,
             change_s=printer.plate_change_s.value,
             heat_up_s=printer.heat_up_s.value,
+            goes_on=Marks.of(printer),
         )
 
 
@@ -85,6 +89,8 @@ def risk_of(duration_s: float, mass_g: float | None, hazard: Hazard) -> Risk:
             expected_s=duration_s,
             lost_g=None if mass_g is None else 0.0,
         )
+    if hazard.goes_on is not None:
+        return _marked(duration_s, mass_g, hazard, hazard.goes_on)
     hopeless = exponent > HOPELESS
     return Risk(
         duration_s=duration_s,
@@ -92,6 +98,19 @@ def risk_of(duration_s: float, mass_g: float | None, hazard: Hazard) -> Risk:
         failures_n=math.inf if hopeless else math.expm1(exponent),
         expected_s=expected_s(duration_s, hazard.per_hour, hazard.change_s),
         lost_g=None if mass_g is None else math.inf if hopeless else _lost_g(duration_s, mass_g, hazard),
+    )
+
+
+def _marked(duration_s: float, mass_g: float | None, hazard: Hazard, marks: Marks) -> Risk:
+    """Return the risk on a printer that goes on after some failures; grams are lost by the others alone."""
+    run = marked_run(duration_s, hazard.per_hour / HOUR_S, marks, hazard.change_s)
+    anew = replace(hazard, per_hour=hazard.per_hour * (1.0 - marks.share), goes_on=None)
+    return Risk(
+        duration_s=duration_s,
+        failure_percent=100.0 * run.fails,
+        failures_n=run.failures_n,
+        expected_s=run.expected_s,
+        lost_g=risk_of(duration_s, mass_g, anew).lost_g,
     )
 
 

@@ -21,7 +21,7 @@ def proved(placed: Sequence[Placed], tasks: Sequence[Task], shop: Shop) -> tuple
             wrong.append(f"plate {task.plate} takes another time on {run.printer}")
         if not any(a <= run.start < b for a, b in shop.attended):
             wrong.append(f"plate {task.plate} starts while nobody is there")
-        if not shop.unattended and not any(a <= run.start and run.end <= b for a, b in shop.attended):
+        if (task.watched or not shop.unattended) and not any(a <= run.start and run.end <= b for a, b in shop.attended):
             wrong.append(f"plate {task.plate} runs unattended")
         if any(a < run.end and run.start < b for a, b in shop.quiet):
             wrong.append(f"plate {task.plate} runs in quiet hours")

@@ -8,21 +8,28 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.timing.allowed import clears_of, starts_of
+from planner.timing.checkpoint import Marks
 from planner.timing.in_turn import left_after
 from planner.timing.task import Placed, Shop, Task
 from planner.timing.windows import HORIZON_MIN, first_from
 
 PLAYS_N = 400
+STOPS_N = 500
+"""A plate that stops this often in one attempt is given up likewise."""
 ATTEMPTS_N = 50
 """A plate that fails this often in one play is given up; the play counts as endless."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chance:
-    """How one printer departs from the plan: failures per hour, and real over planned time (low, middle, high)."""
+    """How one printer departs from the plan: failures per hour, and real over planned time (low, middle, high).
+
+    ``goes_on``: after which of them it goes on, once somebody sees it.
+    """
 
     per_hour: float
     ratio: tuple[float, float, float]
+    goes_on: Marks | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +59,7 @@ def played(
     """
     rng = np.random.default_rng(seed)
     order = sorted(placed, key=lambda run: (run.start, run.plate))
-    starts = {run.plate: starts_of(shop, run.end - run.start) for run in order}
+    starts = {run.plate: starts_of(shop, run.end - run.start, watched=tasks[run.plate].watched) for run in order}
     clears = {printer: clears_of(shop, change) for printer, change in shop.change_min.items()}
     finishes = np.zeros(PLAYS_N)
     over = dict.fromkeys((run.plate for run in order), 0)
@@ -69,16 +76,14 @@ def played(
                     start = HORIZON_MIN
                 if not attempt and _leaves(start, start + takes, shop):
                     over[run.plate] += 1
-                rate = chances[run.printer].per_hour / 60.0
-                until = rng.exponential(1.0 / rate) if rate > 0 else np.inf
-                end = start + (takes if until >= takes else int(until) + 1)
+                end, well, done = _attempt(start, takes, chances[run.printer], shop, rng)
                 clear = first_from(clears[run.printer], end)
                 ready = (HORIZON_MIN if clear is None else clear) + shop.change_min[run.printer]
-                if until >= takes or start >= HORIZON_MIN:
+                if well or start >= HORIZON_MIN:
                     break
                 ends = tasks[run.plate].ends
                 if ends:  # of a plate begun again, heating up stands at its head once more
-                    takes = min(takes, max(1, round(whole * left_after(ends, 1.0 - (takes - until) / whole))))
+                    takes = min(takes, max(1, round(whole * left_after(ends, 1.0 - (takes - done) / whole))))
             else:
                 end = ready = HORIZON_MIN
             finishes[play] = max(finishes[play], end)
@@ -92,6 +97,26 @@ def played(
         overrun_percent={plate: 100.0 * n / PLAYS_N for plate, n in over.items()},
         plays_n=PLAYS_N,
     )
+
+
+def _attempt(start: int, takes: int, chance: Chance, shop: Shop, rng: np.random.Generator) -> tuple[int, bool, float]:
+    """Return when an attempt ends, whether well, and the minutes of the run that it did.
+
+    What is gone on after waits for somebody to be there.
+    """
+    rate, marks = chance.per_hour / 60.0, chance.goes_on
+    now, at = float(start), 0.0
+    for _ in range(STOPS_N):
+        until = rng.exponential(1.0 / rate) if rate > 0 else np.inf
+        if until >= takes - at:
+            return round(now + takes - at), True, float(takes)
+        now += until
+        if marks is None or rng.random() >= marks.share:
+            return int(now) + 1, False, at + until
+        at = (at + until) // (marks.mark_s / 60.0) * marks.mark_s / 60.0
+        seen = next((max(now, a) for a, b in shop.attended if now < b), float(HORIZON_MIN))
+        now = seen + marks.resume_s / 60.0
+    return HORIZON_MIN, False, at
 
 
 def _ratio(chance: Chance, rng: np.random.Generator) -> float:

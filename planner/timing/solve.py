@@ -17,16 +17,18 @@ from planner.timing.prove import proved
 from planner.timing.spread import SpreadModel
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 
-TIMING_VERSION = 3
+TIMING_VERSION = 4
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
 """Up to so many plates the exact model is asked at once."""
-EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.0, 0.4, 1.0, 3.0
+EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.0, 0.4, 1.0, 1.5
 """Limits of single searches in the solver's deterministic time, about a second each on a desk computer."""
 CLOSE_SHARE = 0.005
 """Limits are halved until what was found is within this share of what is proved impossible."""
 GOOD_SHARE = 0.03
+BEGINS_N, RAISE_EFFORT, RAISE_NODES_N, LAST_NODES_N = 3, 0.3, 100, 300
+"""Begins of spans that are tried for a bound, the effort of each by logic, the nodes by branching; more at the end."""
 PROBES_N = 6
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
@@ -42,7 +44,10 @@ def solved(tasks: Sequence[Task], shop: Shop) -> Answer:
         all, or a plate waits for one of a higher rank.
     """
     tasks = in_order(tasks)
-    facts = [(t.plate, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank, t.after, t.stay) for t in tasks]
+    facts = [
+        (t.plate, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank, t.after, t.stay, t.watched)
+        for t in tasks
+    ]
     return kept("timing", key_of(TIMING_VERSION, facts, shop), lambda: _solved(tasks, shop))
 
 
@@ -51,7 +56,10 @@ def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[int, ...]:
     return tuple(
         t.plate
         for t in tasks
-        if not any(starts_of(shop, takes) and clears_of(shop, shop.change_min[p]) for p, takes in t.takes_min.items())
+        if not any(
+            starts_of(shop, takes, watched=t.watched) and clears_of(shop, shop.change_min[p])
+            for p, takes in t.takes_min.items()
+        )
     )
 
 
@@ -83,7 +91,7 @@ def _spread(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tupl
     known = {task.plate: task for task in tasks}
     best = _early(tasks, shop, best)
     finish = finish_of(best, known)
-    bound = low = _least(tasks, shop)
+    bound = low = _raised(tasks, shop, _least(tasks, shop), finish)
     for _ in range(PROBES_N):
         if finish - low <= CLOSE_SHARE * finish:
             break
@@ -97,9 +105,21 @@ def _spread(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tupl
             bound = low if never else bound
     if finish > (1.0 + GOOD_SHARE) * bound:  # once more, with patience, for what would be good enough
         limit = int(finish / (1.0 + GOOD_SHARE)) + 1
-        _, never = SpreadModel(tasks, shop, limit).found(PROOF_EFFORT, SEED)
-        bound = limit + 1 if never else bound
+        if SpreadModel(tasks, shop, limit).never(PROOF_EFFORT, SEED, LAST_NODES_N):
+            bound = limit + 1
     return _early(tasks, shop, best), bound
+
+
+def _raised(tasks: Sequence[Task], shop: Shop, low: int, finish: int) -> int:
+    """Return the latest begin of an attended span by which no calendar can be done, or the bound known before.
+
+    Between two spans nothing starts, so these are where the relaxation is strongest; the last ones are tried.
+    """
+    begins = [a for a, _ in shop.attended if low < a < finish][-BEGINS_N:]
+    for begin in reversed(begins):
+        if SpreadModel(tasks, shop, begin).never(RAISE_EFFORT, SEED, RAISE_NODES_N):
+            return begin + 1
+    return low
 
 
 def _by(tasks: Sequence[Task], shop: Shop, limit: int) -> tuple[tuple[Placed, ...], bool]:
@@ -130,8 +150,8 @@ def _least(tasks: Sequence[Task], shop: Shop) -> int:
     """Return a finish that no calendar can beat: the first end of the plate that can end first at the latest."""
     firsts = []
     for task in tasks:
-        ends = [s[0][0] + n + task.lost_min.get(p, 0) for p, n in task.takes_min.items() if (s := starts_of(shop, n))]
-        firsts.append(min(ends))
+        starts = {p: starts_of(shop, n, watched=task.watched) for p, n in task.takes_min.items()}
+        firsts.append(min(s[0][0] + task.takes_min[p] + task.lost_min.get(p, 0) for p, s in starts.items() if s))
     return max(firsts)
 
 

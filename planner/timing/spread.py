@@ -12,11 +12,16 @@ from itertools import pairwise
 from typing import Any
 
 from planner.timing.allowed import starts_of
+from planner.timing.branching import NODES_N, none_by_branching
 from planner.timing.task import Shop, Task
 
 Spread = Mapping[int, tuple[str, int]]
 """By plate: its printer, and the number of the attended span that it starts in."""
 Within = dict[tuple[int, str, int], Any]
+CROWD_N = 4
+"""Up to so many plates of one span are counted, beside the sum of their minutes."""
+Row = tuple[int, Any, int, int, int]
+"""Of a plate in a span on a printer: minutes with the change, literal, first minute, rank, what failures cost."""
 
 
 class SpreadModel:
@@ -44,7 +49,7 @@ class SpreadModel:
         """Add a literal for every printer and span that a plate may start in; say whether there is any."""
         for printer, takes in task.takes_min.items():
             most = self.limit - takes - task.lost_min.get(printer, 0)
-            starts = [(a, min(b, most)) for a, b in starts_of(self.shop, takes) if a <= most]
+            starts = [(a, min(b, most)) for a, b in starts_of(self.shop, takes, watched=task.watched) if a <= most]
             for index, span in enumerate(self.spans):
                 if any(max(a, span[0]) <= min(b, span[1] - 1) for a, b in starts):
                     literal = self.model.new_bool_var(f"y{task.plate}{printer}{index}")
@@ -62,23 +67,26 @@ class SpreadModel:
         grouped = defaultdict(list)
         for (plate, printer, index), literal in self.within.items():
             takes = self.known[plate].takes_min[printer] + self.shop.change_min[printer]
-            grouped[printer, index].append((takes, literal, self._earliest(plate)))
+            lost = self.known[plate].lost_min.get(printer, 0)
+            grouped[printer, index].append((takes, literal, self._earliest(plate), self.known[plate].rank, lost))
         for printer, change in self.shop.change_min.items():
             before: Any = None  # unattended: when the printer is free, in which span that was, whether too late for it
             left: Any = 0  # attended: whether a bed is left to be cleared
             for index, span in enumerate(self.spans):
                 rows = grouped[printer, index]
                 if rows and self.shop.unattended:
-                    before = self._run_on([row[:2] for row in rows], index, before, change)
+                    before = self._run_on(rows, index, before, change)
                 if not rows or self.shop.unattended:
                     continue
                 leaves = self.model.new_bool_var(f"l{printer}{index}")
                 room = min(span[1], self.limit) - span[0] - self.spare_min
-                self.model.add(sum(n * y for n, y, _ in rows) + change * left <= room + change * leaves)
-                late = min((first for _, _, first in rows if first > span[0]), default=span[0])
-                waiting = sum(n * y for n, y, first in rows if first > span[0])
+                self.model.add(sum(n * y for n, y, *_ in rows) + change * left <= room + change * leaves)
+                late = _since(rows, span[0])
+                waiting = sum(n * y for n, y, first, *_ in rows if first > span[0])
                 if late > span[0]:
                     self.model.add(waiting <= max(0, room - (late - span[0])) + change * leaves)
+                for most in range(1, CROWD_N + 1):
+                    self.model.add(sum(y for n, y, *_ in rows if n * most > room + change) <= most - 1)
                 left = leaves
 
     def _earliest(self, plate: int) -> int:
@@ -91,25 +99,47 @@ class SpreadModel:
                 first = max(first, min(starts[0][0] + n for starts, n in times if starts))
         return first
 
-    def _run_on(self, rows: list[tuple[int, Any]], index: int, before: Any, change: int) -> Any:
+    def _run_on(self, rows: Sequence[Row], index: int, before: Any, change: int) -> Any:
         """Let the last plate of a span run past it; a bed left overnight is cleared first thing in the next span."""
         m, (low, high) = self.model, self.spans[index]
-        load, some, late = sum(n * y for n, y in rows), m.new_bool_var(""), m.new_bool_var("")
+        load, some, late = sum(n * y for n, y, *_ in rows), m.new_bool_var(""), m.new_bool_var("")
         free = m.new_int_var(0, self.limit + change, "")
         lasts = [m.new_bool_var("") for _ in rows]
-        for (_, literal), last in zip(rows, lasts, strict=True):
+        for (_, literal, *_), last in zip(rows, lasts, strict=True):
             m.add_implication(literal, some)
             m.add_implication(last, literal)
         m.add(sum(lasts) == some)
-        run_on = sum(n * last for (n, _), last in zip(rows, lasts, strict=True))
-        m.add(load - run_on <= (high - low - self.spare_min) * some)
+        for rank in sorted({row[3] for row in rows})[1:]:  # the last plate is of the highest rank there is
+            here = m.new_bool_var("")
+            for (_, literal, _, mine, _), last in zip(rows, lasts, strict=True):
+                m.add_implication(*((literal, here) if mine == rank else (here, ~last))) if mine <= rank else None
+        run_on = sum(row[0] * last for row, last in zip(rows, lasts, strict=True))
+        m.add(load - run_on <= (high - 1 - low - self.spare_min) * some)
+        for most in range(
+            1, CROWD_N + 1
+        ):  # of plates longer than a share of the span, so many start well before its end
+            long = [(y, last) for (n, y, *_), last in zip(rows, lasts, strict=True) if n * most > high - 1 - low]
+            m.add(sum(y - last for y, last in long) <= most - 1)
+        since = _since(rows, low)
+        if since > low:
+            waiting = sum(n * y for n, y, first, *_ in rows if first > low)
+            m.add(waiting - run_on <= max(0, high - 1 - since - self.spare_min))
+            for _, literal, first, *_ in rows:
+                if first > low:
+                    m.add(free >= since + waiting).only_enforce_if(literal)
         m.add(free <= high - 1 + run_on).only_enforce_if(some)
         m.add(free <= high).only_enforce_if(some, ~late)
         m.add(free >= low * some + load)
+        # the same without the minute, for the engine that branches on literals alone
+        m.add(load <= high - low + max(row[0] for row in rows) * late)
+        m.add(load + sum(row[4] * last for row, last in zip(rows, lasts, strict=True)) <= self.limit + change - low)
+        m.add(free <= self.limit + change - sum(row[4] * last for row, last in zip(rows, lasts, strict=True)))
         if before is not None:
             earlier, at, left = before
             m.add(free >= earlier + load)
             if at == index - 1:
+                m.add(load - run_on + change * left <= max(change, high - 1 - low))
+                m.add(load + change * left <= self.limit + change - low)
                 m.add(free >= low + load + change).only_enforce_if(some, left)
         return free, index, late
 
@@ -146,6 +176,18 @@ class SpreadModel:
                 )
                 self.model.add(here == there)
 
+    def never(self, effort: float, seed: int, nodes_n: int = NODES_N) -> bool:
+        """Return whether two engines, one after the other, prove that there is no spread; False: not known."""
+        if not self.open:
+            return True
+        solver = self.cp.CpSolver()
+        solver.parameters.num_workers = 1
+        solver.parameters.random_seed = seed
+        solver.parameters.symmetry_level = 3
+        solver.parameters.max_deterministic_time = effort
+        status = solver.solve(self.model)
+        return status == self.cp.INFEASIBLE or (status == self.cp.UNKNOWN and none_by_branching(self.model, nodes_n))
+
     def found(self, effort: float, seed: int, *, early: Spread | None = None) -> tuple[Spread, bool]:
         """Return a spread (empty: none in time), and whether it is sure that there is none.
 
@@ -157,8 +199,8 @@ class SpreadModel:
             for (plate, printer, index), literal in self.within.items():
                 self.model.add_hint(literal, int(early[plate] == (printer, index)))
             self.model.minimize(sum(self.spans[index][0] * y for (_, _, index), y in self.within.items()))
-        # without the linear relaxation a spread is found fastest, with it the lack of one is proved: both, in turn
-        for level, share in ((0, 0.3), (2, 1.0)) if early is None else ((2, 1.0),):
+        # without the linear relaxation a spread is found fastest, with some of it the lack of one is proved
+        for level, share in ((0, 0.3), (1, 0.7)) if early is None else ((2, 1.0),):
             solver = self.cp.CpSolver()
             solver.parameters.num_workers = 1
             solver.parameters.random_seed = seed
@@ -171,3 +213,8 @@ class SpreadModel:
             if status in (self.cp.OPTIMAL, self.cp.FEASIBLE):
                 return {key[0]: (key[1], key[2]) for key, y in self.within.items() if solver.boolean_value(y)}, False
         return {}, False
+
+
+def _since(rows: Sequence[Row], low: int) -> int:
+    """Return the first minute after a span's begin at which plates that wait for another may start; else its begin."""
+    return min((first for _, _, first, *_ in rows if first > low), default=low)

@@ -28,6 +28,8 @@ class Task:
         Plates with the same word stay on one printer; empty: any.
     ends
         Of pieces printed one after another: the share of the run at which the bed is hot, then each piece's end.
+    watched
+        Whether somebody has to be there all through it, because a spool ends in it.
     """
 
     plate: int
@@ -37,6 +39,7 @@ class Task:
     ends: tuple[float, ...] = ()
     after: tuple[int, ...] = ()
     stay: str = ""
+    watched: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

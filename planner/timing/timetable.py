@@ -11,6 +11,7 @@ from itertools import pairwise
 from planner.job import Calendar, Printer
 from planner.plates import Run
 from planner.timing.allowed import longest_run_min
+from planner.timing.checkpoint import Marks
 from planner.timing.hazard import Hazard, risk_of
 from planner.timing.in_turn import risk_in_turn
 from planner.timing.prove import proved
@@ -28,7 +29,8 @@ class PlateLoad:
 
     ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
     ``pieces_n`` how many pieces do. ``ends``, where pieces are printed one after another: the share of the run at
-    which the bed is hot, then that at which each piece is finished.
+    which the bed is hot, then that at which each piece is finished; ``watched`` whether somebody has to be there
+    all through it.
     """
 
     plate: int
@@ -38,6 +40,7 @@ class PlateLoad:
     moves: bool = False
     pieces_n: int = 1
     ends: tuple[float, ...] = ()
+    watched: bool = False
 
     def lost_s(self, printer: str, hazard: Hazard) -> float:
         """Return the time that failures are expected to cost on a printer."""
@@ -116,6 +119,7 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
             after=(first,) if first is not None and load.plate != first else (),
             stay="moving" if load.moves and common else "",
             ends=load.ends,
+            watched=load.watched,
         )
         for load in ordered
     )
@@ -149,7 +153,9 @@ def timetable(
     if wrong:
         raise AssertionError(f"a calendar does not hold: {wrong[0]}")  # never shown: the solver keeps the same rules
     by_plate = {load.plate: load for load in loads}
-    chances = {p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads)) for p in printers}
+    chances = {
+        p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads), goes_on=Marks.of(p)) for p in printers
+    }
     known = {task.plate: task for task in meant}
     return Timetable(
         wall=wall,
@@ -159,7 +165,7 @@ def timetable(
         tasks=meant,
         unmet=left_out,
         played=played(answer.placed, known, shop, chances, SEED),
-        tonight=tonight(answer.placed, shop, wall),
+        tonight=tonight(answer.placed, known, shop, wall),
         notes=notes,
     )
 

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from planner.timing.allowed import starts_of
-from planner.timing.task import Placed, Shop
+from planner.timing.task import Placed, Shop, Task
 from planner.timing.wall import Wall
 
 
-def tonight(placed: Sequence[Placed], shop: Shop, wall: Wall) -> str:
+def tonight(placed: Sequence[Placed], tasks: Mapping[int, Task], shop: Shop, wall: Wall) -> str:
     """Return what to start first and by when; empty where nothing has a time."""
     if not placed:
         return ""
     run = min(placed, key=lambda each: (each.start, each.plate))
     start = wall.at(run.start)
-    last = next((b for a, b in starts_of(shop, run.end - run.start) if a <= run.start <= b), run.start)
+    starts = starts_of(shop, run.end - run.start, watched=tasks[run.plate].watched)
+    last = next((b for a, b in starts if a <= run.start <= b), run.start)
     by = wall.at(last)
     today = start.date() == wall.start.date()
     clock = f"before {by:%H:%M}, or not {'today' if today else 'that day'}"

@@ -216,3 +216,13 @@ def test_where_the_first_plate_has_no_time_another_is_the_first_article(printer:
 
     assert table.unmet == (1,)
     assert runs[3].start >= runs[2].free
+
+
+def test_a_watched_plate_runs_inside_a_window_even_where_others_run_on(printer: Printer) -> None:
+    """8 h with a spool that ends in it: not through Tuesday's night but on Saturday, begun before 14:00 at the latest."""
+    loads = [replace(load, watched=True) for load in _loads(8)]
+    table = timetable(loads, calendar=replace(CALENDAR, unattended=True), printers=(printer,))
+    assert table is not None
+
+    assert table.runs[0].start == datetime(2026, 12, 5, 9, 0)
+    assert "start before 14:00" in table.tonight

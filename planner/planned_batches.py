@@ -11,7 +11,17 @@ from planner.job import Job, Material
 from planner.layers import PartEstimate
 from planner.planned_plates import RISK_ORDER, finished_plates
 from planner.plates import PackedPlate, Placement
-from planner.timing import TIMING_VERSION, Batch, Counts, Hazard, batch_of, longest_run_min, shop_of
+from planner.timing import (
+    TIMING_VERSION,
+    Batch,
+    Counts,
+    FamilyRatio,
+    Hazard,
+    batch_of,
+    family_ratio,
+    longest_run_min,
+    shop_of,
+)
 
 Estimates = Mapping[str, PartEstimate]
 
@@ -32,11 +42,19 @@ def batch_for(job: Job, material: Material, plate: PackedPlate, estimates: Estim
         made = finished_plates(job, material, (_dealt(plate, dict(zip(kinds, some, strict=True))),), estimates)[0]
         return made.duration_s.value, made.mass_g.value if made.mass_g else None
 
+    duties = tuple(job.part(kind).judged_duty for kind in kinds)
+    known = job.printer.fails_by
+
+    def ratio(some: Counts) -> FamilyRatio:
+        return family_ratio(job.printer, dict(zip(zip(kinds, duties, strict=True), some, strict=True)))
+
     def weighed() -> Batch:
-        return batch_of(kinds, counts, load, Hazard.of(job.printer), longest_s=longest_s(job))
+        return batch_of(
+            kinds, counts, load, Hazard.of(job.printer), longest_s=longest_s(job), ratio_by=ratio if known else None
+        )
 
     facts = [estimates[kind] for kind in kinds]
-    key = key_of(TIMING_VERSION, kinds, counts, facts, job.settings, job.printer, material, longest_s(job))
+    key = key_of(TIMING_VERSION, kinds, duties, counts, facts, job.settings, job.printer, material, longest_s(job))
     return kept("batches", key, weighed)
 
 

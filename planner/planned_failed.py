@@ -16,7 +16,7 @@ from planner.planned_batches import batch_for
 from planner.planned_plates import costed, finished_plates, summed
 from planner.planned_timing import timed
 from planner.plates import PackedPlate, Placement, Plate, plate_stem
-from planner.timing import Hazard, Mishap, judged
+from planner.timing import Hazard, Mishap, family_ratio, judged
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,8 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     whole, lost = plate.duration_s.value, dict(failure.lost)
     pieces = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
     lost_only = _again(plan, plate, lost)
-    hazard = Hazard.of(plan.job.printer)
+    duties: dict[tuple[str, str], int] = {(name, plan.job.part(name).judged_duty): n for name, n in pieces.items()}
+    hazard = Hazard.of(plan.job.printer).times(family_ratio(plan.job.printer, duties).ratio)
     mishap = judged(
         rules[failure.cause],
         whole_s=whole,
@@ -83,6 +84,7 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
             cause=failure.cause,
             failed_at_h=failure.at_s / 3600.0,
             pieces_n=len(plate.placements),
+            on=tuple(pieces.items()),
             lost=tuple((pieces if mishap.does == "stop" else lost).items()),
         ),
     )

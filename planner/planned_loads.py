@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import shapely
@@ -13,7 +14,7 @@ from planner.layers import PartEstimate, estimate_part, plate_duration_s
 from planner.planned import PlannedPart
 from planner.planned_plates import RISK_ORDER
 from planner.plates import Plate, verify_plate
-from planner.timing import PlateLoad
+from planner.timing import PlateLoad, family_ratio
 
 MOVING = ("pin", "load")
 """Duties of parts that move on each other: those of one recipient stay on one printer; common practice, no source."""
@@ -55,9 +56,17 @@ def plate_loads(
                 ratio=(plate.duration_s.low / middle, 1.0, plate.duration_s.high / middle),
                 pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),
+                ratio_by={
+                    p.name: family_ratio(p, _pieces(plate, duties)).ratio for p in printers_of(job) if p.fails_by
+                },
             )
         )
     return tuple(loads), tuple(barred)
+
+
+def _pieces(plate: Plate, duties: Mapping[str, str]) -> dict[tuple[str, str], int]:
+    """Return how many pieces of every part, with its duty, lie on a plate."""
+    return Counter((p.part, duties[p.part]) for p in plate.placements)
 
 
 def _estimates(job: Job, material: Material, printer: Printer, parts: Sequence[PlannedPart]) -> dict[str, PartEstimate]:

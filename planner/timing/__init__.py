@@ -10,6 +10,7 @@ from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, Weights, batch_of
 from planner.timing.checkpoint import Marks
 from planner.timing.clocks import Clocks
+from planner.timing.family import FamilyRatio, family_ratio
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
 from planner.timing.mishap import Mishap, go_on_s, judged
 from planner.timing.prove import proved
@@ -32,6 +33,7 @@ __all__ = [
     "Clocks",
     "Counts",
     "CurvePoint",
+    "FamilyRatio",
     "Feed",
     "Hazard",
     "Leeway",
@@ -56,6 +58,7 @@ __all__ = [
     "batch_of",
     "best_splits",
     "expected_s",
+    "family_ratio",
     "fed",
     "finish_of",
     "go_on_s",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 from planner.job import Calendar, Printer
@@ -26,7 +26,8 @@ class PlateLoad:
     """What a calendar needs of a plate: its seconds on every printer that can run it.
 
     ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
-    ``pieces_n`` how many pieces do; ``watched`` whether somebody has to be there all through it.
+    ``pieces_n`` how many pieces do; ``watched`` whether somebody has to be there all through it;
+    ``ratio_by`` by printer how much oftener than its common rate such a plate fails; left out: as often.
     """
 
     plate: int
@@ -36,6 +37,7 @@ class PlateLoad:
     moves: bool = False
     pieces_n: int = 1
     watched: bool = False
+    ratio_by: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +103,10 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
         Task(
             plate=load.plate,
             takes_min={p: max(1, math.ceil(s / 60.0)) for p, s in load.takes_s.items()},
-            lost_min={p: _minutes(risk_of(s, None, hazards[p]).lost_s) for p, s in load.takes_s.items()},
+            lost_min={
+                p: _minutes(risk_of(s, None, hazards[p].times(load.ratio_by.get(p, 1.0))).lost_s)
+                for p, s in load.takes_s.items()
+            },
             rank=load.rank,
             after=(first,) if first is not None and load.plate != first else (),
             stay="moving" if load.moves and common else "",
@@ -141,7 +146,7 @@ def timetable(
         shop=shop,
         tasks=meant,
         unmet=left_out,
-        played=played(answer.placed, known, shop, chances, SEED),
+        played=played(answer.placed, known, shop, chances, SEED, {n: load.ratio_by for n, load in by_plate.items()}),
         tonight=tonight(answer.placed, known, shop, wall),
         notes=notes,
     )

@@ -12,7 +12,19 @@ from planner.planned_estimates import Estimates
 from planner.planned_plates import RISK_ORDER, finished_plates
 from planner.planned_turns import piece_times_s, turns_of
 from planner.plates import PackedPlate, Placement, Plate
-from planner.timing import TIMING_VERSION, Batch, Counts, Hazard, Risk, batch_of, longest_run_min, risk_in_turn, shop_of
+from planner.timing import (
+    TIMING_VERSION,
+    Batch,
+    Counts,
+    FamilyRatio,
+    Hazard,
+    Risk,
+    batch_of,
+    family_ratio,
+    longest_run_min,
+    risk_in_turn,
+    shop_of,
+)
 
 
 def longest_s(job: Job) -> float:
@@ -39,22 +51,37 @@ def batch_for(
         made = finished_plates(job, material, (_dealt(plate, dict(zip(kinds, some, strict=True))),), estimates)[0]
         return made.duration_s.value, made.mass_g.value if made.mass_g else None
 
+    duties = tuple(job.part(kind).judged_duty for kind in kinds)
+
+    def ratio(some: Counts) -> FamilyRatio:
+        return family_ratio(printer, dict(zip(zip(kinds, duties, strict=True), some, strict=True)))
+
     def in_turn(some: Counts) -> Risk:
         placements = _dealt(plate, dict(zip(kinds, some, strict=True))).placements
         pieces = piece_times_s(job, placements, known, printer, plate.group.layer_height_mm)
         shares = [known[p.part].deposited_mm3 for p in placements]
         grams = load(some)[1]
         pieces_g = None if grams is None else [grams * share / max(sum(shares), 1e-9) for share in shares]
-        return risk_in_turn(pieces, pieces_g, Hazard.of(printer))
+        return risk_in_turn(pieces, pieces_g, Hazard.of(printer).times(ratio(some).ratio))
 
     def weighed() -> Batch:
         risk_by = None if turns_of(job, printer) is None else in_turn
-        return batch_of(kinds, counts, load, Hazard.of(printer), longest_s=most, weights=weights, risk_by=risk_by)
+        return batch_of(
+            kinds,
+            counts,
+            load,
+            Hazard.of(printer),
+            longest_s=most,
+            weights=weights,
+            risk_by=risk_by,
+            ratio_by=ratio if printer.fails_by else None,
+        )
 
     facts = [known[kind] for kind in kinds]
     key = key_of(
         TIMING_VERSION,
         kinds,
+        duties,
         counts,
         facts,
         job.settings_at(plate.group.layer_height_mm),

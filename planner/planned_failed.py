@@ -21,7 +21,7 @@ from planner.planned_plates import finished_plates
 from planner.planned_timing import timed
 from planner.planned_turns import piece_times_s
 from planner.plates import PackedPlate, Placement, Plate, plate_stem
-from planner.timing import Hazard, Mishap, judged
+from planner.timing import Hazard, Mishap, family_ratio, judged
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +64,9 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     pieces = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
     lost_only, anew = _again(plan, plate, lost), _again(plan, plate, _unfinished(plan, plate, failure))
     assert anew is not None  # the piece that was being printed at least
-    hazard = Hazard.of(printer_named(plan.job, plate.printer))
+    duties: dict[tuple[str, str], int] = {(name, plan.job.part(name).judged_duty): n for name, n in pieces.items()}
+    printer = printer_named(plan.job, plate.printer)
+    hazard, on = Hazard.of(printer).times(family_ratio(printer, duties).ratio), pieces
     mishap = judged(
         rules[failure.cause],
         whole_s=whole,
@@ -98,6 +100,7 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
             cause=failure.cause,
             failed_at_h=failure.at_s / 3600.0,
             pieces_n=len(plate.placements),
+            on=tuple(on.items()),
             lost=tuple((_scrap(plate, pieces, failure) if mishap.does == "stop" else pieces).items()),
         ),
     )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
@@ -14,7 +15,7 @@ from planner.planned_estimates import Estimates
 from planner.planned_plates import RISK_ORDER, finished_plates
 from planner.planned_turns import piece_times_s
 from planner.plates import PackedPlate, Plate, Run, plate_stem
-from planner.timing import PlateLoad
+from planner.timing import PlateLoad, family_ratio
 
 MOVING = ("pin", "load")
 """Duties of parts that move on each other: those of one recipient stay on one printer; common practice, no source."""
@@ -54,6 +55,9 @@ def plate_loads(
                 pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),
                 ends=_ends(job, plate, estimates) if plate.in_turn else (),
+                ratio_by={
+                    p.name: family_ratio(p, _pieces(plate, duties)).ratio for p in printers_of(job) if p.fails_by
+                },
             )
         )
     return tuple(loads), tuple(barred)
@@ -66,6 +70,11 @@ def _ends(job: Job, plate: Plate, estimates: Estimates) -> tuple[float, ...]:
     pieces = piece_times_s(job, plate.placements, known, printer, height)
     heat = plate.kinds_s["heating up"] / sum(plate.kinds_s.values())
     return (heat, *(end / sum(pieces) for end in accumulate(pieces)))
+
+
+def _pieces(plate: Plate, duties: Mapping[str, str]) -> dict[tuple[str, str], int]:
+    """Return how many pieces of every part, with its duty, lie on a plate."""
+    return Counter((p.part, duties[p.part]) for p in plate.placements)
 
 
 def on_their_printers(

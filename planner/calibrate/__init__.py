@@ -10,14 +10,16 @@
 from planner.calibrate.append_log import append_print
 from planner.calibrate.coupon import Coupon, CouponFeature, coupon
 from planner.calibrate.coupon_files import write_coupon
+from planner.calibrate.families import FamilyRisk, family_risks
 from planner.calibrate.fitted import Fitted, fitted
-from planner.calibrate.own_profile import own_profile
+from planner.calibrate.own_profile import own_profile, with_families
 from planner.calibrate.print_log import Logged, Print, logged, lost_pieces, read_log
 from planner.calibrate.readings import Reading, Readings, read_readings, readings_text
 
 __all__ = [
     "Coupon",
     "CouponFeature",
+    "FamilyRisk",
     "Fitted",
     "Logged",
     "Print",
@@ -25,6 +27,7 @@ __all__ = [
     "Readings",
     "append_print",
     "coupon",
+    "family_risks",
     "fitted",
     "logged",
     "lost_pieces",
@@ -32,5 +35,6 @@ __all__ = [
     "read_log",
     "read_readings",
     "readings_text",
+    "with_families",
     "write_coupon",
 ]

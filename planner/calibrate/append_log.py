@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Sequence
 from pathlib import Path
 
 from planner.calibrate.print_log import COLUMNS, Print, read_log
@@ -37,8 +38,8 @@ def append_print(path: Path, one: Print) -> None:
         "outcome": "failed" if one.failed else "done",
         "cause": one.cause,
         "failed_at_h": _told(one.failed_at_h),
-        "pieces": _told(one.pieces_n),
-        "lost": " ".join(f"{name}:{count}" for name, count in one.lost),
+        "pieces": _listed(one.on) if one.on else _told(one.pieces_n),
+        "lost": _listed(one.lost),
     }
     out = io.StringIO()
     writer = csv.writer(out, delimiter=dialect, lineterminator="\n")
@@ -47,6 +48,11 @@ def append_print(path: Path, one: Print) -> None:
     writer.writerow([cells[name] for name in head])
     with whole(path) as aside:
         aside.write_text(text + out.getvalue(), encoding="utf-8", newline="")
+
+
+def _listed(pieces: Sequence[tuple[str, int]]) -> str:
+    """Return pieces by part, as jaw:4 cap:2."""
+    return " ".join(f"{name}:{count}" for name, count in pieces)
 
 
 def _told(value: float | None) -> str:

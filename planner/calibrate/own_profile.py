@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from planner.calibrate.families import FamilyRisk
 from planner.calibrate.readings import Readings
 from planner.sourced import Sourced
 
@@ -26,6 +28,27 @@ def own_profile(base_text: str, values: Mapping[str, Sourced | None], made_for: 
     return _at_top(text, f"calibrated = true\ncalibrated_for = {told}\n")
 
 
+def with_families(text: str, risks: Sequence[FamilyRisk]) -> str:
+    """Return the text of a profile with ``[fails_by]`` anew at its end; as it stands where a log counts no pieces."""
+    if not risks:
+        return text
+    text = re.sub(r"(?ms)^\[fails_by\]\n.*?(?=^\[|\Z)", "", text).rstrip("\n")
+    lines = [f"{_quoted(one.name)} = {_inline(one.ratio, '.4g')}" for one in risks]
+    return "\n".join([text, "", "[fails_by]", *lines]) + "\n"
+
+
+def _inline(value: Sourced, digits: str) -> str:
+    """Return a number with its range and origin as an inline table."""
+    low, high = min(value.low, value.value), max(value.high, value.value)
+    told = f"value = {value.value:{digits}}, low = {low:{digits}}, high = {high:{digits}}"
+    return f'{{ {told}, kind = "{value.kind}", source = {_quoted(value.source)} }}'
+
+
+def _quoted(text: str) -> str:
+    """Return a basic string of TOML, which quotes as JSON does."""
+    return json.dumps(text, ensure_ascii=False)
+
+
 def _at_top(text: str, lines: str) -> str:
     """Put lines before the first key, so that they belong to no table."""
     first = re.search(r"(?m)^\w+\s*=", text)
@@ -36,10 +59,7 @@ def _at_top(text: str, lines: str) -> str:
 def _put(text: str, key: str, value: Sourced) -> str:
     """Put one measured number in the place of a key, wherever it stands, in a table of its own or inline."""
     digits = ".3f" if key.endswith("_mm") else ".4g"
-    new = (
-        f"{{ value = {value.value:{digits}}, low = {value.low:{digits}}, high = {value.high:{digits}}, "
-        f'kind = "{value.kind}", source = "{value.source}" }}'
-    )
+    new = _inline(value, digits)
     stem = key.removesuffix("_mm")
     text = re.sub(rf"{stem}_(?:low|high)_mm\s*=\s*[-0-9.]+\s*,?\s*", "", text)
     text = re.sub(r",\s*\}", " }", text)  # an inline table bears no comma at its end

@@ -1,8 +1,8 @@
 """The print log: planned against real hours and grams, failures and their causes, and what follows for the next plan.
 
 A table in CSV that a person can keep by hand, one line a plate: ``plate, planned_h, real_h, planned_g, real_g,
-outcome, cause, failed_at_h, pieces, lost``; ``outcome`` is done or failed; ``pieces`` counts those on
-the plate, ``lost`` names those that had to be printed again, as ``jaw:1 cap:2``; empty cells are not known.
+outcome, cause, failed_at_h, pieces, lost``; ``outcome`` is done or failed; ``pieces`` counts those on the plate, or
+names them as ``jaw:4 cap:2``; ``lost`` names those that had to be printed again likewise; empty cells are not known.
 """
 
 from __future__ import annotations
@@ -50,6 +50,8 @@ class Print:
     failed_at_h: float | None
     pieces_n: float | None = None
     lost: tuple[tuple[str, int], ...] = ()
+    on: tuple[tuple[str, int], ...] = ()
+    """What lay on the plate, by part; empty where the log gives a number alone."""
 
     @property
     def hours(self) -> float:
@@ -156,7 +158,7 @@ def lost_pieces(text: str, where: str) -> tuple[tuple[str, int], ...]:
     for word in text.replace(",", " ").split():
         name, _, count = word.rpartition(":") if ":" in word else (word, "", "1")
         if not (name and count.isdecimal() and int(count) >= 1):
-            raise ProfileError(where=where, wrong=f"'{word}' names no lost pieces", todo="write them as jaw:1")
+            raise ProfileError(where=where, wrong=f"'{word}' names no pieces", todo="write them as jaw:1")
         found[name] = found.get(name, 0) + int(count)
     return tuple(found.items())
 
@@ -185,6 +187,8 @@ def _print(cells: dict[str, str], where: str) -> Print:
     outcome = cells.get("outcome", "").lower()
     if outcome not in ("done", "failed"):
         raise ProfileError(where=where, wrong=f"the outcome '{outcome}' is not known", todo="write done or failed")
+    pieces = cells.get("pieces", "")
+    on = lost_pieces(pieces, where) if any(letter.isalpha() for letter in pieces) else ()
     found = Print(
         plate=cells.get("plate", ""),
         planned_h=_number(cells, "planned_h", where),
@@ -194,8 +198,9 @@ def _print(cells: dict[str, str], where: str) -> Print:
         failed=outcome == "failed",
         cause=cells.get("cause", ""),
         failed_at_h=_number(cells, "failed_at_h", where),
-        pieces_n=_number(cells, "pieces", where),
+        pieces_n=float(sum(n for _, n in on)) if on else _number(cells, "pieces", where),
         lost=lost_pieces(cells.get("lost", ""), where),
+        on=on,
     )
     for what, real, planned in (("hours", found.real_h, found.planned_h), ("grams", found.real_g, found.planned_g)):
         if real and planned and not found.failed and not 1 / FAR < real / planned < FAR:

@@ -30,7 +30,16 @@ def calibrate(
     Examples: `fitwright calibrate coupon/readings.toml -o mine.toml`,
     `fitwright calibrate --log prints.csv --printer mine.toml -o mine.toml`
     """
-    from planner.calibrate import fitted, logged, own_profile, read_log, read_readings
+    from planner.calibrate import (
+        FamilyRisk,
+        family_risks,
+        fitted,
+        logged,
+        own_profile,
+        read_log,
+        read_readings,
+        with_families,
+    )
     from planner.cli.calibrate_text import show_fitted, show_logged
     from planner.cli.output import Out
     from planner.errors import CommandError
@@ -53,21 +62,24 @@ def calibrate(
     if path.suffix != ".toml":
         raise CommandError(where=str(path), wrong="a profile ends in .toml", todo="name a .toml file")
     found, rates = None, None
+    families: tuple[FamilyRisk, ...] = ()
     values: dict[str, Sourced | None] = {}
     if last is not None:
         source = f"coupon of {last.taken} in {last.material}, calipers"
         found = fitted([reading for one in read for reading in one.readings], source)
         values |= {"upright_mm": found.upright_mm, "lying_mm": found.lying_mm, "least_gap_mm": found.least_gap_mm}
     if log is not None:
-        rates = logged(read_log(log), before.failure_per_hour, f"print log {log.name}")
+        prints = read_log(log)
+        rates = logged(prints, before.failure_per_hour, f"print log {log.name}")
+        families = family_risks(prints, rates.failure_per_hour.value, f"print log {log.name}")
         values |= {"time_ratio": rates.time_ratio, "mass_ratio": rates.mass_ratio}
         values |= {"failure_per_hour": rates.failure_per_hour}
-    write_text(path, own_profile(printer_text(printer, here), values, last))
+    write_text(path, with_families(own_profile(printer_text(printer, here), values, last), families))
     after = read_printer(str(path.resolve()), here)
     out = Out(json_path=json, quiet=quiet)
-    out.emit(calibrate_json(path, last, found, rates))
+    out.emit(calibrate_json(path, last, found, rates, families))
     if found is not None and last is not None:
         show_fitted(out.console, before, after, found, last)
     if rates is not None:
-        show_logged(out.console, before, rates)
+        show_logged(out.console, before, rates, families)
     out.console.print(f'\nIn the job: printer = "{path}"', markup=False, soft_wrap=True)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rich.console import Console
 from rich.table import Table
 
-from planner.calibrate import Fitted, Logged, Readings
+from planner.calibrate import FamilyRisk, Fitted, Logged, Readings
 from planner.cli.output import notes
 from planner.job import Printer
 from planner.sourced import Sourced
@@ -36,7 +38,7 @@ def show_fitted(console: Console, before: Printer, after: Printer, found: Fitted
         console.print(f"In the job: [settings] self_supporting_deg = {found.lean_deg.value:.0f}", markup=False)
 
 
-def show_logged(console: Console, before: Printer, found: Logged) -> None:
+def show_logged(console: Console, before: Printer, found: Logged, families: Sequence[FamilyRisk]) -> None:
     """Print what the log says."""
     table = Table(title=f"\n{found.prints_n} plates logged, {found.hours:.0f} h", title_justify="left", box=None)
     for name in ("", "before", "now", "between"):
@@ -45,6 +47,8 @@ def show_logged(console: Console, before: Printer, found: Logged) -> None:
     _row(table, "real grams over planned", before.mass_ratio, found.mass_ratio, "")
     _row(table, "failures an hour", before.failure_per_hour, found.failure_per_hour, "")
     _row(table, "pieces printed again", None, found.scrap_share, "")
+    for one in families:
+        _row(table, f"{one.name}: failures over the common rate", None, one.ratio, "")
     console.print(table)
     causes = ", ".join(f"{n} x {cause}" for cause, n in found.causes)
     console.print(f"{found.failed_n} failed" + (f": {causes}" if causes else ""), markup=False)

@@ -100,5 +100,7 @@ class Printer:
     """Real hours over planned ones, from the print log; None before five plates."""
     mass_ratio: Sourced | None = None
     """Real grams over planned ones, likewise."""
+    fails_by: tuple[tuple[str, Sourced], ...] = ()
+    """By part or duty: how much oftener plates of it fail than ``failure_per_hour`` says, from the print log."""
     goes_on: GoesOn | None = None
     """None: whatever fails is begun anew."""

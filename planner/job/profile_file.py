@@ -92,10 +92,21 @@ def read_printer(name: str, base: Path) -> Printer:
         time_ratio=table.sourced_or_none("time_ratio", high=20.0),
         mass_ratio=table.sourced_or_none("mass_ratio", high=20.0),
         goes_on=_goes_on(table),
+        fails_by=_fails_by(table),
     )
     power.done()
     table.done()
     return printer
+
+
+def _fails_by(table: Table) -> tuple[tuple[str, Sourced], ...]:
+    """Read ``[fails_by]``, a ratio to the common failure rate by part or duty."""
+    if not table.has("fails_by"):
+        return ()
+    row = table.table("fails_by")
+    found = tuple((name, row.sourced(name, high=100.0, above=True)) for name in row.raw)
+    row.done()
+    return found
 
 
 def _goes_on(table: Table) -> GoesOn | None:

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import asdict
 from pathlib import Path
 
-from planner.calibrate import Fitted, Logged, Readings
+from planner.calibrate import FamilyRisk, Fitted, Logged, Readings
 from planner.report.plan_json import Json
 from planner.sourced import Sourced
 
 
-def calibrate_json(path: Path, made_for: Readings | None, found: Fitted | None, rates: Logged | None) -> Json:
+def calibrate_json(
+    path: Path,
+    made_for: Readings | None,
+    found: Fitted | None,
+    rates: Logged | None,
+    families: Sequence[FamilyRisk] = (),
+) -> Json:
     """Return the result of ``calibrate``; null where no coupon, or no log, was given."""
     return {
         "schema": "fitwright/calibrate/1",
@@ -37,6 +44,7 @@ def calibrate_json(path: Path, made_for: Readings | None, found: Fitted | None, 
             "failure_per_hour": _json(rates.failure_per_hour),
             "scrap_share": _json(rates.scrap_share),
             "causes": dict(rates.causes),
+            "families": {one.name: _json(one.ratio) for one in families},
         },
         "notes": [*(found.notes if found else ()), *(rates.notes if rates else ())],
     }

@@ -10,6 +10,9 @@ from planner.planned import CouponFirst
 from planner.planned_spools import ends_at
 from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun
 
+FORMULA = "(1/rate + change) (e^(rate T) - 1): Young 1974, Daly 2006"
+FORMULA_MARKED = f"{FORMULA}; from mark to mark after failures that the printer goes on after"
+
 
 def batch_json(batch: Batch) -> dict[str, object]:
     """Return what a plate gets beside its layout: its risk, and whether a split would pay, as a curve."""
@@ -19,7 +22,12 @@ def batch_json(batch: Batch) -> dict[str, object]:
             "failure_percent": whole.failure_percent,
             "expected_s": _finite(whole.expected_s),
             "expected_lost_g": _finite(whole.lost_g),
-            "formula": "(1/rate + change) (e^(rate T) - 1): Young 1974, Daly 2006",
+            "per_hour": batch.hazard.per_hour * (batch.family.ratio if batch.family else 1.0),
+            "per_hour_ratio": [batch.family.low, batch.family.ratio, batch.family.high] if batch.family else None,
+            "why": batch.family.why
+            if batch.family
+            else "the printer's common rate: its profile names no kinds of pieces",
+            "formula": FORMULA if batch.hazard.goes_on is None else FORMULA_MARKED,
         },
         "split": {
             "pays": batch.pays,

@@ -10,6 +10,7 @@ from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, batch_of
 from planner.timing.checkpoint import Marks
 from planner.timing.clocks import Clocks
+from planner.timing.family import FamilyRatio, family_ratio
 from planner.timing.forecast import Forecast, forecast
 from planner.timing.gate import Gate, gate_of
 from planner.timing.hazard import Hazard, Risk, expected_s, risk_of
@@ -36,6 +37,7 @@ __all__ = [
     "Clocks",
     "Counts",
     "CurvePoint",
+    "FamilyRatio",
     "Feed",
     "Forecast",
     "Gate",
@@ -63,6 +65,7 @@ __all__ = [
     "batch_of",
     "best_splits",
     "expected_s",
+    "family_ratio",
     "fed",
     "finish_of",
     "forecast",

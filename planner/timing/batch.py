@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from planner.job import Weights
+from planner.timing.family import FamilyRatio
 from planner.timing.hazard import HOUR_S, Hazard, Risk, risk_of
 from planner.timing.split import Counts, best_splits
 
@@ -34,7 +35,8 @@ class Batch:
     """The pieces of one plate: together, at best, and every number of plates between.
 
     ``kinds`` names the columns of the counts. ``best`` is the cheapest point of the curve; it is the whole plate where
-    no split pays. ``together`` is None where the whole plate is longer than any time it may run in.
+    no split pays. ``together`` is None where the whole plate is longer than any time it may run in. ``hazard`` is the
+    printer's, ``family`` what the pieces of the whole plate make of it; None: nothing.
     """
 
     kinds: tuple[str, ...]
@@ -42,6 +44,8 @@ class Batch:
     together: CurvePoint | None
     best: CurvePoint | None
     curve: tuple[CurvePoint, ...]
+    hazard: Hazard
+    family: FamilyRatio | None = None
 
     @property
     def pays(self) -> bool:
@@ -65,17 +69,23 @@ def batch_of(
     longest_s: float = math.inf,
     weights: Weights | None = None,
     risk_by: Callable[[Counts], Risk] | None = None,
+    ratio_by: Callable[[Counts], FamilyRatio] | None = None,
 ) -> Batch:
     """Weigh every number of plates for some pieces; a plate longer than ``longest_s`` may not be.
 
-    ``risk_by`` gives a plate's risk where not all of it is lost when it fails; left out: all is.
+    ``risk_by`` gives a plate's risk where not all of it is lost when it fails; left out: all is. ``ratio_by`` says how
+    much oftener than by ``hazard`` a plate with some of the pieces fails; what ``risk_by`` gives counts it already.
     """
     weights = weights or Weights()
     risks: dict[Counts, Risk] = {}
 
     def risk(plate: Counts) -> Risk:
         if plate not in risks:
-            risks[plate] = risk_by(plate) if risk_by is not None else risk_of(*load(plate), hazard)
+            if risk_by is not None:
+                risks[plate] = risk_by(plate)
+            else:
+                mine = hazard if ratio_by is None else hazard.times(ratio_by(plate).ratio)
+                risks[plate] = risk_of(*load(plate), mine)
         return risks[plate]
 
     def cost(plate: Counts) -> float:
@@ -109,4 +119,6 @@ def batch_of(
         together=next((point for point in curve if point.plates_n == 1), None),
         best=min(curve, key=lambda point: (point.cost, point.plates_n), default=None),
         curve=tuple(curve),
+        hazard=hazard,
+        family=ratio_by(counts) if ratio_by else None,
     )

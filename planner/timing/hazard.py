@@ -28,6 +28,10 @@ class Hazard:
     goes_on: Marks | None = None
     """Which of the failures the printer goes on after; None: none of them."""
 
+    def times(self, ratio: float) -> Hazard:
+        """Return the same with failures that come so many times as often."""
+        return replace(self, per_hour=self.per_hour * ratio)
+
     @staticmethod
     def of(printer: Printer) -> Hazard:
         """Return the hazard of a printer: its own log's rate where its profile has one, else the profile's."""

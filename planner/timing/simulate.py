@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -48,9 +48,14 @@ class Played:
 
 
 def played(
-    placed: Sequence[Placed], tasks: Mapping[int, Task], shop: Shop, chances: Mapping[str, Chance], seed: int
+    placed: Sequence[Placed],
+    tasks: Mapping[int, Task],
+    shop: Shop,
+    chances: Mapping[str, Chance],
+    seed: int,
+    ratios: Mapping[int, Mapping[str, float]] | None = None,
 ) -> Played:
-    """Play a calendar.
+    """Play a calendar; ``ratios`` say by plate and printer how much oftener it fails than the printer's chance says.
 
     Every printer keeps its order. A plate starts as planned, or at the first allowed minute once it can. All plates of
     a printer are slower or faster together (one machine's error; triangular between low and high). A failure is
@@ -61,6 +66,11 @@ def played(
     order = sorted(placed, key=lambda run: (run.start, run.plate))
     starts = {run.plate: starts_of(shop, run.end - run.start, watched=tasks[run.plate].watched) for run in order}
     clears = {printer: clears_of(shop, change) for printer, change in shop.change_min.items()}
+    oftener = {run.plate: (ratios or {}).get(run.plate, {}).get(run.printer, 1.0) for run in order}
+    mine = {
+        run.plate: replace(chances[run.printer], per_hour=chances[run.printer].per_hour * oftener[run.plate])
+        for run in order
+    }
     finishes = np.zeros(PLAYS_N)
     over = dict.fromkeys((run.plate for run in order), 0)
     for play in range(PLAYS_N):
@@ -76,7 +86,7 @@ def played(
                     start = HORIZON_MIN
                 if not attempt and _leaves(start, start + takes, shop):
                     over[run.plate] += 1
-                end, well, done = _attempt(start, takes, chances[run.printer], shop, rng)
+                end, well, done = _attempt(start, takes, mine[run.plate], shop, rng)
                 clear = first_from(clears[run.printer], end)
                 ready = (HORIZON_MIN if clear is None else clear) + shop.change_min[run.printer]
                 if well or start >= HORIZON_MIN:

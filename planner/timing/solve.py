@@ -27,8 +27,8 @@ EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.
 CLOSE_SHARE = 0.005
 """Limits are halved until what was found is within this share of what is proved impossible."""
 GOOD_SHARE = 0.03
-BEGINS_N, RAISE_EFFORT, RAISE_NODES_N, LAST_NODES_N = 3, 0.3, 100, 300
-"""Begins of spans that are tried for a bound, the effort of each by logic, the nodes by branching; more at the end."""
+BEGINS_N, RAISE_EFFORT, RAISE_NODES_N = 2, 0.3, 60
+"""Begins of spans that are tried for a bound, the effort of each by logic, the nodes by branching."""
 PROBES_N = 6
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
@@ -105,7 +105,7 @@ def _spread(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tupl
             bound = low if never else bound
     if finish > (1.0 + GOOD_SHARE) * bound:  # once more, with patience, for what would be good enough
         limit = int(finish / (1.0 + GOOD_SHARE)) + 1
-        if SpreadModel(tasks, shop, limit).never(PROOF_EFFORT, SEED, LAST_NODES_N):
+        if SpreadModel(tasks, shop, limit).never(PROOF_EFFORT, SEED, nodes_n=0):
             bound = limit + 1
     return _early(tasks, shop, best), bound
 

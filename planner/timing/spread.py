@@ -186,7 +186,9 @@ class SpreadModel:
         solver.parameters.symmetry_level = 3
         solver.parameters.max_deterministic_time = effort
         status = solver.solve(self.model)
-        return status == self.cp.INFEASIBLE or (status == self.cp.UNKNOWN and none_by_branching(self.model, nodes_n))
+        return status == self.cp.INFEASIBLE or (
+            status == self.cp.UNKNOWN and nodes_n > 0 and none_by_branching(self.model, nodes_n)
+        )
 
     def found(self, effort: float, seed: int, *, early: Spread | None = None) -> tuple[Spread, bool]:
         """Return a spread (empty: none in time), and whether it is sure that there is none.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from itertools import pairwise
 
@@ -30,7 +30,7 @@ class PlateLoad:
     ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
     ``pieces_n`` how many pieces do. ``ends``, where pieces are printed one after another: the share of the run at
     which the bed is hot, then that at which each piece is finished; ``watched`` whether somebody has to be there
-    all through it.
+    all through it; ``ratio_by`` by printer how much oftener than its common rate such a plate fails.
     """
 
     plate: int
@@ -41,6 +41,7 @@ class PlateLoad:
     pieces_n: int = 1
     ends: tuple[float, ...] = ()
     watched: bool = False
+    ratio_by: Mapping[str, float] = field(default_factory=dict)
 
     def lost_s(self, printer: str, hazard: Hazard) -> float:
         """Return the time that failures are expected to cost on a printer."""
@@ -114,7 +115,7 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
         Task(
             plate=load.plate,
             takes_min={p: max(1, math.ceil(s / 60.0)) for p, s in load.takes_s.items()},
-            lost_min={p: _minutes(load.lost_s(p, hazards[p])) for p in load.takes_s},
+            lost_min={p: _minutes(load.lost_s(p, hazards[p].times(load.ratio_by.get(p, 1.0)))) for p in load.takes_s},
             rank=load.rank,
             after=(first,) if first is not None and load.plate != first else (),
             stay="moving" if load.moves and common else "",
@@ -164,7 +165,7 @@ def timetable(
         shop=shop,
         tasks=meant,
         unmet=left_out,
-        played=played(answer.placed, known, shop, chances, SEED),
+        played=played(answer.placed, known, shop, chances, SEED, {n: load.ratio_by for n, load in by_plate.items()}),
         tonight=tonight(answer.placed, known, shop, wall),
         notes=notes,
     )

@@ -68,5 +68,5 @@ def test_lost_pieces_are_read_in_words() -> None:
     """Names with and without a count; what is no count is refused."""
     assert lost_pieces("jaw:1 cap:2, link", "--lost") == (("jaw", 1), ("cap", 2), ("link", 1))
     for bad in ("jaw:0", "jaw:x", ":2"):
-        with pytest.raises(ProfileError, match="lost pieces"):
+        with pytest.raises(ProfileError, match="names no pieces"):
             lost_pieces(bad, "--lost")

@@ -8,15 +8,24 @@ from dataclasses import replace
 from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, check, lifted, part_window, questions_of, tried_rules, window
 from planner.job import Job, Settings
-from planner.planned import Plan
-from planner.planned_batches import batches_again
-from planner.planned_coupon import after_coupon, coupon_first
-from planner.planned_estimates import Estimates
-from planner.planned_loads import on_their_printers
-from planner.planned_parts import planned_parts, with_other_ways
-from planner.planned_plates import by_colour, costed, finished_plates, packed_plates, summed
-from planner.planned_split import parted_for_dates
-from planner.planned_timing import timed, timing_findings
+from planner.planned import (
+    Estimates,
+    Plan,
+    after_coupon,
+    batches_again,
+    by_colour,
+    costed,
+    coupon_first,
+    finished_plates,
+    on_their_printers,
+    packed_plates,
+    parted_for_dates,
+    planned_parts,
+    summed,
+    timed,
+    timing_findings,
+    with_other_ways,
+)
 from planner.prepare import Prepared, Progress, no_progress, what_widens
 from planner.process import Change, height_findings, settings_findings, smallest_change
 from planner.supplies import (

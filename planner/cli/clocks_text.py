@@ -7,8 +7,7 @@ from datetime import datetime
 from rich.console import Console
 
 from planner.cli.output import notes
-from planner.planned import Plan
-from planner.planned_spools import spool_lines
+from planner.planned import Plan, spool_lines
 from planner.timing import Batch, Clocks
 
 

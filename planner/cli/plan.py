@@ -20,7 +20,7 @@ from planner.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from planner.planned_failed import Failure
+    from planner.planned import Failure
 
 
 def plan(
@@ -70,7 +70,7 @@ def plan(
     from planner.finding import Verdict
     from planner.papers import write_papers
     from planner.plan import make_plan
-    from planner.planned_chapter import on_one_calendar
+    from planner.planned import on_one_calendar
     from planner.prepare import prepare
     from planner.report import chapter_json, plan_json, write_plan, write_text
 

@@ -10,8 +10,7 @@ from rich.console import Console
 from planner.calibrate import append_print, lost_pieces
 from planner.errors import CommandError, ProfileError
 from planner.job import Job
-from planner.planned import Plan
-from planner.planned_failed import AfterFailure, Failure, after_failure
+from planner.planned import AfterFailure, Failure, Plan, after_failure
 
 TIME = re.compile(r"(?:(?P<h>\d+(?:\.\d+)?)\s*h)?\s*(?:(?P<min>\d+)\s*(?:min|m)?)?")
 LOG = "print-log.csv"

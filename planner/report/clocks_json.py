@@ -6,8 +6,7 @@ import math
 from collections.abc import Sequence
 from datetime import datetime
 
-from planner.planned import CouponFirst
-from planner.planned_spools import ends_at
+from planner.planned import CouponFirst, ends_at
 from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun
 
 FORMULA = "(1/rate + change) (e^(rate T) - 1): Young 1974, Daly 2006"

@@ -18,8 +18,7 @@ from planner.calibrate import read_log
 from planner.errors import CommandError, JobError
 from planner.job import Job
 from planner.plan import make_plan
-from planner.planned import Plan
-from planner.planned_failed import Failure, after_failure
+from planner.planned import Failure, Plan, after_failure
 from planner.plates import verify_plate
 from planner.prepare import prepare
 from planner.report import plan_json

@@ -9,8 +9,7 @@ from datetime import date
 import pytest
 
 from planner.plan import make_plan
-from planner.planned import Plan
-from planner.planned_failed import Failure, after_failure
+from planner.planned import Failure, Plan, after_failure
 from planner.plates import Plate, verify_plate
 from planner.prepare import prepare
 from planner.sourced import stated

@@ -16,8 +16,7 @@ from planner.job import printer_named, usable_ground
 from planner.layers import estimate_part, plate_duration_s
 from planner.mesh import read_solid
 from planner.plan import make_plan
-from planner.planned import Plan
-from planner.planned_beds import brought_to
+from planner.planned import Plan, brought_to
 from planner.plates import verify_plate, write_plates
 from planner.prepare import prepare
 from planner.report import write_plan

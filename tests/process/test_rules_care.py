@@ -12,7 +12,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Job, read_material, read_printer, read_settings, shipped_names
 from planner.layers import PartEstimate, estimate_part
 from planner.mesh import Solid, posed
-from planner.planned_openings import openings_of
+from planner.planned import openings_of
 from planner.process import settings_findings
 from planner.sourced import stated
 from planner.survey import survey

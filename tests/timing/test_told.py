@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime
 
 from planner.job import Attended, Calendar, Printer
-from planner.planned_timing import timing_findings
+from planner.planned import timing_findings
 from planner.timing import Clocks, PlateLoad, timetable
 from tests.conftest import MakeJob
 from tests.shapes import cuboid

@@ -14,8 +14,7 @@ import pytest
 from planner.job import Job
 from planner.mesh import read_solid
 from planner.plan import make_plan
-from planner.planned import Plan
-from planner.planned_failed import Failure, after_failure
+from planner.planned import Failure, Plan, after_failure
 from planner.prepare import prepare
 from planner.report import plan_json, write_plan
 from tests.conftest import MakeJob

@@ -9,11 +9,11 @@ from shapely import Polygon
 
 from planner.finding import Finding
 from planner.job import Job, Material, printer_named, printers_of, usable_ground
-from planner.planned import PlannedPart
-from planner.planned_batches import longest_s, packed_of
-from planner.planned_estimates import Estimates
-from planner.planned_gaps import fuller
-from planner.planned_plates import finished_plates, items_of, packed_items, rules_of
+from planner.planned.batches import longest_s, packed_of
+from planner.planned.estimates import Estimates
+from planner.planned.gaps import fuller
+from planner.planned.plates import finished_plates, items_of, packed_items, rules_of
+from planner.planned.record import PlannedPart
 from planner.plates import Group, Item, PackedPlate, Placement, Plate, plate_stem
 
 Copy = tuple[str, int]

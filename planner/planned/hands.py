@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.job import HandsOn, Job
-from planner.planned import PlannedPart
+from planner.planned.record import PlannedPart
 from planner.timing import Step, Wall
 
 

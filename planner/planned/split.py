@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planner.job import Calendar, Job, Material, printers_of, read_hands_on
-from planner.planned import PlannedPart
-from planner.planned_batches import parted
-from planner.planned_estimates import Estimates
-from planner.planned_hands import hand_steps
-from planner.planned_loads import plate_loads
-from planner.planned_plates import finished_plates
+from planner.planned.batches import parted
+from planner.planned.estimates import Estimates
+from planner.planned.hands import hand_steps
+from planner.planned.loads import plate_loads
+from planner.planned.plates import finished_plates
+from planner.planned.record import PlannedPart
 from planner.plates import PackedPlate
 from planner.timing import Batch, Forecast, Wall, forecast, shop_of
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from planner.planned import Plan
-from planner.planned_plates import costed, summed
+from planner.planned.plates import costed, summed
+from planner.planned.record import Plan
 from planner.plates import Plate
 from planner.timing import Batch, Clocks
 

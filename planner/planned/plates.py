@@ -10,11 +10,11 @@ from shapely import Polygon
 from planner.finding import Finding, Verdict
 from planner.job import Bed, Job, Material, Printer, joined, printer_named, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
-from planner.planned import PlannedPart, Totals
-from planner.planned_beds import dealt
-from planner.planned_estimates import Estimates
-from planner.planned_gaps import without_spare_plates
-from planner.planned_turns import turn_findings, turns_of
+from planner.planned.beds import dealt
+from planner.planned.estimates import Estimates
+from planner.planned.gaps import without_spare_plates
+from planner.planned.record import PlannedPart, Totals
+from planner.planned.turns import turn_findings, turns_of
 from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
 from planner.supplies import Cost, Cut, HardwareLine, cost_of
 

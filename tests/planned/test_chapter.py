@@ -12,8 +12,7 @@ import pytest
 
 from planner.job import Attended, Job
 from planner.plan import make_plan
-from planner.planned import Plan
-from planner.planned_chapter import on_one_calendar
+from planner.planned import Plan, on_one_calendar
 from planner.prepare import prepare
 from planner.report import chapter_json, plan_json
 from tests.conftest import MakeJob

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.job import Job, Material, printer_named
 from planner.layers import PartEstimate, estimate_part
-from planner.planned import PlannedPart
+from planner.planned.record import PlannedPart
 
 
 class Estimates:

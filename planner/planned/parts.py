@@ -8,8 +8,8 @@ from planner.finding import Vec3
 from planner.job import Job, Material, Part
 from planner.layers import PartEstimate, estimate_part, mass_g
 from planner.mesh import Solid, posed
-from planner.planned import PlannedPart
-from planner.planned_openings import openings_of
+from planner.planned.openings import openings_of
+from planner.planned.record import PlannedPart
 from planner.plates import outline_of
 from planner.prepare import Prepared, Progress
 

@@ -8,16 +8,16 @@ from dataclasses import dataclass, replace
 from planner.finding import Verdict, by_severity, worst
 from planner.fit import lifted
 from planner.job import Calendar, Material, Printer, printers_of, read_hands_on
-from planner.planned import Plan
-from planner.planned_anew import with_plates
-from planner.planned_batches import batches_again, packed_of, parted
-from planner.planned_coupon import in_turn
-from planner.planned_estimates import Estimates
-from planner.planned_hands import hand_steps
-from planner.planned_loads import on_their_printers, plate_loads
-from planner.planned_plates import finished_plates
-from planner.planned_split import lengths_s
-from planner.planned_timing import TIMING_RULES, timed, timing_findings
+from planner.planned.anew import with_plates
+from planner.planned.batches import batches_again, packed_of, parted
+from planner.planned.coupon import in_turn
+from planner.planned.dates import TIMING_RULES, timed, timing_findings
+from planner.planned.estimates import Estimates
+from planner.planned.hands import hand_steps
+from planner.planned.loads import on_their_printers, plate_loads
+from planner.planned.plates import finished_plates
+from planner.planned.record import Plan
+from planner.planned.split import lengths_s
 from planner.timing import Joint, JointJob, Placed, Wall, joint_calendar, shop_of, tasks_of
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")

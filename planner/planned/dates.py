@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material, printers_of, read_hands_on
-from planner.planned import PlannedPart
-from planner.planned_estimates import Estimates
-from planner.planned_hands import hand_steps
-from planner.planned_loads import plate_loads
-from planner.planned_spools import feeds_of, spool_end_findings
+from planner.planned.estimates import Estimates
+from planner.planned.hands import hand_steps
+from planner.planned.loads import plate_loads
+from planner.planned.record import PlannedPart
+from planner.planned.spools import feeds_of, spool_end_findings
 from planner.plates import Plate
 from planner.timing import (
     Batch,

@@ -11,15 +11,15 @@ from planner.calibrate import Print
 from planner.errors import CommandError, nearest
 from planner.finding import Verdict
 from planner.job import Calendar, printer_named, read_failure_rules
-from planner.planned import Plan
-from planner.planned_anew import with_plates
-from planner.planned_batches import batch_for, batches_again, packed_of
-from planner.planned_estimates import Estimates
-from planner.planned_loads import on_their_printers
-from planner.planned_lost import Bench, packed_anew
-from planner.planned_plates import finished_plates
-from planner.planned_timing import timed
-from planner.planned_turns import piece_times_s
+from planner.planned.anew import with_plates
+from planner.planned.batches import batch_for, batches_again, packed_of
+from planner.planned.dates import timed
+from planner.planned.estimates import Estimates
+from planner.planned.loads import on_their_printers
+from planner.planned.lost import Bench, packed_anew
+from planner.planned.plates import finished_plates
+from planner.planned.record import Plan
+from planner.planned.turns import piece_times_s
 from planner.plates import PackedPlate, Placement, Plate, plate_stem
 from planner.timing import Hazard, Mishap, family_ratio, judged
 

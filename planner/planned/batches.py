@@ -8,9 +8,9 @@ from dataclasses import replace
 
 from planner.cache import kept, key_of
 from planner.job import Job, Material, printer_named
-from planner.planned_estimates import Estimates
-from planner.planned_plates import RISK_ORDER, finished_plates
-from planner.planned_turns import piece_times_s, turns_of
+from planner.planned.estimates import Estimates
+from planner.planned.plates import RISK_ORDER, finished_plates
+from planner.planned.turns import piece_times_s, turns_of
 from planner.plates import PackedPlate, Placement, Plate
 from planner.timing import (
     TIMING_VERSION,

@@ -9,11 +9,11 @@ from itertools import accumulate
 
 from planner.job import Job, Material, printer_named, printers_of, why_not
 from planner.layers import plate_duration_s
-from planner.planned import PlannedPart
-from planner.planned_beds import brought_to, fill_on
-from planner.planned_estimates import Estimates
-from planner.planned_plates import RISK_ORDER, finished_plates
-from planner.planned_turns import piece_times_s
+from planner.planned.beds import brought_to, fill_on
+from planner.planned.estimates import Estimates
+from planner.planned.plates import RISK_ORDER, finished_plates
+from planner.planned.record import PlannedPart
+from planner.planned.turns import piece_times_s
 from planner.plates import PackedPlate, Plate, Run, plate_stem
 from planner.timing import PlateLoad, family_ratio
 

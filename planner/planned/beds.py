@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planner.job import Job, Material, Printer, joined, printers_of, usable_ground, why_not
-from planner.planned import PlannedPart
-from planner.planned_turns import room_of
+from planner.planned.record import PlannedPart
+from planner.planned.turns import room_of
 from planner.plates import Item, Placement, Plate, lies_alone, outline_box_mm, turn_faults, verify_plate
 
 Rings = tuple[tuple[tuple[float, float], ...], ...]

@@ -1,0 +1,52 @@
+"""Planned: one job at one size, as parts, plates, dates and what follows; ``plan.py`` calls it in this order.
+
+1. ``planned_parts(ready, material)`` poses, sizes and estimates every part.
+2. ``packed_plates(job, material, parts)`` lays all copies on beds; ``parted_for_dates`` parts plates for the calendar.
+3. ``timed(job, ...)`` gives dates to plates and hands; ``coupon_first`` what comes before them.
+4. ``after_failure(plan, failure)`` plans what is left, ``on_one_calendar(plans)`` several jobs together.
+"""
+
+from planner.planned.batches import batches_again
+from planner.planned.beds import brought_to
+from planner.planned.chapter import on_one_calendar
+from planner.planned.coupon import after_coupon, coupon_first
+from planner.planned.dates import timed, timing_findings
+from planner.planned.estimates import Estimates
+from planner.planned.failed import AfterFailure, Failure, after_failure
+from planner.planned.loads import on_their_printers
+from planner.planned.openings import openings_of
+from planner.planned.parts import planned_parts, with_other_ways
+from planner.planned.plates import by_colour, costed, finished_plates, packed_plates, rules_of, summed
+from planner.planned.record import CouponFirst, Plan, PlannedPart
+from planner.planned.split import parted_for_dates
+from planner.planned.spools import ends_at, spool_lines
+
+__all__ = [
+    "AfterFailure",
+    "CouponFirst",
+    "Estimates",
+    "Failure",
+    "Plan",
+    "PlannedPart",
+    "after_coupon",
+    "after_failure",
+    "batches_again",
+    "brought_to",
+    "by_colour",
+    "costed",
+    "coupon_first",
+    "ends_at",
+    "finished_plates",
+    "on_one_calendar",
+    "on_their_printers",
+    "openings_of",
+    "packed_plates",
+    "parted_for_dates",
+    "planned_parts",
+    "rules_of",
+    "spool_lines",
+    "summed",
+    "timed",
+    "timing_findings",
+    "with_other_ways",
+]

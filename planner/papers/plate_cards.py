@@ -83,7 +83,7 @@ def _why(plan: Plan) -> str:
 
 def _hot(plan: Plan) -> str:
     """Return both temperatures."""
-    settings, material = plan.job.settings, next(m for m in plan.job.materials if m.name == plan.material.choice)
+    settings, material = plan.job.settings, plan.material
     nozzle, bed = settings.nozzle_c or material.nozzle_c, settings.bed_c or material.bed_c
     dry = "; dry it first" if material.dry_first else ""
     return f"nozzle {nozzle.value:g} °C, bed {bed.value:g} °C{dry}"

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from planner.finding import Verdict, by_severity, worst
+from planner.finding import by_severity, worst
 from planner.fit import lifted
-from planner.job import Calendar, Material, Printer, printers_of, read_hands_on
+from planner.job import Calendar, Printer, printers_of
 from planner.planned.anew import with_plates
-from planner.planned.batches import batches_again, packed_of, parted
+from planner.planned.batches import packed_of, parted
 from planner.planned.coupon import in_turn
-from planner.planned.dates import TIMING_RULES, timed, timing_findings
-from planner.planned.estimates import Estimates
+from planner.planned.dated import Dated, dated
+from planner.planned.dates import TIMING_RULES, timing_findings
 from planner.planned.hands import hand_steps
-from planner.planned.loads import on_their_printers, plate_loads
+from planner.planned.loads import plate_loads
+from planner.planned.makings import Makings
 from planner.planned.plates import finished_plates
 from planner.planned.record import Plan
 from planner.planned.split import lengths_s
@@ -39,47 +40,49 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     only where jobs are late beside each other. The hands' work after the last plate is placed
     for each job as if its hands were its own.
     """
-    dated = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
-    if len(dated) < 2:
+    chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
+    if len(chapter) < 2:
         return Chapter(plans=plans)
-    calendars = {name: plan.job.calendar for name, plan in dated.items() if plan.job.calendar is not None}
+    calendars = {name: plan.job.calendar for name, plan in chapter.items() if plan.job.calendar is not None}
     known = list(calendars.values())
     unlike = [key for key in ALIKE if len({getattr(calendar, key) for calendar in known}) > 1]
     if unlike:
         return Chapter(plans=plans, note=f"no common calendar: the jobs differ in [plan] {', '.join(unlike)}")
     begin = max(calendar.start for calendar in known if calendar.start)
     printers: dict[str, Printer] = {}
-    for plan in dated.values():
+    for plan in chapter.values():
         printers |= {printer.name: printer for printer in printers_of(plan.job) if printer.name not in printers}
-    firsts = {name: plan.coupon for name, plan in dated.items() if plan.coupon is not None}
+    firsts = {name: plan.coupon for name, plan in chapter.items() if plan.coupon is not None}
     coupons = in_turn(firsts, replace(known[0], start=begin), tuple(printers.values()))
     start = max([begin, *(first.measured for first in coupons.values() if first.measured)])
     common, shared = replace(known[0], start=start), tuple(printers.values())
+    makings = {name: Makings.of(plan) for name, plan in chapter.items()}
     try:
-        meant, joint = _best(dated, common, shared)
+        meant, joint = _best(chapter, makings, common, shared)
     except ValueError as problem:
         return Chapter(plans=plans, note=f"no common calendar: {problem}")
     together = {
-        name: _settled(replace(plan, coupon=coupons.get(name)), common, placed, len(dated) - 1)
+        name: _settled(replace(plan, coupon=coupons.get(name)), makings[name], common, placed, len(chapter) - 1)
         for (name, plan), placed in zip(meant.items(), joint.runs, strict=True)
     }
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
 
 
 def _best(
-    plans: Mapping[str, Plan], common: Calendar, printers: tuple[Printer, ...]
+    plans: Mapping[str, Plan], makings: Mapping[str, Makings], common: Calendar, printers: tuple[Printer, ...]
 ) -> tuple[Mapping[str, Plan], Joint]:
     """Return the plans and their calendar; where some are late, with plates parted as few times as that helps most."""
     wall = Wall.of(common)
 
     def asked(some: Mapping[str, Plan]) -> Joint:
-        return joint_calendar([_asked(plan, common) for plan in some.values()], shop_of(common, printers), wall)
+        jobs = [_asked(plan, makings[name], common) for name, plan in some.items()]
+        return joint_calendar(jobs, shop_of(common, printers), wall)
 
     best, joint = plans, asked(plans)
     if not joint.late_days:
         return best, joint
     for most_s in _lengths_s(plans, common):
-        smaller = {name: _parted(plan, most_s) for name, plan in plans.items()}
+        smaller = {name: _parted(plan, makings[name], most_s) for name, plan in plans.items()}
         if all(len(smaller[name].plates) == len(plan.plates) for name, plan in plans.items()):
             continue
         found = asked(smaller)
@@ -99,65 +102,41 @@ def _plates_n(plans: Mapping[str, Plan]) -> int:
     return sum(len(plan.plates) for plan in plans.values())
 
 
-def _parted(plan: Plan, most_s: float) -> Plan:
+def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
     """Return a plan with plates of at most a length, where its job parts plates at all."""
     if plan.job.calendar is None or plan.job.calendar.split == "never":
         return plan
-    material = _material(plan)
-    estimates = Estimates(plan.job, material, plan.parts)
     packed = tuple(packed_of(plate) for plate in plan.plates)
-    parts, batches = parted(plan.job, material, packed, estimates, most_s=most_s)
+    parts, batches = parted(makings, packed, most_s=most_s)
     if len(parts) == len(packed):
         return plan
-    plates = finished_plates(plan.job, material, parts, estimates)
+    plates = finished_plates(makings, parts)
     why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
-    return replace(with_plates(plan, plates, batches, plan.clocks), parted_why=why)
+    return replace(with_plates(plan, Dated(plates=plates, batches=batches, clocks=plan.clocks)), parted_why=why)
 
 
-def _asked(plan: Plan, calendar: Calendar) -> JointJob:
+def _asked(plan: Plan, makings: Makings, common: Calendar) -> JointJob:
     """Return what a plan asks of a common calendar."""
-    printers, material = printers_of(plan.job), _material(plan)
-    loads, _ = plate_loads(plan.job, material, plan.parts, plan.plates, Estimates(plan.job, material, plan.parts))
+    own, (loads, _) = plan.job.calendar, plate_loads(makings, plan.plates)
+    assert own is not None
     return JointJob(
-        tasks=tasks_of(loads, calendar, printers),
-        steps=hand_steps(plan.job, plan.parts, _works_n(plan), read_hands_on(), Wall.of(calendar)),
-        deadline=plan.job.calendar.deadline if plan.job.calendar else None,
+        tasks=tasks_of(loads, replace(own, start=common.start), printers_of(plan.job)),
+        steps=hand_steps(makings, Wall.of(common)),
+        deadline=own.deadline,
     )
 
 
-def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: int) -> Plan:
+def _settled(plan: Plan, makings: Makings, common: Calendar, placed: Sequence[Placed], others_n: int) -> Plan:
     """Return a plan with its plates where the common calendar has them."""
     own = plan.job.calendar
     assert own is not None
-    job = replace(plan.job, calendar=replace(own, start=common.start))
-    before_min, material = plan.coupon.hands_min if plan.coupon else 0, _material(plan)
-    estimates = Estimates(job, material, plan.parts)
-    clocks = timed(
-        job,
-        material,
-        plan.parts,
-        plan.plates,
-        plan.batches,
-        _works_n(plan),
-        estimates,
-        before_min,
-        settled=placed,
-    )
-    assert clocks is not None
+    under = makings.under(replace(own, start=common.start))
+    before_min = plan.coupon.hands_min if plan.coupon else 0
+    made = dated(under, plan.plates, plan.batches, before_min, settled=placed)
+    assert made.clocks is not None
     note = f"one calendar with {others_n} other job{'s' if others_n > 1 else ''} on the same printers"
-    clocks = replace(clocks, table=replace(clocks.table, notes=(*clocks.table.notes, note)), ways=())
-    plates = on_their_printers(job, material, plan.parts, plan.plates, clocks.table.runs, estimates)
-    batches = batches_again(job, material, plan.plates, plates, plan.batches, estimates)
+    clocks = replace(made.clocks, table=replace(made.clocks.table, notes=(*made.clocks.table.notes, note)), ways=())
+    job = under.job
     late = [lifted(finding, job.overrides) for finding in timing_findings(job, clocks)]
     findings = by_severity([*(f for f in plan.findings if f.rule not in TIMING_RULES), *late])
-    return replace(with_plates(plan, plates, batches, clocks), findings=findings, verdict=worst(findings))
-
-
-def _material(plan: Plan) -> Material:
-    """Return the material that a plan chose."""
-    return next(m for m in plan.job.materials if m.name == plan.material.choice)
-
-
-def _works_n(plan: Plan) -> int:
-    """Return how many openings need work by hand."""
-    return sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)
+    return replace(with_plates(plan, replace(made, clocks=clocks)), findings=findings, verdict=worst(findings))

@@ -6,12 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict
-from planner.job import Job, Material, printers_of, read_hands_on
-from planner.planned.estimates import Estimates
+from planner.job import Job, printers_of
 from planner.planned.hands import hand_steps
 from planner.planned.loads import plate_loads
-from planner.planned.record import PlannedPart
-from planner.planned.spools import feeds_of, spool_end_findings
+from planner.planned.makings import Makings
+from planner.planned.spools import SPOOL_END, feeds_of, spool_end_findings
 from planner.plates import Plate
 from planner.timing import (
     Batch,
@@ -27,34 +26,32 @@ from planner.timing import (
     ways_out,
 )
 
-TIMING_RULES = ("plan.no-time", "plan.late", "plan.no-hands", "plan.past", "spool.end")
+NO_TIME, LATE, NO_HANDS, PAST = "plan.no-time", "plan.late", "plan.no-hands", "plan.past"
+TIMING_RULES = (NO_TIME, LATE, NO_HANDS, PAST, SPOOL_END)
 """What the calendar says, to be said anew where dates change."""
 LONG_S = 4 * 3600.0
 """Only plates longer than this are parted as a way out; common practice, no source."""
 
 
 def timed(
-    job: Job,
-    material: Material,
-    parts: Sequence[PlannedPart],
+    makings: Makings,
     plates: Sequence[Plate],
     batches: Sequence[Batch],
-    works_n: int,
-    estimates: Estimates,
     hands_before_min: int = 0,
     settled: Sequence[Placed] | None = None,
 ) -> Clocks | None:
     """Return the times of everything; None without a calendar.
 
-    ``works_n`` openings need work by hand; ``hands_before_min`` of work lie before the first plate.
+    ``hands_before_min`` of work lie before the first plate.
     ``settled`` are the plates' runs where they were found beside other jobs'.
     """
+    job = makings.job
     if job.calendar is None or job.calendar.start is None:
         return None
     printers = printers_of(job)
-    loads, barred = plate_loads(job, material, parts, plates, estimates)
-    table, feeds = _dated(job, material, plates, loads, settled)
-    steps = hand_steps(job, parts, works_n, read_hands_on(), table.wall)
+    loads, barred = plate_loads(makings, plates)
+    table, feeds = _dated(makings, plates, loads, settled)
+    steps = hand_steps(makings, table.wall)
     runs = placed_steps(steps, table.shop.attended, table.cleared_min)
     later = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(table.played.p90)))
     takes = {load.plate: load.takes_s for load in loads}
@@ -80,17 +77,14 @@ def timed(
 
 
 def _dated(
-    job: Job,
-    material: Material,
-    plates: Sequence[Plate],
-    loads: Sequence[PlateLoad],
-    settled: Sequence[Placed] | None,
+    makings: Makings, plates: Sequence[Plate], loads: Sequence[PlateLoad], settled: Sequence[Placed] | None
 ) -> tuple[Timetable, tuple[Feed, ...]]:
     """Return the calendar and the spools; a plate in which a spool ends at night is moved to where somebody is there.
 
     Where that leaves a plate without a time, or another spool ends at night, the first calendar stands with its hold;
     so does one that is settled with other jobs.
     """
+    job, material = makings.job, makings.material
     table = timetable(loads, calendar=job.calendar, printers=printers_of(job), settled=settled)
     assert table is not None
     feeds = feeds_of(job, material, plates, table)
@@ -126,21 +120,21 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
     found = []
     for run in clocks.table.runs:
         if run.start is None:
-            found.append(_told(TIMING_RULES[0], f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
+            found.append(_told(NO_TIME, f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
     if clocks.steps is None:
         told = "the work by hand after the last plate finds no time within a year: be there longer"
-        found.append(_told(TIMING_RULES[2], "work by hand", told))
+        found.append(_told(NO_HANDS, "work by hand", told))
     deadline = job.calendar.deadline
     if deadline is not None and deadline < clocks.table.start.date():
         days = (clocks.table.start.date() - deadline).days
         told = (
             f"the deadline lies {days} d before the plan's start: no way keeps it; correct start or deadline in [plan]"
         )
-        found.append(_told(TIMING_RULES[3], "deadline", told))
+        found.append(_told(PAST, "deadline", told))
     if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
-        found.append(_told(TIMING_RULES[1], "deadline", told))
+        found.append(_told(LATE, "deadline", told))
     return (*found, *spool_end_findings(clocks))
 
 

@@ -11,8 +11,8 @@ from planner.finding import Finding, Verdict
 from planner.job import Bed, Job, Material, Printer, joined, printer_named, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned.beds import dealt
-from planner.planned.estimates import Estimates
 from planner.planned.gaps import without_spare_plates
+from planner.planned.makings import Makings
 from planner.planned.record import PlannedPart, Totals
 from planner.planned.turns import turn_findings, turns_of
 from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
@@ -168,14 +168,12 @@ def main_colour(job: Job, material: Material) -> str:
     return max(spools, key=lambda spool: spool.left_g or 0.0).colour if spools else "any"
 
 
-def finished_plates(
-    job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Estimates
-) -> tuple[Plate, ...]:
+def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Plate, ...]:
     """Return the plates numbered, with their time and mass on the printers that they are laid out for."""
-    plates = []
+    job, plates = makings.job, []
     for number, plate in enumerate(packed, 1):
         printer = printer_named(job, plate.printer)
-        known, settings = estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
+        known, settings = makings.estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
         copies, in_turn = [known[p.part] for p in plate.placements], turns_of(job, printer) is not None
         rough = sorted({e.part for e in copies if e.approximate})
         withheld = f"grams are withheld: {', '.join(rough)} has an unsound mesh" if rough else ""
@@ -186,7 +184,7 @@ def finished_plates(
                 placements=plate.placements,
                 duration_s=plate_duration_s(copies, settings=settings, printer=printer, in_turn=in_turn),
                 kinds_s=plate_kinds_s(copies, settings=settings, printer=printer, in_turn=in_turn),
-                mass_g=None if rough else _plate_g(copies, printer, material),
+                mass_g=None if rough else _plate_g(copies, printer, makings.material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,
                 file=plate_stem(number) + ".3mf",

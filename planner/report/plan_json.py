@@ -163,9 +163,9 @@ def plan_json(plan: Plan) -> Json:
         "cost_lines": [asdict(line) for line in cost.lines] if cost else [],
         "worn_g": plan.worn_g,
         "material": {
-            "choice": plan.material.choice,
-            "reasons": list(plan.material.reasons),
-            "rejected": [asdict(rejected) for rejected in plan.material.rejected],
+            "choice": plan.choice.choice,
+            "reasons": list(plan.choice.reasons),
+            "rejected": [asdict(rejected) for rejected in plan.choice.rejected],
         },
         "schedule": [_run_json(run) for run in plan.runs],
         "schedule_note": schedule_note(plan),

@@ -10,12 +10,13 @@ from typing import Any
 
 import pytest
 
-from planner.job import Attended, Job
+from planner.job import Attended
 from planner.plan import make_plan
 from planner.planned import Plan, on_one_calendar
 from planner.prepare import prepare
 from planner.report import chapter_json, plan_json
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned, under
 from tests.shapes import bored_plate, cuboid
 
 JOB = """
@@ -50,10 +51,8 @@ attended = ["Mon-Fri 17:30-22:30"]
 
 def _plan(make_job: MakeJob, **calendar: Any) -> Plan:
     """Plan the job with some of its calendar changed."""
-    job: Job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
-    assert job.calendar is not None
-    job = replace(job, calendar=replace(job.calendar, **calendar))
-    return make_plan(prepare(job, date(2026, 11, 26)))
+    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
+    return planned(under(job, **calendar))
 
 
 @pytest.fixture(name="plans")

@@ -162,3 +162,22 @@ def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJ
         assert len(plan.batches) == len(plan.plates) == len(plan.runs)
         assert plan.totals.duration_s is not None
         assert plan.totals.duration_s.value == pytest.approx(sum(plate.duration_s.value for plate in plan.plates))
+
+
+@pytest.mark.parametrize("cautious", ["a", "b"])
+def test_each_job_keeps_its_own_wish_for_a_first_article(make_job: MakeJob, cautious: str) -> None:
+    """On two printers the job that is due first waits for its first plate where it wants that, and else does not."""
+    plans = {}
+    for name, due, n in (("a", 20, 1), ("b", 4, 10)):
+        blocks = JOB.replace("count = 3", f"count = {n}")
+        job = make_job(blocks, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(100, 90, 2))
+        job = replace(job, more_printers=(replace(job.printer, name="second"),), hardware=())
+        wish = {"first_article": name == cautious, "deadline": date(2026, 12, due), "attended": ()}
+        job = replace(under(job, coupon="never", people_n=2, **wish), parts=job.parts[1:])
+        plans[name] = planned(job)
+    together = on_one_calendar(plans)
+    assert not together.note
+    runs = together.plans["b"].runs
+    spans = sorted((run.start, run.end) for run in runs if run.start is not None and run.end is not None)
+    assert len(spans) == len(runs) > 2
+    assert all(start >= spans[0][1] for start, _ in spans[1:]) == (cautious == "b")

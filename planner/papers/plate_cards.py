@@ -54,6 +54,11 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
                             ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
                             ("by hand", _by_hand(plate), ""),
                             *_order(plate),
+                            *(
+                                (("first", f"try this joint before all else: {plate.joint}", ""),)
+                                if plate.joint
+                                else ()
+                            ),
                             ("file", plate.file, ""),
                         )
                     ),

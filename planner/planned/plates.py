@@ -250,8 +250,7 @@ def costed(
         job,
         material,
         mass_g=totals.mass_g,
-        duration_s=totals.duration_s,
-        plates_n=len(plates),
+        runs=[(printer_named(job, plate.printer), plate.duration_s) for plate in plates],
         hardware=hardware,
         cuts=cuts,
     )

@@ -18,6 +18,7 @@ from planner.planned import (
     coupon_first,
     dated,
     finished_plates,
+    judged_there,
     packed_plates,
     parted_for_dates,
     planned_parts,
@@ -71,6 +72,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     progress("finding times", 0.8)
     made = dated(makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0)
     plates, clocks = made.plates, made.clocks
+    checked = judged_there(job, checked, plates, lambda other: ready.rules_for(other, ready.downs))
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)

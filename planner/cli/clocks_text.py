@@ -12,7 +12,11 @@ from planner.timing import Batch, Clocks
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
-    """Print when the device is ready, and which plates are better parted."""
+    """Print what is tried first, when the device is ready, and which plates are better parted."""
+    tried = [
+        f"plate {plate.number} is one joint, to try the fit: {plate.joint}" for plate in plan.plates if plate.joint
+    ]
+    notes(console, "First article", tried)
     split = [_split(plate.number, batch) for plate, batch in zip(plan.plates, plan.batches, strict=True) if batch.pays]
     notes(console, "Better parted", split)
     notes(console, "Parted to be ready in time", [plan.parted_why] if plan.parted_why else [])

@@ -77,8 +77,10 @@ def _sums(console: Console, plan: Plan) -> None:
 
 
 def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
-    """Print the sums over several jobs."""
-    table = Table(title="The chapter", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    """Print the sums over several jobs, and the ledger."""
+    jobs = "1 job" if len(sums["jobs"]) == 1 else f"{len(sums['jobs'])} jobs"
+    console.print(verdict_line(Verdict(sums["verdict"]), f"chapter of {jobs}"))
+    table = Table(title="\nWho and when", title_justify="left", box=None, padding=(0, 1, 0, 0))
     for title in ("job", "verdict", "scale", "plates", "hours", "mass", "ready", "due"):
         words = title in ("job", "verdict", "ready", "due")
         table.add_column(title, justify="left" if words else "right", overflow="fold")
@@ -97,6 +99,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
     for row in sums["filament"]:
         spools = "1 spool" if row["spools"] == 1 else f"{row['spools']} spools"
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
+    notes(console, "Ledger", ledger_lines(sums))
     if sums["schedule"]:
         console.print(_common(sums))
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
@@ -106,6 +109,26 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
         f"All: {totals['plates']} plates, {totals['hours']:.1f} h, {totals['mass_g']:.0f} g, {cost} delivered"
     )
     console.print(f"plans: {folder}", markup=False, soft_wrap=True)
+
+
+def ledger_lines(sums: dict[str, Any]) -> list[str]:
+    """Return a chapter's ledger in sentences: printers, spools, prints."""
+    lines = []
+    for row in sums["printers"]:
+        until = f", until {_day(row['until'])}" if row["until"] else ""
+        no_time = f", {row['without_time']} without a time" if row["without_time"] and sums["schedule"] else ""
+        plates = "1 plate" if row["plates"] == 1 else f"{row['plates']} plates"
+        lines.append(f"{row['printer']}: {plates}, {row['hours']:.1f} h{until}{no_time}")
+    for row in sums["spools"]:
+        what = f"{row['material']} {row['colour']}: {row['need_g']:.0f} g, with reserve {row['with_reserve_g']:.0f} g"
+        left = "what is left is not told" if row["left_g"] is None else f"{row['left_g']:.0f} g are left"
+        short = f": HOLD, get {row['short_g']:.0f} g more before the last of these plates" if row["short_g"] else ""
+        lines.append(f"{what}; {left}{short}")
+    for row in sums["prints"]:
+        failed = f"{row['failed']} of {row['plates']} plates failed in {row['hours']:.1f} h"
+        scrap = "" if row["scrap_share"] is None else f", {100 * row['scrap_share']:.0f} % of pieces printed again"
+        lines.append(f"{row['log']}: {failed}{scrap}")
+    return lines
 
 
 def _common(sums: dict[str, Any]) -> Table:

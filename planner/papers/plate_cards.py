@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.job import printer_named
+from planner.job import Printer, printer_named
 from planner.papers.plate_drawing import plate_drawing
 from planner.papers.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.papers.words import PRACTICE, caliper, counted, hours, listed, reads
@@ -54,6 +54,11 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
                             ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
                             ("by hand", _by_hand(plate), ""),
                             *_order(plate),
+                            *(
+                                (("first", f"try this joint before all else: {plate.joint}", ""),)
+                                if plate.joint
+                                else ()
+                            ),
                             ("file", plate.file, ""),
                         )
                     ),
@@ -67,14 +72,13 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
             Lines(labels=("started by (role)", "date, hour", "ended, hour", "failed: height, cause")),
             Heading(text="Pieces, as they come off the bed"),
             _pieces(plate, kinds, parts),
-            Words(text=_why(plan), tone="small"),
+            Words(text=_why(printer_named(plan.job, plate.printer)), tone="small"),
         ),
     )
 
 
-def _why(plan: Plan) -> str:
-    """Say where the numbers of a card come from."""
-    printer = plan.job.printer
+def _why(printer: Printer) -> str:
+    """Say where the numbers of a card come from: the plate's own printer."""
     return (
         f"{wording.time_why(printer.time_ratio)} {wording.mass_why(printer.mass_ratio)} Lengths are those of the mesh "
         f"at size, 0.5 mm either way: {PRACTICE}. A piece is whole from its own height on."

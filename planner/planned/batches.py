@@ -181,4 +181,6 @@ def batches_again(
 
 def packed_of(plate: Plate) -> PackedPlate:
     """Return a finished plate as it was packed."""
-    return PackedPlate(group=plate.group, placements=plate.placements, fill=plate.fill, printer=plate.printer)
+    return PackedPlate(
+        group=plate.group, placements=plate.placements, fill=plate.fill, printer=plate.printer, joint=plate.joint
+    )

@@ -112,19 +112,32 @@ def _checked(plan: Plan, failure: Failure) -> Plate:
     rules = read_failure_rules()
     if failure.cause not in rules:
         raise CommandError(where="--cause", wrong=f"'{failure.cause}' is not known", todo=nearest(failure.cause, rules))
-    longest = plate.duration_s.high
-    if not 0.0 <= failure.at_s <= longest:
-        wrong = f"{failure.at_s / 3600:.1f} h cannot be"
-        raise CommandError(where="--at", wrong=wrong, todo=f"plate {plate.number} takes {longest / 3600:.1f} h at most")
     counts = counted(plate.placements)
     for part, n in failure.lost.items():
         if part not in counts:
             wrong = f"no '{part}' lies on plate {plate.number}"
-            raise CommandError(where="--lost", wrong=wrong, todo=nearest(part, counts))
+            raise CommandError(where="--lost", wrong=wrong, todo=_elsewhere(plan, part) or nearest(part, counts))
         if n > counts[part]:
             wrong = f"{n} of {part} cannot be lost"
             raise CommandError(where="--lost", wrong=wrong, todo=f"plate {plate.number} holds {counts[part]}")
+    longest = plate.duration_s.high
+    if not 0.0 <= failure.at_s <= longest:
+        wrong = f"{failure.at_s / 3600:.1f} h cannot be, plate {plate.number} takes {longest / 3600:.1f} h at most"
+        raise CommandError(where="--at", wrong=wrong, todo=_so_long(plan, failure.at_s))
     return plate
+
+
+def _elsewhere(plan: Plan, part: str) -> str:
+    """Return which plates hold a part, for whoever named another plate; empty where none does."""
+    on = [plate for plate in plan.plates if any(p.part == part for p in plate.placements)]
+    told = " and ".join(f"plate {plate.number} ({plate.duration_s.value / 3600:.1f} h)" for plate in on)
+    return f"it lies on {told}: write --failed {on[0].number}" if on else ""
+
+
+def _so_long(plan: Plan, at_s: float) -> str:
+    """Return which plates take so long, for whoever named another plate or another time."""
+    long = ", ".join(str(plate.number) for plate in plan.plates if plate.duration_s.high >= at_s)
+    return f"so long takes plate {long}; correct --failed or --at" if long else "no plate takes so long; correct --at"
 
 
 def _again(makings: Makings, plate: Plate, lost: Mapping[str, int]) -> Plate | None:

@@ -18,6 +18,8 @@ from planner.timing import PlateLoad, family_ratio
 
 MOVING = ("pin", "load")
 """Duties of parts that move on each other: those of one recipient stay on one printer; common practice, no source."""
+JOINT_RANK = -1
+"""One joint as first article comes before the small movers."""
 
 
 def plate_loads(makings: Makings, plates: Sequence[Plate]) -> tuple[tuple[PlateLoad, ...], tuple[str, ...]]:
@@ -47,7 +49,7 @@ def plate_loads(makings: Makings, plates: Sequence[Plate]) -> tuple[tuple[PlateL
             PlateLoad(
                 plate=plate.number,
                 takes_s=takes[plate.number],
-                rank=min(RISK_ORDER[duty] for duty in mine),
+                rank=min(RISK_ORDER[duty] for duty in mine) if not plate.joint else JOINT_RANK,
                 ratio=(plate.duration_s.low / middle, 1.0, plate.duration_s.high / middle),
                 pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),
@@ -86,7 +88,7 @@ def on_their_printers(makings: Makings, plates: Sequence[Plate], runs: Sequence[
             found.append(plate)
             continue
         fill = fill_on(plate, printer_named(job, plate.printer), to)
-        packed = PackedPlate(group=plate.group, placements=placements, fill=fill, printer=to.name)
+        packed = PackedPlate(group=plate.group, placements=placements, fill=fill, printer=to.name, joint=plate.joint)
         made = finished_plates(makings, (packed,))[0]
         found.append(replace(made, number=plate.number, file=plate_stem(plate.number) + ".3mf"))
     return tuple(found)

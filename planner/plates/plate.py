@@ -79,6 +79,8 @@ class Plate:
     withheld: str = ""
     printer: str = ""
     """The printer whose bed the placements count on, and whose hours these are."""
+    joint: str = ""
+    """The joint that its pieces make, printed before all others to try the fit; empty for other plates."""
     in_turn: bool = False
     """Whether its copies are printed one after another, in the order of the placements."""
 

@@ -194,6 +194,7 @@ def _plate_json(plan: Plan, plate: Plate) -> Json:
     return {
         "number": plate.number,
         "printer": plate.printer,
+        "first_joint": plate.joint,
         "material": plate.group.material,
         "colour": plate.group.colour,
         "support": plate.group.support,

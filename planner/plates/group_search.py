@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -10,20 +11,21 @@ import shapely
 
 from planner.plates.boxes import boxed
 from planner.plates.corner_fill import COARSE_N, FINE_DEG, Filler
+from planner.plates.ejection import Ejector
 from planner.plates.floor import SCORES
 from planner.plates.refill import Refiller
 from planner.plates.rules import Rules
 from planner.plates.search import grown, laid_in_strip
+from planner.plates.separate import Go, Separator
 from planner.plates.unit import Layout, Spot, Unit
 
-FULL_SHARE = 0.95
-"""No engine is asked to fill more of a bed than this."""
 STRIP_SHARES = ((1.4, 1.0), (1.1, 0.92), (1.25, 0.85))
 """Outlines in a strip over what a bed holds, two for each round: what lies past the bed is left for later."""
 BOXES_MOST = 150
 """Second box layouts are tried for no more units than this: the library takes seconds for more."""
-REFILL_SHARE = 0.5
+REFILL_SHARE, FEWER_SHARE = 0.15, 0.5
 """Of the time left, before the engine is asked again."""
+THREADS_N = 2
 POLISH_S = 1.5
 """Time for fuller plates where there cannot be fewer."""
 Clock = Callable[[], float]
@@ -47,6 +49,7 @@ class GroupSearch:
         self.filler.alone |= alone
         self.all = sorted(range(len(units)), key=lambda k: (units[k].order, -units[k].area_mm2, units[k].copies[0][0]))
         self.by_area = sorted(self.all, key=lambda k: -units[k].area_mm2)
+        self.separator = Separator(units, ground, apart_mm)
         self.rectangle = bool(abs(ground.area - shapely.box(*ground.bounds).area) < 1e-6)
         self.grown_mm2 = [float(unit.shape.buffer(apart_mm / 2, quad_segs=4).area) for unit in units]
         self.room_mm2 = float(ground.buffer(apart_mm / 2).area)
@@ -71,18 +74,73 @@ class GroupSearch:
         refiller = Refiller(self.filler, self.seed)
         for seed in range(self.seed, self.seed + 1000):
             left_s = until - clock()
-            if len(plates) == 1 or left_s <= 0 or (len(plates) == self.bound and seed > self.seed):
+            least = len(plates) <= self.bound
+            if len(plates) == 1 or left_s <= 0 or (least and seed > self.seed):
                 return plates
-            slice_s = min(left_s, POLISH_S) if len(plates) == self.bound else REFILL_SHARE * left_s
-            rest, pause = plates, clock() + slice_s
+            rest, pause = plates, clock() + (0.0 if least else REFILL_SHARE * left_s)
             while clock() < pause and len(rest) >= len(plates):
                 rest = refiller.changed(rest)
             plates = min(plates, self.settled(rest), key=self.worth)
+            plates = self._fewer(plates, seed, clock() + FEWER_SHARE * (until - clock()), clock)
+            pause = min(until, clock() + POLISH_S)
+            plates = self._fuller(plates, seed, pause, clock)
             order = self.all if (seed - self.seed) % 2 == 0 else self.by_area
-            for found in (self._emptied(plates, seed, until, clock), self._by_strips(order, seed, until, clock)):
-                if found:
-                    plates = min(plates, self.settled(found), key=self.worth)
+            if len(plates) > self.bound and (found := self._by_strips(order, seed, until, clock)):
+                plates = min(plates, self.settled(found), key=self.worth)
         return plates
+
+    def _fewer(self, plates: list[Layout], seed: int, pause: float, clock: Clock) -> list[Layout]:
+        """Throw what lies on the emptiest bed onto the others and separate it all, while that takes beds away."""
+        if self.rules.together:
+            return plates
+        while len(plates) > self.bound and clock() < pause:
+            rows = sorted(plates, key=lambda plate: -self._area(plate))
+            found = self._raced(lambda n, go, rows=rows: self._thrown(rows, 1000 * seed + n, go), pause, clock)
+            if not found:
+                break
+            plates = min(plates, *(self.settled(each) for each in found), key=self.worth)
+        return plates
+
+    def _thrown(self, rows: Sequence[Layout], seed: int, go: Go) -> list[Layout] | None:
+        """Return the units of some beds on one bed less, tried again and again."""
+        while go():
+            found = self.separator.apart(rows[:-1], list(rows[-1]), seed, go)
+            held = [self.filler.floor_of(layout)[1] for layout in found or ()]
+            if found and sum(map(len, held)) == sum(map(len, rows)):
+                return held
+            seed += THREADS_N
+        return None
+
+    def _fuller(self, plates: list[Layout], seed: int, pause: float, clock: Clock) -> list[Layout]:
+        """Make the last plate emptier by ejection moves."""
+        if self.rules.together or len(plates) == 1:
+            return plates
+        found = self._raced(lambda n, go: self._ejected(plates, 1000 * seed + n, go), pause, clock, first=False)
+        return min(plates, *found, key=self.worth)
+
+    def _ejected(self, plates: list[Layout], seed: int, go: Go) -> list[Layout]:
+        """Return plates after all moves that made them better."""
+        ejector = Ejector(self.filler, self.separator, seed)
+        while go() and len(plates) > 1:
+            found = ejector.moved(plates, go)
+            if found:
+                plates = min(plates, self._sorted(found), key=self.worth)
+        return plates
+
+    def _raced(
+        self, work: Callable[[int, Go], list[Layout] | None], pause: float, clock: Clock, *, first: bool = True
+    ) -> list[list[Layout]]:
+        """Return what threads found until a time; where ``first`` is true, until one found something."""
+        done = threading.Event()
+
+        def run(number: int) -> list[Layout] | None:
+            found = work(number, lambda: clock() < pause and not done.is_set())
+            if first and found:
+                done.set()
+            return found
+
+        with ThreadPoolExecutor(THREADS_N) as pool:
+            return [found for found in pool.map(run, range(THREADS_N)) if found]
 
     def settled(self, plates: Sequence[Layout]) -> list[Layout]:
         """Return plates with what lies on emptier ones moved into the gaps of fuller ones, as far as it goes."""
@@ -147,32 +205,6 @@ class GroupSearch:
             floor, held = self.filler.floor_of(self._unbroken(strip))
             layouts.append(self.filler.filled(floor, held, [k for k in left if k not in held]))
         return max(layouts, key=self._area)
-
-    def _emptied(self, plates: list[Layout], seed: int, until: float, clock: Clock) -> list[Layout] | None:
-        """Try to lay what is on the emptiest bed onto the others, by one engine run for each of those."""
-        if not self.rectangle or len(plates) <= self.bound:
-            return None
-        rows = sorted(plates, key=self._area)
-        left = sorted(rows[0], key=lambda k: -self.units[k].area_mm2)
-        kept = rows[1:]
-        for number, plate in enumerate(kept):
-            if not left or clock() + 1.2 > until:
-                break
-            room = FULL_SHARE * self.room_mm2 - sum(self.grown_mm2[k] for k in plate)
-            extra = []
-            for k in left:
-                if self.grown_mm2[k] <= room:
-                    extra.append(k)
-                    room -= self.grown_mm2[k]
-            if not extra:
-                continue
-            laid = self._strip([*plate, *extra], seed, min(2.0, until - clock()))
-            floor, held = self.filler.floor_of(laid)
-            held = self.filler.filled(floor, held, [k for k in (*plate, *extra) if k not in held])
-            if set(plate) <= set(held) and len(held) > len(plate):
-                kept[number] = held
-                left = [k for k in left if k not in held]
-        return [*kept, {k: rows[0][k] for k in left}] if left else kept
 
     def _strip(self, indices: Sequence[int], seed: int, seconds: float) -> Layout:
         """Lay units into a strip and return what ends on its first bed."""

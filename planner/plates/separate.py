@@ -20,6 +20,9 @@ CHUNK_N = 4
 STALE_N = 200
 """Rounds without less overlap after which the search gives up."""
 
+Go = Callable[[], bool]
+"""Whether a search may go on."""
+
 
 class Separator:
     """Outlines of one search, ready to be separated on beds of one ground."""
@@ -36,15 +39,16 @@ class Separator:
         self.framed = [made[unit.kind] for unit in units]
 
     def apart(
-        self, plates: Sequence[Layout], loose: Sequence[int], seed: int, until: float, clock: Callable[[], float]
+        self, plates: Sequence[Layout], loose: Sequence[int], seed: int, go: Go, stale_n: int = STALE_N
     ) -> list[Layout] | None:
-        """Return layouts of the same units on as many beds without overlap; None where none is found in time.
+        """Return layouts of the same units on as many beds without overlap; None where none is found.
 
-        ``loose`` are units besides those on the plates: they are thrown in at random.
+        ``loose`` are units besides those on the plates: they are thrown in at random. The search goes on while
+        ``go`` says so, and until so many rounds in a row brought no less overlap.
         """
         state, keys = self._state(plates, loose, seed)
         least, stale, chunk = np.inf, 0, 0
-        while clock() < until and stale < STALE_N:
+        while stale < stale_n and go():
             left = rounds(state, len(plates), seed * 100_003 + chunk, CHUNK_N)
             chunk += 1
             if left == 0.0:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import threading
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -11,21 +10,22 @@ import shapely
 
 from planner.plates.boxes import boxed
 from planner.plates.corner_fill import COARSE_N, FINE_DEG, Filler
-from planner.plates.ejection import Ejector
 from planner.plates.floor import SCORES
+from planner.plates.mover import Mover
 from planner.plates.refill import Refiller
 from planner.plates.rules import Rules
 from planner.plates.search import grown, laid_in_strip
-from planner.plates.separate import Go, Separator
+from planner.plates.separate import Separator
 from planner.plates.unit import Layout, Spot, Unit
 
 STRIP_SHARES = ((1.4, 1.0), (1.1, 0.92), (1.25, 0.85))
 """Outlines in a strip over what a bed holds, two for each round: what lies past the bed is left for later."""
 BOXES_MOST = 150
 """Second box layouts are tried for no more units than this: the library takes seconds for more."""
-REFILL_SHARE, FEWER_SHARE = 0.15, 0.5
-"""Of the time left, before the engine is asked again."""
-THREADS_N = 2
+REFILL_SHARE, FEWER_SHARE, FULLER_SHARE = 0.15, 0.25, 0.4
+"""Of the time left in a round, for beds filled anew, for a bed less, and for an emptier last bed."""
+HOPELESS_SHARE = 0.95
+"""No bed is taken away where outlines would take more of the others: records of strips are at 0.90 to 0.92."""
 POLISH_S = 1.5
 """Time for fuller plates where there cannot be fewer."""
 Clock = Callable[[], float]
@@ -71,76 +71,41 @@ class GroupSearch:
 
     def better(self, plates: list[Layout], until: float, clock: Clock = time.monotonic) -> list[Layout]:
         """Return the best answer that is found by a time of the clock."""
-        refiller = Refiller(self.filler, self.seed)
+        refiller, mover = Refiller(self.filler, self.seed), self._mover(clock)
         for seed in range(self.seed, self.seed + 1000):
-            left_s = until - clock()
-            least = len(plates) <= self.bound
+            left_s, before, least = until - clock(), self.worth(plates), len(plates) <= self.bound
             if len(plates) == 1 or left_s <= 0 or (least and seed > self.seed):
                 return plates
             rest, pause = plates, clock() + (0.0 if least else REFILL_SHARE * left_s)
             while clock() < pause and len(rest) >= len(plates):
                 rest = refiller.changed(rest)
             plates = min(plates, self.settled(rest), key=self.worth)
-            plates = self._fewer(plates, seed, clock() + FEWER_SHARE * (until - clock()), clock)
-            pause = min(until, clock() + POLISH_S)
-            plates = self._fuller(plates, seed, pause, clock)
+            if not self.rules.together:
+                plates = self._moved(mover, plates, seed, until, clock)
             order = self.all if (seed - self.seed) % 2 == 0 else self.by_area
-            if len(plates) > self.bound and (found := self._by_strips(order, seed, until, clock)):
+            if self.worth(plates) == before and (found := self._by_strips(order, seed, until, clock)):
                 plates = min(plates, self.settled(found), key=self.worth)
         return plates
 
-    def _fewer(self, plates: list[Layout], seed: int, pause: float, clock: Clock) -> list[Layout]:
-        """Throw what lies on the emptiest bed onto the others and separate it all, while that takes beds away."""
-        if self.rules.together:
-            return plates
-        while len(plates) > self.bound and clock() < pause:
-            rows = sorted(plates, key=lambda plate: -self._area(plate))
-            found = self._raced(lambda n, go, rows=rows: self._thrown(rows, 1000 * seed + n, go), pause, clock)
+    def _moved(self, mover: Mover, plates: list[Layout], seed: int, until: float, clock: Clock) -> list[Layout]:
+        """Take beds away while that goes, then make the last plate emptier, each for a share of the time."""
+        pause = clock() + FEWER_SHARE * (until - clock())
+        while len(plates) > self.bound and clock() < pause and self._load(len(plates) - 1) < HOPELESS_SHARE:
+            found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, pause)
             if not found:
                 break
-            plates = min(plates, *(self.settled(each) for each in found), key=self.worth)
-        return plates
+            plates = min(plates, *map(self.settled, found), key=self.worth)
+        share = 0.0 if len(plates) <= self.bound else FULLER_SHARE
+        pause = min(until, clock() + max(POLISH_S, share * (until - clock())))
+        return min(plates, *mover.fuller(plates, seed, pause), key=self.worth)
 
-    def _thrown(self, rows: Sequence[Layout], seed: int, go: Go) -> list[Layout] | None:
-        """Return the units of some beds on one bed less, tried again and again."""
-        while go():
-            found = self.separator.apart(rows[:-1], list(rows[-1]), seed, go)
-            held = [self.filler.floor_of(layout)[1] for layout in found or ()]
-            if found and sum(map(len, held)) == sum(map(len, rows)):
-                return held
-            seed += THREADS_N
-        return None
+    def _mover(self, clock: Clock) -> Mover:
+        """Return what moves units between beds by this search's measure."""
+        return Mover(self.filler, self.separator, clock, self._sorted, self.worth)
 
-    def _fuller(self, plates: list[Layout], seed: int, pause: float, clock: Clock) -> list[Layout]:
-        """Make the last plate emptier by ejection moves."""
-        if self.rules.together or len(plates) == 1:
-            return plates
-        found = self._raced(lambda n, go: self._ejected(plates, 1000 * seed + n, go), pause, clock, first=False)
-        return min(plates, *found, key=self.worth)
-
-    def _ejected(self, plates: list[Layout], seed: int, go: Go) -> list[Layout]:
-        """Return plates after all moves that made them better."""
-        ejector = Ejector(self.filler, self.separator, seed)
-        while go() and len(plates) > 1:
-            found = ejector.moved(plates, go)
-            if found:
-                plates = min(plates, self._sorted(found), key=self.worth)
-        return plates
-
-    def _raced(
-        self, work: Callable[[int, Go], list[Layout] | None], pause: float, clock: Clock, *, first: bool = True
-    ) -> list[list[Layout]]:
-        """Return what threads found until a time; where ``first`` is true, until one found something."""
-        done = threading.Event()
-
-        def run(number: int) -> list[Layout] | None:
-            found = work(number, lambda: clock() < pause and not done.is_set())
-            if first and found:
-                done.set()
-            return found
-
-        with ThreadPoolExecutor(THREADS_N) as pool:
-            return [found for found in pool.map(run, range(THREADS_N)) if found]
+    def _load(self, beds_n: int) -> float:
+        """Return the share of so many beds that grown outlines take."""
+        return sum(self.grown_mm2) / (beds_n * self.room_mm2)
 
     def settled(self, plates: Sequence[Layout]) -> list[Layout]:
         """Return plates with what lies on emptier ones moved into the gaps of fuller ones, as far as it goes."""

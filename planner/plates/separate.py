@@ -9,13 +9,15 @@ import shapely
 import shapely.affinity
 from numpy.typing import NDArray
 
-from planner.plates.overlap import State, empty_state, put, rounds
+from planner.plates.bed_state import State, empty_state
+from planner.plates.overlap import put
 from planner.plates.poles import poles_of
+from planner.plates.rounds import rounds
 from planner.plates.unit import Layout, Spot, Unit
 
 SIMPLIFY_MM = 0.1
 """Outlines are grown a little more and then simplified by as much."""
-CHUNK_N = 4
+CHUNK_N = 1
 """Rounds between two looks at the clock."""
 STALE_N = 200
 """Rounds without less overlap after which the search gives up."""

@@ -13,7 +13,7 @@ from planner.plates.item import Item, PackedPlate, Packing
 from planner.plates.outline import polygon
 from planner.plates.rules import NO_RULES, Rules
 
-PLATES_VERSION = 5
+PLATES_VERSION = 6
 """Raised whenever packing changes, so that kept layouts are not trusted."""
 
 

@@ -5,15 +5,18 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numba import float64, int64, typeof
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
+FIXED, OUT = -1, -2
+"""Beds that are none: of outlines that lie on every bed and stay, and of those that lie on none."""
+
+
 class State(NamedTuple):
-    """Outlines k on beds. Those of bed -1 are fixed and lie on every bed; every array is changed in place."""
+    """Outlines k on beds; every array is changed in place."""
 
     ring: Floats
     """Corners of all outlines about their own middle, mm, (n, 2); outline k has those from ends[k] to ends[k + 1]."""
@@ -57,9 +60,3 @@ def empty_state(outlines_n: int, corners_n: int, poles_n: int) -> State:
         weights=np.ones((n, n)),
         room=np.zeros(2),
     )
-
-
-STATE = typeof(empty_state(1, 3, 1))  # type: ignore[no-untyped-call]
-ROWS = typeof(np.zeros((1, 2)))  # type: ignore[no-untyped-call]
-ROW = typeof(np.zeros(1))  # type: ignore[no-untyped-call]
-INT, REAL = int64, float64

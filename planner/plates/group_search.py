@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 
 import shapely
 
 from planner.plates.boxes import boxed
+from planner.plates.clock import SearchClock
 from planner.plates.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.plates.floor import SCORES
 from planner.plates.mover import Mover
 from planner.plates.refill import Refiller
 from planner.plates.rules import Rules
 from planner.plates.search import grown, laid_in_strip
-from planner.plates.separate import Separator
+from planner.plates.separate import Separator, compiled
 from planner.plates.unit import Layout, Spot, Unit
 
 STRIP_SHARES = ((1.4, 1.0), (1.1, 0.92), (1.25, 0.85))
@@ -24,11 +24,10 @@ BOXES_MOST = 150
 """Second box layouts are tried for no more units than this: the library takes seconds for more."""
 REFILL_SHARE, FEWER_SHARE, FULLER_SHARE = 0.15, 0.25, 0.4
 """Of the time left in a round, for beds filled anew, for a bed less, and for an emptier last bed."""
-HOPELESS_SHARE = 0.95
+HOPELESS_SHARE = 0.92
 """No bed is taken away where outlines would take more of the others: records of strips are at 0.90 to 0.92."""
-POLISH_S = 1.5
-"""Time for fuller plates where there cannot be fewer."""
-Clock = Callable[[], float]
+FULL_LEAST = 3
+"""Where there cannot be fewer plates than these, time goes into fuller ones; one of two may be as empty as it is."""
 
 
 class GroupSearch:
@@ -51,7 +50,7 @@ class GroupSearch:
         self.by_area = sorted(self.all, key=lambda k: -units[k].area_mm2)
         self.separator = Separator(units, ground, apart_mm)
         self.rectangle = bool(abs(ground.area - shapely.box(*ground.bounds).area) < 1e-6)
-        self.grown_mm2 = [float(unit.shape.buffer(apart_mm / 2, quad_segs=4).area) for unit in units]
+        self.grown_mm2 = self.separator.grown_mm2
         self.room_mm2 = float(ground.buffer(apart_mm / 2).area)
         self.late = max(unit.order for unit in units)
 
@@ -69,37 +68,47 @@ class GroupSearch:
         """Return a valid answer at once."""
         return self.settled(min(self._first_ones(), key=self.worth))
 
-    def better(self, plates: list[Layout], until: float, clock: Clock = time.monotonic) -> list[Layout]:
-        """Return the best answer that is found by a time of the clock."""
+    def better(self, plates: list[Layout], until: float, clock: SearchClock) -> list[Layout]:
+        """Return the best answer that is found by a time of the clock.
+
+        While there may be fewer plates, rounds of several searches look for them; where areas say no, and there are
+        three or more, the time goes into an emptier last one.
+        """
         refiller, mover = Refiller(self.filler, self.seed), self._mover(clock)
         for seed in range(self.seed, self.seed + 1000):
-            left_s, before, least = until - clock(), self.worth(plates), len(plates) <= self.bound
-            if len(plates) == 1 or left_s <= 0 or (least and seed > self.seed):
+            left_s, before, hope = until - clock(), self.worth(plates), self._may_be_fewer(plates)
+            if len(plates) == 1 or left_s <= 0 or (not hope and (len(plates) < FULL_LEAST or self.rules.together)):
                 return plates
-            rest, pause = plates, clock() + (0.0 if least else REFILL_SHARE * left_s)
+            rest, pause = plates, clock() + (REFILL_SHARE * left_s if hope else 0.0)
             while clock() < pause and len(rest) >= len(plates):
                 rest = refiller.changed(rest)
             plates = min(plates, self.settled(rest), key=self.worth)
             if not self.rules.together:
+                with clock.stopped():
+                    compiled()
                 plates = self._moved(mover, plates, seed, until, clock)
             order = self.all if (seed - self.seed) % 2 == 0 else self.by_area
-            if self.worth(plates) == before and (found := self._by_strips(order, seed, until, clock)):
+            if hope and self.worth(plates) == before and (found := self._by_strips(order, seed, until, clock)):
                 plates = min(plates, self.settled(found), key=self.worth)
         return plates
 
-    def _moved(self, mover: Mover, plates: list[Layout], seed: int, until: float, clock: Clock) -> list[Layout]:
+    def _moved(self, mover: Mover, plates: list[Layout], seed: int, until: float, clock: SearchClock) -> list[Layout]:
         """Take beds away while that goes, then make the last plate emptier, each for a share of the time."""
         pause = clock() + FEWER_SHARE * (until - clock())
-        while len(plates) > self.bound and clock() < pause and self._load(len(plates) - 1) < HOPELESS_SHARE:
+        while self._may_be_fewer(plates) and clock() < pause:
             found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, pause)
             if not found:
                 break
             plates = min(plates, *map(self.settled, found), key=self.worth)
-        share = 0.0 if len(plates) <= self.bound else FULLER_SHARE
-        pause = min(until, clock() + max(POLISH_S, share * (until - clock())))
+        share = FULLER_SHARE if self._may_be_fewer(plates) else 1.0
+        pause = clock() + share * (until - clock())
         return min(plates, *mover.fuller(plates, seed, pause), key=self.worth)
 
-    def _mover(self, clock: Clock) -> Mover:
+    def _may_be_fewer(self, plates: Sequence[Layout]) -> bool:
+        """Return whether areas leave hope for a plate less: grown outlines would take no more than is ever reached."""
+        return len(plates) > self.bound and self._load(len(plates) - 1) < HOPELESS_SHARE
+
+    def _mover(self, clock: SearchClock) -> Mover:
         """Return what moves units between beds by this search's measure."""
         return Mover(self.filler, self.separator, clock, self._sorted, self.worth)
 
@@ -142,7 +151,7 @@ class GroupSearch:
         if not lost:
             yield self._sorted([row for row in (*rows, *more) if row])
 
-    def _by_strips(self, order: Sequence[int], seed: int, until: float, clock: Clock) -> list[Layout] | None:
+    def _by_strips(self, order: Sequence[int], seed: int, until: float, clock: SearchClock) -> list[Layout] | None:
         """Fill bed after bed from the front of a strip, then its gaps; None where time or the bed's shape forbids."""
         if not self.rectangle or clock() + 2.0 > until:
             return None

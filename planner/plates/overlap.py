@@ -10,13 +10,13 @@ from __future__ import annotations
 import numpy as np
 from numba import njit
 
-from planner.plates.bed_state import INT, REAL, ROW, ROWS, STATE, Floats, State
+from planner.plates.bed_state import FIXED, Floats, State
 
 SHALLOW = 0.01
 """Share of an outline's reach below which circles count as barely touching, so that the measure never ends in 0."""
 
 
-@njit((STATE, INT, ROW, ROWS, ROWS, ROW), cache=True, nogil=True)
+@njit(cache=True, nogil=True, error_model="numpy")
 def lay_out(
     state: State, k: int, spot: Floats, corners: Floats, circles: Floats, box: Floats
 ) -> bool:  # pragma: no cover
@@ -45,7 +45,7 @@ def lay_out(
     return True
 
 
-@njit((ROWS, INT, ROWS, INT, INT, ROW), cache=True, nogil=True)
+@njit(cache=True, nogil=True, error_model="numpy")
 def crosses(
     one: Floats, one_n: int, other: Floats, first: int, last: int, other_box: Floats
 ) -> bool:  # pragma: no cover
@@ -74,7 +74,7 @@ def crosses(
     return False
 
 
-@njit((ROWS, INT, INT, REAL, REAL), cache=True, nogil=True)
+@njit(cache=True, nogil=True, error_model="numpy")
 def holds(ring: Floats, first: int, last: int, x: float, y: float) -> bool:  # pragma: no cover
     """Return whether a ring goes around a point, by the even-odd rule."""
     odd = False
@@ -86,7 +86,7 @@ def holds(ring: Floats, first: int, last: int, x: float, y: float) -> bool:  # p
     return odd
 
 
-@njit((STATE, INT, ROWS, ROWS, ROW, INT), cache=True, nogil=True)
+@njit(cache=True, nogil=True, error_model="numpy")
 def pair_overlap(
     state: State, k: int, corners: Floats, circles: Floats, box: Floats, other: int
 ) -> float:  # pragma: no cover
@@ -119,30 +119,34 @@ def pair_overlap(
     return float(np.sqrt(depth + least * least) * state.size[k] * state.size[other])
 
 
-@njit((STATE, INT, INT, ROWS, ROWS, ROW, REAL), cache=True, nogil=True)
+@njit(cache=True, nogil=True, error_model="numpy")
 def overlap_on(
     state: State, k: int, bed: int, corners: Floats, circles: Floats, box: Floats, most: float
 ) -> float:  # pragma: no cover
     """Return the weighted overlap of outline k, laid out in the buffers, on a bed; no further than past ``most``."""
     total = 0.0
     for other in range(len(state.beds)):
-        if other != k and (state.beds[other] == bed or state.beds[other] < 0):
+        if other != k and (state.beds[other] == bed or state.beds[other] == FIXED):
             total += float(state.weights[k, other]) * pair_overlap(state, k, corners, circles, box, other)
             if total > most:
                 return total
     return total
 
 
-@njit((STATE, INT, ROW, INT, ROWS, ROWS, ROW), cache=True, nogil=True)
+@njit(cache=True, nogil=True, error_model="numpy")
 def put(
     state: State, k: int, spot: Floats, bed: int, corners: Floats, circles: Floats, box: Floats
 ) -> None:  # pragma: no cover
     """Lay outline k at a spot on a bed."""
     lay_out(state, k, spot, corners, circles, box)
-    state.spots[k, :] = spot
     state.beds[k] = bed
-    state.boxes[k, :] = box
+    for j in range(3):
+        state.spots[k, j] = spot[j]
+    for j in range(4):
+        state.boxes[k, j] = box[j]
     for i in range(state.ends[k + 1] - state.ends[k]):
-        state.at[state.ends[k] + i, :] = corners[i]
+        for j in range(2):
+            state.at[state.ends[k] + i, j] = corners[i, j]
     for i in range(state.pole_ends[k + 1] - state.pole_ends[k]):
-        state.poles_at[state.pole_ends[k] + i, :] = circles[i]
+        for j in range(3):
+            state.poles_at[state.pole_ends[k] + i, j] = circles[i, j]

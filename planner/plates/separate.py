@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import cache
 
 import numpy as np
 import shapely
 import shapely.affinity
 from numpy.typing import NDArray
 
-from planner.plates.bed_state import State, empty_state
+from planner.plates.bed_state import FIXED, State, empty_state
 from planner.plates.overlap import put
 from planner.plates.poles import poles_of
 from planner.plates.rounds import rounds
-from planner.plates.unit import Layout, Spot, Unit
+from planner.plates.unit import HERE, Layout, Spot, Unit
 
-SIMPLIFY_MM = 0.1
+SIMPLIFY_MM = 0.04
 """Outlines are grown a little more and then simplified by as much."""
-CHUNK_N = 1
-"""Rounds between two looks at the clock."""
 STALE_N = 200
 """Rounds without less overlap after which the search gives up."""
 
@@ -39,6 +38,7 @@ class Separator:
             if unit.kind not in made:
                 made[unit.kind] = _framed(_grown(unit.shape, apart_mm / 2))
         self.framed = [made[unit.kind] for unit in units]
+        self.grown_mm2 = [float(unit.shape.buffer(apart_mm / 2, quad_segs=4).area) for unit in units]
 
     def apart(
         self, plates: Sequence[Layout], loose: Sequence[int], seed: int, go: Go, stale_n: int = STALE_N
@@ -48,17 +48,10 @@ class Separator:
         ``loose`` are units besides those on the plates: they are thrown in at random. The search goes on while
         ``go`` says so, and until so many rounds in a row brought no less overlap.
         """
-        state, keys = self._state(plates, loose, seed)
-        least, stale, chunk = np.inf, 0, 0
-        while stale < stale_n and go():
-            left = rounds(state, len(plates), seed * 100_003 + chunk, CHUNK_N)
-            chunk += 1
-            if left == 0.0:
-                return self._layouts(state, keys, len(plates))
-            least, stale = (left, 0) if left < 0.98 * least else (least, stale + CHUNK_N)
-        return None
+        state, keys = self.state(plates, loose, seed)
+        return self.layouts(state, keys, len(plates)) if separated(state, len(plates), seed, go, stale_n) else None
 
-    def _state(self, plates: Sequence[Layout], loose: Sequence[int], seed: int) -> tuple[State, list[int]]:
+    def state(self, plates: Sequence[Layout], loose: Sequence[int], seed: int) -> tuple[State, list[int]]:
         """Return outlines where they lie, and the units that they are."""
         keys = [k for plate in plates for k in plate] + list(loose)
         rows = [self.framed[k] for k in keys] + self.fixed
@@ -79,9 +72,9 @@ class Separator:
             else:
                 at = np.array([*(rng.random(2) * self.room_mm), state.turns[i]])
                 put(state, i, at, int(rng.integers(len(plates))), *buffers)
-        state.beds[len(keys) :] = -1
+        state.beds[len(keys) :] = FIXED
         for i in range(len(keys), len(rows)):
-            put(state, i, np.array([numbers[i, 0], numbers[i, 1], 0.0]), -1, *buffers)
+            put(state, i, np.array([numbers[i, 0], numbers[i, 1], 0.0]), FIXED, *buffers)
         return state, keys
 
     def _inner(self, numbers: NDArray[np.float64], spot: Spot) -> NDArray[np.float64]:
@@ -91,10 +84,12 @@ class Separator:
         x, y = numbers[0] * c - numbers[1] * s, numbers[0] * s + numbers[1] * c
         return np.array([x + spot.shift_mm[0] - self.bounds[0], y + spot.shift_mm[1] - self.bounds[1], turn])
 
-    def _layouts(self, state: State, keys: Sequence[int], beds_n: int) -> list[Layout]:
+    def layouts(self, state: State, keys: Sequence[int], beds_n: int) -> list[Layout]:
         """Return spots as the rest of the search knows them."""
         plates: list[Layout] = [{} for _ in range(beds_n)]
         for i, k in enumerate(keys):
+            if state.beds[i] < 0:
+                continue
             x, y, turn = (float(v) for v in state.spots[i])
             mx, my = self.framed[k][2][:2]
             c, s = np.cos(turn), np.sin(turn)
@@ -102,6 +97,25 @@ class Separator:
             spot = Spot(turn_deg=float(np.degrees(turn)) % 360.0, shift_mm=(float(shift[0]), float(shift[1])))
             plates[int(state.beds[i])][k] = spot
         return plates
+
+
+@cache
+def compiled() -> None:
+    """Compile the search, seconds on a machine where no plates were searched before; what is compiled is kept."""
+    box = shapely.box(0.0, 0.0, 20.0, 30.0)
+    units = [Unit(copies=((("box", k), HERE),), shape=box, kind="box", order=0) for k in range(2)]
+    Separator(units, shapely.box(0.0, 0.0, 50.0, 50.0), 1.0).apart([{0: HERE, 1: HERE}], (), 1, lambda: True, 1)
+
+
+def separated(state: State, beds_n: int, seed: int, go: Go, stale_n: int) -> bool:
+    """Move outlines of a state until none overlap; false where so many rounds in a row brought no less overlap."""
+    least, stale, number = np.inf, 0, 0
+    while stale < stale_n and go():
+        left = rounds(state, beds_n, seed * 100_003 + number, 1)
+        if left == 0.0:
+            return True
+        least, stale, number = (left, 0, number + 1) if left < 0.98 * least else (least, stale + 1, number + 1)
+    return False
 
 
 def _grown(outline: shapely.Polygon, by_mm: float) -> shapely.Polygon:

@@ -14,6 +14,8 @@ from planner.plates.unit import Layout
 THREADS_N = 2
 SEEDS_N = 1000
 """Seeds of a round."""
+SLACK_SHARE = 0.005
+"""So much of a bed's area more may lie on the last plate than at best, while the search walks on (Dueck 1993)."""
 Order = Callable[[Sequence[Layout]], list[Layout]]
 Worth = Callable[[Sequence[Layout]], tuple[float, float, float]]
 """Better when less."""
@@ -26,6 +28,7 @@ class Mover:
         self, filler: Filler, separator: Separator, clock: Callable[[], float], order: Order, worth: Worth
     ) -> None:
         self.filler, self.separator, self.clock, self.order, self.worth = filler, separator, clock, order, worth
+        self.slack_mm2 = SLACK_SHARE * filler.ground.area
 
     def fewer(self, plates: Sequence[Layout], seed: int, pause: float) -> list[list[Layout]]:
         """Throw what lies on the last bed onto the others and separate it all; the first success ends the race."""
@@ -49,12 +52,21 @@ class Mover:
 
     def _ejected(self, plates: list[Layout], seed: int, go: Go) -> list[Layout]:
         """Return plates after all moves that made them better."""
-        ejector = Ejector(self.filler, self.separator, seed)
+        ejector, best = Ejector(self.filler, self.separator, seed), plates
         while go() and len(plates) > 1:
             found = ejector.moved(plates, go)
-            if found:
-                plates = min(plates, self.order(found), key=self.worth)
-        return plates
+            if not found:
+                continue
+            found = self.order(found)
+            if self._near(found, best):
+                plates = found
+            best = min(best, found, key=self.worth)
+        return best
+
+    def _near(self, plates: Sequence[Layout], best: Sequence[Layout]) -> bool:
+        """Return whether plates are as good as the best ones or nearly so: the search may walk on from there."""
+        plates_n, late, area = self.worth(plates)
+        return (plates_n, late) <= self.worth(best)[:2] and area < self.worth(best)[2] + self.slack_mm2
 
     def _raced(
         self, work: Callable[[int, Go], list[Layout] | None], pause: float, *, first: bool

@@ -26,8 +26,9 @@ REFILL_SHARE, FEWER_SHARE, FULLER_SHARE = 0.15, 0.25, 0.4
 """Of the time left in a round, for beds filled anew, for a bed less, and for an emptier last bed."""
 HOPELESS_SHARE = 0.92
 """No bed is taken away where outlines would take more of the others: records of strips are at 0.90 to 0.92."""
-FULL_LEAST = 3
-"""Where there cannot be fewer plates than these, time goes into fuller ones; one of two may be as empty as it is."""
+FULL_LEAST, IRREGULAR_SHARE = 3, 0.9
+"""Where there cannot be fewer than so many plates, time goes into fuller ones if the outlines take no more than this
+share of their least boxes; of two plates the last may be as full as it is, and boxes are laid well at once."""
 
 
 class GroupSearch:
@@ -72,12 +73,12 @@ class GroupSearch:
         """Return the best answer that is found by a time of the clock.
 
         While there may be fewer plates, rounds of several searches look for them; where areas say no, and there are
-        three or more, the time goes into an emptier last one.
+        three or more of irregular outlines, the time goes into an emptier last one.
         """
         refiller, mover = Refiller(self.filler, self.seed), self._mover(clock)
         for seed in range(self.seed, self.seed + 1000):
             left_s, before, hope = until - clock(), self.worth(plates), self._may_be_fewer(plates)
-            if len(plates) == 1 or left_s <= 0 or (not hope and (len(plates) < FULL_LEAST or self.rules.together)):
+            if len(plates) == 1 or left_s <= 0 or not (hope or self._worth_filling(plates)):
                 return plates
             rest, pause = plates, clock() + (REFILL_SHARE * left_s if hope else 0.0)
             while clock() < pause and len(rest) >= len(plates):
@@ -102,11 +103,18 @@ class GroupSearch:
             plates = min(plates, *map(self.settled, found), key=self.worth)
         share = FULLER_SHARE if self._may_be_fewer(plates) else 1.0
         pause = clock() + share * (until - clock())
-        return min(plates, *mover.fuller(plates, seed, pause), key=self.worth)
+        return mover.fuller(plates, seed, pause)
 
     def _may_be_fewer(self, plates: Sequence[Layout]) -> bool:
         """Return whether areas leave hope for a plate less: grown outlines would take no more than is ever reached."""
         return len(plates) > self.bound and self._load(len(plates) - 1) < HOPELESS_SHARE
+
+    def _worth_filling(self, plates: Sequence[Layout]) -> bool:
+        """Return whether time may well go into fuller plates where there cannot be fewer."""
+        if len(plates) < FULL_LEAST or self.rules.together:
+            return False
+        boxes = sum(float(shapely.minimum_rotated_rectangle(unit.shape).area) for unit in self.units)
+        return sum(unit.area_mm2 for unit in self.units) < IRREGULAR_SHARE * boxes
 
     def _mover(self, clock: SearchClock) -> Mover:
         """Return what moves units between beds by this search's measure."""

@@ -21,6 +21,18 @@ Worth = Callable[[Sequence[Layout]], tuple[float, float, float]]
 """Better when less."""
 
 
+class Best:
+    """The best plates that any thread has found."""
+
+    def __init__(self, plates: list[Layout], worth: Worth) -> None:
+        self.plates, self.worth, self.lock = plates, worth, threading.Lock()
+
+    def offer(self, plates: list[Layout]) -> None:
+        """Take plates where they are better."""
+        with self.lock:
+            self.plates = min(self.plates, plates, key=self.worth)
+
+
 class Mover:
     """Moves the units of one search; the compiled part runs free of the interpreter's lock."""
 
@@ -34,11 +46,12 @@ class Mover:
         """Throw what lies on the last bed onto the others and separate it all; the first success ends the race."""
         return self._raced(lambda n, go: self._thrown(plates, SEEDS_N * seed + n, go), pause, first=True)
 
-    def fuller(self, plates: list[Layout], seed: int, pause: float) -> list[list[Layout]]:
-        """Return plates after ejection moves that made them better, one answer a thread."""
-        if len(plates) == 1:
-            return []
-        return self._raced(lambda n, go: self._ejected(plates, SEEDS_N * seed + n, go), pause, first=False)
+    def fuller(self, plates: list[Layout], seed: int, pause: float) -> list[Layout]:
+        """Return plates after ejection moves that made them better; each thread goes on from what either found."""
+        best = Best(plates, self.worth)
+        if len(plates) > 1:
+            self._raced(lambda n, go: self._ejected(best, SEEDS_N * seed + n, go), pause, first=False)
+        return best.plates
 
     def _thrown(self, plates: Sequence[Layout], seed: int, go: Go) -> list[Layout] | None:
         """Return the units of some beds on one bed less, tried again and again."""
@@ -50,18 +63,16 @@ class Mover:
             seed += THREADS_N
         return None
 
-    def _ejected(self, plates: list[Layout], seed: int, go: Go) -> list[Layout]:
-        """Return plates after all moves that made them better."""
-        ejector, best = Ejector(self.filler, self.separator, seed), plates
+    def _ejected(self, best: Best, seed: int, go: Go) -> None:
+        """Make moves, each upon the last one, or upon the best plates where those have become much better."""
+        ejector, plates = Ejector(self.filler, self.separator, seed), best.plates
         while go() and len(plates) > 1:
             found = ejector.moved(plates, go)
-            if not found:
-                continue
-            found = self.order(found)
-            if self._near(found, best):
-                plates = found
-            best = min(best, found, key=self.worth)
-        return best
+            if found:
+                plates = self.order(found)
+                best.offer(plates)
+            if not self._near(plates, best.plates):
+                plates = best.plates
 
     def _near(self, plates: Sequence[Layout], best: Sequence[Layout]) -> bool:
         """Return whether plates are as good as the best ones or nearly so: the search may walk on from there."""
@@ -69,7 +80,7 @@ class Mover:
         return (plates_n, late) <= self.worth(best)[:2] and area < self.worth(best)[2] + self.slack_mm2
 
     def _raced(
-        self, work: Callable[[int, Go], list[Layout] | None], pause: float, *, first: bool
+        self, work: Callable[[int, Go], list[Layout] | None] | Callable[[int, Go], None], pause: float, *, first: bool
     ) -> list[list[Layout]]:
         """Return what threads found until a time; where ``first`` is true, until one found something."""
         done = threading.Event()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from planner.plates.clock import SearchClock
-from planner.plates.mover import Mover
+from planner.plates.mover import Best, Mover
 from tests.plates.thrown import Case
 
 
@@ -38,20 +38,28 @@ def test_a_bed_is_emptied_where_the_others_have_room() -> None:
     assert sorted(k for plate in found[0] for k in plate) == list(range(6))
 
 
-def test_fuller_plates_are_proved_and_never_worse() -> None:
-    """Each thread's answer holds before the proof and is at least as good as what came in."""
+def test_fuller_plates_are_proved_and_better() -> None:
+    """The answer holds before the proof, and less lies on its last plate than on that of a first answer."""
     case = Case(103, 14)
     plates = case.search.first()
     found = _mover(case).fuller(plates, 1, 200.0)
 
-    assert found
-    for answer in found:
-        assert case.wrong(answer) == ()
-        assert case.search.worth(answer) <= case.search.worth(plates)
+    assert case.wrong(found) == ()
+    assert case.search.worth(found) < case.search.worth(plates)
+
+
+def test_a_worse_offer_is_not_taken() -> None:
+    """What is kept is the best of all offers, whatever their order."""
+    best = Best([{}, {}, {}], lambda plates: (len(plates), 0.0, 0.0))
+    for n in (4, 2, 3):
+        best.offer([{} for _ in range(n)])
+
+    assert len(best.plates) == 2
 
 
 def test_one_plate_is_left_alone() -> None:
     """There is no other bed to move to."""
     case = Case(101, 2)
+    plates = case.search.first()
 
-    assert _mover(case).fuller(case.search.first(), 1, 10.0) == []
+    assert _mover(case).fuller(plates, 1, 10.0) == plates

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Sequence
 
 import shapely
@@ -10,6 +9,7 @@ import shapely.affinity
 
 from planner.job import Bed, usable_ground
 from planner.plates.alone import alone_spot
+from planner.plates.clock import SearchClock
 from planner.plates.corner_fill import FINE_DEG
 from planner.plates.floor import FRONT
 from planner.plates.group_search import GroupSearch
@@ -41,9 +41,9 @@ class GroupPacker:
         self.unplaced: list[tuple[str, int, str]] = []
         self.broken: list[Names] = []
 
-    def packed(self, budget_s: float) -> list[PackedPlate]:
+    def packed(self, budget_s: float, clock: SearchClock) -> list[PackedPlate]:
         """Return the best plates found in the time given."""
-        until = time.monotonic() + budget_s
+        until = clock() + budget_s
         units = self._units()
         if not units:
             return []
@@ -54,12 +54,12 @@ class GroupPacker:
             other = self._search(inside)
             found = other.first()
             if len(found) >= len(best) > search.bound:
-                best = search.better(best, (time.monotonic() + until) / 2)
+                best = search.better(best, (clock() + until) / 2, clock)
             if len(found) >= len(best) > other.bound:
-                found = other.better(found, until)
+                found = other.better(found, until, clock)
             if len(found) < len(best):  # openings are used only where that saves a plate
                 best, units, search = found, inside, other
-        found = search.better(best, until)
+        found = search.better(best, until, clock)
         if len(found) > 1 and self.rules.in_turn is None:  # in turn, a plate's height frees no printer sooner
             heights = {part: item.height_mm for part, item in self.items.items()}
             found = levelled(search.filler, found, heights, search.worth)

@@ -73,7 +73,7 @@ def _sums(console: Console, plan: Plan) -> None:
     mass = f"{totals.mass_g.value:.0f} g" if totals.mass_g else f"grams withheld ({totals.withheld})"
     hours = f"{time.value / 3600:.1f} h ({time.low / 3600:.1f} to {time.high / 3600:.1f})" if time else "no time"
     money = f", {cost.delivered.value:.2f} {cost.currency} delivered" if cost else ""
-    console.print(f"\nAll plates: {hours}, {mass} of {plan.choice.choice}{money}.", markup=False)
+    console.print(f"\nAll plates: {hours}, {mass} of {plan.material.name}{money}.", markup=False)
 
 
 def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:

@@ -82,7 +82,7 @@ def _facts(plan: Plan, judged: Release | None) -> tuple[tuple[str, str, str], ..
         ("this is", job.name, f"{head.side}, printed at {percent(plan.scale_percent)} of its drawing"),
         ("for", job.recipient or "no code stated", "a code, so that no name stands here"),
         ("weighs", *worn(plan)),
-        ("made of", f"{plan.choice.choice}, a printed plastic", _beside(plan)),
+        ("made of", f"{plan.material.name}, a printed plastic", _beside(plan)),
         ("tested", tested, f"by: {who.get('tested') or 'nobody yet'}"),
     )
 

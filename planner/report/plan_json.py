@@ -163,7 +163,7 @@ def plan_json(plan: Plan) -> Json:
         "cost_lines": [asdict(line) for line in cost.lines] if cost else [],
         "worn_g": plan.worn_g,
         "material": {
-            "choice": plan.choice.choice,
+            "choice": plan.material.name,
             "reasons": list(plan.choice.reasons),
             "rejected": [asdict(rejected) for rejected in plan.choice.rejected],
         },

@@ -249,7 +249,7 @@ def test_a_spool_that_feeds_each_job_alone_holds_the_chapter_that_it_does_not_fe
     plans = {}
     for name in ("a", "b"):
         (tmp_path / name).mkdir()
-        spool = Spool(material=plan.choice.choice, colour="any", left_g=1.5 * grams)
+        spool = Spool(material=plan.material.name, colour="any", left_g=1.5 * grams)
         job = replace(plan.job, path=tmp_path / name / "job.toml", spools=(spool,))
         plans[name] = replace(plan, job=job)
     (tmp_path / "a" / "print-log.csv").write_text(log, encoding="utf-8")

@@ -67,7 +67,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     batches, plates = split.batches, finished_plates(job, material, split.plates, on)
     progress("finding times", 0.8)
     before_min = first.hands_min if first else 0
-    clocks = timed(dated, material, parts, plates, batches, works_n, on, before_min)
+    clocks = timed(dated, material, parts, plates, works_n, on, before_min)
     if clocks is not None:
         moved = on_their_printers(job, material, parts, plates, clocks.table.runs, on)
         batches, plates = batches_again(job, material, plates, moved, batches, on), moved

@@ -64,6 +64,7 @@ def read_calendar(table: Table) -> Calendar | None:
         quiet=tuple(window for text in plan.texts("quiet") for window in _windows(plan, text, "quiet")),
         people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
         first_article=plan.flag("first_article", default=True),
+        one_printer=plan.flag("one_printer", default=True),
         coupon=plan.word("coupon", COUPONS, "when-it-decides"),
         split=plan.word("split", SPLITS, "when-needed"),
         weights=_weights(plan),

@@ -137,7 +137,6 @@ def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: i
         material,
         plan.parts,
         plan.plates,
-        plan.batches,
         _works_n(plan),
         estimates,
         before_min,

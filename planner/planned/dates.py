@@ -7,14 +7,16 @@ from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material, printers_of, read_hands_on
+from planner.planned.batches import packed_of
 from planner.planned.estimates import Estimates
 from planner.planned.hands import hand_steps
 from planner.planned.loads import plate_loads
+from planner.planned.plates import finished_plates
 from planner.planned.record import PlannedPart
+from planner.planned.split import parted_for_dates
 from planner.planned.spools import feeds_of, spool_end_findings
 from planner.plates import Plate
 from planner.timing import (
-    Batch,
     Clocks,
     Feed,
     Placed,
@@ -29,8 +31,6 @@ from planner.timing import (
 
 TIMING_RULES = ("plan.no-time", "plan.late", "plan.no-hands", "plan.past", "spool.end")
 """What the calendar says, to be said anew where dates change."""
-LONG_S = 4 * 3600.0
-"""Only plates longer than this are parted as a way out; common practice, no source."""
 
 
 def timed(
@@ -38,7 +38,6 @@ def timed(
     material: Material,
     parts: Sequence[PlannedPart],
     plates: Sequence[Plate],
-    batches: Sequence[Batch],
     works_n: int,
     estimates: Estimates,
     hands_before_min: int = 0,
@@ -71,8 +70,16 @@ def timed(
         + hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
         ready=ready,
         ready_p90=table.at(later[-1].end) if later and not table.unmet else None,
-        ways=ways_out(loads, job.calendar, printers, steps, _halves(plates, batches))
-        if late or runs is None or table.unmet
+        ways=ways_out(
+            loads,
+            job.calendar,
+            printers,
+            steps,
+            _parted(job, material, parts, plates, estimates, works_n),
+            ready=ready,
+            unmet_n=len(table.unmet),
+        )
+        if (late or runs is None or table.unmet) and settled is None
         else (),
         barred=barred,
         feeds=feeds,
@@ -108,15 +115,23 @@ def _dated(
     return replace(other, notes=(*other.notes, note)), again
 
 
-def _halves(plates: Sequence[Plate], batches: Sequence[Batch]) -> dict[int, list[float]]:
-    """Return the hours that plates would be parted into: by what pays, else by what may run at all, else in two."""
-    found = {}
-    for plate, batch in zip(plates, batches, strict=True):
-        two = next((point for point in batch.curve if point.plates_n == 2), None)
-        point = batch.best if batch.best is not None and batch.pays else two
-        if point is not None and plate.duration_s.value > LONG_S:
-            found[plate.number] = list(point.takes_s)
-    return found
+def _parted(
+    job: Job,
+    material: Material,
+    parts: Sequence[PlannedPart],
+    plates: Sequence[Plate],
+    estimates: Estimates,
+    works_n: int,
+) -> tuple[PlateLoad, ...]:
+    """Return the plates as they would be parted if the job allowed it; empty where it does, or that would not help."""
+    if job.calendar is None or job.calendar.split != "never":
+        return ()
+    free = replace(job, calendar=replace(job.calendar, split="when-needed"))
+    packed = tuple(packed_of(plate) for plate in plates)
+    option = parted_for_dates(free, material, parts, packed, estimates, works_n)
+    if len(option.plates) <= len(plates):
+        return ()
+    return plate_loads(free, material, parts, finished_plates(free, material, option.plates, estimates), estimates)[0]
 
 
 def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:

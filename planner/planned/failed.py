@@ -209,7 +209,7 @@ def _left(plan: Plan, plates: Sequence[Plate], calendar: Calendar | None) -> Pla
     on = _estimates(plan)
     batches = tuple(batch_for(job, material, packed_of(p), on) for p in plates)
     works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)
-    clocks = timed(job, material, plan.parts, plates, batches, works_n, on)
+    clocks = timed(job, material, plan.parts, plates, works_n, on)
     if clocks is not None:
         moved = on_their_printers(job, material, plan.parts, plates, clocks.table.runs, on)
         batches, plates = batches_again(job, material, plates, moved, batches, on), moved

@@ -8,7 +8,7 @@ from rich.console import Console
 
 from planner.cli.output import notes
 from planner.planned import Plan, spool_lines
-from planner.timing import Batch, Clocks
+from planner.timing import Batch, Clocks, Way
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
@@ -44,13 +44,17 @@ def show_clocks(console: Console, plan: Plan) -> None:
         )
     notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    ways = [
-        f"{way.what}: ready {way.ready:%a %d %b %H:%M}" + (f", {way.late_days} d late" if way.late_days else "")
-        if way.ready
-        else f"{way.what}: {way.unmet_n} plates without a time"
-        for way in clocks.ways
-    ]
-    notes(console, "Ways out, the soonest first", ways)
+    notes(console, "Ways out, the soonest first", [_way(way) for way in clocks.ways])
+
+
+def _way(way: Way) -> str:
+    """Return a way out, when the device is ready with it, and what it costs."""
+    costs = f"; costs {way.costs}" if way.costs else ""
+    if way.ready is None:
+        left = f"{way.unmet_n} plates" if way.unmet_n else "the work by hand"
+        return f"{way.what}: {left} still without a time{costs}"
+    late = f", {way.late_days} d late" if way.late_days else ""
+    return f"{way.what}: ready {'' if way.solved else 'about '}{way.ready:%a %d %b %H:%M}{late}{costs}"
 
 
 def _days(clocks: Clocks, start: datetime) -> str:

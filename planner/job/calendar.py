@@ -48,6 +48,8 @@ class Calendar:
     """Whether the first plate is done before any other begins, on whatever printer."""
     joint_first: bool = False
     """Whether that plate holds the pieces of one joint and nothing else."""
+    one_printer: bool = True
+    """Whether parts that move on each other are printed on one printer."""
     coupon: CouponWish = "when-it-decides"
     """When a coupon is printed and measured before everything else."""
     split: SplitWish = "when-needed"

@@ -68,6 +68,7 @@ def read_calendar(table: Table) -> Calendar | None:
         people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
         first_article=joint_first or plan.flag("first_article", default=True),
         joint_first=joint_first,
+        one_printer=plan.flag("one_printer", default=True),
         coupon=plan.word("coupon", COUPONS, "when-it-decides"),
         split=plan.word("split", SPLITS, "when-needed"),
         weights=_weights(plan),

@@ -33,7 +33,7 @@ def dated(
 
     ``hands_before_min`` of work lie before the first plate; ``settled`` are runs that were found beside other jobs'.
     """
-    clocks = timed(makings, plates, batches, hands_before_min, settled)
+    clocks = timed(makings, plates, hands_before_min, settled)
     if clocks is None:
         return Dated(plates=tuple(plates), batches=tuple(batches), clocks=None)
     moved = on_their_printers(makings, plates, clocks.table.runs)

@@ -7,13 +7,15 @@ from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, printers_of
+from planner.planned.batches import packed_of
 from planner.planned.hands import hand_steps
 from planner.planned.loads import plate_loads
 from planner.planned.makings import Makings
+from planner.planned.plates import finished_plates
+from planner.planned.split import parted_for_dates
 from planner.planned.spools import SPOOL_END, feeds_of, spool_end_findings
 from planner.plates import Plate
 from planner.timing import (
-    Batch,
     Clocks,
     Feed,
     Placed,
@@ -29,14 +31,11 @@ from planner.timing import (
 NO_TIME, LATE, NO_HANDS, PAST = "plan.no-time", "plan.late", "plan.no-hands", "plan.past"
 TIMING_RULES = (NO_TIME, LATE, NO_HANDS, PAST, SPOOL_END)
 """What the calendar says, to be said anew where dates change."""
-LONG_S = 4 * 3600.0
-"""Only plates longer than this are parted as a way out; common practice, no source."""
 
 
 def timed(
     makings: Makings,
     plates: Sequence[Plate],
-    batches: Sequence[Batch],
     hands_before_min: int = 0,
     settled: Sequence[Placed] | None = None,
 ) -> Clocks | None:
@@ -68,8 +67,16 @@ def timed(
         + hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
         ready=ready,
         ready_p90=table.at(later[-1].end) if later and not table.unmet else None,
-        ways=ways_out(loads, job.calendar, printers, steps, _halves(plates, batches))
-        if late or runs is None or table.unmet
+        ways=ways_out(
+            loads,
+            job.calendar,
+            printers,
+            steps,
+            _parted(makings, plates),
+            ready=ready,
+            unmet_n=len(table.unmet),
+        )
+        if (late or runs is None or table.unmet) and settled is None
         else (),
         barred=barred,
         feeds=feeds,
@@ -102,15 +109,16 @@ def _dated(
     return replace(other, notes=(*other.notes, note)), again
 
 
-def _halves(plates: Sequence[Plate], batches: Sequence[Batch]) -> dict[int, list[float]]:
-    """Return the hours that plates would be parted into: by what pays, else by what may run at all, else in two."""
-    found = {}
-    for plate, batch in zip(plates, batches, strict=True):
-        two = next((point for point in batch.curve if point.plates_n == 2), None)
-        point = batch.best if batch.best is not None and batch.pays else two
-        if point is not None and plate.duration_s.value > LONG_S:
-            found[plate.number] = list(point.takes_s)
-    return found
+def _parted(makings: Makings, plates: Sequence[Plate]) -> tuple[PlateLoad, ...]:
+    """Return the plates as they would be parted if the job allowed it; empty where it does, or that would not help."""
+    calendar = makings.job.calendar
+    if calendar is None or calendar.split != "never":
+        return ()
+    free = makings.under(replace(calendar, split="when-needed"))
+    option = parted_for_dates(free, tuple(packed_of(plate) for plate in plates))
+    if len(option.plates) <= len(plates):
+        return ()
+    return plate_loads(free, finished_plates(free, option.plates))[0]
 
 
 def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:

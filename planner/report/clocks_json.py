@@ -99,7 +99,14 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "gap_percent": table.answer.gap_percent,
         "steps": [_step(run, clocks) for run in clocks.steps or ()],
         "ways_out": [
-            {"what": way.what, "ready": _moment(way.ready), "late_days": way.late_days, "without_time": way.unmet_n}
+            {
+                "what": way.what,
+                "ready": _moment(way.ready),
+                "late_days": way.late_days,
+                "without_time": way.unmet_n,
+                "costs": way.costs,
+                "solved": way.solved,
+            }
             for way in clocks.ways
         ],
         "spools": [

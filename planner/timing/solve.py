@@ -11,13 +11,14 @@ from collections.abc import Mapping, Sequence
 
 from planner.cache import kept, key_of
 from planner.timing.allowed import clears_of, starts_of
+from planner.timing.covering import Covering
 from planner.timing.dispatch import first_calendar, in_order
 from planner.timing.minutes import MinuteModel
 from planner.timing.prove import proved
 from planner.timing.spread import SpreadModel
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 
-TIMING_VERSION = 4
+TIMING_VERSION = 5
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -29,7 +30,9 @@ CLOSE_SHARE = 0.005
 GOOD_SHARE = 0.03
 BEGINS_N, RAISE_EFFORT, RAISE_NODES_N = 2, 0.3, 60
 """Begins of spans that are tried for a bound, the effort of each by logic, the nodes by branching."""
-PROBES_N = 6
+PROBES_N, QUICK_N = 6, 7
+COVER_NODES_N = 300
+"""Nodes of the search for a covering; one takes a few hundredths of a second."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
@@ -91,23 +94,63 @@ def _spread(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tupl
     known = {task.plate: task for task in tasks}
     best = _early(tasks, shop, best)
     finish = finish_of(best, known)
-    bound = low = _raised(tasks, shop, _least(tasks, shop), finish)
-    for _ in range(PROBES_N):
+    bound = _halved(tasks, shop, _least(tasks, shop), finish)
+    covered = Covering(tasks, shop, finish).known
+    if covered:
+        best, bound = _searched(tasks, shop, best, bound, quick=True)
+        bound = bound if _good(best, known, bound) else max(bound, _denied(tasks, shop, finish_of(best, known)))
+    else:
+        bound = _raised(tasks, shop, bound, finish)
+    if not covered or not _good(best, known, bound):
+        best, bound = _searched(tasks, shop, best, bound, quick=False)
+    finish = finish_of(best, known)
+    if finish > (1.0 + GOOD_SHARE) * bound and not covered:  # once more, with patience, for what would be good enough
+        limit = int(finish / (1.0 + GOOD_SHARE)) + 1
+        if SpreadModel(tasks, shop, limit).never(PROOF_EFFORT, SEED, nodes_n=0):
+            bound = limit + 1
+    return _early(tasks, shop, best), bound
+
+
+def _good(best: Sequence[Placed], known: Mapping[int, Task], bound: int) -> bool:
+    """Return whether a calendar is close enough to what is proved impossible."""
+    return finish_of(best, known) <= (1.0 + GOOD_SHARE) * bound
+
+
+def _searched(
+    tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...], bound: int, *, quick: bool
+) -> tuple[tuple[Placed, ...], int]:
+    """Return the best calendar and the bound after limits on the finish were halved between them."""
+    known = {task.plate: task for task in tasks}
+    low, finish = bound, finish_of(best, known)
+    for _ in range(QUICK_N if quick else PROBES_N):
         if finish - low <= CLOSE_SHARE * finish:
             break
         limit = (low + finish) // 2
-        placed, never = _by(tasks, shop, limit)
+        placed, never = _by(tasks, shop, limit, quick=quick)
         if placed:
             best = placed
             finish = finish_of(best, known)
         else:
             low = limit + 1
             bound = low if never else bound
-    if finish > (1.0 + GOOD_SHARE) * bound:  # once more, with patience, for what would be good enough
-        limit = int(finish / (1.0 + GOOD_SHARE)) + 1
-        if SpreadModel(tasks, shop, limit).never(PROOF_EFFORT, SEED, nodes_n=0):
-            bound = limit + 1
-    return _early(tasks, shop, best), bound
+    return best, bound
+
+
+def _halved(tasks: Sequence[Task], shop: Shop, low: int, finish: int) -> int:
+    """Return the earliest finish, nearly, that the linear form of the covering does not deny."""
+    while finish - low > max(1, CLOSE_SHARE / 2 * finish):
+        limit = (low + finish) // 2
+        if Covering(tasks, shop, limit).never():
+            low = limit + 1
+        else:
+            finish = limit
+    return low
+
+
+def _denied(tasks: Sequence[Task], shop: Shop, finish: int) -> int:
+    """Return a finish that no calendar beats and that makes a found one good enough; 0 where that is not proved."""
+    limit = int(finish / (1.0 + GOOD_SHARE)) + 1
+    return limit + 1 if Covering(tasks, shop, limit).found(COVER_NODES_N)[1] else 0
 
 
 def _raised(tasks: Sequence[Task], shop: Shop, low: int, finish: int) -> int:
@@ -122,10 +165,15 @@ def _raised(tasks: Sequence[Task], shop: Shop, low: int, finish: int) -> int:
     return low
 
 
-def _by(tasks: Sequence[Task], shop: Shop, limit: int) -> tuple[tuple[Placed, ...], bool]:
-    """Return a calendar with a finish by a limit (empty: none found), and whether it is sure that there is none."""
-    for spare in SPARES_MIN:
-        found, none = SpreadModel(tasks, shop, limit, spare).found(PROBE_EFFORT, SEED)
+def _by(tasks: Sequence[Task], shop: Shop, limit: int, *, quick: bool) -> tuple[tuple[Placed, ...], bool]:
+    """Return a calendar with a finish by a limit (empty: none found), and whether it is sure that there is none.
+
+    ``quick``: only what is found fast counts, for a calendar that is good enough already.
+    """
+    for spare in SPARES_MIN[: 1 if quick else None]:
+        found, none = SpreadModel(tasks, shop, limit, spare).found(PROBE_EFFORT, SEED, quick=quick)
+        if not found and not none and not quick:
+            found, none = Covering(tasks, shop, limit, spare).found(COVER_NODES_N)
         if not found:
             return (), none and not spare
         placed, _ = MinuteModel(tasks, shop, limit, found).found(MINUTES_EFFORT, SEED, ())

@@ -65,10 +65,11 @@ class SpreadModel:
         Attended, a bed that is not cleared within the span of its plate is cleared first thing in the next one.
         """
         grouped = defaultdict(list)
+        early = {task.plate: earliest_of(task, self.tasks, self.shop) for task in self.tasks}
         for (plate, printer, index), literal in self.within.items():
             takes = self.known[plate].takes_min[printer] + self.shop.change_min[printer]
             lost = self.known[plate].lost_min.get(printer, 0)
-            grouped[printer, index].append((takes, literal, self._earliest(plate), self.known[plate].rank, lost))
+            grouped[printer, index].append((takes, literal, early[plate], self.known[plate].rank, lost))
         for printer, change in self.shop.change_min.items():
             before: Any = None  # unattended: when the printer is free, in which span that was, whether too late for it
             left: Any = 0  # attended: whether a bed is left to be cleared
@@ -88,16 +89,6 @@ class SpreadModel:
                 for most in range(1, CROWD_N + 1):
                     self.model.add(sum(y for n, y, *_ in rows if n * most > room + change) <= most - 1)
                 left = leaves
-
-    def _earliest(self, plate: int) -> int:
-        """Return a minute before which a plate cannot start, because it waits for another that has to be cleared."""
-        first = 0
-        for other in self.known[plate].after:
-            if other in self.known:
-                takes = self.known[other].takes_min.items()
-                times = [(starts_of(self.shop, n), n + self.shop.change_min[p]) for p, n in takes]
-                first = max(first, min(starts[0][0] + n for starts, n in times if starts))
-        return first
 
     def _run_on(self, rows: Sequence[Row], index: int, before: Any, change: int) -> Any:
         """Let the last plate of a span run past it; a bed left overnight is cleared first thing in the next span."""
@@ -190,10 +181,13 @@ class SpreadModel:
             status == self.cp.UNKNOWN and nodes_n > 0 and none_by_branching(self.model, nodes_n)
         )
 
-    def found(self, effort: float, seed: int, *, early: Spread | None = None) -> tuple[Spread, bool]:
+    def found(
+        self, effort: float, seed: int, *, early: Spread | None = None, quick: bool = False
+    ) -> tuple[Spread, bool]:
         """Return a spread (empty: none in time), and whether it is sure that there is none.
 
-        With ``early``, a spread known to do, one is looked for in which plates start in early spans.
+        With ``early``, a spread known to do, one is looked for in which plates start in early spans;
+        ``quick``: one that is found fast or not at all.
         """
         if not self.open:
             return {}, True
@@ -202,7 +196,8 @@ class SpreadModel:
                 self.model.add_hint(literal, int(early[plate] == (printer, index)))
             self.model.minimize(sum(self.spans[index][0] * y for (_, _, index), y in self.within.items()))
         # without the linear relaxation a spread is found fastest, with some of it the lack of one is proved
-        for level, share in ((0, 0.3), (1, 0.7)) if early is None else ((2, 1.0),):
+        levels = ((2, 1.0),) if early is not None else ((0, 0.3),) if quick else ((0, 0.3), (1, 0.7))
+        for level, share in levels:
             solver = self.cp.CpSolver()
             solver.parameters.num_workers = 1
             solver.parameters.random_seed = seed
@@ -220,3 +215,13 @@ class SpreadModel:
 def _since(rows: Sequence[Row], low: int) -> int:
     """Return the first minute after a span's begin at which plates that wait for another may start; else its begin."""
     return min((first for _, _, first, *_ in rows if first > low), default=low)
+
+
+def earliest_of(task: Task, tasks: Sequence[Task], shop: Shop) -> int:
+    """Return a minute before which a plate cannot start, because it waits for another that has to be cleared."""
+    first = 0
+    for other in tasks:
+        if other.plate in task.after:
+            times = [(starts_of(shop, n), n + shop.change_min[p]) for p, n in other.takes_min.items()]
+            first = max(first, min(starts[0][0] + n for starts, n in times if starts))
+    return first

@@ -118,7 +118,7 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
             lost_min={p: _minutes(load.lost_s(p, hazards[p].times(load.ratio_by.get(p, 1.0)))) for p in load.takes_s},
             rank=load.rank,
             after=(first,) if first is not None and load.plate != first else (),
-            stay="moving" if load.moves and common else "",
+            stay="moving" if load.moves and common and calendar.one_printer else "",
             ends=load.ends,
             watched=load.watched,
         )

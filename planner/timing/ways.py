@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
 
-from planner.job import Attended, Calendar, Printer
+from planner.job import Calendar, Printer
+from planner.timing.changes import Change, changes
 from planner.timing.dispatch import first_calendar, in_order
 from planner.timing.solve import EXACT_N, SEED, solved, unmet
 from planner.timing.steps import Step, placed_steps
 from planner.timing.task import Placed
 from planner.timing.timetable import PlateLoad, shop_of, tasks_of
-
-MORE_MIN = 120
-"""By how much attended windows are made longer, in the way out that does so."""
-DAY_MIN = 24 * 60
+from planner.timing.wall import Wall
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
     """One change, when the device would be ready with it, how many days late that is, and the plates without a time.
 
-    ``ready`` is None where some plate still has no time.
+    ``ready`` is None where some plate, or the work by hand after them, still has no time. ``costs`` says what the
+    change takes. ``solved`` is False where a first calendar was made, not the best: the plan itself is ready by about
+    then.
     """
 
     what: str
     ready: datetime | None
     late_days: int | None
     unmet_n: int
+    costs: str = ""
+    solved: bool = True
 
 
 def ways_out(
@@ -36,17 +38,32 @@ def ways_out(
     calendar: Calendar,
     printers: Sequence[Printer],
     steps: Sequence[Step],
-    halves: Mapping[int, Sequence[float]],
+    parted: Sequence[PlateLoad] = (),
+    *,
+    ready: datetime | None = None,
+    unmet_n: int | None = None,
 ) -> tuple[Way, ...]:
-    """Return the ways that help, the one that is ready first at the head.
+    """Return the ways that help, the one that is ready first at the head; at last the deadline that would be met.
 
-    ``halves`` gives by plate the seconds of the plates that its pieces would be parted into. More than a few plates are
-    dispatched, not solved: the order of the ways is what matters here.
+    ``parted`` are the plates as the planner would part them, where the job forbids it. ``ready`` and ``unmet_n`` say
+    what the plan has as it is, where it is known. More than a few plates are dispatched, not solved: the order of the
+    ways is what matters then.
     """
-    today = _ready("as it is", loads, calendar, printers, steps)
-    found = [_ready(what, *changed, steps) for what, changed in _changes(loads, calendar, printers, halves)]
-    better = [way for way in found if _rank(way) < _rank(today)]
-    return tuple(sorted(better, key=_rank))
+    as_is = Change(what="as it is", loads=loads, calendar=calendar, printers=printers, costs=lambda _runs, _shop: "")
+    today = _way(as_is, steps)
+    if unmet_n is not None:  # what the plan really has, by a calendar that was solved
+        today = Way(what="as it is", ready=ready, late_days=_late_days(ready, calendar), unmet_n=unmet_n)
+    found = [_way(change, steps) for change in changes(loads, calendar, printers, parted)]
+    better = sorted((way for way in found if _rank(way) < _rank(today)), key=_rank)
+    return (*better, *later_deadline(today))
+
+
+def later_deadline(today: Way) -> tuple[Way, ...]:
+    """Return the way of a later deadline; none where it is kept or no date is known."""
+    if today.ready is None or not today.late_days:
+        return ()
+    what = f"agree on {today.ready:%a %d %b} as the deadline"
+    return (Way(what=what, ready=today.ready, late_days=0, unmet_n=0, costs=f"{today.late_days} d of waiting"),)
 
 
 def _rank(way: Way) -> tuple[int, datetime]:
@@ -54,85 +71,37 @@ def _rank(way: Way) -> tuple[int, datetime]:
     return way.unmet_n, way.ready or datetime.max  # noqa: DTZ901  only compared
 
 
-def _changes(
-    loads: Sequence[PlateLoad],
-    calendar: Calendar,
-    printers: Sequence[Printer],
-    halves: Mapping[int, Sequence[float]],
-) -> Iterator[tuple[str, tuple[Sequence[PlateLoad], Calendar, Sequence[Printer]]]]:
-    """Yield changes of the plates, of the calendar and of the printers."""
-    if not calendar.unattended:
-        yield "have a rule that lets plates run on unattended", (loads, replace(calendar, unattended=True), printers)
-    if calendar.attended:
-        longer = tuple(_longer(window) for window in calendar.attended)
-        what = f"be there {MORE_MIN // 60} h longer every time"
-        yield what, (loads, replace(calendar, attended=longer), printers)
-        weekend = Attended(days=(5, 6), from_min=8 * 60, to_min=23 * 60)
-        what = "be there on Saturdays and Sundays from 08:00 to 23:00"
-        yield what, (loads, replace(calendar, attended=(*calendar.attended, weekend)), printers)
-    for printer in printers:
-        more = replace(printer, name=f"{printer.name} (one more)")
-        both = [
-            replace(load, takes_s={**load.takes_s, more.name: load.takes_s[printer.name]})
-            if printer.name in load.takes_s
-            else load
-            for load in loads
-        ]
-        yield f"have one more printer like {printer.name}", (both, calendar, (*printers, more))
-    if halves:
-        plates = ", ".join(str(plate) for plate in sorted(halves))
-        yield f"part plate {plates} into {_told(halves)}", (_halved(loads, halves), calendar, printers)
-    if len(loads) > 1:
-        free = [replace(load, rank=0) for load in loads]
-        what = "print in any order, so that a wrong scale may show late"
-        yield what, (free, replace(calendar, first_article=False), printers)
+def _late_days(ready: datetime | None, calendar: Calendar) -> int | None:
+    """Return the days from the deadline to a date; None without one of them."""
+    if ready is None or calendar.deadline is None:
+        return None
+    return max(0, (ready.date() - calendar.deadline).days)
 
 
-def _told(halves: Mapping[int, Sequence[float]]) -> str:
-    """Return into how many plates of how many hours."""
-    hours = [seconds / 3600 for parts in halves.values() for seconds in parts]
-    return f"{len(hours)} of {min(hours):.1f} to {max(hours):.1f} h"
-
-
-def _longer(window: Attended) -> Attended:
-    """Return a window that ends later, at midnight at the latest."""
-    return replace(window, to_min=min(DAY_MIN, window.to_min + MORE_MIN))
-
-
-def _halved(loads: Sequence[PlateLoad], halves: Mapping[int, Sequence[float]]) -> list[PlateLoad]:
-    """Return the plates with some parted; times on other printers go in proportion."""
-    found, number = [], max(load.plate for load in loads)
-    for load in loads:
-        if load.plate not in halves:
-            found.append(load)
-            continue
-        whole = load.takes_s.get(next(iter(load.takes_s), ""), 1.0)
-        for index, seconds in enumerate(halves[load.plate]):
-            number += 1
-            takes = {printer: s * seconds / whole for printer, s in load.takes_s.items()}
-            found.append(replace(load, plate=load.plate if not index else number, takes_s=takes))
-    return found
-
-
-def _ready(
-    what: str, loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[Printer], steps: Sequence[Step]
-) -> Way:
+def _way(change: Change, steps: Sequence[Step]) -> Way:
     """Return when a device is ready under a change."""
-    assert calendar.start is not None
-    shop, tasks = shop_of(calendar, printers), tasks_of(loads, calendar, printers)
+    shop, tasks = shop_of(change.calendar, change.printers), tasks_of(change.loads, change.calendar, change.printers)
     left = unmet(tasks, shop)
-    meant = in_order([task for task in tasks if task.plate not in left])
+    # as in the plan itself, the first article is one of the plates that have a time
+    meant = tasks_of([x for x in change.loads if x.plate not in left], change.calendar, change.printers)
+    exact = len(meant) <= EXACT_N
     placed: tuple[Placed, ...] = ()
     try:
-        placed = solved(meant, shop).placed if len(meant) <= EXACT_N else first_calendar(meant, shop, SEED)
+        placed = solved(meant, shop).placed if exact else first_calendar(in_order(meant), shop, SEED)
     except ValueError:
         placed = ()
-    runs = placed_steps(steps, shop.attended, max((run.free for run in placed), default=0)) if placed else None
-    ready = None if left or not placed else calendar.start
-    if ready is not None:
-        end = runs[-1].end if runs else max(run.end for run in placed)
-        ready += timedelta(minutes=end)
-    late = None
-    if ready is not None and calendar.deadline is not None:
-        late = max(0, (ready.date() - calendar.deadline).days)
-    return Way(what=what, ready=ready, late_days=late, unmet_n=len(left) if placed or left else len(tasks))
+    if not placed:
+        return Way(what=change.what, ready=None, late_days=None, unmet_n=len(tasks), solved=exact)
+    cleared = max(run.free for run in placed)
+    runs = placed_steps(steps, shop.attended, cleared)
+    ready = None
+    if not left and runs is not None:
+        ready = Wall.of(change.calendar).at(runs[-1].end if runs else cleared)
+    return Way(
+        what=change.what,
+        ready=ready,
+        late_days=_late_days(ready, change.calendar),
+        unmet_n=len(left),
+        costs=change.costs(placed, shop),
+        solved=exact,
+    )

@@ -131,7 +131,7 @@ def test_ways_out_are_ranked_by_when_the_device_is_ready(printer: Printer) -> No
     calendar = replace(CALENDAR, attended=CALENDAR.attended[:1], deadline=date(2026, 12, 4))
     steps = [Step(name="assemble", takes_min=60)]
     loads = _loads(2, 4, 4.5, 4, 3)
-    ways = ways_out(loads, calendar, (printer,), steps, {})
+    ways = ways_out(loads, calendar, (printer,), steps)
     ready = [way.ready for way in ways if way.ready is not None]
 
     assert len(ready) == len(ways) >= 3

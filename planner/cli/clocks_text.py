@@ -39,7 +39,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     if clocks.ready is not None and clocks.ready_p90 is not None:
         console.print(
             f"Ready {clocks.ready:%a %d %b %H:%M} by plan; by {clocks.ready_p90:%a %d %b %H:%M} in 90 of 100 plays "
-            "with failures and slow plates.",
+            f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
             markup=False,
         )
     notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
@@ -51,6 +51,19 @@ def show_clocks(console: Console, plan: Plan) -> None:
         for way in clocks.ways
     ]
     notes(console, "Ways out, the soonest first", ways)
+
+
+def _average(clocks: Clocks) -> str:
+    """Return when it is ready on average; where few plays end far later, the average lies beyond what 90 keep."""
+    if clocks.ready_expected is None or clocks.ready_p90 is None:
+        return ""
+    few = ", as few end much later" if clocks.ready_expected > clocks.ready_p90 else ""
+    return f", {clocks.ready_expected:%a %d %b %H:%M} on average{few}"
+
+
+def _kept(clocks: Clocks) -> str:
+    """Return how often the deadline is kept."""
+    return "" if clocks.kept_percent is None else f"; the deadline is kept in {clocks.kept_percent:.0f} of 100"
 
 
 def _days(clocks: Clocks, start: datetime) -> str:

@@ -211,7 +211,7 @@ def test_a_part_that_fits_no_plate_is_said(make_job: MakeJob) -> None:
 
 def test_a_layout_that_does_not_hold_is_never_written(make_job: MakeJob, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the proof finds anything, there are no plates and the finding holds."""
-    monkeypatch.setattr("planner.planned_plates.verify", lambda *_, **__: ("a 1 and b 1 overlap",))
+    monkeypatch.setattr("planner.planned.plates.verify", lambda *_, **__: ("a 1 and b 1 overlap",))
     text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
     plan = make_plan(prepare(make_job(text, a=cuboid(30, 20, 5)), TODAY))
 
@@ -228,6 +228,17 @@ def test_names_that_a_file_cannot_tell_apart_get_files_of_their_own(make_job: Ma
     plan = make_plan(prepare(make_job(text, m=cuboid(30, 20, 5)), TODAY))
 
     assert len({part.file for part in plan.parts}) == 2
+
+
+def test_the_plates_heading_tells_the_order_in_which_they_start(plan: Plan) -> None:
+    """Numbers need not be the calendar's order: the heading says which it is."""
+    runs = [run for run in plan.runs if run.start is not None]
+    assert len(runs) > 2
+    turned = replace(plan, runs=(runs[0], *reversed(runs[1:])))
+    told = ", ".join(str(run.plate) for run in turned.runs)
+
+    assert "Plates, in this order" in page(plan)
+    assert f"Plates, to print in the order {told}" in page(turned)
 
 
 def test_a_chapter_adds_up(plan: Plan) -> None:

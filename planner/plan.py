@@ -18,6 +18,7 @@ from planner.planned import (
     coupon_first,
     finished_plates,
     judged_there,
+    laid_past_zones,
     on_their_printers,
     packed_plates,
     parted_for_dates,
@@ -73,6 +74,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         moved = on_their_printers(job, material, parts, plates, clocks.table.runs, on)
         batches, plates = batches_again(job, material, plates, moved, batches, on), moved
     checked = judged_there(job, checked, plates, lambda other: ready.rules_for(other, ready.downs))
+    checked = laid_past_zones(job, checked, plates)
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)

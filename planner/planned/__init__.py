@@ -13,7 +13,7 @@ from planner.planned.coupon import after_coupon, coupon_first
 from planner.planned.dates import timed, timing_findings
 from planner.planned.estimates import Estimates
 from planner.planned.failed import AfterFailure, Failure, after_failure
-from planner.planned.judged_there import judged_there
+from planner.planned.judged_there import judged_there, laid_past_zones
 from planner.planned.loads import on_their_printers
 from planner.planned.openings import openings_of
 from planner.planned.parts import planned_parts, with_other_ways
@@ -39,6 +39,7 @@ __all__ = [
     "ends_at",
     "finished_plates",
     "judged_there",
+    "laid_past_zones",
     "on_one_calendar",
     "on_their_printers",
     "openings_of",

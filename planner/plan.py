@@ -19,6 +19,7 @@ from planner.planned import (
     dated,
     finished_plates,
     judged_there,
+    laid_past_zones,
     packed_plates,
     parted_for_dates,
     planned_parts,
@@ -73,6 +74,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     made = dated(makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0)
     plates, clocks = made.plates, made.clocks
     checked = judged_there(job, checked, plates, lambda other: ready.rules_for(other, ready.downs))
+    checked = laid_past_zones(job, checked, plates)
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)

@@ -39,7 +39,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     if clocks.ready is not None and clocks.ready_p90 is not None:
         console.print(
             f"Ready {clocks.ready:%a %d %b %H:%M} by plan; by {clocks.ready_p90:%a %d %b %H:%M} in 90 of 100 plays "
-            "with failures and slow plates.",
+            f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
             markup=False,
         )
     notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
@@ -55,6 +55,19 @@ def _way(way: Way) -> str:
         return f"{way.what}: {left} still without a time{costs}"
     late = f", {way.late_days} d late" if way.late_days else ""
     return f"{way.what}: ready {'' if way.solved else 'about '}{way.ready:%a %d %b %H:%M}{late}{costs}"
+
+
+def _average(clocks: Clocks) -> str:
+    """Return when it is ready on average; where few plays end far later, the average lies beyond what 90 keep."""
+    if clocks.ready_expected is None or clocks.ready_p90 is None:
+        return ""
+    few = ", as few end much later" if clocks.ready_expected > clocks.ready_p90 else ""
+    return f", {clocks.ready_expected:%a %d %b %H:%M} on average{few}"
+
+
+def _kept(clocks: Clocks) -> str:
+    """Return how often the deadline is kept."""
+    return "" if clocks.kept_percent is None else f"; the deadline is kept in {clocks.kept_percent:.0f} of 100"
 
 
 def _days(clocks: Clocks, start: datetime) -> str:

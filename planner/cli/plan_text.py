@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -15,6 +16,7 @@ from planner.cli.output import finding_table, notes, verdict_line
 from planner.cli.window_text import spans
 from planner.finding import Verdict
 from planner.planned import CouponFirst, Plan
+from planner.plates import Plate, Run
 
 
 def show(console: Console, plan: Plan, report: Path) -> None:
@@ -41,7 +43,7 @@ def _plates(plan: Plan) -> Table:
     runs = {run.plate: run for run in plan.runs}
     if plan.coupon is not None:
         table.add_row(*_coupon(plan.coupon))
-    for plate, batch in zip(plan.plates, plan.batches, strict=True):
+    for plate, batch in sorted(zip(plan.plates, plan.batches, strict=True), key=lambda row: _starts(runs, row[0])):
         run, group = runs.get(plate.number), plate.group
         start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
         start += f", {plate.printer}" if several else ""
@@ -57,6 +59,12 @@ def _plates(plan: Plan) -> Table:
             start,
         )
     return table
+
+
+def _starts(runs: Mapping[int, Run], plate: Plate) -> tuple[bool, datetime, int]:
+    """Return what a plate's row is ordered by: its start, plates without one last, by number."""
+    start = runs[plate.number].start if plate.number in runs else None
+    return start is None, start or datetime.min, plate.number  # noqa: DTZ901  only an order
 
 
 def _coupon(first: CouponFirst) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from planner.planned.dated import dated
 from planner.planned.dates import timing_findings
 from planner.planned.estimates import Estimates
 from planner.planned.failed import AfterFailure, Failure, after_failure
-from planner.planned.judged_there import judged_there
+from planner.planned.judged_there import judged_there, laid_past_zones
 from planner.planned.makings import Makings
 from planner.planned.openings import openings_of
 from planner.planned.parts import planned_parts, with_other_ways
@@ -40,6 +40,7 @@ __all__ = [
     "ends_at",
     "finished_plates",
     "judged_there",
+    "laid_past_zones",
     "on_one_calendar",
     "openings_of",
     "packed_plates",

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, printers_of
@@ -20,6 +22,7 @@ from planner.timing import (
     Feed,
     Placed,
     PlateLoad,
+    Step,
     Timetable,
     hands_min,
     leeways,
@@ -52,7 +55,10 @@ def timed(
     table, feeds = _dated(makings, plates, loads, settled)
     steps = hand_steps(makings, table.wall)
     runs = placed_steps(steps, table.shop.attended, table.cleared_min)
-    later = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(table.played.p90)))
+    later, average = (
+        placed_steps(steps, table.shop.attended, max(table.cleared_min, round(minute)))
+        for minute in (table.played.p90, table.played.expected)
+    )
     takes = {load.plate: load.takes_s for load in loads}
     ready = table.at(runs[-1].end) if runs and not table.unmet else None
     deadline = job.calendar.deadline
@@ -80,7 +86,23 @@ def timed(
         else (),
         barred=barred,
         feeds=feeds,
+        ready_expected=table.at(average[-1].end) if average and not table.unmet else None,
+        kept_percent=None if deadline is None or table.unmet else _kept_percent(table, steps, deadline),
     )
+
+
+def _kept_percent(table: Timetable, steps: Sequence[Step], deadline: date) -> float:
+    """Return in how many of 100 plays the hands' work ends by the deadline's day.
+
+    Printing that ends later never ends the work sooner, so the plays in order of their finish are parted once.
+    """
+
+    def late(minute: float) -> bool:
+        runs = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(minute)))
+        return not runs or table.at(runs[-1].end).date() > deadline
+
+    finishes = table.played.finishes
+    return 100.0 * bisect_left(finishes, True, key=late) / len(finishes) if finishes else 0.0  # noqa: FBT003
 
 
 def _dated(

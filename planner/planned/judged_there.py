@@ -1,11 +1,11 @@
-"""Judged there: openings and gaps of parts whose plates run on another printer, by that printer's own offsets."""
+"""Judged there: what the plates answer, by the printers that run them and by their proof."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from planner.finding import Finding, by_severity, worst
+from planner.finding import Finding, Verdict, by_severity, worst
 from planner.fit import Checked, Rule, questions_of
 from planner.job import Job, printer_named
 from planner.plates import Plate
@@ -51,6 +51,31 @@ def judged_there(
             ]
             kept += max(answers, key=lambda found: worst(found).severity)
     findings = by_severity(kept)
+    return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))
+
+
+def laid_past_zones(job: Job, checked: Checked, plates: Sequence[Plate]) -> Checked:
+    """Return what was checked, with the holds about zones and notches of a bed answered by the plates.
+
+    The bed rule looks for a clear convex piece and leaves open whether a part can lie past what is kept clear; where
+    all its copies lie on proved plates, they can.
+    """
+    on: dict[str, list[int]] = {}
+    for plate in plates:
+        for placement in plate.placements:
+            on.setdefault(placement.part, []).append(plate.number)
+
+    def answered(finding: Finding) -> Finding:
+        lies = on.get(finding.part, [])
+        if finding.rule != "bed.over" or finding.verdict is not Verdict.HOLD:
+            return finding
+        if len(lies) < job.part(finding.part).printed_n:
+            return finding
+        told = ", ".join(str(number) for number in sorted(set(lies)))
+        why = f"it lies past what is kept clear of the bed: plate {told} is proved on its true outline"
+        return replace(finding, verdict=Verdict.GO, why=why, remedy="", source="proof of every plate")
+
+    findings = by_severity(answered(finding) for finding in checked.findings)
     return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))
 
 

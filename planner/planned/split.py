@@ -97,5 +97,5 @@ def _told(whole: Parted, before: Forecast, best: Parted, after: Forecast) -> str
     if after.ready is None:
         return what
     late = f", {before.late_days} d after the deadline" if before.late_days else ""
-    instead = f"{before.ready:%a %d %b %H:%M}{late}" if before.ready else "a date that the whole plates never meet"
+    instead = f"{before.ready:%a %d %b %H:%M}{late}" if before.ready else "never: no time is long enough for whole ones"
     return f"{what}: ready {after.ready:%a %d %b %H:%M} instead of {instead}"

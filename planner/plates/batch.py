@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from planner.cache import kept, key_of
 from planner.job import Bed
@@ -15,6 +15,8 @@ from planner.plates.rules import NO_RULES, Rules
 
 PLATES_VERSION = 6
 """Raised whenever packing changes, so that kept layouts are not trusted."""
+RECORD = tuple(field.name for field in fields(PackedPlate))
+"""What a kept plate tells: one that was kept by a version with other fields is never read."""
 
 
 def pack(
@@ -26,7 +28,7 @@ def pack(
     of it goes into fewer and fuller plates. The accepted layout is kept under everything it depends on, so that
     the same job gives the same plates although the engine's clock does not.
     """
-    key = key_of(PLATES_VERSION, tuple(items), bed, spacing_mm, seed, budget_s, rules)
+    key = key_of(PLATES_VERSION, RECORD, tuple(items), bed, spacing_mm, seed, budget_s, rules)
     return kept("plates", key, lambda: _packed(items, bed, spacing_mm, seed, budget_s, rules))
 
 

@@ -51,6 +51,7 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
                 "deadline": _deadline(plan),
                 "ready": _moment(plan.clocks.ready) if plan.clocks else None,
                 "ready_p90": _moment(plan.clocks.ready_p90) if plan.clocks else None,
+                "deadline_kept_percent": plan.clocks.kept_percent if plan.clocks else None,
                 "hands_on_min": plan.clocks.hands_min if plan.clocks else None,
             }
             for folder, plan in plans.items()

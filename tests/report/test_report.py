@@ -230,6 +230,17 @@ def test_names_that_a_file_cannot_tell_apart_get_files_of_their_own(make_job: Ma
     assert len({part.file for part in plan.parts}) == 2
 
 
+def test_the_plates_heading_tells_the_order_in_which_they_start(plan: Plan) -> None:
+    """Numbers need not be the calendar's order: the heading says which it is."""
+    runs = [run for run in plan.runs if run.start is not None]
+    assert len(runs) > 2
+    turned = replace(plan, runs=(runs[0], *reversed(runs[1:])))
+    told = ", ".join(str(run.plate) for run in turned.runs)
+
+    assert "Plates, in this order" in page(plan)
+    assert f"Plates, to print in the order {told}" in page(turned)
+
+
 def test_a_chapter_adds_up(plan: Plan) -> None:
     """Sums over two recipients are twice one; spools and verdicts are listed."""
     sums: Any = chapter_json({"a": plan, "b": plan})

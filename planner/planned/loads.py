@@ -34,15 +34,18 @@ def plate_loads(
         if why:
             barred.append(f"{printer.name} runs no plate: {why}")
             continue
+        too_large: list[int] = []
         for plate in plates:
             if brought_to(plate, printer, parts) is None:
-                barred.append(f"plate {plate.number} does not lie on the bed of {printer.name}")
+                too_large.append(plate.number)
                 continue
             copies = [estimates.on(printer.name)[p.part] for p in plate.placements]
             settings = job.settings_at(plate.group.layer_height_mm)
             takes[plate.number][printer.name] = plate_duration_s(
                 copies, settings=settings, printer=printer, in_turn=plate.in_turn
             ).value
+        if too_large:
+            barred.append(_barred(too_large, len(plates), printer.name))
     duties = {part.part.name: part.part.judged_duty for part in parts}
     loads = []
     for plate in plates:
@@ -63,6 +66,15 @@ def plate_loads(
             )
         )
     return tuple(loads), tuple(barred)
+
+
+def _barred(plates: Sequence[int], plates_n: int, printer: str) -> str:
+    """Say in one sentence which plates a printer's bed does not take."""
+    if len(plates) == plates_n:
+        return f"no plate of this job lies on the bed of {printer}"
+    if len(plates) == 1:
+        return f"plate {plates[0]} does not lie on the bed of {printer}"
+    return f"plates {', '.join(str(number) for number in plates)} do not lie on the bed of {printer}"
 
 
 def _ends(job: Job, plate: Plate, estimates: Estimates) -> tuple[float, ...]:

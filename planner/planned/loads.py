@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from planner.job import Job, Material, printer_named, printers_of, why_not
+from planner.job import Job, Material, Printer, printer_named, printers_of, usable_ground, why_not
 from planner.layers import plate_duration_s
 from planner.planned.beds import brought_to, fill_on
 from planner.planned.estimates import Estimates
@@ -45,7 +45,7 @@ def plate_loads(
                 copies, settings=settings, printer=printer, in_turn=plate.in_turn
             ).value
         if too_large:
-            barred.append(_barred(too_large, len(plates), printer.name))
+            barred.append(_barred(too_large, len(plates), printer, job.printer))
     duties = {part.part.name: part.part.judged_duty for part in parts}
     loads = []
     for plate in plates:
@@ -68,13 +68,18 @@ def plate_loads(
     return tuple(loads), tuple(barred)
 
 
-def _barred(plates: Sequence[int], plates_n: int, printer: str) -> str:
-    """Say in one sentence which plates a printer's bed does not take."""
+def _barred(plates: Sequence[int], plates_n: int, printer: Printer, own: Printer) -> str:
+    """Say in one sentence which plates a printer's bed does not take; where none, how it gets some.
+
+    Plates are laid out for the job's own printer, so the one with the smallest bed serves all when it is the own one.
+    """
     if len(plates) == plates_n:
-        return f"no plate of this job lies on the bed of {printer}"
+        smaller = usable_ground(printer.bed).area < usable_ground(own.bed).area
+        way = f": with it as printer in [job], and {own.name} in [plan] printers, plates are laid out for its bed first"
+        return f"no plate of this job lies on the bed of {printer.name}{way if smaller else ''}"
     if len(plates) == 1:
-        return f"plate {plates[0]} does not lie on the bed of {printer}"
-    return f"plates {', '.join(str(number) for number in plates)} do not lie on the bed of {printer}"
+        return f"plate {plates[0]} does not lie on the bed of {printer.name}"
+    return f"plates {', '.join(str(number) for number in plates)} do not lie on the bed of {printer.name}"
 
 
 def _ends(job: Job, plate: Plate, estimates: Estimates) -> tuple[float, ...]:

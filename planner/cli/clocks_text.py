@@ -45,7 +45,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
 
 def _way(way: Way) -> str:
     """Return a way out, when the device is ready with it, and what it costs."""
-    costs = f"; costs {way.costs}" if way.costs else ""
+    costs = f"; cost: {way.costs}" if way.costs else ""
     if way.ready is None:
         left = f"{way.unmet_n} plates" if way.unmet_n else "the work by hand"
         return f"{way.what}: {left} still without a time{costs}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from planner.finding import Verdict, by_severity, worst
@@ -18,6 +19,7 @@ from planner.planned.loads import on_their_printers, plate_loads
 from planner.planned.plates import finished_plates
 from planner.planned.record import Plan
 from planner.planned.split import lengths_s
+from planner.planned.spools import feeds_of, watched_note
 from planner.timing import Joint, JointJob, Placed, Wall, joint_calendar, shop_of, tasks_of
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
@@ -57,11 +59,12 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     common, shared = replace(known[0], start=start), tuple(printers.values())
     try:
         meant, joint = _best(dated, common, shared)
+        joint, watched = _watched(meant, joint, common, shared)
     except ValueError as problem:
         return Chapter(plans=plans, note=f"no common calendar: {problem}")
     together = {
-        name: _settled(replace(plan, coupon=coupons.get(name)), common, placed, len(dated) - 1)
-        for (name, plan), placed in zip(meant.items(), joint.runs, strict=True)
+        name: _settled(replace(plan, coupon=coupons.get(name)), common, placed, len(dated) - 1, mine)
+        for (name, plan), placed, mine in zip(meant.items(), joint.runs, watched, strict=True)
     }
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
 
@@ -86,6 +89,38 @@ def _best(
         if (found.late_days, _plates_n(smaller)) < (joint.late_days, _plates_n(best)):
             best, joint = smaller, found
     return best, joint
+
+
+def _watched(
+    plans: Mapping[str, Plan], joint: Joint, common: Calendar, printers: tuple[Printer, ...]
+) -> tuple[Joint, list[set[int]]]:
+    """Return a calendar in which somebody is beside every plate that a spool ends in, and these plates by job.
+
+    Where that leaves a plate without a time, or another spool ends at night, the first calendar stands with its hold.
+    """
+    shop = shop_of(common, printers)
+
+    def alone(found: Joint) -> list[set[int]]:
+        feeds = [
+            feeds_of(plan.job, _material(plan), plan.plates, placed, shop)
+            for plan, placed in zip(plans.values(), found.runs, strict=True)
+        ]
+        return [{feed.plate for feed in some if feed.unattended and not feed.short_g} for some in feeds]
+
+    none: list[set[int]] = [set() for _ in plans]
+    plates = alone(joint)
+    if not any(plates):
+        return joint, none
+    jobs = []
+    for plan, mine in zip(plans.values(), plates, strict=True):
+        asked = _asked(plan, common)
+        jobs.append(replace(asked, tasks=tuple(replace(t, watched=t.plate in mine) for t in asked.tasks)))
+    try:
+        other = joint_calendar(jobs, shop, Wall.of(common))
+    except ValueError:
+        return joint, none
+    fewer = sum(map(len, other.runs)) < sum(map(len, joint.runs))
+    return (joint, none) if fewer or any(alone(other)) else (other, plates)
 
 
 def _lengths_s(plans: Mapping[str, Plan], common: Calendar) -> list[float]:
@@ -125,8 +160,8 @@ def _asked(plan: Plan, calendar: Calendar) -> JointJob:
     )
 
 
-def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: int) -> Plan:
-    """Return a plan with its plates where the common calendar has them."""
+def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: int, watched: AbstractSet[int]) -> Plan:
+    """Return a plan with its plates where the common calendar has them; beside the ``watched`` ones somebody is."""
     own = plan.job.calendar
     assert own is not None
     job = replace(plan.job, calendar=replace(own, start=common.start))
@@ -144,7 +179,8 @@ def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: i
     )
     assert clocks is not None
     note = f"one calendar with {others_n} other job{'s' if others_n > 1 else ''} on the same printers"
-    clocks = replace(clocks, table=replace(clocks.table, notes=(*clocks.table.notes, note)), ways=())
+    told = (note, watched_note(watched)) if watched else (note,)
+    clocks = replace(clocks, table=replace(clocks.table, notes=(*clocks.table.notes, *told)), ways=())
     plates = on_their_printers(job, material, plan.parts, plan.plates, clocks.table.runs, estimates)
     batches = batches_again(job, material, plan.plates, plates, plan.batches, estimates)
     late = [lifted(finding, job.overrides) for finding in timing_findings(job, clocks)]

@@ -40,10 +40,10 @@ def show_clocks(console: Console, plan: Plan) -> None:
         )
     notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    notes(console, "Ways out, the soonest first", [_way(way) for way in clocks.ways])
+    notes(console, "Ways out, the soonest first", [way_line(way) for way in clocks.ways])
 
 
-def _way(way: Way) -> str:
+def way_line(way: Way) -> str:
     """Return a way out, when the device is ready with it, and what it costs."""
     costs = f"; cost: {way.costs}" if way.costs else ""
     if way.ready is None:

@@ -107,7 +107,7 @@ def plan(
         sums = chapter_json(chapter.plans, chapter.note)
         write_text(out_dir / "chapter.json", _text(sums))
         out.emit(sums)
-        show_chapter(out.console, sums, out_dir)
+        show_chapter(out.console, sums, out_dir, chapter.plans)
     if len(papers) == 1:
         out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
     for name, written in papers.items():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -10,7 +11,7 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
-from planner.cli.clocks_text import show_clocks
+from planner.cli.clocks_text import show_clocks, way_line
 from planner.cli.output import finding_table, notes, verdict_line
 from planner.cli.window_text import spans
 from planner.finding import Verdict
@@ -76,8 +77,8 @@ def _sums(console: Console, plan: Plan) -> None:
     console.print(f"\nAll plates: {hours}, {mass} of {plan.material.choice}{money}.", markup=False)
 
 
-def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
-    """Print the sums over several jobs."""
+def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Mapping[str, Plan]) -> None:
+    """Print the sums over several jobs, and the ways out of those that are late."""
     table = Table(title="The chapter", title_justify="left", box=None, padding=(0, 1, 0, 0))
     for title in ("job", "verdict", "scale", "plates", "hours", "mass", "ready", "due"):
         words = title in ("job", "verdict", "ready", "due")
@@ -100,6 +101,9 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
     if sums["schedule"]:
         console.print(_common(sums))
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
+    for name, plan in plans.items():
+        if plan.clocks is not None:
+            notes(console, f"Ways out for {escape(name)}, the soonest first", [way_line(w) for w in plan.clocks.ways])
     totals = sums["totals"]
     cost = ", ".join(f"{value:.2f} {currency}" for currency, value in totals["cost_delivered"].items())
     console.print(

@@ -6,21 +6,22 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
-from planner.finding import Verdict, by_severity, worst
+from planner.finding import by_severity, worst
 from planner.fit import lifted
-from planner.job import Calendar, Material, Printer, printers_of, read_hands_on
+from planner.job import Calendar, Printer, printers_of
 from planner.planned.anew import with_plates
+from planner.planned.asked import asked_of, material_of, works_of
 from planner.planned.batches import batches_again, packed_of, parted
+from planner.planned.chapter_ways import chapter_ways
 from planner.planned.coupon import in_turn
 from planner.planned.dates import TIMING_RULES, timed, timing_findings
 from planner.planned.estimates import Estimates
-from planner.planned.hands import hand_steps
-from planner.planned.loads import on_their_printers, plate_loads
+from planner.planned.loads import on_their_printers
 from planner.planned.plates import finished_plates
 from planner.planned.record import Plan
 from planner.planned.split import lengths_s
 from planner.planned.spools import feeds_of, watched_note
-from planner.timing import Joint, JointJob, Placed, Wall, joint_calendar, shop_of, tasks_of
+from planner.timing import Joint, Placed, Wall, Way, joint_calendar, shop_of
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
 """What must be the same in all jobs of a chapter for one calendar: it is about the place, not about a device."""
@@ -56,15 +57,29 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     firsts = {name: plan.coupon for name, plan in dated.items() if plan.coupon is not None}
     coupons = in_turn(firsts, replace(known[0], start=begin), tuple(printers.values()))
     start = max([begin, *(first.measured for first in coupons.values() if first.measured)])
-    common, shared = replace(known[0], start=start), tuple(printers.values())
+    common, shared = (
+        replace(
+            known[0],
+            start=start,
+            first_article=any(calendar.first_article for calendar in known),
+            one_printer=any(calendar.one_printer for calendar in known),
+        ),
+        tuple(printers.values()),
+    )
     try:
         meant, joint = _best(dated, common, shared)
         joint, watched = _watched(meant, joint, common, shared)
     except ValueError as problem:
         return Chapter(plans=plans, note=f"no common calendar: {problem}")
     together = {
-        name: _settled(replace(plan, coupon=coupons.get(name)), common, placed, len(dated) - 1, mine)
-        for (name, plan), placed, mine in zip(meant.items(), joint.runs, watched, strict=True)
+        name: _settled(replace(plan, coupon=coupons.get(name)), common, placed, len(dated) - 1, mine, ways)
+        for (name, plan), placed, mine, ways in zip(
+            meant.items(),
+            joint.runs,
+            watched,
+            chapter_ways(tuple(meant.values()), common, shared, joint, watched),
+            strict=True,
+        )
     }
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
 
@@ -76,7 +91,7 @@ def _best(
     wall = Wall.of(common)
 
     def asked(some: Mapping[str, Plan]) -> Joint:
-        return joint_calendar([_asked(plan, common) for plan in some.values()], shop_of(common, printers), wall)
+        return joint_calendar([asked_of(plan, common) for plan in some.values()], shop_of(common, printers), wall)
 
     best, joint = plans, asked(plans)
     if not joint.late_days:
@@ -102,7 +117,7 @@ def _watched(
 
     def alone(found: Joint) -> list[set[int]]:
         feeds = [
-            feeds_of(plan.job, _material(plan), plan.plates, placed, shop)
+            feeds_of(plan.job, material_of(plan), plan.plates, placed, shop)
             for plan, placed in zip(plans.values(), found.runs, strict=True)
         ]
         return [{feed.plate for feed in some if feed.unattended and not feed.short_g} for some in feeds]
@@ -113,8 +128,7 @@ def _watched(
         return joint, none
     jobs = []
     for plan, mine in zip(plans.values(), plates, strict=True):
-        asked = _asked(plan, common)
-        jobs.append(replace(asked, tasks=tuple(replace(t, watched=t.plate in mine) for t in asked.tasks)))
+        jobs.append(asked_of(plan, common, watched=mine))
     try:
         other = joint_calendar(jobs, shop, Wall.of(common))
     except ValueError:
@@ -138,7 +152,7 @@ def _parted(plan: Plan, most_s: float) -> Plan:
     """Return a plan with plates of at most a length, where its job parts plates at all."""
     if plan.job.calendar is None or plan.job.calendar.split == "never":
         return plan
-    material = _material(plan)
+    material = material_of(plan)
     estimates = Estimates(plan.job, material, plan.parts)
     packed = tuple(packed_of(plate) for plate in plan.plates)
     parts, batches = parted(plan.job, material, packed, estimates, most_s=most_s)
@@ -149,30 +163,26 @@ def _parted(plan: Plan, most_s: float) -> Plan:
     return replace(with_plates(plan, plates, batches, plan.clocks), parted_why=why)
 
 
-def _asked(plan: Plan, calendar: Calendar) -> JointJob:
-    """Return what a plan asks of a common calendar."""
-    printers, material = printers_of(plan.job), _material(plan)
-    loads, _ = plate_loads(plan.job, material, plan.parts, plan.plates, Estimates(plan.job, material, plan.parts))
-    return JointJob(
-        tasks=tasks_of(loads, calendar, printers),
-        steps=hand_steps(plan.job, plan.parts, _works_n(plan), read_hands_on(), Wall.of(calendar)),
-        deadline=plan.job.calendar.deadline if plan.job.calendar else None,
-    )
-
-
-def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: int, watched: AbstractSet[int]) -> Plan:
+def _settled(
+    plan: Plan,
+    common: Calendar,
+    placed: Sequence[Placed],
+    others_n: int,
+    watched: AbstractSet[int],
+    ways: tuple[Way, ...],
+) -> Plan:
     """Return a plan with its plates where the common calendar has them; beside the ``watched`` ones somebody is."""
     own = plan.job.calendar
     assert own is not None
     job = replace(plan.job, calendar=replace(own, start=common.start))
-    before_min, material = plan.coupon.hands_min if plan.coupon else 0, _material(plan)
+    before_min, material = plan.coupon.hands_min if plan.coupon else 0, material_of(plan)
     estimates = Estimates(job, material, plan.parts)
     clocks = timed(
         job,
         material,
         plan.parts,
         plan.plates,
-        _works_n(plan),
+        works_of(plan),
         estimates,
         before_min,
         settled=placed,
@@ -180,19 +190,9 @@ def _settled(plan: Plan, common: Calendar, placed: Sequence[Placed], others_n: i
     assert clocks is not None
     note = f"one calendar with {others_n} other job{'s' if others_n > 1 else ''} on the same printers"
     told = (note, watched_note(watched)) if watched else (note,)
-    clocks = replace(clocks, table=replace(clocks.table, notes=(*clocks.table.notes, *told)), ways=())
+    clocks = replace(clocks, table=replace(clocks.table, notes=(*clocks.table.notes, *told)), ways=ways)
     plates = on_their_printers(job, material, plan.parts, plan.plates, clocks.table.runs, estimates)
     batches = batches_again(job, material, plan.plates, plates, plan.batches, estimates)
     late = [lifted(finding, job.overrides) for finding in timing_findings(job, clocks)]
     findings = by_severity([*(f for f in plan.findings if f.rule not in TIMING_RULES), *late])
     return replace(with_plates(plan, plates, batches, clocks), findings=findings, verdict=worst(findings))
-
-
-def _material(plan: Plan) -> Material:
-    """Return the material that a plan chose."""
-    return next(m for m in plan.job.materials if m.name == plan.material.choice)
-
-
-def _works_n(plan: Plan) -> int:
-    """Return how many openings need work by hand."""
-    return sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from planner.planned import CouponFirst, ends_at
-from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun
+from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun, Way
 
 FORMULA = "(1/rate + change) (e^(rate T) - 1): Young 1974, Daly 2006"
 FORMULA_MARKED = f"{FORMULA}; from mark to mark after failures that the printer goes on after"
@@ -98,17 +98,7 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "bound_min": table.answer.bound,
         "gap_percent": table.answer.gap_percent,
         "steps": [_step(run, clocks) for run in clocks.steps or ()],
-        "ways_out": [
-            {
-                "what": way.what,
-                "ready": _moment(way.ready),
-                "late_days": way.late_days,
-                "without_time": way.unmet_n,
-                "costs": way.costs,
-                "solved": way.solved,
-            }
-            for way in clocks.ways
-        ],
+        "ways_out": ways_json(clocks.ways),
         "spools": [
             {
                 "plate": feed.plate,
@@ -123,6 +113,21 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "printers": list(clocks.barred),
         "notes": list(table.notes),
     }
+
+
+def ways_json(ways: Sequence[Way]) -> list[dict[str, object]]:
+    """Return ways out, best first."""
+    return [
+        {
+            "what": way.what,
+            "ready": _moment(way.ready),
+            "late_days": way.late_days,
+            "without_time": way.unmet_n,
+            "costs": way.costs,
+            "solved": way.solved,
+        }
+        for way in ways
+    ]
 
 
 def _step(run: StepRun, clocks: Clocks) -> dict[str, object]:

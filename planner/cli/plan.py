@@ -54,6 +54,9 @@ def plan(
     log: Annotated[
         Path | None, typer.Option("--log", metavar="CSV", help="The print log; left out: print-log.csv beside the job.")
     ] = None,
+    risk: Annotated[
+        bool, typer.Option("--risk", help="Also show why plates may fail, and what fewer or more of them would cost.")
+    ] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -66,6 +69,7 @@ def plan(
     from planner.cli.output import Out
     from planner.cli.plan_failed import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan_text import show, show_chapter
+    from planner.cli.risk_text import show_risk
     from planner.cli.several import folder_names
     from planner.finding import Verdict
     from planner.papers import write_papers
@@ -102,12 +106,15 @@ def plan(
             told = {"failed": failed_json(after, failure, log_path(loaded[0], log))}
             show_failed(out.console, after, failure, log_path(loaded[0], log))
         out.emit({**plan_json(made), **told})
-        show(out.console, made, next(iter(reports.values())))
+        show(out.console, made, next(iter(reports.values())), risk=risk)
     else:
         sums = chapter_json(chapter.plans, chapter.note)
         write_text(out_dir / "chapter.json", _text(sums))
         out.emit(sums)
         show_chapter(out.console, sums, out_dir, chapter.plans)
+        for name, made in chapter.plans.items() if risk else ():
+            out.console.print(f"\n{name}", markup=False)
+            show_risk(out.console, made)
     if len(papers) == 1:
         out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
     for name, written in papers.items():

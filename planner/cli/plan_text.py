@@ -13,13 +13,14 @@ from rich.table import Table
 
 from planner.cli.clocks_text import show_clocks, way_line
 from planner.cli.output import finding_table, notes, verdict_line
+from planner.cli.risk_text import show_risk
 from planner.cli.window_text import spans
 from planner.finding import Verdict
 from planner.planned import CouponFirst, Plan
 
 
-def show(console: Console, plan: Plan, report: Path) -> None:
-    """Print the story of one plan and where its report is."""
+def show(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
+    """Print the story of one plan and where its report is; ``risk``: every plate's chance to fail in detail, too."""
     console.print(verdict_line(plan.verdict, f"{plan.job.name} at {plan.scale_percent:.4g} %"))
     console.print(f"{plan.scale_from}. Sizes that work: {spans(plan.window.workable)}.", markup=False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
@@ -28,6 +29,8 @@ def show(console: Console, plan: Plan, report: Path) -> None:
     notes(console, "Questions that would change the answer", plan.questions)
     console.print(_plates(plan))
     _sums(console, plan)
+    if risk:
+        show_risk(console, plan)
     show_clocks(console, plan)
     console.print(f"\nreport: {report}", markup=False, soft_wrap=True)
 

@@ -21,11 +21,9 @@ def batch_json(batch: Batch) -> dict[str, object]:
             "failure_percent": whole.failure_percent,
             "expected_s": _finite(whole.expected_s),
             "expected_lost_g": _finite(whole.lost_g),
-            "per_hour": batch.hazard.per_hour * (batch.family.ratio if batch.family else 1.0),
+            "per_hour": batch.per_hour,
             "per_hour_ratio": [batch.family.low, batch.family.ratio, batch.family.high] if batch.family else None,
-            "why": batch.family.why
-            if batch.family
-            else "the printer's common rate: its profile names no kinds of pieces",
+            "why": batch.why,
             "formula": FORMULA if batch.hazard.goes_on is None else FORMULA_MARKED,
         },
         "split": {

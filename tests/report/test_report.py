@@ -250,3 +250,15 @@ def test_an_empty_window_is_null_with_causes(make_job: MakeJob) -> None:
 
     assert found["workable"]["low_percent"] is None
     assert found["workable"]["causes"][0]["rule"] == "bore.unclaimed"
+
+
+def test_the_page_tells_fewer_or_more_plates_beside_each(plan: Plan, html: str) -> None:
+    """Under every plate: its chance to fail with the reason, and hours, grams and changes on every number of plates."""
+    articles = html.split('<article class="plate"')[1:]
+
+    assert len(articles) == len(plan.plates)
+    for text, batch in zip(articles, plan.batches, strict=True):
+        assert f"May fail: {batch.whole.failure_percent:.1f} %" in text
+        assert batch.why.split(":")[0].replace("'", "&#39;") in text
+        rows = re.findall(r'<th scope="row" class="r">(\d+)</th>', text.split("</article>")[0])
+        assert [int(n) for n in rows] == [point.plates_n for point in batch.curve]

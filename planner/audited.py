@@ -45,7 +45,7 @@ def meant_plate(plan: Plan, number: int) -> Meant:
         plate=number,
         parts=tuple(_meant_part(by_name[name], n) for name, n in counts.items()),
         printer=printer_named(plan.job, plate.printer),
-        material=next(m for m in plan.job.materials if m.name == plan.material.choice),
+        material=plan.material,
         settings=plan.job.settings_at(plate.group.layer_height_mm),
         duration_s=plate.duration_s.value,
         mass_g=plate.mass_g.value if plate.mass_g else None,

@@ -10,21 +10,23 @@ from planner.fit import Checked, check, lifted, part_window, questions_of, tried
 from planner.job import Job, Settings
 from planner.planned import (
     Estimates,
+    Makings,
     Plan,
     after_coupon,
-    batches_again,
     by_colour,
     costed,
     coupon_first,
+    dated,
     finished_plates,
-    on_their_printers,
+    judged_there,
+    laid_past_zones,
     packed_plates,
     parted_for_dates,
     planned_parts,
     summed,
-    timed,
     timing_findings,
     with_other_ways,
+    works_n,
 )
 from planner.prepare import Prepared, Progress, no_progress, what_widens
 from planner.process import Change, height_findings, settings_findings, smallest_change
@@ -45,7 +47,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     job, percent = ready.job, ready.sizing.percent
     checked = check(ready.bound, percent)
     choice = choose_material(job)
-    material = next(m for m in job.materials if m.name == choice.choice)
+    material = job.material_named(choice.choice)
     parts = planned_parts(ready, material, progress)
     estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
     settings = settings_findings(
@@ -59,18 +61,20 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         packing = aside.submit(packed_plates, job, material, parts)
         parts = with_other_ways(ready, parts, material)
         packed, lost = packing.result()
-    on = Estimates(job, material, parts)
-    works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in checked.findings)
     first = coupon_first(job, material, checked.findings, ready.today)
-    dated = after_coupon(job, first)
-    split = parted_for_dates(dated, material, parts, packed, on, works_n)
-    batches, plates = split.batches, finished_plates(job, material, split.plates, on)
+    makings = Makings(
+        job=after_coupon(job, first),
+        material=material,
+        parts=parts,
+        works_n=works_n(checked.findings),
+        estimates=Estimates(job, material, parts),
+    )
+    split = parted_for_dates(makings, packed)
     progress("finding times", 0.8)
-    before_min = first.hands_min if first else 0
-    clocks = timed(dated, material, parts, plates, works_n, on, before_min)
-    if clocks is not None:
-        moved = on_their_printers(job, material, parts, plates, clocks.table.runs, on)
-        batches, plates = batches_again(job, material, plates, moved, batches, on), moved
+    made = dated(makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0)
+    plates, clocks = made.plates, made.clocks
+    checked = judged_there(job, checked, plates, lambda other: ready.rules_for(other, ready.downs))
+    checked = laid_past_zones(job, checked, plates)
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)
@@ -108,13 +112,13 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
         parts=parts,
         plates=plates,
         runs=clocks.table.runs if clocks else (),
-        batches=batches,
+        batches=made.batches,
         coupon=first,
         parted_why=split.why,
         clocks=clocks,
         totals=totals,
         worn_g=worn,
-        material=choice,
+        choice=choice,
         hardware=hardware,
         cuts=cuts,
         cost=cost,
@@ -131,7 +135,7 @@ def judged_settings(
     """
     job = ready.job
     choice = choose_material(job).choice
-    material = next(m for m in job.materials if m.name == choice)
+    material = job.material_named(choice)
     parts = planned_parts(ready, material, progress)
     estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
     scale = ready.sizing.percent / 100.0

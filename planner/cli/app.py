@@ -11,6 +11,7 @@ import typer
 
 from planner.cli.audit import audit
 from planner.cli.calibrate import calibrate
+from planner.cli.chapter import chapter
 from planner.cli.check import check
 from planner.cli.coupon import coupon
 from planner.cli.demo import demo
@@ -45,6 +46,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     learn: "Put a trusted G-code program's settings into the job.",
     audit: "Compare a G-code program with the plan, by its motion.",
     plan: "Plan everything: plates, hours, material, cost, report.",
+    chapter: "Plan all jobs of a chapter, and keep its ledger.",
     release: "Release the hand-over sheet, or say what is missing.",
     desk: "A page to work at, for this computer only.",
 }

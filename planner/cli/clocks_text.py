@@ -12,7 +12,11 @@ from planner.timing import Batch, Clocks, Way
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
-    """Print when the device is ready, and which plates are better parted."""
+    """Print what is tried first, when the device is ready, and which plates are better parted."""
+    tried = [
+        f"plate {plate.number} is one joint, to try the fit: {plate.joint}" for plate in plan.plates if plate.joint
+    ]
+    notes(console, "First article", tried)
     split = [_split(plate.number, batch) for plate, batch in zip(plan.plates, plan.batches, strict=True) if batch.pays]
     notes(console, "Better parted", split)
     notes(console, "Parted to be ready in time", [plan.parted_why] if plan.parted_why else [])
@@ -35,7 +39,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     if clocks.ready is not None and clocks.ready_p90 is not None:
         console.print(
             f"Ready {clocks.ready:%a %d %b %H:%M} by plan; by {clocks.ready_p90:%a %d %b %H:%M} in 90 of 100 plays "
-            "with failures and slow plates.",
+            f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
             markup=False,
         )
     notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
@@ -51,6 +55,19 @@ def way_line(way: Way) -> str:
         return f"{way.what}: {left} still without a time{costs}"
     late = f", {way.late_days} d late" if way.late_days else ""
     return f"{way.what}: ready {'' if way.solved else 'about '}{way.ready:%a %d %b %H:%M}{late}{costs}"
+
+
+def _average(clocks: Clocks) -> str:
+    """Return when it is ready on average; where few plays end far later, the average lies beyond what 90 keep."""
+    if clocks.ready_expected is None or clocks.ready_p90 is None:
+        return ""
+    few = ", as few end much later" if clocks.ready_expected > clocks.ready_p90 else ""
+    return f", {clocks.ready_expected:%a %d %b %H:%M} on average{few}"
+
+
+def _kept(clocks: Clocks) -> str:
+    """Return how often the deadline is kept."""
+    return "" if clocks.kept_percent is None else f"; the deadline is kept in {clocks.kept_percent:.0f} of 100"
 
 
 def _days(clocks: Clocks, start: datetime) -> str:

@@ -68,64 +68,36 @@ def plan(
     from planner.cli.load import named
     from planner.cli.output import Out
     from planner.cli.plan_failed import failed_json, log_path, show_failed, worked_out
-    from planner.cli.plan_text import show, show_chapter
-    from planner.cli.risk_text import show_risk
-    from planner.cli.several import folder_names
-    from planner.finding import Verdict
+    from planner.cli.plan_text import show
+    from planner.cli.several import kept_form, plan_together
     from planner.papers import write_papers
     from planner.plan import make_plan
-    from planner.planned import on_one_calendar
     from planner.prepare import prepare
-    from planner.report import chapter_json, plan_json, write_plan, write_text
+    from planner.report import plan_json, write_plan
 
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     loaded = [
         named(job, several=len(jobs) > 1, scale=scale, printer=printer, material=material, unit=unit) for job in jobs
     ]
-    plans, reports, papers = {}, {}, {}
-    for name, job in zip(folder_names([job.name for job in loaded]), loaded, strict=True):
-        with out.progress() as progress:
-            made = make_plan(prepare(job, date.today(), progress), progress)
-            if failure is not None:
-                after = worked_out(made, failure, log_path(job, log))
-                made = after.left
-            plans[name] = made
+    if len(loaded) > 1:
+        raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)
+    job, told = loaded[0], {}
     with out.progress() as progress:
-        progress("one calendar for all", 0.8)
-        chapter = on_one_calendar(plans)
-        for step, (name, made) in enumerate(chapter.plans.items()):
-            progress("writing", 0.9 + 0.1 * step / len(plans))
-            folder = out_dir if len(loaded) == 1 else out_dir / name
-            papers[name] = write_papers(made, folder, paper.value)
-            reports[name] = write_plan(made, folder)
-    if len(plans) == 1:
-        made = next(iter(chapter.plans.values()))
-        told = {}
+        made = make_plan(prepare(job, date.today(), progress), progress)
         if failure is not None:
-            told = {"failed": failed_json(after, failure, log_path(loaded[0], log))}
-            show_failed(out.console, after, failure, log_path(loaded[0], log))
-        out.emit({**plan_json(made), **told})
-        show(out.console, made, next(iter(reports.values())), risk=risk)
-    else:
-        sums = chapter_json(chapter.plans, chapter.note)
-        write_text(out_dir / "chapter.json", _text(sums))
-        out.emit(sums)
-        show_chapter(out.console, sums, out_dir, chapter.plans)
-        for name, made in chapter.plans.items() if risk else ():
-            out.console.print(f"\n{name}", markup=False)
-            show_risk(out.console, made)
-    if len(papers) == 1:
-        out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
-    for name, written in papers.items():
-        if written.kept is not None:
-            where = written.kept.name if len(papers) == 1 else f"{name}: {written.kept.name}"
-            form = "" if written.kept == written.record else f"; the new form is {written.record.name}"
-            out.console.print(f"{where} is filled in and stays{form}", markup=False)
-    worst = max(
-        (made.verdict for made in chapter.plans.values()), key=lambda verdict: verdict.severity, default=Verdict.GO
-    )
-    raise typer.Exit(0 if worst.passes else 1)
+            after = worked_out(made, failure, log_path(job, log))
+            made, told = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
+        progress("writing", 0.9)
+        papers = write_papers(made, out_dir, paper.value)
+        report = write_plan(made, out_dir)
+    if failure is not None:
+        show_failed(out.console, after, failure, log_path(job, log))
+    out.emit({**plan_json(made), **told})
+    show(out.console, made, report, risk=risk)
+    out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
+    kept_form(out, papers)
+    raise typer.Exit(0 if made.verdict.passes else 1)
 
 
 def _failure(
@@ -143,10 +115,3 @@ def _failure(
     if jobs_n != 1:
         raise CommandError(where="--failed", wrong=f"{jobs_n} jobs are named", todo="name the one job of the plate")
     return failure_of(failed, at, cause, lost, leaves_out=left_out)
-
-
-def _text(result: object) -> str:
-    """Return JSON text."""
-    import json as json_module
-
-    return json_module.dumps(result, indent=1, ensure_ascii=False, allow_nan=False) + "\n"

@@ -17,6 +17,7 @@ from planner.cli.risk_text import show_risk
 from planner.cli.window_text import spans
 from planner.finding import Verdict
 from planner.planned import CouponFirst, Plan
+from planner.plates import Plate, Run
 
 
 def show(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
@@ -45,7 +46,7 @@ def _plates(plan: Plan) -> Table:
     runs = {run.plate: run for run in plan.runs}
     if plan.coupon is not None:
         table.add_row(*_coupon(plan.coupon))
-    for plate, batch in zip(plan.plates, plan.batches, strict=True):
+    for plate, batch in sorted(zip(plan.plates, plan.batches, strict=True), key=lambda row: _starts(runs, row[0])):
         run, group = runs.get(plate.number), plate.group
         start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
         start += f", {plate.printer}" if several else ""
@@ -63,6 +64,12 @@ def _plates(plan: Plan) -> Table:
     return table
 
 
+def _starts(runs: Mapping[int, Run], plate: Plate) -> tuple[bool, datetime, int]:
+    """Return what a plate's row is ordered by: its start, plates without one last, by number."""
+    start = runs[plate.number].start if plate.number in runs else None
+    return start is None, start or datetime.min, plate.number  # noqa: DTZ901  only an order
+
+
 def _coupon(first: CouponFirst) -> tuple[str, ...]:
     """Return the row of what comes before the plates."""
     start = "no calendar" if first.start is None else f"{first.start:%a %d %b %H:%M}"
@@ -77,12 +84,14 @@ def _sums(console: Console, plan: Plan) -> None:
     mass = f"{totals.mass_g.value:.0f} g" if totals.mass_g else f"grams withheld ({totals.withheld})"
     hours = f"{time.value / 3600:.1f} h ({time.low / 3600:.1f} to {time.high / 3600:.1f})" if time else "no time"
     money = f", {cost.delivered.value:.2f} {cost.currency} delivered" if cost else ""
-    console.print(f"\nAll plates: {hours}, {mass} of {plan.material.choice}{money}.", markup=False)
+    console.print(f"\nAll plates: {hours}, {mass} of {plan.material.name}{money}.", markup=False)
 
 
 def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Mapping[str, Plan]) -> None:
-    """Print the sums over several jobs, and the ways out of those that are late."""
-    table = Table(title="The chapter", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    """Print the sums over several jobs, the ledger, and the ways out of jobs that are late."""
+    jobs = "1 job" if len(sums["jobs"]) == 1 else f"{len(sums['jobs'])} jobs"
+    console.print(verdict_line(Verdict(sums["verdict"]), f"chapter of {jobs}"))
+    table = Table(title="\nWho and when", title_justify="left", box=None, padding=(0, 1, 0, 0))
     for title in ("job", "verdict", "scale", "plates", "hours", "mass", "ready", "due"):
         words = title in ("job", "verdict", "ready", "due")
         table.add_column(title, justify="left" if words else "right", overflow="fold")
@@ -101,6 +110,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
     for row in sums["filament"]:
         spools = "1 spool" if row["spools"] == 1 else f"{row['spools']} spools"
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
+    notes(console, "Ledger", ledger_lines(sums))
     if sums["schedule"]:
         console.print(_common(sums))
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
@@ -113,6 +123,26 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
         f"All: {totals['plates']} plates, {totals['hours']:.1f} h, {totals['mass_g']:.0f} g, {cost} delivered"
     )
     console.print(f"plans: {folder}", markup=False, soft_wrap=True)
+
+
+def ledger_lines(sums: dict[str, Any]) -> list[str]:
+    """Return a chapter's ledger in sentences: printers, spools, prints."""
+    lines = []
+    for row in sums["printers"]:
+        until = f", until {_day(row['until'])}" if row["until"] else ""
+        no_time = f", {row['without_time']} without a time" if row["without_time"] and sums["schedule"] else ""
+        plates = "1 plate" if row["plates"] == 1 else f"{row['plates']} plates"
+        lines.append(f"{row['printer']}: {plates}, {row['hours']:.1f} h{until}{no_time}")
+    for row in sums["spools"]:
+        what = f"{row['material']} {row['colour']}: {row['need_g']:.0f} g, with reserve {row['with_reserve_g']:.0f} g"
+        left = "what is left is not told" if row["left_g"] is None else f"{row['left_g']:.0f} g are left"
+        short = f": HOLD, get {row['short_g']:.0f} g more before the last of these plates" if row["short_g"] else ""
+        lines.append(f"{what}; {left}{short}")
+    for row in sums["prints"]:
+        failed = f"{row['failed']} of {row['plates']} plates failed in {row['hours']:.1f} h"
+        scrap = "" if row["scrap_share"] is None else f", {100 * row['scrap_share']:.0f} % of pieces printed again"
+        lines.append(f"{row['log']}: {failed}{scrap}")
+    return lines
 
 
 def _common(sums: dict[str, Any]) -> Table:

@@ -10,12 +10,16 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal
 
+from tomlkit.items import AbstractTable, Item
+
 from planner.errors import CommandError
 
 Kind = Literal["text", "number", "whole", "yes", "choice", "part", "parts", "day"]
 UNITS = {"mm2": "mm²", "mm": "mm", "deg": "°", "percent": "%", "g": "g", "n": "N"}
 NUMBER_MOST = 1e15
 """Numbers beyond it, and what is none, are refused before the job reader is asked."""
+GUESS_MARK = "# GUESS"
+"""What a started job file writes behind a value that nobody stated."""
 HINTS = {
     "bore_mm": "as drawn",
     "stack_mm": "at 100 %",
@@ -100,6 +104,8 @@ def _kind(key: str, hint: Any, *, chosen: bool) -> Kind:
 def put(table: Any, given: Mapping[str, Any], known: Mapping[str, Field], where: str) -> None:
     """Put values into one table of a file, comments kept; an empty value takes its key out.
 
+    A value that is changed is no guess any more: the mark behind it goes.
+
     Raises
     ------
     CommandError
@@ -112,7 +118,17 @@ def put(table: Any, given: Mapping[str, Any], known: Mapping[str, Field], where:
             if key in table:
                 del table[key]
             continue
-        table[key] = _taken(known[key], value, where)
+        before, now = table.get(key), _taken(known[key], value, where)
+        table[key] = now
+        if before is not None and before != now:
+            _stated(table, key)
+
+
+def _stated(table: Any, key: str) -> None:
+    """Take the mark of a guess off a line whose value somebody has changed; any other comment stays."""
+    line = table.value.item(key) if isinstance(table, AbstractTable) else None
+    if isinstance(line, Item) and line.trivia.comment.startswith(GUESS_MARK):
+        line.trivia.comment_ws = line.trivia.comment = ""
 
 
 def _taken(field: Field, value: Any, where: str) -> Any:

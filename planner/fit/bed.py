@@ -70,7 +70,7 @@ class BedOver:
             why=told,
             remedy="" if verdict == Verdict.GO else remedy,
             source="geometry: rotating calipers on the convex hull",
-            caution=f"print it on {self.printer}; its bores and gaps are judged by the job's own printer"
+            caution=f"print it on {self.printer}; check judges its bores by the job's own printer, plan by this one"
             if self.own is not None and verdict == Verdict.GO
             else "",
         )

@@ -22,11 +22,14 @@ def read_bed(table: Table) -> Bed:
     if shape == "polygon":
         outline = _corners(table, "outline_mm", table.raw.get("outline_mm"))
         size = _box_mm(table, outline)
+    elif shape == "circle" and not table.has("size_mm"):
+        across = table.number("diameter_mm", low=1.0, high=5000.0)
+        size = (across, across)
     else:
         width, depth = table.numbers("size_mm", 2, low=1.0, high=5000.0)
         size = (width, depth)
         if shape == "circle" and width != depth:
-            table.refuse("size_mm", "a circle has one diameter", "write it twice, as [200.0, 200.0]")
+            table.refuse("size_mm", "a circle has one diameter", "write diameter_mm = 200.0 instead")
     bed = Bed(
         shape=shape,
         size_mm=size,

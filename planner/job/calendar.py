@@ -46,6 +46,8 @@ class Calendar:
     """How many can clear beds at once; None: as many as printers."""
     first_article: bool = True
     """Whether the first plate is done before any other begins, on whatever printer."""
+    joint_first: bool = False
+    """Whether that plate holds the pieces of one joint and nothing else."""
     one_printer: bool = True
     """Whether parts that move on each other are printed on one printer."""
     coupon: CouponWish = "when-it-decides"

@@ -268,6 +268,13 @@ class Job:
                 return part
         raise KeyError(name)
 
+    def material_named(self, name: str) -> Material:
+        """Return the material of that name; KeyError where there is none."""
+        for material in self.materials:
+            if material.name == name:
+                return material
+        raise KeyError(name)
+
     def settings_at(self, layer_height_mm: float | None) -> Settings:
         """Return the settings with another layer height above the first layer; None: as they are."""
         if layer_height_mm is None:

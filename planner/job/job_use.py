@@ -18,6 +18,8 @@ from planner.job.table import Table
 
 SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
 COUPONS: tuple[CouponWish, ...] = ("never", "when-it-decides", "always")
+FIRST = ("joint",)
+"""What ``first_article`` may be beside true and false."""
 ORDERS: tuple[Order, ...] = ("together", "one-after-another")
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
@@ -55,6 +57,7 @@ def read_calendar(table: Table) -> Calendar | None:
     if not table.has("plan"):
         return None
     plan = table.table("plan")
+    joint_first = _joint_first(plan)
     calendar = Calendar(
         start=plan.moment("start"),
         zone=_zone(plan),
@@ -63,7 +66,8 @@ def read_calendar(table: Table) -> Calendar | None:
         unattended=plan.flag("unattended", default=False),
         quiet=tuple(window for text in plan.texts("quiet") for window in _windows(plan, text, "quiet")),
         people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
-        first_article=plan.flag("first_article", default=True),
+        first_article=joint_first or plan.flag("first_article", default=True),
+        joint_first=joint_first,
         one_printer=plan.flag("one_printer", default=True),
         coupon=plan.word("coupon", COUPONS, "when-it-decides"),
         split=plan.word("split", SPLITS, "when-needed"),
@@ -77,6 +81,13 @@ def read_calendar(table: Table) -> Calendar | None:
     plan.has("printers")  # read where profiles are
     plan.done()
     return calendar
+
+
+def _joint_first(plan: Table) -> bool:
+    """Return whether ``first_article`` asks for one joint alone; true and false are read as ever."""
+    if not plan.has("first_article") or not isinstance(plan.raw["first_article"], str):
+        return False
+    return bool(plan.word("first_article", FIRST))
 
 
 def _weights(plan: Table) -> Weights:

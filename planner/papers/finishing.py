@@ -86,7 +86,7 @@ def _forming(plan: Plan) -> list[Block]:
     shells = [p.part.name for p in plan.parts if p.part.judged_duty == "shell"]
     if not shells:
         return []
-    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
+    material = plan.material
     soft = material.softens_c.value
     if soft + FORMS_ABOVE_C > BOILS_C:
         told = f"{material.name} softens at {soft:g} °C: hot water hardly forms it. Print the shape needed."

@@ -82,7 +82,7 @@ def _facts(plan: Plan, judged: Release | None) -> tuple[tuple[str, str, str], ..
         ("this is", job.name, f"{head.side}, printed at {percent(plan.scale_percent)} of its drawing"),
         ("for", job.recipient or "no code stated", "a code, so that no name stands here"),
         ("weighs", *worn(plan)),
-        ("made of", f"{plan.material.choice}, a printed plastic", _beside(plan)),
+        ("made of", f"{plan.material.name}, a printed plastic", _beside(plan)),
         ("tested", tested, f"by: {who.get('tested') or 'nobody yet'}"),
     )
 
@@ -121,7 +121,7 @@ def _wear(plan: Plan) -> tuple[str, ...]:
 def _keep(plan: Plan) -> tuple[str, ...]:
     """Return how to keep it."""
     job = plan.job
-    material = next(m for m in job.materials if m.name == plan.material.choice)
+    material = plan.material
     hot = hottest_c(job)
     place = f" It was planned for {hot[0]:g} °C at most." if hot else ""
     child = job.use.recipient_age_years is None or job.use.recipient_age_years < job.limits.child_age_years.value

@@ -41,7 +41,7 @@ def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
         ("recipient", job.recipient or "no code stated", "a code, never a name"),
         ("size", percent(plan.scale_percent), plan.scale_from),
         ("printer", job.printer.name, _printer(job.printer)),
-        ("material", plan.material.choice, plan.material.reasons[0]),
+        ("material", plan.material.name, plan.choice.reasons[0]),
         ("settings", job.settings.name, _settings(plan)),
         (
             "print time",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.job import printer_named
+from planner.job import Printer, printer_named
 from planner.papers.plate_drawing import plate_drawing
 from planner.papers.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.papers.words import PRACTICE, caliper, counted, hours, listed, reads
@@ -54,6 +54,11 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
                             ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
                             ("by hand", _by_hand(plate), ""),
                             *_order(plate),
+                            *(
+                                (("first", f"try this joint before all else: {plate.joint}", ""),)
+                                if plate.joint
+                                else ()
+                            ),
                             ("file", plate.file, ""),
                         )
                     ),
@@ -67,14 +72,13 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
             Lines(labels=("started by (role)", "date, hour", "ended, hour", "failed: height, cause")),
             Heading(text="Pieces, as they come off the bed"),
             _pieces(plate, kinds, parts),
-            Words(text=_why(plan), tone="small"),
+            Words(text=_why(printer_named(plan.job, plate.printer)), tone="small"),
         ),
     )
 
 
-def _why(plan: Plan) -> str:
-    """Say where the numbers of a card come from."""
-    printer = plan.job.printer
+def _why(printer: Printer) -> str:
+    """Say where the numbers of a card come from: the plate's own printer."""
     return (
         f"{wording.time_why(printer.time_ratio)} {wording.mass_why(printer.mass_ratio)} Lengths are those of the mesh "
         f"at size, 0.5 mm either way: {PRACTICE}. A piece is whole from its own height on."
@@ -83,7 +87,7 @@ def _why(plan: Plan) -> str:
 
 def _hot(plan: Plan) -> str:
     """Return both temperatures."""
-    settings, material = plan.job.settings, next(m for m in plan.job.materials if m.name == plan.material.choice)
+    settings, material = plan.job.settings, plan.material
     nozzle, bed = settings.nozzle_c or material.nozzle_c, settings.bed_c or material.bed_c
     dry = "; dry it first" if material.dry_first else ""
     return f"nozzle {nozzle.value:g} °C, bed {bed.value:g} °C{dry}"

@@ -103,7 +103,7 @@ def of_plan(plan: Plan, paper: PaperName) -> Of:
         scale_percent=round(plan.scale_percent, 6),
         side=job.size.side or "",
         printer=job.printer.name,
-        material=plan.material.choice,
+        material=plan.material.name,
         parts_sha256=hashlib.sha256("\n".join(lines).encode()).hexdigest(),
         settings_sha256=hashlib.sha256("\n".join(values).encode()).hexdigest(),
         paper=paper,

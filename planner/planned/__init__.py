@@ -1,23 +1,24 @@
 """Planned: one job at one size, as parts, plates, dates and what follows; ``plan.py`` calls it in this order.
 
 1. ``planned_parts(ready, material)`` poses, sizes and estimates every part.
-2. ``packed_plates(job, material, parts)`` lays all copies on beds; ``parted_for_dates`` parts plates for the calendar.
-3. ``timed(job, ...)`` gives dates to plates and hands; ``coupon_first`` what comes before them.
+2. ``packed_plates(job, material, parts)`` packs them; ``parted_for_dates(makings, packed)`` parts them for dates.
+3. ``dated(makings, plates, batches)`` gives dates to plates and hands; ``coupon_first`` what comes before them.
 4. ``after_failure(plan, failure)`` plans what is left, ``on_one_calendar(plans)`` several jobs together.
 """
 
-from planner.planned.batches import batches_again
 from planner.planned.beds import brought_to
 from planner.planned.chapter import on_one_calendar
 from planner.planned.coupon import after_coupon, coupon_first
-from planner.planned.dates import timed, timing_findings
+from planner.planned.dated import dated
+from planner.planned.dates import timing_findings
 from planner.planned.estimates import Estimates
 from planner.planned.failed import AfterFailure, Failure, after_failure
-from planner.planned.loads import on_their_printers
+from planner.planned.judged_there import judged_there, laid_past_zones
+from planner.planned.makings import Makings
 from planner.planned.openings import openings_of
 from planner.planned.parts import planned_parts, with_other_ways
 from planner.planned.plates import by_colour, costed, finished_plates, packed_plates, rules_of, summed
-from planner.planned.record import CouponFirst, Plan, PlannedPart
+from planner.planned.record import CouponFirst, Plan, PlannedPart, works_n
 from planner.planned.split import parted_for_dates
 from planner.planned.spools import ends_at, spool_lines
 
@@ -26,19 +27,21 @@ __all__ = [
     "CouponFirst",
     "Estimates",
     "Failure",
+    "Makings",
     "Plan",
     "PlannedPart",
     "after_coupon",
     "after_failure",
-    "batches_again",
     "brought_to",
     "by_colour",
     "costed",
     "coupon_first",
+    "dated",
     "ends_at",
     "finished_plates",
+    "judged_there",
+    "laid_past_zones",
     "on_one_calendar",
-    "on_their_printers",
     "openings_of",
     "packed_plates",
     "parted_for_dates",
@@ -46,7 +49,7 @@ __all__ = [
     "rules_of",
     "spool_lines",
     "summed",
-    "timed",
     "timing_findings",
     "with_other_ways",
+    "works_n",
 ]

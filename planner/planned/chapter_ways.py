@@ -7,7 +7,9 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from planner.job import Calendar, Printer
-from planner.planned.asked import asked_of, loads_of
+from planner.planned.asked import asked_of
+from planner.planned.loads import plate_loads
+from planner.planned.makings import Makings
 from planner.planned.record import Plan
 from planner.timing import (
     Change,
@@ -26,7 +28,7 @@ from planner.timing import (
 
 
 def chapter_ways(
-    plans: Sequence[Plan],
+    plans: Sequence[tuple[Plan, Makings]],
     common: Calendar,
     printers: Sequence[Printer],
     joint: Joint,
@@ -36,8 +38,8 @@ def chapter_ways(
 
     What is changed holds for all jobs, for it is about the place; each way says how late all are with it.
     """
-    jobs_n, loads = len(plans), [loads_of(plan) for plan in plans]
-    asked = [asked_of(plan, common, watched=mine) for plan, mine in zip(plans, watched, strict=True)]
+    jobs_n, loads = len(plans), [plate_loads(made, plan.plates)[0] for plan, made in plans]
+    asked = [asked_of(plan, made, common, watched=mine) for (plan, made), mine in zip(plans, watched, strict=True)]
     today = _ways("as it is", asked, joint, common, printers, "")
     late = [way.ready is None or bool(way.late_days) for way in today]
     if not any(late):
@@ -52,12 +54,14 @@ def chapter_ways(
     return helping
 
 
-def _changed(change: Change, plans: Sequence[Plan], watched: Sequence[AbstractSet[int]]) -> tuple[Way, ...]:
+def _changed(
+    change: Change, plans: Sequence[tuple[Plan, Makings]], watched: Sequence[AbstractSet[int]]
+) -> tuple[Way, ...]:
     """Return every job's way under a change; empty where no calendar is found."""
     jobs_n, asked = len(plans), []
-    for where, (plan, mine) in enumerate(zip(plans, watched, strict=True)):
+    for where, ((plan, made), mine) in enumerate(zip(plans, watched, strict=True)):
         own = [replace(x, plate=x.plate // jobs_n) for x in change.loads if x.plate % jobs_n == where]
-        asked.append(asked_of(plan, change.calendar, change.printers, own, mine))
+        asked.append(asked_of(plan, made, change.calendar, change.printers, own, mine))
     shop = shop_of(change.calendar, change.printers)
     try:
         joint = joint_calendar(asked, shop, Wall.of(change.calendar))

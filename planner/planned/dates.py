@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 
 from planner.finding import Finding, Verdict
-from planner.job import Job, Material, printers_of, read_hands_on
+from planner.job import Job, printers_of
 from planner.planned.batches import packed_of
-from planner.planned.estimates import Estimates
 from planner.planned.hands import hand_steps
 from planner.planned.loads import plate_loads
+from planner.planned.makings import Makings
 from planner.planned.plates import finished_plates
-from planner.planned.record import PlannedPart
 from planner.planned.split import parted_for_dates
-from planner.planned.spools import feeds_of, spool_end_findings, watched_note
+from planner.planned.spools import SPOOL_END, feeds_of, spool_end_findings, watched_note
 from planner.plates import Plate
 from planner.timing import (
     Clocks,
     Feed,
     Placed,
     PlateLoad,
+    Step,
     Timetable,
     hands_min,
     leeways,
@@ -29,33 +31,34 @@ from planner.timing import (
     ways_out,
 )
 
-TIMING_RULES = ("plan.no-time", "plan.late", "plan.no-hands", "plan.past", "spool.end")
+NO_TIME, LATE, NO_HANDS, PAST = "plan.no-time", "plan.late", "plan.no-hands", "plan.past"
+TIMING_RULES = (NO_TIME, LATE, NO_HANDS, PAST, SPOOL_END)
 """What the calendar says, to be said anew where dates change."""
 
 
 def timed(
-    job: Job,
-    material: Material,
-    parts: Sequence[PlannedPart],
+    makings: Makings,
     plates: Sequence[Plate],
-    works_n: int,
-    estimates: Estimates,
     hands_before_min: int = 0,
     settled: Sequence[Placed] | None = None,
 ) -> Clocks | None:
     """Return the times of everything; None without a calendar.
 
-    ``works_n`` openings need work by hand; ``hands_before_min`` of work lie before the first plate.
+    ``hands_before_min`` of work lie before the first plate.
     ``settled`` are the plates' runs where they were found beside other jobs'.
     """
+    job = makings.job
     if job.calendar is None or job.calendar.start is None:
         return None
     printers = printers_of(job)
-    loads, barred = plate_loads(job, material, parts, plates, estimates)
-    table, feeds = _dated(job, material, plates, loads, settled)
-    steps = hand_steps(job, parts, works_n, read_hands_on(), table.wall)
+    loads, barred = plate_loads(makings, plates)
+    table, feeds = _dated(makings, plates, loads, settled)
+    steps = hand_steps(makings, table.wall)
     runs = placed_steps(steps, table.shop.attended, table.cleared_min)
-    later = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(table.played.p90)))
+    later, average = (
+        placed_steps(steps, table.shop.attended, max(table.cleared_min, round(minute)))
+        for minute in (table.played.p90, table.played.expected)
+    )
     takes = {load.plate: load.takes_s for load in loads}
     ready = table.at(runs[-1].end) if runs and not table.unmet else None
     deadline = job.calendar.deadline
@@ -75,7 +78,7 @@ def timed(
             job.calendar,
             printers,
             steps,
-            _parted(job, material, parts, plates, estimates, works_n),
+            _parted(makings, plates),
             ready=ready,
             unmet_n=len(table.unmet),
         )
@@ -83,21 +86,34 @@ def timed(
         else (),
         barred=barred,
         feeds=feeds,
+        ready_expected=table.at(average[-1].end) if average and not table.unmet else None,
+        kept_percent=None if deadline is None or table.unmet else _kept_percent(table, steps, deadline),
     )
 
 
+def _kept_percent(table: Timetable, steps: Sequence[Step], deadline: date) -> float:
+    """Return in how many of 100 plays the hands' work ends by the deadline's day.
+
+    Printing that ends later never ends the work sooner, so the plays in order of their finish are parted once.
+    """
+
+    def late(minute: float) -> bool:
+        runs = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(minute)))
+        return not runs or table.at(runs[-1].end).date() > deadline
+
+    finishes = table.played.finishes
+    return 100.0 * bisect_left(finishes, True, key=late) / len(finishes) if finishes else 0.0  # noqa: FBT003
+
+
 def _dated(
-    job: Job,
-    material: Material,
-    plates: Sequence[Plate],
-    loads: Sequence[PlateLoad],
-    settled: Sequence[Placed] | None,
+    makings: Makings, plates: Sequence[Plate], loads: Sequence[PlateLoad], settled: Sequence[Placed] | None
 ) -> tuple[Timetable, tuple[Feed, ...]]:
     """Return the calendar and the spools; a plate in which a spool ends at night is moved to where somebody is there.
 
     Where that leaves a plate without a time, or another spool ends at night, the first calendar stands with its hold;
     so does one that is settled with other jobs.
     """
+    job, material = makings.job, makings.material
     table = timetable(loads, calendar=job.calendar, printers=printers_of(job), settled=settled)
     assert table is not None
     feeds = feeds_of(job, material, plates, table.answer.placed, table.shop)
@@ -113,23 +129,16 @@ def _dated(
     return replace(other, notes=(*other.notes, watched_note(alone))), again
 
 
-def _parted(
-    job: Job,
-    material: Material,
-    parts: Sequence[PlannedPart],
-    plates: Sequence[Plate],
-    estimates: Estimates,
-    works_n: int,
-) -> tuple[PlateLoad, ...]:
+def _parted(makings: Makings, plates: Sequence[Plate]) -> tuple[PlateLoad, ...]:
     """Return the plates as they would be parted if the job allowed it; empty where it does, or that would not help."""
-    if job.calendar is None or job.calendar.split != "never":
+    calendar = makings.job.calendar
+    if calendar is None or calendar.split != "never":
         return ()
-    free = replace(job, calendar=replace(job.calendar, split="when-needed"))
-    packed = tuple(packed_of(plate) for plate in plates)
-    option = parted_for_dates(free, material, parts, packed, estimates, works_n)
+    free = makings.under(replace(calendar, split="when-needed"))
+    option = parted_for_dates(free, tuple(packed_of(plate) for plate in plates))
     if len(option.plates) <= len(plates):
         return ()
-    return plate_loads(free, material, parts, finished_plates(free, material, option.plates, estimates), estimates)[0]
+    return plate_loads(free, finished_plates(free, option.plates))[0]
 
 
 def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
@@ -139,21 +148,21 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
     found = []
     for run in clocks.table.runs:
         if run.start is None:
-            found.append(_told(TIMING_RULES[0], f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
+            found.append(_told(NO_TIME, f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
     if clocks.steps is None:
         told = "the work by hand after the last plate finds no time within a year: be there longer"
-        found.append(_told(TIMING_RULES[2], "work by hand", told))
+        found.append(_told(NO_HANDS, "work by hand", told))
     deadline = job.calendar.deadline
     if deadline is not None and deadline < clocks.table.start.date():
         days = (clocks.table.start.date() - deadline).days
         told = (
             f"the deadline lies {days} d before the plan's start: no way keeps it; correct start or deadline in [plan]"
         )
-        found.append(_told(TIMING_RULES[3], "deadline", told))
+        found.append(_told(PAST, "deadline", told))
     if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
-        found.append(_told(TIMING_RULES[1], "deadline", told))
+        found.append(_told(LATE, "deadline", told))
     return (*found, *spool_end_findings(clocks))
 
 

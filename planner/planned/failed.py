@@ -9,18 +9,16 @@ from itertools import accumulate
 
 from planner.calibrate import Print
 from planner.errors import CommandError, nearest
-from planner.finding import Verdict
 from planner.job import Calendar, printer_named, read_failure_rules
 from planner.planned.anew import with_plates
-from planner.planned.batches import batch_for, batches_again, packed_of
-from planner.planned.dates import timed
-from planner.planned.estimates import Estimates
-from planner.planned.loads import on_their_printers
-from planner.planned.lost import Bench, packed_anew
+from planner.planned.batches import batch_for, packed_of
+from planner.planned.dated import dated
+from planner.planned.lost import packed_anew
+from planner.planned.makings import Makings
 from planner.planned.plates import finished_plates
 from planner.planned.record import Plan
 from planner.planned.turns import piece_times_s
-from planner.plates import PackedPlate, Placement, Plate, plate_stem
+from planner.plates import PackedPlate, Placement, Plate, counted, plate_stem
 from planner.timing import Hazard, Mishap, Wall, family_ratio, judged
 
 
@@ -61,8 +59,8 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     plate = _checked(plan, failure)
     rules = read_failure_rules()
     whole, lost = plate.duration_s.value, dict(failure.lost)
-    pieces = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
-    lost_only, anew = _again(plan, plate, lost), _again(plan, plate, _unfinished(plan, plate, failure))
+    makings, pieces = Makings.of(plan), counted(plate.placements)
+    lost_only, anew = _again(makings, plate, lost), _again(makings, plate, _unfinished(makings, plate, failure))
     assert anew is not None  # the piece that was being printed at least
     duties: dict[tuple[str, str], int] = {(name, plan.job.part(name).judged_duty): n for name, n in pieces.items()}
     printer = printer_named(plan.job, plate.printer)
@@ -78,18 +76,16 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
         anew_s=anew.duration_s.value,
     )
     again = anew if mishap.does == "stop" else lost_only
-    pieces = {p.part: sum(q.part == p.part for q in again.placements) for p in again.placements} if again else {}
+    pieces = counted(again.placements) if again else {}
     done = _done(plan, failure.plate)
     others = [p for p in plan.plates if p.number not in done and p.number != plate.number]
-    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
-    bench = Bench(job=plan.job, material=material, parts=plan.parts, estimates=_estimates(plan))
-    plates = packed_anew(bench, others, plate, again.placements if again else ())
+    plates = packed_anew(makings, others, plate, again.placements if again else ())
     return AfterFailure(
         mishap=mishap,
         again=pieces,
         done=done,
         whole=_whole(plate, pieces) if mishap.does == "stop" else {},
-        left=_left(plan, plates, _calendar(plan, failure, mishap, plate)),
+        left=_left(plan, makings, plates, _calendar(plan, failure, mishap, plate)),
         logged=Print(
             plate=f"{plan.job.name}, plate {plate.number}",
             planned_h=whole / 3600.0,
@@ -116,22 +112,35 @@ def _checked(plan: Plan, failure: Failure) -> Plate:
     rules = read_failure_rules()
     if failure.cause not in rules:
         raise CommandError(where="--cause", wrong=f"'{failure.cause}' is not known", todo=nearest(failure.cause, rules))
-    longest = plate.duration_s.high
-    if not 0.0 <= failure.at_s <= longest:
-        wrong = f"{failure.at_s / 3600:.1f} h cannot be"
-        raise CommandError(where="--at", wrong=wrong, todo=f"plate {plate.number} takes {longest / 3600:.1f} h at most")
-    counts = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
+    counts = counted(plate.placements)
     for part, n in failure.lost.items():
         if part not in counts:
             wrong = f"no '{part}' lies on plate {plate.number}"
-            raise CommandError(where="--lost", wrong=wrong, todo=nearest(part, counts))
+            raise CommandError(where="--lost", wrong=wrong, todo=_elsewhere(plan, part) or nearest(part, counts))
         if n > counts[part]:
             wrong = f"{n} of {part} cannot be lost"
             raise CommandError(where="--lost", wrong=wrong, todo=f"plate {plate.number} holds {counts[part]}")
+    longest = plate.duration_s.high
+    if not 0.0 <= failure.at_s <= longest:
+        wrong = f"{failure.at_s / 3600:.1f} h cannot be, plate {plate.number} takes {longest / 3600:.1f} h at most"
+        raise CommandError(where="--at", wrong=wrong, todo=_so_long(plan, failure.at_s))
     return plate
 
 
-def _again(plan: Plan, plate: Plate, lost: Mapping[str, int]) -> Plate | None:
+def _elsewhere(plan: Plan, part: str) -> str:
+    """Return which plates hold a part, for whoever named another plate; empty where none does."""
+    on = [plate for plate in plan.plates if any(p.part == part for p in plate.placements)]
+    told = " and ".join(f"plate {plate.number} ({plate.duration_s.value / 3600:.1f} h)" for plate in on)
+    return f"it lies on {told}: write --failed {on[0].number}" if on else ""
+
+
+def _so_long(plan: Plan, at_s: float) -> str:
+    """Return which plates take so long, for whoever named another plate or another time."""
+    long = ", ".join(str(plate.number) for plate in plan.plates if plate.duration_s.high >= at_s)
+    return f"so long takes plate {long}; correct --failed or --at" if long else "no plate takes so long; correct --at"
+
+
+def _again(makings: Makings, plate: Plate, lost: Mapping[str, int]) -> Plate | None:
     """Return a plate with the lost pieces alone, where they lay; None where none is lost."""
     left, placements = dict(lost), list[Placement]()
     for placement in reversed(plate.placements) if plate.in_turn else plate.placements:
@@ -145,26 +154,25 @@ def _again(plan: Plan, plate: Plate, lost: Mapping[str, int]) -> Plate | None:
     placements = [p for p in plate.placements if p in placements]  # the order of printing is kept
     fill = plate.fill * len(placements) / len(plate.placements)
     packed = PackedPlate(group=plate.group, placements=tuple(placements), fill=fill, printer=plate.printer)
-    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
-    made = finished_plates(plan.job, material, (packed,), _estimates(plan))[0]
+    made = finished_plates(makings, (packed,))[0]
     return replace(made, number=plate.number, file=plate_stem(plate.number) + ".3mf")
 
 
-def _unfinished(plan: Plan, plate: Plate, failure: Failure) -> dict[str, int]:
+def _unfinished(makings: Makings, plate: Plate, failure: Failure) -> dict[str, int]:
     """Return the pieces that stopping leaves to print: all, or of copies in turn those not finished, or lost."""
     placements = list(plate.placements)
     if plate.in_turn:
-        printer, known = printer_named(plan.job, plate.printer), _estimates(plan).on(plate.printer)
-        times = piece_times_s(plan.job, placements, known, printer, plate.group.layer_height_mm)
+        printer, known = printer_named(makings.job, plate.printer), makings.estimates.on(plate.printer)
+        times = piece_times_s(makings.job, placements, known, printer, plate.group.layer_height_mm)
         placements = [p for p, end in zip(placements, accumulate(times), strict=True) if end > failure.at_s]
         placements = placements or [plate.placements[-1]]
-    found = {p.part: sum(q.part == p.part for q in placements) for p in placements}
+    found = counted(placements)
     return {part: max(found.get(part, 0), failure.lost.get(part, 0)) for part in {**found, **failure.lost}}
 
 
 def _whole(plate: Plate, again: Mapping[str, int]) -> dict[str, int]:
     """Return the pieces of a stopped plate that need not be printed again."""
-    counts = {p.part: sum(q.part == p.part for q in plate.placements) for p in plate.placements}
+    counts = counted(plate.placements)
     return {part: n - again.get(part, 0) for part, n in counts.items() if n > again.get(part, 0)}
 
 
@@ -174,12 +182,6 @@ def _scrap(plate: Plate, again: Mapping[str, int], failure: Failure) -> dict[str
         return dict(again)
     begun = next(p.part for p in plate.placements if again.get(p.part))
     return {**failure.lost, begun: max(1, failure.lost.get(begun, 0))}
-
-
-def _estimates(plan: Plan) -> Estimates:
-    """Return the estimates of the plan's parts on its printers."""
-    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
-    return Estimates(plan.job, material, plan.parts)
 
 
 def _done(plan: Plan, failed: int) -> tuple[int, ...]:
@@ -203,15 +205,8 @@ def _calendar(plan: Plan, failure: Failure, mishap: Mishap, plate: Plate) -> Cal
     return replace(calendar, start=free, first_article=False)
 
 
-def _left(plan: Plan, plates: Sequence[Plate], calendar: Calendar | None) -> Plan:
+def _left(plan: Plan, makings: Makings, plates: Sequence[Plate], calendar: Calendar | None) -> Plan:
     """Return the plan of the plates that are left."""
-    job = replace(plan.job, calendar=calendar)
-    material = next(m for m in job.materials if m.name == plan.material.choice)
-    on = _estimates(plan)
-    batches = tuple(batch_for(job, material, packed_of(p), on) for p in plates)
-    works_n = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)
-    clocks = timed(job, material, plan.parts, plates, works_n, on)
-    if clocks is not None:
-        moved = on_their_printers(job, material, plan.parts, plates, clocks.table.runs, on)
-        batches, plates = batches_again(job, material, plates, moved, batches, on), moved
-    return replace(with_plates(plan, tuple(plates), batches, clocks), job=job, coupon=None, parted_why="")
+    under = makings.under(calendar)
+    made = dated(under, plates, [batch_for(under, packed_of(plate)) for plate in plates])
+    return replace(with_plates(plan, made), job=under.job, coupon=None, parted_why="")

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from planner.job import HandsOn, Job
-from planner.planned.record import PlannedPart
+from planner.job import read_hands_on
+from planner.planned.makings import Makings
 from planner.timing import Step, Wall
 
 
-def hand_steps(job: Job, parts: Sequence[PlannedPart], works_n: int, times: HandsOn, wall: Wall) -> tuple[Step, ...]:
+def hand_steps(makings: Makings, wall: Wall) -> tuple[Step, ...]:
     """Return the work after the last plate, in order: clean, drill, assemble, pad, cord, settle, test, fit."""
-    supported = sum(p.part.printed_n for p in parts if p.estimate is not None and p.estimate.needs_support)
+    job, works_n, times = makings.job, makings.works_n, read_hands_on()
+    supported = sum(p.part.printed_n for p in makings.parts if p.estimate is not None and p.estimate.needs_support)
     hardware, cords = sum(h.count for h in job.hardware), sum(c.count for c in job.cords)
     straps = sum(s.count for s in job.straps)
     source = times.support_min.source

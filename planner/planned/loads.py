@@ -7,41 +7,40 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from planner.job import Job, Material, printer_named, printers_of, why_not
+from planner.job import printer_named, printers_of, why_not
 from planner.layers import plate_duration_s
 from planner.planned.beds import brought_to, fill_on
-from planner.planned.estimates import Estimates
+from planner.planned.makings import Makings
 from planner.planned.plates import RISK_ORDER, finished_plates
-from planner.planned.record import PlannedPart
 from planner.planned.turns import piece_times_s
 from planner.plates import PackedPlate, Plate, Run, plate_stem
 from planner.timing import PlateLoad, family_ratio
 
 MOVING = ("pin", "load")
 """Duties of parts that move on each other: those of one recipient stay on one printer; common practice, no source."""
+JOINT_RANK = -1
+"""One joint as first article comes before the small movers."""
 
 
-def plate_loads(
-    job: Job, material: Material, parts: Sequence[PlannedPart], plates: Sequence[Plate], estimates: Estimates
-) -> tuple[tuple[PlateLoad, ...], tuple[str, ...]]:
+def plate_loads(makings: Makings, plates: Sequence[Plate]) -> tuple[tuple[PlateLoad, ...], tuple[str, ...]]:
     """Return every plate's time on every printer that takes it, and why others do not."""
-    barred: list[str] = []
+    job, barred = makings.job, list[str]()
     takes: dict[int, dict[str, float]] = {plate.number: {} for plate in plates}
     for printer in printers_of(job):
-        why = why_not(job, material, printer)
+        why = why_not(job, makings.material, printer)
         if why:
             barred.append(f"{printer.name} runs no plate: {why}")
             continue
         for plate in plates:
-            if brought_to(plate, printer, parts) is None:
+            if brought_to(plate, printer, makings.parts) is None:
                 barred.append(f"plate {plate.number} does not lie on the bed of {printer.name}")
                 continue
-            copies = [estimates.on(printer.name)[p.part] for p in plate.placements]
+            copies = [makings.estimates.on(printer.name)[p.part] for p in plate.placements]
             settings = job.settings_at(plate.group.layer_height_mm)
             takes[plate.number][printer.name] = plate_duration_s(
                 copies, settings=settings, printer=printer, in_turn=plate.in_turn
             ).value
-    duties = {part.part.name: part.part.judged_duty for part in parts}
+    duties = {part.part.name: part.part.judged_duty for part in makings.parts}
     loads = []
     for plate in plates:
         mine = {duties[p.part] for p in plate.placements}
@@ -50,11 +49,11 @@ def plate_loads(
             PlateLoad(
                 plate=plate.number,
                 takes_s=takes[plate.number],
-                rank=min(RISK_ORDER[duty] for duty in mine),
+                rank=min(RISK_ORDER[duty] for duty in mine) if not plate.joint else JOINT_RANK,
                 ratio=(plate.duration_s.low / middle, 1.0, plate.duration_s.high / middle),
                 pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),
-                ends=_ends(job, plate, estimates) if plate.in_turn else (),
+                ends=_ends(makings, plate) if plate.in_turn else (),
                 ratio_by={
                     p.name: family_ratio(p, _pieces(plate, duties)).ratio for p in printers_of(job) if p.fails_by
                 },
@@ -63,10 +62,10 @@ def plate_loads(
     return tuple(loads), tuple(barred)
 
 
-def _ends(job: Job, plate: Plate, estimates: Estimates) -> tuple[float, ...]:
+def _ends(makings: Makings, plate: Plate) -> tuple[float, ...]:
     """Return the share of a plate's run at which the bed is hot, then that at which each of its pieces is finished."""
-    printer = printer_named(job, plate.printer)
-    known, height = estimates.on(plate.printer), plate.group.layer_height_mm
+    job, printer = makings.job, printer_named(makings.job, plate.printer)
+    known, height = makings.estimates.on(plate.printer), plate.group.layer_height_mm
     pieces = piece_times_s(job, plate.placements, known, printer, height)
     heat = plate.kinds_s["heating up"] / sum(plate.kinds_s.values())
     return (heat, *(end / sum(pieces) for end in accumulate(pieces)))
@@ -77,25 +76,19 @@ def _pieces(plate: Plate, duties: Mapping[str, str]) -> dict[tuple[str, str], in
     return Counter((p.part, duties[p.part]) for p in plate.placements)
 
 
-def on_their_printers(
-    job: Job,
-    material: Material,
-    parts: Sequence[PlannedPart],
-    plates: Sequence[Plate],
-    runs: Sequence[Run],
-    estimates: Estimates,
-) -> tuple[Plate, ...]:
+def on_their_printers(makings: Makings, plates: Sequence[Plate], runs: Sequence[Run]) -> tuple[Plate, ...]:
     """Return plates with those that the calendar gives to another printer brought to its bed, with its hours."""
+    job = makings.job
     given = {run.plate: run.printer for run in runs if run.start is not None}
     found = []
     for plate in plates:
         to = printer_named(job, given.get(plate.number, plate.printer))
-        placements = brought_to(plate, to, parts)
+        placements = brought_to(plate, to, makings.parts)
         if to.name == plate.printer or placements is None:
             found.append(plate)
             continue
         fill = fill_on(plate, printer_named(job, plate.printer), to)
-        packed = PackedPlate(group=plate.group, placements=placements, fill=fill, printer=to.name)
-        made = finished_plates(job, material, (packed,), estimates)[0]
+        packed = PackedPlate(group=plate.group, placements=placements, fill=fill, printer=to.name, joint=plate.joint)
+        made = finished_plates(makings, (packed,))[0]
         found.append(replace(made, number=plate.number, file=plate_stem(plate.number) + ".3mf"))
     return tuple(found)

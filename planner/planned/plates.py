@@ -11,8 +11,9 @@ from planner.finding import Finding, Verdict
 from planner.job import Bed, Job, Material, Printer, joined, printer_named, usable_ground
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.planned.beds import dealt
-from planner.planned.estimates import Estimates
+from planner.planned.first_joint import dealt_first, first_joint, joint_before, no_first_joint
 from planner.planned.gaps import without_spare_plates
+from planner.planned.makings import Makings
 from planner.planned.record import PlannedPart, Totals
 from planner.planned.turns import turn_findings, turns_of
 from planner.plates import Group, Item, PackedPlate, Plate, Rules, pack, plate_stem, verify
@@ -31,8 +32,22 @@ RISK_ORDER = {"pin": 0, "load": 1, "soft": 2, "shell": 3, "cover": 4}
 def packed_plates(
     job: Job, material: Material, parts: tuple[PlannedPart, ...]
 ) -> tuple[tuple[PackedPlate, ...], tuple[Finding, ...]]:
-    """Pack all copies; those that fit no bed stay out, each part with a finding that says so."""
-    return packed_items(job, material, items_of(job, material, parts))
+    """Pack all copies; those that fit no bed stay out, each part with a finding that says so.
+
+    Where the job wants one joint as first article, its pieces get a plate of their own, before the others.
+    """
+    items = items_of(job, material, parts)
+    joint = first_joint(job, parts, items)
+    if joint is not None:
+        mine, others = dealt_first(joint, items)
+        first, wrong = packed_items(job, material, mine)
+        if len(first) == 1 and not wrong:
+            rest, found = packed_items(job, material, others) if others else ((), ())
+            if not any(finding.rule == "plate.proof" for finding in found):
+                return joint_before(joint, first[0], rest), found
+    packed, found = packed_items(job, material, items)
+    asked = job.calendar is not None and job.calendar.joint_first
+    return packed, (*found, no_first_joint()) if asked else found
 
 
 def items_of(job: Job, material: Material, parts: Sequence[PlannedPart]) -> list[Item]:
@@ -168,14 +183,12 @@ def main_colour(job: Job, material: Material) -> str:
     return max(spools, key=lambda spool: spool.left_g or 0.0).colour if spools else "any"
 
 
-def finished_plates(
-    job: Job, material: Material, packed: tuple[PackedPlate, ...], estimates: Estimates
-) -> tuple[Plate, ...]:
+def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Plate, ...]:
     """Return the plates numbered, with their time and mass on the printers that they are laid out for."""
-    plates = []
+    job, plates = makings.job, []
     for number, plate in enumerate(packed, 1):
         printer = printer_named(job, plate.printer)
-        known, settings = estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
+        known, settings = makings.estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
         copies, in_turn = [known[p.part] for p in plate.placements], turns_of(job, printer) is not None
         rough = sorted({e.part for e in copies if e.approximate})
         withheld = f"grams are withheld: {', '.join(rough)} has an unsound mesh" if rough else ""
@@ -186,12 +199,13 @@ def finished_plates(
                 placements=plate.placements,
                 duration_s=plate_duration_s(copies, settings=settings, printer=printer, in_turn=in_turn),
                 kinds_s=plate_kinds_s(copies, settings=settings, printer=printer, in_turn=in_turn),
-                mass_g=None if rough else _plate_g(copies, printer, material),
+                mass_g=None if rough else _plate_g(copies, printer, makings.material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,
                 file=plate_stem(number) + ".3mf",
                 withheld=withheld,
                 printer=printer.name,
+                joint=plate.joint,
                 in_turn=in_turn,
             )
         )
@@ -234,8 +248,7 @@ def costed(
         job,
         material,
         mass_g=totals.mass_g,
-        duration_s=totals.duration_s,
-        plates_n=len(plates),
+        runs=[(printer_named(job, plate.printer), plate.duration_s) for plate in plates],
         hardware=hardware,
         cuts=cuts,
     )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from planner.finding import Finding, Guess, Verdict
 from planner.fit import Asked, PoseChoice, Rule, Widening, Window
-from planner.job import Job, Part
+from planner.job import Job, Material, Part
 from planner.layers import Amount, PartEstimate
 from planner.mesh import Solid
 from planner.plates import Plate, Run
@@ -127,8 +128,24 @@ class Plan:
     """When everything is done; None without a calendar."""
     totals: Totals
     worn_g: float | None
-    material: MaterialChoice
+    choice: MaterialChoice
+    """Of a material, with what was found against the others."""
     hardware: tuple[HardwareLine, ...]
     cuts: tuple[Cut, ...]
     cost: Cost | None
     cautions: tuple[Caution, ...]
+
+    @property
+    def material(self) -> Material:
+        """The material that everything is printed in."""
+        return self.job.material_named(self.choice.choice)
+
+    @property
+    def works_n(self) -> int:
+        """How many openings need work by hand."""
+        return works_n(self.findings)
+
+
+def works_n(findings: Iterable[Finding]) -> int:
+    """Return how many openings need work by hand."""
+    return sum(finding.verdict is Verdict.GO_WITH_WORK for finding in findings)

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from planner.job import Calendar, Job, Material, printers_of, read_hands_on
+from planner.job import Calendar, Job, printers_of
 from planner.planned.batches import parted
-from planner.planned.estimates import Estimates
 from planner.planned.hands import hand_steps
 from planner.planned.loads import plate_loads
+from planner.planned.makings import Makings
 from planner.planned.plates import finished_plates
-from planner.planned.record import PlannedPart
 from planner.plates import PackedPlate
 from planner.timing import Batch, Forecast, Wall, forecast, shop_of
 
@@ -33,21 +31,15 @@ class Parted:
     why: str = ""
 
 
-def parted_for_dates(
-    job: Job,
-    material: Material,
-    parts: Sequence[PlannedPart],
-    packed: tuple[PackedPlate, ...],
-    estimates: Estimates,
-    works_n: int,
-) -> Parted:
+def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parted:
     """Return the plates parted so that they are ready in time.
 
     Without a need none is parted: as few plates as can be are the least work. ``when-needed`` parts for the deadline
     and takes the fewest plates that meet it, or come nearest; ``when-it-pays`` weighs expected hours (those
     of the calendar played with failures), grams lost and changes as the job does. ``never`` parts nothing.
     """
-    plates, batches = parted(job, material, packed, estimates)
+    job = makings.job
+    plates, batches = parted(makings, packed)
     whole = Parted(plates=plates, batches=batches)
     calendar = job.calendar
     if calendar is None or calendar.start is None or calendar.split == "never" or not plates:
@@ -55,12 +47,10 @@ def parted_for_dates(
     if calendar.split == "when-needed" and calendar.deadline is None:
         return whole
 
-    wall = Wall.of(calendar)
+    steps = hand_steps(makings, Wall.of(calendar))
 
     def seen(option: Parted) -> Forecast:
-        made = finished_plates(job, material, option.plates, estimates)
-        loads, _ = plate_loads(job, material, parts, made, estimates)
-        steps = hand_steps(job, parts, works_n, read_hands_on(), wall)
+        loads, _ = plate_loads(makings, finished_plates(makings, option.plates))
         return forecast(loads, calendar, printers_of(job), steps)
 
     first = seen(whole)
@@ -68,7 +58,7 @@ def parted_for_dates(
         return whole
     options = [(whole, first)]
     for most_s in lengths_s(job, calendar, max(batch.whole.duration_s for batch in batches)):
-        each, risks = parted(job, material, packed, estimates, most_s=most_s)
+        each, risks = parted(makings, packed, most_s=most_s)
         option = Parted(plates=each, batches=risks)
         if len(each) > len(plates) and all(each != other.plates for other, _ in options):
             options.append((option, seen(option)))
@@ -107,5 +97,5 @@ def _told(whole: Parted, before: Forecast, best: Parted, after: Forecast) -> str
     if after.ready is None:
         return what
     late = f", {before.late_days} d after the deadline" if before.late_days else ""
-    instead = f"{before.ready:%a %d %b %H:%M}{late}" if before.ready else "a date that the whole plates never meet"
+    instead = f"{before.ready:%a %d %b %H:%M}{late}" if before.ready else "never: no time is long enough for whole ones"
     return f"{what}: ready {after.ready:%a %d %b %H:%M} instead of {instead}"

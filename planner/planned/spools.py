@@ -11,6 +11,7 @@ from planner.job import Job, Material
 from planner.plates import Plate
 from planner.timing import Clocks, Feed, Need, Placed, Reel, Shop, Timetable, fed
 
+SPOOL_END = "spool.end"
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
 
 
@@ -71,7 +72,7 @@ def spool_end_findings(clocks: Clocks) -> tuple[Finding, ...]:
         told, held = _line(clocks.table, feed), feed.unattended or feed.short_g > 0
         found.append(
             Finding(
-                rule="spool.end",
+                rule=SPOOL_END,
                 part="",
                 feature=f"plate {feed.plate}",
                 verdict=Verdict.HOLD if held else Verdict.GO,

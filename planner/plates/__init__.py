@@ -10,7 +10,7 @@ from planner.plates.batch import pack
 from planner.plates.in_turn import InTurn
 from planner.plates.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
 from planner.plates.outline import outline_of
-from planner.plates.plate import Group, Placement, Plate, Run
+from planner.plates.plate import Group, Placement, Plate, Run, counted
 from planner.plates.refit import refitted
 from planner.plates.rules import NO_RULES, Rules
 from planner.plates.verify import verify, verify_plate
@@ -28,6 +28,7 @@ __all__ = [
     "Plate",
     "Rules",
     "Run",
+    "counted",
     "lies_alone",
     "manifest",
     "outline_box_mm",

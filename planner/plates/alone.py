@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import shapely
+import shapely.affinity
 
 from planner.job import Bed, usable_ground
 from planner.plates.corner_fill import FINE_DEG
@@ -16,6 +17,8 @@ from planner.survey import largest_factor
 SLACK_MM = 1e-3
 """What fits to a hair fits; the proof allows twice as much."""
 STEP_DEG = 2.5
+NOTCH_MM = 1.5
+"""Room left round a zone in the opening that holds it: more than a cell of the raster, less than any part."""
 
 
 def alone_spot(shape: shapely.Polygon, bed: Bed, ground: shapely.Polygon) -> Spot | None:
@@ -43,7 +46,28 @@ def alone_spot(shape: shapely.Polygon, bed: Bed, ground: shapely.Polygon) -> Spo
     return floor.place("alone", shape, FINE_DEG, CORNER) or floor.place("alone", shape, turns, CORNER)
 
 
+def alone_shape(item: Item, bed: Bed, ground: shapely.Polygon) -> tuple[shapely.Polygon, Spot | None]:
+    """Return a copy's outline with its brim and where it lies alone on a bed; None where it fits nowhere.
+
+    The outline has no holes, but where it fits round a zone only: then it has a notch for that zone, so small that
+    nothing else finds room in it.
+    """
+    shape = filled(filled(polygon(item.rings)).buffer(item.group.brim_mm))
+    spot = alone_spot(shape, bed, ground)
+    if spot is not None or not bed.zones_mm or len(item.rings) == 1:
+        return shape, spot
+    open_shape = polygon(item.rings).buffer(item.group.brim_mm)
+    spot = alone_spot(open_shape, bed, ground)
+    if spot is None:
+        return shape, None
+    zones = shapely.union_all([shapely.Polygon(zone) for zone in bed.zones_mm]).buffer(NOTCH_MM)
+    back = shapely.affinity.translate(zones, -spot.shift_mm[0], -spot.shift_mm[1])
+    notched = shape.difference(shapely.affinity.rotate(back, -spot.turn_deg, origin=(0.0, 0.0)).difference(open_shape))
+    if isinstance(notched, shapely.Polygon) and ground.buffer(SLACK_MM).covers(at_spot(notched, spot)):
+        return notched, spot
+    return shape, None
+
+
 def lies_alone(item: Item, bed: Bed) -> bool:
     """Return whether one copy, with its brim, lies alone on a bed at some turn; its height is not asked for."""
-    shape = filled(filled(polygon(item.rings)).buffer(item.group.brim_mm))
-    return alone_spot(shape, bed, usable_ground(bed)) is not None
+    return alone_shape(item, bed, usable_ground(bed))[1] is not None

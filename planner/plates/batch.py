@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from planner.cache import kept, key_of
 from planner.job import Bed
+from planner.plates.clock import SearchClock
 from planner.plates.group_packer import GroupPacker
 from planner.plates.item import Item, PackedPlate, Packing
 from planner.plates.outline import polygon
 from planner.plates.rules import NO_RULES, Rules
 
-PLATES_VERSION = 5
+PLATES_VERSION = 6
 """Raised whenever packing changes, so that kept layouts are not trusted."""
+RECORD = tuple(field.name for field in fields(PackedPlate))
+"""What a kept plate tells: one that was kept by a version with other fields is never read."""
 
 
 def pack(
@@ -26,7 +28,7 @@ def pack(
     of it goes into fewer and fuller plates. The accepted layout is kept under everything it depends on, so that
     the same job gives the same plates although the engine's clock does not.
     """
-    key = key_of(PLATES_VERSION, tuple(items), bed, spacing_mm, seed, budget_s, rules)
+    key = key_of(PLATES_VERSION, RECORD, tuple(items), bed, spacing_mm, seed, budget_s, rules)
     return kept("plates", key, lambda: _packed(items, bed, spacing_mm, seed, budget_s, rules))
 
 
@@ -46,15 +48,16 @@ def _packed(items: Sequence[Item], bed: Bed, spacing_mm: float, seed: int, budge
     )
     left_mm2 = sum(item.copies * polygon(item.rings).area for item in items) or 1.0
     broken, left_s = [names for names in rules.together if _groups_n(items, names) > 1], budget_s
+    clock = SearchClock()
     for group in groups:
         mine = [item for item in items if item.group == group]
         area = sum(item.copies * polygon(item.rings).area for item in mine)
-        begin = time.monotonic()
+        begin = clock()
         packer = GroupPacker(mine, group, bed, spacing_mm, seed, rules)
-        plates += packer.packed(left_s * area / left_mm2)
+        plates += packer.packed(left_s * area / left_mm2, clock)
         unplaced += packer.unplaced
         broken += packer.broken
-        left_s, left_mm2 = max(0.0, left_s - (time.monotonic() - begin)), max(left_mm2 - area, 1e-9)
+        left_s, left_mm2 = max(0.0, left_s - (clock() - begin)), max(left_mm2 - area, 1e-9)
     return Packing(plates=tuple(plates), unplaced=tuple(unplaced), broken=tuple(broken))
 
 

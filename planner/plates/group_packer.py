@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Sequence
 
 import shapely
 import shapely.affinity
 
 from planner.job import Bed, usable_ground
-from planner.plates.alone import alone_spot
+from planner.plates.alone import alone_shape
+from planner.plates.clock import SearchClock
 from planner.plates.corner_fill import FINE_DEG
 from planner.plates.floor import FRONT
 from planner.plates.group_search import GroupSearch
@@ -17,7 +17,7 @@ from planner.plates.in_turn import order_in_turn
 from planner.plates.item import Item, PackedPlate
 from planner.plates.level import levelled
 from planner.plates.openings import nested
-from planner.plates.outline import filled, openings, polygon
+from planner.plates.outline import openings, polygon
 from planner.plates.plate import Group, Placement
 from planner.plates.rules import Names, Rules
 from planner.plates.unit import HERE, Copy, Layout, Spot, Unit, at_spot
@@ -34,16 +34,14 @@ class GroupPacker:
         self.items = {item.part: item for item in sorted(items, key=lambda i: (i.order, i.part))}
         self.group, self.bed, self.spacing_mm, self.seed, self.rules = group, bed, spacing_mm, seed, rules
         self.ground = usable_ground(bed)
-        self.shapes = {
-            part: filled(filled(polygon(item.rings)).buffer(group.brim_mm)) for part, item in self.items.items()
-        }
+        self.shapes: dict[str, shapely.Polygon] = {}
         self.alone: dict[str, Spot] = {}
         self.unplaced: list[tuple[str, int, str]] = []
         self.broken: list[Names] = []
 
-    def packed(self, budget_s: float) -> list[PackedPlate]:
+    def packed(self, budget_s: float, clock: SearchClock) -> list[PackedPlate]:
         """Return the best plates found in the time given."""
-        until = time.monotonic() + budget_s
+        until = clock() + budget_s
         units = self._units()
         if not units:
             return []
@@ -54,12 +52,12 @@ class GroupPacker:
             other = self._search(inside)
             found = other.first()
             if len(found) >= len(best) > search.bound:
-                best = search.better(best, (time.monotonic() + until) / 2)
+                best = search.better(best, (clock() + until) / 2, clock)
             if len(found) >= len(best) > other.bound:
-                found = other.better(found, until)
+                found = other.better(found, until, clock)
             if len(found) < len(best):  # openings are used only where that saves a plate
                 best, units, search = found, inside, other
-        found = search.better(best, until)
+        found = search.better(best, until, clock)
         if len(found) > 1 and self.rules.in_turn is None:  # in turn, a plate's height frees no printer sooner
             heights = {part: item.height_mm for part, item in self.items.items()}
             found = levelled(search.filler, found, heights, search.worth)
@@ -69,7 +67,7 @@ class GroupPacker:
         """Return every copy that fits the bed as a unit; the others are unplaced."""
         units = []
         for item in self.items.values():
-            spot = alone_spot(self.shapes[item.part], self.bed, self.ground)
+            self.shapes[item.part], spot = alone_shape(item, self.bed, self.ground)
             copies = [(item.part, copy) for copy in range(1, item.copies + 1)]
             if spot is None:
                 self.unplaced += [(part, copy, TOO_LARGE) for part, copy in copies]
@@ -99,8 +97,12 @@ class GroupPacker:
         """Return units with small parts in the openings of others, where the group and the parts allow it."""
         free = {part: item for part, item in self.items.items() if not self.rules.binds(part)}
         guests = frozenset(part for part, item in free.items() if item.in_opening)
-        holes = {part: openings(polygon(item.rings)) for part, item in free.items() if len(item.rings) > 1}
+        holes = {part: openings(polygon(item.rings)) for part, item in free.items() if self._opens(item)}
         return nested(units, holes, guests, self.spacing_mm) if guests and holes and not self.group.brim_mm else units
+
+    def _opens(self, item: Item) -> bool:
+        """Return whether an outline has openings of which none is taken by a zone."""
+        return len(item.rings) > 1 and not self.shapes[item.part].interiors
 
     def _search(self, units: Sequence[Unit]) -> GroupSearch:
         """Return the search over units on this bed."""

@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 
 import shapely
 
 from planner.plates.boxes import boxed
+from planner.plates.clock import SearchClock
 from planner.plates.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.plates.floor import SCORES
+from planner.plates.mover import Mover
 from planner.plates.refill import Refiller
 from planner.plates.rules import Rules
 from planner.plates.search import grown, laid_in_strip
+from planner.plates.separate import Separator, compiled
 from planner.plates.unit import Layout, Spot, Unit
 
-FULL_SHARE = 0.95
-"""No engine is asked to fill more of a bed than this."""
 STRIP_SHARES = ((1.4, 1.0), (1.1, 0.92), (1.25, 0.85))
 """Outlines in a strip over what a bed holds, two for each round: what lies past the bed is left for later."""
 BOXES_MOST = 150
 """Second box layouts are tried for no more units than this: the library takes seconds for more."""
-REFILL_SHARE = 0.5
-"""Of the time left, before the engine is asked again."""
-POLISH_S = 1.5
-"""Time for fuller plates where there cannot be fewer."""
-Clock = Callable[[], float]
+REFILL_SHARE, FEWER_SHARE, FULLER_SHARE = 0.15, 0.25, 0.4
+"""Of the time left in a round, for beds filled anew, for a bed less, and for an emptier last bed."""
+HOPELESS_SHARE = 0.92
+"""No bed is taken away where outlines would take more of the others: records of strips are at 0.90 to 0.92."""
+FULL_LEAST, IRREGULAR_SHARE = 3, 0.9
+"""Where there cannot be fewer than so many plates, time goes into fuller ones if the outlines take no more than this
+share of their least boxes; of two plates the last may be as full as it is, and boxes are laid well at once."""
 
 
 class GroupSearch:
@@ -47,8 +49,9 @@ class GroupSearch:
         self.filler.alone |= alone
         self.all = sorted(range(len(units)), key=lambda k: (units[k].order, -units[k].area_mm2, units[k].copies[0][0]))
         self.by_area = sorted(self.all, key=lambda k: -units[k].area_mm2)
+        self.separator = Separator(units, ground, apart_mm)
         self.rectangle = bool(abs(ground.area - shapely.box(*ground.bounds).area) < 1e-6)
-        self.grown_mm2 = [float(unit.shape.buffer(apart_mm / 2, quad_segs=4).area) for unit in units]
+        self.grown_mm2 = self.separator.grown_mm2
         self.room_mm2 = float(ground.buffer(apart_mm / 2).area)
         self.late = max(unit.order for unit in units)
 
@@ -66,23 +69,60 @@ class GroupSearch:
         """Return a valid answer at once."""
         return self.settled(min(self._first_ones(), key=self.worth))
 
-    def better(self, plates: list[Layout], until: float, clock: Clock = time.monotonic) -> list[Layout]:
-        """Return the best answer that is found by a time of the clock."""
-        refiller = Refiller(self.filler, self.seed)
+    def better(self, plates: list[Layout], until: float, clock: SearchClock) -> list[Layout]:
+        """Return the best answer that is found by a time of the clock.
+
+        While there may be fewer plates, rounds of several searches look for them; where areas say no, and there are
+        three or more of irregular outlines, the time goes into an emptier last one.
+        """
+        refiller, mover = Refiller(self.filler, self.seed), self._mover(clock)
         for seed in range(self.seed, self.seed + 1000):
-            left_s = until - clock()
-            if len(plates) == 1 or left_s <= 0 or (len(plates) == self.bound and seed > self.seed):
+            left_s, before, hope = until - clock(), self.worth(plates), self._may_be_fewer(plates)
+            if len(plates) == 1 or left_s <= 0 or not (hope or self._worth_filling(plates)):
                 return plates
-            slice_s = min(left_s, POLISH_S) if len(plates) == self.bound else REFILL_SHARE * left_s
-            rest, pause = plates, clock() + slice_s
+            rest, pause = plates, clock() + (REFILL_SHARE * left_s if hope else 0.0)
             while clock() < pause and len(rest) >= len(plates):
                 rest = refiller.changed(rest)
             plates = min(plates, self.settled(rest), key=self.worth)
+            if not self.rules.together:
+                with clock.stopped():
+                    compiled()
+                plates = self._moved(mover, plates, seed, until, clock)
             order = self.all if (seed - self.seed) % 2 == 0 else self.by_area
-            for found in (self._emptied(plates, seed, until, clock), self._by_strips(order, seed, until, clock)):
-                if found:
-                    plates = min(plates, self.settled(found), key=self.worth)
+            if hope and self.worth(plates) == before and (found := self._by_strips(order, seed, until, clock)):
+                plates = min(plates, self.settled(found), key=self.worth)
         return plates
+
+    def _moved(self, mover: Mover, plates: list[Layout], seed: int, until: float, clock: SearchClock) -> list[Layout]:
+        """Take beds away while that goes, then make the last plate emptier, each for a share of the time."""
+        pause = clock() + FEWER_SHARE * (until - clock())
+        while self._may_be_fewer(plates) and clock() < pause:
+            found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, pause)
+            if not found:
+                break
+            plates = min(plates, *map(self.settled, found), key=self.worth)
+        share = FULLER_SHARE if self._may_be_fewer(plates) else 1.0
+        pause = clock() + share * (until - clock())
+        return mover.fuller(plates, seed, pause)
+
+    def _may_be_fewer(self, plates: Sequence[Layout]) -> bool:
+        """Return whether areas leave hope for a plate less: grown outlines would take no more than is ever reached."""
+        return len(plates) > self.bound and self._load(len(plates) - 1) < HOPELESS_SHARE
+
+    def _worth_filling(self, plates: Sequence[Layout]) -> bool:
+        """Return whether time may well go into fuller plates where there cannot be fewer."""
+        if len(plates) < FULL_LEAST or self.rules.together:
+            return False
+        boxes = sum(float(shapely.minimum_rotated_rectangle(unit.shape).area) for unit in self.units)
+        return sum(unit.area_mm2 for unit in self.units) < IRREGULAR_SHARE * boxes
+
+    def _mover(self, clock: SearchClock) -> Mover:
+        """Return what moves units between beds by this search's measure."""
+        return Mover(self.filler, self.separator, clock, self._sorted, self.worth)
+
+    def _load(self, beds_n: int) -> float:
+        """Return the share of so many beds that grown outlines take."""
+        return sum(self.grown_mm2) / (beds_n * self.room_mm2)
 
     def settled(self, plates: Sequence[Layout]) -> list[Layout]:
         """Return plates with what lies on emptier ones moved into the gaps of fuller ones, as far as it goes."""
@@ -119,7 +159,7 @@ class GroupSearch:
         if not lost:
             yield self._sorted([row for row in (*rows, *more) if row])
 
-    def _by_strips(self, order: Sequence[int], seed: int, until: float, clock: Clock) -> list[Layout] | None:
+    def _by_strips(self, order: Sequence[int], seed: int, until: float, clock: SearchClock) -> list[Layout] | None:
         """Fill bed after bed from the front of a strip, then its gaps; None where time or the bed's shape forbids."""
         if not self.rectangle or clock() + 2.0 > until:
             return None
@@ -147,32 +187,6 @@ class GroupSearch:
             floor, held = self.filler.floor_of(self._unbroken(strip))
             layouts.append(self.filler.filled(floor, held, [k for k in left if k not in held]))
         return max(layouts, key=self._area)
-
-    def _emptied(self, plates: list[Layout], seed: int, until: float, clock: Clock) -> list[Layout] | None:
-        """Try to lay what is on the emptiest bed onto the others, by one engine run for each of those."""
-        if not self.rectangle or len(plates) <= self.bound:
-            return None
-        rows = sorted(plates, key=self._area)
-        left = sorted(rows[0], key=lambda k: -self.units[k].area_mm2)
-        kept = rows[1:]
-        for number, plate in enumerate(kept):
-            if not left or clock() + 1.2 > until:
-                break
-            room = FULL_SHARE * self.room_mm2 - sum(self.grown_mm2[k] for k in plate)
-            extra = []
-            for k in left:
-                if self.grown_mm2[k] <= room:
-                    extra.append(k)
-                    room -= self.grown_mm2[k]
-            if not extra:
-                continue
-            laid = self._strip([*plate, *extra], seed, min(2.0, until - clock()))
-            floor, held = self.filler.floor_of(laid)
-            held = self.filler.filled(floor, held, [k for k in (*plate, *extra) if k not in held])
-            if set(plate) <= set(held) and len(held) > len(plate):
-                kept[number] = held
-                left = [k for k in left if k not in held]
-        return [*kept, {k: rows[0][k] for k in left}] if left else kept
 
     def _strip(self, indices: Sequence[int], seed: int, seconds: float) -> Layout:
         """Lay units into a strip and return what ends on its first bed."""

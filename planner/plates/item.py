@@ -37,6 +37,8 @@ class PackedPlate:
     fill: float
     printer: str = ""
     """The printer for whose bed it is laid out; empty: the only one there is."""
+    joint: str = ""
+    """The joint that its pieces make and nothing else lies on it: it is printed first; empty for other plates."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

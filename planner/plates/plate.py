@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -21,6 +23,11 @@ class Placement:
     x_mm: float
     y_mm: float
     turn_deg: float
+
+
+def counted(placements: Iterable[Placement]) -> dict[str, int]:
+    """Return how many copies of every part there are, in the order in which parts come first."""
+    return dict(Counter(placement.part for placement in placements))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +79,8 @@ class Plate:
     withheld: str = ""
     printer: str = ""
     """The printer whose bed the placements count on, and whose hours these are."""
+    joint: str = ""
+    """The joint that its pieces make, printed before all others to try the fit; empty for other plates."""
     in_turn: bool = False
     """Whether its copies are printed one after another, in the order of the placements."""
 

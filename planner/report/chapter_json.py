@@ -9,6 +9,7 @@ from datetime import datetime
 from planner.finding import Verdict
 from planner.planned import Plan
 from planner.report.clocks_json import ways_json
+from planner.report.ledger_json import ledger_json
 from planner.report.plan_json import Json
 
 SPOOL_G = 1000.0
@@ -16,7 +17,10 @@ SPOOL_G = 1000.0
 
 
 def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
-    """Return the sums over several plans, by folder name; each recipient's plates stay apart."""
+    """Return the sums over several plans, by folder name; each recipient's plates stay apart.
+
+    Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
+    """
     grams: dict[tuple[str, str], float] = {}
     for plan in plans.values():
         for plate in plan.plates:
@@ -27,14 +31,18 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
     for plan in plans.values():
         if plan.cost:
             costs[plan.cost.currency] = costs.get(plan.cost.currency, 0.0) + plan.cost.delivered.value
+    ledger = ledger_json(plans)
+    short = any(row["short_g"] for row in ledger["spools"])
+    verdicts = [plan.verdict for plan in plans.values()] + ([Verdict.HOLD] if short else [])
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
     return {
         "schema": "fitwright/chapter/1",
-        "verdict": max((plan.verdict for plan in plans.values()), key=lambda v: v.severity, default=Verdict.GO).value,
+        "verdict": max(verdicts, key=lambda v: v.severity, default=Verdict.GO).value,
         "jobs": [
             {
                 "folder": folder,
                 "job": plan.job.name,
+                "recipient": plan.job.recipient or None,
                 "verdict": plan.verdict.value,
                 "scale_percent": plan.scale_percent,
                 "plates": len(plan.plates),
@@ -44,6 +52,7 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
                 "deadline": _deadline(plan),
                 "ready": _moment(plan.clocks.ready) if plan.clocks else None,
                 "ready_p90": _moment(plan.clocks.ready_p90) if plan.clocks else None,
+                "deadline_kept_percent": plan.clocks.kept_percent if plan.clocks else None,
                 "hands_on_min": plan.clocks.hands_min if plan.clocks else None,
                 "ways_out": ways_json(plan.clocks.ways) if plan.clocks else [],
             }
@@ -77,6 +86,7 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
         ),
         "schedule_note": note,
         "coupons": _coupons(plans),
+        **ledger,
         "totals": {
             "plates": sum(len(plan.plates) for plan in plans.values()),
             "duration_s": seconds,

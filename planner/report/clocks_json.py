@@ -90,6 +90,8 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "printed_p90": _moment(table.at(play.p90)) if table.runs else None,
         "ready": _moment(clocks.ready),
         "ready_p90": _moment(clocks.ready_p90),
+        "ready_expected": _moment(clocks.ready_expected),
+        "deadline_kept_percent": clocks.kept_percent,
         "plays": play.plays_n,
         "tonight": table.tonight,
         "overrun_percent": {str(plate): share for plate, share in play.overrun_percent.items()},

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
 from planner.planned import Plan
+from planner.plates import counted
 
 Row = tuple[str, float, float, float, float]
 """Name, seconds, bar in percent of the longest, grams, bar in percent of the heaviest."""
@@ -12,16 +11,17 @@ Row = tuple[str, float, float, float, float]
 
 def kinds_of(plan: Plan) -> list[Row]:
     """Return time and mass by kind of line over all copies: name, seconds, share, grams, share."""
-    material = next(m for m in plan.job.materials if m.name == plan.material.choice)
+    material = plan.material
     seconds: dict[str, float] = {}
     grams: dict[str, float] = {}
-    laid = Counter(placement.part for plate in plan.plates for placement in plate.placements)
+    laid = counted(placement for plate in plan.plates for placement in plate.placements)
     for plate in plan.plates:
         for kind, value in plate.kinds_s.items():
             seconds[kind] = seconds.get(kind, 0.0) + value
     for part in plan.parts:
         for kind, volume in part.estimate.kinds_mm3.items() if part.estimate else ():
-            grams[kind] = grams.get(kind, 0.0) + volume / 1000 * material.density_g_cm3.value * laid[part.part.name]
+            cm3 = volume / 1000 * laid.get(part.part.name, 0)
+            grams[kind] = grams.get(kind, 0.0) + cm3 * material.density_g_cm3.value
     longest, heaviest = max(seconds.values(), default=1.0), max(grams.values(), default=1.0)
     return [
         (

@@ -136,6 +136,6 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         notes={plate.number: plate_notes(plate, parts, beds[plate.number].nested) for plate in plan.plates},
         parts=parts,
         work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],
-        material=next(m for m in plan.job.materials if m.name == plan.material.choice),
+        material=plan.material,
         **more,
     )

@@ -163,9 +163,9 @@ def plan_json(plan: Plan) -> Json:
         "cost_lines": [asdict(line) for line in cost.lines] if cost else [],
         "worn_g": plan.worn_g,
         "material": {
-            "choice": plan.material.choice,
-            "reasons": list(plan.material.reasons),
-            "rejected": [asdict(rejected) for rejected in plan.material.rejected],
+            "choice": plan.material.name,
+            "reasons": list(plan.choice.reasons),
+            "rejected": [asdict(rejected) for rejected in plan.choice.rejected],
         },
         "schedule": [_run_json(run) for run in plan.runs],
         "schedule_note": schedule_note(plan),
@@ -194,6 +194,7 @@ def _plate_json(plan: Plan, plate: Plate) -> Json:
     return {
         "number": plate.number,
         "printer": plate.printer,
+        "first_joint": plate.joint,
         "material": plate.group.material,
         "colour": plate.group.colour,
         "support": plate.group.support,

@@ -10,7 +10,7 @@ from planner.plates import Plate
 
 def plate_notes(plate: Plate, parts: Mapping[str, PlannedPart], nested: Sequence[tuple[str, str]]) -> list[str]:
     """Return sentences; ``nested`` are pairs of parts, the first lying in an opening of the second."""
-    notes = []
+    notes = [f"First article, to try the fit before all else: {plate.joint}."] if plate.joint else []
     held = [
         (name, part.estimate)
         for name in dict.fromkeys(placement.part for placement in plate.placements)

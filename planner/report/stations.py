@@ -27,7 +27,7 @@ def by_station(plan: Plan) -> dict[str, tuple[Finding, ...]]:
 
 def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[str, str]]) -> list[Stop]:
     """Return the way past all stations, each with a few words."""
-    work = sum(finding.verdict is Verdict.GO_WITH_WORK for finding in plan.findings)
+    work = plan.works_n
     pieces = sum(line.count for line in plan.hardware)
     job = plan.job
     tests = len(job.gaps) + len(job.cords) + len(job.straps) + len(job.hardware) + 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.job import Job, Material
+from planner.job import Job, Material, Printer
 from planner.layers import ZERO, Amount
 from planner.supplies.supplies import Cost, CostLine, Cut, HardwareLine
 
@@ -21,12 +21,11 @@ def cost_of(
     material: Material,
     *,
     mass_g: Amount,
-    duration_s: Amount,
-    plates_n: int,
+    runs: Sequence[tuple[Printer, Amount]],
     hardware: Sequence[HardwareLine],
     cuts: Sequence[Cut],
 ) -> Cost:
-    """Return the cost in the job's currency.
+    """Return the cost in the job's currency; ``runs`` are the plates' printers and seconds.
 
     Delivered = bought things + printed things / (1 - scrap): what fails is printed again, screws are not
     bought again (geometric series).
@@ -44,9 +43,10 @@ def cost_of(
     ]
     energy = ZERO
     if calendar and calendar.energy_per_kwh is not None:
-        kwh = energy_kwh(job, duration_s, plates_n)
+        kwh = energy_kwh(runs)
         energy = kwh.times(calendar.energy_per_kwh)
-        power = f"{job.printer.printing_w.value:g} W printing"
+        drawn = {printer.name: f"{printer.printing_w.value:g} W printing" for printer, _ in runs}
+        power = ", ".join(f"{name} {watts}" if len(drawn) > 1 else watts for name, watts in drawn.items())
         why = f"{kwh.value:.2f} kWh at {calendar.energy_per_kwh:g} {currency}; {power}"
         lines.append(CostLine(what="energy", amount=energy, why=why))
     bought = ZERO
@@ -76,12 +76,14 @@ def price_per_kg(job: Job, material: Material) -> tuple[float, str]:
     return (max(stated), "job file") if stated else (material.price_per_kg.value, material.price_per_kg.source)
 
 
-def energy_kwh(job: Job, duration_s: Amount, plates_n: int) -> Amount:
-    """Return the energy: heating power over each heat-up, printing power over the rest (E = P t)."""
-    heating = plates_n * job.printer.heat_up_s.value
-
-    def total(seconds: float) -> float:
-        joules = job.printer.heating_w.value * heating + job.printer.printing_w.value * max(seconds - heating, 0.0)
-        return joules / KWH
-
-    return Amount(value=total(duration_s.value), low=total(duration_s.low), high=total(duration_s.high))
+def energy_kwh(runs: Sequence[tuple[Printer, Amount]]) -> Amount:
+    """Return the energy of plates: each printer's heating power over its heat-up, then its printing power (E = P t)."""
+    total = ZERO
+    for printer, seconds in runs:
+        heating_s, printing_w = printer.heat_up_s.value, printer.printing_w.value
+        heat = printer.heating_w.value * heating_s / KWH
+        low, value, high = (
+            heat + printing_w * max(each - heating_s, 0.0) / KWH for each in (seconds.low, seconds.value, seconds.high)
+        )
+        total += Amount(value=value, low=low, high=high)
+    return total

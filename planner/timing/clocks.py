@@ -32,3 +32,7 @@ class Clocks:
     ways: tuple[Way, ...]
     barred: tuple[str, ...]
     feeds: tuple[Feed, ...] = ()
+    ready_expected: datetime | None = None
+    """The end of the last step where printing ends as it does on average over all plays."""
+    kept_percent: float | None = None
+    """In how many of 100 plays the device is ready by the deadline; None without one."""

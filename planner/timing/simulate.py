@@ -45,6 +45,8 @@ class Played:
     p90: float
     overrun_percent: Mapping[int, float]
     plays_n: int
+    finishes: tuple[float, ...] = ()
+    """The finish of every play, the soonest first."""
 
 
 def played(
@@ -106,6 +108,7 @@ def played(
         p90=p90,
         overrun_percent={plate: 100.0 * n / PLAYS_N for plate, n in over.items()},
         plays_n=PLAYS_N,
+        finishes=tuple(sorted(finishes.tolist())),
     )
 
 

@@ -174,6 +174,22 @@ def test_what_is_not_in_the_plan_is_refused(make_job: MakeJob) -> None:
             after_failure(plan, Failure(**{**good, key: value}))  # type: ignore[arg-type]
 
 
+def test_a_piece_or_a_time_told_of_the_wrong_plate_names_the_right_one(make_job: MakeJob) -> None:
+    """At the bench the number is what slips: the sentence says where the piece lies and which plates take so long."""
+    plan = _planned(_job(make_job, EVENINGS + 'apart = [["block", "lid"]]\n'))
+    blocks, lids = (
+        next(p for p in plan.plates if any(q.part == part for q in p.placements)) for part in ("block", "lid")
+    )
+    assert blocks.number != lids.number
+    slip = Failure(plate=lids.number, at_s=60.0, cause="loose", lost={"block": 1})
+    with pytest.raises(CommandError, match=rf"no 'block' .*lies on plate {blocks.number} .*--failed {blocks.number}"):
+        after_failure(plan, slip)
+    late = replace(slip, at_s=blocks.duration_s.value, lost={"lid": 1})
+    assert late.at_s > lids.duration_s.high
+    with pytest.raises(CommandError, match=rf"plate {lids.number} takes .*so long takes plate {blocks.number}"):
+        after_failure(plan, late)
+
+
 def test_the_command_says_finish_or_stop_and_logs(tmp_path: Path) -> None:
     """As typed: the judgement first, the plan of what is left, a log that calibrate reads; slips exit with 2."""
     written(cuboid(60, 40, 12), tmp_path / "block.stl")

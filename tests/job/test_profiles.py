@@ -130,6 +130,22 @@ def test_a_users_plain_numbers_do(tmp_path: Path) -> None:
     assert mine.nozzle_mm.kind == "job"
 
 
+def test_a_round_bed_is_written_by_its_diameter(tmp_path: Path) -> None:
+    """As a ruler tells it: once; two sizes that differ are still refused."""
+    source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
+    bed = next(line for line in source.splitlines() if line.startswith("bed ="))
+    for told, name in (("diameter_mm = 180.0", "round"), ("size_mm = [180.0, 180.0]", "twice")):
+        own = f'bed = {{ shape = "circle", {told}, height_mm = 200.0, margin_mm = 3.0 }}'
+        (tmp_path / f"{name}.toml").write_text(source.replace(bed, own), encoding="utf-8")
+
+    assert read_printer("round.toml", tmp_path).bed == read_printer("twice.toml", tmp_path).bed
+    assert read_printer("round.toml", tmp_path).bed.usable_mm == (174.0, 174.0)
+    bad = source.replace(bed, bed.replace('"rectangle"', '"circle"').replace("[220.0, 220.0]", "[220.0, 200.0]"))
+    (tmp_path / "bad.toml").write_text(bad, encoding="utf-8")
+    with pytest.raises(ProfileError, match="diameter_mm"):
+        read_printer("bad.toml", tmp_path)
+
+
 def test_a_profile_with_both_corner_rules_is_refused(tmp_path: Path) -> None:
     """One corner rule is needed, not two and not none."""
     source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")

@@ -11,12 +11,13 @@ from typing import Any
 import pytest
 
 from planner.finding import Verdict
-from planner.job import Attended, Job, Spool
+from planner.job import Attended, Spool
 from planner.plan import make_plan
 from planner.planned import Plan, on_one_calendar
 from planner.prepare import prepare
 from planner.report import chapter_json, plan_json
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned, under
 from tests.shapes import bored_plate, cuboid
 
 JOB = """
@@ -51,10 +52,8 @@ attended = ["Mon-Fri 17:30-22:30"]
 
 def _plan(make_job: MakeJob, **calendar: Any) -> Plan:
     """Plan the job with some of its calendar changed."""
-    job: Job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
-    assert job.calendar is not None
-    job = replace(job, calendar=replace(job.calendar, **calendar))
-    return make_plan(prepare(job, date(2026, 11, 26)))
+    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
+    return planned(under(job, **calendar))
 
 
 @pytest.fixture(name="plans")
@@ -231,3 +230,22 @@ def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -
     for name, plan in together.plans.items():
         assert plan.clocks is not None
         assert name in late or not plan.clocks.ways
+
+
+@pytest.mark.parametrize("cautious", ["a", "b"])
+def test_each_job_keeps_its_own_wish_for_a_first_article(make_job: MakeJob, cautious: str) -> None:
+    """On two printers the job that is due first waits for its first plate where it wants that, and else does not."""
+    plans = {}
+    for name, due, n in (("a", 20, 1), ("b", 4, 10)):
+        blocks = JOB.replace("count = 3", f"count = {n}")
+        job = make_job(blocks, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(100, 90, 2))
+        job = replace(job, more_printers=(replace(job.printer, name="second"),), hardware=())
+        wish = {"first_article": name == cautious, "deadline": date(2026, 12, due), "attended": ()}
+        job = replace(under(job, coupon="never", people_n=2, **wish), parts=job.parts[1:])
+        plans[name] = planned(job)
+    together = on_one_calendar(plans)
+    assert not together.note
+    runs = together.plans["b"].runs
+    spans = sorted((run.start, run.end) for run in runs if run.start is not None and run.end is not None)
+    assert len(spans) == len(runs) > 2
+    assert all(start >= spans[0][1] for start, _ in spans[1:]) == (cautious == "b")

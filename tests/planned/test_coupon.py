@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -13,11 +13,10 @@ import pytest
 
 from planner.job import Job
 from planner.mesh import read_solid
-from planner.plan import make_plan
-from planner.planned import Failure, Plan, after_failure
-from planner.prepare import prepare
+from planner.planned import Failure, after_failure
 from planner.report import plan_json, write_plan
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned, under
 from tests.shapes import bored_plate
 
 JOB = """
@@ -47,21 +46,14 @@ attended = ["Mon-Fri 17:30-22:30"]
 
 def _job(make_job: MakeJob, *, calibrated: bool = False, **calendar: Any) -> Job:
     """Return the job, on a measured printer or not, with some of its calendar changed."""
-    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]))
-    assert job.calendar is not None
-    job = replace(job, calendar=replace(job.calendar, **calendar))
+    job = under(make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)])), **calendar)
     return replace(job, printer=replace(job.printer, calibrated=calibrated))
-
-
-def _planned(job: Job) -> Plan:
-    """Plan a job."""
-    return make_plan(prepare(job, date(2026, 11, 26)))
 
 
 def test_everything_waits_for_a_coupon_that_decides(make_job: MakeJob) -> None:
     """5.45 less 0.2 takes the post, less 0.3 does not: a coupon first, within an attended window, then measured."""
     job = _job(make_job)
-    plan = _planned(job)
+    plan = planned(job)
     first = plan.coupon
 
     assert first is not None
@@ -77,7 +69,7 @@ def test_everything_waits_for_a_coupon_that_decides(make_job: MakeJob) -> None:
 
 def test_its_grams_are_in_no_total(make_job: MakeJob) -> None:
     """Totals are those of the plates, with and without a coupon."""
-    totals = [_planned(_job(make_job, coupon=wish)).totals for wish in ("always", "never")]
+    totals = [planned(_job(make_job, coupon=wish)).totals for wish in ("always", "never")]
 
     assert totals[0] == totals[1]
 
@@ -93,14 +85,14 @@ def test_its_grams_are_in_no_total(make_job: MakeJob) -> None:
 )
 def test_it_comes_where_it_is_wanted(make_job: MakeJob, *, calibrated: bool, wish: str, comes: bool) -> None:
     """Not for a measured printer, unless the job asks for it."""
-    plan = _planned(_job(make_job, calibrated=calibrated, coupon=wish))
+    plan = planned(_job(make_job, calibrated=calibrated, coupon=wish))
 
     assert (plan.coupon is not None) == comes
 
 
 def test_without_a_calendar_it_has_no_date(make_job: MakeJob) -> None:
     """What to print first is told all the same."""
-    plan = _planned(replace(_job(make_job), calendar=None))
+    plan = planned(replace(_job(make_job), calendar=None))
 
     assert plan.coupon is not None
     assert plan.coupon.start is None
@@ -108,7 +100,7 @@ def test_without_a_calendar_it_has_no_date(make_job: MakeJob) -> None:
 
 def test_its_mesh_is_written_and_a_form_that_is_filled_in_stays(make_job: MakeJob, tmp_path: Path) -> None:
     """The mesh reads back and is in the manifest by its SHA-256; a second plan writes a new form beside a filled one."""
-    plan, folder = _planned(_job(make_job)), tmp_path / "out"
+    plan, folder = planned(_job(make_job)), tmp_path / "out"
     write_plan(plan, folder)
     told: Any = plan_json(plan)["coupon"]
     form = folder / told["readings"]
@@ -125,7 +117,7 @@ def test_its_mesh_is_written_and_a_form_that_is_filled_in_stays(make_job: MakeJo
 
 def test_after_a_failed_plate_no_coupon_comes_again(make_job: MakeJob) -> None:
     """It was printed before the plate."""
-    plan = _planned(_job(make_job))
+    plan = planned(_job(make_job))
     after = after_failure(plan, Failure(plate=1, at_s=600.0, cause="loose", lost={}))
 
     assert plan.coupon is not None

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
@@ -12,12 +11,10 @@ import pytest
 
 from planner.errors import JobError
 from planner.job import Job, Weights
-from planner.plan import make_plan
-from planner.planned import Plan
 from planner.plates import verify_plate
-from planner.prepare import prepare
 from planner.timing import PlateLoad, forecast
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned, under
 from tests.shapes import cuboid
 
 JOB = """
@@ -42,14 +39,7 @@ attended = ["Mon-Fri 17:30-22:30", "Sat-Sun 08:00-23:00"]
 
 def _job(make_job: MakeJob, **calendar: Any) -> Job:
     """Return the job with some of its calendar changed."""
-    job = make_job(JOB, block=cuboid(60, 50, 20))
-    assert job.calendar is not None
-    return replace(job, calendar=replace(job.calendar, **calendar))
-
-
-def _planned(job: Job) -> Plan:
-    """Plan a job."""
-    return make_plan(prepare(job, date(2026, 11, 26)))
+    return under(make_job(JOB, block=cuboid(60, 50, 20)), **calendar)
 
 
 def _partitions(n: int, most: int) -> Iterator[tuple[int, ...]]:
@@ -64,7 +54,7 @@ def _partitions(n: int, most: int) -> Iterator[tuple[int, ...]]:
 def test_one_weekend_plate_is_parted_for_the_evenings_where_it_would_be_late(make_job: MakeJob) -> None:
     """Whole it runs on Saturday, after the deadline; parted it is ready in time, every copy once, every plate holds."""
     job = _job(make_job)
-    whole, parted = _planned(_job(make_job, split="never")), _planned(job)
+    whole, parted = planned(_job(make_job, split="never")), planned(job)
 
     assert len(whole.plates) == 1
     assert whole.clocks is not None
@@ -86,10 +76,10 @@ def test_one_weekend_plate_is_parted_for_the_evenings_where_it_would_be_late(mak
 def test_no_parting_into_fewer_plates_meets_the_deadline(make_job: MakeJob) -> None:
     """Against every partition of the six pieces, each planned: exhaustive, so the number of plates is the least."""
     job = _job(make_job)
-    parted = _planned(job)
+    parted = planned(job)
     assert job.calendar is not None
     assert parted.clocks is not None
-    curve = _planned(_job(make_job, split="never")).batches[0].curve
+    curve = planned(_job(make_job, split="never")).batches[0].curve
     takes = {n: seconds for point in curve for (n,), seconds in zip(point.plates, point.takes_s, strict=True)}
     steps = [run.step for run in parted.clocks.steps or ()]
     by_n = dict[int, list[int]]()
@@ -110,7 +100,7 @@ def test_no_parting_into_fewer_plates_meets_the_deadline(make_job: MakeJob) -> N
 @pytest.mark.parametrize("deadline", [None, date(2026, 12, 24)])
 def test_nothing_is_parted_without_a_need(make_job: MakeJob, deadline: date | None) -> None:
     """As few plates as can be are the least work."""
-    plan = _planned(_job(make_job, deadline=deadline))
+    plan = planned(_job(make_job, deadline=deadline))
 
     assert len(plan.plates) == 1
     assert not plan.parted_why
@@ -118,7 +108,7 @@ def test_nothing_is_parted_without_a_need(make_job: MakeJob, deadline: date | No
 
 def test_when_it_pays_is_ready_no_later_than_whole(make_job: MakeJob) -> None:
     """The earliest expected finish is looked for, with no deadline to ask for it."""
-    whole, pays = (_planned(_job(make_job, split=wish, deadline=None)) for wish in ("never", "when-it-pays"))
+    whole, pays = (planned(_job(make_job, split=wish, deadline=None)) for wish in ("never", "when-it-pays"))
     assert whole.clocks is not None
     assert pays.clocks is not None
 
@@ -129,7 +119,7 @@ def test_when_it_pays_is_ready_no_later_than_whole(make_job: MakeJob) -> None:
 def test_a_deadline_that_nothing_meets_is_come_near_to(make_job: MakeJob) -> None:
     """Parted plates are late by fewer days, and the caution says by how many."""
     whole, parted = (
-        _planned(_job(make_job, split=wish, deadline=date(2026, 12, 1))) for wish in ("never", "when-needed")
+        planned(_job(make_job, split=wish, deadline=date(2026, 12, 1))) for wish in ("never", "when-needed")
     )
     lates = [
         (plan.clocks.ready.date() - date(2026, 12, 1)).days
@@ -144,7 +134,7 @@ def test_a_deadline_that_nothing_meets_is_come_near_to(make_job: MakeJob) -> Non
 def test_what_counts_decides_how_many_plates(make_job: MakeJob) -> None:
     """Where only changes count none is made; where only hours do, the device is ready sooner."""
     hours, changes = (
-        _planned(_job(make_job, split="when-it-pays", deadline=None, weights=weights))
+        planned(_job(make_job, split="when-it-pays", deadline=None, weights=weights))
         for weights in (Weights(), Weights(per_hour=0.0, per_change=1.0))
     )
 

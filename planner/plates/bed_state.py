@@ -1,0 +1,62 @@
+"""Outlines on beds as arrays that compiled searches read and change."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+FIXED, OUT = -1, -2
+"""Beds that are none: of outlines that lie on every bed and stay, and of those that lie on none."""
+
+
+class State(NamedTuple):
+    """Outlines k on beds; every array is changed in place."""
+
+    ring: Floats
+    """Corners of all outlines about their own middle, mm, (n, 2); outline k has those from ends[k] to ends[k + 1]."""
+    ends: Ints
+    poles: Floats
+    """Inner circles (x, y, radius) likewise."""
+    pole_ends: Ints
+    size: Floats
+    """Fourth root of the hull's area: the pair's product of these makes small outlines yield to large ones."""
+    reach: Floats
+    turns: Floats
+    """Turns in rad that lay outline k along the bed's edges: aligned[k] + j pi / 2."""
+    spots: Floats
+    """Middle x, y in mm and turn in rad, (k, 3)."""
+    beds: Ints
+    at: Floats
+    """Corners where they lie now."""
+    poles_at: Floats
+    boxes: Floats
+    weights: Floats
+    room: Floats
+    """Width and depth of every bed."""
+
+
+def empty_state(outlines_n: int, corners_n: int, poles_n: int) -> State:
+    """Return a state of zeros of a size."""
+    n = outlines_n
+    return State(
+        ring=np.zeros((corners_n, 2)),
+        ends=np.zeros(n + 1, dtype=np.int64),
+        poles=np.zeros((poles_n, 3)),
+        pole_ends=np.zeros(n + 1, dtype=np.int64),
+        size=np.ones(n),
+        reach=np.ones(n),
+        turns=np.zeros(n),
+        spots=np.zeros((n, 3)),
+        beds=np.zeros(n, dtype=np.int64),
+        at=np.zeros((corners_n, 2)),
+        poles_at=np.zeros((poles_n, 3)),
+        boxes=np.zeros((n, 4)),
+        weights=np.ones((n, n)),
+        room=np.zeros(2),
+    )

@@ -1,0 +1,59 @@
+"""How often the deadline is kept: of the plays that give the 90 of 100, those whose hands' work ends by its day."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from planner.job import Job
+from planner.plan import make_plan
+from planner.planned import Plan
+from planner.prepare import prepare
+from planner.report import plan_json
+from tests.conftest import MakeJob
+from tests.shapes import cuboid
+
+JOB = """
+[job]
+name = "blocks"
+material = "petg"
+mesh_unit = "mm"
+[size]
+percent = 100.0
+[[part]]
+name = "block"
+mesh = "block.stl"
+count = 6
+duty = "cover"
+[plan]
+start = 2026-12-01T17:30:00
+attended = ["Mon-Fri 17:30-22:30"]
+split = "never"
+"""
+
+
+def _by(job: Job, deadline: date | None) -> Plan:
+    """Plan a job with a deadline."""
+    assert job.calendar is not None
+    return make_plan(prepare(replace(job, calendar=replace(job.calendar, deadline=deadline)), date(2026, 11, 26)))
+
+
+def test_the_share_of_kept_deadlines_agrees_with_the_dates_of_the_plays(make_job: MakeJob) -> None:
+    """The day that 90 of 100 keep is kept by 90 or more, the day before the first end by none, a far one by all."""
+    job = make_job(JOB, block=cuboid(60, 40, 12))
+    bare = _by(job, None).clocks
+    assert bare is not None
+    assert bare.ready is not None
+    assert bare.ready_p90 is not None
+    assert bare.kept_percent is None
+    plans = [_by(job, day) for day in (date(2026, 12, 1), bare.ready_p90.date(), date(2027, 11, 1))]
+    kept = [plan.clocks.kept_percent for plan in plans if plan.clocks and plan.clocks.kept_percent is not None]
+
+    assert bare.ready.date() > date(2026, 12, 1) or kept[0] > 0
+    assert kept[1] >= 90.0
+    assert kept == sorted(kept)
+    assert kept[2] > 99.0
+    told: Any = plan_json(plans[1])
+    assert told["clocks"]["deadline_kept_percent"] == kept[1]
+    assert told["clocks"]["ready_expected"] is not None

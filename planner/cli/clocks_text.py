@@ -48,12 +48,12 @@ def show_clocks(console: Console, plan: Plan) -> None:
     told = [finding.caution for finding in plan.findings if finding.rule in TOLD and finding.caution]
     notes(console, "Notes on the calendar", [*told, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    notes(console, "Ways out, the soonest first", [_way(way) for way in clocks.ways])
+    notes(console, "Ways out, the soonest first", [way_line(way) for way in clocks.ways])
 
 
-def _way(way: Way) -> str:
+def way_line(way: Way) -> str:
     """Return a way out, when the device is ready with it, and what it costs."""
-    costs = f"; costs {way.costs}" if way.costs else ""
+    costs = f"; cost: {way.costs}" if way.costs else ""
     if way.ready is None:
         left = f"{way.unmet_n} plates" if way.unmet_n else "the work by hand"
         return f"{way.what}: {left} still without a time{costs}"

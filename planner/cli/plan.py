@@ -54,6 +54,9 @@ def plan(
     log: Annotated[
         Path | None, typer.Option("--log", metavar="CSV", help="The print log; left out: print-log.csv beside the job.")
     ] = None,
+    risk: Annotated[
+        bool, typer.Option("--risk", help="Also show why plates may fail, and what fewer or more of them would cost.")
+    ] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -78,7 +81,7 @@ def plan(
         named(job, several=len(jobs) > 1, scale=scale, printer=printer, material=material, unit=unit) for job in jobs
     ]
     if len(loaded) > 1:
-        raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out).passes else 1)
+        raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)
     job, told = loaded[0], {}
     with out.progress() as progress:
         made = make_plan(prepare(job, date.today(), progress), progress)
@@ -91,7 +94,7 @@ def plan(
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
     out.emit({**plan_json(made), **told})
-    show(out.console, made, report)
+    show(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
     kept_form(out, papers)
     raise typer.Exit(0 if made.verdict.passes else 1)

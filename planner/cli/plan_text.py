@@ -11,16 +11,17 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
-from planner.cli.clocks_text import show_clocks
+from planner.cli.clocks_text import show_clocks, way_line
 from planner.cli.output import finding_table, notes, verdict_line
+from planner.cli.risk_text import show_risk
 from planner.cli.window_text import spans
 from planner.finding import Verdict
 from planner.planned import CouponFirst, Plan
 from planner.plates import Plate, Run
 
 
-def show(console: Console, plan: Plan, report: Path) -> None:
-    """Print the story of one plan and where its report is."""
+def show(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
+    """Print the story of one plan and where its report is; ``risk``: every plate's chance to fail in detail, too."""
     console.print(verdict_line(plan.verdict, f"{plan.job.name} at {plan.scale_percent:.4g} %"))
     console.print(f"{plan.scale_from}. Sizes that work: {spans(plan.window.workable)}.", markup=False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
@@ -29,6 +30,8 @@ def show(console: Console, plan: Plan, report: Path) -> None:
     notes(console, "Questions that would change the answer", plan.questions)
     console.print(_plates(plan))
     _sums(console, plan)
+    if risk:
+        show_risk(console, plan)
     show_clocks(console, plan)
     console.print(f"\nreport: {report}", markup=False, soft_wrap=True)
 
@@ -84,8 +87,8 @@ def _sums(console: Console, plan: Plan) -> None:
     console.print(f"\nAll plates: {hours}, {mass} of {plan.material.name}{money}.", markup=False)
 
 
-def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
-    """Print the sums over several jobs, and the ledger."""
+def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Mapping[str, Plan]) -> None:
+    """Print the sums over several jobs, the ledger, and the ways out of jobs that are late."""
     jobs = "1 job" if len(sums["jobs"]) == 1 else f"{len(sums['jobs'])} jobs"
     console.print(verdict_line(Verdict(sums["verdict"]), f"chapter of {jobs}"))
     table = Table(title="\nWho and when", title_justify="left", box=None, padding=(0, 1, 0, 0))
@@ -111,6 +114,9 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path) -> None:
     if sums["schedule"]:
         console.print(_common(sums))
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
+    for name, plan in plans.items():
+        if plan.clocks is not None:
+            notes(console, f"Ways out for {escape(name)}, the soonest first", [way_line(w) for w in plan.clocks.ways])
     totals = sums["totals"]
     cost = ", ".join(f"{value:.2f} {currency}" for currency, value in totals["cost_delivered"].items())
     console.print(

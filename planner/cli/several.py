@@ -32,9 +32,10 @@ def folder_names(names: Sequence[str]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def plan_together(jobs: Sequence[Job], out_dir: Path, paper: PaperName, out: Out) -> Verdict:
+def plan_together(jobs: Sequence[Job], out_dir: Path, paper: PaperName, out: Out, *, risk: bool = False) -> Verdict:
     """Plan jobs on one calendar, write each into a folder of its own, and return the chapter's verdict."""
     from planner.cli.plan_text import show_chapter
+    from planner.cli.risk_text import show_risk
     from planner.finding import Verdict
     from planner.papers import write_papers
     from planner.plan import make_plan
@@ -57,7 +58,10 @@ def plan_together(jobs: Sequence[Job], out_dir: Path, paper: PaperName, out: Out
     sums = chapter_json(chapter.plans, chapter.note)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     out.emit(sums)
-    show_chapter(out.console, sums, out_dir)
+    show_chapter(out.console, sums, out_dir, chapter.plans)
+    for name, made in chapter.plans.items() if risk else ():
+        out.console.print(f"\n{name}", markup=False)
+        show_risk(out.console, made)
     for name, written in papers.items():
         kept_form(out, written, f"{name}: ")
     return Verdict(str(sums["verdict"]))

@@ -9,17 +9,18 @@ from planner.finding import by_severity, worst
 from planner.fit import lifted
 from planner.job import Calendar, Printer, printers_of
 from planner.planned.anew import with_plates
+from planner.planned.asked import asked_of
 from planner.planned.batches import packed_of, parted
+from planner.planned.chapter_ways import chapter_ways
 from planner.planned.coupon import in_turn
 from planner.planned.dated import Dated, dated
 from planner.planned.dates import TIMING_RULES, timing_findings
-from planner.planned.hands import hand_steps
-from planner.planned.loads import plate_loads
 from planner.planned.makings import Makings
 from planner.planned.plates import finished_plates
 from planner.planned.record import Plan
 from planner.planned.split import lengths_s
-from planner.timing import Joint, JointJob, Placed, Wall, joint_calendar, shop_of, tasks_of
+from planner.planned.spools import feeds_of, watched_note
+from planner.timing import Joint, Placed, Wall, Way, joint_calendar, shop_of
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
 """What must be the same in all jobs of a chapter for one calendar: it is about the place, not about a device."""
@@ -55,16 +56,28 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     firsts = {name: plan.coupon for name, plan in chapter.items() if plan.coupon is not None}
     coupons = in_turn(firsts, replace(known[0], start=begin), tuple(printers.values()))
     start = max([begin, *(first.measured for first in coupons.values() if first.measured)])
-    common, shared = replace(known[0], start=start), tuple(printers.values())
+    common, shared = (
+        replace(
+            known[0],
+            start=start,
+            first_article=any(calendar.first_article for calendar in known),
+            one_printer=any(calendar.one_printer for calendar in known),
+        ),
+        tuple(printers.values()),
+    )
     makings = {name: Makings.of(plan) for name, plan in chapter.items()}
     try:
         meant, joint = _best(chapter, makings, common, shared)
+        joint, watched = _watched(meant, makings, joint, common, shared)
     except ValueError as problem:
         return Chapter(plans=plans, note=f"no common calendar: {problem}")
-    together = {
-        name: _settled(replace(plan, coupon=coupons.get(name)), makings[name], common, placed, len(chapter) - 1)
-        for (name, plan), placed in zip(meant.items(), joint.runs, strict=True)
-    }
+    ways = chapter_ways([(plan, makings[name]) for name, plan in meant.items()], common, shared, joint, watched)
+    together = {}
+    for (name, plan), placed, mine, out in zip(meant.items(), joint.runs, watched, ways, strict=True):
+        first = replace(plan, coupon=coupons.get(name))
+        told = [f"one calendar with {_others(len(chapter) - 1)} on the same printers"]
+        told += [watched_note(mine)] if mine else []
+        together[name] = _settled(first, makings[name], common, placed, told, out)
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
 
 
@@ -75,7 +88,7 @@ def _best(
     wall = Wall.of(common)
 
     def asked(some: Mapping[str, Plan]) -> Joint:
-        jobs = [_asked(plan, makings[name], common) for name, plan in some.items()]
+        jobs = [asked_of(plan, makings[name], common) for name, plan in some.items()]
         return joint_calendar(jobs, shop_of(common, printers), wall)
 
     best, joint = plans, asked(plans)
@@ -89,6 +102,42 @@ def _best(
         if (found.late_days, _plates_n(smaller)) < (joint.late_days, _plates_n(best)):
             best, joint = smaller, found
     return best, joint
+
+
+def _watched(
+    plans: Mapping[str, Plan],
+    makings: Mapping[str, Makings],
+    joint: Joint,
+    common: Calendar,
+    printers: tuple[Printer, ...],
+) -> tuple[Joint, list[set[int]]]:
+    """Return a calendar in which somebody is beside every plate that a spool ends in, and these plates by job.
+
+    Where that leaves a plate without a time, or another spool ends at night, the first calendar stands with its hold.
+    """
+    shop = shop_of(common, printers)
+
+    def alone(found: Joint) -> list[set[int]]:
+        feeds = [
+            feeds_of(plan.job, plan.material, plan.plates, placed, shop)
+            for plan, placed in zip(plans.values(), found.runs, strict=True)
+        ]
+        return [{feed.plate for feed in some if feed.unattended and not feed.short_g} for some in feeds]
+
+    none: list[set[int]] = [set() for _ in plans]
+    plates = alone(joint)
+    if not any(plates):
+        return joint, none
+    jobs = [
+        asked_of(plan, makings[name], common, watched=mine)
+        for (name, plan), mine in zip(plans.items(), plates, strict=True)
+    ]
+    try:
+        other = joint_calendar(jobs, shop, Wall.of(common))
+    except ValueError:
+        return joint, none
+    fewer = sum(map(len, other.runs)) < sum(map(len, joint.runs))
+    return (joint, none) if fewer or any(alone(other)) else (other, plates)
 
 
 def _lengths_s(plans: Mapping[str, Plan], common: Calendar) -> list[float]:
@@ -115,27 +164,28 @@ def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
     return replace(with_plates(plan, Dated(plates=plates, batches=batches, clocks=plan.clocks)), parted_why=why)
 
 
-def _asked(plan: Plan, makings: Makings, common: Calendar) -> JointJob:
-    """Return what a plan asks of a common calendar."""
-    own, (loads, _) = plan.job.calendar, plate_loads(makings, plan.plates)
-    assert own is not None
-    return JointJob(
-        tasks=tasks_of(loads, replace(own, start=common.start), printers_of(plan.job)),
-        steps=hand_steps(makings, Wall.of(common)),
-        deadline=own.deadline,
-    )
+def _others(others_n: int) -> str:
+    """Return how many other jobs there are, in words."""
+    return f"{others_n} other job{'s' if others_n > 1 else ''}"
 
 
-def _settled(plan: Plan, makings: Makings, common: Calendar, placed: Sequence[Placed], others_n: int) -> Plan:
-    """Return a plan with its plates where the common calendar has them."""
+def _settled(
+    plan: Plan,
+    makings: Makings,
+    common: Calendar,
+    placed: Sequence[Placed],
+    told: Sequence[str],
+    ways: tuple[Way, ...],
+) -> Plan:
+    """Return a plan with its plates where the common calendar has them, with notes on it and ways out."""
     own = plan.job.calendar
     assert own is not None
     under = makings.under(replace(own, start=common.start))
     before_min = plan.coupon.hands_min if plan.coupon else 0
     made = dated(under, plan.plates, plan.batches, before_min, settled=placed)
     assert made.clocks is not None
-    note = f"one calendar with {others_n} other job{'s' if others_n > 1 else ''} on the same printers"
-    clocks = replace(made.clocks, table=replace(made.clocks.table, notes=(*made.clocks.table.notes, note)), ways=())
+    table = replace(made.clocks.table, notes=(*made.clocks.table.notes, *told))
+    clocks = replace(made.clocks, table=table, ways=ways)
     job = under.job
     late = [lifted(finding, job.overrides) for finding in timing_findings(job, clocks)]
     findings = by_severity([*(f for f in plan.findings if f.rule not in TIMING_RULES), *late])

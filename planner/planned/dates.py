@@ -15,7 +15,7 @@ from planner.planned.loads import plate_loads
 from planner.planned.makings import Makings
 from planner.planned.plates import finished_plates
 from planner.planned.split import parted_for_dates
-from planner.planned.spools import SPOOL_END, feeds_of, spool_end_findings
+from planner.planned.spools import SPOOL_END, feeds_of, spool_end_findings, watched_note
 from planner.plates import Plate
 from planner.timing import (
     Clocks,
@@ -116,19 +116,17 @@ def _dated(
     job, material = makings.job, makings.material
     table = timetable(loads, calendar=job.calendar, printers=printers_of(job), settled=settled)
     assert table is not None
-    feeds = feeds_of(job, material, plates, table)
+    feeds = feeds_of(job, material, plates, table.answer.placed, table.shop)
     alone = {feed.plate for feed in feeds if feed.unattended and not feed.short_g}
     if not alone or settled is not None:
         return table, feeds
     moved = [replace(load, watched=load.plate in alone) for load in loads]
     other = timetable(moved, calendar=job.calendar, printers=printers_of(job))
     assert other is not None
-    again = feeds_of(job, material, plates, other)
+    again = feeds_of(job, material, plates, other.answer.placed, other.shop)
     if len(other.unmet) > len(table.unmet) or any(feed.unattended for feed in again):
         return table, feeds
-    told = ", ".join(str(plate) for plate in sorted(alone))
-    note = f"plate {told}: run while somebody is there all the time, because a spool ends in it"
-    return replace(other, notes=(*other.notes, note)), again
+    return replace(other, notes=(*other.notes, watched_note(alone))), again
 
 
 def _parted(makings: Makings, plates: Sequence[Plate]) -> tuple[PlateLoad, ...]:

@@ -19,7 +19,7 @@ from planner.planned.plates import finished_plates
 from planner.planned.record import Plan
 from planner.planned.turns import piece_times_s
 from planner.plates import PackedPlate, Placement, Plate, counted, plate_stem
-from planner.timing import Hazard, Mishap, family_ratio, judged
+from planner.timing import Hazard, Mishap, Wall, family_ratio, judged
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,7 +200,8 @@ def _calendar(plan: Plan, failure: Failure, mishap: Mishap, plate: Plate) -> Cal
     if calendar is None or begin is None:
         return calendar
     gone_s = failure.at_s if mishap.does == "stop" else max(plate.duration_s.value, failure.at_s)
-    free = begin + timedelta(seconds=round(gone_s + printer_named(plan.job, plate.printer).plate_change_s.value))
+    gone = timedelta(seconds=round(gone_s + printer_named(plan.job, plate.printer).plate_change_s.value))
+    free = Wall(start=begin, zone=calendar.zone).after(gone)  # what the clock on the wall shows, also where it changes
     return replace(calendar, start=free, first_article=False)
 
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from string import ascii_uppercase
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
 from planner.plates import Plate
-from planner.timing import Clocks, Feed, Need, Reel, Timetable, fed
+from planner.timing import Clocks, Feed, Need, Placed, Reel, Shop, Timetable, fed
 
 SPOOL_END = "spool.end"
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
@@ -26,7 +26,9 @@ def reels_of(job: Job, material: Material) -> tuple[Reel, ...]:
     )
 
 
-def feeds_of(job: Job, material: Material, plates: Sequence[Plate], table: Timetable) -> tuple[Feed, ...]:
+def feeds_of(
+    job: Job, material: Material, plates: Sequence[Plate], placed: Sequence[Placed], shop: Shop
+) -> tuple[Feed, ...]:
     """Return what feeds every plate that has a time; nothing where grams are withheld or spools not weighed."""
     reels = reels_of(job, material)
     if not reels or any(plate.mass_g is None for plate in plates):
@@ -41,7 +43,13 @@ def feeds_of(job: Job, material: Material, plates: Sequence[Plate], table: Timet
         )
         for plate in plates
     ]
-    return fed(needs, reels, table.answer.placed, table.shop)
+    return fed(needs, reels, placed, shop)
+
+
+def watched_note(plates: Iterable[int]) -> str:
+    """Say which plates somebody has to be beside."""
+    told = ", ".join(str(plate) for plate in sorted(plates))
+    return f"plate {told}: run while somebody is there all the time, because a spool ends in it"
 
 
 def ends_at(table: Timetable, feed: Feed) -> tuple[datetime, ...]:

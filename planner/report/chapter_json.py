@@ -8,6 +8,7 @@ from datetime import datetime
 
 from planner.finding import Verdict
 from planner.planned import Plan
+from planner.report.clocks_json import ways_json
 from planner.report.ledger_json import ledger_json
 from planner.report.plan_json import Json
 
@@ -53,6 +54,7 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
                 "ready_p90": _moment(plan.clocks.ready_p90) if plan.clocks else None,
                 "deadline_kept_percent": plan.clocks.kept_percent if plan.clocks else None,
                 "hands_on_min": plan.clocks.hands_min if plan.clocks else None,
+                "ways_out": ways_json(plan.clocks.ways) if plan.clocks else [],
             }
             for folder, plan in plans.items()
         ],

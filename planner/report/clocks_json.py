@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from planner.planned import CouponFirst, ends_at
-from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun
+from planner.timing import Batch, Clocks, Counts, CurvePoint, StepRun, Way
 
 FORMULA = "(1/rate + change) (e^(rate T) - 1): Young 1974, Daly 2006"
 FORMULA_MARKED = f"{FORMULA}; from mark to mark after failures that the printer goes on after"
@@ -21,11 +21,9 @@ def batch_json(batch: Batch) -> dict[str, object]:
             "failure_percent": whole.failure_percent,
             "expected_s": _finite(whole.expected_s),
             "expected_lost_g": _finite(whole.lost_g),
-            "per_hour": batch.hazard.per_hour * (batch.family.ratio if batch.family else 1.0),
+            "per_hour": batch.per_hour,
             "per_hour_ratio": [batch.family.low, batch.family.ratio, batch.family.high] if batch.family else None,
-            "why": batch.family.why
-            if batch.family
-            else "the printer's common rate: its profile names no kinds of pieces",
+            "why": batch.why,
             "formula": FORMULA if batch.hazard.goes_on is None else FORMULA_MARKED,
         },
         "split": {
@@ -100,17 +98,7 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "bound_min": table.answer.bound,
         "gap_percent": table.answer.gap_percent,
         "steps": [_step(run, clocks) for run in clocks.steps or ()],
-        "ways_out": [
-            {
-                "what": way.what,
-                "ready": _moment(way.ready),
-                "late_days": way.late_days,
-                "without_time": way.unmet_n,
-                "costs": way.costs,
-                "solved": way.solved,
-            }
-            for way in clocks.ways
-        ],
+        "ways_out": ways_json(clocks.ways),
         "spools": [
             {
                 "plate": feed.plate,
@@ -125,6 +113,21 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "printers": list(clocks.barred),
         "notes": list(table.notes),
     }
+
+
+def ways_json(ways: Sequence[Way]) -> list[dict[str, object]]:
+    """Return ways out, best first."""
+    return [
+        {
+            "what": way.what,
+            "ready": _moment(way.ready),
+            "late_days": way.late_days,
+            "without_time": way.unmet_n,
+            "costs": way.costs,
+            "solved": way.solved,
+        }
+        for way in ways
+    ]
 
 
 def _step(run: StepRun, clocks: Clocks) -> dict[str, object]:

@@ -8,6 +8,7 @@
 
 from planner.timing.allowed import longest_run_min
 from planner.timing.batch import Batch, CurvePoint, Load, batch_of
+from planner.timing.changes import Change, changes
 from planner.timing.checkpoint import Marks
 from planner.timing.clocks import Clocks
 from planner.timing.family import FamilyRatio, family_ratio
@@ -27,13 +28,14 @@ from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 from planner.timing.timetable import PlateLoad, Timetable, shop_of, tasks_of, timetable
 from planner.timing.tonight import tonight
 from planner.timing.wall import Wall
-from planner.timing.ways import Way, ways_out
+from planner.timing.ways import Way, later_deadline, way_of, way_rank, ways_out
 
 __all__ = [
     "TIMING_VERSION",
     "Answer",
     "Batch",
     "Chance",
+    "Change",
     "Clocks",
     "Counts",
     "CurvePoint",
@@ -64,6 +66,7 @@ __all__ = [
     "Way",
     "batch_of",
     "best_splits",
+    "changes",
     "expected_s",
     "family_ratio",
     "fed",
@@ -74,6 +77,7 @@ __all__ = [
     "hands_min",
     "joint_calendar",
     "judged",
+    "later_deadline",
     "leeways",
     "left_after",
     "longest_run_min",
@@ -88,5 +92,7 @@ __all__ = [
     "timetable",
     "tonight",
     "unmet",
+    "way_of",
+    "way_rank",
     "ways_out",
 ]

@@ -48,6 +48,16 @@ class Batch:
     family: FamilyRatio | None = None
 
     @property
+    def per_hour(self) -> float:
+        """Failures in an hour of the whole plate's printing."""
+        return self.hazard.per_hour * (self.family.ratio if self.family else 1.0)
+
+    @property
+    def why(self) -> str:
+        """Why it fails as often as that."""
+        return self.family.why if self.family else "the printer's common rate: its profile names no kinds of pieces"
+
+    @property
     def pays(self) -> bool:
         """Whether a split is cheaper than the whole plate, or the only way."""
         return self.best is not None and self.best.plates_n > 1

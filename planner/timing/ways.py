@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from planner.job import Calendar, Printer
@@ -11,7 +11,7 @@ from planner.timing.changes import Change, changes
 from planner.timing.dispatch import first_calendar, in_order
 from planner.timing.solve import EXACT_N, SEED, solved, unmet
 from planner.timing.steps import Step, placed_steps
-from planner.timing.task import Placed
+from planner.timing.task import Placed, Shop
 from planner.timing.timetable import PlateLoad, shop_of, tasks_of
 from planner.timing.wall import Wall
 
@@ -54,7 +54,7 @@ def ways_out(
     if unmet_n is not None:  # what the plan really has, by a calendar that was solved
         today = Way(what="as it is", ready=ready, late_days=_late_days(ready, calendar), unmet_n=unmet_n)
     found = [_way(change, steps) for change in changes(loads, calendar, printers, parted)]
-    better = sorted((way for way in found if _rank(way) < _rank(today)), key=_rank)
+    better = sorted((way for way in found if way_rank(way) < way_rank(today)), key=way_rank)
     return (*better, *later_deadline(today))
 
 
@@ -66,7 +66,7 @@ def later_deadline(today: Way) -> tuple[Way, ...]:
     return (Way(what=what, ready=today.ready, late_days=0, unmet_n=0, costs=f"{today.late_days} d of waiting"),)
 
 
-def _rank(way: Way) -> tuple[int, datetime]:
+def way_rank(way: Way) -> tuple[int, datetime]:
     """Return what a way is ranked by."""
     return way.unmet_n, way.ready or datetime.max  # noqa: DTZ901  only compared
 
@@ -92,16 +92,17 @@ def _way(change: Change, steps: Sequence[Step]) -> Way:
         placed = ()
     if not placed:
         return Way(what=change.what, ready=None, late_days=None, unmet_n=len(tasks), solved=exact)
-    cleared = max(run.free for run in placed)
+    way = way_of(change.what, placed, shop, steps, change.calendar, unmet_n=len(left))
+    return replace(way, costs=change.costs(placed, shop), solved=exact)
+
+
+def way_of(
+    what: str, placed: Sequence[Placed], shop: Shop, steps: Sequence[Step], calendar: Calendar, *, unmet_n: int
+) -> Way:
+    """Return when a device is ready whose plates run so, and how late that is."""
+    cleared = max((run.free for run in placed), default=0)
     runs = placed_steps(steps, shop.attended, cleared)
     ready = None
-    if not left and runs is not None:
-        ready = Wall.of(change.calendar).at(runs[-1].end if runs else cleared)
-    return Way(
-        what=change.what,
-        ready=ready,
-        late_days=_late_days(ready, change.calendar),
-        unmet_n=len(left),
-        costs=change.costs(placed, shop),
-        solved=exact,
-    )
+    if not unmet_n and runs is not None:
+        ready = Wall.of(calendar).at(runs[-1].end if runs else cleared)
+    return Way(what=what, ready=ready, late_days=_late_days(ready, calendar), unmet_n=unmet_n)

@@ -9,7 +9,7 @@ import subprocess
 import sys
 from collections import Counter
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -164,6 +164,22 @@ def test_what_is_left_after_a_failure_is_planned_anew(make_job: MakeJob) -> None
     assert [(p.part, p.x_mm, p.y_mm) for p in left.placements] == [("block", 110.0, 110.0)]  # the bed's middle
     assert finish.logged.lost == (("block", 1),)
     json.dumps(plan_json(finish.left), allow_nan=False)
+
+
+def test_what_is_left_begins_by_the_clock_on_the_wall(make_job: MakeJob) -> None:
+    """Begun at 01:30 in the night that gets an hour more (25 October 2026, Berlin): 2 h later the clock shows 02:30."""
+    job = _job(make_job, "")
+    assert job.calendar is not None
+    begin, found = datetime(2026, 10, 25, 1, 30), []
+    for zone in ("", "Europe/Berlin"):
+        plan = _planned(replace(job, calendar=replace(job.calendar, start=begin, zone=zone)))
+        number = plan.runs[0].plate
+        left = after_failure(plan, Failure(plate=number, at_s=7200.0, cause="shifted", lost={})).left
+        assert left.clocks is not None
+        found.append(left.clocks.table.start)
+    change_s = round(job.printer.plate_change_s.value)
+
+    assert found == [begin + timedelta(hours=2, seconds=change_s), begin + timedelta(hours=1, seconds=change_s)]
 
 
 def test_what_is_not_in_the_plan_is_refused(make_job: MakeJob) -> None:

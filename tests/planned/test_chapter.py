@@ -10,7 +10,8 @@ from typing import Any
 
 import pytest
 
-from planner.job import Attended
+from planner.finding import Verdict
+from planner.job import Attended, Spool
 from planner.plan import make_plan
 from planner.planned import Plan, on_one_calendar
 from planner.prepare import prepare
@@ -162,6 +163,73 @@ def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJ
         assert len(plan.batches) == len(plan.plates) == len(plan.runs)
         assert plan.totals.duration_s is not None
         assert plan.totals.duration_s.value == pytest.approx(sum(plate.duration_s.value for plate in plan.plates))
+
+
+def test_somebody_is_beside_a_plate_that_a_spool_ends_in(make_job: MakeJob) -> None:
+    """Two jobs whose plates run on overnight: the one whose spool ends in its plate is run in an evening, with no hold."""
+    text = JOB.replace("count = 3", "count = 2")
+    plans = {}
+    for name, left in (("a", ()), ("b", (0.7, 0.7))):
+        job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 60, 20))
+        assert job.calendar is not None
+        job = replace(job, calendar=replace(job.calendar, unattended=True, coupon="never", deadline=date(2026, 12, 9)))
+        plan = make_plan(prepare(job, date(2026, 11, 26)))
+        if left:
+            mass = plan.totals.mass_g
+            assert mass is not None
+            spools = tuple(Spool(material="petg", colour="any", left_g=share * mass.value) for share in left)
+            plan = make_plan(prepare(replace(job, spools=spools), date(2026, 11, 26)))
+        plans[name] = plan
+    together = on_one_calendar(plans).plans["b"]
+    assert together.clocks is not None
+    feed = together.clocks.feeds[0]
+    run = together.runs[0]
+    assert run.start is not None
+    assert run.end is not None
+
+    assert len(feed.reels) == 2
+    assert not feed.unattended
+    assert run.start.date() == run.end.date()
+    assert run.end.hour * 60 + run.end.minute <= 22 * 60 + 30
+    assert any("a spool ends in it" in note for note in together.clocks.table.notes)
+    assert not [f for f in together.findings if f.rule == "spool.end" and f.verdict is Verdict.HOLD]
+
+
+def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -> None:
+    """Three jobs due on one day, one printer: each late one gets ways, and each way, put into all jobs, keeps its word."""
+    due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
+    plans = {name: _plan(make_job, **due) for name in "abc"}
+    together = on_one_calendar(plans)
+    late = {
+        name: plan.clocks
+        for name, plan in together.plans.items()
+        if plan.clocks is not None and any(f.rule == "plan.late" for f in plan.findings)
+    }
+    weekend = Attended(days=(5, 6), from_min=8 * 60, to_min=23 * 60)
+    evenings = Attended(days=(0, 1, 2, 3, 4), from_min=17 * 60 + 30, to_min=22 * 60 + 30)
+    kept: dict[str, dict[str, Any]] = {
+        "unattended": {"unattended": True},
+        "longer": {"attended": (replace(evenings, from_min=17 * 60, to_min=24 * 60),)},
+        "Saturdays": {"attended": (evenings, weekend)},
+        "looked at": {"first_article": False},
+    }
+
+    assert late
+    for name, clocks in late.items():
+        assert clocks.ways[-1].ready == clocks.ready
+        assert any("one more printer" in way.what for way in clocks.ways)
+        for way in clocks.ways:
+            change = next((keys for words, keys in kept.items() if words in way.what), None)
+            if change is not None:
+                again = on_one_calendar({each: _plan(make_job, **{**due, **change}) for each in "abc"}).plans[name]
+                assert again.clocks is not None
+                assert again.clocks.ready is not None
+                assert way.ready is not None
+                assert again.clocks.ready <= way.ready, way.what
+                assert "all jobs together" in way.costs
+    for name, plan in together.plans.items():
+        assert plan.clocks is not None
+        assert name in late or not plan.clocks.ways
 
 
 @pytest.mark.parametrize("cautious", ["a", "b"])

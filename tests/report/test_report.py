@@ -286,3 +286,13 @@ def test_an_empty_window_is_null_with_causes(make_job: MakeJob) -> None:
 
     assert found["workable"]["low_percent"] is None
     assert found["workable"]["causes"][0]["rule"] == "bore.unclaimed"
+
+
+def test_the_page_tells_beside_each_plate_why_it_may_fail(plan: Plan, html: str) -> None:
+    """Under every plate: its chance to fail, and the reason of its failure rate."""
+    articles = html.split('<article class="plate"')[1:]
+
+    assert len(articles) == len(plan.plates)
+    for text, batch in zip(articles, plan.batches, strict=True):
+        assert f"May fail: {batch.whole.failure_percent:.1f} %" in text
+        assert batch.why.split(":")[0].replace("'", "&#39;") in text

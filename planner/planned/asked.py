@@ -1,0 +1,44 @@
+"""Asked: what a plan wants of a calendar that it shares with other jobs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import replace
+
+from planner.job import Calendar, Printer, printers_of
+from planner.planned.hands import hand_steps
+from planner.planned.loads import plate_loads
+from planner.planned.makings import Makings
+from planner.planned.record import Plan
+from planner.timing import JointJob, PlateLoad, Wall, tasks_of
+
+
+def asked_of(
+    plan: Plan,
+    makings: Makings,
+    common: Calendar,
+    printers: Sequence[Printer] | None = None,
+    loads: Sequence[PlateLoad] | None = None,
+    watched: AbstractSet[int] = frozenset(),
+) -> JointJob:
+    """Return a plan's tasks by the job's own rules, its hands' work and its deadline.
+
+    Where ``loads`` are given they stand for the plates, on ``printers``; a rule holds where the job and the common
+    calendar both have it. Somebody has to be beside the ``watched`` plates.
+    """
+    own = plan.job.calendar
+    assert own is not None
+    rules = replace(
+        own,
+        start=common.start,
+        first_article=own.first_article and common.first_article,
+        one_printer=own.one_printer and common.one_printer,
+    )
+    mine = plate_loads(makings, plan.plates)[0] if loads is None else loads
+    tasks = tasks_of(mine, rules, printers or printers_of(plan.job))
+    return JointJob(
+        tasks=tuple(replace(task, watched=task.plate in watched) for task in tasks),
+        steps=hand_steps(makings, Wall.of(common)),
+        deadline=own.deadline,
+    )

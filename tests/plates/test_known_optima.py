@@ -28,7 +28,7 @@ COMPUTED_S = 2.0
 @cache
 def _instances(name: str) -> list[dict[str, Any]]:
     """Return the instances of a file."""
-    found: list[dict[str, Any]] = json.loads((DATA / "nesting" / name).read_text())["instances"]
+    found: list[dict[str, Any]] = json.loads((DATA / "nesting" / name).read_text(encoding="utf-8"))["instances"]
     return found
 
 
@@ -107,7 +107,11 @@ def test_jigsaws_are_laid_to_four_fifths_of_their_optimum(asked: dict[str, Any])
 @pytest.mark.parametrize("name", ["albano", "dagli"])
 def test_strips_come_near_published_densities(name: str) -> None:
     """Elkeran 2013 (guided cuckoo search, minutes): at least nine tenths in 2 s; never above 1.02 times the best known."""
-    rows = [line for line in (DATA / "nesting" / "published_densities.csv").read_text().splitlines() if line[0] != "#"]
+    rows = [
+        line
+        for line in (DATA / "nesting" / "published_densities.csv").read_text(encoding="utf-8").splitlines()
+        if line[0] != "#"
+    ]
     row = next(row for row in csv.DictReader(rows) if f"/{name}" in row["Path"])
     copies = [shapely.Polygon(item.rings[0]) for item in classic_set(name) for _ in range(item.copies)]
     percent = 100.0 * _density(copies, 214.0)

@@ -109,7 +109,8 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
     """Return the tasks of plates: the first article before all others, what moves on one printer."""
     hazards = {p.name: Hazard.of(p) for p in printers}
     ordered = sorted(loads, key=lambda load: (load.rank, load.plate))
-    first = min(ordered, key=_telling).plate if ordered and calendar.first_article else None
+    telling = ordered[:1] if len(printers) == 1 else sorted(ordered, key=_telling)[:1]
+    first = telling[0].plate if telling and calendar.first_article else None
     common = set(hazards).intersection(*(load.takes_s for load in loads if load.moves))
     return tuple(
         Task(
@@ -127,7 +128,10 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
 
 
 def _telling(load: PlateLoad) -> tuple[int, float, int]:
-    """Return what the first article is chosen by: the lowest rank, then the shortest, as all else waits for it."""
+    """Return what the first article is chosen by on several printers: the lowest rank, then the shortest run.
+
+    The other printers stand still until it is looked at; on one printer the plates keep the order of their numbers.
+    """
     return load.rank, min(load.takes_s.values(), default=math.inf), load.plate
 
 

@@ -47,15 +47,17 @@ def _loads(*hours: float, printers: tuple[str, ...] = ("bench-220",), moves: boo
 
 
 def test_the_first_article_is_the_shortest_of_the_plates_that_tell_most() -> None:
-    """All printers wait for it, so of equal ranks the short one; a lower rank comes before a shorter plate."""
+    """All printers wait for it, so of equal ranks the short one; on one printer nothing stands still, so by number."""
     bench = read_printer("bench-220", Path.cwd())
     loads = [
         PlateLoad(plate=n, takes_s={"bench-220": hours * 3600.0}, rank=rank)
         for n, (hours, rank) in enumerate([(8.0, 1), (3.0, 1), (1.0, 2)], 1)
     ]
-    tasks = tasks_of(loads, CALENDAR, (bench,))
+    two = tasks_of(loads, CALENDAR, (bench, replace(bench, name="other")))
+    one = tasks_of(loads, CALENDAR, (bench,))
 
-    assert {task.plate: task.after for task in tasks} == {1: (2,), 2: (), 3: (2,)}
+    assert {task.plate: task.after for task in two} == {1: (2,), 2: (), 3: (2,)}
+    assert {task.plate: task.after for task in one} == {1: (), 2: (1,), 3: (1,)}
 
 
 def test_a_plate_starts_and_ends_in_one_attended_window(printer: Printer) -> None:

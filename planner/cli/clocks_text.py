@@ -10,6 +10,9 @@ from planner.cli.output import notes
 from planner.planned import Plan, spool_lines
 from planner.timing import Batch, Clocks, Way
 
+TOLD = ("plan.late", "plan.past", "plan.no-hands", "plate.first-joint")
+"""Cautions of the dates, told with them: they change no verdict, and a plate without a time is told in its row."""
+
 
 def show_clocks(console: Console, plan: Plan) -> None:
     """Print what is tried first, when the device is ready, and which plates are better parted."""
@@ -42,7 +45,8 @@ def show_clocks(console: Console, plan: Plan) -> None:
             f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
             markup=False,
         )
-    notes(console, "Notes on the calendar", [*table.notes, *clocks.barred])
+    told = [finding.caution for finding in plan.findings if finding.rule in TOLD and finding.caution]
+    notes(console, "Notes on the calendar", [*told, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
     notes(console, "Ways out, the soonest first", [way_line(way) for way in clocks.ways])
 

@@ -159,6 +159,13 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
             f"the deadline lies {days} d before the plan's start: no way keeps it; correct start or deadline in [plan]"
         )
         found.append(_told(PAST, "deadline", told))
+    fitting = job.calendar.fitting
+    if deadline is not None and fitting is not None and fitting.date() > deadline:
+        told = (
+            f"the fitting on {fitting:%a %d %b %H:%M} lies after the deadline, {deadline:%a %d %b}: no way keeps both; "
+            "correct one of them in [plan]"
+        )
+        found.append(_told(PAST, "fitting", told))
     if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from planner.job import printer_named, printers_of, why_not
+from planner.job import Printer, printer_named, printers_of, usable_ground, why_not
 from planner.layers import plate_duration_s
 from planner.planned.beds import brought_to, fill_on
 from planner.planned.makings import Makings
@@ -31,15 +31,18 @@ def plate_loads(makings: Makings, plates: Sequence[Plate]) -> tuple[tuple[PlateL
         if why:
             barred.append(f"{printer.name} runs no plate: {why}")
             continue
+        too_large: list[int] = []
         for plate in plates:
             if brought_to(plate, printer, makings.parts) is None:
-                barred.append(f"plate {plate.number} does not lie on the bed of {printer.name}")
+                too_large.append(plate.number)
                 continue
             copies = [makings.estimates.on(printer.name)[p.part] for p in plate.placements]
             settings = job.settings_at(plate.group.layer_height_mm)
             takes[plate.number][printer.name] = plate_duration_s(
                 copies, settings=settings, printer=printer, in_turn=plate.in_turn
             ).value
+        if too_large:
+            barred.append(_barred(too_large, len(plates), printer, job.printer))
     duties = {part.part.name: part.part.judged_duty for part in makings.parts}
     loads = []
     for plate in plates:
@@ -60,6 +63,20 @@ def plate_loads(makings: Makings, plates: Sequence[Plate]) -> tuple[tuple[PlateL
             )
         )
     return tuple(loads), tuple(barred)
+
+
+def _barred(plates: Sequence[int], plates_n: int, printer: Printer, own: Printer) -> str:
+    """Say in one sentence which plates a printer's bed does not take; where none, how it gets some.
+
+    Plates are laid out for the job's own printer, so the one with the smallest bed serves all when it is the own one.
+    """
+    if len(plates) == plates_n:
+        smaller = usable_ground(printer.bed).area < usable_ground(own.bed).area
+        way = f": with it as printer in [job], and {own.name} in [plan] printers, plates are laid out for its bed first"
+        return f"no plate of this job lies on the bed of {printer.name}{way if smaller else ''}"
+    if len(plates) == 1:
+        return f"plate {plates[0]} does not lie on the bed of {printer.name}"
+    return f"plates {', '.join(str(number) for number in plates)} do not lie on the bed of {printer.name}"
 
 
 def _ends(makings: Makings, plate: Plate) -> tuple[float, ...]:

@@ -22,8 +22,9 @@ from planner.supplies import Cost, Cut, HardwareLine, cost_of
 SEED = 20
 PACKING_S = 7.0
 """Time that packing may take for all plates together; a first answer stands long before."""
-PLATE_S = 2.0
-"""More time where more plates are to be filled, each by its outlines' area over the bed's."""
+PLATE_S = 8.0
+"""More time for each plate after the first, counted by the outlines' area over the bed's: three or more are also filled
+better, which pays in hours of printing."""
 PACKING_MOST_S = 40.0
 RISK_ORDER = {"pin": 0, "load": 1, "soft": 2, "shell": 3, "cover": 4}
 """Small movers first: the cheap parts reveal a wrong scale before the long ones; common practice, no source."""
@@ -134,7 +135,8 @@ def rules_of(job: Job, printer: Printer) -> Rules:
 def _budget_s(items: Sequence[Item], bed: Bed) -> float:
     """Return the seconds that packing may take: more where many plates are to be filled."""
     area = sum(item.copies * Polygon(item.rings[0]).area for item in items)
-    return float(min(PACKING_MOST_S, max(PACKING_S, PLATE_S * area / usable_ground(bed).area)))
+    more = area / usable_ground(bed).area - 1.0
+    return float(min(PACKING_MOST_S, max(PACKING_S, PLATE_S * more)))
 
 
 def _broken(names: frozenset[str]) -> Finding:

@@ -90,7 +90,7 @@ class CouponFirst:
         if self.start is None or self.last_start is None:
             return ""
         before = f", before {self.last_start:%H:%M}" if self.last_start.date() == self.start.date() else ""
-        return f"the coupon on {self.printer}, {self.start:%a %d %b %H:%M}{before}; measure it before plate 1"
+        return f"the coupon on {self.printer}, {self.start:%a %d %b %H:%M}{before}; measure it before any plate"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,6 +21,7 @@ from planner.report.picture import picture_uri
 from planner.report.plan_json import schedule_note
 from planner.report.plate_drawing import PlateDrawing, plate_drawing
 from planner.report.plate_notes import plate_notes
+from planner.report.split_curve import split_curve
 from planner.report.stations import SIZE_RULES, by_station, stops, verdicts_of
 from planner.report.window_chart import Chart, interval_text, window_chart
 
@@ -135,6 +136,11 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         used_beds=list(dict.fromkeys(_beds_of(plan).values())),
         notes={plate.number: plate_notes(plate, parts, beds[plate.number].nested) for plate in plan.plates},
         parts=parts,
+        curves=[
+            (plate, curve)
+            for plate, batch in zip(plan.plates, plan.batches, strict=True)
+            if (curve := split_curve(batch)) is not None
+        ],
         work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],
         material=plan.material,
         **more,

@@ -16,9 +16,10 @@ from planner.timing.dispatch import first_calendar, in_order
 from planner.timing.minutes import MinuteModel
 from planner.timing.prove import proved
 from planner.timing.spread import SpreadModel
+from planner.timing.steadier import steadier
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 
-TIMING_VERSION = 5
+TIMING_VERSION = 8
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -76,6 +77,7 @@ def _solved(tasks: Sequence[Task], shop: Shop) -> Answer:
     placed, bound = (_exact if len(tasks) <= EXACT_N else _spread)(tasks, shop, first)
     known = {task.plate: task for task in tasks}
     placed = MinuteModel(tasks, shop, finish_of(placed, known)).tidied(placed, MINUTES_EFFORT, SEED)
+    placed = steadier(placed, tasks, shop)
     placed = tuple(sorted(placed, key=lambda run: (run.start, run.plate)))
     return Answer(placed=placed, finish=finish_of(placed, known), bound=bound)
 

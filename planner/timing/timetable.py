@@ -109,7 +109,7 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
     """Return the tasks of plates: the first article before all others, what moves on one printer."""
     hazards = {p.name: Hazard.of(p) for p in printers}
     ordered = sorted(loads, key=lambda load: (load.rank, load.plate))
-    first = ordered[0].plate if ordered and calendar.first_article else None
+    first = min(ordered, key=_telling).plate if ordered and calendar.first_article else None
     common = set(hazards).intersection(*(load.takes_s for load in loads if load.moves))
     return tuple(
         Task(
@@ -124,6 +124,11 @@ def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[
         )
         for load in ordered
     )
+
+
+def _telling(load: PlateLoad) -> tuple[int, float, int]:
+    """Return what the first article is chosen by: the lowest rank, then the shortest, as all else waits for it."""
+    return load.rank, min(load.takes_s.values(), default=math.inf), load.plate
 
 
 def timetable(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import subprocess
@@ -13,12 +14,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from rich.console import Console
 
 from planner.calibrate import read_log
+from planner.cli.clocks_text import show_clocks
 from planner.errors import CommandError, JobError
 from planner.job import Job
 from planner.plan import make_plan
-from planner.planned import Failure, Plan, after_failure
+from planner.planned import Failure, Plan, after_failure, timing_findings
 from planner.plates import verify_plate
 from planner.prepare import prepare
 from planner.report import plan_json
@@ -130,6 +133,20 @@ def test_a_missed_deadline_is_a_caution_with_ways_out(make_job: MakeJob) -> None
     assert all(way.ready < plan.clocks.ready for way in plan.clocks.ways[:-1] if way.ready and plan.clocks.ready)
     assert plan.clocks.ways[-1].ready == plan.clocks.ready
     assert all(way.costs for way in plan.clocks.ways)
+
+
+def test_a_date_that_cannot_be_kept_is_told_in_the_terminal(make_job: MakeJob) -> None:
+    """Late, and a deadline before the start: said beside the dates, though they change no verdict."""
+    plan = _planned(_job(make_job, EVENINGS.replace("22:30", "20:00")))
+    assert plan.job.calendar is not None
+    for deadline, words in ((date(2026, 12, 1), "after the deadline"), (date(2026, 11, 1), "no way keeps it")):
+        calendar = replace(plan.job.calendar, deadline=deadline)
+        job = replace(plan.job, calendar=calendar)
+        console = Console(width=80, record=True, file=io.StringIO())
+        show_clocks(console, replace(plan, job=job, findings=timing_findings(job, plan.clocks)))
+        text = " ".join(console.export_text().split())
+        assert words in text
+        assert "Notes on the calendar" in text
 
 
 def test_what_is_left_after_a_failure_is_planned_anew(make_job: MakeJob) -> None:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 from planner.job import Job
 from planner.plan import make_plan
-from planner.planned import Plan
+from planner.planned import Plan, timing_findings
 from planner.prepare import prepare
 from planner.report import plan_json
 from tests.conftest import MakeJob
@@ -57,3 +57,18 @@ def test_the_share_of_kept_deadlines_agrees_with_the_dates_of_the_plays(make_job
     told: Any = plan_json(plans[1])
     assert told["clocks"]["deadline_kept_percent"] == kept[1]
     assert told["clocks"]["ready_expected"] is not None
+
+
+def test_a_fitting_after_the_deadline_is_told(make_job: MakeJob) -> None:
+    """Two dates that no way keeps both: one sentence names both; a fitting on the deadline's day is none."""
+    job = make_job(JOB, block=cuboid(60, 40, 12))
+    plan = _by(job, date(2026, 12, 4))
+    assert plan.job.calendar is not None
+
+    def told(day: int) -> list[str]:
+        calendar = replace(plan.job.calendar, fitting=datetime(2026, 12, day, 10))  # type: ignore[type-var]
+        found = timing_findings(replace(plan.job, calendar=calendar), plan.clocks)
+        return [f.caution for f in found if f.feature == "fitting"]
+
+    assert "Mon 07 Dec 10:00 lies after the deadline, Fri 04 Dec" in told(7)[0]
+    assert told(4) == []

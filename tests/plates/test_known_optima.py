@@ -72,23 +72,23 @@ def test_rectangles_take_few_bins_more_than_the_best_known(asked: dict[str, Any]
     assert asked["area_lb"] <= _bins(asked["id"]) <= asked["best_rot90"] + 2
 
 
-def test_all_bin_problems_together_take_at_most_a_twentieth_more() -> None:
-    """Measured: 141 bins at the first answer where the best known are 136, 3.7 % more."""
+def test_all_bin_problems_together_take_at_most_six_percent_more() -> None:
+    """Measured: 142 bins at the first answer where the best known are 136, 4.4 % more."""
     ours = sum(_bins(each["id"]) for each in _instances("bins.json"))
 
-    assert ours <= 1.05 * sum(each["best_rot90"] for each in _instances("bins.json"))
+    assert ours <= 1.06 * sum(each["best_rot90"] for each in _instances("bins.json"))
 
 
 @pytest.mark.parametrize("asked", _instances("perfect_rectangles.json"), ids=lambda each: each["id"])
-def test_a_bed_that_rectangles_can_fill_is_filled_to_three_quarters_at_once(asked: dict[str, Any]) -> None:
-    """Hopper and Turton 2001, C1 to C3, optimum 100 %: measured 78 to 99 % on the first of two plates, 90 % in the mean."""
+def test_a_bed_that_rectangles_can_fill_is_filled_to_seventeen_twentieths_at_once(asked: dict[str, Any]) -> None:
+    """Hopper and Turton 2001, C1 to C3, optimum 100 %: measured 92 to 99 % on the first of two plates."""
     sides = [(x, y, 1) for x, y in asked["items"]]
     items, bed = _rectangles(sides, asked["strip_width"], asked["opt_height"])
     plates = pack(items, bed=bed, spacing_mm=GAP_MM, seed=1, budget_s=0.0).plates
 
     assert verify(plates, items, bed=bed, spacing_mm=GAP_MM) == ()
     assert len(plates) <= 2
-    assert 0.75 <= max(plate.fill for plate in plates) <= 1.0
+    assert 0.85 <= max(plate.fill for plate in plates) <= 1.0
 
 
 @pytest.mark.parametrize("asked", _instances("jigsaws.json"), ids=lambda each: each["id"])

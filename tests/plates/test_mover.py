@@ -2,23 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
-
-from planner.plates.clock import SearchClock
 from planner.plates.mover import Best, Mover
+from tests.plates.clocks import Ticks
 from tests.plates.thrown import Case
-
-
-class Ticks(SearchClock):
-    """A clock that counts how often it is asked."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.ticks = itertools.count()
-
-    def __call__(self) -> float:
-        """Return the number of the question."""
-        return float(next(self.ticks))
 
 
 def _mover(case: Case) -> Mover:

@@ -5,13 +5,26 @@ from __future__ import annotations
 import pytest
 import shapely
 
-from planner.plates import Item, pack, verify
+from planner.plates import NO_RULES, Item, verify
+from planner.plates.group_packer import GroupPacker
+from planner.plates.separate import compiled
+from tests.plates.clocks import Computed
 from tests.plates.part_sets import BED, CLASSIC, boxes, classic_set, own_set
 
 SPACING_MM = 4.0
 NAMES = [*(f"own {seed}" for seed in range(101, 107)), *CLASSIC]
-FEWER = {"own 101", "own 102", "own 103", "own 104", "own 105", "own 106", "fu", "swim"}
-"""Where fewer plates are asked for: eight of twelve."""
+FEWER = {*NAMES} - {"dagli", "shirts"}
+"""Where fewer plates are asked for: ten of twelve."""
+COMPUTED_S = 6.0
+"""Seconds of computing on both threads together, about three or four on a free machine."""
+FILL = {"albano": 1.08, "dagli": 1.15, "marques": 1.12, "shirts": 1.06}
+"""Fill of all plates but the last over that of boxes, for the sets whose pieces nearly fill theirs.
+
+No plan can pass total area over one plate less: 1.077 with four plates and 1.615 with three for albano, 1.209 with four
+for dagli, 1.099 with four and 1.648 with three for marques, 1.170 with four and 1.756 with three for shirts. But grown by
+the spacing, pieces would have to take 89, 87 and 92 % of those beds for 1.15 with albano, marques and shirts, where the
+best strips known reach 90, 92 and 91 %. Measured: 1.10 to 1.12, 1.19, 1.13 to 1.17 and 1.07 to 1.10 in 6 to 24 seconds.
+"""
 IRREGULAR_SHARE = 0.75
 """Pieces that fill less than this of their least boxes are irregular."""
 
@@ -32,13 +45,14 @@ def test_never_more_plates_than_boxes_mostly_fewer_and_fuller(name: str) -> None
     """Against rectpack on least boxes; irregular pieces fill all plates but the last at least 1.15 times as well."""
     items = _set(name)
     theirs = boxes(items, SPACING_MM)
-    packing = pack(items, bed=BED, spacing_mm=SPACING_MM, seed=1, budget_s=3.0)
-    ours = sorted((plate.fill for plate in packing.plates), reverse=True)
+    compiled()
+    plates = GroupPacker(items, items[0].group, BED, SPACING_MM, 1, NO_RULES).packed(COMPUTED_S, Computed())
+    ours = sorted((plate.fill for plate in plates), reverse=True)
 
-    assert verify(packing.plates, items, bed=BED, spacing_mm=SPACING_MM) == ()
+    assert verify(plates, items, bed=BED, spacing_mm=SPACING_MM) == ()
     assert len(ours) <= len(theirs) - (name in FEWER)
     assert sum(ours) == pytest.approx(sum(theirs), rel=1e-6)
     fill, other = sum(ours[:-1]) / (len(ours) - 1), sum(theirs[:-1]) / (len(theirs) - 1)
-    assert fill >= 0.999 * other
+    assert fill >= FILL.get(name, 1.0) * other
     if len(theirs) >= 3 and box_share(items) < IRREGULAR_SHARE:
         assert fill >= 1.15 * other

@@ -22,6 +22,7 @@ from planner.timing import (
     placed_steps,
     played,
     solved,
+    tasks_of,
     timetable,
     ways_out,
 )
@@ -43,6 +44,18 @@ def _loads(*hours: float, printers: tuple[str, ...] = ("bench-220",), moves: boo
         PlateLoad(plate=k, takes_s=dict.fromkeys(printers, h * 3600.0), rank=k, moves=moves)
         for k, h in enumerate(hours, 1)
     ]
+
+
+def test_the_first_article_is_the_shortest_of_the_plates_that_tell_most() -> None:
+    """All printers wait for it, so of equal ranks the short one; a lower rank comes before a shorter plate."""
+    bench = read_printer("bench-220", Path.cwd())
+    loads = [
+        PlateLoad(plate=n, takes_s={"bench-220": hours * 3600.0}, rank=rank)
+        for n, (hours, rank) in enumerate([(8.0, 1), (3.0, 1), (1.0, 2)], 1)
+    ]
+    tasks = tasks_of(loads, CALENDAR, (bench,))
+
+    assert {task.plate: task.after for task in tasks} == {1: (2,), 2: (), 3: (2,)}
 
 
 def test_a_plate_starts_and_ends_in_one_attended_window(printer: Printer) -> None:

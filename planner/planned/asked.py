@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
+from math import ceil
 
 from planner.job import Calendar, Printer, printers_of
 from planner.planned.hands import hand_steps
@@ -25,7 +26,7 @@ def asked_of(
     """Return a plan's tasks by the job's own rules, its hands' work and its deadline.
 
     Where ``loads`` are given they stand for the plates, on ``printers``; a rule holds where the job and the common
-    calendar both have it. Somebody has to be beside the ``watched`` plates.
+    calendar both have it. Somebody has to be beside the ``watched`` plates. None starts before the job's own begin.
     """
     own = plan.job.calendar
     assert own is not None
@@ -37,8 +38,10 @@ def asked_of(
     )
     mine = plate_loads(makings, plan.plates)[0] if loads is None else loads
     tasks = tasks_of(mine, rules, printers or printers_of(plan.job))
+    wall = Wall.of(common)
+    begin = max(0, ceil(wall.minutes_to(own.start))) if own.start else 0
     return JointJob(
-        tasks=tuple(replace(task, watched=task.plate in watched) for task in tasks),
-        steps=hand_steps(makings, Wall.of(common)),
+        tasks=tuple(replace(task, watched=task.plate in watched, not_before_min=begin) for task in tasks),
+        steps=hand_steps(makings, wall),
         deadline=own.deadline,
     )

@@ -37,9 +37,9 @@ class Chapter:
 def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     """Return plans with their plates in one calendar, by deadlines; those without a calendar stay as they are.
 
-    The calendar begins at the latest start of all jobs. Every job keeps its own order of plates; plates are parted anew
-    only where jobs are late beside each other. The hands' work after the last plate is placed
-    for each job as if its hands were its own.
+    Every job begins at its own start; where a coupon comes first, all begin once the last is measured. Every job keeps
+    its own order of plates; plates are parted anew only where jobs are late beside each other. The hands' work after
+    the last plate is placed for each job as if its hands were its own.
     """
     chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
     if len(chapter) < 2:
@@ -55,7 +55,8 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
         printers |= {printer.name: printer for printer in printers_of(plan.job) if printer.name not in printers}
     firsts = {name: plan.coupon for name, plan in chapter.items() if plan.coupon is not None}
     coupons = in_turn(firsts, replace(known[0], start=begin), tuple(printers.values()))
-    start = max([begin, *(first.measured for first in coupons.values() if first.measured)])
+    measured = [first.measured for first in coupons.values() if first.measured]
+    start = max([begin, *measured]) if measured else min(calendar.start for calendar in known if calendar.start)
     common, shared = (
         replace(
             known[0],

@@ -55,7 +55,7 @@ class Dispatch:
             for stay in {task.stay for task in tasks if task.stay}
         }
         for task in tasks:
-            after = max((done[plate].free for plate in task.after if plate in done), default=0)
+            after = max([task.not_before_min, *(done[plate].free for plate in task.after if plate in done)])
             choices = []
             for printer in task.takes_min:
                 if task.stay and printer != where.get(task.stay, printer if printer in shared[task.stay] else None):

@@ -63,7 +63,12 @@ class MinuteModel:
         """Return the starts of a task on a printer within the limit, and in its span where a spread is given."""
         takes = task.takes_min[printer]
         most = self.limit - takes - task.lost_min.get(printer, 0)
-        starts = [(a, min(b, most)) for a, b in starts_of(self.shop, takes, watched=task.watched) if a <= most]
+        least = task.not_before_min
+        starts = [
+            (max(a, least), min(b, most))
+            for a, b in starts_of(self.shop, takes, watched=task.watched)
+            if max(a, least) <= min(b, most)
+        ]
         if self.spread is None:
             return starts
         name, index = self.spread[task.plate]

@@ -19,6 +19,8 @@ def proved(placed: Sequence[Placed], tasks: Sequence[Task], shop: Shop) -> tuple
             continue
         if run.end - run.start != task.takes_min.get(run.printer):
             wrong.append(f"plate {task.plate} takes another time on {run.printer}")
+        if run.start < task.not_before_min:
+            wrong.append(f"plate {task.plate} starts before its job begins")
         if not any(a <= run.start < b for a, b in shop.attended):
             wrong.append(f"plate {task.plate} starts while nobody is there")
         if (task.watched or not shop.unattended) and not any(a <= run.start and run.end <= b for a, b in shop.attended):

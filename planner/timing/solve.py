@@ -19,7 +19,7 @@ from planner.timing.spread import SpreadModel
 from planner.timing.steadier import steadier
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 
-TIMING_VERSION = 8
+TIMING_VERSION = 9
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -49,7 +49,10 @@ def solved(tasks: Sequence[Task], shop: Shop) -> Answer:
     """
     tasks = in_order(tasks)
     facts = [
-        (t.plate, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank, t.after, t.stay, t.watched)
+        (
+            (t.plate, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank),
+            (t.after, t.stay, t.watched, t.not_before_min),
+        )
         for t in tasks
     ]
     return kept("timing", key_of(TIMING_VERSION, facts, shop), lambda: _solved(tasks, shop))

@@ -30,6 +30,8 @@ class Task:
         Of pieces printed one after another: the share of the run at which the bed is hot, then each piece's end.
     watched
         Whether somebody has to be there all through it, because a spool ends in it.
+    not_before_min
+        It starts no sooner: of several jobs on one calendar each has its own begin.
     """
 
     plate: int
@@ -40,6 +42,7 @@ class Task:
     after: tuple[int, ...] = ()
     stay: str = ""
     watched: bool = False
+    not_before_min: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -249,3 +249,13 @@ def test_each_job_keeps_its_own_wish_for_a_first_article(make_job: MakeJob, caut
     spans = sorted((run.start, run.end) for run in runs if run.start is not None and run.end is not None)
     assert len(spans) == len(runs) > 2
     assert all(start >= spans[0][1] for start, _ in spans[1:]) == (cautious == "b")
+
+
+def test_each_job_begins_at_its_own_start(make_job: MakeJob) -> None:
+    """One that may begin a week later holds nobody up: the first runs in its own week, the second not before its own."""
+    begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
+    plans = {name: _plan(make_job, coupon="never", start=start) for name, start in begins.items()}
+    together = on_one_calendar(plans).plans
+
+    assert all(run.end is not None and run.end < begins["b"] for run in together["a"].runs)
+    assert all(run.start is not None and run.start >= begins["b"] for run in together["b"].runs)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from itertools import combinations
 
 import numpy as np
 import pytest
 
-from planner.timing import JointJob, Placed, Shop, Step, Task, Wall, joint_calendar
+from planner.timing import JointJob, Placed, Shop, Step, Task, Wall, joint_calendar, proved, solved
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(200))
@@ -135,3 +136,15 @@ def test_a_plate_longer_than_every_evening_stays_out_and_the_others_run() -> Non
     found = joint_calendar([_job(301, 100), _job(100)], _shop("a"), Wall(start=START)).runs
 
     assert [[run.plate for run in placed] for placed in found] == [[2], [1]]
+
+
+def test_a_plate_waits_for_its_own_begin_by_every_way() -> None:
+    """Dispatch, the exact model and the proof know a begin of its own; the proof finds what breaks it."""
+    shop = Shop(change_min={"p": 5}, attended=((0, 5000),))
+    tasks = [Task(plate=1, takes_min={"p": 60}, not_before_min=500), Task(plate=2, takes_min={"p": 60})]
+    runs = {run.plate: run for run in solved(tasks, shop).placed}
+    early = replace(runs[1], start=200, end=260, clear=260, free=265)
+
+    assert runs[1].start == 500
+    assert runs[2].start == 0
+    assert any("before its job begins" in each for each in proved([early, runs[2]], tasks, shop))

@@ -16,8 +16,9 @@ from planner.planned.failed import AfterFailure, Failure, after_failure
 from planner.planned.judged_there import judged_there, laid_past_zones
 from planner.planned.makings import Makings
 from planner.planned.openings import openings_of
+from planner.planned.packing import packed_plates, rules_of
 from planner.planned.parts import planned_parts, with_other_ways
-from planner.planned.plates import by_colour, costed, finished_plates, packed_plates, rules_of, summed
+from planner.planned.plates import by_colour, costed, finished_plates, summed
 from planner.planned.record import CouponFirst, Plan, PlannedPart, works_n
 from planner.planned.split import parted_for_dates
 from planner.planned.spools import ends_at, spool_lines

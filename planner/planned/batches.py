@@ -9,7 +9,8 @@ from dataclasses import replace
 from planner.cache import kept, key_of
 from planner.job import Job, printer_named
 from planner.planned.makings import Makings
-from planner.planned.plates import RISK_ORDER, finished_plates
+from planner.planned.packing import RISK_ORDER
+from planner.planned.plates import finished_plates
 from planner.planned.turns import piece_times_s, turns_of
 from planner.plates import PackedPlate, Placement, Plate, counted
 from planner.timing import (

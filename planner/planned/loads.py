@@ -11,7 +11,8 @@ from planner.job import Printer, printer_named, printers_of, usable_ground, why_
 from planner.layers import plate_duration_s
 from planner.planned.beds import brought_to, fill_on
 from planner.planned.makings import Makings
-from planner.planned.plates import RISK_ORDER, finished_plates
+from planner.planned.packing import RISK_ORDER
+from planner.planned.plates import finished_plates
 from planner.planned.turns import piece_times_s
 from planner.plates import PackedPlate, Plate, Run, plate_stem
 from planner.timing import PlateLoad, family_ratio

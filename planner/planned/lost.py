@@ -13,7 +13,8 @@ from planner.job import printer_named, printers_of, usable_ground
 from planner.planned.batches import longest_s, packed_of
 from planner.planned.gaps import fuller
 from planner.planned.makings import Makings
-from planner.planned.plates import finished_plates, items_of, packed_items, rules_of
+from planner.planned.packing import items_of, packed_items, rules_of
+from planner.planned.plates import finished_plates
 from planner.plates import Group, Item, PackedPlate, Placement, Plate, plate_stem
 
 Copy = tuple[str, int]

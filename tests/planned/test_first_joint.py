@@ -15,7 +15,7 @@ from planner.papers.plate_cards import plate_cards
 from planner.plan import make_plan
 from planner.planned import Plan
 from planner.planned.first_joint import first_joint
-from planner.planned.plates import items_of
+from planner.planned.packing import items_of
 from planner.prepare import prepare
 from planner.report import plan_json
 from tests.conftest import MakeJob

@@ -211,7 +211,7 @@ def test_a_part_that_fits_no_plate_is_said(make_job: MakeJob) -> None:
 
 def test_a_layout_that_does_not_hold_is_never_written(make_job: MakeJob, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the proof finds anything, there are no plates and the finding holds."""
-    monkeypatch.setattr("planner.planned.plates.verify", lambda *_, **__: ("a 1 and b 1 overlap",))
+    monkeypatch.setattr("planner.planned.packing.verify", lambda *_, **__: ("a 1 and b 1 overlap",))
     text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
     plan = make_plan(prepare(make_job(text, a=cuboid(30, 20, 5)), TODAY))
 

@@ -19,7 +19,7 @@ from planner.timing.spread import SpreadModel
 from planner.timing.steadier import steadier
 from planner.timing.task import Answer, Placed, Shop, Task, finish_of
 
-TIMING_VERSION = 9
+TIMING_VERSION = 10
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8

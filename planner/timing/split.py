@@ -99,29 +99,35 @@ def _searched(counts: Counts, cost: Cost, known: dict[Counts, float]) -> Iterato
 
 
 def _improved(plates: list[Counts], cost: Cost, known: dict[Counts, float], most: int) -> list[Counts]:
-    """Move one piece, or swap two, as long as that is cheaper and the plates weighed stay within ``most``."""
+    """Move one piece, or swap two, as long as that is better and the plates weighed stay within ``most``.
+
+    It ends: every move makes less of one thing at least (plates that may not be, else unevenness while there are such
+    plates, else cost) and more of none before it in that order.
+    """
     better = True
     while better and len(known) < most:
         better = False
         for a, b in product(range(len(plates)), repeat=2):
             if a == b:
                 continue
+            barred = any(math.isinf(cost(plate)) for plate in plates)
+            before = _worth(plates[a], plates[b], cost, barred=barred)
             for move in _moves(plates[a], plates[b]):
                 if len(known) >= most:
                     return plates
-                before = cost(plates[a]) + cost(plates[b])
-                if cost(move[0]) + cost(move[1]) < before - 1e-9 or (
-                    math.isinf(before) and _evener(move, plates, a, b)
-                ):
+                after = _worth(*move, cost, barred=barred)
+                if after[:2] < before[:2] or (after[:2] == before[:2] and after[2] < before[2] - 1e-9):
                     plates[a], plates[b] = move
                     better = True
                     break
     return plates
 
 
-def _evener(move: tuple[Counts, Counts], plates: Sequence[Counts], a: int, b: int) -> bool:
-    """Return whether a move evens two plates out, where neither way may be."""
-    return max(sum(move[0]), sum(move[1])) < max(sum(plates[a]), sum(plates[b]))
+def _worth(one: Counts, other: Counts, cost: Cost, *, barred: bool) -> tuple[int, int, float]:
+    """Return how many of two plates may not be, how uneven they are while some plate may not be, and what they cost."""
+    costs = cost(one), cost(other)
+    uneven = sum(one) ** 2 + sum(other) ** 2 if barred else 0
+    return sum(map(math.isinf, costs)), uneven, sum(each for each in costs if math.isfinite(each))
 
 
 def _moves(one: Counts, other: Counts) -> Iterator[tuple[Counts, Counts]]:

@@ -123,3 +123,28 @@ def test_where_the_whole_plate_may_not_run_the_split_is_the_way() -> None:
     assert batch.best is not None
     assert batch.best.plates_n == 2
     assert batch_of(["a"], (6,), lambda n: (n[0] * 3600.0, 1.0), hazard, longest_s=1800.0).best is None
+
+
+@pytest.mark.parametrize("seed", [35, 36, 37])
+def test_many_pieces_under_a_short_limit_come_to_an_end(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Some 60 pieces where most plates may not be: the search ends (it once went in circles), and no plate is too long."""
+    rng = np.random.default_rng(seed)
+    kinds_n = int(rng.integers(8, 12))
+    counts = tuple(int(rng.integers(4, 9)) for _ in range(kinds_n))
+    hours, limit_h, moves = rng.uniform(0.1, 2.5, kinds_n), float(rng.uniform(3.5, 6)), [0]
+
+    def counted(plate: Counts, kind: int, by: int) -> Counts:
+        moves[0] += 1
+        assert moves[0] < 2_000_000, "it goes in circles"
+        return tuple(n + by if k == kind else n for k, n in enumerate(plate))
+
+    def takes_h(plate: Counts) -> float:
+        return 0.2 + float(np.dot(plate, hours))
+
+    def cost(plate: Counts) -> float:
+        return math.inf if takes_h(plate) > limit_h else (math.exp(0.02 * takes_h(plate)) - 1) / 0.02 + 0.25
+
+    monkeypatch.setattr("planner.timing.split._moved", counted)
+    for split in best_splits(counts, cost):
+        assert tuple(np.sum(split.plates, axis=0)) == counts
+        assert max(map(takes_h, split.plates)) <= limit_h

@@ -9,6 +9,7 @@ from pathlib import Path
 from planner.calibrate import logged, read_log
 from planner.job import Job
 from planner.planned import Plan
+from planner.supplies import grams_left
 
 LOG = "print-log.csv"
 Row = dict[str, object]
@@ -51,7 +52,8 @@ def _printers(plans: Mapping[str, Plan]) -> list[Row]:
 def _spools(plans: Mapping[str, Plan]) -> list[Row]:
     """Return for every material and colour what all jobs need with the reserve, and what their spools have left.
 
-    A spool that several jobs list with the same grams is one spool. What is left is null where a job does not say it.
+    A spool that several jobs list with the same grams is one spool, and none of its grams counts for two colours. What
+    is left is null where a job does not say it.
     """
     need: dict[tuple[str, str], float] = {}
     stock: Counter[tuple[str, str, float | None]] = Counter()
@@ -66,13 +68,12 @@ def _spools(plans: Mapping[str, Plan]) -> list[Row]:
                 need[key] = need.get(key, 0.0) + plate.mass_g.value
     rows: list[Row] = []
     for (material, colour), grams in sorted(need.items()):
-        able = [
-            (left, n)
-            for (of, hue, left), n in stock.items()
-            if of == material and (colour == "any" or hue in (colour, "any"))
-        ]
-        known = bool(stock) and all(left is not None for left, _ in able)
-        left_g = sum((left or 0.0) * n for left, n in able) if known else None
+        asked = {hue: reserve * each for (of, hue), each in sorted(need.items()) if of == material}
+        spools = [(hue, left) for (of, hue, left), n in stock.items() for _ in range(n) if of == material]
+        known = bool(stock) and all(
+            left is not None for hue, left in spools if colour == "any" or hue in (colour, "any")
+        )
+        left_g = grams_left(asked, [(hue, left or 0.0) for hue, left in spools])[colour] if known else None
         rows.append(
             {
                 "material": material,

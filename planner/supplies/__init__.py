@@ -7,10 +7,11 @@
 """
 
 from planner.supplies.cautions import cautions
-from planner.supplies.choose_material import choose_material, hottest_c, material_findings, serves_to_c, spool_findings
+from planner.supplies.choose_material import choose_material, hottest_c, material_findings, serves_to_c
 from planner.supplies.cost import cost_of, energy_kwh
 from planner.supplies.cut_list import cut_list, own_factor
 from planner.supplies.hardware_list import hardware_list
+from planner.supplies.spool_grams import grams_left, spool_findings
 from planner.supplies.supplies import Caution, Cost, CostLine, Cut, HardwareLine, MaterialChoice, Rejected
 from planner.supplies.worn import mass_findings, worn_g
 
@@ -27,6 +28,7 @@ __all__ = [
     "cost_of",
     "cut_list",
     "energy_kwh",
+    "grams_left",
     "hardware_list",
     "hottest_c",
     "mass_findings",

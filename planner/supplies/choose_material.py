@@ -133,32 +133,3 @@ def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
         )
         for reason in against
     )
-
-
-def spool_findings(job: Job, material: Material, needed_g: dict[str, float]) -> tuple[Finding, ...]:
-    """Compare what each colour needs, with its reserve, to what is left on the spools: ``spool.short``."""
-    reserve, found = job.limits.spool_reserve, []
-    for colour, grams in needed_g.items():
-        spools = [
-            s for s in job.spools if s.material == material.name and (colour == "any" or s.colour in (colour, "any"))
-        ]
-        if not job.spools or any(spool.left_g is None for spool in spools):
-            continue
-        left, need = sum(spool.left_g or 0.0 for spool in spools), grams * reserve.value
-        short = need > left
-        found.append(
-            Finding(
-                rule="spool.short",
-                part="",
-                feature=f"{material.name} {colour}",
-                verdict=Verdict.HOLD if short else Verdict.GO,
-                measured=need,
-                limit=left,
-                unit="g",
-                why=f"{grams:.0f} g of {material.name}, {colour}, with reserve {need:.0f} g; {left:.0f} g are left",
-                remedy=f"get {need - left:.0f} g more, or choose another colour" if short else "",
-                source=reserve.source,
-                question=f"Is there another spool of {material.name}, colour {colour}?" if short else "",
-            )
-        )
-    return tuple(found)

@@ -52,9 +52,7 @@ def spool_findings(job: Job, material: Material, needed_g: Mapping[str, float]) 
                 measured=need,
                 limit=left,
                 unit="g",
-                why=why
-                if left == sum(spool.left_g or 0.0 for spool in able)
-                else f"{why} beside what the other colours take",
+                why=why + beside,
                 remedy=f"get {need - left:.0f} g more, or choose another colour" if short else "",
                 source=reserve.source,
                 question=f"Is there another spool of {material.name}, colour {colour}?" if short else "",

@@ -32,7 +32,8 @@ def show_risk(console: Console, plan: Plan) -> None:
     if any(batch.curve for batch in plan.batches):
         console.print(table)
         console.print(
-            "hours: expected, clearing beds between attempts and plates included; grams: what failed attempts lay",
+            "hours: expected, clearing beds between attempts and plates included; grams: what failed attempts lay; "
+            "found: the best that a search met, not proved the best of all",
             markup=False,
         )
 
@@ -41,7 +42,7 @@ def _row(number: int, batch: Batch, point: CurvePoint) -> tuple[str, ...]:
     """Return one number of plates; * is the cheapest by [plan] weigh."""
     grams = "withheld" if point.lost_g is None else f"{point.lost_g:.1f} g" if math.isfinite(point.lost_g) else "never"
     first = point is batch.curve[0]
-    note = "* best" if point is batch.best else "" if point.exact else "found, not proved best"
+    note = "* best" if point is batch.best else "" if point.exact else "found"
     return (
         str(number) if first else "",
         str(point.plates_n),

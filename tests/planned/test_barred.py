@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
 
 from planner.job import read_printer
-from planner.plan import make_plan
-from planner.prepare import prepare
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned
 from tests.shapes import cuboid
 
 JOB = """
@@ -33,11 +31,11 @@ def test_a_smaller_printer_that_takes_no_plate_is_told_once_with_its_way(make_jo
     """Eighteen blocks of 60 by 40 fill more than a bed of 170; as the job's own printer it takes plates, and so says."""
     job = make_job(JOB, block=cuboid(60, 40, 3))
     small = read_printer("small-180", job.path.parent)
-    plan = make_plan(prepare(replace(job, more_printers=(small,)), date(2026, 11, 26)))
+    plan = planned(replace(job, more_printers=(small,)))
     assert plan.clocks is not None
     told = [line for line in plan.clocks.barred if small.name in line]
     turned = replace(job, printer=small, more_printers=(job.printer,))
-    other = make_plan(prepare(turned, date(2026, 11, 26)))
+    other = planned(turned)
     assert other.clocks is not None
 
     assert len(told) == 1

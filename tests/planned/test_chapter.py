@@ -12,9 +12,7 @@ import pytest
 
 from planner.finding import Verdict
 from planner.job import Attended, Spool
-from planner.plan import make_plan
 from planner.planned import Plan, on_one_calendar
-from planner.prepare import prepare
 from planner.report import chapter_json, plan_json
 from tests.conftest import MakeJob
 from tests.planned.jobs import planned, under
@@ -110,7 +108,7 @@ def test_one_coupon_serves_all(plans: Mapping[str, Plan]) -> None:
 
 def test_a_job_without_a_calendar_stays_as_it_is(plans: Mapping[str, Plan]) -> None:
     """It has plates and no dates, alone and beside others."""
-    undated = make_plan(prepare(replace(plans["a"].job, calendar=None), date(2026, 11, 26)))
+    undated = planned(replace(plans["a"].job, calendar=None))
     together = on_one_calendar({**plans, "d": undated})
 
     assert together.plans["d"] is undated
@@ -138,9 +136,7 @@ def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJ
     plans = {}
     for name in "abc":
         job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 50, 20))
-        assert job.calendar is not None
-        calendar = replace(job.calendar, attended=weeks, deadline=date(2026, 12, 14), coupon="never")
-        plans[name] = make_plan(prepare(replace(job, calendar=calendar), date(2026, 11, 26)))
+        plans[name] = planned(under(job, attended=weeks, deadline=date(2026, 12, 14), coupon="never"))
     never = {
         name: replace(plan, job=replace(plan.job, calendar=replace(plan.job.calendar, split="never")))
         for name, plan in plans.items()
@@ -171,14 +167,13 @@ def test_somebody_is_beside_a_plate_that_a_spool_ends_in(make_job: MakeJob) -> N
     plans = {}
     for name, left in (("a", ()), ("b", (0.7, 0.7))):
         job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 60, 20))
-        assert job.calendar is not None
-        job = replace(job, calendar=replace(job.calendar, unattended=True, coupon="never", deadline=date(2026, 12, 9)))
-        plan = make_plan(prepare(job, date(2026, 11, 26)))
+        job = under(job, unattended=True, coupon="never", deadline=date(2026, 12, 9))
+        plan = planned(job)
         if left:
             mass = plan.totals.mass_g
             assert mass is not None
             spools = tuple(Spool(material="petg", colour="any", left_g=share * mass.value) for share in left)
-            plan = make_plan(prepare(replace(job, spools=spools), date(2026, 11, 26)))
+            plan = planned(replace(job, spools=spools))
         plans[name] = plan
     together = on_one_calendar(plans).plans["b"]
     assert together.clocks is not None

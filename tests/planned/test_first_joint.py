@@ -4,21 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
-from datetime import date
 from typing import Any
 
 import pytest
 
 from planner.errors import JobError
-from planner.job import Hardware, Job
+from planner.job import Hardware
 from planner.papers.plate_cards import plate_cards
-from planner.plan import make_plan
-from planner.planned import Plan
 from planner.planned.first_joint import first_joint
 from planner.planned.packing import items_of
-from planner.prepare import prepare
 from planner.report import plan_json
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned
 from tests.shapes import cuboid
 
 JOB = """
@@ -57,14 +54,9 @@ first_article = "joint"
 SHAPES = {"rail": cuboid(60, 20, 4), "shoe": cuboid(30, 20, 6), "pin": cuboid(8, 8, 20)}
 
 
-def _planned(job: Job) -> Plan:
-    """Plan a job."""
-    return make_plan(prepare(job, date(2026, 11, 26)))
-
-
 def test_the_pieces_of_one_joint_lie_alone_on_the_first_plate_and_all_else_waits(make_job: MakeJob) -> None:
     """What slides comes before what is pressed; every copy lies on one plate; the joint's bed is cleared first."""
-    plan = _planned(make_job(JOB, **SHAPES))
+    plan = planned(make_job(JOB, **SHAPES))
     first, *others = plan.plates
 
     assert Counter(p.part for p in first.placements) == {"rail": 1, "shoe": 1}
@@ -84,7 +76,7 @@ def test_the_pieces_of_one_joint_lie_alone_on_the_first_plate_and_all_else_waits
 def test_where_no_joint_can_lie_alone_the_plan_says_so(make_job: MakeJob) -> None:
     """Pieces of two colours never share a plate: a caution, and the first plate stays the first article."""
     two = JOB.replace('name = "shoe"\n', 'name = "shoe"\ncolour = "red"\n')
-    plan = _planned(make_job(two, **SHAPES))
+    plan = planned(make_job(two, **SHAPES))
 
     assert not any(plate.joint for plate in plan.plates)
     assert [f.caution for f in plan.findings if f.rule == "plate.first-joint"]
@@ -94,7 +86,7 @@ def test_the_joint_is_the_one_that_moves_then_the_least_with_its_shared_copies(m
     """Four rails on two posts are two to a post; a post that turns comes before what slides; rules are kept."""
     job = make_job(JOB, **SHAPES)
     post = Hardware(name="post", kind="binding-post", diameter_mm=5.0, joins=("rail", "pin"), fit="turning", count=2)
-    plan = _planned(job)
+    plan = planned(job)
     turning = replace(plan.job, hardware=(post,))
     material = next(m for m in plan.job.materials if m.name == "petg")
     items = items_of(turning, material, plan.parts)

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
 
 from planner.finding import Verdict
 from planner.job import Job
-from planner.plan import make_plan
-from planner.prepare import prepare
 from planner.sourced import stated
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned
 from tests.shapes import bored_plate
 
 JOB = """
@@ -54,7 +52,7 @@ def test_a_bore_is_judged_by_the_printer_that_prints_it(make_job: MakeJob) -> No
     )
     told = {}
     for undersize_mm in (0.2, 0.9):
-        plan = make_plan(prepare(_with_wider(job, undersize_mm), date(2026, 11, 26)))
+        plan = planned(_with_wider(job, undersize_mm))
         assert {plate.printer for plate in plan.plates} == {job.printer.name, "big"}
         told[undersize_mm] = {f.part: f for f in plan.findings if f.rule == "bore.tight"}
 

@@ -7,11 +7,10 @@ from datetime import date, datetime
 from typing import Any
 
 from planner.job import Job
-from planner.plan import make_plan
 from planner.planned import Plan, timing_findings
-from planner.prepare import prepare
 from planner.report import plan_json
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned, under
 from tests.shapes import cuboid
 
 JOB = """
@@ -35,8 +34,7 @@ split = "never"
 
 def _by(job: Job, deadline: date | None) -> Plan:
     """Plan a job with a deadline."""
-    assert job.calendar is not None
-    return make_plan(prepare(replace(job, calendar=replace(job.calendar, deadline=deadline)), date(2026, 11, 26)))
+    return planned(under(job, deadline=deadline))
 
 
 def test_the_share_of_kept_deadlines_agrees_with_the_dates_of_the_plays(make_job: MakeJob) -> None:

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 
 import pytest
 
-from planner.plan import make_plan
 from planner.planned import Plan
-from planner.prepare import prepare
 from tests.conftest import MakeJob
+from tests.planned.jobs import planned
 from tests.shapes import cuboid
 
 HEAD = """
@@ -67,7 +65,7 @@ def _planned(make_job: MakeJob, keys: Mapping[str, str]) -> Plan:
     """Plan the job with some keys in its [plan]."""
     text = HEAD + "".join(f"{key} = {value}\n" for key, value in keys.items())
     job = make_job(text, block=cuboid(60, 60, 22), lid=cuboid(70, 60, 10))
-    return make_plan(prepare(job, date(2026, 11, 26)))
+    return planned(job)
 
 
 @pytest.mark.parametrize("name", PLANS)

@@ -70,7 +70,7 @@ def test_bench_220_petg_and_standard_carry_the_values_of_the_contract(
 
 
 def test_clearance_bores_are_those_of_iso_273() -> None:
-    """Machine screw bores equal ISO 273 fine, medium, coarse (table: bd_warehouse 0.4.0, Apache-2.0)."""
+    """Machine screw bores equal ISO 273 fine, medium, coarse (transcribed table, tests/data/references)."""
     rows = (DATA / "references" / "iso273_clearance_m2_m10.csv").read_text(encoding="utf-8").splitlines()
     table = {row["size"]: row for row in csv.DictReader(line for line in rows if not line.startswith("#"))}
     for screw in read_tables().machine_screws:
@@ -79,7 +79,7 @@ def test_clearance_bores_are_those_of_iso_273() -> None:
 
 
 def test_nuts_and_washers_are_those_of_iso_4032_and_7089() -> None:
-    """Flats, nut heights and washer diameters equal the published table (bd_warehouse 0.4.0, Apache-2.0)."""
+    """Flats, nut heights and washer diameters equal ISO 4032 and ISO 7089 (transcribed table, tests/data/references)."""
     rows = (DATA / "references" / "fasteners_metric_m2_m8.csv").read_text(encoding="utf-8").splitlines()
     table = {row["size"]: row for row in csv.DictReader(line for line in rows if not line.startswith("#"))}
     for screw in read_tables().machine_screws:

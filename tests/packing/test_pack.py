@@ -139,7 +139,7 @@ RECORDS = json.loads((DATA / "nesting" / "record_layouts.json").read_text(encodi
 
 @pytest.mark.parametrize("layout", RECORDS, ids=lambda layout: layout["id"])
 def test_record_layouts_hold_and_a_shifted_piece_does_not(layout: dict[str, Any]) -> None:
-    """Outside check: the best known layouts (Gardeyn et al. 2025, sparrow, MIT) pass; a 1 % shift nearly always fails."""
+    """Outside check: the best known layouts (Gardeyn et al. 2025, arXiv 2509.13329) pass; a 1 % shift nearly always fails."""
     rings = {name: (tuple(map(tuple, ring)),) for name, ring in layout["items"].items()}
     bed = Bed(shape="rectangle", size_mm=(layout["length"] + 0.02, layout["height"] + 0.02), height_mm=1, margin_mm=0.0)
     shapes = [

@@ -36,6 +36,15 @@ class Sourced:
             raise ValueError(f"value {self.value} lies outside its range {self.low} to {self.high}")
 
 
+def usual(value: float) -> Sourced:
+    """Return a usual number without a range: common practice, no source.
+
+    >>> usual(0.3).kind
+    'common-practice'
+    """
+    return Sourced(value=value, low=value, high=value, kind="common-practice", source="common practice, no source")
+
+
 def stated(value: float, source: str = "job file") -> Sourced:
     """Return a number that a person stated: no range, kind ``job``.
 

@@ -5,6 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
+from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.file.edit_settings import write_settings
 from planner.job.file.folder_job import job_of_folder
@@ -13,29 +14,10 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.file.write_job import job_text
-from planner.job.job import (
-    Cord,
-    Duty,
-    Fit,
-    Gap,
-    Hardware,
-    HardwareKind,
-    Job,
-    JointKind,
-    Measure,
-    MeasureKind,
-    Override,
-    Padding,
-    Part,
-    Side,
-    Size,
-    Spool,
-    Station,
-    Strap,
-    Use,
-)
+from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
 from planner.job.measure_scale import padded_mm, scale_from
+from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on

@@ -99,7 +99,7 @@ def test_wood_screw_diameters_follow_the_gauge_formula(screw: object) -> None:
 
 
 def test_densities_lie_in_the_published_table() -> None:
-    """PLA 1.24 (Ingeo 4043D), PETG 1.27, ABS 1.04, ASA 1.07, PA12 1.01, PC 1.20, TPU 1.21 g/cm3 (from memory but PLA)."""
+    """PLA 1.24, PETG 1.27, ABS 1.04, ASA 1.07, PA12 1.01, PC 1.20, TPU 1.21 g/cm3 (from memory)."""
     table = {"pla": 1.24, "petg": 1.27, "abs": 1.04, "asa": 1.07, "pa12": 1.01, "pc": 1.20, "tpu": 1.21}
     for name, density in table.items():
         assert read_material(name, HERE).density_g_cm3.value == pytest.approx(density, abs=0.005)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.errors import JobError, nearest
 from planner.finding import Guess
+from planner.job.bought import Spool
 from planner.job.calendar import Calendar
 from planner.job.file.hardware_tables import (
     read_cords,
@@ -21,7 +22,8 @@ from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
 from planner.job.file.use_tables import read_calendar, read_more_printers, read_overrides, read_use
-from planner.job.job import Job, Part, Size, Spool, Station
+from planner.job.job import Job, Part
+from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
 from planner.job.profiles.stock_file import read_tables

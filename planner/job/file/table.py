@@ -188,11 +188,9 @@ class Table:
             self.refuse(key, f"{middle:g} lies outside its own range {ends[0]:g} to {ends[1]:g}", "correct the range")
         return Sourced(value=middle, low=ends[0], high=ends[1], kind=kind, source=source)
 
-    def sourced_or(self, key: str, default: float, source: str, *, high: float = 1e6) -> Sourced:
+    def sourced_or(self, key: str, default: Sourced, *, high: float = 1e6) -> Sourced:
         """Return a number with its origin, or a default that says what it is."""
-        if self.has(key):
-            return self.sourced(key, high=high)
-        return Sourced(value=default, low=default, high=default, kind="common-practice", source=source)
+        return self.sourced(key, high=high) if self.has(key) else default
 
     def sourced_or_none(self, key: str, *, low: float = 0.0, high: float = 1e6) -> Sourced | None:
         """Return a number with its origin, or None where the key is left out."""

@@ -7,7 +7,9 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
-from planner.job.job import Hardware, Job, Measure, Part, Station
+from planner.job.bought import Hardware
+from planner.job.job import Job, Part
+from planner.job.measured_size import Measure, Station
 
 HEAD = """\
 # {name}: a job for fitwright, written from the meshes in this folder.

@@ -8,14 +8,12 @@ from planner.errors import ProfileError, nearest
 from planner.job.file.table import Table, read_toml
 from planner.job.profiles.bed_table import read_bed
 from planner.job.profiles.limits import Limits
-from planner.job.profiles.material import Material
+from planner.job.profiles.material import FAN_PERCENT, WARP, Material
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
-
-PRACTICE = "common practice, no source"
 
 
 def shipped_names(kind: str) -> tuple[str, ...]:
@@ -173,8 +171,8 @@ def read_material(name: str, base: Path) -> Material:
         dry_first=table.flag("dry_first", default=False),
         strength_along_mpa=strength.sourced("along", high=5000.0),
         strength_across_layers_mpa=strength.sourced("across_layers", high=5000.0),
-        warp=table.sourced_or("warp", 0.3, PRACTICE, high=1.0),
-        fan_percent=table.sourced_or("fan_percent", 40.0, PRACTICE, high=100.0),
+        warp=table.sourced_or("warp", WARP, high=1.0),
+        fan_percent=table.sourced_or("fan_percent", FAN_PERCENT, high=100.0),
         price_per_kg=table.sourced("price_per_kg", high=1e5),
     )
     strength.done()

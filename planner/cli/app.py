@@ -11,6 +11,7 @@ import typer
 
 from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
+from planner.cli.fit.keys_command import keys
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.start_command import start
 from planner.cli.fit.window_command import window
@@ -48,6 +49,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     plan: "Plan everything: plates, hours, material, cost, report.",
     chapter: "Plan all jobs of a chapter, and keep its ledger.",
     release: "Release the hand-over sheet, or say what is missing.",
+    keys: "Print every key of job.toml, plan.json and profiles.",
     desk: "A page to work at, for this computer only.",
 }
 for command, about in COMMANDS.items():

@@ -16,6 +16,9 @@ from planner.job.file.table import Table, read_toml
 from planner.job.file.write_job import job_text
 from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.keys.find_keys import key_tables, matching
+from planner.job.keys.key import NEEDED, Key, KeyTable
+from planner.job.keys.unit import unit_of
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
@@ -40,6 +43,7 @@ from planner.job.profiles.stock_sizes import HardwareTables, StockSize
 from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [
+    "NEEDED",
     "Attended",
     "Bed",
     "Calendar",
@@ -53,6 +57,8 @@ __all__ = [
     "HardwareTables",
     "Job",
     "JointKind",
+    "Key",
+    "KeyTable",
     "Limits",
     "Material",
     "Measure",
@@ -77,6 +83,8 @@ __all__ = [
     "job_of_folder",
     "job_text",
     "joined",
+    "key_tables",
+    "matching",
     "padded_mm",
     "printer_named",
     "printer_text",
@@ -96,6 +104,7 @@ __all__ = [
     "scale_from",
     "shipped",
     "shipped_names",
+    "unit_of",
     "usable_ground",
     "why_not",
     "with_changes",

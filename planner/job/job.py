@@ -155,7 +155,7 @@ class Job:
     recipient: str = ""
     """A code such as R-07, never a name."""
     mesh_unit: str | None = None
-    """The unit of mesh files that name none: mm, cm, m or inch; left out: mm, and a hold where that is implausible."""
+    """The unit of mesh files that name none; left out: mm, and a hold where that is implausible."""
     tried_percent: tuple[float, float] | None = None
     """The smallest and largest size that somebody has built; other sizes get a caution."""
     size: Size = field(default_factory=Size)

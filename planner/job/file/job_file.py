@@ -28,7 +28,8 @@ from planner.job.profiles.material import Material
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
 from planner.job.profiles.stock_file import read_tables
 
-AUTO = "auto"
+AUTO, PRINTER, SETTINGS, LIMITS = "auto", "bench-220", "standard-0.4", "standard"
+"""What ``[job]`` names where it names nothing."""
 CODE = re.compile(r"(?=.*[0-9])[A-Za-z0-9._/-]{1,16}")
 """A recipient's code: letters, digits, and at least one digit, so that no name passes by mistake."""
 
@@ -52,10 +53,10 @@ def read_job(path: Path) -> Job:
         name=head.text("name"),
         path=path,
         parts=parts,
-        printer=read_printer(head.text("printer", "bench-220"), base),
-        settings=read_settings(head.text("settings", "standard-0.4"), base, own_settings),
+        printer=read_printer(head.text("printer", PRINTER), base),
+        settings=read_settings(head.text("settings", SETTINGS), base, own_settings),
         materials=materials,
-        limits=read_limits(head.text("limits", "standard"), base),
+        limits=read_limits(head.text("limits", LIMITS), base),
         tables=read_tables(),
         material=material,
         recipient=_recipient(head),
@@ -71,7 +72,7 @@ def read_job(path: Path) -> Job:
         spools=spools,
         use=read_use(table),
         calendar=read_calendar(table),
-        more_printers=read_more_printers(table, head.text("printer", "bench-220"), base),
+        more_printers=read_more_printers(table, head.text("printer", PRINTER), base),
         overrides=read_overrides(table),
         notes=notes,
     )

@@ -23,6 +23,7 @@ from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
+from planner.job.profiles.glossary import Term, read_glossary, terms_in
 from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
@@ -75,6 +76,7 @@ __all__ = [
     "StockSize",
     "Strap",
     "Table",
+    "Term",
     "Use",
     "Weights",
     "area_mm2",
@@ -91,6 +93,7 @@ __all__ = [
     "printers_of",
     "read_bodies",
     "read_failure_rules",
+    "read_glossary",
     "read_hands_on",
     "read_job",
     "read_limits",
@@ -104,6 +107,7 @@ __all__ = [
     "scale_from",
     "shipped",
     "shipped_names",
+    "terms_in",
     "unit_of",
     "usable_ground",
     "why_not",

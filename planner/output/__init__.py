@@ -29,7 +29,7 @@ from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import release
 from planner.output.terminal.calibrate_text import show_fitted, show_logged
 from planner.output.terminal.inspect_text import show_mesh
-from planner.output.terminal.keys_text import show_keys
+from planner.output.terminal.keys_text import show_keys, show_terms
 from planner.output.terminal.plan_text import show_chapter, show_plan
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
@@ -80,6 +80,7 @@ __all__ = [
     "show_rebored",
     "show_release",
     "show_risk",
+    "show_terms",
     "show_widenings",
     "show_window",
     "untouched",

@@ -94,7 +94,9 @@ def _recipient(head: Table) -> str:
     """Read the recipient's code; refuse what looks like a name."""
     code = head.text("recipient", "")
     if code and not CODE.fullmatch(code):
-        wrong = f"'{code}' has a space, a long word, or a letter that no code needs"
+        wrong = (
+            f"'{code}' looks like a name: a code has at most 16 letters and digits, one digit at least, and no space"
+        )
         head.refuse("recipient", wrong, 'write a code, never a name, such as recipient = "R-07"')
     return code
 

@@ -87,5 +87,5 @@ def _direction(table: Table, key: str) -> Vec3:
     x, y, z = table.vector(key)
     length = math.sqrt(x * x + y * y + z * z)
     if length < 1e-9:
-        table.refuse(key, "a direction of no length points nowhere", "write [0, 0, -1] for the drawn bottom")
+        table.refuse(key, "a direction of length 0 points nowhere", "write [0, 0, -1] for the drawn bottom")
     return x / length, y / length, z / length

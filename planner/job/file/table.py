@@ -229,15 +229,17 @@ def read_toml(path: Path, error: type[FitwrightError]) -> Table:
     except OSError as problem:
         raise error(where=str(path), wrong=f"it cannot be read ({problem.strerror})", todo="check the path") from None
     if len(raw) > BYTES_MOST:
-        raise error(where=path.name, wrong=f"it has {len(raw)} bytes, too many for a text", todo="name a TOML file")
+        raise error(
+            where=path.name, wrong=f"it has {len(raw)} bytes, too many for a job or a profile", todo="name a TOML file"
+        )
     try:
         table = tomllib.loads(raw.decode("utf-8-sig").replace("\r\n", "\n"))
     except UnicodeDecodeError:
-        raise error(where=path.name, wrong="it is not a UTF-8 text", todo="save it as plain UTF-8 text") from None
+        raise error(where=path.name, wrong="it is not UTF-8 text", todo="save it as plain UTF-8 text") from None
     except tomllib.TOMLDecodeError as problem:
         raise error(where=path.name, wrong=f"it is not TOML: {problem}", todo="correct that place") from None
     except ValueError:  # Python reads no whole number of more than 4300 digits
-        raise error(where=path.name, wrong="it holds a number of thousands of digits", todo="correct it") from None
+        raise error(where=path.name, wrong="a number in it has thousands of digits", todo="correct it") from None
     except RecursionError:
         raise error(where=path.name, wrong="it is nested too deeply", todo="write plain tables") from None
     return Table(table, path.name, error)

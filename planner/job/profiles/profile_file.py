@@ -59,7 +59,7 @@ def read_printer(name: str, base: Path) -> Printer:
         table.sourced_or_none("corner_speed_mm_s", high=500.0),
     )
     if (corner[0] is None) == (corner[1] is None):
-        table.refuse("corner_deviation_mm", "one of it and corner_speed_mm_s is needed, not both", "keep one of them")
+        table.refuse("corner_deviation_mm", "either it or corner_speed_mm_s is needed, not both", "keep one of them")
     power = table.table("power_w")
     printer = Printer(
         name=stem,

@@ -21,6 +21,7 @@ from planner.output.page.live_rules import live_json
 from planner.output.page.page_bodies import bodies_json
 from planner.output.page.plate_notes import plate_notes
 from planner.output.page.stations import SIZE_RULES, by_station, stops, verdicts_of
+from planner.output.page.terms_section import with_terms
 from planner.output.words import wording
 from planner.plan import Plan
 from planner.size import nearest_percent
@@ -38,7 +39,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
     verdicts = verdicts_of(found)
     way = stops(plan, verdicts, wording.VERDICTS)
     chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
-    return _filled(
+    html = _filled(
         "page.html.j2",
         plan,
         style=_text("templates/page.css"),
@@ -68,6 +69,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         first=next(iter(plan.findings), None),
         kinds=kinds_of(plan),
     )
+    return with_terms(html)
 
 
 def _beds(plan: Plan) -> dict[int, PlateDrawing]:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from rich.console import Console
 from rich.markup import escape
 
-from planner.job import NEEDED, Key, KeyTable
+from planner.job import NEEDED, Key, KeyTable, Term
 from planner.output.terminal.terminal import WIDTH
 
 MANY = 6
@@ -28,6 +28,13 @@ def show_keys(console: Console, tables: Sequence[KeyTable]) -> None:
     if len(tables) > MANY:
         names = ", ".join(table.name for table in tables)
         console.print(escape(_filled(f"One table alone: fitwright keys NAME, where NAME is one of {names}.", "")))
+
+
+def show_terms(console: Console, terms: Sequence[Term]) -> None:
+    """Print the glossary."""
+    for term in terms:
+        console.print(f"[bold]{escape(term.word)}[/]")
+        console.print(escape(_filled(f"{term.means}.", "    ")))
 
 
 def _facts(key: Key) -> str:

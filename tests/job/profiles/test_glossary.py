@@ -8,7 +8,7 @@ from pathlib import Path
 from planner.job import read_glossary, terms_in
 from planner.output.page.terms_section import with_terms
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 
 
 def test_every_term_is_used_and_explained_without_itself() -> None:

@@ -190,7 +190,7 @@ def test_a_bed_may_be_any_polygon_with_zones(tmp_path: Path) -> None:
     ("bed", "told"),
     [
         ('shape = "polygon", outline_mm = [[0, 0], [9, 0]], height_mm = 9, margin_mm = 0', "this is not a polygon"),
-        ('shape = "polygon", outline_mm = [[0,0],[9,9],[9,0],[0,9]], height_mm = 9, margin_mm = 0', "no polygon"),
+        ('shape = "polygon", outline_mm = [[0,0],[9,9],[9,0],[0,9]], height_mm = 9, margin_mm = 0', "not a polygon"),
         ('shape = "polygon", outline_mm = [[5,0],[90,0],[9,90]], height_mm = 9, margin_mm = 0', "front left corner"),
         ('shape = "polygon", outline_mm = [[0,0],[90,0],[0,90]], height_mm = 9, margin_mm = 40', "leaves nothing"),
         ('shape = "polygon", size_mm = [9, 9], outline_mm = [[0,0],[9,0],[0,9]], height_mm = 9, margin_mm = 0', "size"),

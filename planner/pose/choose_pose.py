@@ -35,7 +35,7 @@ FLAT_SHARE = 0.1
 TIPPY_DEG = 8.0
 """Below this lean a pose counts as tippy; common practice, no source."""
 ROOF_MM = 13.0
-"""A lying bore wider than this is filled with support; a narrower one's crown holds (computed by ``layers``)."""
+"""A horizontal bore wider than this is filled with support; a narrower one's crown holds (computed by ``layers``)."""
 SPAN_MM = 6.0
 """A flat roof longer than this is supported; a shorter one is bridged (see ``layers``)."""
 WARP_FREE, WARP_SPAN_MM = 0.3, 150.0

@@ -22,7 +22,7 @@ LEDGE_MM = 1.0
 REST_MM = 0.15
 """A rim this near to where it may reach rests there: the openings round corners by as much."""
 SLOPE_MM = 2.0
-"""A slope may hang this far beyond what its lean allows before it sags: the roofs of lying bores up to 13 mm
+"""A slope may hang this far beyond what its lean allows before it sags: the roofs of horizontal bores up to 13 mm
 stay free of support. Common practice, no source."""
 SIMPLIFY_MM = 0.02
 

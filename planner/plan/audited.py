@@ -7,7 +7,8 @@ from pathlib import Path
 from planner.errors import CommandError
 from planner.gcode import Audit, Meant, MeantPart, Measured, audit, measure
 from planner.job import printer_named
-from planner.plan.plan_record import Plan, PlannedPart
+from planner.plan.plan_record import Plan
+from planner.plan.planned_part import PlannedPart
 
 
 def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Meant, Audit]:

@@ -12,14 +12,18 @@ from planner.errors import CommandError, nearest
 from planner.job import Calendar, printer_named, read_failure_rules
 from planner.packing import PackedPlate, Placement, Plate, counted, plate_stem
 from planner.plan.after_failure.lost_pieces import packed_anew
-from planner.plan.after_failure.replanned import with_plates
 from planner.plan.dates.plate_dates import dated
 from planner.plan.dates.split_batches import batch_for, packed_of
+from planner.plan.dates.with_dates import with_plates
+from planner.plan.judged import judged
 from planner.plan.parts.print_turns import piece_times_s
 from planner.plan.plan_record import Plan
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
-from planner.schedule import Hazard, Mishap, Wall, family_ratio, judged
+from planner.plan.plates.plate_sums import by_colour
+from planner.plan.stages import Printed
+from planner.schedule import Hazard, Mishap, Wall, family_ratio
+from planner.schedule import judged as finish_or_stop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +69,7 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     duties: dict[tuple[str, str], int] = {(name, plan.job.part(name).judged_duty): n for name, n in pieces.items()}
     printer = printer_named(plan.job, plate.printer)
     hazard, on = Hazard.of(printer).times(family_ratio(printer, duties).ratio), pieces
-    mishap = judged(
+    mishap = finish_or_stop(
         rules[failure.cause],
         whole_s=whole,
         at_s=failure.at_s,
@@ -80,12 +84,14 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     done = _done(plan, failure.plate)
     others = [p for p in plan.plates if p.number not in done and p.number != plate.number]
     plates = packed_anew(makings, others, plate, again.placements if again else ())
+    share = min(1.0, failure.at_s / whole) if mishap.does == "stop" else 1.0
+    printed = _printed(plan, done, plate, again, share)
     return AfterFailure(
         mishap=mishap,
         again=pieces,
         done=done,
         whole=_whole(plate, pieces) if mishap.does == "stop" else {},
-        left=_left(plan, makings, plates, _calendar(plan, failure, mishap, plate)),
+        left=_left(plan, makings, plates, _calendar(plan, failure, mishap, plate), printed),
         logged=Print(
             plate=f"{plan.job.name}, plate {plate.number}",
             planned_h=whole / 3600.0,
@@ -205,8 +211,25 @@ def _calendar(plan: Plan, failure: Failure, mishap: Mishap, plate: Plate) -> Cal
     return replace(calendar, start=free, first_article=False)
 
 
-def _left(plan: Plan, makings: Makings, plates: Sequence[Plate], calendar: Calendar | None) -> Plan:
-    """Return the plan of the plates that are left."""
+def _printed(plan: Plan, done: Sequence[int], failed: Plate, again: Plate | None, share: float) -> Printed:
+    """Return what is printed: the plates done, and of the failed one the pieces that stay and its share of grams."""
+    stays = tuple(p for p in failed.placements if again is None or p not in again.placements)
+    whole = [plate for plate in plan.plates if plate.number in done]
+    printed = Printed(plates=(*whole, replace(failed, placements=stays)), used_g=by_colour(whole))
+    if failed.mass_g is None:
+        return printed
+    return printed + Printed(used_g={failed.group.colour: share * failed.mass_g.value})
+
+
+def _left(plan: Plan, makings: Makings, plates: Sequence[Plate], calendar: Calendar | None, printed: Printed) -> Plan:
+    """Return the plan of the plates that are left, judged anew; the coupon was measured before the first plate."""
     under = makings.under(calendar)
     made = dated(under, plates, [batch_for(under, packed_of(plate)) for plate in plates])
-    return replace(with_plates(plan, made), job=under.job, coupon=None, parted_why="")
+    stage = replace(
+        with_plates(plan.stage, made),
+        job=under.job,
+        coupon=None,
+        parted_why="",
+        printed=plan.stage.printed + printed,
+    )
+    return judged(stage)

@@ -8,7 +8,8 @@
 4. ``audited(plan, program, plate)`` compares a G-code program with a plate.
 """
 
-from planner.plan.after_failure.after_failure import AfterFailure, Failure, after_failure
+from planner.plan.after_failure.after_failure import AfterFailure, after_failure
+from planner.plan.after_failure.failure import Failure
 from planner.plan.audited import audited
 from planner.plan.chapter.chapter import on_one_calendar
 from planner.plan.dates.spool_ends import ends_at, spool_lines

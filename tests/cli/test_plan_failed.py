@@ -202,7 +202,7 @@ def test_a_piece_or_a_time_told_of_the_wrong_plate_names_the_right_one(make_job:
         after_failure(plan, slip)
     late = replace(slip, at_s=blocks.duration_s.value, lost={"lid": 1})
     assert late.at_s > lids.duration_s.high
-    with pytest.raises(CommandError, match=rf"plate {lids.number} takes .*so long takes plate {blocks.number}"):
+    with pytest.raises(CommandError, match=rf"plate {lids.number} takes .*plate {blocks.number} takes that long"):
         after_failure(plan, late)
 
 

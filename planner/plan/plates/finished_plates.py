@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planner.job import Material, Printer, printer_named
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
@@ -38,6 +39,12 @@ def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Pl
             )
         )
     return tuple(plates)
+
+
+def finished_plate(makings: Makings, packed: PackedPlate, number: int) -> Plate:
+    """Return one plate under a number, with its time and mass."""
+    made = finished_plates(makings, (packed,))[0]
+    return replace(made, number=number, file=plate_stem(number) + ".3mf")
 
 
 def _plate_g(copies: Sequence[PartEstimate], printer: Printer, material: Material) -> Amount:

@@ -61,8 +61,9 @@ def _elsewhere(plan: Plan, part: str) -> str:
 
 
 def _so_long(plan: Plan, at_s: float) -> str:
-    """Return which plates take so long, for whoever named another plate or another time."""
-    long = ", ".join(str(plate.number) for plate in plan.plates if plate.duration_s.high >= at_s)
-    return (
-        f"plate {long} takes that long; correct --failed or --at" if long else "no plate takes that long; correct --at"
-    )
+    """Return which plates take that long, for whoever named the wrong plate or time."""
+    long = [str(plate.number) for plate in plan.plates if plate.duration_s.high >= at_s]
+    if not long:
+        return "no plate takes that long; correct --at"
+    who = f"plates {', '.join(long)} take" if len(long) > 1 else f"plate {long[0]} takes"
+    return f"{who} that long; correct --failed or --at"

@@ -8,7 +8,8 @@ from datetime import date
 from rich.console import Console
 
 from planner.output.terminal.risk_text import show_risk
-from planner.plan import make_plan, prepare
+from planner.plan.plan import make_plan
+from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
 from tests.plan.test_ways import HEAD
 from tests.shapes import cuboid

@@ -10,7 +10,8 @@ import pytest
 from planner.finding import Verdict
 from planner.job import Bed
 from planner.packing import Group, Item, lies_alone, pack, verify
-from planner.plan import make_plan, prepare
+from planner.plan.plan import make_plan
+from planner.plan.prepare import prepare
 from planner.rules import check
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, solid_of

@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from planner.job import read_job
-from planner.plan import Plan, make_plan, prepare
+from planner.plan import Plan
+from planner.plan.plan import make_plan
+from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 

@@ -12,7 +12,9 @@ from planner.output.bench.driver_access import blocked, freed, grows
 from planner.output.papers.assembly_sheet import assembly_sheet
 from planner.output.papers.bags import base_of
 from planner.output.press.sheet import Heading, Rows
-from planner.plan import Plan, make_plan, prepare
+from planner.plan import Plan
+from planner.plan.plan import make_plan
+from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
 from tests.output.papers.conftest import BARE, TODAY, MakePlan
 from tests.shapes import Manifold, cylinder, solid_of

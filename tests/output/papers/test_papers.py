@@ -11,7 +11,9 @@ from planner.output.papers.drill_list import work_of
 from planner.output.press.press_html import TEMPLATES
 from planner.output.press.sheet import Beside, Block, Facts, Rows, Ticks, Words
 from planner.output.words.retold import told
-from planner.plan import Plan, make_plan, prepare
+from planner.plan import Plan
+from planner.plan.plan import make_plan
+from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
 from tests.output.papers.conftest import BARE, TODAY, MakePlan
 from tests.output.papers.pages import pages_of

@@ -128,7 +128,7 @@ def test_the_verifier_finds_planted_faults() -> None:
     assert wrong((1, 100, 100), (2, 160, 100)) == ""
     assert "overlap" in wrong((1, 100, 100), (2, 130, 100))
     assert "lie 2.00 mm apart" in wrong((1, 100, 100), (2, 142, 100))
-    assert "reaches over" in wrong((1, 24, 100), (2, 160, 100))
+    assert "extends beyond" in wrong((1, 24, 100), (2, 160, 100))
     assert "lies on no plate" in wrong((1, 100, 100))
     assert "lies on 2 plates" in wrong((1, 100, 100), (1, 160, 100), (2, 100, 160))
     assert "one too many" in wrong((1, 100, 100), (2, 160, 100), (3, 100, 160))

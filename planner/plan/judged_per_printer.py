@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from planner.finding import Finding, Verdict, by_severity, worst
+from planner.finding import Finding, Verdict, worst
 from planner.job import Job, printer_named
 from planner.packing import Plate
-from planner.rules import Checked, Rule, questions_of
+from planner.rules import Checked, Rule, by_severity, questions_of
 
 BY_PRINTER = (
     "bore.tight",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
-from planner.finding import Finding, Verdict, by_severity, worst
+from planner.finding import Finding, Verdict, worst
 from planner.job import Job, Settings
 from planner.plan.dates.coupon_first import after_coupon, coupon_first
 from planner.plan.dates.plate_dates import dated
@@ -22,6 +22,7 @@ from planner.plan.prepare import Prepared, Progress, no_progress, what_widens
 from planner.rules import (
     Change,
     Checked,
+    by_severity,
     check,
     height_findings,
     lifted,

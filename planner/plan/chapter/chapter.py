@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from planner.finding import by_severity, worst
-from planner.job import Calendar, Printer, printers_of
+from planner.finding import worst
+from planner.job import Calendar, Printer, kind_of, printers_of
 from planner.plan.after_failure.replanned import with_plates
 from planner.plan.chapter.chapter_ways import chapter_ways
 from planner.plan.chapter.joint_request import asked_of
@@ -15,11 +15,11 @@ from planner.plan.dates.plate_dates import Dated, dated
 from planner.plan.dates.split_batches import packed_of, parted
 from planner.plan.dates.split_for_dates import lengths_s
 from planner.plan.dates.spool_ends import feeds_of, watched_note
-from planner.plan.dates.timed_plan import TIMING_RULES, timing_findings
+from planner.plan.dates.timed_plan import timing_findings
 from planner.plan.plan_record import Plan
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
-from planner.rules import lifted
+from planner.rules import by_severity, lifted
 from planner.schedule import Joint, Placed, Wall, Way, joint_calendar, shop_of
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
@@ -189,5 +189,5 @@ def _settled(
     clocks = replace(made.clocks, table=table, ways=ways)
     job = under.job
     late = [lifted(finding, job.overrides) for finding in timing_findings(job, clocks)]
-    findings = by_severity([*(f for f in plan.findings if f.rule not in TIMING_RULES), *late])
+    findings = by_severity([*(f for f in plan.findings if kind_of(f.rule).family != "dates"), *late])
     return replace(with_plates(plan, replace(made, clocks=clocks)), findings=findings, verdict=worst(findings))

@@ -14,6 +14,7 @@ from planner.rules.bind.bind_bores import LOADED, bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.rules.fit.bed_size import bed_over_any
+from planner.rules.fit.bore import BoreEdge
 from planner.rules.fit.cord_force import cord_force
 from planner.rules.fit.joint_strength import joint_rules
 from planner.rules.fit.mesh_rules import mesh_findings
@@ -169,7 +170,7 @@ def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[R
     if bore is None:
         return [Fixed(inner=rule, factor=1.0 if rule.feature in ("wall", "bed", "small part") else min(scale) / 100.0)]
     low, high = across(bore, scale)
-    oval = [Said(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)] if rule.rule == "bore.edge" else []
+    oval = [Said(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)] if isinstance(rule, BoreEdge) else []
     return [Fixed(inner=rule, factor=low), *oval]
 
 

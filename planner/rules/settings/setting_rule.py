@@ -12,13 +12,6 @@ from planner.sourced import Sourced
 from planner.survey import Survey
 
 PRACTICE = "common practice, no source"
-SPEED_KEYS = {
-    "outer contour": "outer_contour_speed_mm_s",
-    "inner contour": "inner_contour_speed_mm_s",
-    "solid fill": "solid_fill_speed_mm_s",
-    "infill": "infill_speed_mm_s",
-}
-"""Kinds of line, and the settings that give their speeds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,12 +38,22 @@ class Case:
     @property
     def line_speeds(self) -> dict[str, Sourced]:
         """The speed asked for every kind of line above the first layer, by its name."""
-        return {kind: getattr(self.settings, key) for kind, key in SPEED_KEYS.items()}
+        settings = self.settings
+        return {
+            "outer contour": settings.outer_contour_speed_mm_s,
+            "inner contour": settings.inner_contour_speed_mm_s,
+            "solid fill": settings.solid_fill_speed_mm_s,
+            "infill": settings.infill_speed_mm_s,
+        }
 
     @property
     def melts_mm3_s(self) -> float:
         """The flow that both hot end and material melt."""
         return min(self.printer.melt_rate_mm3_s.value, self.material.melt_rate_mm3_s.value)
+
+    def limit(self, rule: str, key: str) -> Sourced:
+        """Return a number that one rule compares with, from its row in ``profiles/rules`` or the job's limits file."""
+        return self.job.limits.of(rule, key)
 
 
 SettingRule = Callable[[Case], list[Finding]]

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from planner.finding import Finding, Vec3, by_severity
+from planner.finding import Finding, Vec3
 from planner.job import Job, Material
 from planner.layers import PartEstimate
+from planner.rules.kinds.finding_order import by_severity
 from planner.rules.settings import care, geometry, machine
 from planner.rules.settings import parts_at_size as parts
 from planner.rules.settings import support_cost as support

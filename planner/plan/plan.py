@@ -11,7 +11,7 @@ from planner.plan.dates.coupon_first import after_coupon, coupon_first
 from planner.plan.dates.plate_dates import dated
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.dates.timed_plan import timing_findings
-from planner.plan.judged_per_printer import judged_there, laid_past_zones
+from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones, per_printer
 from planner.plan.parts.estimates import Estimates
 from planner.plan.parts.planned_parts import planned_parts, with_other_ways
 from planner.plan.plan_record import Plan, works_n
@@ -50,13 +50,6 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     choice = choose_material(job)
     material = job.material_named(choice.choice)
     parts = planned_parts(ready, material, progress)
-    estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
-    settings = settings_findings(
-        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
-    )
-    settings += height_findings(
-        job, material, surveys=ready.surveys, estimates=estimates, downs=ready.downs, scale=percent / 100.0
-    )
     progress("packing plates", 0.6)
     with ThreadPoolExecutor(1) as aside:  # the packing engine works by the clock, and leaves a core free
         packing = aside.submit(packed_plates, job, material, parts)
@@ -74,8 +67,20 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     progress("finding times", 0.8)
     made = dated(makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0)
     plates, clocks = made.plates, made.clocks
-    checked = judged_there(job, checked, plates, lambda other: ready.rules_for(other, ready.downs))
+    checked = fit_per_printer(job, checked, plates, lambda other: ready.rules_for(other, ready.downs))
     checked = laid_past_zones(job, checked, plates)
+
+    def settings_on(other: Job) -> tuple[Finding, ...]:
+        there, scale = makings.estimates.on(other.printer.name), percent / 100.0
+        return tuple(
+            finding
+            for rules in (settings_findings, height_findings)
+            for finding in rules(
+                other, material, surveys=ready.surveys, estimates=there, downs=ready.downs, scale=scale
+            )
+        )
+
+    settings = per_printer(job, settings_on(job), plates, settings_on)
     totals = summed(plates)
     hardware = hardware_list(job, percent / 100.0, checked.findings)
     cuts = cut_list(job, percent / 100.0, checked.findings)

@@ -14,7 +14,7 @@ from planner.job import Job, fit_printers, read_printer, read_settings, shipped_
 from planner.mesh import Solid, read_solid
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, job_after, rebored
-from planner.rules import Bound, Rule, calibration_findings, rules_of
+from planner.rules import Bound, Rule, rules_of
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
@@ -45,7 +45,13 @@ class Prepared:
     def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
         return rules_of(
-            job, self.surveys, downs, findings=self.findings, gaps_mm=self.gaps_mm, uneven=self.uneven
+            job,
+            self.surveys,
+            downs,
+            findings=self.findings,
+            gaps_mm=self.gaps_mm,
+            uneven=self.uneven,
+            today=self.today,
         ).rules
 
     @property
@@ -76,10 +82,10 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
-    findings = (*sized.findings, *calibration_findings(job, today), *unread)
+    findings = (*sized.findings, *unread)
     views = {part.name: layer_view(solids[part.name], poses[part.name].down) for part in job.parts}
     downs = {name: pose.down for name, pose in poses.items()}
-    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps, uneven=uneven, views=views)
+    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps, uneven=uneven, views=views, today=today)
     bound = replace(bound, guesses=(*bound.guesses, *sized.guesses))
     return Prepared(
         job=job,

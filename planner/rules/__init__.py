@@ -10,7 +10,6 @@ from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
-from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.rule import Lifted, Rule, Said, Steady, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
@@ -26,7 +25,6 @@ __all__ = [
     "Said",
     "Steady",
     "by_severity",
-    "calibration_findings",
     "check",
     "edge_limit",
     "height_findings",

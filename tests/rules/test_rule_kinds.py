@@ -17,6 +17,7 @@ from planner.rules import by_severity
 
 PLANNER = Path(__file__).parents[2] / "planner"
 KINDS = rule_kinds()
+LIMITS = read_limits()
 FAMILIES = "|".join(sorted({name.split(".")[0] for name in KINDS}))
 NAME = re.compile(rf"({FAMILIES})\.[a-z-]+")
 FILES = re.compile(r".*\.(toml|json|html|pdf|svg|csv|css|js|md|txt|stl|dxf)")
@@ -29,8 +30,9 @@ def _trees() -> tuple[tuple[Path, ast.Module], ...]:
     return tuple((path, ast.parse(path.read_text(encoding="utf-8"))) for path in paths)
 
 
-def _literals() -> Iterator[tuple[Path, ast.Constant, list[ast.AST]]]:
-    """Yield every literal that reads like the name of a rule, with the nodes around it, nearest last."""
+@cache
+def _literals() -> tuple[tuple[Path, ast.Constant, list[ast.AST]], ...]:
+    """Return every literal that reads like the name of a rule, with the nodes around it, nearest last."""
 
     def walk(node: ast.AST, above: list[ast.AST]) -> Iterator[tuple[ast.Constant, list[ast.AST]]]:
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
@@ -40,9 +42,7 @@ def _literals() -> Iterator[tuple[Path, ast.Constant, list[ast.AST]]]:
         for child in ast.iter_child_nodes(node):
             yield from walk(child, [*above, node])
 
-    for path, tree in _trees():
-        for literal, above in walk(tree, []):
-            yield path, literal, above
+    return tuple((path, literal, above) for path, tree in _trees() for literal, above in walk(tree, []))
 
 
 def _takers() -> set[str]:
@@ -68,7 +68,11 @@ def _emitted() -> set[str]:
                 named = [word.value for word in node.keywords if word.arg == "rule"]
                 named += node.args[:1] if called in takers else []
             texts = [leaf for each in named if each is not None for leaf in ast.walk(each)]
-            found |= {leaf.value for leaf in texts if isinstance(leaf, ast.Constant) and isinstance(leaf.value, str)}
+            found |= {
+                leaf.value
+                for leaf in texts
+                if isinstance(leaf, ast.Constant) and isinstance(leaf.value, str) and "." in leaf.value
+            }
     return found
 
 
@@ -94,7 +98,7 @@ def test_no_code_asks_a_rule_by_its_name() -> None:
         call = above[-1] if isinstance(above[-1], ast.Call) else None
         starts = call is not None and getattr(call.func, "attr", "") in ("startswith", "endswith", "get", "kind_of")
         if drawer or starts or isinstance(above[-1], ast.Assign):
-            asked.append(f"{path.name}:{literal.lineno} {literal.value}")
+            asked.append(f"{path.name}:{literal.lineno} {literal.value!r}")
     for path, tree in _trees():
         for node in ast.walk(tree):
             if isinstance(node, ast.Compare):
@@ -108,7 +112,7 @@ def test_no_code_asks_a_rule_by_its_name() -> None:
 @pytest.mark.parametrize("name", KINDS)
 def test_a_row_says_everything(name: str) -> None:
     """What is compared, the limit with a source, the remedy, and who may change it."""
-    kind, limits = KINDS[name], read_limits()
+    kind, limits = KINDS[name], LIMITS
     numbers = [getattr(limits, key) for key in kind.limit_keys] + list(limits.own.get(name, {}).values())
 
     assert kind.name == name
@@ -129,7 +133,7 @@ def test_every_number_of_a_row_is_read() -> None:
         f"{name} {key}"
         for name, kind in KINDS.items()
         for key in kind.limits
-        if f'"{key}"' not in code or f'limit("{name}"' not in code
+        if f'"{key}"' not in code or (f'limit("{name}"' not in code and f'limits.of("{name}"' not in code)
     ]
 
     assert unread == []

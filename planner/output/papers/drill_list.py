@@ -35,7 +35,7 @@ class Work:
 
 
 def work_of(plan: Plan) -> tuple[Work, ...]:
-    """Return all work on openings that the check asks for, with the wall left beside a bore after it, from ``bore.edge``."""
+    """Return all work on openings that the check asks for, with the wall left beside a bore after it."""
     counts = {part.part.name: part.part.count for part in plan.parts}
     edges = {(f.part, f.feature): f for f in plan.findings if kind_of(f.rule).gives == "wall left"}
     found = []

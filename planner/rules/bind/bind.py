@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.rules.fit.bed_size import bed_over_any
 from planner.rules.fit.bore import BoreEdge
+from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_force
 from planner.rules.fit.joint_strength import joint_rules
 from planner.rules.fit.mesh_rules import mesh_findings
@@ -43,6 +45,7 @@ def rules_of(
     gaps_mm: Mapping[tuple[str, str], float | None] | None = None,
     uneven: Mapping[str, Survey] | None = None,
     views: Mapping[str, LayerView | None] | None = None,
+    today: date | None = None,
 ) -> Bound:
     """Bind every rule to every feature.
 
@@ -58,6 +61,8 @@ def rules_of(
         Surveys, at size, of the parts that are scaled unevenly.
     views
         What a line can lay of each part in its pose.
+    today
+        The day against which the printer's own measurements are old; left out: they are not judged.
     """
     claims = claims_of(job, surveys)
     mating = mating_findings(job, claims.claims)
@@ -77,6 +82,8 @@ def rules_of(
     rules += [
         Said(finding=f, feature=f.feature) for f in (*claims.missing, *mating, *mesh_findings(job, surveys), *findings)
     ]
+    measured = calibration_findings(job, today) if today else []
+    rules += [Said(finding=f, feature=f.feature) for f in measured]
     rules += [Said(finding=f, feature=f.feature) for f in (cord_force(cord, job.use, job.limits) for cord in job.cords)]
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled += scale_rules(job, claims.claims)

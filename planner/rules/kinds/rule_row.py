@@ -80,7 +80,9 @@ def rule_rows(limits: Limits, name: str = "") -> tuple[RuleRow, ...]:
             )
         )
     if not rows:
-        raise CommandError(where=f"rule '{name}'", wrong="no rule has that name", todo=nearest(name, rule_kinds()))
+        near = nearest(name, {*rule_kinds(), *(rule.partition(".")[0] for rule in rule_kinds())})
+        todo = near if near.startswith("did you mean") else "fitwright rules lists them all"
+        raise CommandError(where=f"rule '{name}'", wrong="no rule has that name", todo=todo)
     return tuple(rows)
 
 

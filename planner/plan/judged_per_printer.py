@@ -9,6 +9,7 @@ from planner.finding import Finding, Verdict, worst
 from planner.job import Job, kind_of, printer_named
 from planner.packing import Plate
 from planner.rules import Checked, Rule, by_severity, questions_of
+from planner.scale import Scale
 
 JOB = ""
 """The part of a finding that speaks of the whole job."""
@@ -21,7 +22,7 @@ def fit_per_printer(
 
     ``rules_on`` binds the rules of fit of a job, here the same job with another printer as its own.
     """
-    scale = checked.scale_percent / 100.0
+    scale = Scale(checked.scale_percent).factor
     found = per_printer(job, checked.findings, plates, lambda other: [rule.at(scale) for rule in rules_on(other)])
     findings = by_severity(found)
     return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))

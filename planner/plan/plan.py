@@ -30,6 +30,7 @@ from planner.rules import (
     settings_findings,
     smallest_change,
 )
+from planner.scale import Scale
 from planner.size import part_window, tried_rules, window
 from planner.supplies import (
     cautions,
@@ -71,7 +72,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     checked = laid_past_zones(job, checked, plates)
 
     def settings_on(other: Job) -> tuple[Finding, ...]:
-        there, scale = makings.estimates.on(other.printer.name), percent / 100.0
+        there, scale = makings.estimates.on(other.printer.name), Scale(percent)
         return tuple(
             finding
             for rules in (settings_findings, height_findings)
@@ -82,8 +83,8 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
 
     settings = per_printer(job, settings_on(job), plates, settings_on)
     totals = summed(plates)
-    hardware = hardware_list(job, percent / 100.0, checked.findings)
-    cuts = cut_list(job, percent / 100.0, checked.findings)
+    hardware = hardware_list(job, Scale(percent).factor, checked.findings)
+    cuts = cut_list(job, Scale(percent).factor, checked.findings)
     grams = [p.mass_g for p in parts]
     printed = None if None in grams else sum((g or 0.0) * p.part.count for g, p in zip(grams, parts, strict=True))
     worn = None if printed is None else worn_g(job, printed, hardware, cuts)
@@ -144,7 +145,7 @@ def judged_settings(
     material = job.material_named(choice)
     parts = planned_parts(ready, material, progress)
     estimates = {p.part.name: p.estimate for p in parts if p.estimate is not None}
-    scale = ready.sizing.percent / 100.0
+    scale = Scale(ready.sizing.percent)
 
     def judge(settings: Settings) -> tuple[Finding, ...]:
         own = replace(job, settings=settings)

@@ -15,6 +15,7 @@ from planner.mesh import Solid, read_solid
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, job_after, rebored
 from planner.rules import Bound, Rule, rules_of
+from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
@@ -78,7 +79,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     unstated = [gap.between for gap in job.gaps if gap.drawn_mm is None]
     gaps = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in unstated}
     uneven = {
-        part.name: survey(solids[part.name].scaled(_factors(part.scale_percent)))
+        part.name: survey(solids[part.name].scaled(axis_factors(part.scale_percent)))
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
@@ -121,7 +122,7 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
 
     The second is the job of the new meshes: its 100 % is the size that they were written at.
     """
-    job, s = ready.job, ready.sizing.percent / 100.0
+    job, s = ready.job, Scale(ready.sizing.percent).factor
     downs = ready.downs
     claims = claims_of(job, ready.surveys).claims
     result = rebored(job, ready.solids, ready.surveys, claims, downs, s)
@@ -149,11 +150,6 @@ def _poses(job: Job, surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
         bed = bed_for(its.hull_mm, tuple(pose.down for pose in its.poses), printers)
         found[part.name] = choose_pose(part, its, bed=bed, warp=warp)
     return found
-
-
-def _factors(percent: Vec3) -> Vec3:
-    """Return three percents as factors."""
-    return percent[0] / 100.0, percent[1] / 100.0, percent[2] / 100.0
 
 
 def _read(job: Job, progress: Progress) -> tuple[Job, dict[str, Solid], tuple[Finding, ...]]:

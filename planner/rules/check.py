@@ -10,6 +10,7 @@ from planner.job import kind_of
 from planner.rules.bind.bind import Bound
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.rule import Rule
+from planner.scale import Scale
 
 QUESTIONS_MOST = 3
 
@@ -29,7 +30,8 @@ class Checked:
 
 def check(bound: Bound, scale_percent: float) -> Checked:
     """Ask every rule at a scale; worst finding first."""
-    answers = [rule.at(scale_percent / 100.0) for rule in bound.rules]
+    s = Scale(scale_percent).factor
+    answers = [rule.at(s) for rule in bound.rules]
     findings = by_severity(answers)
     checked, features = counted(bound.rules)
     return Checked(

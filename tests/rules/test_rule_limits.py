@@ -11,6 +11,7 @@ from planner.errors import ProfileError
 from planner.finding import Finding, Verdict
 from planner.job import Job, read_limits, read_material, rule_kinds
 from planner.rules import rule_rows, settings_findings
+from planner.scale import DRAWN
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
@@ -21,7 +22,7 @@ def _first_speed(job: Job, limits: Path) -> Finding:
     """Return what is said of the first layer's speed under a limits file."""
     own = replace(job, limits=read_limits(str(limits), limits.parent))
     petg = read_material("petg", Path())
-    found = settings_findings(own, petg, surveys={}, estimates={}, downs={}, scale=1.0)
+    found = settings_findings(own, petg, surveys={}, estimates={}, downs={}, scale=DRAWN)
     return next(finding for finding in found if finding.rule == "speed.first")
 
 

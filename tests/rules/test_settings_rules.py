@@ -15,6 +15,7 @@ from planner.layers import bead_area_mm2
 from planner.plan.plan import judged_settings
 from planner.plan.prepare import prepare
 from planner.rules import settings_findings
+from planner.scale import DRAWN
 from planner.sourced import stated
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, cuboid, solid_of
@@ -34,7 +35,7 @@ def _found(
     values: dict[str, Any] = {k: v if isinstance(v, str | int) else stated(v) for k, v in changes.items()}
     settings = replace(read_settings(profile, Path()), **values)
     own = replace(job, settings=settings, printer=read_printer(printer, Path()))
-    return settings_findings(own, read_material(material, Path()), surveys={}, estimates={}, downs={}, scale=1.0)
+    return settings_findings(own, read_material(material, Path()), surveys={}, estimates={}, downs={}, scale=DRAWN)
 
 
 RIGHT = [

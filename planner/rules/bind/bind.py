@@ -14,7 +14,7 @@ from planner.job import Job, Part, fit_printers
 from planner.rules.bind.bind_bores import LOADED, bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
-from planner.rules.fit.bed_size import bed_over_any
+from planner.rules.fit.bed_size import BedOver, bed_over_any
 from planner.rules.fit.bore import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_force
@@ -25,6 +25,7 @@ from planner.rules.fit.small_part import PartSmall, largest_small
 from planner.rules.fit.strength_ratio import StrengthRatio
 from planner.rules.fit.wall_thickness import WallBetween, WallThin, WallUnlaid
 from planner.rules.rule import Fixed, Lifted, Rule, Said
+from planner.scale import Scale, axis_factors
 from planner.survey import Bore, LayerView, Survey
 
 
@@ -172,10 +173,11 @@ def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[R
     if scale is None:
         return [rule]
     if isinstance(scale, float):
-        return [Fixed(inner=rule, factor=scale / 100.0)]
+        return [Fixed(inner=rule, factor=Scale(scale).factor)]
     bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
     if bore is None:
-        return [Fixed(inner=rule, factor=1.0 if rule.feature in ("wall", "bed", "small part") else min(scale) / 100.0)]
+        at_size = isinstance(rule, WallThin | WallBetween | BedOver | PartSmall)  # bound to the survey at that size
+        return [Fixed(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
     low, high = across(bore, scale)
     oval = [Said(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)] if isinstance(rule, BoreEdge) else []
     return [Fixed(inner=rule, factor=low), *oval]
@@ -185,7 +187,7 @@ def across(bore: Bore, scale_percent: Vec3) -> tuple[float, float]:
     """Return the least and largest factor across a bore's axis: singular values of the scale on that plane."""
     axis = np.array(bore.axis)
     plane = np.linalg.svd(axis[None, :])[2][1:]
-    values = np.linalg.svd(np.diag(scale_percent) / 100.0 @ plane.T, compute_uv=False)
+    values = np.linalg.svd(np.diag(axis_factors(scale_percent)) @ plane.T, compute_uv=False)
     return float(values.min()), float(values.max())
 
 

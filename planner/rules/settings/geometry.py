@@ -17,7 +17,7 @@ def contours_fill_walls(case: Case) -> list[Finding]:
         wall = survey.walls.least_clear
         if wall is None:
             continue
-        thick = wall.thickness_mm * case.scale
+        thick = wall.thickness_mm * min(case.factors(name))
         lines = max(0, math.floor((thick - width) / pitch + 1.0 + 1e-6))
         both = 2 * case.settings.contours_n
         gap = thick - (width + (lines - 1) * pitch) if 0 < lines < both else 0.0

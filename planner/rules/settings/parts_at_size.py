@@ -32,12 +32,10 @@ def layers_hold_it_all(case: Case) -> list[Finding]:
     """Compare the volume by the layers with the mesh's own: what thin layers or a faulty section lose."""
     found, most = [], case.limit("layers.volume", "most_percent")
     for name, estimate in case.estimates.items():
-        survey, factor = case.surveys.get(name), case.job.part(name).scale_percent
+        survey = case.surveys.get(name)
         if survey is None or estimate.approximate or survey.volume_mm3 <= 0:
             continue  # an unsound mesh has no volume of its own: its grams are withheld, and the plan says why
-        scale = (
-            math.prod(factor) / 1e6 if isinstance(factor, tuple) else (factor / 100.0 if factor else case.scale) ** 3
-        )
+        scale = math.prod(case.factors(name))
         volume = survey.volume_mm3 * scale
         off = 100.0 * (estimate.sections_mm3 / volume - 1.0)
         found.append(
@@ -68,7 +66,7 @@ def small_bores(case: Case) -> list[Finding]:
                     "bore.lines",
                     "smallest bore",
                     part=name,
-                    measured=least * case.scale,
+                    measured=least * min(case.factors(name)),
                     low=lines.value * width,
                     unit="mm",
                     what="the smallest bore",
@@ -89,7 +87,7 @@ def warp_span(case: Case) -> list[Finding]:
             "warp.span",
             "span",
             part=name,
-            measured=warp * max(survey.size_mm) * case.scale,
+            measured=warp * max(side * factor for side, factor in zip(survey.size_mm, case.factors(name), strict=True)),
             high=span.value if brim < held.value else 4 * span.value,
             unit="mm",
             what=f"its length times the readiness to warp ({warp:g})",

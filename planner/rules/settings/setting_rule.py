@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
+from planner.scale import Scale, axis_factors
 from planner.sourced import Sourced
 from planner.survey import Survey
 
@@ -16,14 +17,14 @@ PRACTICE = "common practice, no source"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """Everything that a settings rule may look at. ``scale`` is a factor; estimates may be missing."""
+    """Everything that a settings rule may look at. Estimates may be missing."""
 
     job: Job
     material: Material
     surveys: Mapping[str, Survey]
     estimates: Mapping[str, PartEstimate]
     downs: Mapping[str, Vec3]
-    scale: float
+    scale: Scale
 
     @property
     def printer(self) -> Printer:
@@ -50,6 +51,11 @@ class Case:
     def melts_mm3_s(self) -> float:
         """The flow that both hot end and material melt."""
         return min(self.printer.melt_rate_mm3_s.value, self.material.melt_rate_mm3_s.value)
+
+    def factors(self, part: str) -> tuple[float, float, float]:
+        """Return by what a part's drawn lengths along x, y and z are multiplied: the job's scale, or its own."""
+        own = self.job.part(part).scale_percent
+        return axis_factors(self.scale.percent if own is None else own)
 
     def limit(self, rule: str, key: str) -> Sourced:
         """Return a number that one rule compares with, from its row in ``profiles/rules`` or the job's limits file."""

@@ -13,6 +13,7 @@ from planner.rules.settings import care, geometry, machine
 from planner.rules.settings import parts_at_size as parts
 from planner.rules.settings import support_cost as support
 from planner.rules.settings.setting_rule import Case, SettingRule
+from planner.scale import Scale
 from planner.survey import Survey
 
 RULES: tuple[SettingRule, ...] = (
@@ -59,12 +60,11 @@ def settings_findings(
     surveys: Mapping[str, Survey],
     estimates: Mapping[str, PartEstimate],
     downs: Mapping[str, Vec3],
-    scale: float,
+    scale: Scale,
 ) -> tuple[Finding, ...]:
     """Run every settings rule, worst first; parts with a layer height of their own are left to ``height_findings``.
 
-    ``surveys``, ``estimates`` and ``downs`` (the drawn direction that faces the bed) are by part name; ``scale`` is
-    a factor, 1.0 for the drawn size.
+    ``surveys``, ``estimates`` and ``downs`` (the drawn direction that faces the bed) are by part name.
     """
     names = {part.name for part in job.parts if job.own_height_mm(part.name) is None}
     case = Case(job=job, material=material, surveys=surveys, estimates=estimates, downs=downs, scale=scale)
@@ -78,7 +78,7 @@ def height_findings(
     surveys: Mapping[str, Survey],
     estimates: Mapping[str, PartEstimate],
     downs: Mapping[str, Vec3],
-    scale: float,
+    scale: Scale,
 ) -> tuple[Finding, ...]:
     """Run the rules again for every layer height that parts have of their own, on those parts alone.
 

@@ -103,7 +103,7 @@ def lying_bores(case: Case) -> list[Finding]:
         if down is None:
             continue
         wide = [bore for bore in survey.bores if uprightness(bore.axis, down) < UPRIGHT_COS]
-        largest = max((bore.drawn_diameter_mm * case.scale for bore in wide), default=None)
+        largest = max((bore.drawn_diameter_mm * max(case.factors(name)) for bore in wide), default=None)
         if largest is not None:
             found.append(
                 compared(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.layers import bead_area_mm2
-from planner.rules.settings.setting_rule import PRACTICE, Case, compared
+from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
 
 
 def first_line(case: Case) -> list[Finding]:
@@ -93,7 +93,7 @@ def speeds_in_order(case: Case) -> list[Finding]:
             high=max(settings.inner_contour_speed_mm_s.value, 1.0),
             unit="mm/s",
             what="the outer contour's speed",
-            remedy="what one sees and what slides is laid slower than what is inside",
+            remedy="print what is seen and what slides slower than what lies inside",
             source=PRACTICE,
             worse=Verdict.GO,
         ),
@@ -115,7 +115,7 @@ def speeds_in_order(case: Case) -> list[Finding]:
             low=least.value,
             unit="mm/s2",
             what="the acceleration",
-            remedy="the asked speeds are hardly ever reached: raise it, or expect longer hours",
+            remedy="the speeds asked for are hardly ever reached: raise it, or expect longer hours",
             source=least.source,
             worse=Verdict.GO,
         ),
@@ -219,3 +219,16 @@ def brim_width(case: Case) -> list[Finding]:
             worse=Verdict.GO,
         )
     ]
+
+
+RULES: tuple[SettingRule, ...] = (
+    first_line,
+    first_flow,
+    heat_for_flow,
+    speeds_in_order,
+    soft_bed,
+    flexible_slowly,
+    air,
+    support_angle,
+    brim_width,
+)

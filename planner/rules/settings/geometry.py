@@ -6,7 +6,7 @@ import math
 
 from planner.finding import Finding, Verdict
 from planner.layers import pitch_mm
-from planner.rules.settings.setting_rule import Case, compared
+from planner.rules.settings.setting_rule import Case, SettingRule, compared
 
 
 def contours_fill_walls(case: Case) -> list[Finding]:
@@ -226,3 +226,15 @@ def support_needed(case: Case) -> list[Finding]:
         )
         for name, estimate in case.estimates.items()
     ]
+
+
+RULES: tuple[SettingRule, ...] = (
+    contours_fill_walls,
+    solid_layers,
+    contours_carry,
+    infill_carries,
+    least_layer,
+    grip,
+    brim_and_spacing,
+    support_needed,
+)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.layers import bead_area_mm2
-from planner.rules.settings.setting_rule import PRACTICE, Case, compared
+from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
 from planner.sourced import Sourced
 
 
@@ -159,7 +159,7 @@ def speeds(case: Case) -> list[Finding]:
             high=printer.speed_max_mm_s.value,
             unit="mm/s",
             what=f"the fastest speed, {fastest},",
-            remedy=f"{printer.name} runs it at {printer.speed_max_mm_s.value:g} mm/s; the plan reckons with that",
+            remedy=f"{printer.name} runs it at {printer.speed_max_mm_s.value:g} mm/s, and the plan counts with that",
             source=printer.speed_max_mm_s.source,
             worse=Verdict.GO,
         ),
@@ -170,7 +170,7 @@ def speeds(case: Case) -> list[Finding]:
             high=printer.acceleration_max_mm_s2.value,
             unit="mm/s2",
             what="the acceleration",
-            remedy=f"{printer.name} runs {printer.acceleration_max_mm_s2.value:g} mm/s2; the plan reckons with that",
+            remedy=f"{printer.name} runs {printer.acceleration_max_mm_s2.value:g} mm/s2, and the plan counts with that",
             source=printer.acceleration_max_mm_s2.source,
             worse=Verdict.GO,
         ),
@@ -238,3 +238,14 @@ def material_needs(case: Case) -> list[Finding]:
             caution="Dry the spool first." if material.dry_first else "",
         ),
     ]
+
+
+RULES: tuple[SettingRule, ...] = (
+    layer_height,
+    first_layer,
+    line_width,
+    flow,
+    temperatures,
+    speeds,
+    material_needs,
+)

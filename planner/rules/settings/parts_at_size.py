@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from planner.finding import Finding, Verdict
-from planner.rules.settings.setting_rule import Case, compared
+from planner.rules.settings.setting_rule import Case, SettingRule, compared
 
 
 def layers_of_part(case: Case) -> list[Finding]:
@@ -97,3 +97,11 @@ def warp_span(case: Case) -> list[Finding]:
         )
         for name, survey in case.surveys.items()
     ]
+
+
+RULES: tuple[SettingRule, ...] = (
+    layers_of_part,
+    layers_hold_it_all,
+    small_bores,
+    warp_span,
+)

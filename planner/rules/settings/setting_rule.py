@@ -97,7 +97,7 @@ def compared(
         measured=measured,
         limit=low if under or high is None else high,
         unit=unit,
-        why=f"{what} is {measured:.4g} {unit}, {word}{ends} {unit} is asked for",
+        why=f"{what} is {measured:.4g} {unit}; it should be {word}{ends} {unit}",
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",

@@ -16,41 +16,8 @@ from planner.rules.settings.setting_rule import Case, SettingRule
 from planner.scale import Scale
 from planner.survey import Survey
 
-RULES: tuple[SettingRule, ...] = (
-    machine.layer_height,
-    machine.first_layer,
-    machine.line_width,
-    machine.flow,
-    machine.temperatures,
-    machine.speeds,
-    machine.material_needs,
-    geometry.contours_fill_walls,
-    geometry.solid_layers,
-    geometry.contours_carry,
-    geometry.infill_carries,
-    geometry.least_layer,
-    geometry.grip,
-    geometry.brim_and_spacing,
-    geometry.support_needed,
-    care.first_line,
-    care.first_flow,
-    care.heat_for_flow,
-    care.speeds_in_order,
-    care.soft_bed,
-    care.flexible_slowly,
-    care.air,
-    care.support_angle,
-    care.brim_width,
-    parts.layers_of_part,
-    parts.layers_hold_it_all,
-    parts.small_bores,
-    parts.warp_span,
-    support.support_cost,
-    support.support_inside,
-    support.support_on_skin,
-    support.lying_bores,
-    support.bridges,
-)
+RULES: tuple[SettingRule, ...] = (*machine.RULES, *geometry.RULES, *care.RULES, *parts.RULES, *support.RULES)
+"""Every settings rule; each file lists its own at its end."""
 
 
 def settings_findings(

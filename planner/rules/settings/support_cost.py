@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.pose import UPRIGHT_COS, uprightness
-from planner.rules.settings.setting_rule import PRACTICE, Case, compared
+from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
 
 
 def support_cost(case: Case) -> list[Finding]:
@@ -164,3 +164,12 @@ def bridges(case: Case) -> list[Finding]:
             )
         )
     return found
+
+
+RULES: tuple[SettingRule, ...] = (
+    support_cost,
+    support_inside,
+    support_on_skin,
+    lying_bores,
+    bridges,
+)

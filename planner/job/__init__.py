@@ -38,6 +38,7 @@ from planner.job.profiles.profile_file import (
     read_settings,
     shipped_names,
 )
+from planner.job.profiles.rule_kind import RuleKind, kind_of, rule_kinds
 from planner.job.profiles.shipped import shipped
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
@@ -68,6 +69,7 @@ __all__ = [
     "Padding",
     "Part",
     "Printer",
+    "RuleKind",
     "Settings",
     "Side",
     "Size",
@@ -86,6 +88,7 @@ __all__ = [
     "job_text",
     "joined",
     "key_tables",
+    "kind_of",
     "matching",
     "padded_mm",
     "printer_named",
@@ -104,6 +107,7 @@ __all__ = [
     "read_settings",
     "read_tables",
     "read_toml",
+    "rule_kinds",
     "scale_from",
     "shipped",
     "shipped_names",

@@ -9,6 +9,7 @@ from datetime import date
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Job, Measure, Station, padded_mm, scale_from
 from planner.mesh import Solid
+from planner.scale import Scale
 from planner.size.sizes_tried import Asked, disagree, untried
 from planner.size.unit_slip import slips
 from planner.survey import inside_mm
@@ -52,7 +53,7 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
         guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
     asked = _asked(job, percent, yields, devices)
     findings += disagree(job, percent, asked, stated=job.size.percent is not None and not job.size.what_if)
-    findings += [rule.at(percent / 100.0) for rule in untried(job)]
+    findings += [rule.at(Scale(percent).factor) for rule in untried(job)]
     return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses), measures=asked)
 
 
@@ -64,7 +65,7 @@ def _asked(job: Job, percent: float, yields: list[tuple[Measure, float]], device
             name=measure.name,
             percent=asked,
             device_mm=device,
-            spare_mm=device * percent / 100.0 - padded_mm(measure),
+            spare_mm=device * Scale(percent).factor - padded_mm(measure),
             governs=job.size.percent is None and asked == largest,
         )
         for (measure, asked), device in zip(yields, devices, strict=True)

@@ -7,14 +7,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Vec3
-from planner.job import Job, Printer, Settings
+from planner.job import Job, Printer, Settings, kind_of
 from planner.pose import toward
 from planner.rules import Rule
 from planner.size.window import Interval, Reach, window
 from planner.survey import Survey
 
-RECUT = frozenset({"bore.tight", "bore.loose", "seat.tight", "channel.tight", "slot.tight"})
-"""Rules that re-boring meets at any scale."""
 OPEN_LOW, OPEN_HIGH = 25.0, 400.0
 """Percents that stand for an end that nothing bounds, so that widths can be compared."""
 GAIN_LEAST_PERCENT = 0.1
@@ -64,12 +62,14 @@ def widenings(
     """Return what would widen the workable interval, the best first; each is tried alone, by the same rules."""
     before = window(rules, percent).workable
     tried: list[tuple[str, Sequence[Rule]]] = []
-    if any(rule.rule in RECUT for rule in rules):
-        tried.append(("put every opening back to hardware size (rebore)", [r for r in rules if r.rule not in RECUT]))
+    if any(kind_of(rule.rule).rebore for rule in rules):
+        tried.append(
+            ("put every opening back to hardware size (rebore)", [r for r in rules if not kind_of(r.rule).rebore])
+        )
     for part, feature in _ending(before, rules):
-        rest = [r for r in rules if not (r.part == part and r.feature == feature and r.rule in RECUT)]
+        rest = [r for r in rules if not (r.part == part and r.feature == feature and kind_of(r.rule).rebore)]
         tried.append((f"put {feature} of {part} alone back to hardware size", rest))
-    for part in {cause.part for cause in _causes(before) if cause.rule == "bed.over"}:
+    for part in {cause.part for cause in _causes(before) if kind_of(cause.rule).gives == "bed"}:
         for pose in surveys[part].poses:
             if pose.down != downs[part]:
                 tried.append((f"lay {part} with {toward(pose.down)} down", bind(job, {**downs, part: pose.down})))
@@ -93,7 +93,7 @@ def _causes(reach: Reach) -> list[Finding]:
 def _ending(reach: Reach, rules: Sequence[Rule]) -> list[tuple[str, str]]:
     """Return part and feature of the openings that end the nearest interval."""
     ended = {(cause.rule, cause.part) for cause in _causes(reach)}
-    pairs = dict.fromkeys((r.part, r.feature) for r in rules if r.rule in RECUT and (r.rule, r.part) in ended)
+    pairs = dict.fromkeys((r.part, r.feature) for r in rules if kind_of(r.rule).rebore and (r.rule, r.part) in ended)
     return list(pairs)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.job.keys.key import Key, KeyTable
 from planner.job.keys.record_keys import keys_of
+from planner.job.keys.unit import unit_of
 from planner.job.profiles.body_sizes import BodySize
 from planner.job.profiles.failure_rules import FailureRule
 from planner.job.profiles.hands_on import HandsOn
@@ -12,6 +13,7 @@ from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Calibration, GoesOn, Printer, Undersize
+from planner.job.profiles.rule_kind import RuleKind, rule_kinds
 from planner.job.profiles.stock_sizes import StockSize
 from planner.sourced import Sourced
 
@@ -28,7 +30,7 @@ def profile_tables() -> tuple[KeyTable, ...]:
         *_printer(),
         *_material(),
         _own("settings-profile", "settings", "Print settings.", (ABOUT, *keys_of(Settings, without=("name",)))),
-        _limits(),
+        *_limits(),
         KeyTable(
             name="places",
             heading="[NAME]",
@@ -133,9 +135,29 @@ def _material() -> tuple[KeyTable, ...]:
     return (_own("material", "materials", "A filament material.", keys),)
 
 
-def _limits() -> KeyTable:
+def _limits() -> tuple[KeyTable, ...]:
     """Return the limits of the rules; what a user's own file leaves out is the shipped standard's."""
     standard = dict.fromkeys(Limits.__dataclass_fields__, "standard's")
-    return _own(
-        "limits", "limits", "The limits of the rules.", (ABOUT, *keys_of(Limits, without=("name",), defaults=standard))
+    shared = keys_of(Limits, without=("name", "own"), defaults=standard)
+    return (
+        _own("limits", "limits", "Limits that several rules share.", (ABOUT, *shared)),
+        *(
+            _own(f"limits.{kind.name}", "limits", f"Compares {kind.compares}.", _rule_keys(kind), f'["{kind.name}"]')
+            for kind in rule_kinds().values()
+            if kind.limits
+        ),
+    )
+
+
+def _rule_keys(kind: RuleKind) -> tuple[Key, ...]:
+    """Return the limits that one rule alone uses."""
+    return tuple(
+        Key(
+            name=key,
+            takes="number",
+            unit=unit_of(key),
+            default=f"{number.value:g}",
+            meaning=f"Source: {number.source}.",
+        )
+        for key, number in kind.limits.items()
     )

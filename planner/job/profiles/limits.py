@@ -1,15 +1,16 @@
-"""The limits that fit rules compare with; data under ``profiles/limits``, never in code."""
+"""The limits that rules compare with: data under ``profiles/limits`` and ``profiles/rules``, never in code."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """Numbers of the fit rules. ``_lines`` are multiples of the line width."""
+    """Numbers that rules compare with. ``_lines`` are multiples of the line width."""
 
     name: str
     wall_plain_lines: Sourced
@@ -76,3 +77,9 @@ class Limits:
     """A device whose largest part is smaller than this is probably not in mm."""
     unit_most_mm: Sourced
     """A device whose largest part is larger than this is probably not in mm."""
+    own: Mapping[str, Mapping[str, Sourced]] = field(hash=False)
+    """Numbers that one rule alone uses, by the rule's name and the number's key."""
+
+    def of(self, rule: str, key: str) -> Sourced:
+        """Return a number that one rule alone uses, as ``profiles/rules`` or the job's own limits file gives it."""
+        return self.own[rule][key]

@@ -6,12 +6,14 @@ from planner.assembly import Claim, printed_ends
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
-from planner.rules.fit.bore import BoreCase, BoreEdge, BoreLoose, BoreTight, Stock
+from planner.rules.fit.bores.bore_case import BoreCase, Stock
+from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.bores.bore_loose import BoreLoose
+from planner.rules.fit.bores.bore_tight import BoreTight
+from planner.rules.fit.part_case import LOADED
 from planner.rules.rule import Rule, Said
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
-
-LOADED = ("load", "pin")
 
 
 def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
-from planner.rules.rule import Steady, at_most
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import Rule, Steady, at_most
 from planner.sourced import Sourced
 
 
@@ -36,3 +37,8 @@ class StrengthRatio(Steady):
             else f"{self.part} carries load and is stressed {measured:.2f} times as at 100 %: "
             "a screening number, test it before use.",
         )
+
+
+def ratio_rules(case: PartCase) -> list[Rule]:
+    """Bind the rule to a part that carries load."""
+    return [StrengthRatio(part=case.part.name, most=case.job.limits.strength_ratio)] if case.loaded else []

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
 from collections.abc import Callable, Iterator
 from copy import deepcopy
@@ -60,6 +59,7 @@ PROFILES: dict[str, tuple[str, str, Callable[[str, Path], object]]] = {
 INSIDE = {
     "printer": {"bed", "undersize", "power_w", "calibrated_for", "goes_on", "fails_by"},
     "material": {"strength_mpa"},
+    "limits": {name.removeprefix("limits.") for name in TABLES if name.startswith("limits.")},
     "printer.undersize": {"upright_low_mm", "upright_high_mm", "lying_low_mm", "lying_high_mm"},
 }
 """Keys of a reader that are tables of their own in the reference, or told in the sentence above a table."""
@@ -72,7 +72,7 @@ def _known(read: Callable[[], object]) -> set[str]:
     with pytest.raises(FitwrightError) as refused:
         read()
     assert "qqqqqqqq" in refused.value.where, refused.value
-    return set(re.findall(r"\w+", refused.value.todo.split("known here:")[1]))
+    return set(refused.value.todo.split("known here: ")[1].rstrip(".").split(", "))
 
 
 def _place(job: dict[str, Any], name: str) -> dict[str, Any]:

@@ -16,14 +16,10 @@ from planner.job.file.table import Table, read_toml
 from planner.job.file.write_job import job_text
 from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
-from planner.job.keys.find_keys import key_tables, matching
-from planner.job.keys.key import NEEDED, Key, KeyTable
-from planner.job.keys.unit import unit_of
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
-from planner.job.profiles.glossary import Term, read_glossary, terms_in
 from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
@@ -42,6 +38,10 @@ from planner.job.profiles.rule_kind import RuleKind, kind_of, rule_kinds
 from planner.job.profiles.shipped import shipped
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
+from planner.job.reference.find_keys import key_tables, matching
+from planner.job.reference.glossary import Term, read_glossary, terms_in
+from planner.job.reference.key import NEEDED, Key, KeyTable
+from planner.job.reference.key_unit import unit_of
 from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [

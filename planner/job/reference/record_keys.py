@@ -13,15 +13,15 @@ from typing import Any, Literal
 from planner.finding import Vec3
 from planner.job.calendar import Attended
 from planner.job.job import PartScale
-from planner.job.keys.field_text import field_texts
-from planner.job.keys.key import NEEDED, Key
-from planner.job.keys.unit import unit_of
 from planner.job.profiles.body_sizes import BodySize
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Printer
+from planner.job.reference.field_text import field_texts
+from planner.job.reference.key import NEEDED, Key
+from planner.job.reference.key_unit import unit_of
 from planner.sourced import Sourced
 
 TAKES: dict[Any, str] = {

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from planner.job.keys.key import Key, KeyTable
-from planner.job.keys.record_keys import keys_of
-from planner.job.keys.unit import unit_of
 from planner.job.profiles.body_sizes import BodySize
 from planner.job.profiles.failure_rules import FailureRule
 from planner.job.profiles.hands_on import HandsOn
@@ -15,6 +12,9 @@ from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.rule_kind import RuleKind, rule_kinds
 from planner.job.profiles.stock_sizes import StockSize
+from planner.job.reference.key import Key, KeyTable
+from planner.job.reference.key_unit import unit_of
+from planner.job.reference.record_keys import keys_of
 from planner.sourced import Sourced
 
 ABOUT = Key(name="about", takes="text", unit="", default="", meaning="What it is, in words.")

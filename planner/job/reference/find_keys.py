@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.errors import CommandError, nearest
-from planner.job.keys.job_tables import job_tables
-from planner.job.keys.key import KeyTable
-from planner.job.keys.profile_tables import profile_tables
+from planner.job.reference.job_tables import job_tables
+from planner.job.reference.key import KeyTable
+from planner.job.reference.profile_tables import profile_tables
 
 
 def key_tables() -> tuple[KeyTable, ...]:

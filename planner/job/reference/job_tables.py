@@ -6,10 +6,10 @@ from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar, Weights
 from planner.job.file.job_file import AUTO, LIMITS, PRINTER, SETTINGS
 from planner.job.job import Gap, Job, Joint, Override, Part, Use
-from planner.job.keys.key import Key, KeyTable
-from planner.job.keys.record_keys import keys_of
 from planner.job.measured_size import Measure, Size, Station
 from planner.job.profiles.print_settings import Settings
+from planner.job.reference.key import Key, KeyTable
+from planner.job.reference.record_keys import keys_of
 
 HEAD = ("name", "recipient", "mesh_unit", "printer", "material", "settings", "limits", "tried_percent")
 PRINTERS = Key(

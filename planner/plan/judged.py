@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import worst
 from planner.plan.dates.timed_plan import timing_findings
-from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
+from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones, per_printer
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
 from planner.plan.prepare import what_widens
@@ -36,7 +36,12 @@ def judged(stage: Scheduled) -> Plan:
     worn = None if printed_g is None else worn_g(job, printed_g, hardware, cuts)
     others = (
         *settings_on_plates(sized, job, stage.plates),
-        *material_findings(job, sized.material),
+        *per_printer(
+            job,
+            material_findings(job, sized.material),
+            stage.plates,
+            lambda other: material_findings(other, sized.material),
+        ),
         *spools_left(stage),
         *mass_findings(job, worn),
         *stage.laid.missing,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict, worst
@@ -47,17 +47,21 @@ def per_printer(
     own = job.printer.name
     where = _printers_of_parts(plates, own)
     used = sorted({name for names in where.values() for name in names}, key=_own_first(own))
-    others = [name for name in used if name != own]
-    if not others:
+    if not used or used == [own]:
         return tuple(own_answers)
-    answers = {name: _asked(judge(replace(job, printer=printer_named(job, name))), name) for name in others}
+    answers = {
+        name: [f for f in judge(replace(job, printer=printer_named(job, name))) if _by_printer(f)]
+        for name in used
+        if name != own
+    }
     answers[own] = [finding for finding in own_answers if _by_printer(finding)]
     kept = [f for f in own_answers if not _by_printer(f) or (f.part != JOB and where.get(f.part, {own}) == {own})]
     for part, names in sorted(where.items()):
         if names != {own}:
-            about = [[f for f in answers[name] if f.part == part] for name in used if name in names]
-            kept += max(about, key=lambda found: worst(found).severity)
-    return (*kept, *_of_job([[f for f in answers[name] if f.part == JOB] for name in used]))
+            about = {name: [f for f in answers[name] if f.part == part] for name in used if name in names}
+            name = max(about, key=lambda each: worst(about[each]).severity)
+            kept += about[name] if name == own else [_named(finding, [name]) for finding in about[name]]
+    return (*kept, *_of_job({name: [f for f in answers[name] if f.part == JOB] for name in used}, own))
 
 
 def _printers_of_parts(plates: Sequence[Plate], own: str) -> dict[str, set[str]]:
@@ -69,15 +73,25 @@ def _printers_of_parts(plates: Sequence[Plate], own: str) -> dict[str, set[str]]
     return where
 
 
-def _of_job(answers: Sequence[Sequence[Finding]]) -> list[Finding]:
-    """Return what several printers answer about the whole job: every objection, else the first one's answer."""
-    by_rule: dict[tuple[str, str], list[Finding]] = {}
-    for found in answers:
+def _of_job(answers: Mapping[str, Sequence[Finding]], own: str) -> list[Finding]:
+    """Return what several printers answer about the whole job: every objection, else the first one's answer.
+
+    An answer names its printers, unless only the job's own gives it, or all do and the job's own is one of them.
+    """
+    by_rule: dict[tuple[str, str], dict[str, list[Finding]]] = {}
+    for name, found in answers.items():
         for finding in found:
-            by_rule.setdefault((finding.rule, finding.feature), []).append(finding)
+            by_rule.setdefault((finding.rule, finding.feature), {}).setdefault(name, []).append(finding)
     kept: list[Finding] = []
     for same in by_rule.values():
-        kept += [f for f in same if f.verdict is not Verdict.GO or f.caution] or same[:1]
+        alike: dict[Finding, list[str]] = {}
+        for name, found in same.items():
+            for finding in found:
+                alike.setdefault(finding, []).append(name)
+        objects = {f: names for f, names in alike.items() if f.verdict is not Verdict.GO or f.caution}
+        for finding, names in (objects or dict(list(alike.items())[:1])).items():
+            plain = own in names and len(names) in (1, len(answers))
+            kept.append(finding if plain else _named(finding, names))
     return kept
 
 
@@ -117,14 +131,8 @@ def _own_first(own: str) -> Callable[[str], tuple[bool, str]]:
     return lambda name: (name != own, name)
 
 
-def _asked(found: Sequence[Finding], printer: str) -> list[Finding]:
-    """Return the findings that depend on the printer, each with the printer's name."""
-    return [
-        replace(
-            finding,
-            why=f"on {printer}: {finding.why}",
-            question=finding.question.replace("this printer", printer),
-        )
-        for finding in found
-        if _by_printer(finding)
-    ]
+def _named(finding: Finding, printers: Sequence[str]) -> Finding:
+    """Return a finding that names the printers it is about."""
+    names = " and ".join(printers)
+    question = finding.question.replace("this printer", names)
+    return replace(finding, why=f"on {names}: {finding.why}", question=question)

@@ -16,7 +16,7 @@ from planner.mesh import Solid
 from planner.packing import PackedPlate, Plate
 from planner.plan.planned_part import PlannedPart
 from planner.pose import PoseChoice
-from planner.rules import Bound, Checked, Rule, rules_of
+from planner.rules import BoundRules, Checked, Rule, rules_of
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing
@@ -43,7 +43,7 @@ class Prepared:
     surveys: Mapping[str, Survey]
     poses: Mapping[str, PoseChoice]
     sizing: Sizing
-    bound: Bound
+    bound: BoundRules
     findings: tuple[Finding, ...] = ()
     """What was found before any rule was bound: it holds at every scale."""
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)

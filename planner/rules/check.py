@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Guess, Verdict, worst
 from planner.job import kind_of
-from planner.rules.bind.bind import Bound
+from planner.rules.bind.bind import BoundRules
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.rule import Rule
 from planner.scale import Scale
@@ -28,7 +28,7 @@ class Checked:
     features_n: int
 
 
-def check(bound: Bound, scale_percent: float) -> Checked:
+def check(bound: BoundRules, scale_percent: float) -> Checked:
     """Ask every rule at a scale; worst finding first."""
     s = Scale(scale_percent).factor
     answers = [rule.at(s) for rule in bound.rules]

@@ -10,8 +10,9 @@ from planner.finding import Finding, Guess, Verdict
 from planner.job import Job, Measure, Station, padded_mm, scale_from
 from planner.mesh import Solid
 from planner.scale import Scale
-from planner.size.sizes_tried import Asked, disagree, untried
+from planner.size.measures_agree import MeasureScale, disagree
 from planner.size.unit_slip import slips
+from planner.size.untried_size import untried
 from planner.survey import inside_mm
 
 
@@ -23,7 +24,7 @@ class Sizing:
     why: str
     findings: tuple[Finding, ...]
     guesses: tuple[Guess, ...]
-    measures: tuple[Asked, ...] = ()
+    measures: tuple[MeasureScale, ...] = ()
 
 
 def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
@@ -57,11 +58,13 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
     return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses), measures=asked)
 
 
-def _asked(job: Job, percent: float, yields: list[tuple[Measure, float]], devices: list[float]) -> tuple[Asked, ...]:
+def _asked(
+    job: Job, percent: float, yields: list[tuple[Measure, float]], devices: list[float]
+) -> tuple[MeasureScale, ...]:
     """Return what each measure asks for, and what it leaves at the size chosen."""
     largest = max((asked for _, asked in yields), default=0.0)
     return tuple(
-        Asked(
+        MeasureScale(
             name=measure.name,
             percent=asked,
             device_mm=device,

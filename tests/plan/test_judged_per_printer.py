@@ -109,3 +109,22 @@ def test_a_word_of_every_printer_that_objects_is_kept(make_job: MakeJob) -> None
 
     assert [f.why.startswith("on big: ") for f in told] == [True]
     assert "days old" in told[0].caution
+
+
+def test_the_material_is_judged_by_the_printers_that_print_it(make_job: MakeJob) -> None:
+    """The job's own printer reaches 200 C at the nozzle, too little for PETG: no hold where all plates run elsewhere."""
+    job = make_job(
+        JOB.split("[[hardware]]", maxsplit=1)[0], wide=bored_plate(300, 290, 4, []), small=bored_plate(30, 20, 4, [])
+    )
+    cold = replace(job.printer, nozzle_max_c=stated(200.0))
+    everywhere, elsewhere = (
+        planned(replace(job, printer=cold, more_printers=(_with_wider(job, 0.2).more_printers[0],), parts=parts))
+        for parts in (job.parts, job.parts[:1])
+    )
+    held = [f for f in everywhere.findings if f.rule == "material.suits"]
+    suits = [f for f in elsewhere.findings if f.rule == "material.suits"]
+
+    assert {plate.printer for plate in elsewhere.plates} == {"big"}
+    assert [f.verdict for f in suits] == [Verdict.GO]
+    assert {plate.printer for plate in everywhere.plates} == {job.printer.name, "big"}
+    assert [f.why.startswith("petg: ") for f in held if f.verdict is Verdict.HOLD] == [True]

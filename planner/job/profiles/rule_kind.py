@@ -19,14 +19,14 @@ Word = TypeVar("Word", bound=str)
 Station = Literal["size", "fit", "print"]
 Asks = Literal["printer", "material", "date", "layers", "layout", "calendar"]
 Bench = Literal["", "drill", "change"]
-Bound = Literal["", "at least", "at most"]
+MustBe = Literal["", "at least", "at most"]
 Moves = Literal["", "to limit", "in proportion", "inverse", "all down to limit", "in layers"]
 Gives = Literal["", "wall left", "least wall", "channel", "webbing", "bed", "loose groups", "measures apart", "proof"]
 ChangedBy = Literal["limits", "job", "printer", "material", "override", "nobody"]
 STATIONS: tuple[Station, ...] = get_args(Station)
 ASKS: tuple[Asks, ...] = get_args(Asks)
 BENCH: tuple[Bench, ...] = get_args(Bench)
-BOUND: tuple[Bound, ...] = get_args(Bound)
+MUST_BE: tuple[MustBe, ...] = get_args(MustBe)
 MOVES: tuple[Moves, ...] = get_args(Moves)
 GIVES: tuple[Gives, ...] = get_args(Gives)
 CHANGED_BY: tuple[ChangedBy, ...] = get_args(ChangedBy)
@@ -59,7 +59,7 @@ class RuleKind:
         Who may change the limit, or lift a hold.
     bench
         ``drill`` or ``change`` where its work is done by hand on an opening of a printed part.
-    bound
+    must_be
         Whether what is measured on the print must be at least or at most the limit.
     coupon
         Whether a coupon's readings answer its question.
@@ -89,7 +89,7 @@ class RuleKind:
     remedy: str
     changed_by: tuple[ChangedBy, ...]
     bench: Bench
-    bound: Bound
+    must_be: MustBe
     coupon: bool
     rebore: bool
     unchecked: bool
@@ -161,7 +161,7 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         remedy=row.text("remedy"),
         changed_by=tuple(_words(row, "changed_by", CHANGED_BY)),
         bench=row.word("bench", BENCH, ""),
-        bound=row.word("bound", BOUND, ""),
+        must_be=row.word("must_be", MUST_BE, ""),
         coupon=row.flag("coupon", default=False),
         rebore=row.flag("rebore", default=False),
         unchecked=row.flag("unchecked", default=False),

@@ -111,7 +111,7 @@ def _unsure(plan: Plan) -> Rows | None:
     groups: dict[tuple[str, str, str], list[Finding]] = {}
     for finding in plan.findings:
         if (
-            kind_of(finding.rule).bound
+            kind_of(finding.rule).must_be
             and finding.question
             and finding.measured is not None
             and finding.limit is not None
@@ -124,7 +124,7 @@ def _unsure(plan: Plan) -> Rows | None:
         low, high = (round(f([one.measured or 0.0 for one in found]), 2) for f in (min, max))
         prints = f"{low:.2f} mm" if low == high else f"{low:.2f} to {high:.2f} mm"
         rows.append(
-            (part, thing, str(len(found)), prints, f"{kind_of(rule).bound} {found[0].limit or 0.0:.2f} mm", "", BOX)
+            (part, thing, str(len(found)), prints, f"{kind_of(rule).must_be} {found[0].limit or 0.0:.2f} mm", "", BOX)
         )
     return Rows(
         head=("part", "for", "bores", "should print at", "must be", "reads", "good"),

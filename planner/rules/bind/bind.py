@@ -25,7 +25,7 @@ from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
 from planner.rules.fit.strength_ratio import ratio_rules
 from planner.rules.fit.wall_thickness import WallBetween, WallThin, unlaid_rules, wall_rules
-from planner.rules.rule import Fixed, Lifted, Rule, Said
+from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, LayerView, Survey
 
@@ -41,7 +41,7 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bound:
+class BoundRules:
     """All rules of a job, and what had to be guessed to bind them."""
 
     rules: tuple[Rule, ...]
@@ -58,7 +58,7 @@ def rules_of(
     uneven: Mapping[str, Survey] | None = None,
     views: Mapping[str, LayerView | None] | None = None,
     today: date | None = None,
-) -> Bound:
+) -> BoundRules:
     """Bind every rule to every feature.
 
     Parameters
@@ -98,12 +98,9 @@ def rules_of(
         )
         rules += [rule for bind in PART_RULES for rule in bind(case)]
         rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
-    rules += [
-        Said(finding=f, feature=f.feature) for f in (*claims.missing, *mating, *mesh_findings(job, surveys), *findings)
-    ]
     measured = calibration_findings(job, today) if today else []
-    rules += [Said(finding=f, feature=f.feature) for f in measured]
-    rules += [Said(finding=f, feature=f.feature) for f in (cord_force(cord, job.use, job.limits) for cord in job.cords)]
+    pulls = [cord_force(cord, job.use, job.limits) for cord in job.cords]
+    rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled += scale_rules(job, claims.claims)
     guesses = (
@@ -115,13 +112,13 @@ def rules_of(
         *gaps.guesses,
         *_duties(job),
     )
-    return Bound(rules=tuple(_lifted(job, rule) for rule in scaled), guesses=guesses)
+    return BoundRules(rules=tuple(_lifted(job, rule) for rule in scaled), guesses=guesses)
 
 
 def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
     """List the slots that no strap claims."""
     return [
-        Said(
+        ConstantFinding(
             finding=Finding(
                 rule="slot.unclaimed",
                 part=part.name,
@@ -143,20 +140,24 @@ def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
 
 def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Rule]:
     """Bind a rule to its part's own scale where it has one; add the oval rule for uneven scales."""
-    if not rule.part or isinstance(rule, Said):
+    if not rule.part or isinstance(rule, ConstantFinding):
         return [rule]
     scale = job.part(rule.part).scale_percent
     if scale is None:
         return [rule]
     if isinstance(scale, float):
-        return [Fixed(inner=rule, factor=Scale(scale).factor)]
+        return [AtOwnScale(inner=rule, factor=Scale(scale).factor)]
     bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
     if bore is None:
         at_size = isinstance(rule, WallThin | WallBetween | BedOver | PartSmall)  # bound to the survey at that size
-        return [Fixed(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
+        return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
     low, high = across(bore, scale)
-    oval = [Said(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)] if isinstance(rule, BoreEdge) else []
-    return [Fixed(inner=rule, factor=low), *oval]
+    oval = (
+        [ConstantFinding(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)]
+        if isinstance(rule, BoreEdge)
+        else []
+    )
+    return [AtOwnScale(inner=rule, factor=low), *oval]
 
 
 def across(bore: Bore, scale_percent: Vec3) -> tuple[float, float]:
@@ -189,7 +190,7 @@ def _lifted(job: Job, rule: Rule) -> Rule:
     """Wrap a rule whose holds a person has lifted."""
     for override in job.overrides:
         if override.rule == rule.rule and override.part in ("", rule.part):
-            return Lifted(inner=rule, override=override)
+            return HoldLifted(inner=rule, override=override)
     return rule
 
 

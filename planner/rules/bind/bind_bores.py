@@ -11,7 +11,7 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.part_case import LOADED
-from planner.rules.rule import Rule, Said
+from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
 
@@ -42,11 +42,11 @@ def bore_rules(
             rules.append(_edge(job, part, bore, cases[0] if cases else None))
         named = any(claim.bore is bore for claim in claims)
         if not named and bore.id not in cords:
-            rules.append(Said(finding=_unclaimed(part, bore), feature=bore.id))
+            rules.append(ConstantFinding(finding=_unclaimed(part, bore), feature=bore.id))
         elif named and not cases:
-            rules.append(Said(finding=_no_root(part, bore, claims), feature=bore.id))
+            rules.append(ConstantFinding(finding=_no_root(part, bore, claims), feature=bore.id))
     listed = [bore for bore in survey.possible_bores if bore.id not in cords]
-    rules += [Said(finding=_possible(part, bore), feature=bore.id) for bore in listed]
+    rules += [ConstantFinding(finding=_possible(part, bore), feature=bore.id) for bore in listed]
     return rules
 
 

@@ -20,13 +20,13 @@ from planner.rules.fit.joint_stress import (
     tear_out_mpa,
 )
 from planner.rules.fit.part_case import PartCase
-from planner.rules.rule import Rule, Steady, at_most
+from planner.rules.rule import ConstantVerdict, Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoreStress(Steady):
+class BoreStress(ConstantVerdict):
     """The matter about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
 
     part: str
@@ -73,7 +73,7 @@ class BoreStress(Steady):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PinStress(Steady):
+class PinStress(ConstantVerdict):
     """A printed pin under the whole load, as a round bar of its least thickness and its whole length, as drawn."""
 
     part: str

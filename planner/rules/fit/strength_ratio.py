@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
 from planner.rules.fit.part_case import PartCase
-from planner.rules.rule import Rule, Steady, at_most
+from planner.rules.rule import ConstantVerdict, Rule, at_most
 from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StrengthRatio(Steady):
+class StrengthRatio(ConstantVerdict):
     """``strength.ratio``: 1/s2 against the limit; never worse than go, with a caution."""
 
     part: str

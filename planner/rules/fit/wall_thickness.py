@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Limits
 from planner.rules.fit.part_case import PartCase
-from planner.rules.rule import Rule, Steady, at_least, positive
+from planner.rules.rule import ConstantVerdict, Rule, at_least, positive
 from planner.sourced import Sourced
 from planner.survey import LayerView
 
@@ -57,7 +57,7 @@ class WallThin:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallBetween(Steady):
+class WallBetween(ConstantVerdict):
     """``wall.between``: a wall between one line and two has a gap inside; a note, never worse than go."""
 
     part: str
@@ -97,7 +97,7 @@ class WallBetween(Steady):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallUnlaid(Steady):
+class WallUnlaid(ConstantVerdict):
     """``wall.unlaid``: matter narrower than a line in the layers of the chosen pose; a note, never worse than go."""
 
     part: str

@@ -15,7 +15,7 @@ from planner.finding import Finding, Verdict
 from planner.job import key_tables, kind_of, read_limits, rule_kinds
 from planner.rules import by_severity
 
-PLANNER = Path(__file__).parents[2] / "planner"
+PLANNER = Path(__file__).parents[3] / "planner"
 KINDS = rule_kinds()
 LIMITS = read_limits()
 FAMILIES = "|".join(sorted({name.split(".")[0] for name in KINDS}))

@@ -24,8 +24,6 @@ BANNED = (
     r"\bnothing stands out\b",
     r"\bwhole or parted\b",
     r"\b(min|h|hours?) of motion\b",
-    r"\bin vain\b",
-    r"\bwithout a word\b",
 )
 """Patterns; each stood in a sentence that a native reader stumbled over."""
 REMAINING = {

@@ -57,7 +57,7 @@ class Part:
     ignore_bores: bool = False
     """Whether bores that no hardware claims are left alone on this part."""
     spares: int = 0
-    """Copies printed beside those that are built in."""
+    """Copies printed in addition to those that are built in."""
     layer_height_mm: float | None = None
     """A layer height of its own; such parts get plates of their own. Left out: that of the settings."""
 
@@ -169,7 +169,7 @@ class Job:
     use: Use = field(default_factory=Use)
     calendar: Calendar | None = None
     more_printers: tuple[Printer, ...] = ()
-    """Printers that may run plates beside ``printer``; plates are laid out for that one."""
+    """Other printers that may run plates; plates are laid out for ``printer``."""
     overrides: tuple[Override, ...] = ()
     guessed: bool = False
     """True where the job was guessed from a folder, not read from a file."""

@@ -105,7 +105,7 @@ def _uuid(*words: str) -> str:
 
 
 def _whole(path: Path, write: Callable[[Path], object], solids: Sequence[Solid]) -> None:
-    """Write a temporary file beside the target, read it back, and only then let it take the target's place."""
+    """Write a temporary file next to the target, read it back, and only then replace the target."""
     path.parent.mkdir(parents=True, exist_ok=True)
     with whole(path) as aside:
         write(aside)

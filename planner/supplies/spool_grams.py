@@ -1,4 +1,4 @@
-"""Spool grams: what is left for every colour, no gram counted twice, and whether that is enough."""
+"""Spool grams: what is left for every colour, counted once, and whether that is enough."""
 
 from __future__ import annotations
 

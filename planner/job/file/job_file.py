@@ -138,7 +138,7 @@ def _materials(name: str, spools: tuple[Spool, ...], base: Path) -> tuple[Materi
 
 
 def _with_named_parts(job: Job, file: str, base: Path) -> Job:
-    """Refuse names of parts that are nowhere; take in those that lie as a mesh beside the others."""
+    """Refuse names of parts that do not exist; add those whose mesh lies next to the others."""
     named = {
         **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
         **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},

@@ -53,7 +53,7 @@ def mesh_path(table: Table, base: Path) -> Path:
 
 
 def implied_part(name: str, folders: Iterable[Path]) -> Part | None:
-    """Return the part that a mesh of this name, beside the other meshes, makes; None where there is none."""
+    """Return the part that a mesh of this name makes, next to the other meshes; None where there is none."""
     for folder in dict.fromkeys(folders):
         for ending in MESH_ENDINGS:
             path = folder / f"{name}{ending}"

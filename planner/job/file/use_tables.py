@@ -20,7 +20,7 @@ from planner.job.profiles.rule_kind import rule_kinds
 SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
 COUPONS: tuple[CouponWish, ...] = ("never", "when-it-decides", "always")
 FIRST = ("joint",)
-"""What ``first_article`` may be beside true and false."""
+"""What ``first_article`` may be, besides true and false."""
 ORDERS: tuple[Order, ...] = ("together", "one-after-another")
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
@@ -116,7 +116,7 @@ def _zone(plan: Table) -> str:
 
 
 def read_more_printers(table: Table, main: str, base: Path) -> tuple[Printer, ...]:
-    """Read ``[plan] printers``: those beside the job's own; a name twice means two of a kind."""
+    """Read ``[plan] printers``: those besides the job's own; a name twice means two of a kind."""
     if not table.has("plan"):
         return ()
     names = list(table.table("plan").texts("printers"))

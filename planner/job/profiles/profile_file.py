@@ -109,7 +109,7 @@ def _fails_by(table: Table) -> tuple[tuple[str, Sourced], ...]:
 
 
 def _goes_on(table: Table) -> GoesOn | None:
-    """Read ``[goes_on]``; None where a printer begins anew whatever fails."""
+    """Read ``[goes_on]``; None where a printer starts again whatever fails."""
     if not table.has("goes_on"):
         return None
     row = table.table("goes_on")
@@ -138,7 +138,7 @@ def printer_text(name: str, base: Path) -> str:
 
 
 def _undersize(table: Table) -> Undersize:
-    """Read the undersize: sourced numbers, or plain ones with ``_low`` and ``_high`` beside them."""
+    """Read the undersize: sourced numbers, or plain ones with ``_low`` and ``_high`` next to them."""
 
     def ranged(way: str) -> Sourced:
         middle = table.sourced(f"{way}_mm", low=-1.0, high=2.0)

@@ -1,4 +1,4 @@
-"""STL: binary and ASCII, told apart by size and content, never by the word at the start.
+"""STL: binary and ASCII, distinguished by size and content, never by the word at the start.
 
 Binary is 80 bytes of header, a little-endian count, and 50 bytes a triangle (de-facto since 1989, from memory).
 """

@@ -126,7 +126,7 @@ def _touching(low: Floats, high: Floats) -> list[Ints]:
 
 
 def _holders(vertices: Floats, faces: Ints, body: Ints, asked: Iterable[int]) -> dict[int, list[int]]:
-    """Return for each body asked for all bodies that it lies inside of, told by rays from three of its corners."""
+    """Return, for each body asked for, all bodies that enclose it, found by rays from three of its corners."""
     low, high = _boxes(vertices, faces, body)
     held: dict[int, list[int]] = {}
     for b in asked:

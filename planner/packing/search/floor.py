@@ -128,7 +128,7 @@ class Floor:
         return [(turn, corner) for _, turn, corner in sorted(rows)[: 3 * TRIED]]
 
     def _slid(self, turned: shapely.Polygon, shift: tuple[float, float]) -> tuple[float, float]:
-        """Slide a shape to the left and the front, as far as it goes within two cells."""
+        """Slide a shape to the left and the front, as far as possible within two cells."""
         for axis in (0, 1):
             free, far = 0.0, 2.0 * self.shapes.cell_mm
             for _ in range(8):
@@ -164,5 +164,5 @@ def inside(
 
 
 def touched(shape: shapely.Polygon, corner: tuple[float, float], n: tuple[int, int], cell_mm: float) -> Cells:
-    """Return all cells that a shape touches, and a few beside it."""
+    """Return all cells that a shape touches, and a few next to it."""
     return inside(shape.buffer(0.5 * cell_mm, join_style="mitre", mitre_limit=1.5), corner, n, cell_mm)

@@ -94,7 +94,7 @@ class GroupSearch:
         return plates
 
     def _moved(self, mover: Mover, plates: list[Layout], seed: int, until_s: float, clock: SearchClock) -> list[Layout]:
-        """Take beds away while that goes, then make the last plate emptier, each for a share of the time."""
+        """Remove beds while that succeeds, then make the last plate emptier, each for a share of the time."""
         pause_s = clock() + FEWER_SHARE * (until_s - clock())
         while self._may_be_fewer(plates) and clock() < pause_s:
             found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, pause_s)
@@ -125,7 +125,7 @@ class GroupSearch:
         return sum(self.grown_mm2) / (beds_n * self.room_mm2)
 
     def settled(self, plates: Sequence[Layout]) -> list[Layout]:
-        """Return plates with what lies on emptier ones moved into the gaps of fuller ones, as far as it goes."""
+        """Return plates with pieces moved from emptier ones into the gaps of fuller ones, as many as fit."""
         rows = sorted((dict(plate) for plate in plates), key=lambda plate: -self._area(plate))
         for number in range(len(rows) - 1):
             later = [k for plate in rows[:number:-1] for k in plate]
@@ -149,7 +149,7 @@ class GroupSearch:
             yield from self._whole(plates)
 
     def _whole(self, plates: Sequence[Layout]) -> Iterator[list[Layout]]:
-        """Yield an answer from plates: proved by geometry, what is left out laid on beds of its own."""
+        """Yield an answer from plates: proved by geometry, with the pieces left out laid on beds of their own."""
         rows, laid = [], set[int]()
         for plate in plates:
             _, held = self.filler.floor_of(plate)
@@ -201,7 +201,7 @@ class GroupSearch:
         }
 
     def _chosen(self, left: Sequence[int], share: float) -> list[int]:
-        """Return the first units whose grown outlines take a share of a bed, at least."""
+        """Return the first units whose grown outlines cover at least a share of a bed."""
         total, chosen = 0.0, []
         for k in left:
             total += self.grown_mm2[k]

@@ -1,4 +1,4 @@
-"""Moves between beds by separation, on two threads: a bed less, or a last bed with less on it."""
+"""Moves between beds by separation, on two threads: one bed fewer, or a last bed with less on it."""
 
 from __future__ import annotations
 
@@ -43,11 +43,11 @@ class Mover:
         self.slack_mm2 = SLACK_SHARE * filler.ground.area
 
     def fewer(self, plates: Sequence[Layout], seed: int, pause_s: float) -> list[list[Layout]]:
-        """Throw what lies on the last bed onto the others and separate it all; the first success ends the race."""
+        """Throw the pieces of the last bed onto the others and separate all; the first success ends the race."""
         return self._raced(lambda n, go: self._thrown(plates, SEEDS_N * seed + n, go), pause_s, first=True)
 
     def fuller(self, plates: list[Layout], seed: int, pause_s: float) -> list[Layout]:
-        """Return plates after ejection moves that made them better; each thread goes on from what either found."""
+        """Return plates after ejection moves that improved them; each thread continues from the best of both."""
         best = Best(plates, self.worth)
         if len(plates) > 1:
             self._raced(lambda n, go: self._ejected(best, SEEDS_N * seed + n, go), pause_s, first=False)

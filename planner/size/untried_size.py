@@ -12,7 +12,7 @@ from planner.scale import Scale
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Untried(ConstantVerdict):
-    """``size.untried``: a word of care where nobody is known to have built the size; never worse than go."""
+    """``size.untried``: a caution where nobody is known to have built the size; never worse than go."""
 
     low_percent: float
     high_percent: float

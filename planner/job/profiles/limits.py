@@ -21,7 +21,7 @@ class Limits:
     wall_load_lines: Sourced
     """Load and pin: 3."""
     unlaid_percent: Sourced
-    """Share of a part's matter that a line may miss without a word."""
+    """Share of a part that lines may miss without a caution."""
     wall_between_low_lines: Sourced
     wall_between_high_lines: Sourced
     running_turning_mm: Sourced
@@ -40,7 +40,7 @@ class Limits:
     slot_clearance_mm: Sourced
     strength_ratio: Sourced
     strength_share: Sourced
-    """Share of the strength that a joint's stress may reach without a word of care."""
+    """Share of the strength that a joint's stress may reach without a caution."""
     small_age_years: Sourced
     cord_share: Sourced
     """Share of the measured pull that a cord force may take, 0.2."""

@@ -12,6 +12,7 @@ from planner.errors import MeshError
 from planner.finding import Finding, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
 from planner.mesh import Solid, read_solid
+from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, job_after, rebored
@@ -77,10 +78,13 @@ def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
     return Read(job=replace(job, parts=left), solids=solids, unread=tuple(unread))
 
 
-def what_widens(ready: Prepared) -> tuple[Widening, ...]:
-    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles."""
+def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]:
+    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
+
+    ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    """
     here = Path.cwd()
-    return widenings(
+    steps = widenings(
         ready.job,
         ready.bound.rules,
         ready.surveys,
@@ -90,6 +94,7 @@ def what_widens(ready: Prepared) -> tuple[Widening, ...]:
         [read_printer(name, here) for name in shipped_names("printers")],
         [read_settings(name, here) for name in shipped_names("settings")],
     )
+    return proved(ready, steps) if prove else steps
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:

@@ -7,10 +7,12 @@
 from planner.size.any_size import rules_at_any_size
 from planner.size.measures_agree import MeasureScale
 from planner.size.sizing import Sizing, sizing
-from planner.size.widen import Widening, nearest_percent, widenings
+from planner.size.widen import OPEN_HIGH, OPEN_LOW, Widening, nearest_percent, widenings
 from planner.size.window import Interval, Reach, Window, feature_windows, part_window, window
 
 __all__ = [
+    "OPEN_HIGH",
+    "OPEN_LOW",
     "Interval",
     "MeasureScale",
     "Reach",

@@ -26,13 +26,27 @@ Bind = Callable[[Job, Mapping[str, Vec3]], Sequence[Rule]]
 class Widening:
     """One thing to do, the workable interval it gives, and how many percent points wider that is.
 
-    ``reaches`` is True where the job's own size comes to lie inside by it.
+    ``reaches`` is True where the job's own size comes to lie inside by it. ``recut`` names the openings that are put
+    back to size in it, (part, feature), an empty feature for all of a part: the interval is then what the other rules
+    allow, until ``proved``: then the re-bored parts have been measured and judged at its ends.
     """
 
     what: str
     interval: Interval
     gain_percent: float
     reaches: bool
+    recut: frozenset[tuple[str, str]] = frozenset()
+    proved: bool = True
+
+    @property
+    def told(self) -> str:
+        """What to do, and whether the interval has been tried."""
+        return self.what if self.proved else f"{self.what}, as far as the other rules allow; fitwright window tries it"
+
+    def proved_to(self, interval: Interval, before: Reach, percent: float) -> Widening | None:
+        """Return the same thing to do with the interval that was proved for it; None where nothing is gained."""
+        step = _step(self.what, interval, before, percent, self.recut)
+        return None if step is None else replace(step, proved=True)
 
 
 def nearest_percent(reach: Reach, percent: float) -> float | None:
@@ -61,14 +75,15 @@ def widenings(
 ) -> tuple[Widening, ...]:
     """Return what would widen the workable interval, the best first; each is tried alone, by the same rules."""
     before = window(rules, percent).workable
-    tried: list[tuple[str, Sequence[Rule]]] = []
+    recut: list[tuple[str, Sequence[Rule], frozenset[tuple[str, str]]]] = []
     if any(kind_of(rule.rule).rebore for rule in rules):
-        tried.append(
-            ("put every opening back to hardware size (rebore)", [r for r in rules if not kind_of(r.rule).rebore])
-        )
+        every = frozenset((rule.part, "") for rule in rules if kind_of(rule.rule).rebore)
+        rest: Sequence[Rule] = [r for r in rules if not kind_of(r.rule).rebore]
+        recut.append(("put every opening back to hardware size (rebore)", rest, every))
     for part, feature in _ending(before, rules):
         rest = [r for r in rules if not (r.part == part and r.feature == feature and kind_of(r.rule).rebore)]
-        tried.append((f"put {feature} of {part} alone back to hardware size", rest))
+        recut.append((f"put {feature} of {part} alone back to hardware size", rest, frozenset({(part, feature)})))
+    tried: list[tuple[str, Sequence[Rule]]] = []
     for part in {cause.part for cause in _causes(before) if kind_of(cause.rule).gives == "bed"}:
         for pose in surveys[part].poses:
             if pose.down != downs[part]:
@@ -79,7 +94,8 @@ def widenings(
     for other in settings:
         if other.line_width_mm.value < job.settings.line_width_mm.value:
             tried.append((f"print with {other.name}", bind(replace(job, settings=other), downs)))
-    found = [_tried(what, window(with_it, percent).workable, before, percent) for what, with_it in tried]
+    found = [_tried(what, window(rest, percent).workable, before, percent, openings) for what, rest, openings in recut]
+    found += [_tried(what, window(with_it, percent).workable, before, percent) for what, with_it in tried]
     good = [step for step in found if step is not None]
     return tuple(sorted(good, key=lambda step: (not step.reaches, -step.gain_percent)))[:STEPS_MOST]
 
@@ -97,15 +113,22 @@ def _ending(reach: Reach, rules: Sequence[Rule]) -> list[tuple[str, str]]:
     return list(pairs)
 
 
-def _tried(what: str, after: Reach, before: Reach, percent: float) -> Widening | None:
+def _tried(
+    what: str, after: Reach, before: Reach, percent: float, recut: frozenset[tuple[str, str]] = frozenset()
+) -> Widening | None:
     """Return a step with its gain, or None where it gains nothing."""
-    if after.nearest is None:
-        return None
-    gain = _width(after.nearest) - (0.0 if before.nearest is None else _width(before.nearest))
-    reaches = after.nearest.holds(percent) and not (before.nearest is not None and before.nearest.holds(percent))
+    return None if after.nearest is None else _step(what, after.nearest, before, percent, recut)
+
+
+def _step(
+    what: str, after: Interval, before: Reach, percent: float, recut: frozenset[tuple[str, str]]
+) -> Widening | None:
+    """Return a step with the interval it gives, or None where that is no wider and does not reach the job's size."""
+    gain = _width(after) - (0.0 if before.nearest is None else _width(before.nearest))
+    reaches = after.holds(percent) and not (before.nearest is not None and before.nearest.holds(percent))
     if gain < GAIN_LEAST_PERCENT and not reaches:
         return None
-    return Widening(what=what, interval=after.nearest, gain_percent=gain, reaches=reaches)
+    return Widening(what=what, interval=after, gain_percent=gain, reaches=reaches, recut=recut, proved=not recut)
 
 
 def _width(interval: Interval) -> float:

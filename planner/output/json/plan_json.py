@@ -103,6 +103,7 @@ def window_json(
             {
                 "what": step.what,
                 "gain_percent": step.gain_percent,
+                "proved": step.proved,
                 "reaches": step.reaches,
                 "workable": {
                     "low_percent": step.interval.low_percent,

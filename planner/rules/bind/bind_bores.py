@@ -24,7 +24,7 @@ def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool
 
 
 def edge_limit(job: Job, part: Part) -> tuple[float, str]:
-    """Return the least matter beside a bore in mm, and its source."""
+    """Return the least wall beside a bore in mm, and its source."""
     lines = job.limits.wall_load_lines if part.judged_duty in LOADED else job.limits.wall_plain_lines
     return lines.value * job.settings.line_width_mm.value, lines.source
 

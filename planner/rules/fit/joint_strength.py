@@ -27,7 +27,7 @@ from planner.survey import Bore
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreStress(ConstantVerdict):
-    """The matter about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
+    """The wall about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
 
     part: str
     feature: str

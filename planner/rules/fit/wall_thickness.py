@@ -98,7 +98,7 @@ class WallBetween(ConstantVerdict):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallUnlaid(ConstantVerdict):
-    """``wall.unlaid``: matter narrower than a line in the layers of the chosen pose; a note, never worse than go."""
+    """``wall.unlaid``: what is narrower than a line in the layers of the chosen pose; a note, never worse than go."""
 
     part: str
     view: LayerView

@@ -1,4 +1,4 @@
-"""Settings against each part at size: too few layers, layers that lose matter, bores that close, warping."""
+"""Settings against each part at size: too few layers, layers that lose volume, bores that close, warping."""
 
 from __future__ import annotations
 

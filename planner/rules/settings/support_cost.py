@@ -108,12 +108,12 @@ def lying_bores(case: Case) -> list[Finding]:
             found.append(
                 compared(
                     "bore.crown",
-                    "widest lying bore",
+                    "widest bore on its side",
                     part=name,
                     measured=largest,
                     high=most.value,
                     unit="mm",
-                    what="the widest lying bore",
+                    what="the widest bore with a horizontal axis",
                     remedy="its crown sags: stand it upright, or ream it round",
                     source=most.source,
                     worse=Verdict.GO,

@@ -19,7 +19,7 @@ PLANNER = Path(__file__).parents[3] / "planner"
 KINDS = rule_kinds()
 LIMITS = read_limits()
 FAMILIES = "|".join(sorted({name.split(".")[0] for name in KINDS}))
-NAME = re.compile(rf"({FAMILIES})\.[a-z-]+")
+NAME = re.compile(rf"({FAMILIES})\.[a-z_-]+")
 FILES = re.compile(r".*\.(toml|json|html|pdf|svg|csv|css|js|md|txt|stl|dxf)")
 
 

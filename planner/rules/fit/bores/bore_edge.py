@@ -43,9 +43,9 @@ class BoreEdge:
             limit=self.limit_mm,
             unit="mm",
             at_mm=self.bore.edge_at_mm or self.bore.centre_mm,
-            why=f"{measured:.2f} mm of wall beside {name}"
+            why=f"the wall beside {name} is {measured:.2f} mm"
             + (" after drilling" if drilled else "")
-            + f", {self.limit_mm:.2f} mm needed for duty {self.duty}",
+            + f", duty {self.duty} needs {self.limit_mm:.2f} mm",
             remedy="" if fits else f"print at {100 * self.limit_mm / self.edge_mm:.1f} % or more, or thicken the boss",
             source=self.source,
         )

@@ -67,7 +67,7 @@ class BoreLoose:
             unit="mm",
             at_mm=case.bore.centre_mm,
             why=f"{case.hardware}: the bore prints at {printed:.2f} mm, "
-            f"{case.fit} allows {case.most_mm:.2f} mm or less",
+            f"a {case.fit} fit allows {case.most_mm:.2f} mm or less",
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",

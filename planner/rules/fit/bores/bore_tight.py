@@ -38,7 +38,7 @@ class BoreTight:
         printed, remedy = case.printed_mm(s), ""
         if verdict is Verdict.GO_WITH_WORK:
             left = case.left_mm(s, case.need_mm)
-            rest = "" if left == float("inf") else f", {left:.2f} mm of wall stays beside it"
+            rest = "" if left == float("inf") else f"; a wall of {left:.2f} mm is left"
             remedy = f"drill {max(printed, 0.0):.2f} to {case.need_mm:.2f} mm{rest}"
         elif verdict is Verdict.NO_GO:
             remedy = (
@@ -57,7 +57,7 @@ class BoreTight:
             at_mm=case.bore.centre_mm,
             why=f"{case.hardware}: the bore prints at {printed:.2f} mm "
             f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
-            f"{case.fit} needs {case.need_mm:.2f} mm or more",
+            f"a {case.fit} fit needs {case.need_mm:.2f} mm or more",
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",

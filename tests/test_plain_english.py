@@ -43,8 +43,6 @@ REMAINING = {
     "planner/plan/dates/timed_plan.py",
     "planner/plan/stages.py",
     "planner/rebore/recut.py",
-    "planner/rules/fit/bore.py",
-    "planner/rules/settings/support_cost.py",
     "planner/schedule/calendar/forecast.py",
     "planner/schedule/calendar/three_clocks.py",
 }

@@ -11,6 +11,7 @@ from planner.layers.layer_records import LINE_KINDS
 from planner.layers.lines.fill import fill_lines
 from planner.layers.lines.regions import Regions
 from planner.layers.lines.section import Section, rings_of
+from planner.layers.lines.zigzag import nearest_first, zigzag_runs
 
 Floats = NDArray[np.float64]
 KIND_NAMES = LINE_KINDS
@@ -50,7 +51,8 @@ def begin_layer(path: Path, *, brim: list[Section], support: tuple[Section, floa
     for loop in brim:
         _loops(path, loop, BRIM)
     if not support[0].is_empty():
-        path.lay(fill_lines(rings_of(support[0]), support[1], 0.0), SUPPORT)
+        for run in nearest_first(zigzag_runs(*support), path.at):
+            path.run(run, SUPPORT)
 
 
 def lay_island(path: Path, regions: Regions, *, pitches_mm: tuple[float, float], angle_deg: float) -> None:

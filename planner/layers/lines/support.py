@@ -9,7 +9,7 @@ import numpy as np
 from manifold3d import Manifold, OpType
 from numpy.typing import NDArray
 
-from planner.layers.lines.hang import ROUND, SIMPLIFY_MM, Bridge, hanging_of
+from planner.layers.lines.hang import MITER, ROUND, SIMPLIFY_MM, Bridge, hanging_of
 from planner.layers.lines.section import Section
 from planner.survey import across
 
@@ -18,6 +18,8 @@ Floats = NDArray[np.float64]
 ROD_FACETS_N = 24
 GAP_MM = 0.3
 """Kept clear between support and walls; common practice, no source."""
+MERGED_MM = 1.3
+"""Gaps in the support of up to twice this, one spacing of its lines, are closed: strips become one column."""
 SHARE = 0.15
 """Share of the support's volume that is laid; common practice, no source."""
 
@@ -83,6 +85,7 @@ def supports_of(sections: list[Section], layer_mm: float, lean_deg: float) -> Su
         if hanging.is_empty() and overs[index + 1].is_empty():
             continue
         hanging = ((hanging + overs[index + 1]) - sections[index]).simplify(SIMPLIFY_MM)
-        found[index] = hanging - sections[index].offset(GAP_MM, ROUND)  # laid clear of the walls, and held up to them
+        column = hanging.offset(MERGED_MM, MITER).offset(-MERGED_MM, MITER) + hanging
+        found[index] = column - sections[index].offset(GAP_MM, ROUND)  # laid clear of the walls, and held up to them
     touched = float(sum(over.area() for over in overs if not over.is_empty()))
     return Supports(regions=found, held_up=overs, bridges=hangs.bridges, touched_mm2=touched)

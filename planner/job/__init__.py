@@ -23,6 +23,7 @@ from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
+from planner.job.profiles.pose_weights import PoseWeights, read_pose_weights
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Printer
 from planner.job.profiles.profile_file import (
@@ -68,6 +69,7 @@ __all__ = [
     "Override",
     "Padding",
     "Part",
+    "PoseWeights",
     "Printer",
     "RuleKind",
     "Settings",
@@ -103,6 +105,7 @@ __all__ = [
     "read_material",
     "read_outline",
     "read_places",
+    "read_pose_weights",
     "read_printer",
     "read_settings",
     "read_tables",

@@ -4,7 +4,8 @@
 2. ``estimate_parts(parts)`` does so for many parts, on all cores where that pays.
 3. ``plate_duration_s(estimates, ...)`` adds the copies on one plate, layer by layer.
 4. ``mass_g(volume, material)`` weighs what is laid.
-5. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
+5. ``rough_estimate(solid, ...)`` weighs one pose against another, in a tenth of a second.
+6. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
 """
 
 from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s, plate_kinds_s
@@ -16,6 +17,7 @@ from planner.layers.lines.section import Section, shape_of
 from planner.layers.lines.support import Opening
 from planner.layers.motion import move_times_s
 from planner.layers.part_pool import PosedPart, estimate_parts
+from planner.layers.rough import RoughEstimate, rough_estimate
 
 __all__ = [
     "LINE_KINDS",
@@ -25,6 +27,7 @@ __all__ = [
     "Opening",
     "PartEstimate",
     "PosedPart",
+    "RoughEstimate",
     "Section",
     "bead_area_mm2",
     "estimate_part",
@@ -37,5 +40,6 @@ __all__ = [
     "pitch_mm",
     "plate_duration_s",
     "plate_kinds_s",
+    "rough_estimate",
     "shape_of",
 ]

@@ -111,7 +111,7 @@ def _bound(
 ) -> Prepared:
     """Choose poses, measure what rules ask for beside the surveys, and bind all rules."""
     job, solids = read.job, read.solids
-    poses = _poses(job, surveys)
+    poses = _poses(job, solids, surveys)
     downs = {name: pose.down for name, pose in poses.items()}
     unstated = [gap.between for gap in job.gaps if gap.drawn_mm is None]
     gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in unstated}
@@ -136,14 +136,23 @@ def _bound(
     )
 
 
-def _poses(job: Job, surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
+def _poses(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
     """Choose every part's pose for the job's printer and the least warping of its materials."""
     warp = min((material.warp.value for material in job.materials), default=0.0)
     printers, found = fit_printers(job), {}
     for part in job.parts:
         its = surveys[part.name]
         bed = bed_for(its.hull_mm, tuple(pose.down for pose in its.poses), printers)
-        found[part.name] = choose_pose(part, its, bed=bed, warp=warp)
+        found[part.name] = choose_pose(
+            part,
+            its,
+            solids[part.name],
+            settings=job.settings_at(job.own_height_mm(part.name)),
+            printer=job.printer,
+            material=job.materials[0],
+            bed=bed,
+            warp=warp,
+        )
     return found
 
 

@@ -1,16 +1,19 @@
 """Pose: which way up a part is printed, with the reason, and what a bed has room for.
 
-1. ``choose_pose(part, survey, bed=..., warp=...)`` gives the pose and the runner-up.
+1. ``choose_pose(part, survey, solid, ...)`` gives the pose at the least cost and the runner-up, with all terms.
 2. ``bed_for(hull_mm, poses, printers)`` names the first bed that takes a part; ``bed_room`` says by how much.
 """
 
 from planner.pose.bed_room import BedRoom, bed_for, bed_room
-from planner.pose.choose_pose import UPRIGHT_COS, PoseChoice, choose_pose, toward, uprightness
+from planner.pose.choose_pose import PoseChoice, choose_pose, toward
 from planner.pose.clear_ground import clear_pieces, largest_on
+from planner.pose.filled_openings import UPRIGHT_COS, uprightness
+from planner.pose.pose_cost import CostTerm
 
 __all__ = [
     "UPRIGHT_COS",
     "BedRoom",
+    "CostTerm",
     "PoseChoice",
     "bed_for",
     "bed_room",

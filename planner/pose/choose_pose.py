@@ -1,22 +1,25 @@
-"""Which way up: the pose in which a part is printed, with the reason."""
+"""Which way up: the pose in which a part is printed, at the least cost, with the reason."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
-from itertools import combinations
-
-import numpy as np
 
 from planner.finding import Vec3
-from planner.job import Bed, Part
+from planner.job import Bed, Material, Part, Printer, Settings, read_pose_weights
+from planner.layers import rough_estimate
+from planner.mesh import Solid, posed
 from planner.pose.bed_room import bed_room
-from planner.survey import Pose, Survey, shadow_mm
+from planner.pose.pose_cost import CostTerm, pose_cost
+from planner.survey import Pose, Survey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PoseChoice:
-    """The pose of one part: ``down`` is the drawn direction that faces the bed, unit vector."""
+    """The pose of one part: ``down`` is the drawn direction that faces the bed, unit vector.
+
+    ``terms`` and ``runner_up_terms`` are what the pose and the next best one cost, in minutes of printing; empty for
+    a stated pose.
+    """
 
     part: str
     down: Vec3
@@ -24,31 +27,32 @@ class PoseChoice:
     reason: str
     runner_up: str
     runner_up_down: Vec3 | None = None
+    terms: tuple[CostTerm, ...] = ()
+    runner_up_terms: tuple[CostTerm, ...] = ()
 
 
-UPRIGHT_COS = 0.7071
-"""A bore within 45 degrees of vertical prints as an upright one."""
-ALIKE = 1e-3
-"""Penalties nearer than this are the same."""
-FLAT_SHARE = 0.1
-"""Contact below this share of the best is an edge or a corner; common practice, no source."""
-TIPPY_DEG = 8.0
-"""Below this lean a pose counts as tippy; common practice, no source."""
-ROOF_MM = 13.0
-"""A horizontal bore wider than this is filled with support; a narrower one's crown holds (computed by ``layers``)."""
-SPAN_MM = 6.0
-"""A flat roof longer than this is supported; a shorter one is bridged (see ``layers``)."""
-WARP_FREE, WARP_SPAN_MM = 0.3, 150.0
-"""A material that warps less than this lifts no corners; the spread at which one that does is worst. Common practice,
-no source."""
+ALIKE_MIN = 0.5
+"""Costs nearer than this, term by term, are the same; poses that are alike in all terms are one way turned over."""
+WEIGHED_MOST = 12
+"""So many poses are weighed, those with the most contact."""
 
 
-def choose_pose(part: Part, survey: Survey, *, bed: Bed | None = None, warp: float = 0.0) -> PoseChoice:
-    """Choose the pose of one part on its survey, once, at the drawn size; a stated pose binds.
+def choose_pose(
+    part: Part,
+    survey: Survey,
+    solid: Solid,
+    *,
+    settings: Settings,
+    printer: Printer,
+    material: Material,
+    bed: Bed | None = None,
+    warp: float = 0.0,
+) -> PoseChoice:
+    """Choose the pose of one part, once, at the drawn size: what the bed holds at the least cost; a stated pose binds.
 
-    The order is: the bed holds it, strength along the layers, round bores, no support (least of all in openings and
-    on the skin side), grip on the bed, then height (time). Each pose gets a penalty for each, and the reason names
-    the one that decided against the runner-up.
+    Hours, plastic and support are estimated roughly for each pose; the rest is told by the survey. All are put
+    into minutes of printing by the weights in ``profiles/pose.toml``, and the reason names the term that decided
+    against the runner-up.
 
     Parameters
     ----------
@@ -59,108 +63,56 @@ def choose_pose(part: Part, survey: Survey, *, bed: Bed | None = None, warp: flo
     """
     if part.pose is not None:
         return PoseChoice(part=part.name, down=part.pose, given=True, reason="stated in the job", runner_up="")
-
-    def judged(pose: Pose) -> dict[str, float]:
-        return penalties(part, survey, pose, bed=bed, warp=warp)
-
-    ranked = sorted(survey.poses, key=lambda pose: (round(sum(judged(pose).values()), 6), pose.down))
-    best, mine = ranked[0], judged(ranked[0])
-    others = [pose for pose in ranked[1:] if not _alike(judged(pose), mine)]
+    fitting = [pose for pose in survey.poses if bed is None or bed_room(survey.hull_mm, pose.down, bed).most >= 1.0]
+    weights, costs = read_pose_weights(), []
+    for pose in (fitting or survey.poses)[:WEIGHED_MOST]:
+        made = rough_estimate(posed(solid, pose.down), settings=settings, printer=printer, material=material)
+        costs.append((pose, pose_cost(part, survey, pose, made, weights=weights, warp=warp)))
+    ranked = sorted(costs, key=lambda weighed: (round(_sum_min(weighed[1])), weighed[0].down))
+    best, mine = ranked[0]
+    others = [(pose, terms) for pose, terms in ranked[1:] if not _alike(terms, mine)]
     if not others:
-        why = "its only resting pose" if len(ranked) == 1 else "all its resting poses are alike"
-        return PoseChoice(part=part.name, down=best.down, given=False, reason=why, runner_up="")
-    other, theirs = others[0], judged(others[0])
-    decisive = max(mine, key=lambda what: theirs[what] - mine[what])
+        alone = len(survey.poses) == 1
+        why = (
+            "its only resting pose"
+            if alone
+            else "all its resting poses are alike"
+            + (" that the bed holds" if len(fitting) < len(survey.poses) and fitting else "")
+        )
+        return PoseChoice(part=part.name, down=best.down, given=False, reason=why, runner_up="", terms=mine)
+    other, theirs = others[0]
     return PoseChoice(
         part=part.name,
         down=best.down,
         given=False,
-        reason=f"{decisive}; stands {best.height_mm:.0f} mm high on {best.contact_mm2:.0f} mm2",
+        reason=_reason(best, mine, theirs),
         runner_up=f"next best: {toward(other.down)} down, {other.height_mm:.0f} mm high on {other.contact_mm2:.0f} mm2",
         runner_up_down=other.down,
+        terms=mine,
+        runner_up_terms=theirs,
     )
 
 
-def _alike(one: dict[str, float], other: dict[str, float]) -> bool:
-    """Return whether two poses are the same in every point: turned over, say."""
-    return all(abs(one[what] - other[what]) < ALIKE for what in one)
+def _reason(best: Pose, mine: tuple[CostTerm, ...], theirs: tuple[CostTerm, ...]) -> str:
+    """Say which term decided, by how much, and which speaks most against it."""
+    gains = [(other.cost_min - own.cost_min, own, other) for own, other in zip(mine, theirs, strict=True)]
+    gain, own, other = max(gains, key=lambda each: each[0])
+    worst, against, spared = min(gains, key=lambda each: each[0])
+    price = f"; against it, {against.told} instead of {spared.told}" if worst < -ALIKE_MIN else ""
+    return (
+        f"{own.for_it} ({own.told} instead of {other.told}, worth {gain:.0f} min of printing){price}; "
+        f"stands {best.height_mm:.0f} mm high on {best.contact_mm2:.0f} mm2"
+    )
 
 
-def penalties(part: Part, survey: Survey, pose: Pose, *, bed: Bed | None = None, warp: float = 0.0) -> dict[str, float]:
-    """Return the penalty of a pose for each point, by its name when it speaks for a pose."""
-    longest = max(survey.size_mm)
-    bores = [bore for bore in survey.bores if bore.drawn_diameter_mm > 0]
-    lying = sum(uprightness(bore.axis, pose.down) < UPRIGHT_COS for bore in bores)
-    most_contact = max(other.contact_mm2 for other in survey.poses)
-    widest = max(other.neck_mm2 for other in survey.poses)
-    loaded = part.judged_duty in ("load", "pin")
-    hangs = pose.overhang_mm2 / max(survey.area_mm2, 1e-9)
-    lies = 1.0 if bed is None else bed_room(survey.hull_mm, pose.down, bed).most
-    return {
-        "it fits the bed": 100.0 if lies < 1.0 else 0.0,
-        "no load crosses a narrow layer": (4.0 if loaded else 0.0) * (1.0 - pose.neck_mm2 / widest)
-        if widest > 0
-        else 0.0,
-        "the load path from joint to joint lies along the layers": uprightness(_joints(survey), pose.down)
-        if loaded
-        else 0.0,
-        "its length lies along the layers": (1.5 if loaded else 0.5) * (pose.height_mm / longest),
-        "its bores stand upright and print round": 1.5 * lying / len(bores) if bores else 0.0,
-        "its openings stay free of support": 1.5 * filled_share(survey, pose.down),
-        "its skin side stays free of support": _skin(part, pose, hangs),
-        "it needs the least support": 4.0 * hangs,
-        "it holds to the bed best": 1.5 * (1.0 - pose.contact_mm2 / most_contact) if most_contact > 0 else 0.0,
-        "it has a flat face to stand on": 2.0 if pose.contact_mm2 < FLAT_SHARE * most_contact else 0.0,
-        "it does not tip": 1.0 if pose.tip_deg < TIPPY_DEG else 0.0,
-        "its corners do not lift": max(warp - WARP_FREE, 0.0) * min(_spread_mm(survey, pose) / WARP_SPAN_MM, 1.0),
-    }
+def _alike(one: tuple[CostTerm, ...], other: tuple[CostTerm, ...]) -> bool:
+    """Return whether two poses cost the same in every term: turned over, say."""
+    return all(abs(a.cost_min - b.cost_min) < ALIKE_MIN for a, b in zip(one, other, strict=True))
 
 
-def filled_share(survey: Survey, down: Vec3) -> float:
-    """Return the share of the openings that would fill with support: wide bores that lie, slots that lie flat."""
-    bores = [
-        bore.drawn_diameter_mm > ROOF_MM and uprightness(bore.axis, down) < UPRIGHT_COS
-        for bore in survey.bores
-        if bore.drawn_diameter_mm > 0
-    ]
-    slots = [
-        slot.length_mm > SPAN_MM
-        and uprightness(slot.deep_axis, down) < UPRIGHT_COS
-        and uprightness(slot.length_axis, down) < UPRIGHT_COS
-        for slot in survey.slots
-    ]
-    return sum((*bores, *slots)) / max(len(bores) + len(slots), 1)
-
-
-def _joints(survey: Survey) -> Vec3:
-    """Return the direction between the two bores farthest apart, unit vector; no direction where there are not two."""
-    centres = [bore.centre_mm for bore in survey.bores if bore.step_of is None]
-    pairs = [(math.dist(one, other), one, other) for one, other in combinations(centres, 2)]
-    length, one, other = max(pairs, default=(0.0, (0.0, 0.0, 0.0), (0.0, 0.0, 0.0)))
-    if length < 1e-9:
-        return (0.0, 0.0, 0.0)
-    return (other[0] - one[0]) / length, (other[1] - one[1]) / length, (other[2] - one[2]) / length
-
-
-def _skin(part: Part, pose: Pose, hangs: float) -> float:
-    """Return the penalty of support on the side that lies on skin; any overhang counts where that side is not told."""
-    if not part.skin_side:
-        return 0.0
-    if part.skin_toward is None:
-        return 1.0 * hangs
-    facing = sum(a * d for a, d in zip(part.skin_toward, pose.down, strict=True))
-    return 1.5 if facing > UPRIGHT_COS else 0.0
-
-
-def _spread_mm(survey: Survey, pose: Pose) -> float:
-    """Return how far a part spreads over the bed."""
-    outline, _ = shadow_mm(survey.hull_mm, pose.down)
-    return float(np.ptp(outline, axis=0).max())
-
-
-def uprightness(axis: Vec3, down: Vec3) -> float:
-    """Return how upright an axis is in a pose, 0 to 1."""
-    return abs(sum(a * d for a, d in zip(axis, down, strict=True)))
+def _sum_min(terms: tuple[CostTerm, ...]) -> float:
+    """Return the cost of a pose."""
+    return sum(term.cost_min for term in terms)
 
 
 def toward(down: Vec3) -> str:

@@ -10,14 +10,27 @@ import pytest
 from manifold3d import CrossSection
 
 from planner.finding import Vec3
-from planner.job import Bed, Part
-from planner.pose import choose_pose
-from planner.pose.choose_pose import uprightness
+from planner.job import Bed, Part, read_material, read_printer, read_settings
+from planner.mesh import Solid
+from planner.pose import PoseChoice, choose_pose, uprightness
 from planner.survey import survey
 from sample_parts.solids import bar
 from tests.shapes import Manifold, cylinder, solid_of
 
 M = Manifold
+
+
+def _chosen(solid: Solid, bed: Bed | None = None, **about: Any) -> PoseChoice:
+    """Choose the pose of a solid, printed in PETG on the bench printer."""
+    return choose_pose(
+        Part(name="p", mesh=Path("p.stl"), **about),
+        survey(solid),
+        solid,
+        settings=read_settings("standard-0.4", Path()),
+        printer=read_printer("bench-220", Path()),
+        material=read_material("petg", Path()),
+        bed=bed,
+    )
 
 
 def _pin() -> Manifold:
@@ -74,15 +87,15 @@ PARTS: list[tuple[str, Any, Callable[[], Manifold], Vec3, bool, str]] = [
     # name, duty, solid, axis, whether the axis stands upright in the best pose, the point that decides
     ("pin lies", "pin", _pin, Z, False, "holds to the bed"),
     ("hook lies flat", "load", _hook, Z, True, "no load crosses a narrow layer"),
-    ("plate lies", "cover", lambda: M.cube((80, 50, 3)), Z, True, "flat face"),
+    ("plate lies", "cover", lambda: M.cube((80, 50, 3)), Z, True, "holds to the bed"),
     ("bore stands", "cover", _block, Z, True, "bores stand upright"),
     ("cup opens upward", "cover", _cup, BELOW, True, "holds to the bed"),
     ("angle lies on its side", "load", _bracket, Y, True, "no load crosses a narrow layer"),
     ("tower lies", "load", lambda: M.cube((12, 12, 100)), Z, False, "no load crosses a narrow layer"),
-    ("ribs upward", "cover", _cover, BELOW, True, "holds to the bed"),
+    ("ribs upward", "cover", _cover, BELOW, True, "least support"),
     ("link lies", "load", _link, Z, True, "no load crosses a narrow layer"),
-    ("tube stands", "cover", _tube, Z, True, "bores stand upright"),
-    ("groove upward", "load", _trough, Z, True, "holds to the bed"),
+    ("tube stands", "cover", _tube, Z, True, "holds to the bed"),
+    ("groove upward", "load", _trough, Z, True, "least support"),
 ]
 DIRECTED = {"cup opens upward", "ribs upward"}
 
@@ -92,7 +105,7 @@ def test_the_obvious_pose_is_chosen_for_its_reason(
     name: str, duty: Any, make: Callable[[], Manifold], axis: Vec3, upright: bool, reason: str
 ) -> None:
     """Common practice, no source: a workshop would stand each of these only one way."""
-    choice = choose_pose(Part(name="p", mesh=Path("p.stl"), duty=duty), survey(solid_of(make(), name)))
+    choice = _chosen(solid_of(make(), name), duty=duty)
     along = uprightness(axis, choice.down)
 
     assert along > 0.95 if upright else along < 0.3
@@ -105,26 +118,27 @@ def test_the_obvious_pose_is_chosen_for_its_reason(
 
 def test_what_is_alike_all_ways_says_so() -> None:
     """A cube stands six ways, all the same."""
-    choice = choose_pose(Part(name="p", mesh=Path("p.stl"), duty="cover"), survey(solid_of(M.cube((20, 20, 20)))))
+    choice = _chosen(solid_of(M.cube((20, 20, 20))), duty="cover")
 
     assert "alike" in choice.reason
 
 
 def test_a_stated_pose_binds() -> None:
     """Whatever would be better."""
-    part = Part(name="p", mesh=Path("p.stl"), duty="load", pose=(1.0, 0.0, 0.0))
+    choice = _chosen(solid_of(M.cube((80, 50, 3))), duty="load", pose=(1.0, 0.0, 0.0))
 
-    assert choose_pose(part, survey(solid_of(M.cube((80, 50, 3))))).down == (1.0, 0.0, 0.0)
+    assert choice.down == (1.0, 0.0, 0.0)
+    assert not choice.terms
 
 
 def test_a_part_stands_so_that_the_bed_holds_it() -> None:
     """A plate of 100 x 70 lies flat on a large bed; on one of 60 x 60, 120 high, it must stand on edge."""
-    plate, part = survey(solid_of(M.cube((100, 70, 3)))), Part(name="p", mesh=Path("p.stl"), duty="cover")
+    plate = solid_of(M.cube((100, 70, 3)))
     small = Bed(shape="rectangle", size_mm=(60.0, 60.0), height_mm=120.0, margin_mm=2.0)
 
-    assert abs(choose_pose(part, plate).down[2]) > 0.99
-    assert abs(choose_pose(part, plate, bed=small).down[0]) > 0.99
-    assert "it fits the bed" in choose_pose(part, plate, bed=small).reason
+    assert abs(_chosen(plate, duty="cover").down[2]) > 0.99
+    assert abs(_chosen(plate, small, duty="cover").down[0]) > 0.99
+    assert "that the bed holds" in _chosen(plate, small, duty="cover").reason
 
 
 def test_the_skin_side_looks_up_where_it_is_told() -> None:
@@ -132,8 +146,7 @@ def test_the_skin_side_looks_up_where_it_is_told() -> None:
     pegs = M.cube((6, 6, 6)).translate((5, 5, 4)) + M.cube((6, 6, 6)).translate((45, 25, 4))
     both = M.cube((60, 40, 4)) + pegs + pegs.mirror((0, 0, 1)).translate((0, 0, 4))
     for toward in ((0.0, 0.0, 1.0), (0.0, 0.0, -1.0)):
-        part = Part(name="p", mesh=Path("p.stl"), duty="cover", skin_side=True, skin_toward=toward)
-        down = choose_pose(part, survey(solid_of(both))).down
+        down = _chosen(solid_of(both), duty="cover", skin_side=True, skin_toward=toward).down
 
         assert sum(a * d for a, d in zip(toward, down, strict=True)) < 0.71
 
@@ -141,6 +154,6 @@ def test_the_skin_side_looks_up_where_it_is_told() -> None:
 def test_a_wide_slot_does_not_lie_on_its_side() -> None:
     """A block with a slot of 30 x 4: standing upright its roof is bridged, flat it would fill with support."""
     slotted = M.cube((20, 44, 44)) - M.cube((40, 30, 4)).translate((-10, 7, 20))
-    down = choose_pose(Part(name="p", mesh=Path("p.stl"), duty="cover"), survey(solid_of(slotted))).down
+    down = _chosen(solid_of(slotted), duty="cover").down
 
     assert abs(down[2]) < 0.1

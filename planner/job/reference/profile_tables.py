@@ -8,6 +8,7 @@ from planner.job.profiles.hands_on import HandsOn
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
+from planner.job.profiles.pose_weights import PoseWeights
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.rule_kind import RuleKind, rule_kinds
@@ -44,6 +45,13 @@ def profile_tables() -> tuple[KeyTable, ...]:
             file="profiles/hands_on.toml",
             about="Minutes of work after printing, for one of each.",
             keys=keys_of(HandsOn),
+        ),
+        KeyTable(
+            name="pose",
+            heading="(top level)",
+            file="profiles/pose.toml",
+            about="What is weighed where a pose is chosen, in minutes of printing.",
+            keys=keys_of(PoseWeights),
         ),
         KeyTable(
             name="failures",

@@ -11,6 +11,7 @@ from planner.layers import Amount
 from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
 from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
+from planner.pose import CostTerm
 from planner.rebore import Change
 from planner.rules import Checked
 from planner.size import Interval, MeasureScale, Reach, Widening, Window, nearest_percent
@@ -244,6 +245,7 @@ def _part_json(part: PlannedPart) -> Json:
         "pose_down": list(part.pose.down),
         "pose_reason": part.pose.reason,
         "pose_given": part.pose.given,
+        "pose_terms": _terms(part.pose.terms),
         "pose_runner_up": _runner_up(part),
         "mass_g": part.mass_g,
         "duration_s": estimate.duration_s if estimate else None,
@@ -268,4 +270,10 @@ def _runner_up(part: PlannedPart) -> Json | None:
         "extra_duration_s": other.duration_s - mine.duration_s,
         "extra_mm3": other.deposited_mm3 - mine.deposited_mm3,
         "extra_support_mm3": other.support_mm3 - mine.support_mm3,
+        "terms": _terms(part.pose.runner_up_terms),
     }
+
+
+def _terms(terms: Sequence[CostTerm]) -> list[Json]:
+    """Return the terms of a pose's cost."""
+    return [{"for_it": term.for_it, "cost_min": term.cost_min, "told": term.told} for term in terms]

@@ -120,6 +120,7 @@ THINGS: Tables = {
             "pose_down": ("[x, y, z]", "Drawn direction that faces down."),
             "pose_reason": ("text", "Why it lies so."),
             "pose_given": ("true, false", "Whether the job says so."),
+            "pose_terms": ("list of {pose_term}", "What the pose costs, term by term; empty where the job states one."),
             "pose_runner_up": ("{runner_up} or null", "The next best pose; null where the job states one."),
             "mass_g": ("number or null", "Filament of one copy."),
             "duration_s": ("number or null", "Printing time of one copy alone."),
@@ -140,6 +141,15 @@ THINGS: Tables = {
             "extra_duration_s": ("number", "Printing time."),
             "extra_mm3": ("number", "Plastic."),
             "extra_support_mm3": ("number", "Support."),
+            "terms": ("list of {pose_term}", "What it costs, the same terms in the same order."),
+        },
+    ),
+    "pose_term": (
+        "One term of a pose's cost, weighed by `profiles/pose.toml`; the pose with the least sum is chosen.",
+        {
+            "for_it": ("text", "What speaks for a pose where the term is small."),
+            "cost_min": ("number", "Its cost, in minutes of printing."),
+            "told": ("text", "What it comes from."),
         },
     ),
 }

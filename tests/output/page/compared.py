@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -12,8 +11,9 @@ from planner.plan import Plan
 from planner.plan.prepare import Prepared
 from planner.rules import check
 from planner.supplies import cut_list, hardware_list
+from tests.shapes import DATA
 
-AXE = Path(__file__).parents[2] / "data" / "axe" / "axe.min.js"
+AXE = DATA / "axe" / "axe.min.js"
 
 
 def says_what_check_says(shown: Any, ready: Prepared, percent: float) -> None:

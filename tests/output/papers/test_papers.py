@@ -15,8 +15,8 @@ from planner.plan import Plan
 from planner.plan.plan import make_plan
 from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
-from tests.output.papers.conftest import BARE, TODAY, MakePlan
-from tests.output.papers.pages import pages_of
+from tests.output.conftest import BARE, TODAY, MakePlan
+from tests.output.pages import pages_of
 from tests.shapes import Manifold, cylinder, solid_of
 
 NAMES = [

@@ -16,7 +16,7 @@ from planner.plan import Plan
 from planner.plan.plan import make_plan
 from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
-from tests.output.papers.conftest import BARE, TODAY, MakePlan
+from tests.output.conftest import BARE, TODAY, MakePlan
 from tests.shapes import Manifold, cylinder, solid_of
 
 

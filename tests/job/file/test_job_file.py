@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from planner.errors import FitwrightError, JobError
 from planner.job import Job, Station, read_job, with_changes
 from tests.conftest import MakeJob
-from tests.shapes import cuboid, written
+from tests.shapes import DATA, cuboid, written
 
-FULL = (Path(__file__).parents[1] / "data" / "jobs" / "full.toml").read_text(encoding="utf-8")
+FULL = (DATA / "jobs" / "full.toml").read_text(encoding="utf-8")
 SHORT = '[job]\nname = "x"\n[[part]]\nname = "a"\nmesh = "a.stl"\n'
 
 

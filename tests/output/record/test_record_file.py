@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planner.errors import RecordError
 from planner.output import blank, form_text, read_record, untouched, write_papers
 from planner.plan import Plan
-from tests.output.papers.conftest import MakePlan
+from tests.output.conftest import MakePlan
 
 
 @pytest.fixture(name="form")

@@ -27,9 +27,8 @@ from planner.plan.plan import make_plan
 from planner.plan.prepare import prepare
 from planner.sourced import stated
 from tests.conftest import MakeJob
-from tests.shapes import cuboid, written
+from tests.shapes import ROOT, cuboid, written
 
-ROOT = Path(__file__).parents[2]
 JOB = """
 [job]
 name = "two blocks"

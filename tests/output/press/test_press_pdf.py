@@ -14,8 +14,8 @@ from planner.output.press.line_breaks import NO_BREAK, glued
 from planner.output.press.page_size import PageSize
 from planner.output.press.sheet import Block, Card, Heading, Lines, Rows, Sheet, Words
 from planner.plan import Plan
-from tests.output.papers.conftest import MakePlan
-from tests.output.papers.pages import Page, pages_of
+from tests.output.conftest import MakePlan
+from tests.output.pages import Page, pages_of
 
 KINDS = '[job]\nname = "x"\nmaterial = "petg"\n[size]\npercent = 30.0\n'
 TAIL = "(role)"

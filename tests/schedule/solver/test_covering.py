@@ -13,7 +13,7 @@ from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import in_order
 from planner.schedule.solver.fillings import Item, TooMany, fillings, fits
 from planner.schedule.solver.solve import unmet
-from tests.schedule.test_calendar import _best, _large, _small
+from tests.schedule.solver.test_solve import _best, _large, _small
 
 
 def _odd(seed: int) -> tuple[list[Task], Shop]:

@@ -11,7 +11,7 @@ from planner.output.terminal.risk_text import show_risk
 from planner.plan.plan import make_plan
 from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
-from tests.plan.test_ways import HEAD
+from tests.schedule.ways_out.test_ways_out import HEAD
 from tests.shapes import cuboid
 
 

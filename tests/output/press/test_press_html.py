@@ -11,11 +11,12 @@ from planner.output import SIZES, PaperName, Sheet, bench_papers, head_of, html
 from planner.output.press.sheet import Heading, Lines
 from planner.output.press.tiles import SQUARE_MM, tiles_of
 from planner.plan import Plan
-from tests.output.papers.conftest import MakePlan
-from tests.output.papers.pages import boxes_of, inside_of, pages_of, sized
-from tests.output.papers.test_true_size import PAD, RECTANGLE, check_marks, marks_of
+from tests.output.conftest import MakePlan
+from tests.output.pages import boxes_of, inside_of, pages_of, sized
+from tests.output.press.test_tiles import PAD, RECTANGLE, check_marks, marks_of
+from tests.shapes import DATA
 
-AXE = Path(__file__).parents[2] / "data" / "axe" / "axe.min.js"
+AXE = DATA / "axe" / "axe.min.js"
 
 
 def _opened(chromium: Any, folder: Path, text: str, width: int = 820) -> Any:

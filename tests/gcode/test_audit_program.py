@@ -13,10 +13,10 @@ from planner.gcode import Meant, MeantPart, audit, measure
 from planner.job import read_material, read_printer, read_settings
 from planner.mesh import Solid, placed, posed, read_solid
 from tests.gcode.writer import Program
-from tests.shapes import Manifold, cylinder, solid_of
+from tests.shapes import ROOT, Manifold, cylinder, solid_of
 
 HERE = Path()
-HERON = Path(__file__).parents[2] / "sample_parts" / "heron" / "parts"
+HERON = ROOT / "sample_parts" / "heron" / "parts"
 PRINTER, MATERIAL = read_printer("bench-220", HERE), read_material("petg", HERE)
 SETTINGS = read_settings("standard-0.4", HERE)
 HAND = solid_of(

@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from tests.cli.test_commands import run
-from tests.output.papers.pages import pages_of
+from tests.cli.test_app import run
+from tests.output.pages import pages_of
 from tests.shapes import cuboid, written
 
 TODAY = datetime.now().astimezone().date().isoformat()

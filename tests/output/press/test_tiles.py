@@ -11,8 +11,8 @@ import pytest
 from planner.output import SIZES, PaperName, bench_papers, head_of, html, pdf
 from planner.output.press.tiles import MARK_MM, OVERLAP_MM, SQUARE_MM, STRIP_MM, Tile, name_of, seams_of, tiles_of
 from planner.plan import Plan
-from tests.output.papers.conftest import MakePlan
-from tests.output.papers.pages import Page, boxes_of, pages_of, sized
+from tests.output.conftest import MakePlan
+from tests.output.pages import Page, boxes_of, pages_of, sized
 
 PAD = '[[padding]]\npart = "a"\nthickness_mm = 3.0\noutline = "pad.svg"\n'
 ASYMMETRIC = '<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}"><path d="M0 0 H{w} V{h} Z"/></svg>'

@@ -14,7 +14,7 @@ from planner.plan.plan import make_plan
 from planner.plan.prepare import prepare
 from planner.rules import check
 from tests.conftest import MakeJob
-from tests.shapes import Manifold, solid_of
+from tests.shapes import ROOT, Manifold, solid_of
 
 ZONE = ((100.0, 100.0), (120.0, 100.0), (120.0, 120.0), (100.0, 120.0))
 BED = Bed(shape="rectangle", size_mm=(220.0, 220.0), height_mm=140.0, margin_mm=5.0, zones_mm=(ZONE,))
@@ -43,7 +43,7 @@ def test_a_frame_fits_where_its_opening_holds_the_zone(opening_mm: float, fits: 
 
 def test_the_plan_answers_what_the_bed_rule_leaves_open(make_job: MakeJob, tmp_path: Path) -> None:
     """The check holds, for it looks for a clear convex piece; the plan's plate is proved, so the plan goes."""
-    source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
+    source = (ROOT / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
     bed = next(line for line in source.splitlines() if line.startswith("bed ="))
     own = bed.replace("height_mm = 240.0", "height_mm = 140.0").replace(
         "margin_mm = 5.0", f"margin_mm = 5.0, zones_mm = [{[list(corner) for corner in ZONE]}]"

@@ -13,9 +13,7 @@ from typing import Any
 import pytest
 
 from planner.cli.app import app
-from tests.shapes import Manifold, bored_plate, cuboid, cylinder, solid_of, written
-
-ROOT = Path(__file__).parents[2]
+from tests.shapes import DATA, ROOT, Manifold, bored_plate, cuboid, cylinder, solid_of, written
 
 
 def run(*words: str | Path, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
@@ -233,7 +231,7 @@ def test_help_imports_nothing_heavy() -> None:
 
 def test_hostile_meshes_in_a_job_never_trace_back(tmp_path: Path) -> None:
     """A job over damaged meshes ends with a sentence or a hold."""
-    for path in sorted((Path(__file__).parents[1] / "data" / "meshes").glob("*.[os3]*")):
+    for path in sorted((DATA / "meshes").glob("*.[os3]*")):
         (tmp_path / "job.toml").write_text(
             f'[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "{path.as_posix()}"\nduty = "load"\n',
             encoding="utf-8",

@@ -14,8 +14,8 @@ from planner.job import Override
 from planner.output import SIZES, Record, bench_papers, blank, head_of, html, release, release_json, write_release
 from planner.output.record.record import Lift
 from planner.plan import Plan
-from tests.output.papers.conftest import MakePlan
-from tests.output.papers.pages import pages_of
+from tests.output.conftest import MakePlan
+from tests.output.pages import pages_of
 
 DAY = date(2026, 12, 20)
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -12,8 +11,9 @@ from planner.rules import check
 from planner.size import nearest_percent
 from tests.output.page.compared import says_what_check_says
 from tests.output.page.conftest import JOBS, Reports
+from tests.shapes import ROOT
 
-SCRIPT = Path(__file__).parents[3] / "planner" / "output" / "page" / "script"
+SCRIPT = ROOT / "planner" / "output" / "page" / "script"
 SIZES_N = 20
 
 

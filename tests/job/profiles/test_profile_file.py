@@ -23,7 +23,7 @@ from planner.job import (
     shipped_names,
 )
 from planner.sourced import Sourced
-from tests.shapes import DATA
+from tests.shapes import DATA, ROOT
 
 HERE = Path()
 
@@ -132,7 +132,7 @@ def test_a_users_plain_numbers_do(tmp_path: Path) -> None:
 
 def test_a_round_bed_is_written_by_its_diameter(tmp_path: Path) -> None:
     """As a ruler tells it: once; two sizes that differ are still refused."""
-    source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
+    source = (ROOT / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
     bed = next(line for line in source.splitlines() if line.startswith("bed ="))
     for told, name in (("diameter_mm = 180.0", "round"), ("size_mm = [180.0, 180.0]", "twice")):
         own = f'bed = {{ shape = "circle", {told}, height_mm = 200.0, margin_mm = 3.0 }}'
@@ -148,7 +148,7 @@ def test_a_round_bed_is_written_by_its_diameter(tmp_path: Path) -> None:
 
 def test_a_profile_with_both_corner_rules_is_refused(tmp_path: Path) -> None:
     """One corner rule is needed, not two and not none."""
-    source = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
+    source = (ROOT / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
     (tmp_path / "p.toml").write_text("corner_speed_mm_s = 8.0\n" + source, encoding="utf-8")
 
     with pytest.raises(ProfileError, match="corner"):
@@ -167,7 +167,7 @@ def test_own_limits_may_be_a_few_lines(tmp_path: Path) -> None:
         read_limits("bad.toml", tmp_path)
 
 
-BENCH = (Path(__file__).parents[2] / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
+BENCH = (ROOT / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
 
 
 def _with_bed(folder: Path, bed: str) -> Printer:

@@ -10,7 +10,7 @@ import pytest
 from planner.job import Attended
 from planner.output.drawing.calendar_chart import calendar_days
 from planner.packing import Run
-from tests.output.page.conftest import Reports
+from tests.output.conftest import Reports
 
 
 def test_runs_lie_where_they_run(reports: Reports) -> None:

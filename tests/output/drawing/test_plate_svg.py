@@ -13,7 +13,7 @@ from planner.layers import ZERO
 from planner.output.drawing.fitted_name import LINE_HIGH, fitted_name, width_of
 from planner.output.drawing.plate_svg import plate_drawing
 from planner.packing import Group, Placement, Plate
-from tests.output.page.conftest import Reports
+from tests.output.conftest import Reports
 
 BED = Bed(shape="rectangle", size_mm=(220.0, 220.0), height_mm=240.0, margin_mm=5.0)
 READ_PX = 9.0

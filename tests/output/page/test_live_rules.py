@@ -9,8 +9,8 @@ import pytest
 
 from planner.rules import check
 from planner.size import nearest_percent
+from tests.output.conftest import JOBS, Reports
 from tests.output.page.compared import says_what_check_says
-from tests.output.page.conftest import JOBS, Reports
 from tests.shapes import ROOT
 
 SCRIPT = ROOT / "planner" / "output" / "page" / "script"

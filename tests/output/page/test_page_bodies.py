@@ -11,7 +11,7 @@ import pytest
 from planner.layers import FaceKind, held_faces
 from planner.output.page import page_bodies as bodies
 from planner.output.page.page_bodies import bodies_json
-from tests.output.page.conftest import Reports
+from tests.output.conftest import Reports
 
 
 def _unpacked(body: dict[str, Any]) -> tuple[Any, Any, Any]:

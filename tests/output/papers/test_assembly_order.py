@@ -15,8 +15,8 @@ from planner.output.press.sheet import Heading, Rows
 from planner.plan import Plan
 from planner.plan.plan import make_plan
 from planner.plan.prepare import prepare
-from tests.conftest import MakeJob
-from tests.output.conftest import BARE, TODAY, MakePlan
+from tests.conftest import TODAY, MakeJob
+from tests.output.conftest import BARE, MakePlan
 from tests.shapes import Manifold, cylinder, solid_of
 
 

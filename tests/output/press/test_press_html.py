@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from planner.output import SIZES, PaperName, Sheet, bench_papers, head_of, html
+from planner.output import SIZES, PaperName, Sheet, bench_papers, head_of, html, pdf
+from planner.output.press.press_html import TEMPLATES
 from planner.output.press.sheet import Heading, Lines
 from planner.output.press.tiles import SQUARE_MM, tiles_of
 from planner.plan import Plan
-from tests.output.conftest import MakePlan
+from tests.output.conftest import BARE, MakePlan
 from tests.output.pages import boxes_of, inside_of, pages_of, sized
 from tests.output.press.test_tiles import PAD, RECTANGLE, check_marks, marks_of
 from tests.shapes import DATA
@@ -103,3 +105,24 @@ def test_printed_tiles_meet_on_their_marks(
 
     assert len(pages_of(raw)) == len(tiles)
     check_marks(marks_of(raw, tiles), tiles)
+
+
+def test_html_loads_nothing_and_escapes_all(make_plan_of: MakePlan) -> None:
+    """A hostile name stays a name in HTML and PDF, and no file asks for another."""
+    plan = make_plan_of(text=BARE.replace('name = "x"', 'name = "<script>alert(1)</script>"'))
+    sheets, head = bench_papers(plan, SIZES["letter"]), head_of(plan)
+    for text in html(sheets, head, SIZES["letter"]).values():
+        assert "<script>" not in text
+        assert not re.search(r'(src|href)="(https?:)?//', text)
+        assert "url(" not in text
+        assert "size:Letter" in text
+    assert "<script>alert(1)</script>" in pages_of(pdf(sheets, head, SIZES["letter"]))[0].text
+
+
+def test_papers_are_ink_and_grey() -> None:
+    """No colour carries meaning: every colour of the style is a grey."""
+    style = (TEMPLATES / "papers.css").read_text(encoding="utf-8")
+    for code in re.findall(r"#([0-9a-fA-F]{3,6})\b", style):
+        full = code if len(code) == 6 else "".join(2 * digit for digit in code)
+        levels = [int(full[k : k + 2], 16) for k in (0, 2, 4)]
+        assert max(levels) - min(levels) <= 5, code

@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import pytest
 
-from planner.output import SIZES, PaperName, bench_papers, head_of, pdf
+from planner.output import SIZES, PaperName, Sheet, bench_papers, head_of, html, pdf
 from planner.output.drawing.plate_shapes import plate_drawing
 from planner.output.drawing.shapes import Drawing
 from planner.output.papers.plate_cards import plate_cards
 from planner.output.press.line_breaks import NO_BREAK, glued
 from planner.output.press.page_size import PageSize
-from planner.output.press.sheet import Block, Card, Heading, Lines, Rows, Sheet, Words
+from planner.output.press.sheet import Block, Card, Heading, Lines, Rows, Words
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import Page, pages_of
@@ -111,3 +111,21 @@ def test_numbers_on_a_plate_can_be_read(plan: Plan) -> None:
         drawing = plate_drawing(plate, parts, plan.job.printer.bed)
         for label in drawing.labels:
             assert label.size_mm * wide_mm / drawing.width_mm * 72.0 / 25.4 >= 7.0
+
+
+def test_a_big_letter_stands_on_every_card(plan: Plan) -> None:
+    """Each page of the PDF carries an L of 36 points, each card of the HTML one in a frame; without a side none."""
+    sheets, head = bench_papers(plan, SIZES["a4"]), head_of(plan)
+    pages = pages_of(pdf(sheets, head, SIZES["a4"]))
+
+    assert all(page.letters_of(36) == "L" for page in pages)
+    for sheet in sheets:
+        text = html([sheet], head, SIZES["a4"])[f"{sheet.name}.html"]
+        assert text.count('class="letter"') == len(sheet.cards)
+
+
+def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:
+    """No clock and no chance in the PDF."""
+    sheets, head = bench_papers(plan, SIZES["a4"]), head_of(plan)
+
+    assert pdf(sheets, head, SIZES["a4"]) == pdf(sheets, head, SIZES["a4"])

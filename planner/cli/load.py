@@ -1,4 +1,4 @@
-"""From what a person typed to a prepared job: a file, a folder, and what replaces a value in it."""
+"""The job that a path on the command line names, with the values that options replace."""
 
 from __future__ import annotations
 

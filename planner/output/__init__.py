@@ -32,9 +32,9 @@ from planner.output.terminal.plan_text import show_chapter, show_plan
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
-from planner.output.terminal.terminal import Out, counted, finding_table, notes, verdict_line
+from planner.output.terminal.terminal import Out, finding_table, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
-from planner.output.words.paper_words import head_of
+from planner.output.words.paper_words import head_of, plural
 
 __all__ = [
     "RECORD",
@@ -50,7 +50,6 @@ __all__ = [
     "calibrate_json",
     "chapter_json",
     "check_json",
-    "counted",
     "finding_table",
     "form_text",
     "head_of",
@@ -62,6 +61,7 @@ __all__ = [
     "pdf",
     "picture_png",
     "plan_json",
+    "plural",
     "read_record",
     "rebore_json",
     "release",

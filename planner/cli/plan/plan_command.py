@@ -24,19 +24,18 @@ if TYPE_CHECKING:
 
 
 def plan(
-    jobs: Annotated[list[Path], typer.Argument(help="One job.toml or folder, or several for a whole chapter.")],
-    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Where everything is written.")] = Path(
-        "plan"
-    ),
+    jobs: Annotated[list[Path], typer.Argument(help="A job.toml or a folder, or several for a whole chapter.")],
+    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for all results.")] = Path("plan"),
     scale: ScaleOption = None,
     printer: PrinterOption = None,
     material: MaterialOption = None,
     unit: UnitOption = None,
     paper: PaperOption = PaperChoice.a4,
     failed: Annotated[
-        int | None, typer.Option("--failed", metavar="N", help="Plate N went wrong: finish or stop, and what is left.")
+        int | None,
+        typer.Option("--failed", metavar="N", help="Plate N failed: finish or stop, and plan the rest."),
     ] = None,
-    at: Annotated[str | None, typer.Option("--at", metavar="TIME", help="How far it was: 3h, 2h30, 90min.")] = None,
+    at: Annotated[str | None, typer.Option("--at", metavar="TIME", help="When it failed: 3h, 2h30, 90min.")] = None,
     cause: Annotated[
         str | None,
         typer.Option(
@@ -55,7 +54,7 @@ def plan(
         Path | None, typer.Option("--log", metavar="CSV", help="The print log; left out: print-log.csv beside the job.")
     ] = None,
     risk: Annotated[
-        bool, typer.Option("--risk", help="Also show why plates may fail, and what fewer or more of them would cost.")
+        bool, typer.Option("--risk", help="Also show why plates may fail, and what splitting them would cost.")
     ] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
@@ -91,7 +90,7 @@ def plan(
         show_failed(out.console, after, failure, log_path(job, log))
     out.emit({**plan_json(made), **told})
     show_plan(out.console, made, report, risk=risk)
-    out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
+    out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
     kept_form(out, papers)
     raise typer.Exit(0 if made.verdict.passes else 1)
 
@@ -106,8 +105,8 @@ def _failure(
     if failed is None:
         for name, value in (("--at", at), ("--cause", cause), ("--lost", lost)):
             if value is not None:
-                raise CommandError(where=name, wrong="it speaks of no plate", todo="add --failed with its number")
+                raise CommandError(where=name, wrong="it needs a failed plate", todo="add --failed with its number")
         return None
     if jobs_n != 1:
-        raise CommandError(where="--failed", wrong=f"{jobs_n} jobs are named", todo="name the one job of the plate")
+        raise CommandError(where="--failed", wrong=f"{jobs_n} jobs are named", todo="name only the job of that plate")
     return failure_of(failed, at, cause, lost, leaves_out=left_out)

@@ -12,7 +12,7 @@ from planner.output.drawing.calendar_chart import calendar_days
 from planner.output.drawing.part_picture import picture_uri
 from planner.output.drawing.plate_svg import PlateDrawing, plate_drawing
 from planner.output.drawing.split_curve import split_curve
-from planner.output.drawing.window_chart import Chart, interval_text, window_chart
+from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
 from planner.output.page.bench_links import Paper, at_stations
 from planner.output.page.escaped import escaping
@@ -22,6 +22,8 @@ from planner.output.page.page_bodies import bodies_json
 from planner.output.page.plate_notes import plate_notes
 from planner.output.page.stations import SIZE_RULES, by_station, stops, verdicts_of
 from planner.output.words import wording
+from planner.output.words.date_words import ready_words, way_words
+from planner.output.words.size_words import interval_words
 from planner.plan import Plan
 from planner.size import nearest_percent
 
@@ -49,7 +51,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         chart=chart,
         asked={measure.name: measure for measure in plan.measures},
         nearest=nearest_percent(plan.window.workable, plan.scale_percent),
-        widenings=[(step.what, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
+        widenings=[(step.what, interval_words(step.interval), step.gain_percent) for step in plan.widenings],
         pictures={p.part.name: picture_uri(p.posed) for p in plan.parts},
         days=calendar_days(plan),
         schedule_note=schedule_note(plan),
@@ -87,7 +89,7 @@ def _beds_of(plan: Plan) -> dict[str, Bed]:
 
 
 def _careful(findings: Sequence[Finding]) -> list[Finding]:
-    """Return the findings that go and still bear a word of care."""
+    """Return the findings that pass but carry a caution."""
     return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
 
 
@@ -120,7 +122,8 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
     beds, parts = _beds(plan), {p.part.name: p for p in plan.parts}
     functions: dict[str, Callable[..., object]] = {
         "duration": wording.duration,
-        "hours": wording.hours,
+        "ready_words": ready_words,
+        "way_words": way_words,
         "grams": wording.grams,
         "money": wording.money,
         "moment": wording.moment,

@@ -1,4 +1,4 @@
-"""The order of assembly, from the graph of joints: groups that are firm by themselves first, then what ties them."""
+"""The order of assembly, from the graph of joints: firm groups first, then what ties them together."""
 
 from __future__ import annotations
 
@@ -33,9 +33,9 @@ class Step:
     screws: str = ""
     """The hardware whose reach was asked for; empty where the step drives none."""
     barred: str = ""
-    """The parts that stand in its straight way at its turn, where no order avoids that."""
+    """The parts that block a driver at this step, where no order avoids that."""
     covers: str = ""
-    """What to look at before this step, since after it a screw is out of reach; empty where nothing is."""
+    """What to check before this step, because after it a screw is out of reach; empty where none is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +76,7 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
         runs.append((f"Group {_letters(len(runs))}: {listed(names_counted(ordered, counts))}", freed(mine, ways)))
         done |= {j.name for j in mine}
     last = [j for j in joints if j.name not in done]
-    titles = {TIED: "Cords", STRAPPED: "Straps", LATE: "Covers and soft parts", PADDED: "Padding", FIRM: "The rest"}
+    titles = {TIED: "Cords", STRAPPED: "Straps", LATE: "Covers and soft parts", PADDED: "Padding"}
     for stage in (TIED, STRAPPED, LATE, PADDED):
         mine = (
             _by_turn([j for j in last if j.stage == stage]) if stage == LATE else [j for j in last if j.stage == stage]
@@ -152,8 +152,8 @@ def _step(
 ) -> Step:
     """Return a joint as a step."""
     told = [
-        f"{listed(sorted(parts))} will stand in the straight way to {screw}, and no order of these joints avoids it: "
-        "see first that a short or bent driver gets there"
+        f"{listed(sorted(parts))} will block straight access to {screw}, and no order of these joints avoids that: "
+        "check first that a short or angled driver gets there"
         for screw, parts in covered
     ]
     way = ways_to(joint, ways)

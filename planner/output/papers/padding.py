@@ -66,11 +66,11 @@ def _cards(padding: Padding, part: PlannedPart, size: PageSize) -> list[Card]:
         blocks: list[Block] = [
             Words(
                 text=f"{padding.thickness_mm:g} mm thick, {wide:.1f} × {high:.1f} mm over all, "
-                f"{whole.area / 100:.1f} cm². True size: print at 100 %, no fitting to the page.",
+                f"{whole.area / 100:.1f} cm². True size: print at 100 %, do not fit to the page.",
             ),
             Words(
-                text=f"Measure the square first: {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm, as fine as a ruler "
-                "reads. If not, do not cut.",
+                text=f"Measure the square first: it must be {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm. "
+                "If it is not, do not cut.",
                 tone="warning",
             ),
             *([Words(text=tile_words(tile, tiles))] if len(tiles) > 1 else []),
@@ -84,18 +84,18 @@ def _without(padding: Padding, part: PlannedPart) -> tuple[Block, ...]:
     """Say why there is no template, and how to make one."""
     uneven = bool(padding.rings_mm)
     area = None if padding.area_mm2 is None else padding.area_mm2 * (math.prod(part.scale_percent) / 1e6) ** (2 / 3)
-    told = f" It takes about {area / 100:.0f} cm²." if area else ""
-    why = "the part is scaled unevenly" if uneven else "the job gives its area only, no outline"
+    told = f" About {area / 100:.0f} cm² is needed." if area else ""
+    why = "the part is scaled unevenly" if uneven else "the job gives only its area, not its outline"
     return (
         Words(text=f"There is no template: {why}.{told}", tone="strong"),
         Ticks(
             steps=(
-                f"Lay paper into {padding.part}, rub along its edges, cut 2 mm inside the line.",
-                f"Try the paper on the part, then cut the {padding.thickness_mm:g} mm padding by it.",
+                f"Lay paper into {padding.part}, rub along the edges, and cut 2 mm inside the line.",
+                f"Try the paper on the part, then use it to cut the {padding.thickness_mm:g} mm padding.",
             )
         ),
         Words(
-            text='To have it printed next time: [[padding]] outline = "pad.svg", drawn in mm at 100 %.', tone="small"
+            text='To get a template next time, add [[padding]] outline = "pad.svg", drawn in mm at 100 %.', tone="small"
         ),
     )
 

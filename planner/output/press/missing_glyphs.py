@@ -77,7 +77,7 @@ def _card(card: Card, head: Head, file: str, names: Mapping[str, str]) -> Card:
     if not mine:
         return card
     where = "; ".join(f"{names[run]} is in {script_of(run)} letters" for run in mine)
-    note = f"Not set here, for want of a face with their letters: {where}. {file} beside this PDF shows them."
+    note = f"Names that this PDF cannot print: {where}. Read them in {file} beside this PDF."
     blocks: tuple[Block, ...] = (Words(text=note, tone="small"), *retold(card.blocks, lambda text: _put(text, names)))
     return Card(title=_put(card.title, names), blocks=blocks)
 

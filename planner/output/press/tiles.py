@@ -126,10 +126,10 @@ def seam_shapes(tile: Tile, tiles: Sequence[Tile], lift: float) -> tuple[list[Sh
 def tile_words(tile: Tile, tiles: Sequence[Tile]) -> str:
     """Say how a tile is glued to those that lie there before it."""
     before = [s.other for s in seams_of(tile, tiles) if (s.other.column, s.other.row) < (tile.column, tile.row)]
-    told = f"Neighbours overlap by {OVERLAP_MM:g} mm and meet on the dashes, diamond on diamond. "
+    told = f"Neighbouring tiles overlap by {OVERLAP_MM:g} mm. Join them on the dashes, diamond on diamond. "
     sides = ["left" if other.column < tile.column else "lower" for other in before]
     if not before:
-        return told + "Leave this one whole; the others are laid on it."
+        return told + "Leave this one whole; lay the others on it."
     names = " and ".join(name_of(other) for other in before)
     return (
         told

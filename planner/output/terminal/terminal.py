@@ -62,15 +62,6 @@ def _wide() -> bool:
     return sys.stdout.isatty() and os.get_terminal_size().columns < WIDTH
 
 
-def counted(guesses: Sequence[object]) -> str:
-    """Return how many guesses there are, in words.
-
-    >>> counted([1])
-    '1 guess'
-    """
-    return f"{len(guesses)} guess{'' if len(guesses) == 1 else 'es'}"
-
-
 def verdict_line(verdict: Verdict, rest: str) -> str:
     """Return the headline."""
     return f"[{STYLES[verdict]}]{verdict.value.upper()}[/]  {escape(rest)}"

@@ -52,7 +52,7 @@ def first_screen_says_it_all(tab: Any, plan: Plan, height: int = 800) -> None:
     totals, scale = plan.totals, f"{plan.scale_percent:.4g} %"
     assert f"{wording.VERDICTS[plan.verdict][0]} at {scale}" in tab.inner_text("#verdict strong")
     first = plan.findings[0]
-    told = (first.why, first.remedy) if first.verdict.value != "go" else ("None: every rule gives go",)
+    told = (first.why, first.remedy) if first.verdict.value != "go" else ("every check passes",)
     assert [words for words in told if words not in tab.text_content("#first")] == []
     assert tab.locator(".figures .big").all_inner_texts()[:5] == [
         scale,

@@ -68,7 +68,7 @@ def test_the_verdict_comes_first(html: str) -> None:
     """Before anything else that is said, the verdict, the scale and the first cause."""
     body = html[html.index("<main>") :]
 
-    assert body.index("Go, with work") < body.index("First cause") < body.index("Stations")
+    assert body.index("Go, with work") < body.index("What decides.") < body.index("Stations")
 
 
 def test_plates_are_drawn_where_they_lie(plan: Plan, html: str) -> None:
@@ -93,7 +93,7 @@ def test_the_three_clocks_are_told(plan: Plan, html: str) -> None:
     assert plan.clocks.ready is not None
     assert plan.coupon is not None
     assert plan.coupon.tonight in html
-    assert f"{plan.clocks.ready:%H:%M}" in html.split("Three clocks:")[1].split("</p>", maxsplit=1)[0]
+    assert f"{plan.clocks.ready:%H:%M}" in html.split("Time:</strong> printing")[1].split("</p>", maxsplit=1)[0]
 
 
 def test_hostile_names_are_escaped(make_job: MakeJob) -> None:

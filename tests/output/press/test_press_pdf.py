@@ -38,7 +38,7 @@ def test_the_lines_to_sign_hang_at_the_printer(make_plan_of: MakePlan, kinds_n: 
         for number in range(1, len(plan.plates) + 1):
             mine = [page.text for page in pages if f"Plate {number} of" in page.text]
             assert all(word in mine[0] for word in ("started by (role)", "ended, hour", "failed: height, cause"))
-            assert "whole from" in mine[-1]
+            assert "finished at" in mine[-1]
             assert len(mine) == 1 or kinds_n > 13
         assert sum(page.text.count("a long name") for page in pages) >= kinds_n
 

@@ -41,7 +41,7 @@ def check(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, material=material, unit=unit), date.today(), progress)
     checked = checked_at(ready.bound, ready.sizing.percent)
     reach = window(ready.bound.rules, ready.sizing.percent)
     out.emit(check_json(checked, reach, ready.sizing.measures))

@@ -35,7 +35,7 @@ def rebore(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        before = prepare(load(job, scale=scale, printer=printer, unit=unit), date.today(), progress)
+        before = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
         result, after = prepare_rebored(before, progress)
     files: dict[str, Path] = {}
     for index, (name, solid) in enumerate(result.solids.items(), 1):

@@ -32,7 +32,7 @@ def window(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, unit=unit), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
     percent = ready.sizing.percent
     whole = window_of(ready.bound.rules, percent)
     parts = [part_window(ready.bound.rules, percent, part.name) for part in ready.job.parts]

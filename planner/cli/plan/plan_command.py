@@ -73,7 +73,7 @@ def plan(
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     loaded = [
-        named(job, several=len(jobs) > 1, scale=scale, printer=printer, material=material, unit=unit) for job in jobs
+        named(job, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit) for job in jobs
     ]
     if len(loaded) > 1:
         raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)

@@ -36,7 +36,7 @@ def release(
     from planner.plan import make_plan, prepare
 
     out = Out(json_path=json, quiet=quiet)
-    loaded = load(job, scale=scale, printer=printer, material=material)
+    loaded = load(job, percent=scale, printer=printer, material=material)
     path = record or found_record(job)
     read = read_record(path)
     today = date.today()

@@ -35,7 +35,7 @@ def audit(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, material=material), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, material=material), date.today(), progress)
         measured, meant, found = audited(make_plan(ready, progress), file, plate)
     verdict = worst(found.findings)
     out.emit(audit_json(measured, meant, found))

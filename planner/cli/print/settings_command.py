@@ -39,7 +39,7 @@ def settings(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, material=material, unit=unit), date.today(), progress)
         name, findings, changes, after = judged_settings(ready, progress)
     verdict = worst(findings)
     out.emit(settings_json(findings, changes, after))

@@ -17,8 +17,8 @@ DAY_S = 86_400.0
 class Stretch:
     """A stretch of a day in percent of its 24 hours, and what it is."""
 
-    left: float
-    width: float
+    left_percent: float
+    width_percent: float
     text: str
     plate: int = 0
     """The plate that runs; 0 for the coupon, and where nothing does."""
@@ -88,8 +88,8 @@ def _stretch(start: datetime, end: datetime, midnight: datetime, what: str, plat
     if high <= low:
         return None
     return Stretch(
-        left=100.0 * low / DAY_S,
-        width=100.0 * (high - low) / DAY_S,
+        left_percent=100.0 * low / DAY_S,
+        width_percent=100.0 * (high - low) / DAY_S,
         text=f"{what}, {start:%H:%M} to {end:%H:%M}",
         plate=plate,
     )

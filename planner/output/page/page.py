@@ -10,7 +10,8 @@ from planner.finding import Finding, Verdict, by_severity
 from planner.job import Bed, printer_named
 from planner.output.drawing.calendar_chart import calendar_days
 from planner.output.drawing.part_picture import picture_uri
-from planner.output.drawing.plate_svg import PlateDrawing, plate_drawing
+from planner.output.drawing.plate_svg import PlateDrawing, plate_svg
+from planner.output.drawing.plate_view import plate_view
 from planner.output.drawing.split_curve import split_curve
 from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
@@ -78,7 +79,9 @@ def _beds(plan: Plan) -> dict[int, PlateDrawing]:
     held_up = {part.part.name for part in plan.parts if part.estimate and part.estimate.needs_support}
     beds, spacing_mm = _beds_of(plan), plan.job.settings.spacing_mm.value
     return {
-        plate.number: plate_drawing(plate, rings, beds[plate.printer], spacing_mm=spacing_mm, held_up=held_up)
+        plate.number: plate_svg(
+            plate_view(plate, rings, beds[plate.printer]), plate, spacing_mm=spacing_mm, held_up=held_up
+        )
         for plate in plan.plates
     }
 
@@ -101,7 +104,7 @@ def _text(name: str) -> str:
 def _live(plan: Plan, chart: Chart, verdicts: dict[str, Verdict]) -> dict[str, object]:
     """Return what the page's script answers with, and the words it answers in."""
     return {
-        **live_json(plan, chart.low, chart.high),
+        **live_json(plan, chart.low_percent, chart.high_percent),
         "words": {verdict.value: words for verdict, words in wording.VERDICTS.items()},
         "signs": {verdict.value: sign for verdict, sign in wording.SIGNS.items()},
         "planned_verdict": plan.verdict.value,

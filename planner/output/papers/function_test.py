@@ -22,7 +22,7 @@ class Trial:
     name: str
     how: str
     passes: str
-    most: float | None = None
+    most_g: float | None = None
     """The largest reading that passes, where it is read as a number."""
 
 
@@ -66,7 +66,7 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
     if job.use.mass_limit_g is not None and plan.worn_g is not None:
         how = f"weigh it (planned: about {plan.worn_g:.0f} g)"
         found.append(
-            Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most=job.use.mass_limit_g)
+            Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most_g=job.use.mass_limit_g)
         )
     return _apart(found)
 

@@ -110,18 +110,18 @@ def _whole(rings: tuple[tuple[Point, ...], ...]) -> shapely.Geometry:
 
 def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile, ...], part: str) -> Drawing:
     """Return one tile at true size: the outline above, the control square in the strip below."""
-    lift = STRIP_MM
+    lift_mm = STRIP_MM
     seen = window(tile)
     shapes = [box(1.0, 1.0, SQUARE_MM, SQUARE_MM, stroke_mm=0.3)]
     for ring in rings:
         cut = shapely.LineString([*ring, ring[0]]).intersection(seen) if len(tiles) > 1 else None
         if cut is None:
-            shapes.append(Shape(rings=(moved(ring, tile, lift),)))
+            shapes.append(Shape(rings=(moved(ring, tile, lift_mm),)))
             continue
         joined = shapely.line_merge(cut) if cut.geom_type == "MultiLineString" else cut
         lines = [line for line in shapely.get_parts(joined) if line.geom_type == "LineString" and not line.is_empty]
-        shapes += [Shape(rings=(moved(tuple(line.coords), tile, lift),), closed=False) for line in lines]
-    seams, names = seam_shapes(tile, tiles, lift)
+        shapes += [Shape(rings=(moved(tuple(line.coords), tile, lift_mm),), closed=False) for line in lines]
+    seams, names = seam_shapes(tile, tiles, lift_mm)
     middle = 1.0 + SQUARE_MM / 2
     labels = [
         Label(at=(middle, middle + 1.0), text=f"{SQUARE_MM:g} × {SQUARE_MM:g} mm", size_mm=4.4),
@@ -140,8 +140,8 @@ def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile
         shapes += there
         labels += called
     return Drawing(
-        width_mm=max(tile.width + 2.0, SQUARE_MM + 90.0),
-        height_mm=lift + tile.height + 1.0,
+        width_mm=max(tile.width_mm + 2.0, SQUARE_MM + 90.0),
+        height_mm=lift_mm + tile.height_mm + 1.0,
         about=f"Template of the padding of {part} at true size, with a control square of {SQUARE_MM:g} mm",
         shapes=tuple(shapes),
         labels=tuple(labels),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from planner.job import Printer, printer_named
-from planner.output.drawing.plate_shapes import plate_drawing
+from planner.output.drawing.plate_shapes import plate_shapes
+from planner.output.drawing.plate_view import plate_view
 from planner.output.press.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
 from planner.output.words.paper_words import PRACTICE, caliper, listed, reads, with_count
@@ -37,13 +38,14 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
     kinds = list(dict.fromkeys(p.part for p in plate.placements))
     run = next((run for run in plan.runs if run.plate == plate.number), None)
     start = "no calendar in the job" if run is None else wording.moment(run.start)
-    group = plate.group
+    group, bed = plate.group, printer_named(plan.job, plate.printer).bed
+    rings = {name: part.outline_mm for name, part in parts.items()}
     mass = wording.grams(plate.mass_g.value) if plate.mass_g else "withheld"
     return Card(
         title=f"Plate {plate.number} of {len(plan.plates)}",
         blocks=(
             Beside(
-                left=(Picture(drawing=plate_drawing(plate, parts, printer_named(plan.job, plate.printer).bed)),),
+                left=(Picture(drawing=plate_shapes(plate_view(plate, rings, bed))),),
                 right=(
                     Facts(
                         rows=(
@@ -52,7 +54,7 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
                             ("mass", mass + (f": {plate.withheld}" if plate.withheld else ""), ""),
                             ("start", start + (f": {run.reason}" if run and run.reason else ""), ""),
                             ("load", f"{group.material}, {group.colour}: {_hot(plan)}", ""),
-                            ("by hand", _by_hand(plate), ""),
+                            ("by hand", group.by_hand, ""),
                             *_order(plate),
                             *(
                                 (("first", f"try this joint before printing more: {plate.joint}", ""),)
@@ -98,11 +100,6 @@ def _order(plate: Plate) -> tuple[tuple[str, str, str], ...]:
     if not plate.in_turn:
         return ()
     return (("order", "one after another in the order of the numbers; each is finished before the next starts", ""),)
-
-
-def _by_hand(plate: Plate) -> str:
-    """Return support, brim, and a layer height of its own."""
-    return plate.group.by_hand
 
 
 def _pieces(plate: Plate, kinds: list[str], parts: dict[str, PlannedPart]) -> Rows:

@@ -168,7 +168,7 @@ def _trials(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
         elif one.result == "fail":
             told = f" ({one.remark})" if one.remark else ""
             yield Missing(item=item, what=f"{trial.name} failed{told}", todo="repair it and repeat every test")
-        elif trial.most is not None:
+        elif trial.most_g is not None:
             yield from _over(trial, item, one.reading)
     if record.tested_on is None:
         yield Missing(item="test day", what="the test has no day", todo="write the day of the last test into [test] on")
@@ -191,7 +191,7 @@ def _earliest(plan: Plan) -> date | None:
 
 def _over(trial: Trial, item: str, reading: str) -> Iterator[Missing]:
     """Yield a reading in grams that is over its limit, or that cannot be compared with it."""
-    read, most = grams_read(reading), trial.most or 0.0
+    read, most = grams_read(reading), trial.most_g or 0.0
     if read is None:
         told = f"{trial.name} is recorded as passed, but '{short(reading, 40)}' is not a reading in grams"
         yield Missing(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from planner.output import SIZES, Sheet, bench_papers, head_of, html, pdf
-from planner.output.words.retold import told
+from planner.output.words.block_texts import texts_of
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import pages_of
@@ -79,7 +79,7 @@ def test_every_number_has_its_unit(plan: Plan) -> None:
     bare = []
     for sheet in bench_papers(plan, SIZES["a4"]):
         for card in sheet.cards:
-            for text in told(card.blocks):
+            for text in texts_of(card.blocks):
                 rest = text
                 for known in BARE_NUMBERS:
                     rest = re.sub(known, "", rest)

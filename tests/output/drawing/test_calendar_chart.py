@@ -22,8 +22,11 @@ def test_runs_lie_where_they_run(reports: Reports) -> None:
     days = calendar_days(replace(plan, job=replace(plan.job, calendar=calendar), runs=(run,), coupon=None))
 
     assert [day.name for day in days] == ["Fri 4 Dec", "Sat 5 Dec"]
-    assert [(day.runs[0].left, day.runs[0].width) for day in days] == [(75.0, 25.0), (0.0, pytest.approx(6.25))]
-    assert [(day.attended[0].left, day.attended[0].width) for day in days] == [
+    assert [(day.runs[0].left_percent, day.runs[0].width_percent) for day in days] == [
+        (75.0, 25.0),
+        (0.0, pytest.approx(6.25)),
+    ]
+    assert [(day.attended[0].left_percent, day.attended[0].width_percent) for day in days] == [
         (75.0, 25.0),
         (0.0, pytest.approx(100 / 12)),
     ]

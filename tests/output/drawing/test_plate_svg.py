@@ -11,7 +11,8 @@ import shapely
 from planner.job import Bed
 from planner.layers import ZERO
 from planner.output.drawing.fitted_name import LINE_HIGH, fitted_name, width_of
-from planner.output.drawing.plate_svg import plate_drawing
+from planner.output.drawing.plate_svg import plate_svg
+from planner.output.drawing.plate_view import plate_view
 from planner.packing import Group, Placement, Plate
 from tests.output.conftest import Reports
 
@@ -78,7 +79,7 @@ def test_everything_that_is_kept_clear_is_drawn() -> None:
         fill=0.1,
         file="plates/plate-07.3mf",
     )
-    drawn = plate_drawing(plate, rings, bed, spacing_mm=4.0, held_up={"cube"})
+    drawn = plate_svg(plate_view(plate, rings, bed), plate, spacing_mm=4.0, held_up={"cube"})
 
     assert drawn.nested == (("cube", "ring"),)
     assert drawn.svg.count('class="apart"') == drawn.svg.count('class="brim"') == 2

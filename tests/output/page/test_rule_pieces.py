@@ -18,7 +18,7 @@ from tests.output.conftest import JOBS, Reports
 
 def at(pieces: tuple[Piece, ...], s: float) -> dict[str, object]:
     """Return what the pieces print at a scale."""
-    piece = next(piece for piece in pieces if s <= piece.to)
+    piece = next(piece for piece in pieces if s <= piece.to_factor)
     return {key: printed(value, s) for key, value in piece.fields.items()}
 
 
@@ -45,8 +45,8 @@ def test_the_turn_is_found_to_the_last_digit() -> None:
     pieces = pieces_of(lambda s: {"fits": bool(3.0 * s >= 2.0)}, 0.1, 2.0)
 
     assert [piece.fields["fits"] for piece in pieces] == [False, True]
-    assert pieces[0].to == pytest.approx(2 / 3, rel=1e-15)
-    assert 3.0 * pieces[0].to < 2.0 <= 3.0 * math.nextafter(pieces[0].to, 2.0)
+    assert pieces[0].to_factor == pytest.approx(2 / 3, rel=1e-15)
+    assert 3.0 * pieces[0].to_factor < 2.0 <= 3.0 * math.nextafter(pieces[0].to_factor, 2.0)
 
 
 @pytest.mark.parametrize(

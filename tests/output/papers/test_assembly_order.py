@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from planner.assembly import Ways
 from planner.output import order_of
 from planner.output.bench.assembly_joints import FIRM, Joint, joints_of
-from planner.output.bench.driver_access import blocked, freed, grows
+from planner.output.bench.driver_access import blocked, grows, with_free_access
 from planner.output.papers.assembly_sheet import assembly_sheet
 from planner.output.papers.bags import base_of
 from planner.output.press.sheet import Heading, Rows
@@ -59,7 +59,7 @@ def test_what_passes_a_part_comes_after_it(plan: Plan) -> None:
     assert base_of(plan.job) == "deck"
     assert _at(steps, "deck to saddle") < _at(steps, "printed lock pin")
     assert _at(steps, "knob nut") < _at(steps, "knob to bracket-right") < _at(steps, "knob screw (")
-    assert _at(steps, "pivot post") < _at(steps, "Move jaw against deck")
+    assert _at(steps, "pivot post") < _at(steps, "Move jaw slowly against deck")
     assert _at(steps, "guide to deck") < _at(steps, "Thread return elastic")
     assert _at(steps, "bracket-right to deck") < _at(steps, "bracket screw × 4")
     assert _at(steps, "Thread pull cord") < _at(steps, "anchor to deck") < _at(steps, "anchor screw × 2")
@@ -132,7 +132,7 @@ def test_where_no_order_is_free_the_covering_step_says_so() -> None:
     joints = [_joint("one", "base", "p"), _joint("two", "base", "q")]
     ways = {"one": _way("one", "q"), "two": _way("two", "p")}
 
-    assert freed(joints, ways) == joints
+    assert with_free_access(joints, ways) == joints
     assert set(blocked(joints, ways)) == {"hardware: two"}
 
 
@@ -151,7 +151,7 @@ def test_any_stack_of_lids_is_put_on_from_below(order: list[int]) -> None:
     """Six plates, each screwed to a base and over all screws below it: the one free order is found from any other."""
     joints = [_joint(str(k), "base", f"plate {k}") for k in order]
     ways = {str(k): _way(str(k), *(f"plate {above}" for above in range(k + 1, 6))) for k in order}
-    found = freed(joints, ways)
+    found = with_free_access(joints, ways)
 
     assert [joint.what for joint in found] == [str(k) for k in range(6)]
     assert grows(found)

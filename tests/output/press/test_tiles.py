@@ -73,9 +73,9 @@ def test_a_template_larger_than_the_paper_comes_in_tiles(
     assert drawn >= 400.0 + 300.0 + 500.0 - 1.0  # the triangle's edges, and once more where tiles overlap
     for page in pages:
         assert any(rect == pytest.approx((SQUARE_MM, SQUARE_MM), abs=0.2) for rect in page.rects)
-    assert max(t.x + t.width for t in tiles) == pytest.approx(400.0)
-    assert max(t.y + t.height for t in tiles) == pytest.approx(300.0)
-    rows = [sorted((t.x, t.x + t.width) for t in tiles if t.row == row) for row in {t.row for t in tiles}]
+    assert max(t.x_mm + t.width_mm for t in tiles) == pytest.approx(400.0)
+    assert max(t.y_mm + t.height_mm for t in tiles) == pytest.approx(300.0)
+    rows = [sorted((t.x_mm, t.x_mm + t.width_mm) for t in tiles if t.row == row) for row in {t.row for t in tiles}]
     for row in rows:
         assert all(a[1] - b[0] == pytest.approx(OVERLAP_MM) for a, b in itertools.pairwise(row))
 
@@ -87,7 +87,7 @@ def marks_of(raw: bytes, tiles: tuple[Tile, ...]) -> dict[str, list[tuple[float,
     for tile, boxes in zip(tiles, pages, strict=True):
         left, low, _, _ = sized(boxes, SQUARE_MM)[0]
         found[name_of(tile)] = [
-            ((b[0] + b[2]) / 2 - left + tile.x, (b[1] + b[3]) / 2 - low + 1.0 - STRIP_MM + tile.y)
+            ((b[0] + b[2]) / 2 - left + tile.x_mm, (b[1] + b[3]) / 2 - low + 1.0 - STRIP_MM + tile.y_mm)
             for b in sized(boxes, 2 * MARK_MM)
         ]
     return found

@@ -1,4 +1,4 @@
-"""Blocks with every text changed by one rule: cut to a length, or with names that cannot be set put into words."""
+"""The texts of blocks: all of them in order, and blocks with every text changed by one rule."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from planner.output.press.sheet import Beside, Block, Facts, Lines, Picture, Row
 Change = Callable[[str], str]
 
 
-def retold(blocks: Sequence[Block], change: Change) -> tuple[Block, ...]:
+def with_texts(blocks: Sequence[Block], change: Change) -> tuple[Block, ...]:
     """Return blocks whose texts are all changed, those on drawings too."""
     return tuple(_one(block, change) for block in blocks)
 
 
-def told(blocks: Sequence[Block]) -> Iterator[str]:
+def texts_of(blocks: Sequence[Block]) -> Iterator[str]:
     """Yield every text of some blocks, in order."""
     found: list[str] = []
 
@@ -24,7 +24,7 @@ def told(blocks: Sequence[Block]) -> Iterator[str]:
         found.append(text)
         return text
 
-    retold(blocks, keep)
+    with_texts(blocks, keep)
     yield from found
 
 
@@ -40,7 +40,7 @@ def _one(block: Block, change: Change) -> Block:
     if isinstance(block, Lines):
         return replace(block, labels=tuple(change(label) for label in block.labels))
     if isinstance(block, Beside):
-        return replace(block, left=retold(block.left, change), right=retold(block.right, change))
+        return replace(block, left=with_texts(block.left, change), right=with_texts(block.right, change))
     if isinstance(block, Stamp):
         return replace(block, text=change(block.text), below=change(block.below))
     if isinstance(block, Picture):

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.cli.test_app import run
+from tests.cli.running import run
 from tests.output.pages import pages_of
 from tests.shapes import cuboid, written
 

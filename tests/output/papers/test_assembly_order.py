@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from hypothesis import given
-from hypothesis import strategies as st
-
-from planner.assembly import Ways
 from planner.output import order_of
-from planner.output.bench.assembly_joints import FIRM, Joint, joints_of
-from planner.output.bench.driver_access import blocked, grows, with_free_access
+from planner.output.bench.assembly_joints import FIRM, joints_of
 from planner.output.papers.assembly_sheet import assembly_sheet
 from planner.output.papers.bags import base_of
-from planner.output.press.sheet import Heading, Rows
+from planner.output.press.sheet import Rows
 from planner.plan import Plan
 from planner.plan.plan import make_plan
 from planner.plan.prepare import prepare
@@ -117,7 +112,7 @@ def test_a_lid_comes_after_the_screw_that_it_covers(make_job: MakeJob) -> None:
         for row in block.rows
         for cell in row
     )
-    assert "free at its turn; later lid in the way" in told
+    assert "free at its step; blocked later by lid" in told
 
 
 def test_a_lid_with_a_window_may_stay_where_it_was(make_job: MakeJob) -> None:
@@ -125,54 +120,3 @@ def test_a_lid_with_a_window_may_stay_where_it_was(make_job: MakeJob) -> None:
     steps = _steps(_boxed(make_job, middle=0.0))
 
     assert _at(steps, "lid screw") < _at(steps, "inner screw")
-
-
-def test_where_no_order_is_free_the_covering_step_says_so() -> None:
-    """Two plates, each over the other's screw: no order helps, the order stays, and both are named as blocked."""
-    joints = [_joint("one", "base", "p"), _joint("two", "base", "q")]
-    ways = {"one": _way("one", "q"), "two": _way("two", "p")}
-
-    assert with_free_access(joints, ways) == joints
-    assert set(blocked(joints, ways)) == {"hardware: two"}
-
-
-def _joint(name: str, *parts: str) -> Joint:
-    """Return a screwed joint."""
-    return Joint(name=f"hardware: {name}", parts=parts, stage=FIRM, what=name, check="sliding")
-
-
-def _way(name: str, *over: str) -> Ways:
-    """Return ways with some parts at one end."""
-    return Ways(hardware=name, axes=((frozenset(over), frozenset()),), both=True, known=frozenset(over))
-
-
-@given(st.permutations(range(6)))
-def test_any_stack_of_lids_is_put_on_from_below(order: list[int]) -> None:
-    """Six plates, each screwed to a base and over all screws below it: the one free order is found from any other."""
-    joints = [_joint(str(k), "base", f"plate {k}") for k in order]
-    ways = {str(k): _way(str(k), *(f"plate {above}" for above in range(k + 1, 6))) for k in order}
-    found = with_free_access(joints, ways)
-
-    assert [joint.what for joint in found] == [str(k) for k in range(6)]
-    assert grows(found)
-
-
-def test_reach_that_cannot_be_judged_is_said(plan: Plan, make_plan_of: MakePlan) -> None:
-    """Every screw and post of the Heron stands in the section on reach, most as not judged; a job without any has none."""
-    blocks = assembly_sheet(plan).cards[0].blocks
-    rows = {
-        row[1]: row
-        for block in blocks
-        if isinstance(block, Rows) and "straight way" in block.head
-        for row in block.rows
-    }
-    driven = [h.name for h in plan.job.hardware if h.kind not in ("nut", "dowel-pin")]
-
-    assert sorted(rows) == sorted(driven)
-    assert rows["saddle screw"][2] == "free of cuff and saddle"
-    assert "deck" in rows["saddle screw"][3]
-    assert all(row[2].startswith("not judged") for name, row in rows.items() if name != "saddle screw")
-    assert "reach not judged past" in " ".join(
-        cell for block in blocks if isinstance(block, Rows) for cell in block.head
-    )
-    assert not any(isinstance(b, Heading) and "Reach" in b.text for b in assembly_sheet(make_plan_of()).cards[0].blocks)

@@ -8,7 +8,6 @@ import pytest
 
 from planner.output import SIZES, PaperName, Sheet, bench_papers, head_of, html, pdf
 from planner.output.papers.plate_cards import plate_cards
-from planner.output.press.line_breaks import NO_BREAK, with_fixed_spaces
 from planner.output.press.page_size import PageSize
 from planner.output.press.sheet import Block, Card, Heading, Lines, Rows, Words
 from planner.plan import Plan
@@ -73,12 +72,6 @@ def test_a_table_that_fits_a_page_is_not_torn(plan: Plan) -> None:
     for page in pages:
         assert page.text.count("Together") == page.text.count("row 0") == page.text.count("row 7")
         assert page.text.count("Together") == page.text.count("done by (role)")
-
-
-def test_numbers_keep_their_units() -> None:
-    """SI Brochure, 9th edition, 5.4.3: a space between number and unit, and no line may end there."""
-    assert with_fixed_spaces("60 s, 5 mm, 3 × 4 mm²") == "60_s, 5_mm, 3_×_4_mm²".replace("_", NO_BREAK)
-    assert with_fixed_spaces("2 most, 4 handles, 5 minutes") == "2 most, 4 handles, 5 minutes"
 
 
 def test_a_big_letter_stands_on_every_card(plan: Plan) -> None:

@@ -31,8 +31,8 @@ def texts_of(blocks: Sequence[Block]) -> Iterator[str]:
 def _one(block: Block, change: Change) -> Block:
     """Return one block, changed."""
     if isinstance(block, Rows):
-        rows = tuple(tuple(change(cell) for cell in row) for row in block.rows)
-        return replace(block, head=tuple(change(cell) for cell in block.head), rows=rows)
+        head = tuple(change(cell) for cell in block.head)
+        return replace(block, head=head, rows=tuple(tuple(change(cell) for cell in row) for row in block.rows))
     if isinstance(block, Facts):
         return replace(block, rows=tuple((change(a), change(b), change(c)) for a, b, c in block.rows))
     if isinstance(block, Ticks):

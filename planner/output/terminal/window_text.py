@@ -6,7 +6,9 @@ from collections.abc import Sequence
 
 from rich.console import Console
 from rich.markup import escape
+from rich.padding import Padding
 from rich.table import Table
+from rich.text import Text
 
 from planner.finding import Finding
 from planner.output.words.size_words import interval_words, reach_words
@@ -14,6 +16,7 @@ from planner.size import Reach, Widening, Window, nearest_percent
 
 LOW, HIGH, CELLS = 50.0, 160.0, 44
 """Percents that the bar shows, and its length in characters."""
+INDENT_N = 10
 
 
 def show_window(console: Console, name: str, percent: float, whole: Window, parts: Sequence[Window]) -> None:
@@ -24,9 +27,9 @@ def show_window(console: Console, name: str, percent: float, whole: Window, part
         console.print(f"{'':10}{bar(reach, percent)}", markup=False)
         _ends(console, reach)
     table = Table(title=f"\nEach part alone, {LOW:g} to {HIGH:g} %", title_justify="left", box=None)
-    table.add_column("part", overflow="fold", max_width=16)
+    table.add_column("part", overflow="fold", min_width=14, max_width=20)
     table.add_column("", no_wrap=True)
-    table.add_column("works at", no_wrap=True)
+    table.add_column("works at", overflow="fold")
     for part in parts:
         table.add_row(escape(part.part), bar(part.workable, percent, CELLS - 12), reach_words(part.workable))
     console.print(table)
@@ -65,6 +68,7 @@ def show_widenings(console: Console, percent: float, whole: Window, steps: Seque
 def bar(reach: Reach, percent: float, cells: int = CELLS) -> str:
     """Return the intervals as a bar of characters."""
     step = (HIGH - LOW) / cells
+    here = (percent - LOW) // step
     marks = []
     for index in range(cells):
         middle = LOW + (index + 0.5) * step
@@ -72,7 +76,7 @@ def bar(reach: Reach, percent: float, cells: int = CELLS) -> str:
             (i.low_percent is None or i.low_percent <= middle) and (i.high_percent is None or middle <= i.high_percent)
             for i in reach.intervals
         )
-        marks.append("|" if abs(middle - percent) <= step / 2 else "#" if works else ".")
+        marks.append("|" if index == here else "#" if works else ".")
     return "".join(marks)
 
 
@@ -80,13 +84,18 @@ def _ends(console: Console, reach: Reach) -> None:
     """Print what ends the nearest interval, or what fails where there is none."""
     if reach.nearest is None:
         for finding in reach.causes[:3]:
-            console.print(f"{'':10}fails: {_told(finding)}", markup=False)
+            console.print(_indented(f"fails: {_cause(finding)}"))
         return
     for where, cause in (("not smaller", reach.nearest.low_cause), ("not larger", reach.nearest.high_cause)):
         if cause is not None:
-            console.print(f"{'':10}{where}: {_told(cause)}", markup=False)
+            console.print(_indented(f"{where}: {_cause(cause)}"))
 
 
-def _told(finding: Finding) -> str:
+def _cause(finding: Finding) -> str:
     """Return a finding in one line."""
     return f"{finding.part or 'job'}: {finding.why}"
+
+
+def _indented(text: str) -> Padding:
+    """Return a text below the bars, all its lines indented."""
+    return Padding(Text(text), (0, 0, 0, INDENT_N))

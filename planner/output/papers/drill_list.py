@@ -81,7 +81,7 @@ def drill_list(plan: Plan) -> Sheet:
     blocks: list[Block]
     if work:
         blocks = [
-            Words(text=f"{plural(len(work), 'job')} to do. Drill or ream nothing else."),
+            Words(text=f"{plural(len(work), 'piece')} of work. Drill or ream nothing else."),
             _table(work),
             *_least(work),
         ]

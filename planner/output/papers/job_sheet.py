@@ -16,7 +16,7 @@ def job_sheet(plan: Plan) -> Sheet:
     stops = tuple(f"{f.part or 'job'}: {f.why}; {f.remedy}" for f in plan.findings if not f.verdict.passes)
     work = [f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK]
     blocks: list[Block] = [
-        Words(text=f"{name}. {meaning}" + (f" {plural(len(work), 'job')} to do." if work else ""), tone="warning"),
+        Words(text=f"{name}. {meaning}" + (f" {plural(len(work), 'piece')} of work." if work else ""), tone="warning"),
         *_listed("What stops it", stops),
         *_listed("Work", tuple(f"{f.part or 'job'}: {f.why}; {f.remedy}" for f in work)),
         Facts(rows=_facts(plan)),

@@ -42,8 +42,8 @@ def test_nothing_to_do_is_said_and_not_left_out(make_plan_of: MakePlan) -> None:
     plan = make_plan_of()
     sheets = {sheet.name: sheet for sheet in bench_papers(plan, SIZES["a4"])}
 
-    assert "Nothing is to be drilled" in said(sheets["drill"])
-    assert "nothing is cut" in said(sheets["cut"])
+    assert "Nothing needs drilling" in said(sheets["drill"])
+    assert "nothing to cut" in said(sheets["cut"])
     assert "no padding" in said(sheets["padding"])
     assert "names no joint" in said(sheets["assembly"])
     assert head_of(plan).letter == ""

@@ -23,7 +23,7 @@ def test_the_drill_list_has_the_wall_that_stays(plan: Plan, sheets: dict[str, Sh
     assert table.rows[0][0] == "yoke"
     assert "drill 2.94 to 3.10 mm" in table.rows[0][2]
     assert table.rows[0][3:5] == (f"{edge.measured:.2f} mm", f"{edge.limit:.2f} mm")
-    assert "Eye protection" in said(sheets["drill"])
+    assert "Wear eye protection" in said(sheets["drill"])
 
 
 def test_a_reamed_channel_has_its_wall_too(make_job: MakeJob) -> None:

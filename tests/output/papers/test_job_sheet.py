@@ -19,4 +19,4 @@ def test_mirrored_and_not_mirrored_parts_are_listed_apart(sheets: dict[str, Shee
     assert rows["mirrored"][1].startswith("cuff and cover")
     assert "deck" in rows["not mirrored"][1]
     assert "cuff" not in rows["not mirrored"][1].replace("cuff strap", "")
-    assert rows["worn mass"][1].endswith("of 250 g allowed")
+    assert rows["worn mass"][1].endswith("; limit 250 g")

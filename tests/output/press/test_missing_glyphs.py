@@ -17,7 +17,7 @@ def test_names_of_any_length_and_script_are_printed(make_plan_of: MakePlan) -> N
 
     assert "x" * 3000 in html(sheets, head, SIZES["a4"])["finishing.html"]
     assert all("(name 1) is in CJK letters" in page.text for page in pages if "(name 1)" in page.text)
-    assert "job-sheet.html beside this PDF shows them" in " ".join(pages[0].text.split())
+    assert "Read them in job-sheet.html beside this PDF" in " ".join(pages[0].text.split())
     assert "漢字" in html(sheets, head, SIZES["a4"])["finishing.html"]
 
 

@@ -222,7 +222,7 @@ def test_the_sheet_is_stamped(strict: Plan, full: Record, tmp_path: Path) -> Non
     assert "the test has no day" in sheet(gap)
     assert "<strong>RELEASED</strong>" in sheet(full)
     assert "<strong>RELEASED BY OVERRIDE</strong>" in sheet(lifted)
-    assert "The chapter lead answers: seen by two" in sheet(lifted)
+    assert "Approved by the chapter lead: seen by two" in sheet(lifted)
     assert "<strong>RELEASED</strong>" in path.read_text(encoding="utf-8")
     assert "NOT RELEASED" not in pages_of((tmp_path / "papers.pdf").read_bytes())[-1].text
 

@@ -14,9 +14,7 @@ from hypothesis import settings
 
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
 from planner.mesh import Solid
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from tests.shapes import written
 
 settings.register_profile("same", derandomize=True, deadline=None)  # the same examples on every machine

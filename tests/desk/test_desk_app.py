@@ -15,7 +15,7 @@ from starlette.testclient import TestClient
 
 from planner.desk import DeskFolder, desk_app
 from planner.job import read_job
-from planner.plan.prepare import prepare
+from planner.plan import prepare
 from planner.rules import check
 from tests.shapes import bored_plate, cuboid
 

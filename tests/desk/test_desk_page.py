@@ -16,7 +16,7 @@ import uvicorn
 
 from planner.desk import DeskFolder, desk_app
 from planner.job import read_job
-from planner.plan.prepare import prepare
+from planner.plan import prepare
 from planner.rules import check
 from tests.shapes import DATA
 

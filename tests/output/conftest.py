@@ -11,9 +11,7 @@ import pytest
 
 from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
 from planner.output import SIZES, Sheet, bench_papers, page
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import Prepared, prepare
+from planner.plan import Plan, Prepared, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
 from tests.shapes import cuboid
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planner.errors import JobError
 from planner.job import Measure, Use
 from planner.job.profiles.body_sizes import read_bodies
-from planner.plan.prepare import prepare
+from planner.plan import prepare
 from planner.rules import check
 from planner.size.unit_slip import slips
 from tests.conftest import MakeJob

@@ -11,6 +11,7 @@ import pytest
 from planner.job import Spool
 from planner.output import chapter_json
 from planner.plan import Plan
+from tests.plan.jobs import changed
 
 
 def test_a_spool_that_feeds_each_job_alone_holds_the_chapter_that_it_does_not_feed(plan: Plan, tmp_path: Path) -> None:
@@ -23,7 +24,7 @@ def test_a_spool_that_feeds_each_job_alone_holds_the_chapter_that_it_does_not_fe
         (tmp_path / name).mkdir()
         spool = Spool(material=plan.material.name, colour="any", left_g=1.5 * grams)
         job = replace(plan.job, path=tmp_path / name / "job.toml", spools=(spool,))
-        plans[name] = replace(plan, job=job)
+        plans[name] = changed(plan, job=job)
     (tmp_path / "a" / "print-log.csv").write_text(log, encoding="utf-8")
     alone: Any = chapter_json({"a": plans["a"]})
     both: Any = chapter_json(plans)

@@ -10,9 +10,7 @@ from typing import Any
 import pytest
 
 from planner.output import page, plan_json, window_json
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, bored_plate, solid_of
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import date
 from html.parser import HTMLParser
 from pathlib import Path
@@ -13,10 +12,9 @@ import pytest
 
 from planner.output import page, write_papers, write_plan
 from planner.packing import placed_outline
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from tests.conftest import MakeJob
+from tests.plan.jobs import changed
 from tests.shapes import cuboid
 
 TODAY = date(2026, 12, 1)
@@ -125,7 +123,7 @@ def test_the_plates_heading_tells_the_order_in_which_they_start(plan: Plan) -> N
     """Numbers need not be the calendar's order: the heading says which it is."""
     runs = [run for run in plan.runs if run.start is not None]
     assert len(runs) > 2
-    turned = replace(plan, runs=(runs[0], *reversed(runs[1:])))
+    turned = changed(plan, runs=(runs[0], *reversed(runs[1:])))
     told = ", ".join(str(run.plate) for run in turned.runs)
 
     assert "Plates, in this order" in page(plan)

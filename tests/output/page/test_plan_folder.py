@@ -9,9 +9,7 @@ import pytest
 
 from planner.mesh import read_solid
 from planner.output import write_plan
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 

@@ -7,9 +7,7 @@ from planner.output.bench.assembly_joints import FIRM, joints_of
 from planner.output.papers.assembly_sheet import assembly_sheet
 from planner.output.papers.bags import base_of
 from planner.output.press.sheet import Rows
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
 from tests.output.conftest import BARE, MakePlan
 from tests.shapes import Manifold, cylinder, solid_of

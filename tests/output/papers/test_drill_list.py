@@ -7,9 +7,7 @@ import pytest
 from planner.output import Sheet
 from planner.output.papers.drill_list import work_of
 from planner.output.press.sheet import Rows
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
 from tests.output.said import said
 from tests.shapes import Manifold, cylinder, solid_of

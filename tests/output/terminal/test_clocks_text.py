@@ -9,6 +9,7 @@ from planner.output.terminal.clocks_text import show_clocks
 from planner.plan import Plan
 from planner.schedule import Way
 from tests.output.terminal.consoles import console
+from tests.plan.jobs import changed
 
 
 def test_dates_are_said_in_sentences(plan: Plan) -> None:
@@ -27,7 +28,7 @@ def test_dates_are_said_in_sentences(plan: Plan) -> None:
 def test_without_a_calendar_no_date_is_said(plan: Plan) -> None:
     """No dates, no text about them."""
     out, written = console()
-    show_clocks(out, replace(plan, clocks=None, coupon=None))
+    show_clocks(out, changed(plan, clocks=None, coupon=None))
 
     assert "Ready" not in written.getvalue()
     assert "Time:" not in written.getvalue()
@@ -41,7 +42,7 @@ def test_what_would_help_stands_below(plan: Plan) -> None:
         for day, what in ((4, "b"), (5, "a"))
     )
     out, written = console()
-    show_clocks(out, replace(plan, clocks=replace(plan.clocks, ways=ways)))
+    show_clocks(out, changed(plan, clocks=replace(plan.clocks, ways=ways)))
     text = written.getvalue()
 
     assert (

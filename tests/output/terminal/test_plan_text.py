@@ -8,6 +8,7 @@ from pathlib import Path
 from planner.output import chapter_json, show_chapter, show_plan
 from planner.plan import Plan
 from tests.output.terminal.consoles import console
+from tests.plan.jobs import changed
 
 
 def test_the_verdict_comes_first_and_the_report_last(plan: Plan) -> None:
@@ -37,7 +38,7 @@ def test_each_plate_has_its_row(plan: Plan) -> None:
 
 def test_a_chapter_shows_each_job_and_the_sums(plan: Plan) -> None:
     """Two jobs: both stand there, with spools, ledger and sums, within 80 columns."""
-    plans = {"a": plan, "b": replace(plan, job=replace(plan.job, name="second"))}
+    plans = {"a": plan, "b": changed(plan, job=replace(plan.job, name="second"))}
     out, written = console()
     show_chapter(out, dict(chapter_json(plans)), Path("chapter"), plans)
     text = written.getvalue()

@@ -8,8 +8,7 @@ from datetime import date
 from rich.console import Console
 
 from planner.output.terminal.risk_text import show_risk
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import make_plan, prepare
 from tests.conftest import MakeJob
 from tests.schedule.ways_out.test_ways_out import HEAD
 from tests.shapes import cuboid

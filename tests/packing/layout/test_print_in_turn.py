@@ -17,9 +17,7 @@ from planner.finding import Verdict
 from planner.job import shipped
 from planner.output import write_plan
 from planner.packing import InTurn, Item, Rules, pack, verify
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from planner.schedule import Hazard, risk_in_turn, risk_of
 from tests.conftest import MakeJob
 from tests.packing.judge import faults

@@ -10,8 +10,7 @@ import pytest
 from planner.finding import Verdict
 from planner.job import Bed
 from planner.packing import Group, Item, lies_alone, pack, verify
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import make_plan, prepare
 from planner.rules import check
 from tests.conftest import MakeJob
 from tests.shapes import ROOT, Manifold, solid_of

@@ -9,9 +9,7 @@ from datetime import date
 import pytest
 
 from planner.packing import Plate, verify_plate
-from planner.plan import Failure, Plan, after_failure
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Failure, Plan, after_failure, make_plan, prepare
 from planner.sourced import stated
 from tests.conftest import MakeJob
 from tests.shapes import cuboid

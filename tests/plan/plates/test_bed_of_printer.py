@@ -16,10 +16,8 @@ from planner.layers import estimate_part, plate_duration_s
 from planner.mesh import read_solid
 from planner.output import write_plan
 from planner.packing import verify_plate, write_plates
-from planner.plan import Plan, brought_to
+from planner.plan import Plan, brought_to, make_plan, prepare
 from planner.plan.audited import meant_plate
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
 from planner.sourced import stated
 from tests.conftest import MakeJob
 from tests.shapes import cuboid

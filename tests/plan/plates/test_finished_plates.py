@@ -7,8 +7,7 @@ from datetime import date
 import pytest
 
 from planner.output import page
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import make_plan, prepare
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 

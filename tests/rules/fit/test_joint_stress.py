@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, with_changes
-from planner.plan.prepare import prepare
+from planner.plan import prepare
 from planner.rules import check
 from planner.rules.fit.joint_stress import bearing_mpa, net_section_mpa, pin_bending_mpa, pin_shear_mpa, tear_out_mpa
 from tests.conftest import MakeJob

@@ -68,7 +68,7 @@ def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
                 name=f"joint: {joint.between}",
                 parts=joint.between,
                 stage=HOW_STAGE.get(joint.how, stage(joint.between)),
-                what=f"Join {other} to {one}: {joint.how}" + (f", {joint.note}" if joint.note else ""),
+                what=f"Join {other} to {one} ({joint.how})" + (f": {joint.note}" if joint.note else ""),
                 check=joint.how,
             )
         )

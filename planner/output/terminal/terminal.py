@@ -92,8 +92,10 @@ def _grouped(findings: Sequence[Finding]) -> list[tuple[Finding, int]]:
 
 
 def notes(console: Console, title: str, lines: Sequence[str]) -> None:
-    """Print a titled list, or nothing."""
+    """Print a titled list, each line indented below its dash, or nothing."""
     if lines:
         console.print(f"\n[bold]{title}[/]")
+        rows = Table.grid(padding=(0, 1, 0, 0))
         for line in lines:
-            console.print(f" - {line}", markup=False)
+            rows.add_row(" -", Text(line))
+        console.print(rows)

@@ -65,7 +65,7 @@ def test_groups_that_nothing_joins_are_said(make_plan_of: MakePlan) -> None:
     more = "".join(f'[[part]]\nname = "{n}"\nmesh = "a.stl"\nduty = "cover"\n' for n in ("b", "c"))
     plan = make_plan_of('[[joint]]\nbetween = ["a", "b"]\nhow = "pressed"\n', BARE + more)
 
-    assert _steps(plan) == ["Join b to a: pressed"]
+    assert _steps(plan) == ["Join b to a (pressed)"]
     assert [f.rule for f in plan.findings if f.rule == "mate.loose"] == ["mate.loose"]
 
 

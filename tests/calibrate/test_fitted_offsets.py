@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
-from pathlib import Path
 
 import numpy as np
 import pytest
 from scipy import stats
 
-from planner.calibrate import Reading, Readings, coupon, fitted, own_profile, read_readings, readings_text
+from planner.calibrate import Reading, coupon, fitted
 from planner.calibrate.coupon import CouponFeature, FeatureKind
 from planner.calibrate.fitted_offsets import offset_mm
-from planner.errors import ProfileError
-from planner.job import printer_text, read_printer
 
 FEATURES = coupon(0.45).features
 DAY = date(2026, 11, 25)
@@ -105,69 +102,6 @@ def test_ladders_give_the_least_that_came_out_and_the_largest_that_did_not() -> 
     assert found.least_gap_mm is not None
     assert (found.least_wall_mm.low, found.least_wall_mm.value) == (0.45, 0.68)
     assert (found.least_gap_mm.low, found.least_gap_mm.value) == (0.15, 0.2)
-
-
-@pytest.mark.parametrize("base", ["bench-220", "round-240", "inline"])
-def test_the_own_profile_loads_with_the_measured_numbers(base: str, tmp_path: Path) -> None:
-    """Shipped or inline, everything else stands as it stood."""
-    text = INLINE if base == "inline" else printer_text(base, tmp_path)
-    (tmp_path / "before.toml").write_text(text, encoding="utf-8")
-    readings = Readings(printer=base, material="petg", nozzle_mm=0.4, taken=DAY, readings=())
-    found = fitted(_readings(0.14, 0.27, 0.01, 2), "coupon")
-    (tmp_path / "own.toml").write_text(
-        own_profile(
-            text,
-            {"upright_mm": found.upright_mm, "lying_mm": found.lying_mm, "least_gap_mm": found.least_gap_mm},
-            readings,
-        ),
-        encoding="utf-8",
-    )
-    before, after = read_printer("before.toml", tmp_path), read_printer("own.toml", tmp_path)
-
-    assert found.upright_mm is not None
-    assert found.lying_mm is not None
-    assert after.undersize.upright_mm.value == pytest.approx(found.upright_mm.value, abs=1e-3)
-    assert after.undersize.lying_mm.high == pytest.approx(found.lying_mm.high, abs=1e-3)
-    assert after.least_gap_mm.value == 0.2
-    assert after.calibrated
-    assert after.calibrated_for is not None
-    assert (after.calibrated_for.material, after.calibrated_for.taken) == ("petg", DAY)
-    assert after.bed == before.bed
-    assert after.speed_max_mm_s.value == before.speed_max_mm_s.value
-    assert after.melt_rate_mm3_s.value == before.melt_rate_mm3_s.value
-
-
-def test_a_blank_file_reads_back_and_is_told_to_be_empty(tmp_path: Path) -> None:
-    """What coupon writes, calibrate reads; nothing filled in keeps everything as it was, and says so."""
-    path = tmp_path / "r.toml"
-    path.write_text(readings_text(FEATURES, "bench-220", "petg", 0.4, DAY), encoding="utf-8")
-    read = read_readings(path)
-    found = fitted(read.readings, "test")
-
-    assert [one.feature.name for one in read.readings] == [one.name for one in FEATURES]
-    assert found.upright_mm is None
-    assert any("3 are needed" in note for note in found.notes)
-
-
-@pytest.mark.parametrize(
-    ("line", "word"),
-    [
-        ("measured_mm = 0.48", "cannot be"),
-        ("measured_mm = 48.0", "cannot be"),
-        ("measured_mm = -4.8", "cannot be"),
-        ('measured_mm = "4.8"', "number"),
-        ("mesured_mm = 4.8", "measured_mm"),
-    ],
-)
-def test_a_slip_is_one_sentence(line: str, word: str, tmp_path: Path) -> None:
-    """Cm, a wrong comma, a minus, a text and a mistyped key are named."""
-    text = readings_text(FEATURES, "bench-220", "petg", 0.4, DAY)
-    at = text.index('feature = "upright 5"')
-    head, rest = text[:at], text[at:]
-    path = tmp_path / "r.toml"
-    path.write_text(head + rest.replace("# measured_mm = 0.00", line, 1), encoding="utf-8")
-    with pytest.raises(ProfileError, match=word):
-        read_readings(path)
 
 
 def test_the_longest_bridge_and_the_steepest_lean_are_those_up_to_which_all_came_out() -> None:

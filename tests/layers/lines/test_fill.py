@@ -3,37 +3,18 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.job import Material, Printer, Settings
-from planner.layers import Opening, PartEstimate, estimate_part, pitch_mm
-from planner.layers.both_cores import SERVE, laid_and_timed
+from planner.layers import (
+    Opening,
+)
 from planner.layers.lines.fill import fill_lines
-from planner.layers.stretch import Machine, Stretch
-from planner.mesh import Solid, posed
-from planner.sourced import stated
-from tests.shapes import Manifold, ball, cylinder, solid_of
-
-DOWN = (0.0, 0.0, -1.0)
-
-
-@pytest.fixture(name="estimated")
-def _estimated(printer: Printer, petg: Material, standard: Settings):  # type: ignore[no-untyped-def]
-    def estimated(solid: Solid, openings: tuple[Opening, ...] = (), **changes: object) -> PartEstimate:
-        return estimate_part(
-            posed(solid, DOWN),
-            settings=replace(standard, **changes),  # type: ignore[arg-type]
-            printer=printer,
-            material=petg,
-            openings=openings,
-        )
-
-    return estimated
+from tests.layers.conftest import Estimated
+from tests.shapes import Manifold, cylinder, solid_of
 
 
 def _ring(x0: float, y0: float, x1: float, y1: float) -> np.ndarray:
@@ -65,29 +46,8 @@ def test_stretches_lay_every_line_once(pitch: float, angle: float, seed: int) ->
     assert len(np.unique(np.round(np.sort(lines.reshape(-1, 4), axis=1), 9), axis=0)) == len(lines)
 
 
-def test_a_bridge_is_laid_across_its_span_at_its_own_speed(estimated) -> None:  # type: ignore[no-untyped-def]
-    """A gate 4 mm wide and 20 deep: lines across it fill its roof, between the contours and a line's width beyond."""
-    gate = solid_of(Manifold.cube((20, 20, 20)) - Manifold.cube((4, 30, 10)).translate((8, -5, 0)))
-    slow, fast = (estimated(gate, bridge_speed_mm_s=stated(speed)) for speed in (10.0, 40.0))
-    pitch = pitch_mm(0.45, 0.2)
-    deep = 20 - 2 * ((0.45 - pitch) / 2 + 3 * pitch)  # inside three contours at either side
-    meant = deep * (4 + 2 * (0.45 - 0.2)) / pitch  # less what the layer below reaches over, plus a line's width
-
-    assert slow.bridge_span_mm == pytest.approx(4.0, abs=0.5)
-    assert slow.kinds_mm["bridge"] == pytest.approx(meant, rel=0.06)
-    assert slow.kinds_s["bridge"] > 3 * fast.kinds_s["bridge"]
-    assert slow.deposited_mm3 == pytest.approx(fast.deposited_mm3)
-    assert not slow.needs_support
-
-
-def test_a_solid_without_overhang_has_no_bridge(estimated) -> None:  # type: ignore[no-untyped-def]
-    """A cone and a box bridge nothing."""
-    assert estimated(solid_of(Manifold.cylinder(20, 12, 3, 96))).bridge_span_mm == 0.0
-    assert estimated(solid_of(Manifold.cube((20, 20, 10)))).kinds_mm["bridge"] == 0.0
-
-
 @pytest.mark.parametrize(("diameter", "filled"), [(5.0, False), (20.0, True)])
-def test_support_inside_an_opening_is_told(estimated, diameter: float, filled: bool) -> None:  # type: ignore[no-untyped-def]
+def test_support_inside_an_opening_is_told(estimated: Estimated, diameter: float, filled: bool) -> None:
     """A lying bore of 5 mm stays free; one of 20 mm is filled, by no more than its own volume (geometry)."""
     block = Manifold.cube((30, 20, 30), True) - cylinder(diameter, 40, 96).translate((0, 0, -20)).rotate((90, 0, 0))
     axis = np.array([[[0.0, -10.0, 15.0], [0.0, 10.0, 15.0]]])
@@ -98,43 +58,11 @@ def test_support_inside_an_opening_is_told(estimated, diameter: float, filled: b
         assert 100.0 < found.support_inside_mm3["bore b1"] < math.pi / 4 * diameter**2 * 20
 
 
-@pytest.mark.parametrize("shape", ["ball", "cone", "box"])
-def test_layers_hold_the_volume_within_the_bound_that_they_state(estimated, shape: str) -> None:  # type: ignore[no-untyped-def]
-    """The midpoint rule errs by no more than half a layer times the change of area (numerical analysis)."""
-    solid = {
-        "ball": ball(30.0, 128),
-        "cone": solid_of(Manifold.cylinder(20, 12, 3, 96)),
-        "box": solid_of(Manifold.cube((20, 20, 7.13))),
-    }[shape]
-    found = estimated(solid)
-
-    assert abs(found.sections_mm3 - solid.volume_mm3) <= found.sections_slack_mm3
-    assert found.sections_mm3 == pytest.approx(solid.volume_mm3, rel=3e-3)
-
-
-def _alone_and_shared(patch: pytest.MonkeyPatch, standard: Settings, serve: str) -> tuple[Stretch, Stretch]:
-    """Time a ball in one process, and with a second one that does what ``serve`` says."""
-    machine = Machine(
-        speed_mm_s=180, acceleration_mm_s2=1500, corner_deviation_mm=0.02, corner_speed_mm_s=0, melt_rate_mm3_s=10
-    )
-    solid = posed(ball(20.0, 64), DOWN)
-    alone = laid_and_timed(solid, standard, machine, cores_n=1)[1]
-    patch.setattr("planner.layers.both_cores.CORNERS_LEAST", 0)
-    patch.setattr("planner.layers.both_cores.SERVE", serve)
-    return alone, laid_and_timed(solid, standard, machine, cores_n=2)[1]
-
-
-def test_two_cores_give_the_answer_of_one(monkeypatch: pytest.MonkeyPatch, standard: Settings) -> None:
-    """The upper layers from a second process equal those of this one, layer by layer."""
-    alone, shared = _alone_and_shared(monkeypatch, standard, SERVE)
-
-    assert shared.layer_s == alone.layer_s
-    assert shared.length_mm == pytest.approx(alone.length_mm)
-    assert shared.peak_flow_mm3_s == alone.peak_flow_mm3_s
-
-
-def test_a_second_process_that_fails_costs_only_time(monkeypatch: pytest.MonkeyPatch, standard: Settings) -> None:
-    """The first one then does the work itself."""
-    alone, shared = _alone_and_shared(monkeypatch, standard, "raise SystemExit(3)")
-
-    assert shared.layer_s == alone.layer_s
+def test_fill_lines_cover_their_area() -> None:
+    """Length times pitch equals the area, at any angle, holes left out."""
+    ring = np.array([[0, 0], [40, 0], [40, 30], [0, 30.0]])
+    hole = np.array([[10, 10], [10, 20], [25, 20], [25, 10.0]])
+    for angle in (0.0, 45.0, 30.0, -45.0):
+        lines = fill_lines([ring, hole], 0.4, angle)
+        length = np.linalg.norm(lines[:, 1] - lines[:, 0], axis=1).sum()
+        assert length * 0.4 == pytest.approx(40 * 30 - 15 * 10, rel=0.01)

@@ -136,5 +136,5 @@ def test_the_page_tells_beside_each_plate_why_it_may_fail(plan: Plan, html: str)
 
     assert len(articles) == len(plan.plates)
     for text, batch in zip(articles, plan.batches, strict=True):
-        assert f"May fail: {batch.whole.failure_percent:.1f} %" in text
+        assert f"Risk of failure: {batch.whole.failure_percent:.1f} %" in text
         assert batch.why.split(":")[0].replace("'", "&#39;") in text

@@ -29,10 +29,10 @@ def main() -> None:
         print("stopped; no half-written file is left.", file=sys.stderr)
         sys.exit(130)
     except Exception as error:
-        told = getattr(error, "format_message", None)  # a wrong word on the command line, whatever its class is called
-        if told is None:
+        phrase = getattr(error, "format_message", None)  # a wrong word on the command line, whatever its class
+        if message is None:
             raise
-        _refuse(f"{told()} See fitwright --help.")
+        _refuse(f"{message()} See fitwright --help.")
 
 
 def _refuse(sentence: str) -> None:

@@ -77,18 +77,18 @@ def plan(
     ]
     if len(loaded) > 1:
         raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)
-    job, told = loaded[0], {}
+    job, phrase = loaded[0], {}
     with out.progress() as progress:
         made = make_plan(prepare(job, date.today(), progress), progress)
         if failure is not None:
             after = worked_out(made, failure, log_path(job, log))
-            made, told = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
+            made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
         progress("writing", 0.9)
         papers = write_papers(made, out_dir, paper.value)
         report = write_plan(made, out_dir)
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
-    out.emit({**plan_json(made), **told})
+    out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
     kept_form(out, papers)

@@ -41,12 +41,12 @@ def _judged(way: Ways, names: list[str], barred: str) -> tuple[str, str]:
         return f"not checked: {way.unknown}; try it before you fasten anything", "any part"
     later = way.blocked_by(frozenset(names))
     if way.closed_n:
-        told = f"{way.closed_n} of {len(way.axes)} blocked by the parts that it joins: see the drawing"
+        phrase = f"{way.closed_n} of {len(way.axes)} blocked by the parts that it joins: see the drawing"
     elif barred:
-        told = f"blocked by {barred}: see the note above the step that mounts it"
+        phrase = f"blocked by {barred}: see the note above the step that mounts it"
     elif later:
-        told = f"free at its step; blocked later by {listed(sorted(later))}"
+        phrase = f"free at its step; blocked later by {listed(sorted(later))}"
     else:
-        told = f"free, checked against {listed(name for name in names if name in way.known)}"
+        phrase = f"free, checked against {listed(name for name in names if name in way.known)}"
     beyond = [name for name in names if name not in way.known]
-    return told, listed(beyond) if beyond else "none"
+    return phrase, listed(beyond) if beyond else "none"

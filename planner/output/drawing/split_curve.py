@@ -67,6 +67,6 @@ def _drawn(points: list[CurvePoint]) -> str:
         f'<text x="{LEFT - 5}" y="{floor}" text-anchor="end">0 g</text>'
         f'<text x="{LEFT - 5}" y="{(TOP + floor) / 2 + 4}" text-anchor="end">lost</text>'
     )
-    told = "Hours and grams lost by number of plates; the table has the same numbers"
+    phrase = "Hours and grams lost by number of plates; the table has the same numbers"
     drawn = f'{axes}<polyline points="{line}" fill="none" stroke="currentColor" stroke-width="1.5"/>{marks}{ends}'
-    return f'<svg class="trade" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" aria-label="{told}">{drawn}</svg>'
+    return f'<svg class="trade" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" aria-label="{phrase}">{drawn}</svg>'

@@ -111,11 +111,11 @@ def _by_scale(plan: Plan) -> Card:
     rows = []
     for index, line in enumerate(plan.hardware):
         if line.kind in ("nut", "washer", "insert"):
-            told = tuple("same" for _ in scales)
+            phrase = tuple("same" for _ in scales)
         else:
             lengths = [lines[index].length_mm for lines in lists]
-            told = tuple("measure" if length is None else f"{length:g} mm" for length in lengths)
-        rows.append((with_count(line.name, line.count), f"{line.kind} {line.size}", *told))
+            phrase = tuple("measure" if length is None else f"{length:g} mm" for length in lengths)
+        rows.append((with_count(line.name, line.count), f"{line.kind} {line.size}", *phrase))
     reasons = tuple(f"{line.name}: {line.why}." for line in plan.hardware)
     return Card(
         title="Hardware by size",

@@ -54,9 +54,9 @@ def _sums(plan: Plan) -> tuple[str, ...]:
             long[key] += (cut.length_mm or 0.0) * cut.count
             unknown[key] |= cut.length_mm is None
     names = {"braided": "braided cord", "elastic": "elastic cord", "webbing": "webbing"}
-    told = [
+    phrase = [
         f"{names[kind]}, {width:g} mm: {length / 1000:.2f} m" + (", plus unknown lengths" if more else "")
         for (kind, width), length in long.items()
         for more in [unknown[kind, width]]
     ]
-    return (*told, *(f"padding, {thick:g} mm thick: {mm2 / 100:.0f} cm²" for thick, mm2 in area.items()))
+    return (*phrase, *(f"padding, {thick:g} mm thick: {mm2 / 100:.0f} cm²" for thick, mm2 in area.items()))

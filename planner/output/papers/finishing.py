@@ -89,8 +89,8 @@ def _forming(plan: Plan) -> list[Block]:
     material = plan.material
     soft = material.softens_c.value
     if soft + FORMS_ABOVE_C > BOILS_C:
-        told = f"{material.name} softens at {soft:g} °C: hot water hardly softens it. Print the shape that is needed."
-        return [Heading(text="Forming in hot water"), Words(text=told, tone="warning")]
+        phrase = f"{material.name} softens at {soft:g} °C: hot water hardly softens it. Print the shape that is needed."
+        return [Heading(text="Forming in hot water"), Words(text=phrase, tone="warning")]
     water = f"use water of {soft:g} to {soft + FORMS_ABOVE_C:g} °C, measured"
     return [
         Heading(text="Forming in hot water: only if the fitting calls for it"),

@@ -46,12 +46,12 @@ def _stamp(judged: Release | None) -> Stamp:
         return Stamp(text=NOT_RELEASED, below="Fill in bench/record.toml, then run: fitwright release JOB")
     if not judged.released:
         n = len(judged.missing)
-        told = f"{plural(n, 'item')} missing on {judged.day.isoformat()}. Do not hand it over."
-        return Stamp(text=NOT_RELEASED, below=told)
+        phrase = f"{plural(n, 'item')} missing on {judged.day.isoformat()}. Do not hand it over."
+        return Stamp(text=NOT_RELEASED, below=phrase)
     if judged.answered:
         n = len(judged.answered)
-        told = f"{judged.day.isoformat()}, with {plural(n, 'exception')} approved by role: see below"
-        return Stamp(text="RELEASED BY OVERRIDE", below=told)
+        phrase = f"{judged.day.isoformat()}, with {plural(n, 'exception')} approved by role: see below"
+        return Stamp(text="RELEASED BY OVERRIDE", below=phrase)
     return Stamp(text="RELEASED", below=f"{judged.day.isoformat()}: tests, lots, roles and measures are in the record")
 
 
@@ -62,14 +62,14 @@ def _open(judged: Release | None) -> list[Block]:
     blocks: list[Block] = []
     if judged.missing:
         more = len(judged.missing) - SHOWN_N
-        told = [f"{one.what}: {one.todo}" if one.todo else one.what for one in judged.missing[:SHOWN_N]]
+        phrase = [f"{one.what}: {one.todo}" if one.todo else one.what for one in judged.missing[:SHOWN_N]]
         blocks += [
             Heading(text="Missing"),
-            Ticks(steps=(*told, *([f"and {more} more: fitwright release lists them"] if more > 0 else []))),
+            Ticks(steps=(*phrase, *([f"and {more} more: fitwright release lists them"] if more > 0 else []))),
         ]
     if judged.answered:
-        told = [f"{one.missing.what}. Approved by the {one.lift.role}: {one.lift.reason}" for one in judged.answered]
-        blocks += [Heading(text="Approved exceptions"), *(Words(text=line) for line in told)]
+        phrase = [f"{one.missing.what}. Approved by the {one.lift.role}: {one.lift.reason}" for one in judged.answered]
+        blocks += [Heading(text="Approved exceptions"), *(Words(text=line) for line in phrase)]
     return blocks
 
 

@@ -40,11 +40,11 @@ def labels(plan: Plan, size: PageSize) -> Sheet:
     rows_n = int((size.inner_mm[1] - WORDS_MM) // HIGH_MM)
     per_page = COLUMNS_N * rows_n
     pages = [tags[at : at + per_page] for at in range(0, len(tags), per_page)]
-    told = "Cut along the dashes. A part's label stays with it until it is in its bag; a bag's label goes on the bag."
+    phrase = "Cut along the dashes. A part's label stays with it until it is in its bag; a bag's label goes on the bag."
     cards = tuple(
         Card(
             title="Labels" if len(pages) == 1 else f"Labels, sheet {number} of {len(pages)}",
-            blocks=(Words(text=told), Picture(drawing=_drawing(page, head, size))),
+            blocks=(Words(text=phrase), Picture(drawing=_drawing(page, head, size))),
         )
         for number, page in enumerate(pages, 1)
     )

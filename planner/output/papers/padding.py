@@ -84,10 +84,10 @@ def _without(padding: Padding, part: PlannedPart) -> tuple[Block, ...]:
     """Say why there is no template, and how to make one."""
     uneven = bool(padding.rings_mm)
     area = None if padding.area_mm2 is None else padding.area_mm2 * (math.prod(part.scale_percent) / 1e6) ** (2 / 3)
-    told = f" About {area / 100:.0f} cm² is needed." if area else ""
+    phrase = f" About {area / 100:.0f} cm² is needed." if area else ""
     why = "the part is scaled unevenly" if uneven else "the job gives only its area, not its outline"
     return (
-        Words(text=f"There is no template: {why}.{told}", tone="strong"),
+        Words(text=f"There is no template: {why}.{phrase}", tone="strong"),
         Ticks(
             steps=(
                 f"Lay paper into {padding.part}, rub along the edges, and cut 2 mm inside the line.",

@@ -129,13 +129,13 @@ def seam_shapes(tile: Tile, tiles: Sequence[Tile], lift_mm: float) -> tuple[list
 def tile_words(tile: Tile, tiles: Sequence[Tile]) -> str:
     """Say how a tile is glued to those that lie there before it."""
     before = [s.other for s in seams_of(tile, tiles) if (s.other.column, s.other.row) < (tile.column, tile.row)]
-    told = f"Neighbouring tiles overlap by {OVERLAP_MM:g} mm. Join them on the dashes, diamond on diamond. "
+    phrase = f"Tiles overlap by {OVERLAP_MM:g} mm. Join them on the dashes, diamond on diamond. "
     sides = ["left" if other.column < tile.column else "lower" for other in before]
     if not before:
-        return told + "Leave this one whole; lay the others on it."
+        return phrase + "Leave this one whole; lay the others on it."
     names = " and ".join(name_of(other) for other in before)
     return (
-        told
+        phrase
         + f"Cut this one on its {' and '.join(sides)} dashes and lay it on {names}. Measure the whole before cutting."
     )
 

@@ -77,8 +77,8 @@ def release(plan: Plan, record: Record, today: date) -> Release:
     items = {one.item for one in found} | known_items(plan)
     for lift in record.lifts:
         if lift.item not in items:
-            told = f"no item is called '{lift.item}'"
-            raise RecordError(where="record.toml [[override]] item", wrong=told, todo=nearest(lift.item, items))
+            phrase = f"no item is called '{lift.item}'"
+            raise RecordError(where="record.toml [[override]] item", wrong=phrase, todo=nearest(lift.item, items))
     by_item = {lift.item: lift for lift in record.lifts}
     lifts = [(one, by_item.get(one.item) or one.lift) for one in found]
     trials, lots = {trial.name for trial in trials_of(plan)}, set(lots_of(plan))
@@ -117,7 +117,7 @@ def _plan(plan: Plan, record: Record) -> Iterator[Missing]:
         first = plan.findings[0]
         yield Missing(item="plan", what=f"the plan says {plan.verdict.value}: {first.why}", todo=first.remedy)
     mine = of_plan(plan, record.of.paper)
-    apart = [told for told in _apart(record.of, mine) if told]
+    apart = [phrase for phrase in _apart(record.of, mine) if phrase]
     if apart:
         yield Missing(
             item="same device",
@@ -128,7 +128,7 @@ def _plan(plan: Plan, record: Record) -> Iterator[Missing]:
 
 def _apart(theirs: Of, mine: Of) -> Iterator[str]:
     """Yield every point in which two devices differ."""
-    for key, told in (
+    for key, phrase in (
         ("job", "job"),
         ("recipient", "recipient"),
         ("scale_percent", "scale"),
@@ -138,7 +138,7 @@ def _apart(theirs: Of, mine: Of) -> Iterator[str]:
     ):
         one, other = getattr(theirs, key), getattr(mine, key)
         if one != other and not (key == "scale_percent" and abs(one - other) < 1e-3):
-            yield f"{told} {one or 'none'}, now {other or 'none'}"
+            yield f"{phrase} {one or 'none'}, now {other or 'none'}"
     if theirs.parts_sha256 != mine.parts_sha256:
         yield "a mesh, a count, the size of a part or a mirrored part has changed"
     if theirs.settings_sha256 != mine.settings_sha256:
@@ -149,10 +149,10 @@ def _roles(record: Record) -> Iterator[Missing]:
     """Yield every role that nobody has."""
     for role, who in record.roles:
         if not who:
-            told = "handed it over" if role == "handed_over" else f"{role} it"
+            phrase = "handed it over" if role == "handed_over" else f"{role} it"
             yield Missing(
                 item=f"role: {role}",
-                what=f"nobody is named who {told}",
+                what=f"nobody is named who {phrase}",
                 todo=f"write a role, not a name, into [role] {role}",
             )
 
@@ -166,20 +166,20 @@ def _trials(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
         if one is None or not one.result:
             yield Missing(item=item, what=f"{trial.name} was not tested", todo=f"{trial.how}: {trial.passes}")
         elif one.result == "fail":
-            told = f" ({one.remark})" if one.remark else ""
-            yield Missing(item=item, what=f"{trial.name} failed{told}", todo="repair it and repeat every test")
+            phrase = f" ({one.remark})" if one.remark else ""
+            yield Missing(item=item, what=f"{trial.name} failed{phrase}", todo="repair it and repeat every test")
         elif trial.most_g is not None:
             yield from _over(trial, item, one.reading)
     if record.tested_on is None:
         yield Missing(item="test day", what="the test has no day", todo="write the day of the last test into [test] on")
     elif record.tested_on > today:
-        told = f"the test is dated {record.tested_on}, which is in the future"
-        yield Missing(item="test day", what=told, todo="correct the day")
+        phrase = f"the test is dated {record.tested_on}, which is in the future"
+        yield Missing(item="test day", what=phrase, todo="correct the day")
     else:
         born = _earliest(plan)
         if born is not None and record.tested_on < born:
-            told = f"the test is dated {record.tested_on}, before the first day of this job, {born}"
-            yield Missing(item="test day", what=told, todo="correct the day")
+            phrase = f"the test is dated {record.tested_on}, before the first day of this job, {born}"
+            yield Missing(item="test day", what=phrase, todo="correct the day")
 
 
 def _earliest(plan: Plan) -> date | None:
@@ -193,13 +193,13 @@ def _over(trial: Trial, item: str, reading: str) -> Iterator[Missing]:
     """Yield a reading in grams that is over its limit, or that cannot be compared with it."""
     read, most = grams_read(reading), trial.most_g or 0.0
     if read is None:
-        told = f"{trial.name} is recorded as passed, but '{short(reading, 40)}' is not a reading in grams"
+        phrase = f"{trial.name} is recorded as passed, but '{short(reading, 40)}' is not a reading in grams"
         yield Missing(
-            item=item, what=told, todo=f"write what the scales read, such as {most:g} g; at most {most:g} g passes"
+            item=item, what=phrase, todo=f"write what the scales read, such as {most:g} g; at most {most:g} g passes"
         )
     elif read > most:
-        told = f"{trial.name} is recorded as passed, but reads {read:g} g; at most {most:g} g passes"
-        yield Missing(item=item, what=told, todo="weigh it again, or make it lighter")
+        phrase = f"{trial.name} is recorded as passed, but reads {read:g} g; at most {most:g} g passes"
+        yield Missing(item=item, what=phrase, todo="weigh it again, or make it lighter")
 
 
 def grams_read(reading: str) -> float | None:
@@ -228,8 +228,8 @@ def _measures(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
     """Yield measures that are missing, old, or ask for another size, by the rules of ``fit`` on this very day."""
     job, now = plan.job, {one.name: one for one in record.measures}
     if not job.size.measures:
-        told = "the job has no measure of the recipient, so its age cannot be checked"
-        yield Missing(item="measures", what=told, todo="add [[size.measure]] to the job and plan again")
+        phrase = "the job has no measure of the recipient, so its age cannot be checked"
+        yield Missing(item="measures", what=phrase, todo="add [[size.measure]] to the job and plan again")
         return
     fresh: list[Measure] = []
     for measure in job.size.measures:

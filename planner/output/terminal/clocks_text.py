@@ -43,8 +43,8 @@ def show_clocks(console: Console, plan: Plan) -> None:
     console.print(f"Time: {printed}.", markup=False)
     ready = ready_words(clocks)
     console.print(f"{ready[:1].upper()}{ready[1:]}" if ready else "No time was found for all of it.", markup=False)
-    told = [finding.caution for finding in plan.findings if finding.rule in TOLD and finding.caution]
-    notes(console, "Notes on the calendar", [*told, *table.notes, *clocks.barred])
+    phrase = [finding.caution for finding in plan.findings if finding.rule in TOLD and finding.caution]
+    notes(console, "Notes on the calendar", [*phrase, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
     notes(console, "What would help, soonest first", [way_words(way) for way in clocks.ways])
 

@@ -36,10 +36,10 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
     if found.unrecognised_n:
         console.print(f"  {found.unrecognised_n} more through openings were not recognised")
     for channel in found.channels:
-        told = (
+        phrase = (
             f"{channel.diameter_mm:.2f} mm inside, {channel.length_mm:.1f} mm long, bends {channel.bends_deg:.0f} deg"
         )
-        console.print(f"  curved channel {told}")
+        console.print(f"  curved channel {phrase}")
     console.print()
 
 

@@ -75,9 +75,9 @@ def finding_table(findings: Sequence[Finding], title: str) -> Table:
     table.add_column("what was found", overflow="fold", ratio=5)
     table.add_column("what to do", overflow="fold", ratio=4)
     for finding, more in _grouped(findings):
-        told = finding.why + (f" (and {more} like it)" if more else "")
+        phrase = finding.why + (f" (and {more} like it)" if more else "")
         cure = finding.remedy or finding.caution
-        cells = (SIGNS[finding.verdict], finding.part or "job", told, cure)
+        cells = (SIGNS[finding.verdict], finding.part or "job", phrase, cure)
         table.add_row(*(Text(cell) for cell in cells), style=STYLES[finding.verdict])
     return table
 

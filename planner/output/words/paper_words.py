@@ -101,5 +101,5 @@ def worn(plan: Plan) -> tuple[str, str]:
     limit = plan.job.use.mass_limit_g
     if plan.worn_g is None:
         return "withheld", "a mesh is not closed, so its mass is not known: weigh the finished device"
-    told = f"about {plan.worn_g:.0f} g" + (f"; limit {limit:g} g" if limit else "")
-    return told, "printed parts, metal, padding and straps" + ("" if limit else "; the job sets no limit")
+    phrase = f"about {plan.worn_g:.0f} g" + (f"; limit {limit:g} g" if limit else "")
+    return phrase, "printed parts, metal, padding and straps" + ("" if limit else "; the job sets no limit")

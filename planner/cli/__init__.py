@@ -29,7 +29,7 @@ def main() -> None:
         print("stopped; no half-written file is left.", file=sys.stderr)
         sys.exit(130)
     except Exception as error:
-        phrase = getattr(error, "format_message", None)  # a wrong word on the command line, whatever its class
+        message = getattr(error, "format_message", None)  # a wrong word on the command line, whatever its class
         if message is None:
             raise
         _refuse(f"{message()} See fitwright --help.")

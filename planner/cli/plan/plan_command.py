@@ -98,7 +98,7 @@ def plan(
 def _failure(
     failed: int | None, at: str | None, cause: str | None, lost: str | None, *, left_out: bool, jobs_n: int
 ) -> Failure | None:
-    """Return what was told about a failed plate; None where nothing was."""
+    """Return what was said about a failed plate; None where nothing was."""
     from planner.cli.plan.failed_command import failure_of
     from planner.errors import CommandError
 

@@ -82,7 +82,7 @@ def _day(plan: Plan, day: date, runs: list[Run], beside: str) -> Day:
 
 
 def _stretch(start: datetime, end: datetime, midnight: datetime, what: str, plate: int = 0) -> Stretch | None:
-    """Return what of a stretch of time lies in one day; None where nothing does."""
+    """Return the part of a stretch of time that falls on one day; None where none does."""
     low = max((start - midnight).total_seconds(), 0.0)
     high = min((end - midnight).total_seconds(), DAY_S)
     if high <= low:

@@ -38,7 +38,7 @@ class Drawing:
     width_mm: float
     height_mm: float
     about: str
-    """What a person who cannot see it is told."""
+    """The drawing in words, for people who cannot see it."""
     shapes: tuple[Shape, ...]
     labels: tuple[Label, ...] = ()
     true_size: bool = False

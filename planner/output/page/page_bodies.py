@@ -67,7 +67,7 @@ def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
 
 
 def support_words(estimate: PartEstimate | None, *, laid: bool) -> str:
-    """Say what of a part lies on support, and in which of its openings; ``laid`` is False where settings lay none."""
+    """Say how much of a part needs support, and in which openings; ``laid`` is False where support is off."""
     if estimate is None:
         return "layers were not computed, so it is not known what needs support"
     span = f"; its longest bridge spans {estimate.bridge_span_mm:.1f} mm" if estimate.bridge_span_mm > 0 else ""

@@ -1,4 +1,4 @@
-"""What a maker must know of a plate beside its drawing: what stands on support, what it fills, what lies nested."""
+"""Notes beside the drawing of a plate: parts on support, openings that support fills, parts inside others."""
 
 from __future__ import annotations
 

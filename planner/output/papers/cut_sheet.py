@@ -11,7 +11,7 @@ from planner.plan import Plan
 
 
 def cut_sheet(plan: Plan) -> Sheet:
-    """Return the list, and what to have at hand."""
+    """Return the list, and how much material it takes in all."""
     if not plan.cuts:
         blocks: list[Block] = [Words(text="The job has no cord, strap or padding: nothing to cut.", tone="strong")]
         return Sheet(name="cut", title="Cut list", cards=(Card(title="Cut list", blocks=tuple(blocks)),))

@@ -48,7 +48,7 @@ def _steps(plan: Plan, skin: list[str]) -> tuple[str, ...]:
 
 
 def _supported(plan: Plan, part: PlannedPart) -> bool:
-    """Return whether a part lies on a plate that prints support, and needs it."""
+    """Return whether a part needs support and is on a plate that prints it."""
     needs = part.estimate is not None and part.estimate.needs_support
     return needs and any(
         plate.group.support and any(p.part == part.part.name for p in plate.placements) for plate in plan.plates

@@ -103,7 +103,7 @@ def _order(plate: Plate) -> tuple[tuple[str, str, str], ...]:
 
 
 def _pieces(plate: Plate, kinds: list[str], parts: dict[str, PlannedPart]) -> Rows:
-    """Return what lies on the plate, from which height on it is whole, and what one more of it takes."""
+    """Return each piece on the plate, the height at which it is finished, and what one more of it takes."""
     rows = []
     for number, name in enumerate(kinds, 1):
         part, count = parts[name], sum(p.part == name for p in plate.placements)
@@ -143,5 +143,5 @@ def _watch(plan: Plan, kinds: list[str], parts: dict[str, PlannedPart]) -> tuple
 
 
 def _tells(part: PlannedPart) -> tuple[bool, float]:
-    """Return how well a piece tells a wrong scale: one that keeps its drawn size not, else the longer the better."""
+    """Return how well a piece shows a wrong scale: long pieces well, pieces that keep their drawn size not at all."""
     return part.part.scale_percent is None, caliper(part)[1]

@@ -72,7 +72,7 @@ def in_words(sheets: Sequence[Sheet], head: Head) -> tuple[tuple[Sheet, ...], He
 
 
 def _card(card: Card, head: Head, file: str, names: Mapping[str, str]) -> Card:
-    """Return a card with its names in words, and the line that tells of them."""
+    """Return a card with its names in words, and the line that explains them."""
     mine = _runs_of([head.job, head.recipient, card.title, *texts_of(card.blocks)])
     if not mine:
         return card

@@ -63,7 +63,7 @@ def release(plan: Plan, record: Record, today: date) -> Release:
     Parameters
     ----------
     plan
-        The plan of the same job, made anew: its holds stand against a release, too.
+        The plan of the same job, made again today: a hold in it blocks the release, too.
     today
         The day of the hand-over, against which measures are fresh or not.
 

@@ -111,7 +111,7 @@ def seams_of(tile: Tile, tiles: Sequence[Tile]) -> tuple[Seam, ...]:
 
 
 def seam_shapes(tile: Tile, tiles: Sequence[Tile], lift_mm: float) -> tuple[list[Shape], list[Label]]:
-    """Return the dashed lines on which a tile meets its neighbours, the diamonds on them, and the names of the neighbours."""
+    """Return the dashed lines on which a tile meets its neighbours, with diamonds and the neighbours' names."""
     shapes, labels = [], []
     for seam in seams_of(tile, tiles):
         shapes.append(Shape(rings=(moved(seam.ends, tile, lift_mm),), closed=False, dashed=True, stroke_mm=0.2))

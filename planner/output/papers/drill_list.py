@@ -100,10 +100,8 @@ def _least(work: tuple[Work, ...]) -> list[Block]:
     """Say where the least wall comes from, where one is stated."""
     if not any(one.limit_mm is not None for one in work):
         return []
-    least = (
-        "Least wall: three printed lines beside a bore in a part that bears load or in a pin, two in any other part."
-    )
-    return [Words(text=f"{phrase} This is the plan's own rule (bore.edge).", tone="small")]
+    least = "Least wall: three printed lines beside a bore in a part that carries load or in a pin, two in any other."
+    return [Words(text=f"{least} This is the plan's own rule (bore.edge).", tone="small")]
 
 
 BOUNDS = {"bore.tight": "at least", "bore.loose": "at most", "channel.tight": "at least"}

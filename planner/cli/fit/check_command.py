@@ -53,12 +53,6 @@ def check(
         left = f"leaves {room} of room to grow" if measure.spare_mm >= 0 else f"is {room} too small"
         say(f"{measure.name} needs {measure.percent:.1f} %; this size {left}.", markup=False)
     say(
-        f"{measure.name} needs {measure.percent:.1f} %; this size leaves {left}."
-        if measure.spare_mm >= 0
-        else f"{measure.name} needs {measure.percent:.1f} %; this size is {left}.",
-        markup=False,
-    )
-    say(
         f"{checked.checked_n} of {checked.features_n} features checked, with {plural(len(checked.guesses), 'guess')}; "
         f"printer {ready.job.printer.name}."
     )

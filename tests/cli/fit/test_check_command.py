@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.cli.running import run
-from tests.shapes import DATA
+from tests.shapes import DATA, cuboid, written
 
 
 def test_check_of_a_folder_gives_a_verdict_with_its_cause(folder: Path) -> None:
@@ -40,3 +40,18 @@ def test_hostile_meshes_in_a_job_never_trace_back(tmp_path: Path) -> None:
         done = run("check", tmp_path / "job.toml")
         assert done.returncode in (0, 1, 2), path.name
         assert "Traceback" not in done.stderr, path.name
+
+
+def test_each_measure_has_one_sentence(tmp_path: Path) -> None:
+    """58 mm and 2 mm of ease on a device of 62 mm at 100 %: it needs 96.8 %, and 4 mm of room are left (by hand)."""
+    written(cuboid(62, 40, 30), tmp_path / "cuff.stl")
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[size]\npercent = 100.0\n[[size.measure]]\nname = "forearm"\n'
+        'kind = "width"\nrecipient_mm = 58.0\ndevice_mm = 62.0\nease_mm = 2.0\n'
+        '[[part]]\nname = "cuff"\nmesh = "cuff.stl"\nduty = "cover"\n',
+        encoding="utf-8",
+    )
+    text = " ".join(run("check", tmp_path / "job.toml").stdout.split())
+
+    assert text.count("forearm needs 96.8 %; this size leaves 4.0 mm of room to grow.") == 1
+    assert text.count("forearm needs") == 1

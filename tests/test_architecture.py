@@ -32,7 +32,7 @@ STREET = [
     "gcode",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "finding", "sourced", "whole_file", "cache"]
+SHARED = ["errors", "finding", "sourced", "scale", "whole_file", "cache"]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {"job", "mesh", "calibrate", "packing", "gcode", "output", "desk", "cli", "cache", "whole_file"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
@@ -51,6 +51,7 @@ WHOLE_FLOWS = {
     "output/page/test_odd_pages.py",  # jobs that are hostile, broken or empty
     "packing/search/test_known_optima.py",  # problems with a published answer
     "packing/search/test_random_plates.py",  # random problems, judged apart
+    "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "sample_parts/test_heron.py",  # the sample device
     "test_architecture.py",
     "test_readme.py",

@@ -6,13 +6,11 @@ from datetime import datetime
 
 from rich.console import Console
 
+from planner.job import kind_of
 from planner.output.terminal.terminal import notes
 from planner.output.words.date_words import ready_words, way_words
 from planner.plan import Plan, spool_lines
 from planner.schedule import Batch, Clocks
-
-TOLD = ("plan.late", "plan.past", "plan.no-hands", "plate.first-joint")
-"""Cautions about dates that are shown with the dates: they change no verdict."""
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
@@ -43,7 +41,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     console.print(f"Time: {printed}.", markup=False)
     ready = ready_words(clocks)
     console.print(f"{ready[:1].upper()}{ready[1:]}" if ready else "No time was found for all of it.", markup=False)
-    phrase = [finding.caution for finding in plan.findings if finding.rule in TOLD and finding.caution]
+    phrase = [finding.caution for finding in plan.findings if kind_of(finding.rule).dated and finding.caution]
     notes(console, "Notes on the calendar", [*phrase, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
     notes(console, "What would help, soonest first", [way_words(way) for way in clocks.ways])

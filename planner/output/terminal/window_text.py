@@ -61,7 +61,7 @@ def show_widenings(console: Console, percent: float, whole: Window, steps: Seque
     table.add_column("% points", justify="right", no_wrap=True)
     for step in steps:
         reaches = "; includes the job's size" if step.reaches else ""
-        table.add_row(escape(step.what), interval_words(step.interval) + reaches, f"{step.gain_percent:+.1f}")
+        table.add_row(escape(step.told), interval_words(step.interval) + reaches, f"{step.gain_percent:+.1f}")
     console.print(table)
 
 

@@ -8,9 +8,9 @@ from dataclasses import replace
 from planner.finding import Finding, Verdict, by_severity, worst
 from planner.job import Job, Settings
 from planner.plan.dates.coupon_first import after_coupon, coupon_first
+from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.plate_dates import dated
 from planner.plan.dates.split_for_dates import parted_for_dates
-from planner.plan.dates.timed_plan import timing_findings
 from planner.plan.judged_per_printer import judged_there, laid_past_zones
 from planner.plan.parts.estimates import Estimates
 from planner.plan.parts.planned_parts import planned_parts, with_other_ways

@@ -215,7 +215,7 @@ def test_a_play_that_never_ends_counts_as_endless() -> None:
     """One mean time to failure a minute, a plate of ten hours: every play lasts the whole year, not fifty attempts."""
     shop = Shop(change_min={"p": 1}, attended=((0, HORIZON_MIN),))
     task = Task(plate=1, takes_min={"p": 600})
-    run = Placed(plate=1, printer="p", start=0, end=600, clear=600, free=601)
+    run = Placed(plate=1, printer="p", start_min=0, end=600, clear=600, free=601)
     play = played([run], {1: task}, shop, {"p": Chance(per_hour=60.0, ratio=(1.0, 1.0, 1.0))}, seed=1)
 
     assert play.p10 == HORIZON_MIN

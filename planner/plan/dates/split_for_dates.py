@@ -12,7 +12,7 @@ from planner.plan.dates.plate_loads import plate_loads
 from planner.plan.dates.split_batches import parted
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
-from planner.schedule import Batch, Forecast, Wall, forecast, shop_of
+from planner.schedule import Batch, Forecast, JobLoads, Wall, forecast, shop_of
 
 SHARES = (1, 2, 3)
 """A plate is tried as long as a time at home, and as long as a half or a third of one, changes taken off."""
@@ -51,7 +51,7 @@ def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parte
 
     def seen(option: Parted) -> Forecast:
         loads, _ = plate_loads(makings, finished_plates(makings, option.plates))
-        return forecast(loads, calendar, printers_of(job), steps)
+        return forecast(JobLoads(loads=loads, calendar=calendar, printers=printers_of(job), steps=steps))
 
     first = seen(whole)
     if calendar.split == "when-needed" and not first.late_days and not first.unmet_n:

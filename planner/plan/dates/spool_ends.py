@@ -54,8 +54,8 @@ def watched_note(plates: Iterable[int]) -> str:
 
 def ends_at(table: Timetable, feed: Feed) -> tuple[datetime, ...]:
     """Return when somebody has to be there because a spool of a plate ends."""
-    start = next(run.start for run in table.answer.placed if run.plate == feed.plate)
-    return tuple(table.at(start + end) for end in feed.ends_min)
+    start_min = next(run.start_min for run in table.placed if run.plate == feed.plate)
+    return tuple(table.at(start_min + end) for end in feed.ends_min)
 
 
 def spool_lines(clocks: Clocks) -> list[str]:

@@ -12,7 +12,7 @@ import pytest
 from planner.errors import JobError
 from planner.job import Job, Weights
 from planner.packing import verify_plate
-from planner.schedule import PlateLoad, forecast
+from planner.schedule import JobLoads, PlateLoad, forecast
 from tests.conftest import MakeJob
 from tests.plan.jobs import planned, under
 from tests.shapes import cuboid
@@ -81,15 +81,16 @@ def test_no_parting_into_fewer_plates_meets_the_deadline(make_job: MakeJob) -> N
     assert parted.clocks is not None
     curve = planned(_job(make_job, split="never")).batches[0].curve
     takes = {n: seconds for point in curve for (n,), seconds in zip(point.plates, point.takes_s, strict=True)}
-    steps = [run.step for run in parted.clocks.steps or ()]
+    steps = tuple(run.step for run in parted.clocks.steps or ())
     by_n = dict[int, list[int]]()
     for pieces in _partitions(6, 6):
         if not set(pieces) <= takes.keys():
             continue
-        loads = [
+        loads = tuple(
             PlateLoad(plate=k, takes_s={job.printer.name: takes[n]}, pieces_n=n) for k, n in enumerate(pieces, start=1)
-        ]
-        seen = forecast(loads, job.calendar, (job.printer,), steps)
+        )
+        asked = JobLoads(loads=loads, calendar=job.calendar, printers=(job.printer,), steps=steps)
+        seen = forecast(asked)
         by_n.setdefault(len(pieces), []).append(seen.late_days)
 
     assert len(by_n) >= 4

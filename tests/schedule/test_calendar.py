@@ -60,7 +60,9 @@ def _all_calendars(tasks: list[Task], shop: Shop) -> Iterator[tuple[Placed, ...]
         mine = []
         for printer, takes in task.takes_min.items():
             for start in there:
-                alone = Placed(plate=task.plate, printer=printer, start_min=start, end_min=start + takes, clear_min=0, free_min=0)
+                alone = Placed(
+                    plate=task.plate, printer=printer, start_min=start, end_min=start + takes, clear_min=0, free_min=0
+                )
                 for clear in [h for h in there if h >= alone.end_min][:4]:  # later clearings only delay what follows
                     mine.append(
                         Placed(

@@ -31,7 +31,9 @@ def _most_whole(grams: list[float], left: list[float], runs: list[Placed]) -> in
     for choice in product(range(len(left) + 1), repeat=len(grams)):
         held = [sum(g for g, c in zip(grams, choice, strict=True) if c == k) for k in range(len(left))]
         clash = any(
-            choice[i] == choice[j] < len(left) and runs[i].start_min < runs[j].end_min and runs[j].start_min < runs[i].end_min
+            choice[i] == choice[j] < len(left)
+            and runs[i].start_min < runs[j].end_min
+            and runs[j].start_min < runs[i].end_min
             for i in range(len(grams))
             for j in range(i)
         )

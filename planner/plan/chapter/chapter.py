@@ -49,9 +49,8 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     jobs = {name: _job(plan, free) for name, plan in chapter.items()}
     parted, parted_jobs, made = _dated(chapter, jobs)
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers"
-    together = {
-        name: _with_dates(plan, parted_jobs[name], one, told) for (name, plan), one in zip(parted.items(), made, strict=True)
-    }
+    dated = zip(parted.items(), made, strict=True)
+    together = {name: _with_dates(plan, parted_jobs[name], one, told) for (name, plan), one in dated}
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
 
 

@@ -12,7 +12,11 @@ from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.hands.hand_steps import Step, placed_steps
 
 Score = tuple[int, int, int, int]
-"""Days late of all jobs; the last end with failures; the sum of the minutes at which devices are ready; of all ends."""
+"""Days late of all jobs; the last end with failures; the weighted sum of the minutes at which devices are ready; the
+sum of all ends."""
+READY_WEIGHT = 100
+"""Of the job that is due last, or not at all; each job due before it weighs 1 more, so that it goes first if all else is
+equal."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,10 +39,16 @@ class Judge:
     def __init__(self, terms: Sequence[Terms], shop: Shop) -> None:
         self.terms, self.shop = tuple(terms), shop
         self._ready: dict[tuple[int, int], int] = {}
+        due = sorted(range(len(self.terms)), key=lambda job: (self.terms[job].deadline or date.max, job))
+        self._weights = {job: READY_WEIGHT + len(due) - 1 - place for place, job in enumerate(due)}
 
     def terms_of(self, job: int) -> Terms:
         """Return the terms of a job; one that has none asks for nothing."""
         return self.terms[job] if job < len(self.terms) else Terms()
+
+    def weight(self, job: int) -> int:
+        """Return how much it counts that a job is ready early."""
+        return self._weights.get(job, READY_WEIGHT)
 
     def ready_min(self, job: int, free_min: int) -> int:
         """Return when a device is ready whose last bed is cleared at a minute; beyond the horizon where never."""
@@ -75,7 +85,7 @@ class Judge:
         return (
             sum(self.late_days(job, free_min) for job, free_min in free.items()),
             finish_of(placed, known),
-            sum(self.ready_min(job, free_min) for job, free_min in free.items()),
+            sum(self.weight(job) * self.ready_min(job, free_min) for job, free_min in free.items()),
             sum(run.end_min for run in placed),
         )
 

@@ -184,7 +184,8 @@ class MinuteModel:
             heavy = 2 * self.clear_most * (len(lasts) + 1)
             self.model.minimize(heavy * self._late_days(lasts, most_days) + sum(lasts.values()) + self.finish)
         elif aim == "ready":
-            self.model.minimize(len(self.tasks) * sum(lasts.values()) + ends)
+            weighted = sum(self.judge.weight(job) * last for job, last in lasts.items())
+            self.model.minimize(len(self.tasks) * weighted + ends)
         else:
             self.model.minimize(ends if aim == "ends" else self.finish)
         return self._searched(effort, seed, hint)

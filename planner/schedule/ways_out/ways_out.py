@@ -45,15 +45,13 @@ def ways_out(
     would be met; one in time only a split that makes it ready a day sooner. What is changed holds for all jobs. More
     than a few plates are dispatched, not solved: the order of the ways is what matters then.
     """
-    asked = [split_change(jobs, split) for split in splits]
-    if any(way.late for way in today):
-        asked = [*changes(jobs), *asked]
-    found = [ways_of(change) for change in asked]
+    parted = [ways_of(split_change(jobs, split)) for split in splits]
+    others = [ways_of(change) for change in changes(jobs)] if any(way.late for way in today) else []
     helping = []
     for number, now in enumerate(today):
-        mine = [ways[number] for ways in found if way_rank(ways[number]) < way_rank(now)]
-        better = sorted((way for way in mine if now.late or _a_day_sooner(way, now)), key=way_rank)
-        helping.append((*better, *later_deadline(now)))
+        mine = [ways[number] for ways in ([*others, *parted] if now.late else parted)]
+        better = [way for way in mine if (way_rank(way) < way_rank(now) if now.late else _a_day_sooner(way, now))]
+        helping.append((*sorted(better, key=way_rank), *later_deadline(now)))
     return tuple(helping)
 
 

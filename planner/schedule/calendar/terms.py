@@ -15,8 +15,7 @@ Score = tuple[int, int, int, int]
 """Days late of all jobs; the last end with failures; the weighted sum of the minutes at which devices are ready; the
 sum of all ends."""
 READY_WEIGHT = 100
-"""Of the job that is due last, or not at all; each job due before it weighs 1 more, so that it goes first if all else is
-equal."""
+"""Of the job that is due last; each job due before it weighs 1 more, so that it goes first if all else is equal."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

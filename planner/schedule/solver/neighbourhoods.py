@@ -53,6 +53,8 @@ def _freed(placed: Sequence[Placed], judge: Judge, aim: Aim, rng: np.random.Gene
         return {run.key for run in placed}
     late = judge.by_job(placed)
     jobs = [job for job, days in sorted(late.items()) if days or aim != "late"]
+    if aim == "finish":
+        jobs = [max(placed, key=lambda run: (run.end_min, run.key)).job]
     if not jobs:
         return set()
     job = jobs[int(rng.integers(len(jobs)))]

@@ -29,6 +29,8 @@ EXACT_N = 8
 """Up to so many plates the exact model is asked at once."""
 EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.0, 0.4, 1.0, 1.5
 """Limits of single searches in the solver's deterministic time, about a second each on a desk computer."""
+PATIENT_N, PATIENT_EFFORT = 24, 5.0
+"""Up to so many plates the exact model is asked where spreading leaves a wide gap, and its limit."""
 CLOSE_SHARE = 0.005
 """Limits are halved until what was found is within this share of what is proved impossible."""
 GOOD_SHARE = 0.03
@@ -37,8 +39,8 @@ BEGINS_N, RAISE_EFFORT, RAISE_NODES_N = 2, 0.3, 60
 PROBES_N, QUICK_N = 6, 7
 COVER_NODES_N = 300
 """Nodes of the search for a covering; one takes a few hundredths of a second."""
-LATE_ROUNDS_N, READY_ROUNDS_N = 16, 8
-"""Rounds in which some plates of several jobs are placed anew, for fewer days late and for devices ready sooner."""
+LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 36, 12, 8
+"""Rounds in which some plates are placed anew: for fewer days late, an earlier last end, devices ready sooner."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
@@ -143,10 +145,15 @@ def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tu
     if not covered or not _good(best, known, bound):
         best, bound = _searched(tasks, judge, best, bound, quick=False)
     finish = finish_of(best, known)
-    if finish > (1.0 + GOOD_SHARE) * bound and not covered:  # once more, with patience, for what would be good enough
+    if not _good(best, known, bound) and not covered:  # once more, with patience, for what would be good enough
         limit = int(finish / (1.0 + GOOD_SHARE)) + 1
         if SpreadModel(tasks, judge.shop, limit).never(PROOF_EFFORT, SEED, nodes_n=0):
             bound = limit + 1
+    if not _good(best, known, bound) and len(tasks) <= PATIENT_N:
+        found, least = MinuteModel(tasks, judge, finish).found(PATIENT_EFFORT, SEED, best)
+        best, bound = found or best, max(bound, least)
+    if not _good(best, known, bound):
+        best = improved(tasks, judge, best, "finish", FINISH_ROUNDS_N, SEED)
     return _early(tasks, judge, best), bound
 
 

@@ -6,17 +6,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from planner.finding import by_severity, worst
-from planner.job import Calendar, Printer, printers_of
-from planner.plan.after_failure.replanned import with_plates
+from planner.job import Calendar, Job, Printer, printers_of
 from planner.plan.chapter.shorter_plates import shorter
 from planner.plan.dates.coupon_first import after_coupon, in_turn
-from planner.plan.dates.date_findings import TIMING_RULES, timing_findings
 from planner.plan.dates.plate_dates import Dated, dated_together
 from planner.plan.dates.timed_plan import JobPlates
-from planner.plan.plan_record import CouponFirst, Plan
+from planner.plan.dates.with_dates import with_plates
+from planner.plan.judged import judged
+from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_inputs import Makings
-from planner.rules import lifted
+from planner.plan.stages import CouponFirst
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
 """What must be the same in all jobs of a chapter for one schedule: it is about the place, not about a device."""
@@ -39,18 +38,19 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
     if len(chapter) < 2:
         return Chapter(plans=plans)
-    calendars = [plan.job.calendar for plan in chapter.values() if plan.job.calendar is not None]
+    calendars = [calendar for plan in chapter.values() if (calendar := _own_job(plan).calendar) is not None]
     unlike = [key for key in ALIKE if len({getattr(calendar, key) for calendar in calendars}) > 1]
     if unlike:
         return Chapter(plans=plans, note=f"no common calendar: the jobs differ in [plan] {', '.join(unlike)}")
     coupons = _coupons(chapter, calendars)
-    chapter = {name: replace(plan, coupon=coupons.get(name)) for name, plan in chapter.items()}
     free = {first.printer: first.measured for first in coupons.values() if first.measured}
-    jobs = {name: _job(plan, free) for name, plan in chapter.items()}
-    parted, parted_jobs, made = _dated(chapter, jobs)
+    jobs = {name: _job(plan, coupons.get(name), free) for name, plan in chapter.items()}
+    parted, made = _dated(chapter, jobs)
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers"
-    dated = zip(parted.items(), made, strict=True)
-    together = {name: _with_dates(plan, parted_jobs[name], one, told) for (name, plan), one in dated}
+    together = {
+        name: _with_dates(plan, jobs[name].makings.job, coupons.get(name), one, told)
+        for (name, plan), one in zip(parted.items(), made, strict=True)
+    }
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
 
 
@@ -64,31 +64,25 @@ def _coupons(chapter: Mapping[str, Plan], calendars: Sequence[Calendar]) -> dict
     return in_turn(firsts, replace(calendars[0], start=begin), tuple(printers.values()))
 
 
-def _job(plan: Plan, printers_free: Mapping[str, datetime]) -> JobPlates:
+def _job(plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime]) -> JobPlates:
     """Return a plan's plates as they get dates: from when its coupon is measured on."""
     return JobPlates(
-        makings=replace(Makings.of(plan), job=after_coupon(plan.job, plan.coupon)),
+        makings=Makings.at(plan.stage.sized, after_coupon(_own_job(plan), coupon)),
         plates=plan.plates,
-        hands_before_min=plan.coupon.hands_min if plan.coupon else 0,
+        hands_before_min=coupon.hands_min if coupon else 0,
         printers_free=printers_free,
     )
 
 
-def _dated(
-    plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]
-) -> tuple[Mapping[str, Plan], Mapping[str, JobPlates], tuple[Dated, ...]]:
+def _dated(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> tuple[Mapping[str, Plan], tuple[Dated, ...]]:
     """Return the plans with their dates; where some are late, with plates parted as few times as that helps most."""
     made = dated_together(tuple(jobs.values()), [plan.batches for plan in plans.values()])
-    if not any(_late_days(plans, made)):
-        return plans, jobs, made
-    other = shorter(plans, jobs)
-    if other is None:
-        return plans, jobs, made
-    parted, parted_jobs = other
-    again = dated_together(tuple(parted_jobs.values()), [plan.batches for plan in parted.values()])
-    if _late_days(parted, again) < _late_days(plans, made):
-        return parted, parted_jobs, again
-    return plans, jobs, made
+    parted = shorter(plans, jobs) if any(_late_days(plans, made)) else None
+    if parted is None:
+        return plans, made
+    fewer = [replace(jobs[name], plates=plan.plates) for name, plan in parted.items()]
+    again = dated_together(fewer, [plan.batches for plan in parted.values()])
+    return (parted, again) if _late_days(parted, again) < _late_days(plans, made) else (plans, made)
 
 
 def _late_days(plans: Mapping[str, Plan], made: Sequence[Dated]) -> tuple[int, int]:
@@ -108,11 +102,14 @@ def _others(others_n: int) -> str:
     return f"{others_n} other job{'s' if others_n > 1 else ''}"
 
 
-def _with_dates(plan: Plan, job: JobPlates, made: Dated, told: str) -> Plan:
-    """Return a plan with its plates where the schedule has them, with a note on it and findings about its dates."""
+def _own_job(plan: Plan) -> Job:
+    """Return the job with its own start, not that from which on its coupon is measured."""
+    return plan.stage.sized.ready.job if plan.coupon is not None else plan.job
+
+
+def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: Dated, told: str) -> Plan:
+    """Return a plan with its plates where the schedule has them, with a note on it, judged by its new dates."""
     assert made.clocks is not None
     table = replace(made.clocks.table, notes=(*made.clocks.table.notes, told))
-    clocks = replace(made.clocks, table=table)
-    late = [lifted(finding, job.makings.job.overrides) for finding in timing_findings(job.makings.job, clocks)]
-    findings = by_severity([*(f for f in plan.findings if f.rule not in TIMING_RULES), *late])
-    return replace(with_plates(plan, replace(made, clocks=clocks)), findings=findings, verdict=worst(findings))
+    stage = with_plates(plan.stage, replace(made, clocks=replace(made.clocks, table=table)))
+    return judged(replace(stage, job=job, coupon=coupon))

@@ -5,21 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from planner.plan.after_failure.replanned import with_plates
 from planner.plan.dates.plate_dates import Dated
 from planner.plan.dates.split_batches import packed_of, parted
 from planner.plan.dates.split_for_dates import lengths_s
 from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
+from planner.plan.dates.with_dates import with_plates
 from planner.plan.plan_record import Plan
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
 from planner.schedule import late_days_of
 
 
-def shorter(
-    plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]
-) -> tuple[Mapping[str, Plan], Mapping[str, JobPlates]] | None:
-    """Return plans and jobs with plates parted as few times as that helps most; None where it does not.
+def shorter(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> Mapping[str, Plan] | None:
+    """Return plans with plates parted as few times as that helps most; None where it does not.
 
     Every length is weighed by a schedule that is dispatched, not solved.
     """
@@ -27,11 +25,9 @@ def shorter(
     for most_s in _lengths_s(plans):
         parts = {name: _parted(plan, jobs[name].makings, most_s) for name, plan in plans.items()}
         tried = {name: replace(jobs[name], plates=plan.plates) for name, plan in parts.items()}
-        if _plates_n(tried) == _plates_n(jobs):
-            continue
         late = (*_late_days(tried), _plates_n(tried))
         if late < least:
-            least, found = late, (parts, tried)
+            least, found = late, parts
     return found
 
 
@@ -68,4 +64,5 @@ def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
         return plan
     plates = finished_plates(makings, parts)
     why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
-    return replace(with_plates(plan, Dated(plates=plates, batches=batches, clocks=plan.clocks)), parted_why=why)
+    stage = with_plates(plan.stage, Dated(plates=plates, batches=batches, clocks=plan.clocks))
+    return replace(plan, stage=replace(stage, parted_why=why))  # judged once its dates are settled

@@ -10,8 +10,9 @@ from planner.layers import PartEstimate, estimate_part, mass_g
 from planner.mesh import Solid, posed
 from planner.packing import outline_of
 from planner.plan.parts.openings_at_size import openings_of
-from planner.plan.plan_record import PlannedPart
-from planner.plan.prepare import Prepared, Progress
+from planner.plan.planned_part import PlannedPart
+from planner.plan.prepare import Progress
+from planner.plan.stages import Prepared
 
 
 def planned_parts(ready: Prepared, material: Material, progress: Progress) -> tuple[PlannedPart, ...]:

@@ -11,7 +11,7 @@ from planner.schedule.calendar.allowed_starts import longest_run_min
 from planner.schedule.calendar.forecast import Forecast, forecast, late_days_of
 from planner.schedule.calendar.gate import gate_of
 from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, shop_of, tasks_of, wall_of
-from planner.schedule.calendar.task import Placed, Shop, Task, by_key, finish_of
+from planner.schedule.calendar.task import Answer, Placed, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.terms import Judge, Terms
 from planner.schedule.calendar.three_clocks import Clocks
 from planner.schedule.calendar.timetable import Timetable, timetables
@@ -33,6 +33,7 @@ from planner.schedule.ways_out.ways_out import Way, ways_out
 
 __all__ = [
     "TIMING_VERSION",
+    "Answer",
     "Batch",
     "Chance",
     "Change",

@@ -11,7 +11,7 @@ from planner.plan import Plan, spool_lines
 from planner.schedule import Batch, Clocks, Way
 
 TOLD = ("plan.late", "plan.past", "plan.no-hands", "plate.first-joint")
-"""Cautions of the dates, told with them: they change no verdict, and a plate without a time is told in its row."""
+"""What is said about the dates beside them; a plate without a time is told in its row."""
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
@@ -45,10 +45,12 @@ def show_clocks(console: Console, plan: Plan) -> None:
             f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
             markup=False,
         )
-    told = [finding.caution for finding in plan.findings if finding.rule in TOLD and finding.caution]
+    told = [finding.caution or finding.why for finding in plan.findings if finding.rule in TOLD]
     notes(console, "Notes on the calendar", [*told, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    notes(console, "Ways out, the soonest first", [way_line(way) for way in clocks.ways])
+    late = any(finding.rule == "plan.late" for finding in plan.findings)
+    title = "Ways out, the soonest first" if late else "What would be ready sooner"
+    notes(console, title, [way_line(way) for way in clocks.ways])
 
 
 def way_line(way: Way) -> str:

@@ -151,3 +151,24 @@ def test_weights_are_read_and_wrong_ones_refused(make_job: MakeJob) -> None:
     for wrong in ("{ hour = 0.0 }", "{ hours = 1.0 }", "{ change = -1.0 }", "3"):
         with pytest.raises(JobError, match="weigh"):
             make_job(JOB + f"weigh = {wrong}\n", block=cuboid(60, 50, 20))
+
+
+def test_a_split_that_would_end_a_job_days_sooner_is_told_and_kept(make_job: MakeJob) -> None:
+    """In time with one plate on Saturday, ready days sooner with plates for the evenings: said, with what it costs."""
+    far = {"deadline": date(2026, 12, 24)}
+    plan = planned(_job(make_job, **far))
+    assert plan.clocks is not None
+    assert plan.clocks.ready is not None
+    assert len(plan.plates) == 1
+    told = [way for way in plan.clocks.ways if "when-it-pays" in way.what]
+    done = planned(_job(make_job, split="when-it-pays", **far)).clocks
+
+    assert plan.verdict.passes
+    assert len(told) == len(plan.clocks.ways) == 1
+    assert told[0].ready is not None
+    assert told[0].ready.date() < plan.clocks.ready.date()
+    assert "more plates to change" in told[0].costs
+    assert done is not None
+    assert done.ready is not None
+    assert done.ready <= told[0].ready
+    assert done.ways == ()

@@ -140,7 +140,7 @@ def test_a_date_that_cannot_be_kept_is_told_in_the_terminal(make_job: MakeJob) -
     """Late, and a deadline before the start: said beside the dates."""
     plan = _planned(_job(make_job, EVENINGS.replace("22:30", "20:00")))
     assert plan.job.calendar is not None
-    for deadline, words in ((date(2026, 12, 1), "after the deadline"), (date(2026, 11, 1), "no way keeps it")):
+    for deadline, words in ((date(2026, 12, 1), "after the deadline"), (date(2026, 11, 1), "cannot be kept")):
         calendar = replace(plan.job.calendar, deadline=deadline)
         job = replace(plan.job, calendar=calendar)
         console = Console(width=80, record=True, file=io.StringIO())

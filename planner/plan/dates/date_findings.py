@@ -35,7 +35,7 @@ def _without_time(clocks: Clocks) -> Iterator[Finding]:
         if run.start is None:
             yield _caution(NO_TIME, f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}")
     if clocks.steps is None:
-        told = "the work by hand after the last plate finds no time within a year: be there longer"
+        told = "there is no time within a year for the work by hand after the last plate: be there longer"
         yield _caution(NO_HANDS, "work by hand", told)
 
 
@@ -45,12 +45,12 @@ def _past(calendar: Calendar, clocks: Clocks) -> Iterator[Finding]:
     if deadline is not None and deadline < start.date():
         days = (start.date() - deadline).days
         told = (
-            f"the deadline lies {days} d before the plan's start: no way keeps it; correct start or deadline in [plan]"
+            f"the deadline is {days} d before the plan's start and cannot be kept: correct start or deadline in [plan]"
         )
         yield _caution(PAST, "deadline", told)
     if deadline is not None and fitting is not None and fitting.date() > deadline:
         told = (
-            f"the fitting on {fitting:%a %d %b %H:%M} lies after the deadline, {deadline:%a %d %b}: no way keeps both; "
+            f"the fitting on {fitting:%a %d %b %H:%M} is after the deadline, {deadline:%a %d %b}: "
             "correct one of them in [plan]"
         )
         yield _caution(PAST, "fitting", told)

@@ -49,7 +49,7 @@ def feeds_of(
 def watched_note(plates: Iterable[int]) -> str:
     """Say which plates somebody has to be beside."""
     told = ", ".join(str(plate) for plate in sorted(plates))
-    return f"plate {told}: run while somebody is there all the time, because a spool ends in it"
+    return f"plate {told}: somebody is there all the time, because a spool ends in it"
 
 
 def ends_at(table: Timetable, feed: Feed) -> tuple[datetime, ...]:

@@ -28,7 +28,7 @@ from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.dispatch import first_calendar
 from planner.schedule.solver.solve import SEED, solved, unmet
 
-SCATTERED = "parts that move on each other are printed on several printers: none has time for all"
+SCATTERED = "parts that move on each other are printed on several printers, because no printer has time for all of them"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,6 +209,6 @@ def _without_time(load: PlateLoad, calendar: Calendar, shop: Shop) -> Run:
         ways = "split the plate, " if load.pieces_n > 1 else "it is one piece, so no split helps: "
         reason = (
             f"it takes {load.shortest_s / 3600:.1f} h and the longest {what} is {longest_min / 60:.1f} h: "
-            f"{ways}use a faster printer, or have a rule that allows unattended printing"
+            f"{ways}use a faster printer, or allow unattended printing"
         )
     return Run(plate=load.plate, printer=min(load.takes_s, default=""), start=None, end=None, reason=reason)

@@ -22,7 +22,7 @@ Costs = Callable[[Sequence[Placed], Shop], str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Split:
-    """The plates of all jobs as ``split = "wish"`` in their files would part them."""
+    """The plates of all jobs as ``split = "wish"`` in their files would split them."""
 
     wish: str
     jobs: tuple[JobLoads, ...]
@@ -46,24 +46,24 @@ def changes(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
     printers = printers_of_all(jobs)
     several = [job for job in jobs if job.calendar.one_printer and len(job.printers) > 1]
     if any(sum(load.moves for load in job.loads) > 1 for job in several):
-        told = "parts that move on each other come from printers with different errors: look at their play"
+        told = "parts that move on each other then come from printers with different errors: check their play"
         yield _to(jobs, "print parts that move on each other on several printers", _said(told), one_printer=False)
     if any(job.calendar.first_article and len(job.loads) > 1 for job in jobs):
-        yield _to(jobs, "do not wait for the first plate to be looked at", _unseen, first_article=False)
+        yield _to(jobs, "start other plates before the first one is looked at", _unseen, first_article=False)
     for printer in printers:
         more = replace(printer, name=f"{printer.name} (one more)")
         yield Change(
-            what=f"have one more printer like {printer.name}",
+            what=f"add one more printer like {printer.name}",
             jobs=tuple(_with_printer(job, printer, more, jobs[0].calendar.people_n or len(printers)) for job in jobs),
             costs=_printer_of(more.name),
         )
 
 
 def split_change(jobs: Sequence[JobLoads], split: Split) -> Change:
-    """Return the change that parts plates."""
+    """Return the change that splits plates."""
     before, after = ([load for job in some for load in job.loads] for some in (jobs, split.jobs))
     return Change(
-        what=f'part the plates: {len(after)} instead of {len(before)} (split = "{split.wish}")',
+        what=f'split the plates: {len(after)} instead of {len(before)} (split = "{split.wish}")',
         jobs=split.jobs,
         costs=_parted_of(before, after),
     )
@@ -79,7 +79,7 @@ def _changed_place(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
     """Yield what may be changed about the place, which is the same for all jobs."""
     calendar, printers_n = jobs[0].calendar, len(printers_of_all(jobs))
     if not calendar.unattended:
-        yield _to(jobs, "have a rule that lets plates run on unattended", _alone, unattended=True)
+        yield _to(jobs, "allow plates to run unattended", _alone, unattended=True)
     for what, attended in _hours(calendar):
         more_h = (_week_min(attended) - _week_min(calendar.attended)) / 60.0
         if more_h > 0:
@@ -88,7 +88,7 @@ def _changed_place(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
         yield _to(jobs, "let printers run in quiet hours", _quiet_of(shop_of_all(jobs).quiet), quiet=())
     people_n = calendar.people_n or printers_n
     if people_n < printers_n:
-        what = f"have {people_n + 1} people to clear beds, not {people_n}"
+        what = f"have {people_n + 1} people clear beds instead of {people_n}"
         yield _to(jobs, what, _said("one more person whenever somebody is there"), people_n=people_n + 1)
 
 
@@ -119,7 +119,7 @@ def _said(told: str) -> Costs:
 def _hours(calendar: Calendar) -> Iterator[tuple[str, tuple[Attended, ...]]]:
     """Yield longer hours of somebody being there; none where somebody always is."""
     if calendar.attended:
-        yield f"be there {MORE_MIN // 60} h longer every time", tuple(_longer(window) for window in calendar.attended)
+        yield f"stay {MORE_MIN // 60} h longer every time", tuple(_longer(window) for window in calendar.attended)
         yield "be there on Saturdays and Sundays from 08:00 to 23:00", (*calendar.attended, WEEKEND)
 
 
@@ -144,7 +144,7 @@ def _within_min(run: Placed, spans: Sequence[Span]) -> int:
 def _alone(runs: Sequence[Placed], shop: Shop) -> str:
     """Say for how long plates run with nobody there."""
     alone = [run.end_min - run.start_min - _within_min(run, shop.attended) for run in runs]
-    return f"{sum(alone) / 60:.1f} h of printing with nobody there, of one plate at most {max(alone) / 60:.1f} h"
+    return f"{sum(alone) / 60:.1f} h of printing with nobody there, at most {max(alone) / 60:.1f} h for one plate"
 
 
 def _quiet_of(quiet: Sequence[Span]) -> Costs:
@@ -160,7 +160,7 @@ def _unseen(runs: Sequence[Placed], _: Shop) -> str:
         first = min(mine, key=lambda run: (run.free_min, run.plate))
         blind += [run for run in mine if run.start_min < first.free_min and run.plate != first.plate]
     hours = sum(run.end_min - run.start_min for run in blind) / 60
-    return f"{len(blind)} plates of {hours:.1f} h begin before the first one could show that something is wrong"
+    return f"{len(blind)} plates of {hours:.1f} h start before the first one could show a mistake"
 
 
 def _printer_of(name: str) -> Costs:
@@ -168,7 +168,7 @@ def _printer_of(name: str) -> Costs:
 
     def told(runs: Sequence[Placed], _: Shop) -> str:
         hours = sum(run.end_min - run.start_min for run in runs if run.printer == name) / 60
-        return f"a printer for {hours:.1f} h of printing (profiles hold no price of one), and nobody more"
+        return f"a printer for {hours:.1f} h of printing (no profile gives its price), with the same people"
 
     return told
 
@@ -176,4 +176,6 @@ def _printer_of(name: str) -> Costs:
 def _parted_of(whole: Sequence[PlateLoad], parted: Sequence[PlateLoad]) -> Costs:
     """Return what says how many more changes and hours of printing parted plates take."""
     hours = [sum(load.shortest_s for load in loads) / 3600 for loads in (whole, parted)]
-    return _said(f"{len(parted) - len(whole)} more plates to change, {hours[1] - hours[0]:+.1f} h of printing")
+    more_n = len(parted) - len(whole)
+    plates = "1 more plate" if more_n == 1 else f"{more_n} more plates"
+    return _said(f"{plates} to change, {hours[1] - hours[0]:+.1f} h of printing")

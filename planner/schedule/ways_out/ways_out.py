@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from planner.schedule.calendar.job_loads import JobLoads
 from planner.schedule.calendar.task import Placed
@@ -12,6 +12,9 @@ from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
 from planner.schedule.solver.solve import EXACT_N, solved
 from planner.schedule.ways_out.job_changes import Change, Split, changes, split_change
+
+SOONER_H = 6
+"""A device in time is told how to be ready sooner by this or more; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,22 +45,22 @@ def ways_out(
     """Return for every job the ways that help it, the one that is ready first at the head.
 
     ``today`` says what each job has as it is. A late job gets every way that helps and, at last, the deadline that
-    would be met; one in time only a split that makes it ready a day sooner. What is changed holds for all jobs. More
-    than a few plates are dispatched, not solved: the order of the ways is what matters then.
+    would be met; one in time only a split that makes it ready ``SOONER_H`` earlier. What is changed holds for all
+    jobs. More than a few plates are dispatched, not solved: the order of the ways is what matters then.
     """
     parted = [ways_of(split_change(jobs, split)) for split in splits]
     others = [ways_of(change) for change in changes(jobs)] if any(way.late for way in today) else []
     helping = []
     for number, now in enumerate(today):
         mine = [ways[number] for ways in ([*others, *parted] if now.late else parted)]
-        better = [way for way in mine if (way_rank(way) < way_rank(now) if now.late else _a_day_sooner(way, now))]
+        better = [way for way in mine if (way_rank(way) < way_rank(now) if now.late else _much_sooner(way, now))]
         helping.append((*sorted(better, key=way_rank), *later_deadline(now)))
     return tuple(helping)
 
 
-def _a_day_sooner(way: Way, now: Way) -> bool:
-    """Return whether a way makes the device ready on an earlier day."""
-    return way.ready is not None and now.ready is not None and way.ready.date() < now.ready.date()
+def _much_sooner(way: Way, now: Way) -> bool:
+    """Return whether a way makes the device ready so much earlier that it is worth knowing."""
+    return way.ready is not None and now.ready is not None and now.ready - way.ready >= timedelta(hours=SOONER_H)
 
 
 def later_deadline(today: Way) -> tuple[Way, ...]:
@@ -65,7 +68,16 @@ def later_deadline(today: Way) -> tuple[Way, ...]:
     if today.ready is None or not today.late_days:
         return ()
     what = f"agree on {today.ready:%a %d %b} as the deadline"
-    return (Way(what=what, ready=today.ready, late_days=0, unmet_n=0, costs=f"{today.late_days} d of waiting"),)
+    costs = f"{today.late_days} day{'s' if today.late_days > 1 else ''} of waiting"
+    return (
+        Way(
+            what=what,
+            ready=today.ready,
+            late_days=0,
+            unmet_n=0,
+            costs=f"{today.late_days} day{'s' if today.late_days > 1 else ''} of waiting",
+        ),
+    )
 
 
 def way_rank(way: Way) -> tuple[int, datetime]:
@@ -84,7 +96,7 @@ def ways_of(change: Change) -> tuple[Way, ...]:
     late_days = sum(problem.judge.by_job(placed).values())
     costs = change.costs(placed, problem.shop) if placed else ""
     if placed and len(change.jobs) > 1:
-        costs += f"; all jobs together are {late_days} d late"
+        costs += f"; all jobs together are then {late_days} d late"
     return tuple(
         _way(change.what, job, [run for run in placed if run.job == number], problem, costs, exact=exact)
         for number, job in enumerate(change.jobs)

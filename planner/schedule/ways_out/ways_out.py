@@ -69,15 +69,7 @@ def later_deadline(today: Way) -> tuple[Way, ...]:
         return ()
     what = f"agree on {today.ready:%a %d %b} as the deadline"
     costs = f"{today.late_days} day{'s' if today.late_days > 1 else ''} of waiting"
-    return (
-        Way(
-            what=what,
-            ready=today.ready,
-            late_days=0,
-            unmet_n=0,
-            costs=f"{today.late_days} day{'s' if today.late_days > 1 else ''} of waiting",
-        ),
-    )
+    return (Way(what=what, ready=today.ready, late_days=0, unmet_n=0, costs=costs),)
 
 
 def way_rank(way: Way) -> tuple[int, datetime]:

@@ -27,7 +27,7 @@ TIMING_VERSION = 11
 SEED = 20
 EXACT_N = 8
 """Up to so many plates the exact model is asked at once."""
-EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.0, 0.4, 1.0, 1.5
+EXACT_EFFORT, ENDS_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 2.0, 1.0, 0.4, 1.0, 1.5
 """Limits of single searches in the solver's deterministic time, about a second each on a desk computer."""
 PATIENT_N, PATIENT_EFFORT = 24, 5.0
 """Up to so many plates the exact model is asked where spreading leaves a wide gap, and its limit."""
@@ -39,7 +39,7 @@ BEGINS_N, RAISE_EFFORT, RAISE_NODES_N = 2, 0.3, 60
 PROBES_N, QUICK_N = 6, 7
 COVER_NODES_N = 300
 """Nodes of the search for a covering; one takes a few hundredths of a second."""
-LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 36, 12, 8
+LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 16, 12, 8
 """Rounds in which some plates are placed anew: for fewer days late, an earlier last end, devices ready sooner."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
@@ -126,7 +126,7 @@ def _exact(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tup
     found, bound = MinuteModel(tasks, judge, finish_of(best, known)).found(EXACT_EFFORT, SEED, best)
     best = found or best
     aim: Aim = "ready" if len({task.job for task in tasks}) > 1 else "ends"
-    found, _ = MinuteModel(tasks, judge, finish_of(best, known)).found(EXACT_EFFORT, SEED, best, aim)
+    found, _ = MinuteModel(tasks, judge, finish_of(best, known)).found(ENDS_EFFORT, SEED, best, aim)
     return found or best, max(bound, _least(tasks, judge.shop))
 
 

@@ -102,7 +102,7 @@ def test_a_plate_starts_and_ends_in_one_attended_window(printer: Printer) -> Non
         datetime(2026, 12, 5, 9, 0),
     ]
     assert "late" in table.runs[2].reason
-    assert table.tonight == "plate 1 on bench-220: start before 19:30, or not today"
+    assert table.first_start == "plate 1 on bench-220: start before 19:30, or not today"
     assert table.answer.gap_percent == 0.0
 
 
@@ -258,4 +258,4 @@ def test_a_watched_plate_runs_inside_a_window_even_where_others_run_on(printer: 
     table = _table(loads, replace(CALENDAR, unattended=True), (printer,))
 
     assert table.runs[0].start == datetime(2026, 12, 5, 9, 0)
-    assert "start before 14:00" in table.tonight
+    assert "start before 14:00" in table.first_start

@@ -93,7 +93,7 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "ready_expected": _moment(clocks.ready_expected),
         "deadline_kept_percent": clocks.kept_percent,
         "plays": play.plays_n,
-        "tonight": table.tonight,
+        "tonight": table.first_start,
         "overrun_percent": {str(plate): share for plate, share in play.overrun_percent.items()},
         "bound_min": table.answer.bound_min,
         "gap_percent": table.answer.gap_percent,

@@ -28,7 +28,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
         return
     table = clocks.table
     first = plan.coupon
-    tonight = first.tonight if first is not None and first.tonight else table.tonight
+    tonight = first.tonight if first is not None and first.tonight else table.first_start
     console.print(f"\nTonight: {tonight}." if tonight else "", markup=False)
     if first is not None:
         console.print(

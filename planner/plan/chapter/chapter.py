@@ -9,7 +9,7 @@ from datetime import datetime
 from planner.job import Calendar, Job, Printer, printers_of
 from planner.plan.chapter.shorter_plates import shorter
 from planner.plan.dates.coupon_first import after_coupon, in_turn
-from planner.plan.dates.plate_dates import Dated, dated_together
+from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
 from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
@@ -45,7 +45,7 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     coupons = _coupons(chapter, calendars)
     free = {first.printer: first.measured for first in coupons.values() if first.measured}
     jobs = {name: _job(plan, coupons.get(name), free) for name, plan in chapter.items()}
-    parted, made = _dated(chapter, jobs)
+    parted, made = _with_times(chapter, jobs)
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers"
     together = {
         name: _with_dates(plan, jobs[name].makings.job, coupons.get(name), one, told)
@@ -74,18 +74,20 @@ def _job(plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, dat
     )
 
 
-def _dated(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> tuple[Mapping[str, Plan], tuple[Dated, ...]]:
+def _with_times(
+    plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]
+) -> tuple[Mapping[str, Plan], tuple[TimedPlates, ...]]:
     """Return the plans with their dates; where some are late, with plates parted as few times as that helps most."""
-    made = dated_together(tuple(jobs.values()), [plan.batches for plan in plans.values()])
+    made = plates_with_times(tuple(jobs.values()), [plan.batches for plan in plans.values()])
     parted = shorter(plans, jobs) if any(_late_days(plans, made)) else None
     if parted is None:
         return plans, made
     fewer = [replace(jobs[name], plates=plan.plates) for name, plan in parted.items()]
-    again = dated_together(fewer, [plan.batches for plan in parted.values()])
+    again = plates_with_times(fewer, [plan.batches for plan in parted.values()])
     return (parted, again) if _late_days(parted, again) < _late_days(plans, made) else (plans, made)
 
 
-def _late_days(plans: Mapping[str, Plan], made: Sequence[Dated]) -> tuple[int, int]:
+def _late_days(plans: Mapping[str, Plan], made: Sequence[TimedPlates]) -> tuple[int, int]:
     """Return how many plates have no time, and how many days late all jobs are."""
     unmet_n, days = 0, 0
     for plan, one in zip(plans.values(), made, strict=True):
@@ -107,7 +109,7 @@ def _own_job(plan: Plan) -> Job:
     return plan.stage.sized.ready.job if plan.coupon is not None else plan.job
 
 
-def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: Dated, told: str) -> Plan:
+def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: TimedPlates, told: str) -> Plan:
     """Return a plan with its plates where the schedule has them, with a note on it, judged by its new dates."""
     assert made.clocks is not None
     table = replace(made.clocks.table, notes=(*made.clocks.table.notes, told))

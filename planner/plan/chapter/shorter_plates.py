@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from planner.plan.dates.plate_dates import Dated
+from planner.plan.dates.plate_dates import TimedPlates
 from planner.plan.dates.split_batches import packed_of, parted
 from planner.plan.dates.split_for_dates import lengths_s
 from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
@@ -64,5 +64,5 @@ def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
         return plan
     plates = finished_plates(makings, parts)
     why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
-    stage = with_plates(plan.stage, Dated(plates=plates, batches=batches, clocks=plan.clocks))
+    stage = with_plates(plan.stage, TimedPlates(plates=plates, batches=batches, clocks=plan.clocks))
     return replace(plan, stage=replace(stage, parted_why=why))  # judged once its dates are settled

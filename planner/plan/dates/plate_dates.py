@@ -1,4 +1,4 @@
-"""Dated plates: times for the plates of all jobs, and each on the bed of the printer that its time is on."""
+"""Times: dates for the plates of all jobs, and each on the bed of the printer that its time is on."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from planner.schedule import Batch, Clocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dated:
+class TimedPlates:
     """Plates on their printers, the batch of each by that printer's hazard, and the clocks; None without a calendar."""
 
     plates: tuple[Plate, ...]
@@ -22,27 +22,29 @@ class Dated:
     clocks: Clocks | None
 
 
-def dated(makings: Makings, plates: Sequence[Plate], batches: Sequence[Batch], hands_before_min: int = 0) -> Dated:
+def job_with_times(
+    makings: Makings, plates: Sequence[Plate], batches: Sequence[Batch], hands_before_min: int = 0
+) -> TimedPlates:
     """Return one job's plates with times; without a calendar, or a start, they stay as they are.
 
     ``hands_before_min`` of work lie before the first plate.
     """
     calendar = makings.job.calendar
     if calendar is None or calendar.start is None:
-        return Dated(plates=tuple(plates), batches=tuple(batches), clocks=None)
+        return TimedPlates(plates=tuple(plates), batches=tuple(batches), clocks=None)
     job = JobPlates(makings=makings, plates=tuple(plates), hands_before_min=hands_before_min)
-    return dated_together([job], [batches])[0]
+    return plates_with_times([job], [batches])[0]
 
 
-def dated_together(jobs: Sequence[JobPlates], batches: Sequence[Sequence[Batch]]) -> tuple[Dated, ...]:
+def plates_with_times(jobs: Sequence[JobPlates], batches: Sequence[Sequence[Batch]]) -> tuple[TimedPlates, ...]:
     """Return the plates of all jobs with times on one schedule.
 
     Those that it gives to another printer are brought there and weighed anew.
     """
-    return tuple(_dated(job, mine, clocks) for job, mine, clocks in zip(jobs, batches, timed(jobs), strict=True))
+    return tuple(_on_printers(job, mine, clocks) for job, mine, clocks in zip(jobs, batches, timed(jobs), strict=True))
 
 
-def _dated(job: JobPlates, batches: Sequence[Batch], clocks: Clocks) -> Dated:
+def _on_printers(job: JobPlates, batches: Sequence[Batch], clocks: Clocks) -> TimedPlates:
     """Return a job's plates on the printers that their times are on."""
     moved = on_their_printers(job.makings, job.plates, clocks.table.runs)
-    return Dated(plates=moved, batches=batches_again(job.makings, job.plates, moved, batches), clocks=clocks)
+    return TimedPlates(plates=moved, batches=batches_again(job.makings, job.plates, moved, batches), clocks=clocks)

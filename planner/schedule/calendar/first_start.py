@@ -1,4 +1,4 @@
-"""Tonight: one line about the first start: by when, or not that day."""
+"""First start: one line about the first start: by when, or not that day."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from planner.schedule.calendar.task import Key, Placed, Shop, Task
 from planner.schedule.calendar.wall_clock import Wall
 
 
-def tonight(placed: Sequence[Placed], tasks: Mapping[Key, Task], shop: Shop, wall: Wall) -> str:
+def first_start_line(placed: Sequence[Placed], tasks: Mapping[Key, Task], shop: Shop, wall: Wall) -> str:
     """Return what to start first and by when; empty where nothing has a time."""
     if not placed:
         return ""

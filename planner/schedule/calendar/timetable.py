@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from planner.job import Calendar
 from planner.packing import Run
 from planner.schedule.calendar.allowed_starts import longest_run_min
-from planner.schedule.calendar.first_start import tonight
+from planner.schedule.calendar.first_start import first_start_line
 from planner.schedule.calendar.job_loads import (
     JobLoads,
     PlateLoad,
@@ -36,7 +36,7 @@ class Timetable:
     """When every plate of one job runs, on a schedule that it may share with other jobs.
 
     ``placed`` are its runs in minutes from the ``wall`` clock's start, ``answer`` is the calendar of all jobs.
-    ``played`` is what failures and slow plates make of it. ``unmet`` are plates without a time. ``tonight`` is one
+    ``played`` is what failures and slow plates make of it. ``unmet`` are plates without a time. ``first_start`` is one
     line about the first start. ``start`` is when the job may begin.
     """
 
@@ -49,7 +49,7 @@ class Timetable:
     tasks: tuple[Task, ...]
     unmet: tuple[int, ...]
     played: Played
-    tonight: str
+    first_start: str
     notes: tuple[str, ...]
 
     def at(self, minute: float) -> datetime:
@@ -147,7 +147,7 @@ def _table(
         tasks=tasks,
         unmet=left_out,
         played=plays,
-        tonight=tonight(placed, by_key(tasks), shop, wall),
+        first_start=first_start_line(placed, by_key(tasks), shop, wall),
         notes=(SCATTERED,) if number in scattered else (),
     )
 

@@ -113,10 +113,11 @@ def known_items(plan: Plan) -> set[str]:
 
 def _plan(plan: Plan, record: Record) -> Iterator[Missing]:
     """Yield what the plan itself holds against it, and what the record was written for instead."""
-    # a date that was missed is no fault of the device: it may be handed over late
-    first = next((f for f in plan.findings if not f.verdict.passes and f.rule != LATE), None)
-    if first is not None:
-        yield Missing(item="plan", what=f"the plan says {first.verdict.value}: {first.why}", todo=first.remedy)
+    stops = [finding for finding in plan.findings if not finding.verdict.passes]
+    only_late = bool(stops) and all(finding.rule == LATE for finding in stops)
+    if not plan.verdict.passes and not only_late:  # a missed date is no fault of the device: it may be handed over late
+        first = next((finding for finding in stops if finding.rule != LATE), plan.findings[0])
+        yield Missing(item="plan", what=f"the plan says {plan.verdict.value}: {first.why}", todo=first.remedy)
     mine = of_plan(plan, record.of.paper)
     apart = [told for told in _apart(record.of, mine) if told]
     if apart:

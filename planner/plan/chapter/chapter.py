@@ -43,7 +43,7 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     if unlike:
         return Chapter(plans=plans, note=f"no common calendar: the jobs differ in [plan] {', '.join(unlike)}")
     coupons = _coupons(chapter, calendars)
-    free = {first.printer: first.measured for first in coupons.values() if first.measured}
+    free = {first.printer: first.measured for first in sorted(coupons.values(), key=_measured) if first.measured}
     jobs = {name: _job(plan, coupons.get(name), free) for name, plan in chapter.items()}
     parted, made = _with_times(chapter, jobs)
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers"
@@ -62,6 +62,11 @@ def _coupons(chapter: Mapping[str, Plan], calendars: Sequence[Calendar]) -> dict
     firsts = {name: plan.coupon for name, plan in chapter.items() if plan.coupon is not None}
     begin = min(calendar.start for calendar in calendars if calendar.start)
     return in_turn(firsts, replace(calendars[0], start=begin), tuple(printers.values()))
+
+
+def _measured(first: CouponFirst) -> datetime:
+    """Return when a coupon is measured; where it has no time, before all others."""
+    return first.measured or datetime.min  # noqa: DTZ901  only compared
 
 
 def _job(plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime]) -> JobPlates:

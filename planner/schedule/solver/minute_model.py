@@ -16,6 +16,8 @@ from planner.schedule.solver.span_model import Spread
 
 Aim = Literal["late", "finish", "ready", "ends"]
 """What is made least: days late, the last end, the sum over jobs of their last cleared bed, the sum of all ends."""
+LATE_DAYS_N = 60
+"""So many days more than it has to be, a job may be late at most in what is searched."""
 LONGEST_GAP_MIN = 14 * 24 * 60
 """Beds may wait this long to be cleared beyond the last end, a holiday without anybody there."""
 
@@ -153,15 +155,17 @@ class MinuteModel:
         """Return the days that all jobs are late together, no more than a number of them each."""
         days_of = []
         for job, last in lasts.items():
-            latest = [self.judge.latest_free_min(job, days) for days in range(most_days + 1)]
-            if latest[0] is None:
+            if self.judge.latest_free_min(job, 0) is None:
                 continue
-            so_late = [self.model.new_bool_var(f"late{job}by{days}") for days in range(most_days + 1)]
-            self.model.add_exactly_one(so_late)
-            for literal, minute in zip(so_late, latest, strict=True):
+            least = self.judge.late_days(job, 0)
+            so_late = {}
+            for days in range(least, min(most_days, least + LATE_DAYS_N) + 1):
+                so_late[days] = self.model.new_bool_var(f"late{job}by{days}")
+                minute = self.judge.latest_free_min(job, days)
                 if minute is not None:
-                    self.model.add(last <= minute).only_enforce_if(literal)
-            days_of += [days * literal for days, literal in enumerate(so_late)]
+                    self.model.add(last <= minute).only_enforce_if(so_late[days])
+            self.model.add_exactly_one(so_late.values())
+            days_of += [days * literal for days, literal in so_late.items()]
         return sum(days_of)
 
     def tidied(self, placed: Sequence[Placed], effort: float, seed: int) -> tuple[Placed, ...]:

@@ -19,8 +19,8 @@ FREE_N = 10
 """So many plates are placed anew at once."""
 JOB_N = 6
 """Of these, so many at most are of the job that is to be ready sooner."""
-EFFORT = 0.3
-"""Limit of one search in the solver's deterministic time."""
+EFFORT, WHOLE_EFFORT = 0.3, 3.0
+"""Limits of one search in the solver's deterministic time, the second where all plates are placed anew at once."""
 ROOM_MIN = 7 * 24 * 60
 """Where days late count, the last end may move back by this much."""
 
@@ -38,7 +38,9 @@ def improved(
         limit = finish_of(best, known) + (ROOM_MIN if aim == "late" else 0)
         fixed = {run.key: run for run in best if run.key not in free}
         model = MinuteModel(tasks, judge, min(limit, HORIZON_MIN), fixed=fixed)
-        placed, _ = model.found(EFFORT, seed, best, aim, most_days=score[0])
+        placed, _ = model.found(
+            WHOLE_EFFORT if len(free) == len(tasks) else EFFORT, seed, best, aim, most_days=score[0]
+        )
         quiet_n += 1
         if placed and judge.score(placed, known) < score:
             best, score, quiet_n = placed, judge.score(placed, known), 0

@@ -6,12 +6,10 @@ from datetime import datetime
 
 from rich.console import Console
 
+from planner.job import kind_of
 from planner.output.terminal.terminal import notes
 from planner.plan import Plan, spool_lines
 from planner.schedule import Batch, Clocks, Way
-
-TOLD = ("plan.late", "plan.past", "plan.no-hands", "plate.first-joint")
-"""What is said about the dates beside them; a plate without a time is told in its row."""
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
@@ -45,10 +43,10 @@ def show_clocks(console: Console, plan: Plan) -> None:
             f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
             markup=False,
         )
-    told = [finding.caution or finding.why for finding in plan.findings if finding.rule in TOLD]
+    told = [finding.caution or finding.why for finding in plan.findings if kind_of(finding.rule).dated]
     notes(console, "Notes on the calendar", [*told, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    late = any(finding.rule == "plan.late" for finding in plan.findings)
+    late = clocks.ready is None or any(finding.rule == "plan.late" for finding in plan.findings)
     title = "Ways out, the soonest first" if late else "What would be ready sooner"
     notes(console, title, [way_line(way) for way in clocks.ways])
 

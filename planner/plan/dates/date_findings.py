@@ -8,12 +8,11 @@ from datetime import datetime
 from planner.finding import Finding, Verdict
 from planner.job import Calendar, Job
 from planner.plan.dates.hands_work import FIT
-from planner.plan.dates.spool_ends import SPOOL_END, spool_end_findings
+from planner.plan.dates.spool_ends import spool_end_findings
 from planner.schedule import Clocks
 
-NO_TIME, LATE, NO_HANDS, PAST = "plan.no-time", "plan.late", "plan.no-hands", "plan.past"
-TIMING_RULES = (NO_TIME, LATE, NO_HANDS, PAST, SPOOL_END)
-"""What the schedule says, to be said anew where dates change."""
+LATE = "plan.late"
+"""The rule of dates that somebody counts on and that are missed."""
 SOURCE = "the job's [plan] and the estimates"
 
 
@@ -33,10 +32,10 @@ def _without_time(clocks: Clocks) -> Iterator[Finding]:
     """Yield what has no time at all."""
     for run in clocks.table.runs:
         if run.start is None:
-            yield _caution(NO_TIME, f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}")
+            yield _caution("plan.no-time", f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}")
     if clocks.steps is None:
         told = "there is no time within a year for the work by hand after the last plate: be there longer"
-        yield _caution(NO_HANDS, "work by hand", told)
+        yield _caution("plan.no-hands", "work by hand", told)
 
 
 def _past(calendar: Calendar, clocks: Clocks) -> Iterator[Finding]:
@@ -47,13 +46,13 @@ def _past(calendar: Calendar, clocks: Clocks) -> Iterator[Finding]:
         told = (
             f"the deadline is {days} d before the plan's start and cannot be kept: correct start or deadline in [plan]"
         )
-        yield _caution(PAST, "deadline", told)
+        yield _caution("plan.past", "deadline", told)
     if deadline is not None and fitting is not None and fitting.date() > deadline:
         told = (
             f"the fitting on {fitting:%a %d %b %H:%M} is after the deadline, {deadline:%a %d %b}: "
             "correct one of them in [plan]"
         )
-        yield _caution(PAST, "fitting", told)
+        yield _caution("plan.past", "fitting", told)
 
 
 def _missed(calendar: Calendar, clocks: Clocks) -> Iterator[Finding]:

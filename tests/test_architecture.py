@@ -53,6 +53,7 @@ WHOLE_FLOWS = {
     "packing/search/test_random_plates.py",  # random problems, judged apart
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "sample_parts/test_heron.py",  # the sample device
+    "schedule/test_several_jobs.py",  # several jobs against exhaustive search and the schedule of one job
     "test_architecture.py",
     "test_plain_english.py",  # every text a user reads
     "test_readme.py",

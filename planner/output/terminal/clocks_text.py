@@ -9,7 +9,7 @@ from rich.console import Console
 from planner.job import kind_of
 from planner.output.terminal.terminal import notes
 from planner.output.words.date_words import ready_words, way_words
-from planner.plan import Plan, spool_lines
+from planner.plan import LATE, Plan, spool_lines
 from planner.schedule import Batch, Clocks
 
 
@@ -27,7 +27,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
         return
     table = clocks.table
     first = plan.coupon
-    tonight = first.tonight if first is not None and first.tonight else table.tonight
+    tonight = first.tonight if first is not None and first.tonight else table.first_start
     console.print(f"\nTonight: {tonight}." if tonight else "", markup=False)
     if first is not None:
         console.print(
@@ -41,10 +41,12 @@ def show_clocks(console: Console, plan: Plan) -> None:
     console.print(f"Time: {printed}.", markup=False)
     ready = ready_words(clocks)
     console.print(f"{ready[:1].upper()}{ready[1:]}" if ready else "No time was found for all of it.", markup=False)
-    phrase = [finding.caution for finding in plan.findings if kind_of(finding.rule).dated and finding.caution]
+    phrase = [finding.caution or finding.why for finding in plan.findings if kind_of(finding.rule).dated]
     notes(console, "Notes on the calendar", [*phrase, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    notes(console, "What would help, soonest first", [way_words(way) for way in clocks.ways])
+    late = clocks.ready is None or any(finding.rule == LATE for finding in plan.findings)
+    title = "What would help, soonest first" if late else "What would be ready sooner"
+    notes(console, title, [way_words(way) for way in clocks.ways])
 
 
 def _days(clocks: Clocks, start: datetime) -> str:

@@ -18,6 +18,7 @@ from rich.console import Console
 
 from planner.calibrate import read_log
 from planner.errors import CommandError, JobError
+from planner.finding import Verdict
 from planner.job import Job
 from planner.output import plan_json
 from planner.output.terminal.clocks_text import show_clocks
@@ -120,24 +121,25 @@ def test_a_plate_is_parted_where_that_pays_and_the_job_wants_it(make_job: MakeJo
     assert sum(batch.whole.expected_s for batch in done.batches) < sum(b.whole.expected_s for b in told.batches)
 
 
-def test_a_missed_deadline_is_a_caution_with_ways_out(make_job: MakeJob) -> None:
-    """The verdict stays the device's own; the finding says by how many days, the clocks how to be sooner."""
+def test_a_missed_deadline_is_a_hold_with_ways_out(make_job: MakeJob) -> None:
+    """Somebody counts on the date: the plan is held, the finding says by how many days, the clocks how to be sooner."""
     job = _job(make_job, EVENINGS)
     assert job.calendar is not None
     plan = _planned(replace(job, calendar=replace(job.calendar, deadline=date(2026, 11, 30))))
     assert plan.clocks is not None
 
-    assert [f.verdict.value for f in plan.findings if f.rule == "plan.late"] == ["go"]
+    assert [f.verdict.value for f in plan.findings if f.rule == "plan.late"] == ["hold"]
+    assert plan.verdict is Verdict.HOLD
     assert all(way.ready < plan.clocks.ready for way in plan.clocks.ways[:-1] if way.ready and plan.clocks.ready)
     assert plan.clocks.ways[-1].ready == plan.clocks.ready
     assert all(way.costs for way in plan.clocks.ways)
 
 
 def test_a_date_that_cannot_be_kept_is_told_in_the_terminal(make_job: MakeJob) -> None:
-    """Late, and a deadline before the start: said beside the dates, though they change no verdict."""
+    """Late, and a deadline before the start: said beside the dates."""
     plan = _planned(_job(make_job, EVENINGS.replace("22:30", "20:00")))
     assert plan.job.calendar is not None
-    for deadline, words in ((date(2026, 12, 1), "after the deadline"), (date(2026, 11, 1), "no way keeps it")):
+    for deadline, words in ((date(2026, 12, 1), "after the deadline"), (date(2026, 11, 1), "cannot be kept")):
         calendar = replace(plan.job.calendar, deadline=deadline)
         job = replace(plan.job, calendar=calendar)
         console = Console(width=80, record=True, file=io.StringIO())

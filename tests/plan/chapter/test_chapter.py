@@ -254,3 +254,45 @@ def test_each_job_begins_at_its_own_start(make_job: MakeJob) -> None:
 
     assert all(run.end is not None and run.end < begins["b"] for run in together["a"].runs)
     assert all(run.start is not None and run.start >= begins["b"] for run in together["b"].runs)
+
+
+def test_a_coupon_holds_nobody_up_who_begins_sooner(make_job: MakeJob) -> None:
+    """One coupon for two jobs of which one begins a week later: printed at once, and each job begins at its own start."""
+    begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
+    plans = {name: _plan(make_job, coupon="always", start=start) for name, start in begins.items()}
+    together = on_one_calendar(plans).plans
+    coupons = {plan.coupon for plan in together.values()}
+    first = coupons.pop()
+
+    assert not coupons
+    assert first is not None
+    assert first.start == begins["a"]
+    assert first.measured is not None
+    assert all(run.end is not None and run.end < begins["b"] for run in together["a"].runs)
+    assert all(run.start is not None and run.start >= first.measured for run in together["a"].runs)
+    assert all(run.start is not None and run.start >= begins["b"] for run in together["b"].runs)
+
+
+def test_a_job_without_a_coupon_waits_for_the_printer_that_prints_one(make_job: MakeJob) -> None:
+    """Two jobs on one printer, a coupon for one of them: no plate of either runs before the printer is measured."""
+    wishes = {"a": "always", "b": "never"}
+    together = on_one_calendar({n: _plan(make_job, coupon=wish) for n, wish in wishes.items()}).plans
+    first = together["a"].coupon
+    assert first is not None
+    assert first.measured is not None
+
+    assert together["b"].coupon is None
+    for plan in together.values():
+        assert all(run.start is not None and run.start >= first.measured for run in plan.runs)
+
+
+def test_a_late_job_holds_the_chapter(make_job: MakeJob) -> None:
+    """Three jobs due on one day on one printer: those that are late are held, the others are not, and the ledger is."""
+    due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
+    together = on_one_calendar({name: _plan(make_job, **due) for name in "abc"})
+    late = {name for name, plan in together.plans.items() if any(f.rule == "plan.late" for f in plan.findings)}
+    told: Any = chapter_json(together.plans, together.note)
+
+    assert 0 < len(late) < 3
+    assert {name for name, plan in together.plans.items() if plan.verdict is Verdict.HOLD} == late
+    assert told["verdict"] == "hold"

@@ -12,7 +12,7 @@ import pytest
 from planner.errors import JobError
 from planner.job import Job, Weights
 from planner.packing import verify_plate
-from planner.schedule import PlateLoad, forecast
+from planner.schedule import JobLoads, PlateLoad, forecast
 from tests.conftest import MakeJob
 from tests.plan.jobs import planned, under
 from tests.shapes import cuboid
@@ -81,15 +81,16 @@ def test_no_parting_into_fewer_plates_meets_the_deadline(make_job: MakeJob) -> N
     assert parted.clocks is not None
     curve = planned(_job(make_job, split="never")).batches[0].curve
     takes = {n: seconds for point in curve for (n,), seconds in zip(point.plates, point.takes_s, strict=True)}
-    steps = [run.step for run in parted.clocks.steps or ()]
+    steps = tuple(run.step for run in parted.clocks.steps or ())
     by_n = dict[int, list[int]]()
     for pieces in _partitions(6, 6):
         if not set(pieces) <= takes.keys():
             continue
-        loads = [
+        loads = tuple(
             PlateLoad(plate=k, takes_s={job.printer.name: takes[n]}, pieces_n=n) for k, n in enumerate(pieces, start=1)
-        ]
-        seen = forecast(loads, job.calendar, (job.printer,), steps)
+        )
+        asked = JobLoads(loads=loads, calendar=job.calendar, printers=(job.printer,), steps=steps)
+        seen = forecast(asked)
         by_n.setdefault(len(pieces), []).append(seen.late_days)
 
     assert len(by_n) >= 4
@@ -150,3 +151,24 @@ def test_weights_are_read_and_wrong_ones_refused(make_job: MakeJob) -> None:
     for wrong in ("{ hour = 0.0 }", "{ hours = 1.0 }", "{ change = -1.0 }", "3"):
         with pytest.raises(JobError, match="weigh"):
             make_job(JOB + f"weigh = {wrong}\n", block=cuboid(60, 50, 20))
+
+
+def test_a_split_that_would_end_a_job_days_sooner_is_told_and_kept(make_job: MakeJob) -> None:
+    """In time with one plate on Saturday, ready days sooner with plates for the evenings: said, with what it costs."""
+    far = {"deadline": date(2026, 12, 24)}
+    plan = planned(_job(make_job, **far))
+    assert plan.clocks is not None
+    assert plan.clocks.ready is not None
+    assert len(plan.plates) == 1
+    told = [way for way in plan.clocks.ways if "when-it-pays" in way.what]
+    done = planned(_job(make_job, split="when-it-pays", **far)).clocks
+
+    assert plan.verdict.passes
+    assert len(told) == len(plan.clocks.ways) == 1
+    assert told[0].ready is not None
+    assert told[0].ready.date() < plan.clocks.ready.date()
+    assert "to change" in told[0].costs
+    assert done is not None
+    assert done.ready is not None
+    assert done.ready <= told[0].ready
+    assert done.ways == ()

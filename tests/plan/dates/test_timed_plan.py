@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
+from planner.finding import Verdict
 from planner.job import Job
 from planner.output import plan_json
 from planner.plan import Plan, timing_findings
@@ -68,5 +69,15 @@ def test_a_fitting_after_the_deadline_is_told(make_job: MakeJob) -> None:
         found = timing_findings(replace(plan.job, calendar=calendar), plan.clocks)
         return [f.caution for f in found if f.feature == "fitting"]
 
-    assert "Mon 07 Dec 10:00 lies after the deadline, Fri 04 Dec" in told(7)[0]
+    assert "Mon 07 Dec 10:00 is after the deadline, Fri 04 Dec" in told(7)[0]
     assert told(4) == []
+
+
+def test_a_missed_fitting_is_a_hold(make_job: MakeJob) -> None:
+    """Somebody comes on that day: ready the evening after is a hold, ready before it is none."""
+    job = under(make_job(JOB, block=cuboid(60, 40, 12)), fitting=datetime(2026, 12, 1, 18, 0))
+    early, late = planned(under(job, fitting=datetime(2026, 12, 11, 18, 0))), planned(job)
+
+    assert [f.verdict for f in late.findings if f.rule == "plan.late"] == [Verdict.HOLD]
+    assert "only ready to be fitted on" in late.findings[0].why
+    assert not [f for f in early.findings if f.rule == "plan.late"]

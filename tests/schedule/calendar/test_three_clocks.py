@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from planner.job import Attended, Calendar, Printer
 from planner.plan import timing_findings
-from planner.schedule import Clocks, PlateLoad, timetable
+from planner.schedule import Clocks, JobLoads, PlateLoad, timetables
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
@@ -22,8 +22,8 @@ def test_a_past_deadline_and_hands_without_time_are_told(make_job: MakeJob, prin
         attended=(Attended(days=(1,), from_min=1050, to_min=1350),),
     )
     job = replace(make_job(JOB, a=cuboid(10, 10, 10)), calendar=calendar)
-    table = timetable([PlateLoad(plate=1, takes_s={printer.name: 3600.0})], calendar=job.calendar, printers=(printer,))
-    assert table is not None
+    load = PlateLoad(plate=1, takes_s={printer.name: 3600.0})
+    table = timetables([JobLoads(loads=(load,), calendar=calendar, printers=(printer,))])[0]
     clocks = Clocks(
         table=table,
         steps=None,
@@ -39,3 +39,4 @@ def test_a_past_deadline_and_hands_without_time_are_told(make_job: MakeJob, prin
 
     assert "9 d before the plan's start" in told["plan.past"]
     assert "within a year" in told["plan.no-hands"]
+    assert "no date at all" in told["plan.late"]

@@ -10,7 +10,7 @@ import pytest
 
 from planner.errors import JobError
 from planner.job import Attended, Calendar, Printer, read_job
-from planner.schedule import PlateLoad, Wall, timetable
+from planner.schedule import JobLoads, PlateLoad, Wall, timetables
 from planner.schedule.calendar.weekly_spans import spans_of
 
 NIGHT = Attended(days=(5,), from_min=1320, to_min=1440), Attended(days=(6,), from_min=0, to_min=420)
@@ -46,8 +46,7 @@ def test_a_plate_as_long_as_the_short_night_fits_it_and_one_minute_more_does_not
     ends = []
     for minutes in (480, 481):
         load = PlateLoad(plate=1, takes_s={printer.name: minutes * 60.0})
-        table = timetable([load], calendar=calendar, printers=(printer,))
-        assert table is not None
+        table = timetables([JobLoads(loads=(load,), calendar=calendar, printers=(printer,))])[0]
         ends.append(table.runs[0].end)
 
     assert ends == [datetime(2027, 3, 28, 7, 0), datetime(2027, 4, 4, 6, 1)]

@@ -44,9 +44,9 @@ def _odd(seed: int) -> tuple[list[Task], Shop]:
 def test_no_calendar_that_exists_is_denied(seed: int) -> None:
     """At the finish of the exact model the linear form denies nothing, and the search finds a covering."""
     tasks, shop = _odd(seed)
-    tasks = [task for task in tasks if task.plate not in unmet(tasks, shop)]
+    tasks = [task for task in tasks if task.key not in unmet(tasks, shop)]
     answer = solved(tasks, shop)
-    covering = Covering(in_order(tasks), shop, answer.finish)
+    covering = Covering(in_order(tasks), shop, answer.finish_min)
 
     assert covering.known
     assert not covering.never()
@@ -81,12 +81,12 @@ def test_fillings_are_all_sets_that_fit() -> None:
     """Against every combination, with plates that may start late only."""
     rng = np.random.default_rng(4)
     items = [
-        Item(plate=k, takes_min=int(rng.integers(20, 120)), first=int(rng.integers(0, 2)) * 70, rank=0, lost_min=0)
+        Item(key=(0, k), takes_min=int(rng.integers(20, 120)), first=int(rng.integers(0, 2)) * 70, lost_min=0)
         for k in range(8)
     ]
     every = {some for n in range(1, 9) for some in combinations(range(8), n) if fits([items[k] for k in some], 260)}
 
-    assert {tuple(sorted(item.plate for item in some)) for some in fillings(items, 260, 1000)} == every
+    assert {tuple(sorted(item.key[1] for item in some)) for some in fillings(items, 260, 1000)} == every
     with pytest.raises(TooMany):
         fillings(items, 260, len(every) - 1)
 

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from planner.job import Attended
-from planner.schedule import Placed, Shop, Task, finish_of, proved, solved
+from planner.schedule import Placed, Shop, Task, by_key, finish_of, proved, solved
 from planner.schedule.calendar.weekly_spans import spans_of, without, worked
 
 STEP = 60
@@ -60,16 +60,18 @@ def _all_calendars(tasks: list[Task], shop: Shop) -> Iterator[tuple[Placed, ...]
         mine = []
         for printer, takes in task.takes_min.items():
             for start in there:
-                alone = Placed(plate=task.plate, printer=printer, start=start, end=start + takes, clear=0, free=0)
-                for clear in [h for h in there if h >= alone.end][:4]:  # later clearings only delay what follows
+                alone = Placed(
+                    plate=task.plate, printer=printer, start_min=start, end_min=start + takes, clear_min=0, free_min=0
+                )
+                for clear in [h for h in there if h >= alone.end_min][:4]:  # later clearings only delay what follows
                     mine.append(
                         Placed(
                             plate=task.plate,
                             printer=printer,
-                            start=start,
-                            end=alone.end,
-                            clear=clear,
-                            free=clear + STEP,
+                            start_min=start,
+                            end_min=alone.end_min,
+                            clear_min=clear,
+                            free_min=clear + STEP,
                         )
                     )
         alone_ok = [run for run in mine if not proved([run], [Task(plate=task.plate, takes_min=task.takes_min)], shop)]
@@ -79,10 +81,10 @@ def _all_calendars(tasks: list[Task], shop: Shop) -> Iterator[tuple[Placed, ...]
 
 def _best(tasks: list[Task], shop: Shop) -> tuple[int, int] | None:
     """Return the earliest finish and the least sum of ends over all calendars; None where there is none."""
-    known = {task.plate: task for task in tasks}
+    known = by_key(tasks)
     best: tuple[int, int] | None = None
     for runs in _all_calendars(tasks, shop):
-        score = finish_of(runs, known), sum(run.end for run in runs)
+        score = finish_of(runs, known), sum(run.end_min for run in runs)
         if (best is None or score < best) and not proved(runs, tasks, shop):
             best = score
     return best
@@ -100,8 +102,8 @@ def test_the_calendar_equals_exhaustive_search(seed: int) -> None:
     answer = solved(tasks, shop)
 
     assert proved(answer.placed, tasks, shop) == ()
-    assert (answer.finish, sum(run.end for run in answer.placed)) == best
-    assert answer.bound == best[0]
+    assert (answer.finish_min, sum(run.end_min for run in answer.placed)) == best
+    assert answer.bound_min == best[0]
 
 
 def _large(seed: int, *, unattended: bool = False) -> tuple[list[Task], Shop]:
@@ -148,8 +150,8 @@ def test_the_proof_finds_what_is_planted() -> None:
     shop = Shop(change_min={"one": 60}, attended=((0, 600), (1440, 2040)), quiet=((500, 560),))
     tasks = [Task(plate=1, takes_min={"one": 120}), Task(plate=2, takes_min={"one": 120}, rank=1, after=(1,))]
     good = (
-        Placed(plate=1, printer="one", start=0, end=120, clear=120, free=180),
-        Placed(plate=2, printer="one", start=180, end=300, clear=300, free=360),
+        Placed(plate=1, printer="one", start_min=0, end_min=120, clear_min=120, free_min=180),
+        Placed(plate=2, printer="one", start_min=180, end_min=300, clear_min=300, free_min=360),
     )
 
     assert proved(good, tasks, shop) == ()
@@ -162,7 +164,7 @@ def test_the_proof_finds_what_is_planted() -> None:
         ((180, 240, 240, 300), "another time"),
     ):
         start, end, clear, free = change
-        bad = replace(good[1], start=start, end=end, clear=clear, free=free)
+        bad = replace(good[1], start_min=start, end_min=end, clear_min=clear, free_min=free)
         assert any(word in sentence for sentence in proved((good[0], bad), tasks, shop)), word
 
 

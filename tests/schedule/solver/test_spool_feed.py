@@ -15,7 +15,7 @@ SHOP = Shop(change_min={"a": 10, "b": 10}, attended=tuple((d * DAY, d * DAY + 60
 
 def _run(plate: int, start: int, end: int, printer: str = "a") -> Placed:
     """Return a run with its bed cleared at once."""
-    return Placed(plate=plate, printer=printer, start=start, end=end, clear=end, free=end + 10)
+    return Placed(plate=plate, printer=printer, start_min=start, end_min=end, clear_min=end, free_min=end + 10)
 
 
 def _fed(grams: list[float], left: list[float], runs: list[Placed]) -> tuple[Feed, ...]:
@@ -31,7 +31,9 @@ def _most_whole(grams: list[float], left: list[float], runs: list[Placed]) -> in
     for choice in product(range(len(left) + 1), repeat=len(grams)):
         held = [sum(g for g, c in zip(grams, choice, strict=True) if c == k) for k in range(len(left))]
         clash = any(
-            choice[i] == choice[j] < len(left) and runs[i].start < runs[j].end and runs[j].start < runs[i].end
+            choice[i] == choice[j] < len(left)
+            and runs[i].start_min < runs[j].end_min
+            and runs[j].start_min < runs[i].end_min
             for i in range(len(grams))
             for j in range(i)
         )

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime
 
 from planner.job import Attended, Calendar, Printer
-from planner.schedule import PlateLoad, Step, ways_out
+from planner.schedule import JobLoads, PlateLoad, Step, Way, ways_out
 from planner.schedule.ways_out.job_changes import changes
 
 LATE = Attended(days=(0, 1, 2, 3, 4), from_min=1260, to_min=1440)
@@ -15,50 +15,58 @@ CALENDAR = Calendar(
 )
 
 
-def _loads(*hours: float, printer: str) -> list[PlateLoad]:
-    """Return plates of some hours on one printer."""
-    return [PlateLoad(plate=k + 1, takes_s={printer: 3600.0 * h}) for k, h in enumerate(hours)]
+def _job(
+    *hours: float, printer: Printer, calendar: Calendar = CALENDAR, steps: tuple[Step, ...] = ()
+) -> tuple[JobLoads, ...]:
+    """Return one job of plates of some hours on one printer."""
+    loads = tuple(PlateLoad(plate=k + 1, takes_s={printer.name: 3600.0 * h}) for k, h in enumerate(hours))
+    return (JobLoads(loads=loads, calendar=calendar, printers=(printer,), steps=steps),)
+
+
+def _ways(jobs: tuple[JobLoads, ...], ready: datetime | None = None, late_days: int | None = None) -> tuple[Way, ...]:
+    """Return the ways out of one job that is ready at a moment; left out: not at all."""
+    return ways_out(jobs, [Way(what="as it is", ready=ready, late_days=late_days, unmet_n=0 if ready else 1)])[0]
 
 
 def test_hands_without_a_time_are_not_ready(printer: Printer) -> None:
     """Work that nobody finds the time for within a year: no way promises a date, the unattended rule least of all."""
-    steps = [Step(name="assemble", takes_min=60 * 24 * 400)]
-    ways = ways_out(_loads(1, 2, printer=printer.name), CALENDAR, (printer,), steps)
+    steps = (Step(name="assemble", takes_min=60 * 24 * 400),)
+    ways = _ways(_job(1, 2, printer=printer, steps=steps))
 
     assert all(way.ready is None for way in ways)
 
 
 def test_a_window_to_midnight_begins_earlier(printer: Printer) -> None:
     """What cannot end later begins sooner: 21:00 to 24:00 becomes 19:00 to 24:00, 10 h more a week."""
-    loads = _loads(4.5, printer=printer.name)
-    longer = next(c for c in changes(loads, CALENDAR, (printer,), ()) if "longer" in c.what)
+    jobs = _job(4.5, printer=printer)
+    longer = next(c for c in changes(jobs) if "longer" in c.what)
 
-    assert longer.calendar.attended == (replace(LATE, from_min=1140),)
+    assert longer.jobs[0].calendar.attended == (replace(LATE, from_min=1140),)
     assert longer.costs((), None).startswith("10.0 h more a week")  # type: ignore[arg-type]
-    assert any("longer" in way.what and way.unmet_n == 0 for way in ways_out(loads, CALENDAR, (printer,), ()))
+    assert any("longer" in way.what and way.unmet_n == 0 for way in _ways(jobs))
 
 
 def test_a_whole_day_grows_no_longer(printer: Printer) -> None:
     """Somebody there day and night: hours more are no way, and none is told."""
     always = replace(CALENDAR, attended=(Attended(days=tuple(range(7)), from_min=0, to_min=1440),))
-    told = [change.what for change in changes(_loads(1, printer=printer.name), always, (printer,), ())]
+    told = [change.what for change in changes(_job(1, printer=printer, calendar=always))]
 
-    assert not any("be there" in what for what in told)
+    assert not any("longer" in what or "be there" in what for what in told)
 
 
 def test_one_more_printer_brings_nobody(printer: Printer) -> None:
     """As many clear beds as before."""
-    change = next(c for c in changes(_loads(1, printer=printer.name), CALENDAR, (printer,), ()) if "one more" in c.what)
+    change = next(c for c in changes(_job(1, printer=printer)) if "one more" in c.what)
 
-    assert len(change.printers) == 2
-    assert change.calendar.people_n == 1
+    assert len(change.jobs[0].printers) == 2
+    assert change.jobs[0].calendar.people_n == 1
 
 
 def test_costs_are_counted_from_the_calendar(printer: Printer) -> None:
     """A plate of 8 h begun at 21:00 runs 3 h of them in company and 5 h with nobody there."""
-    way = next(w for w in ways_out(_loads(8, printer=printer.name), CALENDAR, (printer,), ()) if "unattended" in w.what)
+    way = next(w for w in _ways(_job(8, printer=printer)) if "unattended" in w.what)
 
-    assert way.costs == "5.0 h of printing with nobody there, of one plate at most 5.0 h"
+    assert way.costs == "5.0 h of printing with nobody there, at most 5.0 h for one plate"
 
 
 def test_dates_are_those_of_the_wall(printer: Printer) -> None:
@@ -66,9 +74,12 @@ def test_dates_are_those_of_the_wall(printer: Printer) -> None:
     calendar = replace(
         CALENDAR, start=datetime(2026, 10, 24, 20, 0), deadline=date(2026, 10, 24), attended=(), zone="Europe/Berlin"
     )
-    last = ways_out(_loads(10, printer=printer.name), calendar, (printer,), ())[-1]
-    assert last.ready is not None
-    plain = ways_out(_loads(10, printer=printer.name), replace(calendar, zone=""), (printer,), ())[-1]
-    assert plain.ready is not None
+    found = [
+        next(way.ready for way in _ways(_job(10, printer=printer, calendar=each)) if "one more" in way.what)
+        for each in (calendar, replace(calendar, zone=""))
+    ]
+    last, plain = found
+    assert last is not None
+    assert plain is not None
 
-    assert (plain.ready - last.ready).total_seconds() == 3600
+    assert (plain - last).total_seconds() == 3600

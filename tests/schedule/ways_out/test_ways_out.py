@@ -56,7 +56,7 @@ CHANGED: dict[str, dict[str, str]] = {
     "several printers": {"one_printer": "false"},
     "looked at": {"first_article": "false"},
     "one more printer": {"printers": '["bench-220", "bench-220"]', "people": "1"},
-    "part the plates": {"split": '"when-needed"'},
+    "split the plates": {"split": '"when-needed"'},
 }
 """What a person writes into [plan] for each way, found by words of its sentence."""
 
@@ -103,4 +103,4 @@ def test_the_last_way_is_the_deadline_that_would_be_met(make_job: MakeJob) -> No
     assert last.what.startswith("agree on")
     assert last.ready == plan.clocks.ready
     assert last.late_days == 0
-    assert "d of waiting" in last.costs
+    assert "of waiting" in last.costs

@@ -13,7 +13,7 @@ from planner.job import Measure, Override, kind_of
 from planner.output.papers.function_test import Trial, trials_of
 from planner.output.record.record import ROLES, Lift, Of, Record, lots_of, of_plan
 from planner.output.words.shortened import short
-from planner.plan import LATE, Plan
+from planner.plan import Plan
 from planner.rules import lifted
 from planner.size import sizing
 
@@ -114,9 +114,9 @@ def known_items(plan: Plan) -> set[str]:
 def _plan(plan: Plan, record: Record) -> Iterator[Missing]:
     """Yield what the plan itself holds against it, and what the record was written for instead."""
     stops = [finding for finding in plan.findings if not finding.verdict.passes]
-    only_late = bool(stops) and all(finding.rule == LATE for finding in stops)
+    only_late = bool(stops) and all(kind_of(finding.rule).late for finding in stops)
     if not plan.verdict.passes and not only_late:  # a missed date is no fault of the device: it may be handed over late
-        first = next((finding for finding in stops if finding.rule != LATE), plan.findings[0])
+        first = next((finding for finding in stops if not kind_of(finding.rule).late), plan.findings[0])
         yield Missing(item="plan", what=f"the plan says {plan.verdict.value}: {first.why}", todo=first.remedy)
     mine = of_plan(plan, record.of.paper)
     apart = [phrase for phrase in _apart(record.of, mine) if phrase]

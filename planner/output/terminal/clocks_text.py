@@ -9,7 +9,7 @@ from rich.console import Console
 from planner.job import kind_of
 from planner.output.terminal.terminal import notes
 from planner.output.words.date_words import ready_words, way_words
-from planner.plan import LATE, Plan, spool_lines
+from planner.plan import Plan, spool_lines
 from planner.schedule import Batch, Clocks
 
 
@@ -44,7 +44,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     phrase = [finding.caution or finding.why for finding in plan.findings if kind_of(finding.rule).dated]
     notes(console, "Notes on the calendar", [*phrase, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    late = clocks.ready is None or any(finding.rule == LATE for finding in plan.findings)
+    late = clocks.ready is None or any(kind_of(finding.rule).late for finding in plan.findings)
     title = "What would help, soonest first" if late else "What would be ready sooner"
     notes(console, title, [way_words(way) for way in clocks.ways])
 

@@ -11,8 +11,6 @@ from planner.plan.dates.hands_work import FIT
 from planner.plan.dates.spool_ends import spool_end_findings
 from planner.schedule import Clocks
 
-LATE = "plan.late"
-"""The rule of dates that somebody counts on and that are missed."""
 SOURCE = "the job's [plan] and the estimates"
 
 
@@ -81,7 +79,7 @@ def _ready_to_fit(clocks: Clocks) -> datetime | None:
 def _hold(feature: str, why: str) -> Finding:
     """Return the hold for a date that is missed."""
     return Finding(
-        rule=LATE,
+        rule="plan.late",
         part="",
         feature=feature,
         verdict=Verdict.HOLD,

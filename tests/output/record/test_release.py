@@ -13,7 +13,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Override
 from planner.output import SIZES, Record, bench_papers, blank, head_of, html, release, release_json, write_release
 from planner.output.record.record import Lift
-from planner.plan import LATE, Plan
+from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import pages_of
 from tests.plan.jobs import changed
@@ -245,7 +245,7 @@ def test_the_json_says_all(strict: Plan, full: Record) -> None:
 def test_a_missed_date_does_not_hold_up_a_device_that_is_done(strict: Plan, full: Record) -> None:
     """Late is a hold of the plan and no fault of the device; any other hold still stands against a release."""
     late = Finding(
-        rule=LATE, part="", feature="deadline", verdict=Verdict.HOLD, why="3 d after the deadline", source=""
+        rule="plan.late", part="", feature="deadline", verdict=Verdict.HOLD, why="3 d after the deadline", source=""
     )
     other = replace(late, rule="spool.end")
 

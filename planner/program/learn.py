@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 
 from planner.errors import ProgramError
 from planner.job import Printer
+from planner.program.interpreter import moves_of
 from planner.program.measure import rows_of
 from planner.program.runs import Runs, runs_of
-from planner.program.state import ACCELERATION, BED, DE, FAN, FEED, NOZZLE, X0, X1, Z0, Z1, moves_of, start_state
+from planner.program.state import ACCELERATION, BED, DE, FAN, FEED, NOZZLE, X0, X1, Z0, Z1, start_state
 
 Floats = NDArray[np.float64]
 

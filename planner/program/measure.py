@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from planner.errors import ProgramError
 from planner.job import Printer
 from planner.program.clock import rest_to_rest_s
+from planner.program.interpreter import moves_of
 from planner.program.laid import Laid
 from planner.program.state import (
     BED,
@@ -26,7 +27,6 @@ from planner.program.state import (
     X1,
     Z0,
     Z1,
-    moves_of,
     start_state,
 )
 from planner.program.words import parse

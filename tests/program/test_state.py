@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from planner.program.state import DE, FEED, UNKNOWN, X0, X1, Z1, moves_of, start_state
+from planner.program.interpreter import moves_of
+from planner.program.state import DE, FEED, UNKNOWN, X0, X1, Z1, start_state
 from planner.program.words import parse
 from tests.shapes import DATA
 

@@ -6,22 +6,20 @@
 4. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
 """
 
-from planner.layers.bead import bead_area_mm2, pitch_mm
 from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s, plate_kinds_s
 from planner.layers.held_faces import FaceKind, held_faces
-from planner.layers.lay import LaidLayer, LaidPart, laid_layers
+from planner.layers.layer_records import LINE_KINDS, ZERO, Amount, PartEstimate
+from planner.layers.lines.bead import bead_area_mm2, pitch_mm
+from planner.layers.lines.lay import laid_layers
+from planner.layers.lines.section import Section, shape_of
+from planner.layers.lines.support import Opening
 from planner.layers.motion import move_times_s
-from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
-from planner.layers.section import Section, shape_of
-from planner.layers.support import Opening
 
 __all__ = [
     "LINE_KINDS",
     "ZERO",
     "Amount",
     "FaceKind",
-    "LaidLayer",
-    "LaidPart",
     "Opening",
     "PartEstimate",
     "Section",

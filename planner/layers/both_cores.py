@@ -12,7 +12,7 @@ from threading import Thread
 import numpy as np
 
 from planner.job import Settings
-from planner.layers.lay import LaidPart, laid_layers
+from planner.layers.lines.lay import LaidPart, laid_layers
 from planner.layers.stretch import Machine, Stretch, stretch_of
 from planner.mesh import Solid
 

@@ -12,10 +12,10 @@ from planner.cache import kept, key_of
 from planner.job import Material, Printer, Settings
 from planner.layers.both_cores import laid_and_timed
 from planner.layers.heights import layer_middles_mm
-from planner.layers.paths import KIND_NAMES, SUPPORT
-from planner.layers.records import LINE_KINDS, Amount, PartEstimate
+from planner.layers.layer_records import LINE_KINDS, Amount, PartEstimate
+from planner.layers.lines.paths import KIND_NAMES, SUPPORT
+from planner.layers.lines.support import Opening
 from planner.layers.stretch import RETRACT_S, Machine
-from planner.layers.support import Opening
 from planner.mesh import Solid
 
 Floats = NDArray[np.float64]

@@ -17,14 +17,14 @@ import pytest
 from rich.console import Console
 
 from planner.calibrate import read_log
-from planner.cli.clocks_text import show_clocks
 from planner.errors import CommandError, JobError
 from planner.job import Job
-from planner.plan import make_plan
-from planner.planned import Failure, Plan, after_failure, timing_findings
-from planner.plates import verify_plate
-from planner.prepare import prepare
-from planner.report import plan_json
+from planner.output import plan_json
+from planner.output.terminal.clocks_text import show_clocks
+from planner.packing import verify_plate
+from planner.plan import Failure, Plan, after_failure, timing_findings
+from planner.plan.plan import make_plan
+from planner.plan.prepare import prepare
 from planner.sourced import stated
 from tests.conftest import MakeJob
 from tests.shapes import cuboid, written

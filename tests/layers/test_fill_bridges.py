@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from planner.job import Material, Printer, Settings
 from planner.layers import Opening, PartEstimate, estimate_part, pitch_mm
 from planner.layers.both_cores import SERVE, laid_and_timed
-from planner.layers.fill import fill_lines
+from planner.layers.lines.fill import fill_lines
 from planner.layers.stretch import Machine, Stretch
 from planner.mesh import Solid, posed
 from planner.sourced import stated

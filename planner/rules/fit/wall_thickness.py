@@ -1,0 +1,127 @@
+"""Walls at scale: thick enough for the lines that must lie side by side in them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.finding import Finding, Vec3, Verdict
+from planner.job import Limits
+from planner.rules.rule import Steady, at_least, positive
+from planner.sourced import Sourced
+from planner.survey import LayerView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallThin:
+    """``wall.thin``: least inscribed distance between opposed faces, against 2 or 3 line widths."""
+
+    part: str
+    duty: str
+    duty_stated: bool
+    thickness_mm: float
+    at_mm: Vec3
+    line_width_mm: float
+    lines: Sourced
+    plain_lines: Sourced
+    rule: str = "wall.thin"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the wall at a scale."""
+        measured, limit = self.thickness_mm * s, self.lines.value * self.line_width_mm
+        fits = at_least(measured, limit)
+        plain = at_least(measured, self.plain_lines.value * self.line_width_mm)
+        undecided = not fits and not self.duty_stated and plain
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"thinnest wall {measured:.2f} mm, {self.lines.value:g} lines of {self.line_width_mm:g} mm "
+            f"({limit:.2f} mm) needed for duty {self.duty}" + ("" if self.duty_stated else " (guessed)"),
+            remedy="" if fits else f"print at {100 * limit / self.thickness_mm:.1f} % or more, or use a finer nozzle",
+            source=self.lines.source,
+            question=f"What is the duty of {self.part}? As shell or cover its wall of {measured:.2f} mm would do."
+            if undecided
+            else "",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the scale at which the wall just holds its lines."""
+        return positive(self.lines.value * self.line_width_mm / self.thickness_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallBetween(Steady):
+    """``wall.between``: a wall between one line and two has a gap inside; a note, never worse than go."""
+
+    part: str
+    thickness_mm: float
+    at_mm: Vec3
+    line_width_mm: float
+    limits: Limits
+    rule: str = "wall.between"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the wall at a scale."""
+        measured = self.thickness_mm * s
+        low, high = self._ends_mm
+        between = low < measured < high
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO,
+            measured=measured,
+            limit=high,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"thinnest wall {measured:.2f} mm, the awkward range is {low:.2f} to {high:.2f} mm",
+            source=self.limits.wall_between_low_lines.source,
+            caution="The wall holds more than one line and less than two: it will have a gap inside."
+            if between
+            else "",
+        )
+
+    @property
+    def _ends_mm(self) -> tuple[float, float]:
+        """Return both ends of the awkward range."""
+        w = self.line_width_mm
+        return self.limits.wall_between_low_lines.value * w, self.limits.wall_between_high_lines.value * w
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallUnlaid(Steady):
+    """``wall.unlaid``: matter narrower than a line in the layers of the chosen pose; a note, never worse than go."""
+
+    part: str
+    view: LayerView
+    line_width_mm: float
+    most_percent: Sourced
+    rule: str = "wall.unlaid"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the layers at a scale: a line of w at scale s opens what one of w/s opens as drawn."""
+        width = self.line_width_mm / s
+        measured, limit = 100.0 * self.view.unlaid_share(width), self.most_percent.value
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO,
+            measured=measured,
+            limit=limit,
+            unit="%",
+            why=f"{measured:.1f} % of the matter is narrower in its layers than a line of {self.line_width_mm:g} mm",
+            source=f"opening of sections in the chosen pose; {self.most_percent.source}",
+            caution=""
+            if measured <= limit
+            else f"It will not be laid, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
+            "slivers and edges come out short.",
+        )

@@ -5,18 +5,20 @@
 3. ``learnt(path, printer)`` gives the settings that a trusted program was made with.
 """
 
-from planner.gcode.audit_program import Audit, audit
-from planner.gcode.expected import Meant
+from planner.gcode.audit_program import Audit, Plate, audit, match_plate
+from planner.gcode.expected import Expected, ExpectedPart
 from planner.gcode.learn import learnt
-from planner.gcode.match import MeantPart
-from planner.gcode.measure_program import Measured, measure
+from planner.gcode.measure_program import measure
+from planner.gcode.measured import Measured
 
 __all__ = [
     "Audit",
-    "Meant",
-    "MeantPart",
+    "Expected",
+    "ExpectedPart",
     "Measured",
+    "Plate",
     "audit",
     "learnt",
+    "match_plate",
     "measure",
 ]

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from planner.finding import Verdict, worst
-from planner.gcode import Meant, MeantPart, audit, measure
+from planner.gcode import Expected, ExpectedPart, audit, measure
 from planner.job import read_material, read_printer, read_settings
 from planner.mesh import Solid, placed, posed, read_solid
 from tests.gcode.writer import Program
@@ -27,11 +27,11 @@ HAND = solid_of(
     "hand",
 )
 PARTS = (
-    MeantPart(name="link", solid=posed(read_solid(HERON / "link.stl"), (0, 0, -1)), count=2),
-    MeantPart(name="hand", solid=posed(HAND, (0, 0, -1)), count=1),
-    MeantPart(name="guide", solid=posed(read_solid(HERON / "guide.stl"), (0, 0, -1)), count=1),
+    ExpectedPart(name="link", solid=posed(read_solid(HERON / "link.stl"), (0, 0, -1)), count=2),
+    ExpectedPart(name="hand", solid=posed(HAND, (0, 0, -1)), count=1),
+    ExpectedPart(name="guide", solid=posed(read_solid(HERON / "guide.stl"), (0, 0, -1)), count=1),
 )
-MEANT = Meant(plate=1, parts=PARTS, printer=PRINTER, material=MATERIAL, settings=SETTINGS, duration_s=None, mass_g=None)
+MEANT = Expected(plate=1, parts=PARTS, printer=PRINTER, material=MATERIAL, settings=SETTINGS, duration_s=None, mass_g=None)
 PLACES = [(45, 45), (115, 45), (45, 105), (115, 105)]
 
 
@@ -48,10 +48,10 @@ def _plate(seed: int, *, without: str = "", mirrored: str = "") -> list[Solid]:
     return found
 
 
-def _rules(program: Program, copies: list[Solid], folder: Path, meant: Meant = MEANT) -> set[str]:
+def _rules(program: Program, copies: list[Solid], folder: Path, expected: Expected = MEANT) -> set[str]:
     """Return the rules that a program breaks."""
     path = program.write(folder / "a.gcode", copies, SETTINGS)
-    found = audit(measure(path, PRINTER), meant).findings
+    found = audit(measure(path, PRINTER), expected).findings
     return {finding.rule for finding in found if finding.verdict is not Verdict.GO}
 
 
@@ -108,7 +108,7 @@ def test_a_temperature_for_every_layer_is_judged_by_the_worst(tmp_path: Path) ->
 
 def test_a_unit_mistake_is_told_from_a_scale(tmp_path: Path) -> None:
     """Parts at one tenth: cm and mm mixed up, not a scale of 10 %."""
-    big = MeantPart(
+    big = ExpectedPart(
         name="block",
         solid=posed(solid_of(Manifold.cube((100, 60, 40)) + Manifold.cube((40, 60, 60))), (0, 0, -1)),
         count=1,
@@ -131,10 +131,10 @@ def test_an_honest_audit_says_that_all_is_there(tmp_path: Path) -> None:
 @pytest.mark.parametrize(("middle", "off"), [((120.0, 120.0), False), ((40.0, 40.0), True)])
 def test_the_corner_of_a_round_bed_is_no_bed(middle: tuple[float, float], off: bool, tmp_path: Path) -> None:
     """A disc 60 wide at (40, 40) lies within the square of 240, and 84 mm from the middle it ends 23 past the rim."""
-    disc = MeantPart(name="disc", solid=posed(solid_of(cylinder(60, 2, 64)), (0, 0, -1)), count=1)
-    meant = replace(MEANT, parts=(disc,), printer=read_printer("round-240", HERE))
+    disc = ExpectedPart(name="disc", solid=posed(solid_of(cylinder(60, 2, 64)), (0, 0, -1)), count=1)
+    expected = replace(MEANT, parts=(disc,), printer=read_printer("round-240", HERE))
     path = Program(skirt=False).write(tmp_path / "a.gcode", [placed(disc.solid, *middle, 0.0)], SETTINGS)
-    edge = next(f for f in audit(measure(path, meant.printer), meant).findings if f.rule == "program.bed-edge")
+    edge = next(f for f in audit(measure(path, expected.printer), expected).findings if f.rule == "program.bed-edge")
 
     assert (edge.verdict is not Verdict.GO) == off
     assert edge.measured == pytest.approx(np.hypot(80, 80) + 30 - 0.225 - 120 if off else 0.0, abs=0.1)
@@ -147,10 +147,10 @@ def test_a_bed_of_many_corners_ends_at_its_outline(tmp_path: Path) -> None:
         shape="polygon",
         outline_mm=((100.0, 0.0), (220.0, 0.0), (220.0, 220.0), (0.0, 220.0), (0.0, 100.0)),
     )
-    disc = MeantPart(name="disc", solid=posed(solid_of(cylinder(60, 2, 64)), (0, 0, -1)), count=1)
-    meant = replace(MEANT, parts=(disc,), printer=replace(PRINTER, bed=cut))
+    disc = ExpectedPart(name="disc", solid=posed(solid_of(cylinder(60, 2, 64)), (0, 0, -1)), count=1)
+    expected = replace(MEANT, parts=(disc,), printer=replace(PRINTER, bed=cut))
     path = Program(skirt=False).write(tmp_path / "a.gcode", [placed(disc.solid, 40.0, 40.0, 0.0)], SETTINGS)
-    edge = next(f for f in audit(measure(path, meant.printer), meant).findings if f.rule == "program.bed-edge")
+    edge = next(f for f in audit(measure(path, expected.printer), expected).findings if f.rule == "program.bed-edge")
 
     assert edge.verdict is not Verdict.GO
     assert edge.measured == pytest.approx((100 - 80) / np.sqrt(2) + 30 - 0.225, abs=0.1)

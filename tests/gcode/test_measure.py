@@ -125,7 +125,7 @@ def test_a_missing_file_is_one_sentence(tmp_path: Path) -> None:
 def test_chunks_do_not_matter(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Read in bits of 1,000 bytes a program measures the same."""
     whole = _measured(_boxes(12, 30.0, 0.2), tmp_path)
-    monkeypatch.setattr(sys.modules["planner.gcode.measure_program"], "CHUNK_BYTES", 1000)
+    monkeypatch.setattr(sys.modules["planner.gcode.reading.program_file"], "CHUNK_BYTES", 1000)
     bits = _measured(_boxes(12, 30.0, 0.2), tmp_path)
 
     assert bits.duration_s == pytest.approx(whole.duration_s)

@@ -1,0 +1,184 @@
+"""Where a piece lies exactly, and how much it is stretched: the edges of its beads against the part's outlines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.gcode.copies.fine_raster import FineRaster
+from planner.gcode.copies.piece import Piece, Sections, part_heights_mm
+from planner.gcode.matching.match import Pose
+from planner.layers import Section, shape_of
+
+Floats = NDArray[np.float64]
+
+LAYERS_N = 8
+"""So many layers are looked at, spread over the height."""
+STEP_MM, CORNER_MM = 0.4, 0.3
+"""Outlines are looked at this often, and not this near to a corner."""
+SEEN_MM, PROFILE_MM = 1.5, 0.05
+"""How far an edge may lie from the outline, and the step in which it is looked for."""
+STEEP_MM = 0.05
+"""Where the outline moves by more than this within a layer, its edge says little about the size."""
+EDGES_LEAST = 24
+ROUNDS_N = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Fit:
+    """A piece's exact place, and its size over the part's along x and y of the part's own frame."""
+
+    pose: Pose
+    stretch_x: float
+    stretch_y: float
+    edges_n: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Edges:
+    """Points on outlines (n, 2), their normals outward, and where the beads end along these, in mm."""
+
+    points_mm: Floats
+    normals: Floats
+    ends_mm: Floats
+
+
+def fitted(piece: Piece, sections: Sections, pose: Pose) -> Fit:
+    """Move and turn a pose until beads and outlines lie on each other, then say what stretch is left (least squares)."""
+    near, count = pose, 0
+    layers = _layers(piece, sections, near)
+    for number in range(ROUNDS_N):
+        edges = _edges(piece, sections, near, layers)
+        count = len(edges.ends_mm)
+        if count < EDGES_LEAST:
+            return Fit(pose=near, stretch_x=1.0, stretch_y=1.0, edges_n=count)
+        seen = edges.points_mm + edges.ends_mm[:, None] * edges.normals
+        change, shift = _solved(seen, edges, rigid=number < 2)
+        if number < 2:
+            change = _rotation_of(change)
+        near = replace(near, matrix=change @ near.matrix, offset_mm=change @ near.offset_mm + shift)
+    stretch = _stretch_of(np.linalg.inv(near.matrix))
+    return Fit(pose=near, stretch_x=float(stretch[0, 0]), stretch_y=float(stretch[1, 1]), edges_n=count)
+
+
+def _size(pose: Pose) -> float:
+    """Return the size of a piece over its part's, from above."""
+    return 1.0 / float(np.sqrt(abs(np.linalg.det(pose.matrix))))
+
+
+def _rotation_of(matrix: Floats) -> Floats:
+    """Return the rotation nearest to a matrix (polar decomposition)."""
+    u, _, v = np.linalg.svd(matrix)
+    rotation: Floats = u @ v
+    return rotation
+
+
+def _stretch_of(matrix: Floats) -> Floats:
+    """Return the stretch (2, 2) that comes before the rotation in a matrix (polar decomposition)."""
+    _, s, v = np.linalg.svd(matrix)
+    stretch: Floats = v.T @ np.diag(s) @ v
+    return stretch
+
+
+def _layers(piece: Piece, sections: Sections, pose: Pose) -> list[int]:
+    """Return layers spread over the height where the part has a section; not the first, which is pressed flat."""
+    usable = [
+        k
+        for k in range(1 if len(piece.tops_mm) > 1 else 0, len(piece.tops_mm))
+        if not sections.at(part_heights_mm(piece, pose, k)[1]).is_empty()
+    ]
+    return [usable[int(k)] for k in np.unique(np.linspace(0, len(usable) - 1, LAYERS_N).round())] if usable else []
+
+
+def _edges(piece: Piece, sections: Sections, pose: Pose, layers: list[int]) -> _Edges:
+    """Return where the beads end beside the outlines of some layers."""
+    points, normals, ends, steep = [], [], [], []
+    steps = np.arange(-SEEN_MM, SEEN_MM + PROFILE_MM / 2, PROFILE_MM)
+    for k in layers:
+        low, middle, high = part_heights_mm(piece, pose, k)
+        section = sections.at(middle)
+        at, out = _outline(section)
+        strokes = piece.layer(k)
+        placed = strokes.seen_from(pose.matrix, pose.offset_mm)
+        low_mm, high_mm = np.array(section.bounds()[:2]), np.array(section.bounds()[2:])
+        raster = FineRaster.over(low_mm, high_mm, SEEN_MM + 0.5)
+        factor = 1.0 / _size(pose)
+        widths = piece.widths_mm(strokes, piece.height_mm(k)) * factor
+        covered = raster.at(
+            raster.beads(placed.start_mm, placed.end_mm, widths),
+            at[:, None, :] + steps[None, :, None] * out[:, None, :],
+        )
+        where = _ends(covered, steps)
+        points.append(at)
+        normals.append(out)
+        ends.append(where)
+        steep.append(_moves(at, sections, low, high))
+    if not points:
+        return _Edges(points_mm=np.empty((0, 2)), normals=np.empty((0, 2)), ends_mm=np.empty(0))
+    every = np.concatenate(ends)
+    seen = np.isfinite(every)
+    upright = seen & (np.concatenate(steep) < STEEP_MM)
+    use = upright if upright.sum() >= max(EDGES_LEAST, 0.2 * seen.sum()) else seen
+    return _Edges(points_mm=np.concatenate(points)[use], normals=np.concatenate(normals)[use], ends_mm=every[use])
+
+
+def _outline(section: Section) -> tuple[Floats, Floats]:
+    """Return points along the outlines of a section and their normals outward, each (n, 2)."""
+    points, normals = [np.empty((0, 2))], [np.empty((0, 2))]
+    for ring in section.to_polygons():
+        start, end = np.asarray(ring), np.roll(ring, -1, axis=0)
+        for a, b in zip(start, end, strict=True):
+            length = float(np.linalg.norm(b - a))
+            free = length - 2 * CORNER_MM if length > 4 * CORNER_MM else 0.0
+            n = int(free / STEP_MM) + 1
+            if length < 0.02:
+                continue
+            share = 0.5 + (np.arange(n) - (n - 1) / 2) * (free / max(n, 1)) / length
+            points.append(a + share[:, None] * (b - a))
+            normals.append(np.tile(np.array([b[1] - a[1], a[0] - b[0]]) / length, (n, 1)))
+    return np.concatenate(points), np.concatenate(normals)
+
+
+def _ends(covered: NDArray[np.bool_], steps: Floats) -> Floats:
+    """Return where each row stops being covered, nearest to the outline; NaN where it never does."""
+    stops = covered[:, :-1] & ~covered[:, 1:]
+    away = np.where(stops, np.abs(steps[:-1] + PROFILE_MM / 2), np.inf)
+    best = np.argmin(away, axis=1)
+    found: Floats = np.where(np.isfinite(away.min(axis=1)), steps[best] + PROFILE_MM / 2, np.nan)
+    return found
+
+
+def _moves(points: Floats, sections: Sections, low_mm: float, high_mm: float) -> Floats:
+    """Return how far the outline beside each point moves between the bottom and the top of a layer."""
+    moved = np.zeros(len(points))
+    for z in (low_mm, high_mm):
+        outline = shape_of(sections.at(z))
+        away = shapely.distance(outline.boundary, shapely.points(points)) if not outline.is_empty else np.inf
+        moved = np.maximum(moved, away)
+    return moved
+
+
+def _solved(seen: Floats, edges: _Edges, *, rigid: bool) -> tuple[Floats, Floats]:
+    """Return the change (2, 2) and shift (2,) that bring the edges seen onto the outlines; outliers count nothing."""
+    p, n = edges.points_mm, edges.normals
+    wanted = ((p - seen) * n).sum(axis=1)
+    middle = seen.mean(axis=0)
+    q = seen - middle
+    if rigid:
+        columns = np.column_stack([n, n[:, 1] * q[:, 0] - n[:, 0] * q[:, 1]])
+    else:
+        columns = np.column_stack([n, n[:, :1] * q, n[:, 1:] * q])
+    use = np.ones(len(wanted), dtype=np.bool_)
+    answer = np.zeros(columns.shape[1])
+    for _ in range(3):
+        answer = np.linalg.lstsq(columns[use], wanted[use], rcond=1e-6)[0]
+        left = np.abs(wanted - columns @ answer)
+        use = left <= max(0.12, 2.5 * float(np.median(left)))
+        if use.sum() < EDGES_LEAST:
+            break
+    turn = np.array([[0.0, -answer[2]], [answer[2], 0.0]]) if rigid else answer[2:].reshape(2, 2)
+    change = np.eye(2) + turn
+    return change, answer[:2] + middle - change @ middle

@@ -9,8 +9,9 @@ from numpy.typing import NDArray
 from scipy import ndimage
 
 from planner.finding import Finding, by_severity
-from planner.gcode.copies.copy_compare import CopyReport, Original, best_fit, compared
+from planner.gcode.copies.copy_compare import CopyReport, best_fit, compared
 from planner.gcode.copies.copy_rules import Copy, copy_findings
+from planner.gcode.copies.original import Original
 from planner.gcode.copies.piece import Piece, piece_of
 from planner.gcode.expected import Expected
 from planner.gcode.machine_rules import machine_findings

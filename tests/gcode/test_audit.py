@@ -31,7 +31,9 @@ PARTS = (
     ExpectedPart(name="hand", solid=posed(HAND, (0, 0, -1)), count=1),
     ExpectedPart(name="guide", solid=posed(read_solid(HERON / "guide.stl"), (0, 0, -1)), count=1),
 )
-MEANT = Expected(plate=1, parts=PARTS, printer=PRINTER, material=MATERIAL, settings=SETTINGS, duration_s=None, mass_g=None)
+MEANT = Expected(
+    plate=1, parts=PARTS, printer=PRINTER, material=MATERIAL, settings=SETTINGS, duration_s=None, mass_g=None
+)
 PLACES = [(45, 45), (115, 45), (45, 105), (115, 105)]
 
 

@@ -9,11 +9,13 @@ from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from planner.job import Settings
-from planner.layers import bead_area_mm2, laid_layers
-from planner.layers.lines.paths import TRAVEL
+from planner.layers import Section, bead_area_mm2, laid_layers, shape_of
+from planner.layers.lines.lay import LaidLayer
+from planner.layers.lines.paths import INFILL, NARROW, TRAVEL
 from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
@@ -28,18 +30,43 @@ class Layer:
     top_mm: float
     high_mm: float
     runs: tuple[tuple[int, Floats], ...]
+    narrow: tuple[tuple[Floats, float], ...] = ()
+    """Loops round what is too narrow for lines, each with the share of a bead that fills it."""
 
 
 def stack_of(solid: Solid, settings: Settings) -> list[Layer]:
     """Return the layers of a solid; each solid is laid out once for all tests."""
     key = id(solid), id(settings)
     if key not in _STACKS:
-        layers = [
-            Layer(top_mm=laid.top_mm, high_mm=laid.height_mm, runs=tuple(_runs(laid.path.points, laid.path.kinds)))
-            for laid in laid_layers(solid, settings).layers()
-        ]
+        whole, layers = laid_layers(solid, settings), []
+        for section, laid in zip(whole.sections, whole.layers(), strict=True):
+            runs = tuple(_runs(laid.path.points, laid.path.kinds))
+            narrow = tuple(_narrow(section, runs, laid, settings)) if laid.narrow_mm2 > 0.2 else ()
+            layers.append(Layer(top_mm=laid.top_mm, high_mm=laid.height_mm, runs=runs, narrow=narrow))
         _STACKS[key] = solid, settings, layers  # the solid is held, so that its id stays its own
     return _STACKS[key][2]
+
+
+def _narrow(
+    section: Section, runs: tuple[tuple[int, Floats], ...], laid: LaidLayer, settings: Settings
+) -> Iterator[tuple[Floats, float]]:
+    """Yield loops round what the lines of a layer leave open, infill's own gaps left out; loops fill it together."""
+    width = settings.line_width_mm.value
+    gap = 0.8 * width / max(settings.infill_percent.value / 100.0, 0.05)
+    covered = [
+        shapely.MultiLineString([points for kind, points in runs if (kind == INFILL) == infill]).buffer(
+            reach, quad_segs=3
+        )
+        for infill, reach in ((False, width / 2), (True, gap))
+    ]
+    left = shape_of(section).difference(shapely.union_all(covered)).buffer(-0.02).buffer(0.02)
+    for piece in shapely.get_parts(left):
+        if piece.area > 0.1 and piece.geom_type == "Polygon":
+            loop = piece.buffer(-0.06, quad_segs=2).simplify(0.05)
+            loop = piece.simplify(0.05) if loop.geom_type != "Polygon" or loop.is_empty else loop
+            points = np.asarray(loop.exterior.coords)
+            share = piece.area * laid.height_mm / bead_area_mm2(width, laid.height_mm) / loop.exterior.length
+            yield points, float(share)
 
 
 def _runs(points: list[Floats], kinds: list[NDArray[np.int64]]) -> Iterator[tuple[int, Floats]]:
@@ -96,6 +123,8 @@ class Program:
     before: dict[int, tuple[str, ...]] = field(default_factory=dict)
     """Lines before a layer."""
     also: tuple[str, ...] = ()
+    start: tuple[str, ...] = ()
+    """Lines before and after the machine finds its zero."""
     end: tuple[str, ...] = ("M104 S0", "M84")
     edited: Callable[[list[str]], list[str]] | None = None
     """What is done with the lines before they are saved."""
@@ -112,7 +141,14 @@ class Program:
         """Write solids at their places as one program, layer by layer or piece by piece."""
         heat = [f"M140 S{self.bed_c:g}", f"M104 S{self.nozzle_c:g}"]
         self.lines = ["; this comment says 999 layers", "G20" if self.inches else "G21", "G90"]
-        self.lines += ["M83" if self.relative else "M82", *([] if self.set_late else heat), *self.also, "G28", "G92 E0"]
+        self.lines += [
+            "M83" if self.relative else "M82",
+            *([] if self.set_late else heat),
+            *self.also,
+            "G28",
+            "G92 E0",
+            *self.start,
+        ]
         self.e = self.at_z = 0.0
         stacks = [stack_of(solid, settings) for solid in copies]
         if self.skirt:
@@ -197,6 +233,11 @@ class Program:
                 self._draw(0.8)
             feed = self.first_mm_s if ground else self.feeds_mm_s.get(kind, 40.0)
             self._line(there, z, bead, feed)
+        for points, share in layer.narrow:
+            if not self.keep or self.keep(copy, k, NARROW):
+                there = points + np.array([x, y])
+                self._put(there[0, 0], there[0, 1], z, 0.0, 100.0)
+                self._line(there, z, bead * share, self.first_mm_s if ground else 40.0)
 
     def _line(self, points: Floats, z: float, bead_mm2: float, feed: float) -> None:
         """Write a run of lines, what is round in it as arcs where that is wanted."""
@@ -243,8 +284,6 @@ class Program:
 
 def _brim(layer: Layer, n: int, width_mm: float) -> list[tuple[int, Floats]]:
     """Return loops on the ground round a layer's hull, outermost first."""
-    import shapely
-
     hull = shapely.MultiPoint(np.concatenate([points for _, points in layer.runs])).convex_hull
     return [(7, np.asarray(hull.buffer(width_mm * k).exterior.coords)) for k in range(n, 0, -1)]
 

@@ -8,24 +8,23 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.gcode.copies.differences import Difference, Stack
-from planner.gcode.copies.fine_raster import FineRaster
 from planner.gcode.copies.layer_areas import LayerAreas, layer_areas, want_of
-from planner.gcode.copies.piece import Piece, Sections, part_heights_mm
+from planner.gcode.copies.original import Original
+from planner.gcode.copies.piece import Piece, part_heights_mm
 from planner.gcode.copies.pose_fit import Fit, fitted
 from planner.gcode.matching.match import Pose
 from planner.job import Settings
-from planner.layers import Section, laid_layers
-from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-AROUND_MM = 2.0
 TRIED_N = 5
 """So many layers decide between poses that look alike."""
-SUPPORT_MM = 1.5
-"""Support may stand this far beside the planned support."""
 MIRRORED = 0.004
 """A mirrored copy must differ by this share of its area less than the plan's own to be called so."""
+EQUAL = 0.001
+"""Where no more than this share of the area differs, no other pose can be better."""
+ODD_FEED = 0.08
+"""Filament that is off by more than this is taken out before areas are compared: it is told by itself."""
 SOLID_SHARE = 0.97
 WINDOW_N = 5
 """Filament is summed over so many layers: patterns lay more on one layer and less on the next."""
@@ -48,6 +47,8 @@ class CopyReport:
     windows: tuple[Window, ...]
     layers_n: int
     mismatch: float
+    least_top_mm: float
+    """The part's top, or where it gets too narrow for two lines below that."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,54 +61,18 @@ class Window:
     motion: float
 
 
-@dataclass(frozen=True, kw_only=True)
-class Original:
-    """A part and its mirror image, with their sections and where support may stand."""
-
-    solid: Solid
-    mirrored: Solid
-    sections: Sections
-    mirrored_sections: Sections
-    support: tuple[Section, ...]
-    support_tops_mm: Floats
-
-    @classmethod
-    def of(cls, solid: Solid, settings: Settings, *, support: bool) -> Original:
-        """Return a sound part; where it stands on support, the plan's own support says where that may be."""
-        mirrored = solid.mirrored()
-        laid = laid_layers(solid, settings) if support else None
-        return cls(
-            solid=solid,
-            mirrored=mirrored,
-            sections=Sections.of(solid),
-            mirrored_sections=Sections.of(mirrored),
-            support=tuple(region.offset(SUPPORT_MM) for region in laid.supports.regions) if laid else (),
-            support_tops_mm=laid.tops_mm if laid else np.empty(0),
-        )
-
-    def sections_of(self, pose: Pose) -> Sections:
-        """Return the sections that a pose lies over."""
-        return self.mirrored_sections if pose.mirrored else self.sections
-
-    def raster(self, pose: Pose) -> FineRaster:
-        """Return a raster over the part."""
-        bounds = (self.mirrored if pose.mirrored else self.solid).bounds_mm
-        return FineRaster.over(bounds[0, :2], bounds[1, :2], AROUND_MM)
-
-    def allowed(self, pose: Pose, z_mm: float) -> Section:
-        """Return where support may stand at a height; of a mirrored piece its image."""
-        if not self.support:
-            return Section()
-        region = self.support[min(int(np.searchsorted(self.support_tops_mm, z_mm)), len(self.support) - 1)]
-        return region.mirror((1.0, 0.0)) if pose.mirrored else region
-
-
 def best_fit(piece: Piece, original: Original, poses: tuple[Pose, ...], settings: Settings) -> tuple[Fit, float]:
     """Return the pose that differs least by exact sections, with the share of its area that differs."""
-    tried = [fitted(piece, original.sections_of(pose), pose) for pose in poses]
-    shares = [_mismatch(piece, original, fit, settings) for fit in tried]
-    index = min(range(len(tried)), key=lambda k: shares[k] + MIRRORED * tried[k].pose.mirrored)
-    return tried[index], shares[index]
+    best: tuple[Fit, float] | None = None
+    for pose in poses:
+        fit = fitted(piece, original.sections_of(pose), pose)
+        share = _mismatch(piece, original, fit, settings)
+        if best is None or share + MIRRORED * pose.mirrored < best[1] + MIRRORED * best[0].pose.mirrored:
+            best = fit, share
+        if not pose.mirrored and share < EQUAL:
+            break
+    assert best is not None, "a match has a pose"
+    return best
 
 
 def _mismatch(piece: Piece, original: Original, fit: Fit, settings: Settings) -> float:
@@ -133,9 +98,9 @@ def _layer(piece: Piece, original: Original, pose: Pose, k: int, settings: Setti
 def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings: Settings) -> CopyReport:
     """Compare a copy with its part in the best of some poses."""
     fit, mismatch = best_fit(piece, original, poses, settings)
-    solid_fed = _solid_fed(piece, original, fit, settings)
-    if solid_fed is not None and abs(solid_fed - 1.0) > 0.08:
-        piece = replace(piece, feed=solid_fed)
+    solid_fed, line_fed = _solid_fed(piece, original, fit, settings)
+    if abs((solid_fed or line_fed) - 1.0) > ODD_FEED < abs(line_fed - 1.0):
+        piece = replace(piece, feed=line_fed)
         fit, mismatch = best_fit(piece, original, poses, settings)
     raster = original.raster(fit.pose)
     over, left_open = Stack(raster), Stack(raster)
@@ -164,15 +129,30 @@ def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings
         windows=_windows(piece, rows),
         layers_n=len(rows),
         mismatch=mismatch,
+        least_top_mm=_broad_top_mm(original, settings),
     )
 
 
-def _solid_fed(piece: Piece, original: Original, fit: Fit, settings: Settings) -> float | None:
-    """Return the filament over what fills the lowest layers that are solid, the first left out: it is pressed flat."""
+def _broad_top_mm(original: Original, settings: Settings) -> float:
+    """Return the part's top, or the height where what is left gets too narrow for two lines beside each other."""
+    height, layer = original.solid.size_mm[2], settings.layer_height_mm.value
+    width = settings.line_width_mm.value
+    z = height - layer / 2.0
+    while z > 0.0 and original.sections.at(z).offset(-width).is_empty():
+        z -= layer
+    return z + layer / 2.0 if z > 0.0 else height
+
+
+def _solid_fed(piece: Piece, original: Original, fit: Fit, settings: Settings) -> tuple[float | None, float]:
+    """Return the filament over what fills the lowest layers that are solid, and over what all those lines' motion takes.
+
+    The first layer is left out: it is pressed flat. None where none of them is solid.
+    """
     bottom = max(2, round(settings.solid_bottom_mm.value / settings.layer_height_mm.value))
     found = [_layer(piece, original, fit.pose, k, settings) for k in range(1, min(bottom, len(piece.tops_mm)))]
     solid = [one for one in found if one.solid_share > SOLID_SHARE and one.planned_mm3 > 0.0]
-    return sum(one.laid_mm3 for one in solid) / sum(one.planned_mm3 for one in solid) if solid else None
+    line = sum(one.laid_mm3 for one in found) / max(sum(one.motion_mm3 for one in found), 1e-9) if found else 1.0
+    return (sum(one.laid_mm3 for one in solid) / sum(one.planned_mm3 for one in solid) if solid else None), line
 
 
 def _windows(piece: Piece, rows: list[LayerAreas]) -> tuple[Window, ...]:

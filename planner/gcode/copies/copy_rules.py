@@ -108,7 +108,7 @@ def _even(copy: Copy, layer_mm: float) -> bool:
     middle = (x * y) ** 0.5
     over = copy.tall_mm - middle * copy.solid.size_mm[2]
     slack = layer_mm * max(middle, 1.0)
-    return abs(x / y - 1.0) < ALIKE_SHARE and -slack < over < 1.5 * slack
+    return abs(x / y - 1.0) < ALIKE_SHARE and -UNDER_LAYERS * slack < over < OVER_LAYERS * slack
 
 
 def _size(copy: Copy, layer_mm: float) -> Finding | None:
@@ -152,8 +152,9 @@ def _size(copy: Copy, layer_mm: float) -> Finding | None:
 def _height(copy: Copy, layer_mm: float) -> Finding | None:
     """Say that a copy ends too early or too late."""
     planned = copy.solid.size_mm[2]
-    over = copy.tall_mm - planned
-    if -UNDER_LAYERS * layer_mm <= over <= OVER_LAYERS * layer_mm or (_off(copy) and _even(copy, layer_mm)):
+    least = min(copy.report.least_top_mm if copy.report else planned, planned) - UNDER_LAYERS * layer_mm
+    high_enough = least <= copy.tall_mm <= planned + OVER_LAYERS * layer_mm
+    if high_enough or (_off(copy) and _even(copy, layer_mm)):
         return None
     return told(
         "program.height",

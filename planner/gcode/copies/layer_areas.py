@@ -30,6 +30,8 @@ BLOCK_N = 3
 """Voids inside are looked for on a raster this much coarser."""
 OPEN_SOLID_MM = 0.6
 """A place in a solid layer with no bead this near is open; in infill the distance follows its lines."""
+OPEN_THIN_MM = 0.35
+"""A place too narrow for two lines, with no bead this near, is left out."""
 INFILL_SLACK = 1.3
 SKIN_N = 2
 """So many layers under every top and over every bottom are solid in any program; common practice, no source."""
@@ -112,9 +114,8 @@ def layer_areas(
     over = np.zeros(raster.shape, dtype=np.bool_)
     if float(piece.tops_mm[k]) > piece.first_mm * 1.5:  # on the ground a brim may lie round it
         over = filled & ~raster.section(free)
-    half = settings.line_width_mm.value * 0.45
-    broad = want.least.offset(-half, MITER).offset(half, MITER)
-    rim = raster.section(broad.offset(-edge)) & ~raster.section(broad.offset(-edge - RIM_MM))
+    broad = _opened(want.middle, 1.8 * settings.line_width_mm.value)
+    rim = raster.section(broad.offset(-edge) ^ want.least.offset(-edge)) & ~raster.section(broad.offset(-edge - RIM_MM))
     return LayerAreas(
         over=over,
         open=(rim & ~filled) | _voids(raster, filled, want, height, settings),
@@ -133,12 +134,20 @@ def _voids(raster: FineRaster, filled: Cells, want: Want, height_mm: float, sett
     away = ndimage.distance_transform_edt(~blocks) * block
     share = settings.infill_percent.value / 100.0
     inset = EDGE_MM + RIM_MM
-    found = (away > OPEN_SOLID_MM) & _coarse(raster, want.solid ^ want.least.offset(-inset))
+    width = settings.line_width_mm.value
+    thin = _opened(want.least, 0.9 * width) - _opened(want.middle, 1.8 * width).offset(EDGE_MM)
+    found = (away > OPEN_THIN_MM) & _coarse(raster, thin.offset(-EDGE_MM))
+    found |= (away > OPEN_SOLID_MM) & _coarse(raster, want.solid ^ want.least.offset(-inset))
     if share > 0.0:
-        reach = INFILL_SLACK * pitch_mm(settings.line_width_mm.value, height_mm, share)
+        reach = INFILL_SLACK * pitch_mm(width, height_mm, share)
         found |= (away > reach) & _coarse(raster, want.least.offset(-inset))
     fine: Cells = found.repeat(BLOCK_N, axis=0).repeat(BLOCK_N, axis=1)[: raster.shape[0], : raster.shape[1]]
     return fine
+
+
+def _opened(section: Section, wide_mm: float) -> Section:
+    """Return a section without what is narrower than a width."""
+    return section.offset(-wide_mm / 2, MITER).offset(wide_mm / 2, MITER)
 
 
 def _coarse(raster: FineRaster, section: Section) -> Cells:

@@ -17,8 +17,8 @@ from planner.mesh import Solid
 Floats = NDArray[np.float64]
 
 ROUNDING_MM = 0.005
-MINOR_SHARE = 2e-4
-"""A height with less than this share of a piece's filament is a wipe or a seam, and no layer."""
+MINOR_SHARE, MINOR_MM3 = 2e-4, 0.5
+"""A height with less than this share of a piece's filament, and less than this volume, is a wipe, and no layer."""
 WIDTHS = (0.4, 2.5)
 """A bead is taken to be no thinner and no wider than this, in planned line widths."""
 
@@ -60,10 +60,10 @@ def piece_of(strokes: Strokes, settings: Settings) -> Piece:
     """Return a piece from its lines."""
     ordered = strokes.where(np.argsort(strokes.level_mm, kind="stable"))
     tops, index = np.unique(ordered.level_mm, return_inverse=True)
-    share = np.bincount(index, weights=ordered.volume_mm3) / max(float(ordered.volume_mm3.sum()), 1e-9)
+    volume = np.bincount(index, weights=ordered.volume_mm3)
     return Piece(
         strokes=ordered,
-        tops_mm=tops[share > MINOR_SHARE],
+        tops_mm=tops[volume > min(MINOR_SHARE * float(volume.sum()), MINOR_MM3)],
         first_mm=settings.first_layer_height_mm.value,
         width_mm=settings.line_width_mm.value,
     )
@@ -75,6 +75,8 @@ class Sections:
 
     body: manifold3d.Manifold
     kept: dict[float, Section] = field(default_factory=dict)
+    outlines: dict[tuple[float, float, float], object] = field(default_factory=dict)
+    """Points along the outlines of layers, made once by who needs them."""
 
     @classmethod
     def of(cls, solid: Solid) -> Sections:

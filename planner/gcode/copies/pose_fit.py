@@ -5,26 +5,30 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from planner.gcode.copies.fine_raster import FineRaster
+from planner.gcode.copies.outline_points import outline_at
 from planner.gcode.copies.piece import Piece, Sections, part_heights_mm
 from planner.gcode.matching.match import Pose
-from planner.layers import Section, shape_of
 
 Floats = NDArray[np.float64]
 
-LAYERS_N = 8
+LAYERS_N = 6
 """So many layers are looked at, spread over the height."""
-STEP_MM, CORNER_MM = 0.4, 0.3
-"""Outlines are looked at this often, and not this near to a corner."""
 SEEN_MM, PROFILE_MM = 1.5, 0.05
 """How far an edge may lie from the outline, and the step in which it is looked for."""
 STEEP_MM = 0.05
 """Where the outline moves by more than this within a layer, its edge says little about the size."""
+TILTED = np.array([[2.0, -1.0], [1.0, 2.0]]) / np.sqrt(5.0)
+"""Edges are looked for on a raster turned against the part: along its faces the errors of the cells then cancel."""
+SLANTED = 0.1
+"""So much it counts beside an upright one."""
+UNSTRETCHED = 2.0
+"""What no edge tells (a size along x where one end alone is upright) is taken as planned: as strong as two edges 1 mm
+from the middle."""
 EDGES_LEAST = 24
-ROUNDS_N = 5
+ROUNDS_N = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -39,11 +43,12 @@ class Fit:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Edges:
-    """Points on outlines (n, 2), their normals outward, and where the beads end along these, in mm."""
+    """Points on outlines (n, 2), their normals outward, where the beads end along these, and how much each counts."""
 
     points_mm: Floats
     normals: Floats
     ends_mm: Floats
+    weights: Floats
 
 
 def fitted(piece: Piece, sections: Sections, pose: Pose) -> Fit:
@@ -95,51 +100,28 @@ def _layers(piece: Piece, sections: Sections, pose: Pose) -> list[int]:
 
 def _edges(piece: Piece, sections: Sections, pose: Pose, layers: list[int]) -> _Edges:
     """Return where the beads end beside the outlines of some layers."""
-    points, normals, ends, steep = [], [], [], []
+    outlines, ends = [], []
     steps = np.arange(-SEEN_MM, SEEN_MM + PROFILE_MM / 2, PROFILE_MM)
     for k in layers:
-        low, middle, high = part_heights_mm(piece, pose, k)
-        section = sections.at(middle)
-        at, out = _outline(section)
+        outline = outline_at(sections, part_heights_mm(piece, pose, k))
         strokes = piece.layer(k)
-        placed = strokes.seen_from(pose.matrix, pose.offset_mm)
-        low_mm, high_mm = np.array(section.bounds()[:2]), np.array(section.bounds()[2:])
-        raster = FineRaster.over(low_mm, high_mm, SEEN_MM + 0.5)
-        factor = 1.0 / _size(pose)
-        widths = piece.widths_mm(strokes, piece.height_mm(k)) * factor
-        covered = raster.at(
-            raster.beads(placed.start_mm, placed.end_mm, widths),
-            at[:, None, :] + steps[None, :, None] * out[:, None, :],
-        )
-        where = _ends(covered, steps)
-        points.append(at)
-        normals.append(out)
-        ends.append(where)
-        steep.append(_moves(at, sections, low, high))
-    if not points:
-        return _Edges(points_mm=np.empty((0, 2)), normals=np.empty((0, 2)), ends_mm=np.empty(0))
+        placed = strokes.seen_from(TILTED @ pose.matrix, TILTED @ pose.offset_mm)
+        widths = piece.widths_mm(strokes, piece.height_mm(k)) / _size(pose)
+        where = (outline.points_mm[:, None, :] + steps[None, :, None] * outline.normals[:, None, :]) @ TILTED.T
+        raster = FineRaster.over(where.min(axis=(0, 1)), where.max(axis=(0, 1)), 0.5)
+        ends.append(_ends(raster.at(raster.beads(placed.start_mm, placed.end_mm, widths), where), steps))
+        outlines.append(outline)
+    if not outlines:
+        return _Edges(points_mm=np.empty((0, 2)), normals=np.empty((0, 2)), ends_mm=np.empty(0), weights=np.empty(0))
     every = np.concatenate(ends)
     seen = np.isfinite(every)
-    upright = seen & (np.concatenate(steep) < STEEP_MM)
-    use = upright if upright.sum() >= max(EDGES_LEAST, 0.2 * seen.sum()) else seen
-    return _Edges(points_mm=np.concatenate(points)[use], normals=np.concatenate(normals)[use], ends_mm=every[use])
-
-
-def _outline(section: Section) -> tuple[Floats, Floats]:
-    """Return points along the outlines of a section and their normals outward, each (n, 2)."""
-    points, normals = [np.empty((0, 2))], [np.empty((0, 2))]
-    for ring in section.to_polygons():
-        start, end = np.asarray(ring), np.roll(ring, -1, axis=0)
-        for a, b in zip(start, end, strict=True):
-            length = float(np.linalg.norm(b - a))
-            free = length - 2 * CORNER_MM if length > 4 * CORNER_MM else 0.0
-            n = int(free / STEP_MM) + 1
-            if length < 0.02:
-                continue
-            share = 0.5 + (np.arange(n) - (n - 1) / 2) * (free / max(n, 1)) / length
-            points.append(a + share[:, None] * (b - a))
-            normals.append(np.tile(np.array([b[1] - a[1], a[0] - b[0]]) / length, (n, 1)))
-    return np.concatenate(points), np.concatenate(normals)
+    upright = np.concatenate([outline.moves_mm for outline in outlines]) < STEEP_MM
+    return _Edges(
+        points_mm=np.concatenate([outline.points_mm for outline in outlines])[seen],
+        normals=np.concatenate([outline.normals for outline in outlines])[seen],
+        ends_mm=every[seen],
+        weights=np.where(upright, 1.0, SLANTED)[seen],
+    )
 
 
 def _ends(covered: NDArray[np.bool_], steps: Floats) -> Floats:
@@ -149,16 +131,6 @@ def _ends(covered: NDArray[np.bool_], steps: Floats) -> Floats:
     best = np.argmin(away, axis=1)
     found: Floats = np.where(np.isfinite(away.min(axis=1)), steps[best] + PROFILE_MM / 2, np.nan)
     return found
-
-
-def _moves(points: Floats, sections: Sections, low_mm: float, high_mm: float) -> Floats:
-    """Return how far the outline beside each point moves between the bottom and the top of a layer."""
-    moved = np.zeros(len(points))
-    for z in (low_mm, high_mm):
-        outline = shape_of(sections.at(z))
-        away = shapely.distance(outline.boundary, shapely.points(points)) if not outline.is_empty else np.inf
-        moved = np.maximum(moved, away)
-    return moved
 
 
 def _solved(seen: Floats, edges: _Edges, *, rigid: bool) -> tuple[Floats, Floats]:
@@ -171,10 +143,12 @@ def _solved(seen: Floats, edges: _Edges, *, rigid: bool) -> tuple[Floats, Floats
         columns = np.column_stack([n, n[:, 1] * q[:, 0] - n[:, 0] * q[:, 1]])
     else:
         columns = np.column_stack([n, n[:, :1] * q, n[:, 1:] * q])
+    likely = np.diag([1e-6, 1e-6, *[UNSTRETCHED] * (columns.shape[1] - 2)])
     use = np.ones(len(wanted), dtype=np.bool_)
     answer = np.zeros(columns.shape[1])
     for _ in range(3):
-        answer = np.linalg.lstsq(columns[use], wanted[use], rcond=1e-6)[0]
+        weighed = columns[use] * edges.weights[use, None]
+        answer = np.linalg.solve(weighed.T @ columns[use] + likely, weighed.T @ wanted[use])
         left = np.abs(wanted - columns @ answer)
         use = left <= max(0.12, 2.5 * float(np.median(left)))
         if use.sum() < EDGES_LEAST:

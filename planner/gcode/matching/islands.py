@@ -41,7 +41,10 @@ def closing_mm(gap_mm: float) -> float:
 
 
 def closed(cells: Cells, gap_mm: float) -> Cells:
-    """Return cells with gaps up to a width closed (morphological closing by a disc)."""
+    """Return cells with gaps up to a width closed (morphological closing by a disc), with all holes for infinity."""
+    if not np.isfinite(gap_mm):
+        filled: Cells = ndimage.binary_fill_holes(closed(cells, CELL_MM))
+        return filled
     radius = round(closing_mm(gap_mm) / CELL_MM)
     y, x = np.ogrid[-radius : radius + 1, -radius : radius + 1]
     rows, columns = np.flatnonzero(cells.any(axis=1)), np.flatnonzero(cells.any(axis=0))

@@ -115,7 +115,9 @@ class Matcher:
     def compared(self, island: Island, part: ExpectedPart) -> Match:
         """Compare an island with a part in every way that their heights allow, both ways round."""
         match = self._match(island, part, [])
-        for gap in self.gaps_mm:  # a slot as wide as the infill's gaps shows only unclosed
+        for gap in (*self.gaps_mm, np.inf):  # a slot as wide as the infill's gaps shows only unclosed
+            if not np.isfinite(gap) and match.alike >= ALIKE_LEAST:
+                break  # only what has no infill at all is looked at with its holes filled
             shadow = self.laid.centres_mm(closed(island.cells, gap))
             if len(shadow) < 3:
                 continue
@@ -123,8 +125,6 @@ class Matcher:
                 match = self._better(match, [*match.poses, *self._poses(island, part, way, gap, shadow)])
                 if match.alike >= GOOD_ENOUGH:
                     return match
-            if match.alike == 0.0:
-                break
         return match
 
     def _better(self, match: Match, poses: list[Pose]) -> Match:

@@ -11,6 +11,7 @@ import shapely.affinity
 from numpy.typing import NDArray
 
 from planner.gcode.matching.islands import closing_mm
+from planner.gcode.matching.laid import CELL_MM
 from planner.layers import Section, shape_of
 from planner.mesh import Solid
 
@@ -51,6 +52,13 @@ def _grid(section: shapely.Geometry) -> Floats:
     return np.column_stack([x.ravel()[inside], y.ravel()[inside]])
 
 
+def _filled(shape: shapely.Geometry) -> shapely.Geometry:
+    """Return a shape without its holes."""
+    return shapely.union_all(
+        [shapely.Polygon(piece.exterior) for piece in shapely.get_parts(shape) if piece.area > 0.0]
+    )
+
+
 def part_shape(
     solid: Solid,
     heights_mm: Sequence[float],
@@ -63,12 +71,13 @@ def part_shape(
     """Return a part's sections at heights, and the shadow of what lies within a span of heights; None for nothing."""
     body = solid.manifold
     assert body is not None
-    closing = closing_mm(gap_mm)
+    closing = closing_mm(gap_mm) if np.isfinite(gap_mm) else CELL_MM
     grow = TOUCHED_MM - width_mm / 2
 
     def seen(section: Section) -> shapely.Geometry:
         """Return a section as seen on the raster: by centre lines, gaps closed."""
-        return shape_of(section).buffer(grow).buffer(closing).buffer(-closing)
+        shape = shape_of(section).buffer(grow, quad_segs=4).buffer(closing, quad_segs=4).buffer(-closing, quad_segs=4)
+        return shape if np.isfinite(gap_mm) else _filled(shape)
 
     if span_mm[0] > 0.0 or span_mm[1] < solid.size_mm[2]:
         body = body.trim_by_plane((0, 0, 1), span_mm[0]).trim_by_plane((0, 0, -1), -span_mm[1])

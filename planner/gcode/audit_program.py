@@ -10,9 +10,10 @@ from scipy import ndimage
 
 from planner.finding import Finding, by_severity
 from planner.gcode.copies.copy_compare import CopyReport, best_fit, compared
-from planner.gcode.copies.copy_rules import Copy, copy_findings
+from planner.gcode.copies.copy_rules import copy_findings
 from planner.gcode.copies.original import Original
 from planner.gcode.copies.piece import Piece, piece_of
+from planner.gcode.copies.size_rules import Copy
 from planner.gcode.expected import Expected
 from planner.gcode.machine_rules import machine_findings
 from planner.gcode.matching.islands import GROUND_MM, islands_of

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 
 from planner.finding import Finding, Verdict
-from planner.gcode.compared import told
+from planner.gcode.compared import compared_finding
 from planner.gcode.expected import Expected
 from planner.gcode.measured import Measured
 from planner.job import bed_edge
@@ -42,7 +42,7 @@ def _heights(measured: Measured, expected: Expected) -> list[Finding]:
     heights = measured.heights_mm[measured.volumes_mm3 > 1e-4 * measured.volumes_mm3.sum()]
     start = float(heights[0])
     found = [
-        told(
+        compared_finding(
             "program.first",
             wrong=abs(start - first) > HEIGHT_SLACK_MM,
             measured=start,
@@ -57,7 +57,7 @@ def _heights(measured: Measured, expected: Expected) -> list[Finding]:
         return found
     middle = float(np.median(steps))
     found.append(
-        told(
+        compared_finding(
             "program.layer",
             wrong=abs(middle - layer) > HEIGHT_SLACK_MM,
             measured=middle,
@@ -79,7 +79,7 @@ def _temperature(rule: str, laid: dict[float, float], expected: Expected, what: 
     total = sum(laid.values())
     used = sorted(c for c, volume in laid.items() if volume > MINOR_SHARE * total) or sorted(laid)
     if not math.isfinite(used[0]):
-        return told(
+        return compared_finding(
             rule,
             wrong=True,
             worse=Verdict.HOLD,
@@ -90,7 +90,7 @@ def _temperature(rule: str, laid: dict[float, float], expected: Expected, what: 
             remedy=f"set the {what} to {usual.value:g} °C at the start of the program",
         )
     worst = max(used, key=lambda c: max(low - c, c - high))
-    return told(
+    return compared_finding(
         rule,
         wrong=worst < low - 0.5 or worst > high + 0.5,
         measured=worst,
@@ -108,7 +108,7 @@ def _cold(measured: Measured, expected: Expected) -> list[Finding]:
     if not cold:
         return []
     return [
-        told(
+        compared_finding(
             "program.cold",
             wrong=True,
             measured=min(cold),
@@ -124,7 +124,7 @@ def _flow(measured: Measured, expected: Expected) -> Finding:
     """Compare the peak flow with what hot end and material melt."""
     limit = min(expected.printer.melt_rate_mm3_s.value, expected.material.melt_rate_mm3_s.value)
     peak = measured.peak_flow_mm3_s
-    return told(
+    return compared_finding(
         "program.flow",
         wrong=peak > FLOW_SLACK * limit,
         measured=peak,
@@ -141,7 +141,7 @@ def _on_bed(measured: Measured, expected: Expected) -> Finding:
     past = float(shapely.distance(bed_edge(bed), shapely.points(measured.rim_mm)).max())
     over = max(past, float(measured.high_mm[2]) - bed.height_mm, 0.0)
     wrong = over > 0.02
-    return told(
+    return compared_finding(
         "program.bed-edge",
         wrong=wrong,
         measured=over,
@@ -166,7 +166,7 @@ def _amounts(measured: Measured, expected: Expected) -> list[Finding]:
             continue
         apart = 100.0 * abs(real / planned - 1.0)
         found.append(
-            told(
+            compared_finding(
                 rule,
                 wrong=False,
                 measured=real,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from planner.finding import Finding, Verdict
-from planner.gcode.compared import told
+from planner.gcode.compared import compared_finding
 from planner.gcode.expected import Expected
 from planner.gcode.measured import Measured
 
@@ -33,7 +33,7 @@ def _reach(measured: Measured, expected: Expected) -> Finding:
     over, axis, least, most = max(past)
     into = -float(low[2])
     if into > DIP_MM:
-        return told(
+        return compared_finding(
             "program.reach",
             wrong=True,
             measured=float(low[2]),
@@ -43,7 +43,7 @@ def _reach(measured: Measured, expected: Expected) -> Finding:
             remedy="take the move out, or set the zero of Z on the bed",
         )
     end = least if -least >= over - 1e-9 and axis != "Z" else most
-    return told(
+    return compared_finding(
         "program.reach",
         wrong=over > PARK_MM,
         measured=max(over, 0.0),
@@ -66,7 +66,7 @@ def _strikes(measured: Measured) -> list[Finding]:
     if deep <= 0.0:
         return []
     return [
-        told(
+        compared_finding(
             "program.strikes",
             wrong=True,
             measured=deep,
@@ -86,7 +86,7 @@ def _fan(measured: Measured, expected: Expected) -> Finding:
     laid = float(measured.volumes_mm3[later].sum())
     planned = settings.fan_percent.value
     if laid <= 0.0:
-        return told(
+        return compared_finding(
             "program.fan",
             wrong=False,
             measured=None,
@@ -97,7 +97,7 @@ def _fan(measured: Measured, expected: Expected) -> Finding:
     share = 100.0 * float(measured.fan_mm3[later].sum()) / laid
     never = not np.any(measured.fan_mm3 > 0.0)
     said = "never starts" if never else f"runs at {share:.0f} % above the first layers"
-    return told(
+    return compared_finding(
         "program.fan",
         wrong=abs(share - planned) > FAN_APART_PERCENT or (never and planned > 0.0),
         worse=Verdict.HOLD,
@@ -115,39 +115,42 @@ def _doubts(measured: Measured) -> list[Finding]:
     if doubts.e_blocks_n:
         way = "G90 and G91 rule E, too" if doubts.e_by_g else "M82 and M83 alone rule E"
         found.append(
-            told(
+            compared_finding(
                 "program.modes",
                 wrong=False,
                 measured=float(doubts.e_blocks_n),
                 limit=0.0,
                 unit="blocks",
-                why=f"{doubts.e_blocks_n} blocks move filament after G90 or G91 gainsaid M82 or M83",
-                caution=f"Read so that {way}: the other way its beads fit the nozzle worse. Check that the printer does.",
+                why=f"in {doubts.e_blocks_n} blocks E depends on whether G90 and G91 rule it after M82 or M83",
+                caution=f"Read so that {way}: the other way, its beads suit the nozzle less. Check your printer's way.",
             )
         )
     if doubts.bare_n:
         found.append(
-            told(
+            compared_finding(
                 "program.origin",
                 wrong=True,
                 worse=Verdict.HOLD,
                 measured=float(doubts.bare_n),
                 limit=0.0,
                 unit="blocks",
-                why=f"G92 without a letter moves the origin {doubts.bare_n} times: an error in RS-274, zero for all axes elsewhere",
+                why=(
+                    f"G92 without a letter moves the origin {doubts.bare_n} times: an error in RS-274, while printers "
+                    "set all axes to zero"
+                ),
                 remedy="name the axes that G92 sets, as in G92 E0",
             )
         )
     if doubts.lost_n:
         found.append(
-            told(
+            compared_finding(
                 "program.words",
                 wrong=True,
                 worse=Verdict.HOLD,
                 measured=float(doubts.lost_n),
                 limit=0.0,
                 unit="blocks",
-                why=f"{doubts.lost_n} blocks name places under a G word that is not known here: their motion was not followed",
+                why=f"{doubts.lost_n} blocks name places after a G word that is not known here; they were not followed",
                 remedy="make the program with straight lines and arcs (G0 to G3) only",
             )
         )

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 
 from planner.finding import Finding
-from planner.gcode.compared import FROM_MOTION, told
-from planner.gcode.copies.copy_rules import Copy
+from planner.gcode.compared import FROM_MOTION, compared_finding
+from planner.gcode.copies.size_rules import Copy
 from planner.gcode.matching.match import Matching
 
 
@@ -22,7 +22,7 @@ def plate_findings(found: Matching, copies: Sequence[Copy]) -> list[Finding]:
 def _all_there(found: Matching, copies: Sequence[Copy]) -> Finding:
     """Say that every copy was found, and how many layers of it were compared."""
     n, layers_n = len(found.matches), sum(copy.report.layers_n for copy in copies if copy.report)
-    return told(
+    return compared_finding(
         "program.parts",
         wrong=False,
         measured=float(n),
@@ -37,7 +37,7 @@ def _sides(found: Matching) -> list[Finding]:
     """Say which parts are mirrored."""
     names = Counter(match.part for match in found.matches if match.mirrored)
     return [
-        told(
+        compared_finding(
             "program.mirrored",
             wrong=True,
             part=name,
@@ -55,7 +55,7 @@ def _sides(found: Matching) -> list[Finding]:
 def _missing(found: Matching) -> list[Finding]:
     """Say which copies are missing."""
     return [
-        told(
+        compared_finding(
             "program.parts",
             wrong=True,
             part=name,
@@ -76,7 +76,7 @@ def _extra(found: Matching) -> list[Finding]:
         return []
     n, tall = len(found.extra), max(island.top_mm for island in found.extra)
     return [
-        told(
+        compared_finding(
             "program.parts",
             wrong=True,
             measured=float(n),

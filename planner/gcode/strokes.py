@@ -41,7 +41,7 @@ class Strokes:
         """Middles (n, 2)."""
         return (self.start_mm + self.end_mm) / 2.0
 
-    def where(self, mask: Mask) -> Strokes:
+    def where(self, mask: Mask | NDArray[np.intp] | slice) -> Strokes:
         """Return some of them."""
         return Strokes(
             start_mm=self.start_mm[mask],

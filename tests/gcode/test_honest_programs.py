@@ -9,8 +9,9 @@ import pytest
 
 from planner.finding import Verdict, worst
 from planner.gcode import audit, measure
+from tests.gcode.layer_lines import checksum
 from tests.gcode.plate import EXPECTED, HAND, PLATE, PRINTER, SETTINGS, WEDGE, WITH_WEDGE, copies, findings, turned
-from tests.gcode.writer import Program, checksum
+from tests.gcode.writer import Program
 
 PARK = ("G91", "G1 Z5 F600", "G90", "G0 X0 Y210 F6000", "M104 S0", "M140 S0", "M107", "M84")
 PURGE = ("G1 X5 Y5 Z0.3 F6000", "G1 X5 Y150 E9 F1200", "G1 X5.4 Y5 E9 F1200", "G1 Z2 F600", "G92 E0")
@@ -41,8 +42,8 @@ HONEST = {
         edited=lambda lines: [text for line in lines for text in (f"{line} ; X500 Y500", "(M104 S0)", "")]
     ),
     "fan from the fifth layer, in steps": Program(fan_percent=30.0, before={5: ("M106 S115",)}),
-    "five percent less filament": Program(fed=lambda copy, layer: 0.95),
-    "M221 takes back what E has too much": Program(fed=lambda copy, layer: 1.25, also=("M221 S80",)),
+    "five percent less filament": Program(fed=lambda _copy, _layer: 0.95),
+    "M221 takes back what E has too much": Program(fed=lambda _copy, _layer: 1.25, also=("M221 S80",)),
     "modes in one block": Program(
         edited=lambda lines: [line.replace("G21", "G17 G21 G40 G49 G80 G90 G94") for line in lines]
     ),

@@ -144,7 +144,7 @@ def _broad_top_mm(original: Original, settings: Settings) -> float:
 
 
 def _solid_fed(piece: Piece, original: Original, fit: Fit, settings: Settings) -> tuple[float | None, float]:
-    """Return the filament over what fills the lowest layers that are solid, and over what all those lines' motion takes.
+    """Return the filament over what fills the lowest solid layers, and over what the motion of all low layers takes.
 
     The first layer is left out: it is pressed flat. None where none of them is solid.
     """

@@ -45,7 +45,7 @@ class LayerAreas:
     """Of one layer: cells that are filled and should not be, cells that are open and should not be, and filament.
 
     ``laid_mm3`` was laid inside, ``motion_mm3`` is what beads of the planned width along the same lines take, and
-    ``least_mm3``, ``most_mm3`` are what contours with infill, and a solid layer, take.
+    ``planned_mm3`` what the planned contours and fill take.
     """
 
     over: Cells
@@ -110,10 +110,9 @@ def layer_areas(
     edge = PRESSED_MM if ground else EDGE_MM
     filled = raster.beads(placed.start_mm, placed.end_mm, width)
     inside = raster.at(raster.section(want.most.offset(BESIDE_MM, MITER)), placed.middle_mm)
-    free = want.most.offset(edge) + allowed
-    over = np.zeros(raster.shape, dtype=np.bool_)
-    if float(piece.tops_mm[k]) > piece.first_mm * 1.5:  # on the ground a brim may lie round it
-        over = filled & ~raster.section(free)
+    over = filled & ~raster.section(want.most.offset(edge) + allowed)
+    if float(piece.tops_mm[k]) <= piece.first_mm * 1.5:
+        over[:] = False  # on the ground a brim may lie round it
     broad = _opened(want.middle, 1.8 * settings.line_width_mm.value)
     rim = raster.section(broad.offset(-edge) ^ want.least.offset(-edge)) & ~raster.section(broad.offset(-edge - RIM_MM))
     return LayerAreas(

@@ -46,7 +46,7 @@ class Piece:
         """Return the lines of a layer."""
         top = self.tops_mm[k]
         first, last = np.searchsorted(self.strokes.level_mm, (top - ROUNDING_MM, top + ROUNDING_MM))
-        return self.strokes.where(np.s_[first:last])
+        return self.strokes.where(slice(int(first), int(last)))
 
     def widths_mm(self, strokes: Strokes, height_mm: float) -> Floats:
         """Return how wide beads are, by the filament that they get."""

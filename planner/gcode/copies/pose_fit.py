@@ -52,7 +52,7 @@ class _Edges:
 
 
 def fitted(piece: Piece, sections: Sections, pose: Pose) -> Fit:
-    """Move and turn a pose until beads and outlines lie on each other, then say what stretch is left (least squares)."""
+    """Move and turn a pose until beads and outlines meet, then say what stretch is left (least squares)."""
     near, count = pose, 0
     layers = _layers(piece, sections, near)
     for number in range(ROUNDS_N):
@@ -65,7 +65,7 @@ def fitted(piece: Piece, sections: Sections, pose: Pose) -> Fit:
         if number < 2:
             change = _rotation_of(change)
         near = replace(near, matrix=change @ near.matrix, offset_mm=change @ near.offset_mm + shift)
-    stretch = _stretch_of(np.linalg.inv(near.matrix))
+    stretch = _stretch_of(np.asarray(np.linalg.inv(near.matrix), dtype=np.float64))
     return Fit(pose=near, stretch_x=float(stretch[0, 0]), stretch_y=float(stretch[1, 1]), edges_n=count)
 
 

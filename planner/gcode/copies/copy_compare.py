@@ -104,12 +104,14 @@ def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings
         fit, mismatch = best_fit(piece, original, poses, settings)
     raster = original.raster(fit.pose)
     over, left_open = Stack(raster), Stack(raster)
-    rows = []
+    rows: list[LayerAreas] = []
+    hollow = np.zeros(raster.shape, dtype=np.bool_)
     for k in range(len(piece.tops_mm)):
         found = _layer(piece, original, fit.pose, k, settings)
         height, top = piece.height_mm(k), float(piece.tops_mm[k])
         over.add(found.over, height, top)
-        left_open.add(found.open, height, top)
+        left_open.add(found.open | (found.hollow & hollow), height, top)
+        hollow = found.hollow
         rows.append(found)
     steps = np.diff(piece.tops_mm)
     usual = max(float(np.median(steps)) if len(steps) else 0.0, settings.layer_height_mm.value)
@@ -150,9 +152,9 @@ def _solid_fed(piece: Piece, original: Original, fit: Fit, settings: Settings) -
     """
     bottom = max(2, round(settings.solid_bottom_mm.value / settings.layer_height_mm.value))
     found = [_layer(piece, original, fit.pose, k, settings) for k in range(1, min(bottom, len(piece.tops_mm)))]
-    solid = [one for one in found if one.solid_share > SOLID_SHARE and one.planned_mm3 > 0.0]
+    solid = [one for one in found if one.solid_share > SOLID_SHARE and one.most_mm3 > 0.0]
     line = sum(one.laid_mm3 for one in found) / max(sum(one.motion_mm3 for one in found), 1e-9) if found else 1.0
-    return (sum(one.laid_mm3 for one in solid) / sum(one.planned_mm3 for one in solid) if solid else None), line
+    return (sum(one.laid_mm3 for one in solid) / sum(one.most_mm3 for one in solid) if solid else None), line
 
 
 def _windows(piece: Piece, rows: list[LayerAreas]) -> tuple[Window, ...]:
@@ -160,13 +162,14 @@ def _windows(piece: Piece, rows: list[LayerAreas]) -> tuple[Window, ...]:
     found = []
     for start in range(1, max(len(rows) - WINDOW_N + 1, 2), 2):
         some = rows[start : start + WINDOW_N]
-        laid, planned = sum(r.laid_mm3 for r in some), sum(r.planned_mm3 for r in some)
-        if planned > 0.0 and len(some) == WINDOW_N:
+        laid = sum(r.laid_mm3 for r in some)
+        least, most = sum(r.least_mm3 for r in some), sum(r.most_mm3 for r in some)
+        if least > 0.0 and len(some) == WINDOW_N:
             found.append(
                 Window(
                     low_mm=float(piece.tops_mm[start - 1]),
                     high_mm=float(piece.tops_mm[start + len(some) - 1]),
-                    planned=laid / planned,
+                    planned=laid / min(max(laid, least), most),
                     motion=laid / max(sum(r.motion_mm3 for r in some), 1e-9),
                 )
             )

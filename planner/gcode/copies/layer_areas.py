@@ -45,15 +45,18 @@ class LayerAreas:
     """Of one layer: cells that are filled and should not be, cells that are open and should not be, and filament.
 
     ``laid_mm3`` was laid inside, ``motion_mm3`` is what beads of the planned width along the same lines take, and
-    ``planned_mm3`` what the planned contours and fill take.
+    ``least_mm3``, ``most_mm3`` what contours and fill take, solid faces a layer thinner or thicker.
     """
 
     over: Cells
     open: Cells
+    hollow: Cells
+    """Where no infill is near; some programs lay it on every other layer only."""
     section_mm2: float
     laid_mm3: float
     motion_mm3: float
-    planned_mm3: float
+    least_mm3: float
+    most_mm3: float
     solid_share: float
 
 
@@ -66,8 +69,9 @@ class Want:
     middle: Section
     solid: Section
     """Where the layer is solid in any program: near a top or a bottom."""
-    planned_solid: Section
-    """Where the plan fills solid."""
+    infill_most: Section
+    infill_least: Section
+    """Where the plan lays infill, solid fill taken a layer thinner, and thicker."""
 
 
 def want_of(sections: Sections, piece: Piece, pose: Pose, k: int, settings: Settings) -> Want:
@@ -76,19 +80,14 @@ def want_of(sections: Sections, piece: Piece, pose: Pose, k: int, settings: Sett
     cuts = [sections.at(z) for z in (low, middle, high)]
     layer = settings.layer_height_mm.value
     core = _core(sections, middle, layer, SKIN_N, SKIN_N)
-    planned = _core(
-        sections,
-        middle,
-        layer,
-        round(settings.solid_bottom_mm.value / layer),
-        round(settings.solid_top_mm.value / layer),
-    )
+    below, above = (round(mm.value / layer) for mm in (settings.solid_bottom_mm, settings.solid_top_mm))
     return Want(
         most=Section.batch_boolean(cuts, OpType.Add),
         least=Section.batch_boolean(cuts, OpType.Intersect),
         middle=cuts[1],
         solid=cuts[1] - core,
-        planned_solid=cuts[1] - planned,
+        infill_most=_core(sections, middle, layer, below - 1, above - 1),
+        infill_least=_core(sections, middle, layer, below + 1, above + 1),
     )
 
 
@@ -115,16 +114,18 @@ def layer_areas(
         over[:] = False  # on the ground a brim may lie round it
     broad = _opened(want.middle, 1.8 * settings.line_width_mm.value)
     rim = raster.section(broad.offset(-edge) ^ want.least.offset(-edge)) & ~raster.section(broad.offset(-edge - RIM_MM))
+    left_open, hollow = _voids(raster, filled, want, height, settings)
     return LayerAreas(
         over=over,
-        open=(rim & ~filled) | _voids(raster, filled, want, height, settings),
+        open=(rim & ~filled) | left_open,
+        hollow=hollow,
         section_mm2=float(want.middle.area()),
         **_filament(placed, strokes, inside, height, want, factor, settings),
     )
 
 
-def _voids(raster: FineRaster, filled: Cells, want: Want, height_mm: float, settings: Settings) -> Cells:
-    """Return cells too far from any bead, in solid layers and in infill."""
+def _voids(raster: FineRaster, filled: Cells, want: Want, height_mm: float, settings: Settings) -> tuple[Cells, Cells]:
+    """Return cells too far from any bead where the layer is solid or thin, and in infill."""
     rows, columns = (-(-n // BLOCK_N) for n in raster.shape)
     padded = np.zeros((rows * BLOCK_N, columns * BLOCK_N), dtype=np.bool_)
     padded[: raster.shape[0], : raster.shape[1]] = filled
@@ -137,10 +138,16 @@ def _voids(raster: FineRaster, filled: Cells, want: Want, height_mm: float, sett
     thin = _opened(want.least, 0.9 * width) - _opened(want.middle, 1.8 * width).offset(EDGE_MM)
     found = (away > OPEN_THIN_MM) & _coarse(raster, thin.offset(-EDGE_MM))
     found |= (away > OPEN_SOLID_MM) & _coarse(raster, want.solid ^ want.least.offset(-inset))
+    hollow = np.zeros_like(found)
     if share > 0.0:
         reach = INFILL_SLACK * pitch_mm(width, height_mm, share)
-        found |= (away > reach) & _coarse(raster, want.least.offset(-inset))
-    fine: Cells = found.repeat(BLOCK_N, axis=0).repeat(BLOCK_N, axis=1)[: raster.shape[0], : raster.shape[1]]
+        hollow = (away > reach) & _coarse(raster, want.least.offset(-inset))
+    return _refined(raster, found), _refined(raster, hollow)
+
+
+def _refined(raster: FineRaster, coarse: Cells) -> Cells:
+    """Return the cells of the coarser raster on the fine one."""
+    fine: Cells = coarse.repeat(BLOCK_N, axis=0).repeat(BLOCK_N, axis=1)[: raster.shape[0], : raster.shape[1]]
     return fine
 
 
@@ -164,11 +171,12 @@ def _filament(
     share = settings.infill_percent.value / 100.0
     pitch = pitch_mm(width, height_mm)
     band = want.middle - want.middle.offset(-(settings.contours_n * pitch + (width - pitch) / 2), MITER)
-    core = want.middle - band - want.planned_solid
-    area, open_area = float(want.middle.area()), float(core.area())
+    area = float(want.middle.area())
+    most, least = (float((region - band).area()) for region in (want.infill_most, want.infill_least))
     return {
         "laid_mm3": float(strokes.volume_mm3[inside].sum()) * factor**2,
         "motion_mm3": float(placed.length_mm[inside].sum()) * bead_area_mm2(width, height_mm),
-        "planned_mm3": (area - open_area + share * open_area) * height_mm,
-        "solid_share": 1.0 - open_area / max(area, 1e-9),
+        "least_mm3": (area - (1.0 - share) * most) * height_mm,
+        "most_mm3": (area - (1.0 - share) * least) * height_mm,
+        "solid_share": 1.0 - most / max(area, 1e-9),
     }

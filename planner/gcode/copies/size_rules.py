@@ -14,8 +14,8 @@ SIZE_MM, SIZE_SHARE = 0.25, 0.004
 """A side that is longer or shorter by more than both is of another size: 1 % of a side of 40 mm is 0.4 mm."""
 ALIKE_SHARE = 0.01
 """Sizes along x and y that differ by less are one size."""
-UNDER_LAYERS, OVER_LAYERS = 0.55, 1.05
-"""The last layer ends at most this far under or over the part's top: layers are cut at their middle or their top."""
+FLOOR_LAYERS, UNDER_LAYERS, OVER_LAYERS = 0.95, 0.55, 1.05
+"""The last layer ends this far under or over the part's top at most: layers are cut at top, middle or bottom."""
 UNITS = (
     (25.4, "inches taken for mm"),
     (1 / 25.4, "mm taken for inches"),
@@ -117,7 +117,7 @@ def size_finding(copy: Copy, layer_mm: float) -> Finding | None:
 def height_finding(copy: Copy, layer_mm: float) -> Finding | None:
     """Say that a copy ends too early or too late."""
     planned = copy.solid.size_mm[2]
-    least = min(copy.report.least_top_mm if copy.report else planned, planned) - UNDER_LAYERS * layer_mm
+    least = min(copy.report.least_top_mm if copy.report else planned, planned) - FLOOR_LAYERS * layer_mm
     high_enough = least <= copy.tall_mm <= planned + OVER_LAYERS * layer_mm
     if high_enough or (_off(copy) and _even(copy, layer_mm)):
         return None

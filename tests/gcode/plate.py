@@ -32,9 +32,9 @@ def bored(
 
 def hand(*, rib: bool = True) -> Manifold:
     """Return a piece that has a left and a right: an L with a post and a bore."""
-    body = Manifold.cube((18, 6, 4)) + Manifold.cube((6, 15, 4))
+    body = Manifold.cube((18, 6, 2.6)) + Manifold.cube((6, 15, 2.6))
     body = body - cylinder(3, 20, 32).translate((14, 3, -5))
-    return body + Manifold.cube((4, 4, 6)).translate((1, 10, 0)) if rib else body
+    return body + Manifold.cube((4, 4, 4)).translate((1, 10, 0)) if rib else body
 
 
 def wedge() -> Manifold:

@@ -13,7 +13,7 @@ from planner.gcode.expected import ExpectedPart
 from planner.gcode.matching.islands import Island, closed
 from planner.gcode.matching.laid import CELL_MM, Laid
 from planner.gcode.matching.likeness import turns_of
-from planner.gcode.matching.part_shape import PartShape, long_of, part_shape
+from planner.gcode.matching.part_shape import PartShape, long_of, part_shape, shadow_long, shadow_of
 from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
@@ -92,6 +92,7 @@ class Matcher:
     first_mm: float
     gaps_mm: tuple[float, ...]
     shapes: dict[tuple[object, ...], PartShape | None] = field(default_factory=dict)
+    longs: dict[tuple[object, ...], float | None] = field(default_factory=dict)
     mirrors: dict[str, Solid] = field(default_factory=dict)
 
     def shape(self, part: ExpectedPart, mirrored: bool, way: Way, gap_mm: float) -> PartShape | None:
@@ -100,11 +101,22 @@ class Matcher:
         if key not in self.shapes:
             solid = self.solid(part, mirrored=mirrored)
             heights = [way.low_mm + share * (way.high_mm - way.low_mm) for share in SHARES]
-            span = way.low_mm if way.low_mm > self.first_mm else 0.0, way.high_mm
             self.shapes[key] = part_shape(
-                solid, heights, span, support=part.support, gap_mm=gap_mm, width_mm=self.width_mm
+                solid, heights, self._span(way), support=part.support, gap_mm=gap_mm, width_mm=self.width_mm
             )
         return self.shapes[key]
+
+    def long(self, part: ExpectedPart, way: Way, gap_mm: float) -> float | None:
+        """Return how much longer than broad a part's shadow is over a span of heights; None for no shadow."""
+        key = part.name, way.key, gap_mm
+        if key not in self.longs:
+            shadow = shadow_of(part.solid, self._span(way), gap_mm=gap_mm, width_mm=self.width_mm)
+            self.longs[key] = None if shadow is None else shadow_long(shadow)
+        return self.longs[key]
+
+    def _span(self, way: Way) -> tuple[float, float]:
+        """Return between which heights a part's shadow is taken."""
+        return way.low_mm if way.low_mm > self.first_mm else 0.0, way.high_mm
 
     def solid(self, part: ExpectedPart, *, mirrored: bool) -> Solid:
         """Return a part, or its mirror image."""
@@ -112,12 +124,17 @@ class Matcher:
             return part.solid
         return self.mirrors.setdefault(part.name, part.solid.mirrored())
 
-    def compared(self, island: Island, part: ExpectedPart) -> Match:
+    def compared_with_all(self, island: Island, parts: Sequence[ExpectedPart]) -> list[Match]:
+        """Compare an island with all parts; what is like none, as without any infill, with all holes filled."""
+        row = [self.compared(island, part, self.gaps_mm) for part in parts]
+        if max((match.alike for match in row), default=1.0) < ALIKE_LEAST:
+            row = [self.compared(island, part, (np.inf,)) for part in parts]
+        return row
+
+    def compared(self, island: Island, part: ExpectedPart, gaps_mm: Sequence[float]) -> Match:
         """Compare an island with a part in every way that their heights allow, both ways round."""
         match = self._match(island, part, [])
-        for gap in (*self.gaps_mm, np.inf):  # a slot as wide as the infill's gaps shows only unclosed
-            if not np.isfinite(gap) and match.alike >= ALIKE_LEAST:
-                break  # only what has no infill at all is looked at with its holes filled
+        for gap in gaps_mm:  # a slot as wide as the infill's gaps shows only unclosed
             shadow = self.laid.centres_mm(closed(island.cells, gap))
             if len(shadow) < 3:
                 continue
@@ -150,22 +167,26 @@ class Matcher:
         """Return the poses in which an island is alike a part, heights taken in one way."""
         found: list[Pose] = []
         middle, long = shadow.mean(axis=0), long_of(shadow)
-        sections = [
-            island.at(self.laid, way.bed_z_mm(way.low_mm + share * (way.high_mm - way.low_mm)), gap_mm)
-            for share in SHARES
-        ]
+        points: list[Floats] = []
+        planned = self.long(part, way, gap_mm)
+        if planned is None or abs(long / planned - 1.0) > LONG_SLACK:
+            return []
         for mirrored in (False, True):
+            if mirrored and found and found[0].alike >= 1.0 - RIVAL / 2:
+                break
             shape = self.shape(part, mirrored, way, gap_mm)
-            if shape is None or abs(long / shape.long - 1.0) > LONG_SLACK:
+            if shape is None:
                 continue
             across = float(np.sqrt(len(shadow) * CELL_MM**2 / shape.shadow.area))
             low, high = FACTORS if way.scale != 1.0 else SAME_FACTORS
             if not low < across < high or (way.scale != 1.0 and not 0.5 < across / way.scale < 2.0):
                 continue
-            if found and not mirrored and found[0].alike >= 1.0 - RIVAL / 2:
-                continue
-            points = [(section - middle) / across for section in sections]
-            for turn, alike in turns_of(points, shape, (CELL_MM / across) ** 2, RIVAL):
+            points = points or [
+                island.at(self.laid, way.bed_z_mm(way.low_mm + share * (way.high_mm - way.low_mm)), gap_mm) - middle
+                for share in SHARES
+            ]
+            at_size = [section / across for section in points]
+            for turn, alike in turns_of(at_size, shape, (CELL_MM / across) ** 2, RIVAL):
                 cos, sin = np.cos(np.radians(turn)), np.sin(np.radians(turn))
                 matrix = np.array([[cos, -sin], [sin, cos]]) / across
                 found.append(
@@ -225,7 +246,7 @@ def matching(
 
     ``exact`` says how alike a match is by its exact sections; it is asked where the raster leaves two parts open.
     """
-    table = [[matcher.compared(island, part) for part in parts] for island in islands]
+    table = [matcher.compared_with_all(island, parts) for island in islands]
     copies = [index for index, part in enumerate(parts) for _ in range(part.count)]
     score = np.array([_scores(row, exact) for row in table]).reshape(len(islands), len(parts))[:, copies]
     rows, columns = linear_sum_assignment(-score) if score.size else (np.empty(0, int), np.empty(0, int))

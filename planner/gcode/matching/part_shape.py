@@ -28,14 +28,13 @@ class PartShape:
     """Sections of a part about the middle of its shadow, which lies at ``middle_mm`` in the part's own frame.
 
     ``allowed`` are the regions where lines may lie at each section: the section itself, and where the part stands on
-    support all that its shadow covers. ``long`` is how much longer than broad the shadow is.
+    support all that its shadow covers.
     """
 
     sections: tuple[shapely.Geometry, ...]
     allowed: tuple[shapely.Geometry, ...]
     shadow: shapely.Geometry
     middle_mm: Floats
-    long: float
 
 
 def long_of(points: Floats) -> float:
@@ -59,6 +58,29 @@ def _filled(shape: shapely.Geometry) -> shapely.Geometry:
     )
 
 
+def seen(section: Section, gap_mm: float, width_mm: float) -> shapely.Geometry:
+    """Return a section as seen on the raster: by centre lines, gaps closed, all holes for an infinite gap."""
+    closing = closing_mm(gap_mm) if np.isfinite(gap_mm) else CELL_MM
+    grown = shape_of(section).buffer(TOUCHED_MM - width_mm / 2 + closing, quad_segs=4)
+    shape = grown.buffer(-closing, quad_segs=4)
+    return shape if np.isfinite(gap_mm) else _filled(shape)
+
+
+def shadow_of(solid: Solid, span_mm: tuple[float, float], *, gap_mm: float, width_mm: float) -> shapely.Geometry | None:
+    """Return the shadow of what of a part lies within a span of heights, as seen; None for nothing."""
+    body = solid.manifold
+    assert body is not None
+    if span_mm[0] > 0.0 or span_mm[1] < solid.size_mm[2]:
+        body = body.trim_by_plane((0, 0, 1), span_mm[0]).trim_by_plane((0, 0, -1), -span_mm[1])
+    shadow = seen(body.project(), gap_mm, width_mm)
+    return shadow if shadow.area > 0.0 and len(_grid(shadow)) >= 3 else None
+
+
+def shadow_long(shadow: shapely.Geometry) -> float:
+    """Return how much longer than broad a shadow is."""
+    return long_of(_grid(shadow))
+
+
 def part_shape(
     solid: Solid,
     heights_mm: Sequence[float],
@@ -69,31 +91,16 @@ def part_shape(
     width_mm: float,
 ) -> PartShape | None:
     """Return a part's sections at heights, and the shadow of what lies within a span of heights; None for nothing."""
+    shadow = shadow_of(solid, span_mm, gap_mm=gap_mm, width_mm=width_mm)
     body = solid.manifold
-    assert body is not None
-    closing = closing_mm(gap_mm) if np.isfinite(gap_mm) else CELL_MM
-    grow = TOUCHED_MM - width_mm / 2
-
-    def seen(section: Section) -> shapely.Geometry:
-        """Return a section as seen on the raster: by centre lines, gaps closed."""
-        shape = shape_of(section).buffer(grow, quad_segs=4).buffer(closing, quad_segs=4).buffer(-closing, quad_segs=4)
-        return shape if np.isfinite(gap_mm) else _filled(shape)
-
-    if span_mm[0] > 0.0 or span_mm[1] < solid.size_mm[2]:
-        body = body.trim_by_plane((0, 0, 1), span_mm[0]).trim_by_plane((0, 0, -1), -span_mm[1])
-    shadow = seen(body.project())
-    if shadow.area <= 0.0:
+    if shadow is None or body is None:
         return None
     centre = shadow.centroid
-    sections = [seen(body.slice(height)) for height in heights_mm]
+    sections = [seen(body.slice(height), gap_mm, width_mm) for height in heights_mm]
     moved = [shapely.affinity.translate(one, -centre.x, -centre.y) for one in (*sections, shadow)]
-    points = _grid(moved[-1])
-    if len(points) < 3:
-        return None
     return PartShape(
         sections=tuple(moved[:-1]),
         allowed=(moved[-1].buffer(SUPPORT_MM),) * len(sections) if support else tuple(moved[:-1]),
         shadow=moved[-1],
         middle_mm=np.array([centre.x, centre.y]),
-        long=long_of(points),
     )

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from planner.finding import Finding, by_severity
+from planner.finding import Finding
 from planner.gcode.copies.copy_compare import CopyReport, best_fit, compared
 from planner.gcode.copies.copy_rules import copy_findings
 from planner.gcode.copies.original import Original
@@ -23,6 +23,7 @@ from planner.gcode.measured import Measured
 from planner.gcode.motion_rules import motion_findings
 from planner.gcode.plate_rules import plate_findings
 from planner.gcode.strokes import Strokes
+from planner.rules import by_severity
 
 OWN_CELLS = 2
 """Lines this near to an island belong to it."""

@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
+import planner.gcode
 from planner.finding import Verdict
 from planner.gcode import ExpectedPart, audit, measure
+from planner.job import rule_kinds
 from planner.layers.lines.paths import INFILL, INNER, OUTER, SOLID, SUPPORT
 from planner.mesh import Solid
 from tests.gcode.plate import (
@@ -218,3 +220,11 @@ def test_a_tunnel_that_is_filled_is_told_from_its_support(filled: bool, tmp_path
     broken = rules(Program(), [put(solid, (60.0, 60.0, 30.0))], tmp_path, expected)
 
     assert ("program.lacks" in broken) if filled else not broken
+
+
+def test_every_rule_about_programs_has_its_row_in_the_table_of_rules() -> None:
+    """What the room's files name as a rule stands in profiles/rules, and nothing else does."""
+    room = Path(planner.gcode.__file__).parent
+    named = {name for path in room.rglob("*.py") for name in re.findall(r'"(program\.[a-z-]+)"', path.read_text())}
+
+    assert named == {name for name in rule_kinds() if name.startswith("program.")}

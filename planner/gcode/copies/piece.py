@@ -31,6 +31,8 @@ class Piece:
     tops_mm: Floats
     """Of its layers, on the bed."""
     first_mm: float
+    usual_mm: float
+    """The usual step between its layers."""
     width_mm: float
     """Planned width of a line."""
     feed: float = 1.0
@@ -39,8 +41,7 @@ class Piece:
     def height_mm(self, k: int) -> float:
         """Return the height of a layer's beads; the first layer of a piece in mid-air counts as a usual one."""
         step = float(self.tops_mm[k] - self.tops_mm[k - 1]) if k else float(self.tops_mm[0])
-        usual = float(np.median(np.diff(self.tops_mm))) if len(self.tops_mm) > 1 else self.first_mm
-        return step if step <= 1.5 * max(usual, self.first_mm) else usual
+        return step if step <= 1.5 * max(self.usual_mm, self.first_mm) else self.usual_mm
 
     def layer(self, k: int) -> Strokes:
         """Return the lines of a layer."""
@@ -61,10 +62,13 @@ def piece_of(strokes: Strokes, settings: Settings) -> Piece:
     ordered = strokes.where(np.argsort(strokes.level_mm, kind="stable"))
     tops, index = np.unique(ordered.level_mm, return_inverse=True)
     volume = np.bincount(index, weights=ordered.volume_mm3)
+    kept = tops[volume > min(MINOR_SHARE * float(volume.sum()), MINOR_MM3)]
+    first = settings.first_layer_height_mm.value
     return Piece(
         strokes=ordered,
-        tops_mm=tops[volume > min(MINOR_SHARE * float(volume.sum()), MINOR_MM3)],
-        first_mm=settings.first_layer_height_mm.value,
+        tops_mm=kept,
+        usual_mm=float(np.median(np.diff(kept))) if len(kept) > 1 else first,
+        first_mm=first,
         width_mm=settings.line_width_mm.value,
     )
 

@@ -55,7 +55,7 @@ def match_plate(measured: Measured, expected: Expected) -> Plate:
     """Find out which island of a program is which part of a plate."""
     settings = expected.settings
     strokes = measured.strokes
-    if measured.spiral_turns > 0:
+    if measured.spiral_turns_n > 0:
         strokes = strokes.in_layers_of(settings.first_layer_height_mm.value, settings.layer_height_mm.value)
     laid = Laid.on(expected.printer.bed)
     laid.add(strokes)
@@ -77,8 +77,8 @@ def match_plate(measured: Measured, expected: Expected) -> Plate:
 
     def exact(match: Match) -> float:
         """Return how alike a match is by exact sections; a mirrored one a little less, as its twin may be planned."""
-        if not SAME_SIZE[0] < match.across < SAME_SIZE[1]:
-            return match.alike
+        if not SAME_SIZE[0] < match.across_share < SAME_SIZE[1]:
+            return match.alike_share
         fit, mismatch = best_fit(piece(match), original(match.part), match.poses, settings)
         return 1.0 - mismatch - 0.05 * fit.pose.mirrored
 
@@ -105,7 +105,7 @@ def audit(measured: Measured, expected: Expected, plate: Plate | None = None) ->
     copies = []
     for k, match in enumerate(plate.matching.matches):
         report: CopyReport | None = None
-        if SAME_SIZE[0] < match.across < SAME_SIZE[1]:
+        if SAME_SIZE[0] < match.across_share < SAME_SIZE[1]:
             report = compared(plate.pieces[k], plate.originals[match.part], match.poses, settings)
         copies.append(Copy(match=match, report=report, solid=plate.originals[match.part].solid))
     found = replace(plate.matching, matches=tuple(copy.as_measured() for copy in copies))

@@ -36,7 +36,7 @@ def machine_findings(measured: Measured, expected: Expected) -> list[Finding]:
 
 def _heights(measured: Measured, expected: Expected) -> list[Finding]:
     """Compare the first layer and the steps between layers with the settings; a spiral has no steps."""
-    if measured.spiral_turns > 0:
+    if measured.spiral_turns_n > 0:
         return []
     layer, first = expected.settings.layer_height_mm.value, expected.settings.first_layer_height_mm.value
     heights = measured.heights_mm[measured.volumes_mm3 > 1e-4 * measured.volumes_mm3.sum()]

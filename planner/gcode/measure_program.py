@@ -197,7 +197,7 @@ class _Sums:
             rim_mm=self.rim,
             heights_mm=heights,
             volumes_mm3=np.array([self.heights[height] for height in heights]),
-            spiral_turns=abs(self.turned) / (2 * np.pi) if self.climbing_mm > self.flat_mm else 0.0,
+            spiral_turns_n=abs(self.turned) / (2 * np.pi) if self.climbing_mm > self.flat_mm else 0.0,
             peak_flow_mm3_s=self.peak,
             nozzle_c=self.nozzle,
             bed_c=self.bed,

@@ -44,7 +44,7 @@ class Measured:
     """Corners (n, 2) of the convex hull of all that is laid, seen from above."""
     heights_mm: Floats
     volumes_mm3: Floats
-    spiral_turns: float
+    spiral_turns_n: float
     peak_flow_mm3_s: float
     nozzle_c: dict[float, float]
     bed_c: dict[float, float]
@@ -62,7 +62,7 @@ class Measured:
     @property
     def layers_n(self) -> int:
         """Number of layers: heights, or turns of a spiral that climbs all the time."""
-        return round(self.spiral_turns) if self.spiral_turns > 0 else len(self.heights_mm)
+        return round(self.spiral_turns_n) if self.spiral_turns_n > 0 else len(self.heights_mm)
 
     @property
     def size_mm(self) -> Floats:

@@ -28,7 +28,7 @@ def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Expect
         )
     by_printer = {one.printer.name: measure(path, one.printer) for one in plates}
     matched = [(one, match_plate(by_printer[one.printer.name], one)) for one in plates]
-    best, islands = max(matched, key=lambda pair: pair[1].matching.alike)
+    best, islands = max(matched, key=lambda pair: pair[1].matching.alike_share)
     measured = by_printer[best.printer.name]
     return measured, best, audit(measured, best, islands)
 

@@ -68,7 +68,7 @@ def test_an_honest_program_passes_wherever_its_pieces_lie(seed: int, tmp_path: P
 
     assert worst(found.findings) is Verdict.GO, [f.why for f in found.findings if f.verdict is not Verdict.GO]
     assert sorted(match.part for match in found.matching.matches) == ["hand", "hand", "plate", "wedge"]
-    assert all(abs(match.across - 1.0) < 0.004 for match in found.matching.matches)
+    assert all(abs(match.across_share - 1.0) < 0.004 for match in found.matching.matches)
     assert any("all 4 copies" in finding.why and "85 layers" in finding.why for finding in found.findings)
 
 

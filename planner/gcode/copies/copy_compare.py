@@ -40,13 +40,13 @@ class CopyReport:
     gaps_mm: tuple[tuple[float, float], ...]
     over: tuple[Difference, ...]
     open: tuple[Difference, ...]
-    solid_fed: float | None
+    solid_fed_share: float | None
     """Filament over what fills the solid layers; None where no layer is solid."""
-    motion_fed: float
+    motion_fed_share: float
     """Filament over what beads of the planned width along the same lines take."""
     windows: tuple[Window, ...]
     layers_n: int
-    mismatch: float
+    mismatch_share: float
     least_top_mm: float
     """The part's top, or where it gets too narrow for two lines below that."""
 
@@ -57,8 +57,8 @@ class Window:
 
     low_mm: float
     high_mm: float
-    planned: float
-    motion: float
+    planned_share: float
+    motion_share: float
 
 
 def best_fit(piece: Piece, original: Original, poses: tuple[Pose, ...], settings: Settings) -> tuple[Fit, float]:
@@ -100,7 +100,7 @@ def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings
     fit, mismatch = best_fit(piece, original, poses, settings)
     solid_fed, line_fed = _solid_fed(piece, original, fit, settings)
     if abs((solid_fed or line_fed) - 1.0) > ODD_FEED < abs(line_fed - 1.0):
-        piece = replace(piece, feed=line_fed)
+        piece = replace(piece, feed_share=line_fed)
         fit, mismatch = best_fit(piece, original, poses, settings)
     raster = original.raster(fit.pose)
     over, left_open = Stack(raster), Stack(raster)
@@ -126,11 +126,11 @@ def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings
         ),
         over=over.differences(),
         open=left_open.differences(),
-        solid_fed=solid_fed,
-        motion_fed=sum(r.laid_mm3 for r in rows) / max(sum(r.motion_mm3 for r in rows), 1e-9),
+        solid_fed_share=solid_fed,
+        motion_fed_share=sum(r.laid_mm3 for r in rows) / max(sum(r.motion_mm3 for r in rows), 1e-9),
         windows=_windows(piece, rows),
         layers_n=len(rows),
-        mismatch=mismatch,
+        mismatch_share=mismatch,
         least_top_mm=_broad_top_mm(original, settings),
     )
 
@@ -169,8 +169,8 @@ def _windows(piece: Piece, rows: list[LayerAreas]) -> tuple[Window, ...]:
                 Window(
                     low_mm=float(piece.tops_mm[start - 1]),
                     high_mm=float(piece.tops_mm[start + len(some) - 1]),
-                    planned=laid / min(max(laid, least), most),
-                    motion=laid / max(sum(r.motion_mm3 for r in some), 1e-9),
+                    planned_share=laid / min(max(laid, least), most),
+                    motion_share=laid / max(sum(r.motion_mm3 for r in some), 1e-9),
                 )
             )
     return tuple(found)

@@ -136,16 +136,20 @@ def _feed(copy: Copy) -> Finding | None:
     report = copy.report
     if report is None:
         return None
-    whole = report.motion_fed if report.solid_fed is None else report.solid_fed
-    odd = [window for window in report.windows if _beyond(window.planned, PART_FED)]
-    wrong = _beyond(whole, WHOLE_FED if report.solid_fed is not None else PART_FED)
+    whole = report.motion_fed_share if report.solid_fed_share is None else report.solid_fed_share
+    odd = [window for window in report.windows if _beyond(window.planned_share, PART_FED)]
+    wrong = _beyond(whole, WHOLE_FED if report.solid_fed_share is not None else PART_FED)
     if not wrong and not odd:
         return None
     if wrong:
-        line, share, where = report.motion_fed, whole, "its solid layers"
+        line, share, where = report.motion_fed_share, whole, "its solid layers"
     else:
-        far = max(odd, key=lambda window: abs(window.planned - 1.0))
-        line, share, where = far.motion, far.planned, f"its layers from {far.low_mm:.2f} to {far.high_mm:.2f} mm"
+        far = max(odd, key=lambda window: abs(window.planned_share - 1.0))
+        line, share, where = (
+            far.motion_share,
+            far.planned_share,
+            f"its layers from {far.low_mm:.2f} to {far.high_mm:.2f} mm",
+        )
     fed = _beyond(line, LINE_FED)
     return compared_finding(
         "program.fed" if fed else "program.fill",
@@ -168,8 +172,8 @@ def _fed_well(copies: Sequence[Copy]) -> list[Finding]:
     known = [copy.report for copy in copies if copy.report is not None]
     if not known or any(_feed(copy) for copy in copies):
         return []
-    shares = [one.solid_fed for one in known if one.solid_fed is not None]
-    line = sum(one.motion_fed for one in known) / len(known)
+    shares = [one.solid_fed_share for one in known if one.solid_fed_share is not None]
+    line = sum(one.motion_fed_share for one in known) / len(known)
     said = f"lines get {100 * line:.0f} % of what their planned width needs"
     if shares:
         said = f"solid layers get {100 * sum(shares) / len(shares):.0f} % of the filament that fills them; {said}"

@@ -35,7 +35,7 @@ class Piece:
     """The usual step between its layers."""
     width_mm: float
     """Planned width of a line."""
-    feed: float = 1.0
+    feed_share: float = 1.0
     """Filament over what fills the solid layers: beads are drawn as wide as they were meant."""
 
     def height_mm(self, k: int) -> float:
@@ -52,7 +52,7 @@ class Piece:
     def widths_mm(self, strokes: Strokes, height_mm: float) -> Floats:
         """Return how wide beads are, by the filament that they get."""
         length = np.maximum(strokes.length_mm, 1e-9)
-        width = bead_width_mm(strokes.volume_mm3 / self.feed / length, height_mm)
+        width = bead_width_mm(strokes.volume_mm3 / self.feed_share / length, height_mm)
         low, high = WIDTHS
         return np.clip(width, low * self.width_mm, high * self.width_mm)
 

@@ -36,8 +36,8 @@ class Fit:
     """A piece's exact place, and its size over the part's along x and y of the part's own frame."""
 
     pose: Pose
-    stretch_x: float
-    stretch_y: float
+    x_share: float
+    y_share: float
     edges_n: int
 
 
@@ -59,14 +59,14 @@ def fitted(piece: Piece, sections: Sections, pose: Pose) -> Fit:
         edges = _edges(piece, sections, near, layers)
         count = len(edges.ends_mm)
         if count < EDGES_LEAST:
-            return Fit(pose=near, stretch_x=1.0, stretch_y=1.0, edges_n=count)
+            return Fit(pose=near, x_share=1.0, y_share=1.0, edges_n=count)
         seen = edges.points_mm + edges.ends_mm[:, None] * edges.normals
         change, shift = _solved(seen, edges, rigid=number < 2)
         if number < 2:
             change = _rotation_of(change)
         near = replace(near, matrix=change @ near.matrix, offset_mm=change @ near.offset_mm + shift)
     stretch = _stretch_of(np.asarray(np.linalg.inv(near.matrix), dtype=np.float64))
-    return Fit(pose=near, stretch_x=float(stretch[0, 0]), stretch_y=float(stretch[1, 1]), edges_n=count)
+    return Fit(pose=near, x_share=float(stretch[0, 0]), y_share=float(stretch[1, 1]), edges_n=count)
 
 
 def _size(pose: Pose) -> float:

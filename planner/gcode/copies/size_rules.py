@@ -41,13 +41,13 @@ class Copy:
     @property
     def stretch(self) -> tuple[float, float]:
         """Size over the planned one along x and y."""
-        return (self.report.fit.stretch_x, self.report.fit.stretch_y) if self.report else (self.match.across,) * 2
+        return (self.report.fit.x_share, self.report.fit.y_share) if self.report else (self.match.across_share,) * 2
 
     @property
     def tall_mm(self) -> float:
         """Height of the piece, from where it would stand."""
         if self.report is None:
-            return self.match.upward * self.solid.size_mm[2]
+            return self.match.upward_share * self.solid.size_mm[2]
         return self.report.top_mm - self.report.fit.pose.z_offset_mm
 
     def as_measured(self) -> Match:
@@ -55,7 +55,7 @@ class Copy:
         x, y = self.stretch
         mirrored = self.report.fit.pose.mirrored if self.report else self.match.mirrored
         upward = self.tall_mm / self.solid.size_mm[2]
-        return replace(self.match, across=(x * y) ** 0.5, upward=upward, mirrored=mirrored)
+        return replace(self.match, across_share=(x * y) ** 0.5, upward_share=upward, mirrored=mirrored)
 
 
 def _off(copy: Copy) -> bool:

@@ -43,13 +43,13 @@ class Pose:
     matrix: Floats
     offset_mm: Floats
     mirrored: bool
-    z_scale: float
+    z_share: float
     z_offset_mm: float
-    alike: float
+    alike_share: float
 
     def part_z_mm(self, z_mm: Floats) -> Floats:
         """Return heights in the part's frame."""
-        return (z_mm - self.z_offset_mm) / self.z_scale
+        return (z_mm - self.z_offset_mm) / self.z_share
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -61,10 +61,10 @@ class Match:
 
     island: Island
     part: str
-    across: float
-    upward: float
+    across_share: float
+    upward_share: float
     mirrored: bool
-    alike: float
+    alike_share: float
     poses: tuple[Pose, ...] = ()
 
 
@@ -77,10 +77,10 @@ class Matching:
     extra: tuple[Island, ...]
 
     @property
-    def alike(self) -> float:
+    def alike_share(self) -> float:
         """How well all islands fit all copies expected, from 0 to 1."""
         wanted, there = sum(n for _, n in self.missing), len(self.extra)
-        return sum(match.alike for match in self.matches) / max(len(self.matches) + max(wanted, there), 1)
+        return sum(match.alike_share for match in self.matches) / max(len(self.matches) + max(wanted, there), 1)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,7 +127,7 @@ class Matcher:
     def compared_with_all(self, island: Island, parts: Sequence[ExpectedPart]) -> list[Match]:
         """Compare an island with all parts; what is like none, as without any infill, with all holes filled."""
         row = [self.compared(island, part, self.gaps_mm) for part in parts]
-        if max((match.alike for match in row), default=1.0) < ALIKE_LEAST:
+        if max((match.alike_share for match in row), default=1.0) < ALIKE_LEAST:
             row = [self.compared(island, part, (np.inf,)) for part in parts]
         return row
 
@@ -140,26 +140,28 @@ class Matcher:
                 continue
             for way in ways_of(island, part.solid.size_mm[2], self.first_mm):
                 match = self._better(match, [*match.poses, *self._poses(island, part, way, gap, shadow)])
-                if match.alike >= GOOD_ENOUGH:
+                if match.alike_share >= GOOD_ENOUGH:
                     return match
         return match
 
     def _better(self, match: Match, poses: list[Pose]) -> Match:
         """Return a match with the best of some poses."""
-        return self._match(match.island, match.part, poses, match.upward)
+        return self._match(match.island, match.part, poses, match.upward_share)
 
     def _match(self, island: Island, part: ExpectedPart | str, poses: list[Pose], upward: float = 0.0) -> Match:
         """Return a match by its poses; the plan's own way round comes first where the raster cannot tell."""
-        best = max((pose.alike for pose in poses), default=0.0)
-        rivals = sorted((p for p in poses if p.alike >= best - RIVAL), key=lambda p: -p.alike + RIVAL * p.mirrored / 2)
+        best = max((pose.alike_share for pose in poses), default=0.0)
+        rivals = sorted(
+            (p for p in poses if p.alike_share >= best - RIVAL), key=lambda p: -p.alike_share + RIVAL * p.mirrored / 2
+        )
         across = 1.0 / float(np.sqrt(abs(np.linalg.det(rivals[0].matrix)))) if rivals else 0.0
         return Match(
             island=island,
             part=part if isinstance(part, str) else part.name,
-            across=across,
-            upward=upward if isinstance(part, str) else island.top_mm / part.solid.size_mm[2],
+            across_share=across,
+            upward_share=upward if isinstance(part, str) else island.top_mm / part.solid.size_mm[2],
             mirrored=bool(rivals and rivals[0].mirrored),
-            alike=best,
+            alike_share=best,
             poses=tuple(rivals),
         )
 
@@ -172,7 +174,7 @@ class Matcher:
         if planned is None or abs(long / planned - 1.0) > LONG_SLACK:
             return []
         for mirrored in (False, True):
-            if mirrored and found and found[0].alike >= 1.0 - RIVAL / 2:
+            if mirrored and found and found[0].alike_share >= 1.0 - RIVAL / 2:
                 break
             shape = self.shape(part, mirrored, way, gap_mm)
             if shape is None:
@@ -194,9 +196,9 @@ class Matcher:
                         matrix=matrix,
                         offset_mm=shape.middle_mm - matrix @ middle,
                         mirrored=mirrored,
-                        z_scale=way.scale,
+                        z_share=way.scale,
                         z_offset_mm=way.offset_mm,
-                        alike=alike,
+                        alike_share=alike,
                     )
                 )
         return found
@@ -251,7 +253,7 @@ def matching(
     score = np.array([_scores(row, exact) for row in table]).reshape(len(islands), len(parts))[:, copies]
     rows, columns = linear_sum_assignment(-score) if score.size else (np.empty(0, int), np.empty(0, int))
     pairs = [(int(r), int(c)) for r, c in zip(rows, columns, strict=True)]
-    good = {r: table[r][copies[c]] for r, c in pairs if table[r][copies[c]].alike >= ALIKE_LEAST}
+    good = {r: table[r][copies[c]] for r, c in pairs if table[r][copies[c]].alike_share >= ALIKE_LEAST}
     taken = {c for r, c in pairs if r in good}
     left = [parts[copies[c]].name for c in range(len(copies)) if c not in taken]
     return Matching(
@@ -263,8 +265,8 @@ def matching(
 
 def _scores(row: Sequence[Match], exact: Callable[[Match], float]) -> list[float]:
     """Return how good an island's matches are, exactly where more than one part may be it."""
-    best = max((match.alike for match in row), default=0.0)
-    open_ones = [match for match in row if match.alike >= max(best - 2 * RIVAL, ALIKE_LEAST)]
+    best = max((match.alike_share for match in row), default=0.0)
+    open_ones = [match for match in row if match.alike_share >= max(best - 2 * RIVAL, ALIKE_LEAST)]
     if len(open_ones) < 2:
-        return [match.alike for match in row]
-    return [exact(match) if match in open_ones else match.alike - 1.0 for match in row]
+        return [match.alike_share for match in row]
+    return [exact(match) if match in open_ones else match.alike_share - 1.0 for match in row]

@@ -31,10 +31,10 @@ def audit_json(measured: Measured, expected: Expected, found: Audit) -> Json:
         "matched": [
             {
                 "part": match.part,
-                "across_percent": 100.0 * match.across,
-                "upward_percent": 100.0 * match.upward,
+                "across_percent": 100.0 * match.across_share,
+                "upward_percent": 100.0 * match.upward_share,
                 "mirrored": match.mirrored,
-                "alike": match.alike,
+                "alike": match.alike_share,
             }
             for match in found.matching.matches
         ],

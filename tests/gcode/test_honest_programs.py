@@ -59,7 +59,7 @@ def test_an_honest_program_passes_in_every_convention(way: str, tmp_path: Path) 
     assert findings(replace(HONEST[way]), copies(), tmp_path) == []
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(2))
 def test_an_honest_program_passes_wherever_its_pieces_lie(seed: int, tmp_path: Path) -> None:
     """Other places and turns, a slanted piece among them; every copy is found, and every layer of it compared."""
     solids = copies(PLATE, HAND, HAND, WEDGE, places=turned(seed))

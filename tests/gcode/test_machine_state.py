@@ -10,17 +10,31 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from planner.gcode.machine_state import DE, FEED, UNKNOWN, X0, X1, Z1, moves_of, start_state
-from planner.gcode.program_words import parse
+from planner.gcode.reading.interpreter import moves_of
+from planner.gcode.reading.machine_state import (
+    BARE_N,
+    DE,
+    E_DOUBT_N,
+    FAN,
+    FEED,
+    LOST_N,
+    NOZZLE,
+    UNKNOWN,
+    X0,
+    X1,
+    Z1,
+    start_state,
+)
+from planner.gcode.reading.program_words import parse
 from tests.shapes import DATA
 
 Floats = NDArray[np.float64]
 
 
-def _moves(text: str | bytes) -> tuple[Floats, Floats]:
+def _moves(text: str | bytes, *, e_by_g: bool = False) -> tuple[Floats, Floats]:
     """Return the moves of a text, and the state after it."""
     raw = text.encode() if isinstance(text, str) else text
-    state = start_state(1500.0)
+    state = start_state(1500.0, e_by_g=e_by_g)
     values, codes, _, _ = parse(np.frombuffer(raw, dtype=np.uint8), last=True)
     return moves_of(values, codes, state), state
 
@@ -96,12 +110,73 @@ def test_how_a_block_is_written_does_not_matter() -> None:
     assert odd == pytest.approx(plain, nan_ok=True)
 
 
-def test_unknown_words_are_counted_and_harmless() -> None:
-    """A word of another machine is passed over."""
-    moves, state = _moves("G1 X1 F600\nM987 S1\nG77 X5\nG1 X2\n")
+def test_unknown_words_are_counted_and_move_nothing() -> None:
+    """A word of another machine is passed over; where it names places, the block is counted as not followed."""
+    moves, state = _moves("G1 X1 F600\nM987 S1\nG77 X5\nG78\nG1 X2\n")
 
-    assert state[UNKNOWN] == 2
-    assert moves[-1, X1] == 2.0
+    assert (state[UNKNOWN], state[LOST_N]) == (3, 1)
+    assert moves[:, X1].tolist() == [1.0, 2.0]
+
+
+def test_letters_of_a_word_that_sets_something_move_nothing() -> None:
+    """Limits of the axes (M201 X, M205 X), a probe's place (G30 X) and steps of filament (M92 E) are no moves."""
+    moves, state = _moves("G1 X1 F600\nM201 X500 Y500\nM205 X10\nG30 X7 Y7\nM84 E\nG1 X2\n")
+
+    assert moves[:, X1].tolist() == [1.0, 2.0]
+    assert state[LOST_N] == 0
+
+
+def test_a_block_may_hold_many_words() -> None:
+    """Eight G words, one of each modal group, and a move (RS-274), and an M word beside a move."""
+    moves, _ = _moves("G17 G21 G40 G49 G80 G90 G94 G1 X10 Y2 F600\nG1 X20 M106 S255\nX30\n")
+
+    assert moves[:, X1].tolist() == [10.0, 20.0, 30.0]
+    assert moves[-1, FAN] == 1.0
+
+
+@pytest.mark.parametrize(
+    ("text", "by_m", "by_g", "doubts"),
+    [
+        ("M83\nG90\nG1 X1 E2 F600\nG1 X2 E2\n", [2.0, 2.0], [2.0, 0.0], 2),  # M83, then G90
+        ("G90\nM83\nG1 X1 E2 F600\nG1 X2 E2\n", [2.0, 2.0], [2.0, 2.0], 0),  # the usual order
+        ("M82\nG91\nG1 X1 E2 F600\nG1 X1 E2\n", [2.0, 0.0], [2.0, 2.0], 2),  # M82, then G91
+        ("G91\nG1 X1 E2 F600\nG1 X1 E2\n", [2.0, 2.0], [2.0, 2.0], 0),  # no M word: ISO 6983 rules all axes
+    ],
+)
+def test_what_rules_filament_is_read_both_ways(text: str, by_m: list[float], by_g: list[float], doubts: int) -> None:
+    """ISO 6983's G90 and G91 rule all axes; M82 and M83 alone rule E on some printers: each reading by hand."""
+    moves, state = _moves(text)
+    other, _ = _moves(text, e_by_g=True)
+
+    assert moves[:, DE].tolist() == by_m
+    assert other[:, DE].tolist() == by_g
+    assert state[E_DOUBT_N] == doubts
+
+
+def test_g92_without_a_letter_sets_every_axis_to_zero_and_is_counted_where_it_matters() -> None:
+    """At zero it changes nothing; at X 10 the next X 5 lies at 15. RS-274 calls it an error, printers do this."""
+    _, harmless = _moves("G28\nG92\nG1 X5 F600\n")
+    moves, state = _moves("G1 X10 Y3 E4 F600\nG92\nG1 X5 E1\n")
+
+    assert harmless[BARE_N] == 0
+    assert state[BARE_N] == 1
+    assert moves[-1, [X1, X1 + 1, DE]].tolist() == [15.0, 3.0, 1.0]
+
+
+def test_filament_in_volume_is_turned_into_length() -> None:
+    """M200 D1.75: 2.405 mm3 are 1 mm of filament of 1.75 mm (pi d2 / 4); M200 D0 takes it back."""
+    moves, _ = _moves("M83\nM200 D1.75\nG1 X1 E2.40528 F600\nM200 D0\nG1 X2 E3\n")
+
+    assert moves[:, DE] == pytest.approx([1.0, 3.0], rel=1e-5)
+
+
+def test_each_tool_has_its_own_temperature_and_other_fans_cool_no_part() -> None:
+    """T words choose whose temperature counts; M106 P1 is another fan."""
+    text = "M104 T1 S210\nM104 S235\nM106 P1 S255\nG1 X1 F600\nT1\nG1 X2\nT0\nM106 S51\nG1 X3\n"
+    moves, _ = _moves(text)
+
+    assert moves[:, NOZZLE].tolist() == [235.0, 210.0, 235.0]
+    assert moves[:, FAN] == pytest.approx([0.0, 0.0, 0.2])
 
 
 @settings(max_examples=150)

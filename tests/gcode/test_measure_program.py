@@ -125,9 +125,37 @@ def test_a_missing_file_is_one_sentence(tmp_path: Path) -> None:
 def test_chunks_do_not_matter(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Read in bits of 1,000 bytes a program measures the same."""
     whole = _measured(_boxes(12, 30.0, 0.2), tmp_path)
-    monkeypatch.setattr(sys.modules["planner.gcode.measure_program"], "CHUNK_BYTES", 1000)
+    monkeypatch.setattr(sys.modules["planner.gcode.reading.program_file"], "CHUNK_BYTES", 1000)
     bits = _measured(_boxes(12, 30.0, 0.2), tmp_path)
 
     assert bits.duration_s == pytest.approx(whole.duration_s)
     assert bits.filament_mm == pytest.approx(whole.filament_mm)
     assert np.array_equal(bits.heights_mm, whole.heights_mm)
+
+
+@pytest.mark.parametrize(("start", "by_g"), [("M83\nG90", False), ("M82\nG91\nG90", True)])
+def test_filament_that_can_be_read_two_ways_is_read_the_way_that_fits_the_nozzle(
+    start: str, by_g: bool, tmp_path: Path
+) -> None:
+    """Relative E under G90 after M83, and squares in G91 after M82: both lay 10 x 4 x 40 x 0.03 mm, and say which way."""
+    text = _boxes(10, 40.0, 0.2).replace("M83", start)
+    if by_g:
+        sides = ("X40", "Y40", "X-40", "Y-40")
+        square = "\n".join(f"G1 {side} E1.2 F2400" for side in sides)
+        text = "G90\nM82\nM104 S235\n" + "".join(
+            f"G90\nG1 X80 Y80 Z{0.2 * (k + 1):.2f} F6000\nG91\n{square}\n" for k in range(10)
+        )
+    found = _measured(text, tmp_path)
+
+    assert found.filament_mm == pytest.approx(48.0, rel=1e-6)
+    assert (found.doubts.e_blocks_n > 0, found.doubts.e_by_g) == (True, by_g)
+
+
+def test_reach_counts_travel_and_the_nozzle_is_followed_through_what_stands(tmp_path: Path) -> None:
+    """A travel to X 200 counts; a way across at 0.5 mm through squares 2 mm high strikes 1.5 mm deep."""
+    found = _measured(_boxes(10, 40.0, 0.2) + "G0 X200 Y100 Z30\nG0 Z0.5\nG0 X60\n", tmp_path)
+
+    assert found.reach_mm[1].tolist() == [200.0, 120.0, 30.0]
+    assert found.struck_mm[0] == pytest.approx(1.5, abs=1e-6)
+    assert found.struck_mm[1] == pytest.approx(120.0, abs=0.8)
+    assert _measured(_boxes(10, 40.0, 0.2) + "G0 X200 Y100 Z30\nG0 X60\n", tmp_path).struck_mm[0] == 0.0

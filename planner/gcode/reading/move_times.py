@@ -7,7 +7,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.gcode.machine_state import ACCELERATION, DE, DWELL, FEED, X0, X1, Z0, Z1
+from planner.gcode.reading.machine_state import ACCELERATION, DE, DWELL, FEED, X0, X1, Z0, Z1
 from planner.job import Printer
 from planner.layers import move_times_s
 

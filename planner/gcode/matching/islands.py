@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from planner.gcode.laid import CELL_MM, SLAB_MM, Laid
+from planner.gcode.matching.laid import CELL_MM, SLAB_MM, Laid
 
 Floats = NDArray[np.float64]
 Cells = NDArray[np.bool_]
@@ -22,16 +22,16 @@ APART_CELLS = 1
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Island:
-    """One island: the ``cells`` of its shadow on the raster, the slabs it has lines in, and its top in mm."""
+    """One island: the ``cells`` of its shadow on the raster, the slabs it has lines in, its bottom and top in mm."""
 
     cells: Cells
     slabs: tuple[int, ...]
+    bottom_mm: float
     top_mm: float
 
-    def at(self, laid: Laid, share: float, gap_mm: float) -> Floats:
-        """Return the middles (n, 2) of the cells it fills at a share of its height, gaps of its infill closed."""
-        wanted = share * self.top_mm / SLAB_MM
-        slab = min(self.slabs, key=lambda k: abs(k + 0.5 - wanted))
+    def at(self, laid: Laid, z_mm: float, gap_mm: float) -> Floats:
+        """Return the middles (n, 2) of the cells it fills at a height, gaps of its infill closed."""
+        slab = min(self.slabs, key=lambda k: abs((k + 0.5) * SLAB_MM - z_mm))
         return laid.centres_mm(closed(laid.cells(slab) & self.cells, gap_mm))
 
 
@@ -41,7 +41,10 @@ def closing_mm(gap_mm: float) -> float:
 
 
 def closed(cells: Cells, gap_mm: float) -> Cells:
-    """Return cells with gaps up to a width closed (morphological closing by a disc)."""
+    """Return cells with gaps up to a width closed (morphological closing by a disc), with all holes for infinity."""
+    if not np.isfinite(gap_mm):
+        filled: Cells = ndimage.binary_fill_holes(closed(cells, CELL_MM))
+        return filled
     radius = round(closing_mm(gap_mm) / CELL_MM)
     y, x = np.ogrid[-radius : radius + 1, -radius : radius + 1]
     rows, columns = np.flatnonzero(cells.any(axis=1)), np.flatnonzero(cells.any(axis=0))
@@ -79,5 +82,6 @@ def islands_of(laid: Laid, layer_mm: float) -> list[Island]:
         if float(cells.sum()) * CELL_MM**2 < AREA_LEAST_MM2 or not present[k]:
             continue
         top = present[k][-1] * SLAB_MM + min(layer_mm, SLAB_MM) / 2
-        found.append(Island(cells=cells, slabs=tuple(present[k]), top_mm=top))
+        low = present[k][0] * SLAB_MM
+        found.append(Island(cells=cells, slabs=tuple(present[k]), bottom_mm=low, top_mm=top))
     return sorted(found, key=lambda island: -int(island.cells.sum()))

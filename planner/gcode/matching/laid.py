@@ -8,7 +8,7 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from planner.gcode.machine_state import X0, X1, Z1
+from planner.gcode.strokes import Strokes
 from planner.job import Bed
 
 Floats = NDArray[np.float64]
@@ -33,10 +33,10 @@ class Laid:
         shape = int((depth + 2 * AROUND_MM) / CELL_MM), int((width + 2 * AROUND_MM) / CELL_MM)
         return cls(origin_mm=(-AROUND_MM, -AROUND_MM), shape=shape)
 
-    def add(self, lines: Floats) -> None:
+    def add(self, strokes: Strokes) -> None:
         """Draw lines into the slabs at their height."""
-        slabs = np.floor(lines[:, Z1] / SLAB_MM + 1e-6).astype(np.int64)
-        ends = np.ascontiguousarray(np.column_stack([lines[:, X0 : X0 + 2], lines[:, X1 : X1 + 2]]))
+        slabs = np.floor(strokes.level_mm / SLAB_MM + 1e-6).astype(np.int64)
+        ends = np.ascontiguousarray(np.column_stack([strokes.start_mm, strokes.end_mm]))
         for slab in np.unique(slabs):
             grid = self.cells(int(slab))
             _draw(grid, ends[slabs == slab], self.origin_mm[0], self.origin_mm[1], CELL_MM)
@@ -49,6 +49,12 @@ class Laid:
             return np.zeros(self.shape, dtype=np.bool_)
         flat = np.unpackbits(packed, count=self.shape[0] * self.shape[1])
         return flat.reshape(self.shape).astype(np.bool_)
+
+    def cell_of(self, points_mm: Floats) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """Return rows and columns of the cells that points (n, 2) lie in, the nearest ones for what lies outside."""
+        column = np.floor((points_mm[:, 0] - self.origin_mm[0]) / CELL_MM).astype(np.int64)
+        row = np.floor((points_mm[:, 1] - self.origin_mm[1]) / CELL_MM).astype(np.int64)
+        return np.clip(row, 0, self.shape[0] - 1), np.clip(column, 0, self.shape[1] - 1)
 
     def centres_mm(self, cells: Cells) -> Floats:
         """Return the middles (n, 2) of the cells that are set."""

@@ -1,0 +1,135 @@
+"""Walls seen from edges and corners that point inwards: a pocket's corner, a groove's bottom, a drill's point."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.survey.walls.between_faces import REACH_MM
+from planner.survey.walls.nearest import Wanted, nearest
+from planner.survey.walls.shape import BEND_RAD, Pairs, Shape
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+STEP_MM, STEPS_MOST = 0.4, 30_000
+"""Distance of samples along inner edges, and how many there are at most."""
+ALONG, ACROSS = 0.35, 0.1
+"""Sines by which the way to the other side may lean along the edge, and back into its own faces."""
+ROUNDS = 3
+SEEN = 1e-3
+
+
+def from_inner_edges(shape: Shape) -> Pairs:
+    """Return the matter between inner edges or corners and the nearest surface in front of them, within the reach.
+
+    A point of an inner edge is as near as any point about it where the way to the other side leads back along
+    neither face; the same holds for a corner and all edges that leave it (first-order condition of a minimum).
+    """
+    starts, face, wanted, ends = _samples(shape)
+    rows = np.arange(len(starts))
+    reach = np.full(len(starts), REACH_MM)
+    found = nearest(shape.tree, starts, starts, wanted, reach)
+    for _ in range(ROUNDS):  # slide along the edge to the foot of what was found
+        rows = rows[found.face >= 0]
+        along = ends[rows, 1] - ends[rows, 0]
+        length = np.maximum(np.einsum("ij,ij->i", along, along), 1e-300)
+        foot = np.einsum("ij,ij->i", found.point_mm[found.face >= 0] - ends[rows, 0], along) / length
+        moved = ends[rows, 0] + np.clip(foot, 0.0, 1.0)[:, None] * along
+        starts[rows] = moved
+        found = nearest(shape.tree, moved, moved, wanted.of(rows), reach[rows])
+    good = found.face >= 0
+    rows, there = rows[good], found.point_mm[good]
+    here, distance = starts[rows], found.distance_mm[good]
+    way = (there - here) / np.maximum(distance, 1e-12)[:, None]
+    lift = np.minimum(shape.lift_mm, 0.1 * distance)
+    free, _ = shape.free_mm(here + lift[:, None] * way, way)
+    seen = free + lift > distance * (1.0 - SEEN) - shape.lift_mm
+    pairs = Pairs(
+        here=here,
+        there=there,
+        toward=-way,
+        opposite=way,
+        thickness_mm=distance,
+        area_mm2=np.zeros(len(here)),
+        face=face[rows],
+        inner=np.ones(len(here), dtype=bool),
+    )
+    return pairs.only(seen)
+
+
+def _samples(shape: Shape) -> tuple[Floats, Ints, Wanted, Floats]:
+    """Return points on inner edges and corners, a face of each, wanted directions, and the ends of their edges."""
+    edges, points = shape.edges, shape.solid.vertices_mm
+    sharp = np.flatnonzero(edges.bend_rad > BEND_RAD)
+    ends = points[edges.ends[sharp]]
+    length = np.linalg.norm(ends[:, 1] - ends[:, 0], axis=1)
+    step = max(STEP_MM, float(length.sum()) / STEPS_MOST)
+    count = np.maximum(1, np.ceil(length / step)).astype(np.int64)
+    which = np.repeat(np.arange(len(sharp)), count)
+    share = (np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count) + 0.5) / count[which]
+    on_edges = ends[which, 0] + share[:, None] * (ends[which, 1] - ends[which, 0])
+    edge_ways, edge_most = _edge_ways(shape, sharp)
+    corners = np.flatnonzero(shape.inner_corners)
+    corner_first, corner_ways, corner_face = _corner_ways(shape, corners)
+    k = edge_ways.shape[1]
+    first = np.concatenate([np.arange(len(which) + 1) * k, len(which) * k + corner_first[1:]])
+    wanted = Wanted(
+        first=first.astype(np.int64),
+        direction=np.concatenate([edge_ways[which].reshape(-1, 3), corner_ways]),
+        most=np.concatenate([np.tile(edge_most, len(which)), _corner_most(corner_first)]),
+        ahead=np.zeros((len(which) + len(corners), 3)),
+    )
+    own = points[corners]
+    return (
+        np.concatenate([on_edges, own]),
+        np.concatenate([edges.faces[sharp[which], 0], corner_face]),
+        wanted,
+        np.concatenate([ends[which], np.stack([own, own], axis=1)]),
+    )
+
+
+def _edge_ways(shape: Shape, sharp: Ints) -> tuple[Floats, Floats]:
+    """Return the directions that count against an edge, (e, 5, 3): along it twice, into its faces, and outward."""
+    edges = shape.edges
+    ends = shape.solid.vertices_mm[edges.ends[sharp]]
+    along = ends[:, 1] - ends[:, 0]
+    along /= np.maximum(np.linalg.norm(along, axis=1, keepdims=True), 1e-12)
+    into = []
+    for side in range(2):
+        face = edges.faces[sharp, side]
+        inward = np.cross(shape.normals[face], along)
+        middle = shape.solid.corners_mm[face].mean(axis=1) - ends[:, 0]
+        into.append(inward * np.where(np.einsum("ij,ij->i", inward, middle) < 0, -1.0, 1.0)[:, None])
+    mean = shape.normals[edges.faces[sharp]].sum(axis=1)
+    mean /= np.maximum(np.linalg.norm(mean, axis=1, keepdims=True), 1e-12)
+    return np.stack([along, -along, *into, mean], axis=1), np.array([ALONG, ALONG, ACROSS, ACROSS, 0.0])
+
+
+def _corner_ways(shape: Shape, corners: Ints) -> tuple[Ints, Floats, Ints]:
+    """Return each corner's mean normal and the edges that leave it as unit vectors: first of each, all, and a face."""
+    faces, points = shape.solid.faces, shape.solid.vertices_mm
+    number = np.full(len(points), -1, np.int64)
+    number[corners] = np.arange(len(corners))
+    mean, face = np.zeros((len(corners), 3)), np.zeros(len(corners), np.int64)
+    owner, ways = [np.arange(len(corners))], []
+    for k in range(3):
+        mine = np.flatnonzero(number[faces[:, k]] >= 0)
+        who = number[faces[mine, k]]
+        np.add.at(mean, who, shape.normals[mine])
+        face[who] = mine
+        way = points[faces[mine, (k + 1) % 3]] - points[faces[mine, k]]
+        ways.append(way / np.maximum(np.linalg.norm(way, axis=1, keepdims=True), 1e-12))
+        owner.append(who)
+    mean /= np.maximum(np.linalg.norm(mean, axis=1, keepdims=True), 1e-12)
+    owners = np.concatenate(owner)
+    order = np.argsort(owners, kind="stable")
+    first = np.concatenate([[0], np.cumsum(np.bincount(owners, minlength=len(corners)))])
+    return first.astype(np.int64), np.concatenate([mean, *ways])[order], face
+
+
+def _corner_most(first: Ints) -> Floats:
+    """Return the limit of every corner's direction: outward none, along its edges a little."""
+    most = np.full(int(first[-1]), 2 * ACROSS)
+    most[first[:-1]] = 0.0
+    return most

@@ -1,0 +1,158 @@
+"""A solid made ready for measuring its walls: normals, edges with their bends, and the tree of its triangles."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.mesh import Solid
+from planner.survey.rays import face_areas, face_normals, first_hits
+from planner.survey.walls.nearest import Tree, tree_of
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+BEND_RAD = float(np.radians(10.0))
+"""Edges that bend less are seen from their faces; a corner's faces spread more than this round their mean."""
+MILD_RAD = float(np.radians(1.0))
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Shape:
+    """A solid with its ``normals`` (m, 3) and ``areas_mm2`` (m,)."""
+
+    solid: Solid
+    normals: Floats
+    areas_mm2: Floats
+
+    @cached_property
+    def tree(self) -> Tree:
+        """The triangles, for the nearest point."""
+        edges, faces = self.edges, self.solid.faces
+        sharp = edges.bend_rad > BEND_RAD
+        inner = np.zeros((len(faces), 6), dtype=bool)
+        inner[:, :3] = self.inner_corners[faces]
+        for side in range(2):
+            own = edges.faces[sharp, side]
+            other = ~(faces[own][:, :, None] == edges.ends[sharp][:, None, :]).any(axis=2)
+            inner[own, 3 + (np.argmax(other, axis=1) + 1) % 3] = True
+        return tree_of(self.solid.corners_mm, self.normals, inner)
+
+    @cached_property
+    def inner_corners(self) -> NDArray[np.bool_]:
+        """Vertices at the ends of edges that point inwards, and those that stand out of mild ones (a drill's point)."""
+        edges, faces = self.edges, self.solid.faces
+        mean = np.zeros((len(self.solid.vertices_mm), 3))
+        for k in range(3):
+            np.add.at(mean, faces[:, k], self.normals)
+        mean /= np.maximum(np.linalg.norm(mean, axis=1, keepdims=True), 1e-12)
+        lean = np.ones(len(mean))
+        for k in range(3):
+            np.minimum.at(lean, faces[:, k], np.einsum("ij,ij->i", mean[faces[:, k]], self.normals))
+        inner, outer = np.zeros(len(mean), dtype=bool), np.zeros(len(mean), dtype=bool)
+        inner[edges.ends[edges.bend_rad > MILD_RAD].reshape(-1)] = True
+        outer[edges.ends[edges.bend_rad < -MILD_RAD].reshape(-1)] = True
+        stands: NDArray[np.bool_] = inner & ~outer & (lean < np.cos(BEND_RAD))
+        stands[edges.ends[edges.bend_rad > BEND_RAD].reshape(-1)] = True
+        return stands
+
+    @cached_property
+    def edges(self) -> Edges:
+        """The edges between two triangles."""
+        mesh = self.solid.trimesh
+        pairs = np.asarray(mesh.face_adjacency, dtype=np.int64).reshape(-1, 2)
+        ends = np.asarray(mesh.face_adjacency_edges, dtype=np.int64).reshape(-1, 2)
+        bare = (self.normals[pairs] == 0.0).all(axis=2).any(axis=1)
+        pairs, ends = pairs[~bare], ends[~bare]
+        one, other = self.normals[pairs[:, 0]], self.normals[pairs[:, 1]]
+        along = self.solid.vertices_mm[ends]
+        # The other triangle's far corner lies on the outer side of this one's plane where the edge points inwards.
+        far = self.solid.corners_mm[pairs[:, 1]].sum(axis=1) - along.sum(axis=1) - along[:, 0]
+        bend = np.arctan2(np.linalg.norm(np.cross(one, other), axis=1), np.einsum("ij,ij->i", one, other))
+        return Edges(faces=pairs, ends=ends, bend_rad=np.where(np.einsum("ij,ij->i", far, one) > 0, bend, -bend))
+
+    @property
+    def lift_mm(self) -> float:
+        """A step past the single precision of the rays' engine."""
+        return 1e-6 * float(np.max(self.solid.size_mm))
+
+    def free_mm(self, starts_mm: Floats, ways: Floats) -> tuple[Floats, Ints]:
+        """Return how far each ray goes from just inside before it meets a surface (infinite: none), and the face."""
+        distance, face = np.full(len(starts_mm), np.inf), np.full(len(starts_mm), -1, np.int64)
+        if len(starts_mm):
+            hits = first_hits(self.solid, self.normals, starts_mm, ways)
+            distance[hits.ray], face[hits.ray] = hits.distance_mm, hits.face
+        return distance, face
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Edges:
+    """Edges between two ``faces`` (e, 2): vertices ``ends`` (e, 2), ``bend_rad`` positive where it points inwards."""
+
+    faces: Ints
+    ends: Ints
+    bend_rad: Floats
+
+
+def shape_of(solid: Solid) -> Shape:
+    """Make a solid ready."""
+    return Shape(solid=solid, normals=face_normals(solid), areas_mm2=face_areas(solid))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pairs:
+    """Places where matter lies between two points of the surface, k of them.
+
+    Parameters
+    ----------
+    here, there : (k, 3) float
+        Both points, in mm.
+    toward, opposite : (k, 3) float
+        The directions outward at both; at an inner edge or corner, the one of those possible that fits best.
+    thickness_mm : (k,) float
+        Diameter of the ball between them.
+    area_mm2 : (k,) float
+        Surface that ``here`` stands for; 0 for the samples beside it.
+    face : (k,) int
+        Triangle of ``here``.
+    inner : (k,) bool
+        Whether ``here`` is an edge or a corner that points inwards.
+    """
+
+    here: Floats
+    there: Floats
+    toward: Floats
+    opposite: Floats
+    thickness_mm: Floats
+    area_mm2: Floats
+    face: Ints
+    inner: NDArray[np.bool_]
+
+    def __len__(self) -> int:
+        return len(self.here)
+
+    @property
+    def middle(self) -> Floats:
+        """Points half-way, (k, 3)."""
+        middle: Floats = (self.here + self.there) / 2.0
+        return middle
+
+    @property
+    def lean_rad(self) -> Floats:
+        """Angle by which both sides are off from facing away from each other, (k,)."""
+        cos = -np.einsum("ij,ij->i", self.toward, self.opposite)
+        sin = np.linalg.norm(np.cross(self.toward, self.opposite), axis=1)
+        lean: Floats = np.arctan2(sin, cos)
+        return lean
+
+    def only(self, keep: NDArray[np.bool_] | Ints) -> Pairs:
+        """Return some of them."""
+        return Pairs(**{name: getattr(self, name)[keep] for name in self.__slots__})
+
+
+def together(*some: Pairs) -> Pairs:
+    """Return several lots as one."""
+    return Pairs(**{name: np.concatenate([getattr(one, name) for one in some]) for name in Pairs.__slots__})

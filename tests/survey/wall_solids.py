@@ -171,7 +171,7 @@ def run_outs() -> list[Known]:
     found.append(Known(name="needle", body=needle, least_mm=5.0))
     spire = Manifold.hull_points(np.array([[-4, -4, 0], [4, -4, 0], [4, 4, 0], [-4, 4, 0], [0, 0, 20.0]]))
     found.append(Known(name="spire", body=spire + block(20, 20, 5, (-10, -10, -5)), least_mm=5.0))
-    steep = block(40, 20, 15) - cylinder(5, 120, 64).translate((0, 0, -60)).rotate((0, -45, 0)).translate((20, 10, 15))
+    steep = block(40, 20, 15) - cylinder(5, 120, 64).translate((0, 0, -60)).rotate((0, -45, 0)).translate((15, 10, 15))
     found.append(Known(name="oblique bore far from any face", body=steep, least_mm=4.0))
     torn = block(30, 20, 6) - cylinder(8, 9, 64).translate((3.2, 10, -1))
     found.append(Known(name="bore that breaks out", body=torn, least_mm=6.0))

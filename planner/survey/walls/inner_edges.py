@@ -14,8 +14,9 @@ Ints = NDArray[np.int64]
 
 STEP_MM, STEPS_MOST = 0.4, 30_000
 """Distance of samples along inner edges, and how many there are at most."""
-ALONG, ACROSS = 0.35, 0.1
+ALONG, ACROSS = 0.35, 0.02
 """Sines by which the way to the other side may lean along the edge, and back into its own faces."""
+CORNER = 0.05
 ROUNDS = 3
 SEEN = 1e-3
 
@@ -130,6 +131,6 @@ def _corner_ways(shape: Shape, corners: Ints) -> tuple[Ints, Floats, Ints]:
 
 def _corner_most(first: Ints) -> Floats:
     """Return the limit of every corner's direction: outward none, along its edges a little."""
-    most = np.full(int(first[-1]), 2 * ACROSS)
+    most = np.full(int(first[-1]), CORNER)
     most[first[:-1]] = 0.0
     return most

@@ -43,7 +43,7 @@ class Wanted:
     direction: Floats
     most: Floats
     ahead: Floats
-    """Where this (k, 3) is no null vector, faces must look within 60 degrees of it; inner edges need not."""
+    """Where this (k, 3) is no null vector, its product with a face's normal must be 1 or more; inner edges are free."""
 
     def of(self, rows: Ints) -> Wanted:
         """Return the directions of some points only."""
@@ -54,9 +54,9 @@ class Wanted:
 
 
 def cone(outward: Floats, cos: float) -> Wanted:
-    """Return the directions that lead inward within a cone round straight in, to surfaces that look that way."""
+    """Return the directions that lead inward within a cone round straight in, to faces that look that way within 60 degrees."""
     k = len(outward)
-    return Wanted(first=np.arange(k + 1), direction=outward, most=np.full(k, -cos), ahead=-outward)
+    return Wanted(first=np.arange(k + 1), direction=outward, most=np.full(k, -cos), ahead=-outward / AHEAD_COS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -170,7 +170,7 @@ def _nearest(
                 if d >= best:
                     continue
                 if place == 6 or not inner[k, place]:
-                    if _dot(ahead[i], ahead[i]) > 0.0 and _dot(ahead[i], normals[k]) < AHEAD_COS:
+                    if _dot(ahead[i], ahead[i]) > 0.0 and _dot(ahead[i], normals[k]) < 1.0:
                         continue
                 if place < 6 and not inner[k, place]:
                     straight = 0.0

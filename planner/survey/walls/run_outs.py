@@ -57,16 +57,18 @@ def running_out(shape: Shape, pairs: Pairs) -> NDArray[np.bool_]:
     rows, apex, thinward = rows[rest], apex[rest], thinward[rest]
     away, which = cKDTree(near).query(pairs.middle[rows], distance_upper_bound=_longest(apex, shape), workers=1)
     close = np.flatnonzero(away <= APEXES * apex + STEP_MM)
-    which, rows, middle = which[close], rows[close], pairs.middle[rows[close]]
+    which, rows, apex, thinward = which[close], rows[close], apex[close], thinward[close]
+    middle = pairs.middle[rows]
     along = other[which] - one[which]
     share = np.einsum("ij,ij->i", middle - one[which], along) / np.maximum(np.einsum("ij,ij->i", along, along), 1e-300)
     end = one[which] + np.clip(share, 0.0, 1.0)[:, None] * along
     length = np.linalg.norm(end - middle, axis=1)
-    ahead = np.einsum("ij,ij->i", end - middle, thinward[close]) > 0.5 * length
-    ahead &= length <= APEXES * apex[close] + shape.lift_mm
+    blur = BLURRED * shape.lift_mm
+    close = length <= APEXES * apex + blur
+    out[rows[close & (pairs.thickness_mm[rows] < blur)]] = True
+    ahead = close & (np.einsum("ij,ij->i", end - middle, thinward) > 0.5 * length)
     rows, end = rows[ahead], end[ahead]
-    gone = pairs.thickness_mm[rows] < BLURRED * shape.lift_mm
-    out[rows] = gone | _thins_to(shape, pairs, rows, end, pairs.here) | _thins_to(shape, pairs, rows, end, pairs.there)
+    out[rows] |= _thins_to(shape, pairs, rows, end, pairs.here) | _thins_to(shape, pairs, rows, end, pairs.there)
     return out
 
 

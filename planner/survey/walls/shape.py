@@ -31,6 +31,11 @@ class Shape:
     @cached_property
     def tree(self) -> Tree:
         """The triangles, for the nearest point."""
+        return tree_of(self.solid.corners_mm, self.normals, self.inner)
+
+    @cached_property
+    def inner(self) -> NDArray[np.bool_]:
+        """Which corners and sides of every triangle point inwards, (m, 6)."""
         edges, faces = self.edges, self.solid.faces
         sharp = edges.bend_rad > BEND_RAD
         inner = np.zeros((len(faces), 6), dtype=bool)
@@ -39,7 +44,7 @@ class Shape:
             own = edges.faces[sharp, side]
             other = ~(faces[own][:, :, None] == edges.ends[sharp][:, None, :]).any(axis=2)
             inner[own, 3 + (np.argmax(other, axis=1) + 1) % 3] = True
-        return tree_of(self.solid.corners_mm, self.normals, inner)
+        return inner
 
     @cached_property
     def inner_corners(self) -> NDArray[np.bool_]:

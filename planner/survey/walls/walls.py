@@ -29,7 +29,7 @@ def walls_of(solid: Solid, bores: tuple[Bore, ...]) -> Walls:
     clear = (bore_of(pairs.here, bores) < 0) & (bore_of(pairs.there, bores) < 0)
     order = np.argsort(pairs.thickness_mm, kind="stable")
     return Walls(
-        least=_thinnest(shape, pairs),
+        least=_least(_thinnest(shape, pairs), bores),
         least_clear=_thinnest(shape, pairs.only(clear)),
         places=thin_places(shape, pairs.only(clear), bores),
         run_outs=run_outs_of(shape),
@@ -56,3 +56,9 @@ def _thinnest(shape: Shape, pairs: Pairs) -> WallPoint | None:
     first = pairs.only(np.array([int(np.argmin(pairs.thickness_mm))]))
     pair = settled(shape, first)
     return WallPoint(thickness_mm=float(pair.thickness_mm[0]), at_mm=vec3(pair.middle[0]))
+
+
+def _least(found: WallPoint | None, bores: tuple[Bore, ...]) -> WallPoint | None:
+    """Return the thinner of what was found and the matter beside all bores."""
+    webs = [WallPoint(thickness_mm=b.edge_wall_mm, at_mm=b.edge_at_mm) for b in bores if b.edge_wall_mm and b.edge_at_mm]
+    return min((web for web in (found, *webs) if web), key=lambda web: web.thickness_mm, default=None)

@@ -13,9 +13,9 @@ Ints = NDArray[np.int64]
 
 LEAF_N = 4
 """Triangles in a leaf."""
-STRAIGHT_COS = 0.985
-"""A point on an edge that does not point inwards is nearest only where its face lies straight ahead, within 10 degrees."""
 AHEAD_COS = 0.5
+FREE_COS = float(np.cos(np.radians(11.0)))
+"""Edges that bend inwards more than this need not have faces that look the wanted way."""
 FACING = 0.02
 """A surface ends the matter where its normal leans this much (cosine) along the way to it, or more."""
 
@@ -28,8 +28,8 @@ class Tree:
     normals: Floats
     face: Ints
     boxes: Floats
-    inner: NDArray[np.bool_]
-    """Which of each triangle's corners (3) and sides (3, from corner to corner) point inwards."""
+    straight_cos: Floats
+    """How straight each triangle's corners (3) and sides (3, from corner to corner) must lie ahead, as cosines."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -68,7 +68,7 @@ class Found:
     distance_mm: Floats
 
 
-def tree_of(corners: Floats, normals: Floats, inner: NDArray[np.bool_]) -> Tree:
+def tree_of(corners: Floats, normals: Floats, straight_cos: Floats) -> Tree:
     """Put triangles (m, 3, 3) in a tree, by the Morton order of their middles (Morton 1966)."""
     middles = corners.mean(axis=1)
     low, size = middles.min(axis=0), max(float(np.ptp(middles, axis=0).max()), 1e-12)
@@ -92,7 +92,7 @@ def tree_of(corners: Floats, normals: Floats, inner: NDArray[np.bool_]) -> Tree:
         normals=np.ascontiguousarray(normals[order]),
         face=order.astype(np.int64),
         boxes=boxes,
-        inner=np.ascontiguousarray(inner[order]),
+        straight_cos=np.ascontiguousarray(straight_cos[order]),
     )
 
 
@@ -115,7 +115,7 @@ def nearest(tree: Tree, centres_mm: Floats, from_mm: Floats, wanted: Wanted, wit
         tree.corners,
         tree.normals,
         tree.boxes,
-        tree.inner,
+        tree.straight_cos,
         np.ascontiguousarray(centres_mm),
         np.ascontiguousarray(from_mm),
         wanted.first,
@@ -132,7 +132,7 @@ def _nearest(
     corners: Floats,
     normals: Floats,
     boxes: Floats,
-    inner: NDArray[np.bool_],
+    straight_cos: Floats,
     centres: Floats,
     starts: Floats,
     first: Ints,
@@ -169,14 +169,14 @@ def _nearest(
                 d = (q[0] - centres[i, 0]) ** 2 + (q[1] - centres[i, 1]) ** 2 + (q[2] - centres[i, 2]) ** 2
                 if d >= best:
                     continue
-                if place == 6 or not inner[k, place]:
-                    if _dot(ahead[i], ahead[i]) > 0.0 and _dot(ahead[i], normals[k]) < 1.0:
-                        continue
-                if place < 6 and not inner[k, place]:
+                limit = straight_cos[k, place] if place < 6 else 1.0
+                if limit > FREE_COS and _dot(ahead[i], ahead[i]) > 0.0 and _dot(ahead[i], normals[k]) < 1.0:
+                    continue
+                if place < 6:
                     straight = 0.0
                     for j in range(3):
                         straight += (q[j] - centres[i, j]) * normals[k, j]
-                    if straight < STRAIGHT_COS * np.sqrt(d):
+                    if straight < limit * np.sqrt(d):
                         continue
                 for j in range(3):
                     way[j] = q[j] - starts[i, j]

@@ -18,6 +18,7 @@ Ints = NDArray[np.int64]
 BEND_RAD = float(np.radians(10.0))
 """Edges that bend less are seen from their faces; a corner's faces spread more than this round their mean."""
 MILD_RAD = float(np.radians(1.0))
+STRAIGHT_RAD = float(np.radians(1.0))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -31,25 +32,35 @@ class Shape:
     @cached_property
     def tree(self) -> Tree:
         """The triangles, for the nearest point."""
-        return tree_of(self.solid.corners_mm, self.normals, self.inner)
+        return tree_of(self.solid.corners_mm, self.normals, self.straight_cos)
 
     @cached_property
-    def inner(self) -> NDArray[np.bool_]:
-        """Which corners and sides of every triangle point inwards, (m, 6)."""
+    def straight_cos(self) -> Floats:
+        """How straight each triangle's corners (3) and sides (3) must lie ahead to be nearest: cosines, (m, 6).
+
+        What is nearest lies within the normals of all faces about it: straight ahead on a face or an outer edge, as
+        far off as the edge bends on one that points inwards.
+        """
         edges, faces = self.edges, self.solid.faces
-        sharp = edges.bend_rad > BEND_RAD
-        inner = np.zeros((len(faces), 6), dtype=bool)
-        inner[:, :3] = self.inner_corners[faces]
+        bend = np.maximum(edges.bend_rad, 0.0)
+        off = np.zeros((len(faces), 6))
         for side in range(2):
-            own = edges.faces[sharp, side]
-            other = ~(faces[own][:, :, None] == edges.ends[sharp][:, None, :]).any(axis=2)
-            inner[own, 3 + (np.argmax(other, axis=1) + 1) % 3] = True
-        return inner
+            own = edges.faces[:, side]
+            other = ~(faces[own][:, :, None] == edges.ends[:, None, :]).any(axis=2)
+            off[own, 3 + (np.argmax(other, axis=1) + 1) % 3] = bend
+        corner = np.zeros(len(self.solid.vertices_mm))
+        for k in range(2):
+            np.maximum.at(corner, edges.ends[:, k], bend)
+        pure = self._all_inner
+        corner[pure] = np.maximum(corner, 2.0 * self._spread_rad)[pure]
+        off[:, :3] = corner[faces]
+        cos: Floats = np.cos(np.minimum(off + STRAIGHT_RAD, np.pi))
+        return cos
 
     @cached_property
-    def inner_corners(self) -> NDArray[np.bool_]:
-        """Vertices at the ends of edges that point inwards, and those that stand out of mild ones (a drill's point)."""
-        edges, faces = self.edges, self.solid.faces
+    def _spread_rad(self) -> Floats:
+        """The largest angle between a face at each vertex and the mean of all of them, (n,)."""
+        faces = self.solid.faces
         mean = np.zeros((len(self.solid.vertices_mm), 3))
         for k in range(3):
             np.add.at(mean, faces[:, k], self.normals)
@@ -57,11 +68,24 @@ class Shape:
         lean = np.ones(len(mean))
         for k in range(3):
             np.minimum.at(lean, faces[:, k], np.einsum("ij,ij->i", mean[faces[:, k]], self.normals))
-        inner, outer = np.zeros(len(mean), dtype=bool), np.zeros(len(mean), dtype=bool)
+        spread: Floats = np.arccos(np.clip(lean, -1.0, 1.0))
+        return spread
+
+    @cached_property
+    def _all_inner(self) -> NDArray[np.bool_]:
+        """Vertices that stand out into the matter: some edge there points inwards, and none outwards, (n,)."""
+        edges = self.edges
+        inner, outer = (np.zeros(len(self.solid.vertices_mm), dtype=bool) for _ in range(2))
         inner[edges.ends[edges.bend_rad > MILD_RAD].reshape(-1)] = True
         outer[edges.ends[edges.bend_rad < -MILD_RAD].reshape(-1)] = True
-        stands: NDArray[np.bool_] = inner & ~outer & (lean < np.cos(BEND_RAD))
-        stands[edges.ends[edges.bend_rad > BEND_RAD].reshape(-1)] = True
+        both: NDArray[np.bool_] = inner & ~outer
+        return both
+
+    @cached_property
+    def inner_corners(self) -> NDArray[np.bool_]:
+        """Vertices at the ends of edges that point inwards, and those that stand out of mild ones (a drill's point)."""
+        stands = self._all_inner & (self._spread_rad > BEND_RAD)
+        stands[self.edges.ends[self.edges.bend_rad > BEND_RAD].reshape(-1)] = True
         return stands
 
     @cached_property

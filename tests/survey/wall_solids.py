@@ -7,8 +7,11 @@ from math import cos, pi, radians, sin, tan
 
 import manifold3d
 import numpy as np
+from numpy.typing import NDArray
 
 from tests.shapes import Manifold, cylinder
+
+Corners = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +51,10 @@ def hexagon(gap: float, *, corner: bool, deep: float = 4.0) -> manifold3d.Manifo
 
 def on_corner(wall: float) -> manifold3d.Manifold:
     """Return a block with a square pocket sunk corner first, this far from the floor."""
-    ways = [np.array([cos(a) * np.sqrt(2 / 3), sin(a) * np.sqrt(2 / 3), 1 / np.sqrt(3)]) for a in (0.3, 0.3 + 2 * pi / 3, 0.3 + 4 * pi / 3)]
+    ways = [
+        np.array([cos(a) * np.sqrt(2 / 3), sin(a) * np.sqrt(2 / 3), 1 / np.sqrt(3)])
+        for a in (0.3, 0.3 + 2 * pi / 3, 0.3 + 4 * pi / 3)
+    ]
     corners = [sum((w for k, w in enumerate(ways) if bits >> k & 1), np.zeros(3)) for bits in range(8)]
     cube = Manifold.hull_points(20.0 * np.array(corners))
     return block(44, 44, 12) - cube.translate((22.2, 21.9, wall))
@@ -68,6 +74,11 @@ def oblique(tilt_deg: float, gap: float, *, diameter: float = 5.0, n: int = 64) 
     return block(40, 20, 15) - bore.translate((gap + diameter / 2 / cos(tilt), 10, 15))
 
 
+def _swept(corners: Corners, long: float) -> Corners:
+    """Return corners in the plane y = 0, and once more at y = long."""
+    return np.concatenate([corners, corners + np.array([0.0, long, 0.0])])
+
+
 def plates() -> list[Known]:
     """Plates, tubes, shells and ribs."""
     found = [Known(name=f"plate {t}", body=block(40, 30, t), least_mm=t) for t in (0.4, 1.2, 6.0)]
@@ -79,12 +90,12 @@ def plates() -> list[Known]:
     found.append(Known(name="hollow block", body=block(30, 30, 30) - block(20, 20, 20, (0.7, 5, 5)), least_mm=0.7))
     found.append(Known(name="rib", body=block(40, 30, 3) + block(0.6, 30, 12, (20, 0, 0)), least_mm=0.6))
     drafted = np.array([[0, 0, 0], [1.6, 0, 0], [0.3, 0, 10], [1.3, 0, 10.0]])
-    fin = Manifold.hull_points(np.concatenate([drafted, drafted + [0, 30, 0]]))
+    fin = Manifold.hull_points(_swept(drafted, 30))
     found.append(Known(name="drafted rib", body=block(40, 30, 3) + fin.translate((20, 0, 2)), least_mm=1.0))
     boss = Manifold.cylinder(12, 5.8, 4.2, 64) - cylinder(6.4, 14, 64).translate((0, 0, -1))
     found.append(Known(name="drafted boss", body=boss, least_mm=1.0 * cos(pi / 64)))
     blunt = np.array([[0, 0, 0], [50, 0, 0], [0, 0, 8], [50, 0, 1.0]])
-    wedge = Manifold.hull_points(np.concatenate([blunt, blunt + [0, 30, 0]]))
+    wedge = Manifold.hull_points(_swept(blunt, 30))
     found.append(Known(name="blunt wedge", body=wedge, least_mm=1.0))
     comb = block(30, 10, 10) - block(0.9, 12, 8, (8, -1, 4)) - block(0.9, 12, 8, (9.7, -1, 4))
     found.append(Known(name="comb tooth", body=comb, least_mm=0.8))
@@ -106,7 +117,9 @@ def inner_corners() -> list[Known]:
     found.append(Known(name="grooves across each other", body=cross, least_mm=0.4))
     found.append(Known(name="square pocket on its corner 0.5", body=on_corner(0.5), least_mm=0.5))
     found.append(Known(name="square pocket on its corner 1.1", body=on_corner(1.1), least_mm=1.1))
-    turned = block(30, 30, 6) - block(8, 8, 9).rotate((0, 0, 45)).translate((0.35 + 8 / np.sqrt(2), 15 - 8 / np.sqrt(2), 2))
+    turned = block(30, 30, 6) - block(8, 8, 9).rotate((0, 0, 45)).translate(
+        (0.35 + 8 / np.sqrt(2), 15 - 8 / np.sqrt(2), 2)
+    )
     found.append(Known(name="square pocket, edge to the face", body=turned, least_mm=0.35))
     for wall, angle, n in ((0.5, 118, 64), (0.3, 90, 24), (1.0, 140, 96), (0.7, 118, 12)):
         found.append(Known(name=f"drill point {angle} over {wall}", body=drilled(wall, angle, n), least_mm=wall))
@@ -138,9 +151,8 @@ def beside_bores() -> list[Known]:
     found.append(Known(name="bores across each other", body=crossing, least_mm=0.5))
     floor = block(20, 20, 8) - cylinder(6, 9, 64).translate((10, 10, 0.65))
     found.append(Known(name="flat floor under a bore", body=floor, least_mm=0.65))
-    slant = np.array([[0, 0, 0], [30, 0, 0], [0, 0, 12], [30, 0, 12.0]]) - [0, 0, 0]
-    slant[0, 2] = -30 * tan(radians(15))
-    roof = Manifold.hull_points(np.concatenate([slant, slant + [0, 20, 0]]))
+    slant = np.array([[0, 0, -30 * tan(radians(15))], [30, 0, 0], [0, 0, 12], [30, 0, 12.0]])
+    roof = Manifold.hull_points(_swept(slant, 20))
     low = 1.2 / cos(radians(15)) - (30 - 22 - 3) * tan(radians(15))
     bored = roof - cylinder(6, 30, 64).translate((22, 10, low))
     foot = -(30 - 25) * tan(radians(15))
@@ -153,11 +165,11 @@ def run_outs() -> list[Known]:
     found = []
     for angle in (5, 10, 20, 30, 45):
         base = np.array([[0, 0, 0], [40, 0, 0], [0, 0, 40 * tan(radians(angle))]])
-        body = Manifold.hull_points(np.concatenate([base, base + [0, 30, 0]])) + block(20, 30, 12, (-20, 0, 0))
+        body = Manifold.hull_points(_swept(base, 30)) + block(20, 30, 12, (-20, 0, 0))
         found.append(Known(name=f"knife edge {angle}", body=body, least_mm=12.0 if angle > 20 else 2.0))
     for land in (0.0, 0.3):
         base = np.array([[0, 0, 0], [40, 0, 0], [40, 0, land], [34 + land, 0, 6], [0, 0, 6.0]])
-        body = Manifold.hull_points(np.concatenate([base, base + [0, 30, 0]]))
+        body = Manifold.hull_points(_swept(base, 30))
         found.append(Known(name=f"chamfer with a land of {land}", body=body, least_mm=6.0))
     cove = block(40, 30, 5) - cylinder(10, 32, 96).rotate((-90, 0, 0)).translate((40.0, -1, 5.0))
     found.append(Known(name="cove that runs out", body=cove, least_mm=5.0))
@@ -175,9 +187,8 @@ def run_outs() -> list[Known]:
     found.append(Known(name="oblique bore far from any face", body=steep, least_mm=4.0))
     torn = block(30, 20, 6) - cylinder(8, 9, 64).translate((3.2, 10, -1))
     found.append(Known(name="bore that breaks out", body=torn, least_mm=6.0))
-    prism = Manifold.hull_points(
-        np.array([[0, 0, 0], [10, 0, 0], [10 * cos(pi / 3), 0, 10 * sin(pi / 3)]] + [[0, 30, 0], [10, 30, 0], [5, 30, 10 * sin(pi / 3)]], float)
-    )
+    side = np.array([[0, 0, 0], [10, 0, 0], [5, 0, 10 * sin(pi / 3)]])
+    prism = Manifold.hull_points(_swept(side, 30))
     found.append(Known(name="three-sided bar", body=prism, least_mm=5.0))
     return found
 

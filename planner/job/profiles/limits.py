@@ -18,6 +18,10 @@ class Limits:
     """Load and pin: 3."""
     unlaid_percent: Sourced
     """Share of a part's matter that a line may miss without a word."""
+    blemish_lines: Sourced
+    """A thin place shorter and narrower than this many lines may be a blemish, 3."""
+    blemish_share: Sourced
+    """A blemish takes less than this share of the part's section, 0.1."""
     wall_between_low_lines: Sourced
     wall_between_high_lines: Sourced
     running_turning_mm: Sourced

@@ -13,6 +13,7 @@ from planner.job import Job, Part, fit_printers
 from planner.rules.bind.bind_bores import LOADED, bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
+from planner.rules.bind.bind_walls import wall_rules
 from planner.rules.fit.bed_size import bed_over_any
 from planner.rules.fit.cord_force import cord_force
 from planner.rules.fit.joint_strength import joint_rules
@@ -20,7 +21,7 @@ from planner.rules.fit.mesh_rules import mesh_findings
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.small_part import PartSmall, largest_small
 from planner.rules.fit.strength_ratio import StrengthRatio
-from planner.rules.fit.wall_thickness import WallBetween, WallThin, WallUnlaid
+from planner.rules.fit.wall_thickness import WallUnlaid
 from planner.rules.rule import Fixed, Lifted, Rule, Said
 from planner.survey import Bore, LayerView, Survey
 
@@ -97,26 +98,7 @@ def _part_rules(job: Job, part: Part, survey: Survey, down: Vec3) -> list[Rule]:
     rules: list[Rule] = [
         bed_over_any(part.name, survey.hull_mm, down, tuple(pose.down for pose in survey.poses), fit_printers(job))
     ]
-    wall = survey.walls.least_clear
-    if wall is not None:
-        loaded = part.judged_duty in LOADED
-        rules.append(
-            WallThin(
-                part=part.name,
-                duty=part.judged_duty,
-                duty_stated=part.duty is not None,
-                thickness_mm=wall.thickness_mm,
-                at_mm=wall.at_mm,
-                line_width_mm=w,
-                lines=limits.wall_load_lines if loaded else limits.wall_plain_lines,
-                plain_lines=limits.wall_plain_lines,
-            )
-        )
-        rules.append(
-            WallBetween(
-                part=part.name, thickness_mm=wall.thickness_mm, at_mm=wall.at_mm, line_width_mm=w, limits=limits
-            )
-        )
+    rules += wall_rules(part, survey, w, limits)
     if part.judged_duty in LOADED:
         rules.append(StrengthRatio(part=part.name, most=limits.strength_ratio))
     age = job.use.recipient_age_years

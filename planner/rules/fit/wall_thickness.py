@@ -1,4 +1,4 @@
-"""Walls at scale: thick enough for the lines that must lie side by side in them."""
+"""Notes on walls at scale: what lines can fill, and what they cannot reach."""
 
 from __future__ import annotations
 
@@ -6,53 +6,9 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Limits
-from planner.rules.rule import Steady, at_least, positive
+from planner.rules.rule import Steady
 from planner.sourced import Sourced
 from planner.survey import LayerView
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallThin:
-    """``wall.thin``: least inscribed distance between opposed faces, against 2 or 3 line widths."""
-
-    part: str
-    duty: str
-    duty_stated: bool
-    thickness_mm: float
-    at_mm: Vec3
-    line_width_mm: float
-    lines: Sourced
-    plain_lines: Sourced
-    rule: str = "wall.thin"
-    feature: str = "wall"
-
-    def at(self, s: float) -> Finding:
-        """Judge the wall at a scale."""
-        measured, limit = self.thickness_mm * s, self.lines.value * self.line_width_mm
-        fits = at_least(measured, limit)
-        plain = at_least(measured, self.plain_lines.value * self.line_width_mm)
-        undecided = not fits and not self.duty_stated and plain
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=Verdict.GO if fits else Verdict.NO_GO,
-            measured=measured,
-            limit=limit,
-            unit="mm",
-            at_mm=self.at_mm,
-            why=f"thinnest wall {measured:.2f} mm, {self.lines.value:g} lines of {self.line_width_mm:g} mm "
-            f"({limit:.2f} mm) needed for duty {self.duty}" + ("" if self.duty_stated else " (guessed)"),
-            remedy="" if fits else f"print at {100 * limit / self.thickness_mm:.1f} % or more, or use a finer nozzle",
-            source=self.lines.source,
-            question=f"What is the duty of {self.part}? As shell or cover its wall of {measured:.2f} mm would do."
-            if undecided
-            else "",
-        )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return the scale at which the wall just holds its lines."""
-        return positive(self.lines.value * self.line_width_mm / self.thickness_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -75,9 +75,10 @@ def _straight(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Fl
 
 
 def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> Way:
-    """Return the shortest way to a face that both lies and looks within 35 or, straight ahead, 44 degrees of outward."""
-    tree = shape.tree if keep.all() else tree_of(shape.solid.corners_mm[keep], shape.normals[keep], shape.straight_cos[keep])
-    distance, face = shape.free_mm(starts, outward)
+    """Return the shortest way to a face within 35 degrees of outward, or 44 where it lies straight ahead."""
+    kept = (shape.solid.corners_mm[keep], shape.normals[keep], shape.straight_cos[keep])
+    tree = shape.tree if keep.all() else tree_of(*kept)
+    _, face = shape.free_mm(starts, outward)
     lean = np.where(face >= 0, np.einsum("ij,ij->i", outward, shape.normals[face]), 1.0)
     cos = np.where(lean > OPPOSED_COS, np.minimum(NEAR_COS, lean * (1 - 1e-9)), NEAR_COS)
     first = np.arange(len(starts) + 1)

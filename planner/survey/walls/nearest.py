@@ -50,11 +50,13 @@ class Wanted:
         count = np.diff(self.first)[rows]
         start = np.concatenate([[0], np.cumsum(count)])
         take = np.repeat(self.first[:-1][rows] - start[:-1], count) + np.arange(start[-1])
-        return Wanted(first=start.astype(np.int64), direction=self.direction[take], most=self.most[take], ahead=self.ahead[rows])
+        return Wanted(
+            first=start.astype(np.int64), direction=self.direction[take], most=self.most[take], ahead=self.ahead[rows]
+        )
 
 
 def cone(outward: Floats, cos: float) -> Wanted:
-    """Return the directions that lead inward within a cone round straight in, to faces that look that way within 60 degrees."""
+    """Return the directions inward within a cone, to faces that look within 60 degrees of straight in."""
     k = len(outward)
     return Wanted(first=np.arange(k + 1), direction=outward, most=np.full(k, -cos), ahead=-outward / AHEAD_COS)
 

@@ -115,7 +115,7 @@ def _sharp_points(shape: Shape) -> tuple[Floats, Floats, Floats]:
 
 
 def _spikes(shape: Shape) -> Ints:
-    """Return the vertices where faces meet in a sharp point: no edge points inwards, and their normals nearly cancel."""
+    """Return the vertices where faces meet in a sharp point: none bends inwards, and their normals nearly cancel."""
     edges, faces, corners = shape.edges, shape.solid.faces, shape.solid.corners_mm
     total, weight = np.zeros((len(shape.solid.vertices_mm), 3)), np.zeros(len(shape.solid.vertices_mm))
     for k in range(3):
@@ -137,7 +137,8 @@ def run_outs_of(shape: Shape) -> tuple[RunOut, ...]:
         return ()
     ends = edges.ends[sharp]
     n = len(points)
-    piece = connected_components(coo_matrix((np.ones(len(ends)), (ends[:, 0], ends[:, 1])), shape=(n, n)), False)[1]
+    graph = coo_matrix((np.ones(len(ends)), (ends[:, 0], ends[:, 1])), shape=(n, n))
+    piece = connected_components(graph, directed=False)[1]
     _, chain = np.unique(piece[ends[:, 0]], return_inverse=True)
     length = np.linalg.norm(points[ends[:, 1]] - points[ends[:, 0]], axis=1)
     total = np.bincount(chain, weights=length)

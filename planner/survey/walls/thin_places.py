@@ -24,7 +24,7 @@ THICK_MM = 4.0
 """Places thicker than this, as drawn, are no thin places at any size that people print."""
 LEVELS_N = 12
 FLAT = 1.12
-"""What is no thicker than this times the thinnest is as thin as it: a place that joins a thinner one so soon is part of it."""
+"""What is no thicker than this times the thinnest is as thin: a place that joins a thinner one so soon is part of it."""
 PLACES_MOST = 24
 CELL_MM, CELL_SPACINGS = 0.6, 2.5
 FINE_MM, FINE_CELL_MM, FINE_ROUND_MM = 0.2, 0.35, 3.5
@@ -112,10 +112,9 @@ def _finer(shape: Shape, thin: Pairs, pair: Pairs, bores: tuple[Bore, ...], coar
     sections = None
     result = []
     for rough in coarse:
-        mine = next(
-            (r for r in regions(some.middle, some.thickness_mm, np.array([rough.thickness_mm]), FINE_CELL_MM) if 0 in r.rows),
-            None,
-        )
+        level = np.array([rough.thickness_mm])
+        near = regions(some.middle, some.thickness_mm, level, FINE_CELL_MM)
+        mine = next((region for region in near if 0 in region.rows), None)
         if mine is None or least > rough.thickness_mm:
             result.append(rough)
             continue
@@ -176,7 +175,7 @@ def _section_mm2(shape: Shape, at: Floats, along: Floats) -> float:
     x /= np.linalg.norm(x)
     turn = np.stack([x, np.cross(along, x), along])
     section = body.transform(np.column_stack([turn, -turn @ at])).slice(0.0)
-    spot = manifold3d.CrossSection.square((0.2, 0.2), True)
+    spot = manifold3d.CrossSection.square((0.2, 0.2), center=True)
     pieces = [(float((piece ^ spot).area()), float(piece.area())) for piece in section.decompose()]
     held = [piece for piece in pieces if piece[0] > 0.0]
     return max(held)[1] if held else 0.0

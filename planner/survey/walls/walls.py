@@ -60,5 +60,7 @@ def _thinnest(shape: Shape, pairs: Pairs) -> WallPoint | None:
 
 def _least(found: WallPoint | None, bores: tuple[Bore, ...]) -> WallPoint | None:
     """Return the thinner of what was found and the matter beside all bores."""
-    webs = [WallPoint(thickness_mm=b.edge_wall_mm, at_mm=b.edge_at_mm) for b in bores if b.edge_wall_mm and b.edge_at_mm]
+    webs = [
+        WallPoint(thickness_mm=b.edge_wall_mm, at_mm=b.edge_at_mm) for b in bores if b.edge_wall_mm and b.edge_at_mm
+    ]
     return min((web for web in (found, *webs) if web), key=lambda web: web.thickness_mm, default=None)

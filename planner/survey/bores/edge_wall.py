@@ -78,12 +78,13 @@ def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Flo
     """Return the shortest way to a face within 35 degrees of outward, or 44 where it lies straight ahead."""
     kept = (shape.solid.corners_mm[keep], shape.normals[keep], shape.straight_cos[keep])
     tree = shape.tree if keep.all() else tree_of(*kept)
-    _, face = shape.free_mm(starts, outward)
-    lean = np.where(face >= 0, np.einsum("ij,ij->i", outward, shape.normals[face]), 1.0)
+    distance, face = shape.free_mm(starts, outward)
+    lean = np.where(face >= 0, np.einsum("ij,ij->i", outward, shape.normals[face]), 0.0)
     cos = np.where(lean > OPPOSED_COS, np.minimum(NEAR_COS, lean * (1 - 1e-9)), NEAR_COS)
     first = np.arange(len(starts) + 1)
     wanted = Wanted(first=first, direction=-outward, most=-cos, ahead=outward / cos[:, None])
-    found = nearest(tree, starts, starts, wanted, np.full(len(starts), REACH_MM))
+    within = np.where(lean > OPPOSED_COS, np.minimum(REACH_MM, np.maximum(distance, 0.0) * (1 + 1e-9)), REACH_MM)
+    found = nearest(tree, starts, starts, wanted, within)
     rows = np.flatnonzero(found.face >= 0)
     way = (found.point_mm[rows] - starts[rows]) / found.distance_mm[rows, None]
     free, _ = shape.free_mm(starts[rows], way)

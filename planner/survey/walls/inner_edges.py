@@ -29,7 +29,9 @@ def from_inner_edges(shape: Shape) -> Pairs:
     """
     starts, face, wanted, ends = _samples(shape)
     rows = np.arange(len(starts))
-    reach = np.full(len(starts), REACH_MM)
+    inward = -wanted.direction[wanted.first[:-1]]  # where a straight ray ends, the nearest is no farther
+    free, _ = shape.free_mm(starts + shape.lift_mm * inward, inward)
+    reach = np.minimum(REACH_MM, 1.01 * free + 2 * shape.lift_mm)
     found = nearest(shape.tree, starts, starts, wanted, reach)
     for _ in range(ROUNDS):  # slide along the edge to the foot of what was found
         rows = rows[found.face >= 0]
@@ -91,7 +93,7 @@ def _samples(shape: Shape) -> tuple[Floats, Ints, Wanted, Floats]:
 
 
 def _edge_ways(shape: Shape, sharp: Ints) -> tuple[Floats, Floats]:
-    """Return the directions that count against an edge, (e, 5, 3): along it twice, into its faces, and outward."""
+    """Return the directions that count against an edge, (e, 5, 3): outward, along it twice, and into its faces."""
     edges = shape.edges
     ends = shape.solid.vertices_mm[edges.ends[sharp]]
     along = ends[:, 1] - ends[:, 0]
@@ -104,7 +106,7 @@ def _edge_ways(shape: Shape, sharp: Ints) -> tuple[Floats, Floats]:
         into.append(inward * np.where(np.einsum("ij,ij->i", inward, middle) < 0, -1.0, 1.0)[:, None])
     mean = shape.normals[edges.faces[sharp]].sum(axis=1)
     mean /= np.maximum(np.linalg.norm(mean, axis=1, keepdims=True), 1e-12)
-    return np.stack([along, -along, *into, mean], axis=1), np.array([ALONG, ALONG, ACROSS, ACROSS, 0.0])
+    return np.stack([mean, along, -along, *into], axis=1), np.array([0.0, ALONG, ALONG, ACROSS, ACROSS])
 
 
 def _corner_ways(shape: Shape, corners: Ints) -> tuple[Ints, Floats, Ints]:

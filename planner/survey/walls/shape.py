@@ -111,9 +111,10 @@ class Shape:
     def free_mm(self, starts_mm: Floats, ways: Floats) -> tuple[Floats, Ints]:
         """Return how far each ray goes from just inside before it meets a surface (infinite: none), and the face."""
         distance, face = np.full(len(starts_mm), np.inf), np.full(len(starts_mm), -1, np.int64)
-        if len(starts_mm):
-            hits = first_hits(self.solid, self.normals, starts_mm, ways)
-            distance[hits.ray], face[hits.ray] = hits.distance_mm, hits.face
+        good = np.flatnonzero(np.isfinite(starts_mm).all(axis=1) & (np.abs(ways).max(axis=1, initial=0.0) > 0.5))
+        if len(good):  # the engine must not be asked about rays that lead nowhere
+            hits = first_hits(self.solid, self.normals, starts_mm[good], ways[good])
+            distance[good[hits.ray]], face[good[hits.ray]] = hits.distance_mm, hits.face
         return distance, face
 
 

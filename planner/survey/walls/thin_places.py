@@ -24,12 +24,13 @@ THICK_MM = 4.0
 """Places thicker than this, as drawn, are no thin places at any size that people print."""
 LEVELS_N = 12
 FLAT = 1.12
-"""What is no thicker than this times the thinnest is as thin: a place that joins a thinner one so soon is part of it."""
+"""What is no thicker than this times the thinnest is as thin: a place that soon joins a thinner one is part of it."""
 PLACES_MOST = 24
 CELL_MM, CELL_SPACINGS = 0.6, 2.5
 FINE_MM, FINE_CELL_MM, FINE_ROUND_MM = 0.2, 0.35, 3.5
 """Small places are sampled once more: this densely, connected over so much, so far round."""
 SMALL_MM = 6.0
+NEAR_MOST = 3000
 BESIDE_MM = 1.0
 """A place this near to a bore's wall lies beside it."""
 
@@ -105,7 +106,7 @@ def _axes(points: Floats, pairs: Pairs) -> Floats:
 def _finer(shape: Shape, thin: Pairs, pair: Pairs, bores: tuple[Bore, ...], coarse: list[Below]) -> list[Below]:
     """Return the extents of a small place from samples that lie densely about it, and its share of the section."""
     middle, least = pair.middle[0], float(pair.thickness_mm[0])
-    dense = _dense(shape, middle)
+    dense = _dense(shape, thin, middle)
     dense = dense.only((bore_of(dense.here, bores) < 0) & (bore_of(dense.there, bores) < 0))
     inner = thin.only(thin.inner & (np.linalg.norm(thin.middle - middle, axis=1) < FINE_ROUND_MM))
     some = together(pair, dense, inner)
@@ -132,11 +133,13 @@ def _finer(shape: Shape, thin: Pairs, pair: Pairs, bores: tuple[Bore, ...], coar
     return result
 
 
-def _dense(shape: Shape, middle: Floats) -> Pairs:
-    """Return the walls from samples that lie densely round a point."""
+def _dense(shape: Shape, thin: Pairs, middle: Floats) -> Pairs:
+    """Return the walls from samples that lie densely round a point; those known, where small triangles give many."""
     corners = shape.solid.corners_mm
     low, high = corners.min(axis=1), corners.max(axis=1)
     near = np.flatnonzero((low < middle + FINE_ROUND_MM).all(axis=1) & (high > middle - FINE_ROUND_MM).all(axis=1))
+    if len(near) > NEAR_MOST:
+        return thin.only(~thin.inner & (np.linalg.norm(thin.middle - middle, axis=1) < FINE_ROUND_MM))
     area = shape.areas_mm2[near]
     large = area > FINE_ROUND_MM**2
     small = near[~large]

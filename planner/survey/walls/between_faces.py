@@ -19,8 +19,6 @@ NEAR_CORNER = 0.01
 """Barycentric distance of corner samples from the triangle's sides."""
 CONE_COS = float(np.cos(np.radians(30.0)))
 """The ball's other contact lies within 30 degrees of straight through: its sides are within 60 of opposed."""
-REACH_MM = 5.0
-"""Balls are made to touch up to this thickness; beyond it a wall is measured between planes only."""
 PARALLEL_COS = float(np.cos(np.radians(20.0)))
 ROUNDS = 10
 TOUCH = 1e-5
@@ -74,8 +72,8 @@ def between_faces(shape: Shape, points: Floats, face: Ints, area_mm2: Floats) ->
     free = free + shape.lift_mm
     seen = (hit >= 0) & (free > 0) & (normals != 0.0).any(axis=1)
     cos = np.where(seen, -np.einsum("ij,ij->i", normals, shape.normals[hit]), 0.0)
-    thick = np.flatnonzero(seen & (free > REACH_MM) & (cos >= PARALLEL_COS))
-    thin = np.flatnonzero(seen & (free <= REACH_MM))
+    thick = np.flatnonzero(seen & (free > shape.reach_mm) & (cos >= PARALLEL_COS))
+    thin = np.flatnonzero(seen & (free <= shape.reach_mm))
     diameter, there, opposite = _shrunk(shape, points[thin], normals[thin], free[thin])
     touching = diameter > 0
     thin, diameter, there, opposite = thin[touching], diameter[touching], there[touching], opposite[touching]

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.survey.walls.between_faces import REACH_MM
 from planner.survey.walls.nearest import Wanted, nearest
 from planner.survey.walls.shape import BEND_RAD, Pairs, Shape
 
@@ -18,7 +17,7 @@ ALONG, ACROSS = 0.35, 0.02
 """Sines by which the way to the other side may lean along the edge, and back into its own faces."""
 CORNER = 0.05
 ROUNDS = 3
-SEEN = 1e-3
+SEEN, SLID = 1e-3, 1e-4
 
 
 def from_inner_edges(shape: Shape) -> Pairs:
@@ -28,22 +27,26 @@ def from_inner_edges(shape: Shape) -> Pairs:
     neither face; the same holds for a corner and all edges that leave it (first-order condition of a minimum).
     """
     starts, face, wanted, ends = _samples(shape)
-    rows = np.arange(len(starts))
     inward = -wanted.direction[wanted.first[:-1]]  # where a straight ray ends, the nearest is no farther
     free, _ = shape.free_mm(starts + shape.lift_mm * inward, inward)
-    reach = np.minimum(REACH_MM, 1.01 * free + 2 * shape.lift_mm)
+    reach = np.where(np.isfinite(free), np.minimum(shape.reach_mm, 1.01 * free + 2 * shape.lift_mm), 0.0)
     found = nearest(shape.tree, starts, starts, wanted, reach)
-    for _ in range(ROUNDS):  # slide along the edge to the foot of what was found
-        rows = rows[found.face >= 0]
+    there, distance, good = found.point_mm, found.distance_mm, found.face >= 0
+    rows = np.flatnonzero(good)
+    for _ in range(ROUNDS):  # slide along the edge to the foot of what was found, and look again
         along = ends[rows, 1] - ends[rows, 0]
         length = np.maximum(np.einsum("ij,ij->i", along, along), 1e-300)
-        foot = np.einsum("ij,ij->i", found.point_mm[found.face >= 0] - ends[rows, 0], along) / length
-        moved = ends[rows, 0] + np.clip(foot, 0.0, 1.0)[:, None] * along
-        starts[rows] = moved
-        found = nearest(shape.tree, moved, moved, wanted.of(rows), reach[rows])
-    good = found.face >= 0
-    rows, there = rows[good], found.point_mm[good]
-    here, distance = starts[rows], found.distance_mm[good]
+        foot = np.clip(np.einsum("ij,ij->i", there[rows] - ends[rows, 0], along) / length, 0.0, 1.0)
+        moved = ends[rows, 0] + foot[:, None] * along
+        slid = np.linalg.norm(there[rows] - moved, axis=1)
+        nearer = slid < distance[rows] * (1.0 - SLID)
+        rows, moved, slid = rows[nearer], moved[nearer], slid[nearer]
+        starts[rows], distance[rows] = moved, slid
+        found = nearest(shape.tree, moved, moved, wanted.of(rows), slid)
+        again = found.face >= 0
+        there[rows[again]], distance[rows[again]] = found.point_mm[again], found.distance_mm[again]
+    rows = np.flatnonzero(good)
+    here, there, distance = starts[rows], there[rows], distance[rows]
     way = (there - here) / np.maximum(distance, 1e-12)[:, None]
     lift = np.minimum(shape.lift_mm, 0.1 * distance)
     free, _ = shape.free_mm(here + lift[:, None] * way, way)

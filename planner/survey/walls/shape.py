@@ -15,6 +15,8 @@ from planner.survey.walls.nearest import Tree, tree_of
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+REACH_MM, REACH_SHARE = 5.0, 0.2
+"""Balls are made to touch up to this thickness; beyond it a wall is measured between planes only."""
 BEND_RAD = float(np.radians(10.0))
 """Edges that bend less are seen from their faces; a corner's faces spread more than this round their mean."""
 MILD_RAD = float(np.radians(1.0))
@@ -102,6 +104,11 @@ class Shape:
         far = self.solid.corners_mm[pairs[:, 1]].sum(axis=1) - along.sum(axis=1) - along[:, 0]
         bend = np.arctan2(np.linalg.norm(np.cross(one, other), axis=1), np.einsum("ij,ij->i", one, other))
         return Edges(faces=pairs, ends=ends, bend_rad=np.where(np.einsum("ij,ij->i", far, one) > 0, bend, -bend))
+
+    @property
+    def reach_mm(self) -> float:
+        """Up to where walls are measured by balls and from inner edges: in tiny parts all lies near to all."""
+        return min(REACH_MM, REACH_SHARE * float(np.max(self.solid.size_mm)))
 
     @property
     def lift_mm(self) -> float:

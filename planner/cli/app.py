@@ -14,16 +14,16 @@ from planner.cli.fit.inspect_command import inspect
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.start_command import start
 from planner.cli.fit.window_command import window
+from planner.cli.machine.audit_command import audit
+from planner.cli.machine.calibrate_command import calibrate
+from planner.cli.machine.coupon_command import coupon
+from planner.cli.machine.learn_command import learn
+from planner.cli.machine.settings_command import settings
 from planner.cli.plan.chapter_command import chapter
 from planner.cli.plan.demo_command import demo
 from planner.cli.plan.desk_command import desk
 from planner.cli.plan.plan_command import plan
 from planner.cli.plan.release_command import release
-from planner.cli.print.audit_command import audit
-from planner.cli.print.calibrate_command import calibrate
-from planner.cli.print.coupon_command import coupon
-from planner.cli.print.learn_command import learn
-from planner.cli.print.settings_command import settings
 
 app = typer.Typer(
     name="fitwright",

@@ -12,6 +12,7 @@ from stl.base import BaseMesh
 
 from planner.errors import MeshError
 from planner.mesh.read_mesh import read_solid
+from planner.mesh.single_precision import in_single_precision
 from planner.mesh.solid import Solid
 from planner.mesh.stand import Copy
 from planner.whole_file import whole
@@ -35,7 +36,7 @@ def write_stl(path: Path, solids: Sequence[Solid]) -> None:
         Nothing to write, or what was written is not what was meant; an older file stays as it was.
     """
     _refuse_nothing(path, solids)
-    corners = np.concatenate([solid.corners_mm for solid in solids]).astype(np.float32)
+    corners = np.concatenate([in_single_precision(solid).corners_mm for solid in solids]).astype(np.float32)
     rows = np.zeros(len(corners), dtype=BaseMesh.dtype)
     rows["vectors"] = corners
     edges = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
@@ -62,7 +63,7 @@ def write_3mf(path: Path, copies: Sequence[Copy]) -> None:
     objects: dict[int, Any] = {}
     for index, copy in enumerate(copies):
         if id(copy.solid) not in objects:
-            objects[id(copy.solid)] = _object(model, copy.solid, len(objects))
+            objects[id(copy.solid)] = _object(model, in_single_precision(copy.solid), len(objects))
         item = model.AddBuildItem(objects[id(copy.solid)], _transform(wrapper, copy))
         item.SetPartNumber(copy.name)
         item.SetUUID(_uuid("item", str(index), copy.name))
@@ -122,6 +123,8 @@ def _compared(where: str, back: Solid, solids: Sequence[Solid]) -> None:
         wrong = f"its box lies {apart:.4f} mm off"
     elif sound and not back.sound:
         wrong = f"it is not sound any more: {', '.join(back.faults)}"
+    elif sound and back.healed:
+        wrong = f"it reads back only after repair: {', '.join(back.healed)}"
     elif sound and abs(back.volume_mm3 - volume) > VOLUME_SHARE * abs(volume) + 1e-3:
         wrong = f"it holds {back.volume_mm3:.3f} mm3 instead of {volume:.3f}"
     if wrong:

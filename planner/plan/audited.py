@@ -7,7 +7,9 @@ from pathlib import Path
 from planner.errors import CommandError
 from planner.gcode import Audit, Meant, MeantPart, Measured, audit, measure
 from planner.job import printer_named
-from planner.plan.plan_record import Plan, PlannedPart
+from planner.packing import counted
+from planner.plan.plan_record import Plan
+from planner.plan.planned_part import PlannedPart
 
 
 def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Meant, Audit]:
@@ -34,9 +36,7 @@ def meant_plate(plan: Plan, number: int) -> Meant:
     """Return what the plan means one plate to be."""
     plate = next(one for one in plan.plates if one.number == number)
     by_name = {planned.part.name: planned for planned in plan.parts}
-    counts: dict[str, int] = {}
-    for placement in plate.placements:
-        counts[placement.part] = counts.get(placement.part, 0) + 1
+    counts = counted(plate.placements)
     unsound = [name for name in counts if not by_name[name].posed.sound]
     if unsound:
         wrong = f"{', '.join(unsound)} of it is not sound, so no program can be compared with it"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from manifold3d import Manifold, Mesh64, OpType
+from manifold3d import Manifold, Mesh64
 from numpy.typing import NDArray
 
 from planner.survey import Bore, Channel, Slot, across
@@ -141,25 +141,47 @@ def _tube(points: Floats) -> Manifold:
 
 
 def slot_cut(body: Manifold, slot: Slot, target_mm: float, leave_mm: float, s: float) -> Manifold | None:
-    """Return the body with a slot lengthened at both ends, through the matter beside it and no other.
+    """Return the body with a slot lengthened at both ends, through the wall beside it and no other.
 
-    None where less than ``leave_mm`` of matter would stay beyond its ends.
+    None where less than ``leave_mm`` of the wall would stay beyond its ends.
     """
     beyond = _beside(body, slot, target_mm + 2 * leave_mm, s)
     cut = _beside(body, slot, target_mm, s)
     whole = 2 * leave_mm * slot.width_mm * slot.depth_mm * s * s
     if sum(piece.volume() for piece in beyond) - sum(piece.volume() for piece in cut) < LEFT_SHARE * whole:
         return None
-    return body - Manifold.batch_boolean(cut, OpType.Add) if cut else body
+    if not cut:
+        return body
+    # Taking the pieces themselves away would leave flecks of no volume on the skin that they share with the body.
+    frame = _slot_frame(slot, s)
+    along = np.concatenate([_along(piece, frame) for piece in cut])
+    low, high = float(along.min()) - PAST_MM, float(along.max()) + PAST_MM
+    box = Manifold.cube((target_mm, slot.width_mm * s, high - low), center=True).translate((0, 0, (low + high) / 2))
+    return body - box.transform(np.ascontiguousarray(frame))
 
 
 def _beside(body: Manifold, slot: Slot, length_mm: float, s: float) -> list[Manifold]:
-    """Return the pieces of matter within a slot's own depth that a longer slot of a length would take."""
-    length, deep = np.array(slot.length_axis), np.array(slot.deep_axis)
-    frame = np.column_stack([length, np.cross(deep, length), deep, np.array(slot.at_mm) * s])
-    high = (1 + 2 * SLOT_REACH) * slot.depth_mm * s
+    """Return the pieces of the wall within a slot's own depth that a longer slot of a length would take."""
+    frame, high = _slot_frame(slot, s), (1 + 2 * SLOT_REACH) * slot.depth_mm * s
     box = Manifold.cube((length_mm, slot.width_mm * s, high), center=True).transform(np.ascontiguousarray(frame))
-    return [piece for piece in (body ^ box).decompose() if _reaches(piece, frame, slot.depth_mm * s / 2)]
+    half = slot.depth_mm * s / 2
+    return [
+        piece
+        for piece in (body ^ box).decompose()
+        if (away := _along(piece, frame)).min() < half and away.max() > -half
+    ]
+
+
+def _slot_frame(slot: Slot, s: float) -> Floats:
+    """Return a slot's length, width and depth axes and its middle at scale, as the columns of a (3, 4) matrix."""
+    length, deep = np.array(slot.length_axis), np.array(slot.deep_axis)
+    return np.column_stack([length, np.cross(deep, length), deep, np.array(slot.at_mm) * s])
+
+
+def _along(piece: Manifold, frame: Floats) -> Floats:
+    """Return how far the corners of a piece (n,) lie from a slot's middle along its depth."""
+    away: Floats = (np.asarray(piece.to_mesh64().vert_properties)[:, :3] - frame[:, 3]) @ frame[:, 2]
+    return away
 
 
 def boss(body: Manifold, bore: Bore, inside_mm: float, outside_mm: float, s: float) -> Manifold | None:
@@ -208,9 +230,3 @@ def _square_mouths(body: Manifold, bore: Bore, diameter_mm: float, s: float) -> 
     inner = cylinder(bore, diameter_mm + 2 * OVERLAP_MM, depth, s)
     wall = cylinder(bore, diameter_mm + 2 * RING_MM, depth, s) - inner
     return bool((wall ^ body).volume() >= WHOLE_SHARE * wall.volume())
-
-
-def _reaches(piece: Manifold, frame: Floats, half_mm: float) -> bool:
-    """Return whether a piece of matter comes within a slot's own depth."""
-    along = (np.asarray(piece.to_mesh64().vert_properties)[:, :3] - frame[:, 3]) @ frame[:, 2]
-    return bool(along.min() < half_mm and along.max() > -half_mm)

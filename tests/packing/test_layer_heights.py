@@ -9,10 +9,8 @@ import pytest
 from planner.errors import JobError
 from planner.layers import estimate_part, plate_duration_s
 from planner.output import plan_json
-from planner.plan import Plan
+from planner.plan import Plan, judged_settings, make_plan, prepare
 from planner.plan.audited import meant_plate
-from planner.plan.plan import judged_settings, make_plan
-from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 

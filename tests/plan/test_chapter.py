@@ -15,7 +15,7 @@ from planner.job import Attended, Spool
 from planner.output import chapter_json, plan_json
 from planner.plan import Plan, on_one_calendar
 from tests.conftest import MakeJob
-from tests.plan.jobs import planned, under
+from tests.plan.jobs import changed, planned, under
 from tests.shapes import bored_plate, cuboid
 
 JOB = """
@@ -138,7 +138,7 @@ def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJ
         job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 50, 20))
         plans[name] = planned(under(job, attended=weeks, deadline=date(2026, 12, 14), coupon="never"))
     never = {
-        name: replace(plan, job=replace(plan.job, calendar=replace(plan.job.calendar, split="never")))
+        name: changed(plan, job=replace(plan.job, calendar=replace(plan.job.calendar, split="never")))
         for name, plan in plans.items()
         if plan.job.calendar is not None
     }

@@ -12,8 +12,7 @@ import pytest
 from planner.finding import Finding, Verdict, worst
 from planner.job import Job, read_material, read_printer, read_settings
 from planner.layers import bead_area_mm2
-from planner.plan.plan import judged_settings
-from planner.plan.prepare import prepare
+from planner.plan import judged_settings, prepare
 from planner.rules import settings_findings
 from planner.sourced import stated
 from tests.conftest import MakeJob

@@ -13,8 +13,7 @@ from hypothesis import strategies as st
 
 from planner.finding import Finding, Verdict, worst
 from planner.job import Job, Settings, read_material
-from planner.plan.plan import judged_settings
-from planner.plan.prepare import prepare
+from planner.plan import judged_settings, prepare
 from planner.rules import settings_findings, smallest_change
 from planner.sourced import stated
 from tests.conftest import MakeJob

@@ -10,7 +10,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from planner.job import read_job, with_changes
-from planner.plan.prepare import Prepared, prepare, what_widens
+from planner.plan import Prepared, prepare, what_widens
 from planner.rules import check
 from planner.size import Interval, Reach, feature_windows, nearest_percent, window
 from tests.conftest import MakeJob

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planner.finding import Verdict
-from planner.plan.prepare import Prepared, prepare
+from planner.plan import Prepared, prepare
 from planner.rules import Bound, check
 from planner.size import part_window, window
 from tests.conftest import MakeJob

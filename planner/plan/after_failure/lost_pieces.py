@@ -1,4 +1,4 @@
-"""Lost pieces, packed anew: into gaps of plates still to come where they find room, else on as few plates as can be."""
+"""Lost pieces, packed again: into gaps of the plates still to come where they fit, else on as few plates as can be."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ from shapely import Polygon
 
 from planner.finding import Finding
 from planner.job import printer_named, printers_of, usable_ground
-from planner.packing import Group, Item, PackedPlate, Placement, Plate, plate_stem
+from planner.packing import Group, Item, PackedPlate, Placement, Plate
 from planner.plan.dates.split_batches import longest_s, packed_of
-from planner.plan.plates.finished_plates import finished_plates
+from planner.plan.plates.finished_plates import finished_plate
 from planner.plan.plates.gaps_between import fuller
 from planner.plan.plates.packed_plates import items_of, packed_items, rules_of
 from planner.plan.plates.plate_inputs import Makings
@@ -20,19 +20,19 @@ from planner.plan.plates.plate_inputs import Makings
 Copy = tuple[str, int]
 
 
-def packed_anew(makings: Makings, left: Sequence[Plate], failed: Plate, lost: Sequence[Placement]) -> list[Plate]:
-    """Return the plates still to print, with the lost pieces on them, on as few plates as can be.
+def repacked(makings: Makings, left: Sequence[Plate], failed: Plate, lost: Sequence[Placement]) -> list[Plate]:
+    """Return the plates still to print, with the lost pieces on them, on as few plates as possible.
 
-    ``left`` are the plates after the failed one. What costs no more plates than another way changes less: first the
-    pieces go into the gaps of those plates, then on plates of their own, and only where that saves a plate all that
-    is left is packed anew. Every plate is proved; none gets longer than the calendar allows.
+    ``left`` are the plates after the failed one. Of ways that need equally many plates, the one that changes least
+    is taken: first the pieces go into the gaps of those plates, then on plates of their own; everything is packed
+    again only where that saves a plate. Every plate is proved, and none gets longer than the calendar allows.
     """
     if not lost:
         return list(left)
     ways = (_in_gaps(makings, left, lost), _on_their_own(makings, left, failed, lost))
     best = min((way for way in ways if way is not None), key=len)
     if left and len(best) > _least_n(makings, [*left, replace(failed, placements=tuple(lost))]):
-        anew = _all_anew(makings, left, failed, lost)
+        anew = _repacked_all(makings, left, failed, lost)
         best = anew if anew is not None and len(anew) < len(best) else best
     return best
 
@@ -61,7 +61,7 @@ def _in_gaps(makings: Makings, left: Sequence[Plate], lost: Sequence[Placement])
         items = {item.part: item for item in _items(makings, [*mine, *((p.part, p.copy) for p in plate.placements)])}
         rules = rules_of(makings.job, printer_named(makings.job, plate.printer))
         packed = fuller(makings.job, packed_of(plate), mine, items, rules)
-        made = _finished(makings, packed, plate.number) if packed is not None else plate
+        made = finished_plate(makings, packed, plate.number) if packed is not None else plate
         if packed is None or not _runs(makings, made):
             found.append(plate)
             continue
@@ -81,18 +81,20 @@ def _on_their_own(makings: Makings, left: Sequence[Plate], failed: Plate, lost: 
     packed = _packed(makings, copies) or [where_they_lay]  # part of a plate that holds, holds
     last = max([failed.number, *(plate.number for plate in left)])
     numbers = [failed.number, *range(last + 1, last + len(packed))]
-    own = [_finished(makings, plate, number) for plate, number in zip(packed, numbers, strict=True)]
+    own = [finished_plate(makings, plate, number) for plate, number in zip(packed, numbers, strict=True)]
     return sorted([*left, *own], key=lambda plate: plate.number)
 
 
-def _all_anew(makings: Makings, left: Sequence[Plate], failed: Plate, lost: Sequence[Placement]) -> list[Plate] | None:
-    """Return all that is left, packed anew under the numbers that were there; None where that does not hold."""
+def _repacked_all(
+    makings: Makings, left: Sequence[Plate], failed: Plate, lost: Sequence[Placement]
+) -> list[Plate] | None:
+    """Return all that is left, packed again under the old numbers; None where they do not hold it."""
     copies = [(p.part, p.copy) for plate in left for p in plate.placements] + [(p.part, p.copy) for p in lost]
     numbers = sorted([failed.number, *(plate.number for plate in left)])
     packed = _packed(makings, copies)
     if packed is None or len(packed) > len(numbers):
         return None
-    plates = [_finished(makings, plate, number) for plate, number in zip(packed, numbers, strict=False)]
+    plates = [finished_plate(makings, plate, number) for plate, number in zip(packed, numbers, strict=False)]
     return plates if all(_runs(makings, plate) for plate in plates) else None
 
 
@@ -114,12 +116,6 @@ def _packed(makings: Makings, copies: Sequence[Copy]) -> list[PackedPlate] | Non
 def _stops(finding: Finding) -> bool:
     """Return whether a finding of packing says that something is missing or against a rule."""
     return finding.rule in ("plate.unplaced", "plate.proof", "plate.together")
-
-
-def _finished(makings: Makings, packed: PackedPlate, number: int) -> Plate:
-    """Return a plate timed and weighed, under a number."""
-    made = finished_plates(makings, (packed,))[0]
-    return replace(made, number=number, file=plate_stem(number) + ".3mf")
 
 
 def _runs(makings: Makings, plate: Plate) -> bool:

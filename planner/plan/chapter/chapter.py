@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from planner.finding import by_severity, worst
 from planner.job import Calendar, Printer, printers_of
-from planner.plan.after_failure.replanned import with_plates
 from planner.plan.chapter.chapter_ways import chapter_ways
 from planner.plan.chapter.joint_request import asked_of
 from planner.plan.dates.coupon_first import in_turn
@@ -15,11 +13,11 @@ from planner.plan.dates.plate_dates import Dated, dated
 from planner.plan.dates.split_batches import packed_of, parted
 from planner.plan.dates.split_for_dates import lengths_s
 from planner.plan.dates.spool_ends import feeds_of, watched_note
-from planner.plan.dates.timed_plan import TIMING_RULES, timing_findings
+from planner.plan.dates.with_dates import with_plates
+from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
-from planner.rules import lifted
 from planner.schedule import Joint, Placed, Wall, Way, joint_calendar, shop_of
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
@@ -75,7 +73,7 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     ways = chapter_ways([(plan, makings[name]) for name, plan in meant.items()], common, shared, joint, watched)
     together = {}
     for (name, plan), placed, mine, out in zip(meant.items(), joint.runs, watched, ways, strict=True):
-        first = replace(plan, coupon=coupons.get(name))
+        first = replace(plan, stage=replace(plan.stage, coupon=coupons.get(name)))
         told = [f"one calendar with {_others(len(chapter) - 1)} on the same printers"]
         told += [watched_note(mine)] if mine else []
         together[name] = _settled(first, makings[name], common, placed, told, out)
@@ -162,7 +160,8 @@ def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
         return plan
     plates = finished_plates(makings, parts)
     why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
-    return replace(with_plates(plan, Dated(plates=plates, batches=batches, clocks=plan.clocks)), parted_why=why)
+    stage = with_plates(plan.stage, Dated(plates=plates, batches=batches, clocks=plan.clocks))
+    return replace(plan, stage=replace(stage, parted_why=why))  # judged once its dates are settled
 
 
 def _others(others_n: int) -> str:
@@ -187,7 +186,4 @@ def _settled(
     assert made.clocks is not None
     table = replace(made.clocks.table, notes=(*made.clocks.table.notes, *told))
     clocks = replace(made.clocks, table=table, ways=ways)
-    job = under.job
-    late = [lifted(finding, job.overrides) for finding in timing_findings(job, clocks)]
-    findings = by_severity([*(f for f in plan.findings if f.rule not in TIMING_RULES), *late])
-    return replace(with_plates(plan, replace(made, clocks=clocks)), findings=findings, verdict=worst(findings))
+    return judged(with_plates(plan.stage, replace(made, clocks=clocks)))

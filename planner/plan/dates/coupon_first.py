@@ -11,7 +11,7 @@ from planner.calibrate import coupon
 from planner.finding import Finding
 from planner.job import Calendar, Job, Material, Printer, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
-from planner.plan.plan_record import CouponFirst
+from planner.plan.stages import CouponFirst
 from planner.schedule import Wall, gate_of, shop_of
 
 ANSWERED = ("bore.tight", "bore.loose", "seat.tight", "gap.tight", "gap.loose", "channel.tight", "slot.tight")

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.job import Job, Material, printer_named
 from planner.layers import PartEstimate, estimate_part
-from planner.plan.plan_record import PlannedPart
+from planner.plan.planned_part import PlannedPart
 
 
 class Estimates:

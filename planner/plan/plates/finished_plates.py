@@ -1,16 +1,15 @@
-"""Plates of planned parts: timed, weighed and paid for."""
+"""Plates of planned parts: timed and weighed."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from planner.job import Job, Material, Printer, printer_named
+from planner.job import Material, Printer, printer_named
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.packing import PackedPlate, Plate, plate_stem
 from planner.plan.parts.print_turns import turns_of
-from planner.plan.plan_record import Totals
 from planner.plan.plates.plate_inputs import Makings
-from planner.supplies import Cost, Cut, HardwareLine, cost_of
 
 
 def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Plate, ...]:
@@ -42,55 +41,10 @@ def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Pl
     return tuple(plates)
 
 
-def summed(plates: tuple[Plate, ...]) -> Totals:
-    """Return the sums over all plates."""
-    if not plates:
-        return Totals(duration_s=None, mass_g=None, withheld="no part fits the bed, so there is no plate")
-    withheld = "; ".join(plate.withheld for plate in plates if plate.withheld)
-    grams = [plate.mass_g for plate in plates if plate.mass_g is not None]
-    return Totals(
-        duration_s=_sum([plate.duration_s for plate in plates]),
-        mass_g=None if withheld else _sum(grams),
-        withheld=withheld,
-    )
-
-
-def _sum(amounts: list[Amount]) -> Amount:
-    """Return the sum of amounts; ranges add, as errors of one machine do."""
-    total = amounts[0]
-    for amount in amounts[1:]:
-        total += amount
-    return total
-
-
-def costed(
-    job: Job,
-    material: Material,
-    plates: Sequence[Plate],
-    totals: Totals,
-    hardware: tuple[HardwareLine, ...],
-    cuts: tuple[Cut, ...],
-) -> Cost | None:
-    """Return what plates and what is bought cost; None where their time or mass is withheld."""
-    if totals.mass_g is None or totals.duration_s is None:
-        return None
-    return cost_of(
-        job,
-        material,
-        mass_g=totals.mass_g,
-        runs=[(printer_named(job, plate.printer), plate.duration_s) for plate in plates],
-        hardware=hardware,
-        cuts=cuts,
-    )
-
-
-def by_colour(plates: tuple[Plate, ...]) -> dict[str, float]:
-    """Return the grams that each colour needs."""
-    need: dict[str, float] = {}
-    for plate in plates:
-        if plate.mass_g is not None:
-            need[plate.group.colour] = need.get(plate.group.colour, 0.0) + plate.mass_g.value
-    return need
+def finished_plate(makings: Makings, packed: PackedPlate, number: int) -> Plate:
+    """Return one plate under a number, with its time and mass."""
+    made = finished_plates(makings, (packed,))[0]
+    return replace(made, number=number, file=plate_stem(number) + ".3mf")
 
 
 def _plate_g(copies: Sequence[PartEstimate], printer: Printer, material: Material) -> Amount:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from planner.finding import Finding, Verdict
 from planner.job import Job
 from planner.packing import Item, PackedPlate
-from planner.plan.plan_record import PlannedPart
+from planner.plan.planned_part import PlannedPart
 
 RUNS = ("turning",)
 SLIDES = ("sliding",)

@@ -11,7 +11,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Bed, Job, Material, Printer, joined, printer_named, usable_ground
 from planner.packing import Group, Item, PackedPlate, Rules, pack, verify
 from planner.plan.parts.print_turns import turn_findings, turns_of
-from planner.plan.plan_record import PlannedPart
+from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import dealt
 from planner.plan.plates.first_joint import dealt_first, first_joint, joint_before, no_first_joint
 from planner.plan.plates.gaps_between import without_spare_plates

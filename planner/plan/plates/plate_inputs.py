@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 
 from planner.job import Calendar, Job, Material
 from planner.plan.parts.estimates import Estimates
-from planner.plan.plan_record import Plan, PlannedPart
+from planner.plan.plan_record import Plan
+from planner.plan.planned_part import PlannedPart
+from planner.plan.stages import Sized
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,10 +23,15 @@ class Makings:
     estimates: Estimates
 
     @classmethod
+    def at(cls, sized: Sized, job: Job) -> Makings:
+        """Return what plates of sized parts are made from, under the calendar of a job."""
+        known = Estimates(job, sized.material, sized.parts)
+        return cls(job=job, material=sized.material, parts=sized.parts, works_n=sized.works_n, estimates=known)
+
+    @classmethod
     def of(cls, plan: Plan) -> Makings:
         """Return what a plan's plates are made from."""
-        known = Estimates(plan.job, plan.material, plan.parts)
-        return cls(job=plan.job, material=plan.material, parts=plan.parts, works_n=plan.works_n, estimates=known)
+        return cls.at(plan.stage.sized, plan.job)
 
     def under(self, calendar: Calendar | None) -> Makings:
         """Return the same under another calendar."""

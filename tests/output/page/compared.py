@@ -8,8 +8,7 @@ from typing import Any
 import pytest
 
 from planner.output.words import wording
-from planner.plan import Plan
-from planner.plan.prepare import Prepared
+from planner.plan import Plan, Prepared
 from planner.rules import check
 from planner.supplies import cut_list, hardware_list
 

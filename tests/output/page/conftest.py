@@ -12,9 +12,7 @@ import pytest
 
 from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
 from planner.output import page
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import Prepared, prepare
+from planner.plan import Plan, Prepared, make_plan, prepare
 
 TODAY = date(2026, 12, 1)
 JOBS = ("heron", "child", "folder")

@@ -9,8 +9,7 @@ from typing import Any
 import pytest
 
 from planner.output import page
-from planner.plan.plan import make_plan
-from planner.plan.prepare import Prepared, prepare
+from planner.plan import Prepared, make_plan, prepare
 from tests.conftest import MakeJob
 from tests.output.page.compared import first_screen_says_it_all, grave_of, says_what_check_says
 from tests.output.page.conftest import TODAY, Opened

@@ -18,10 +18,9 @@ from planner.job import Spool, read_job
 from planner.mesh import read_solid
 from planner.output import chapter_json, page, plan_json, window_json, write_papers, write_plan
 from planner.packing import placed_outline
-from planner.plan import Plan
-from planner.plan.plan import make_plan
-from planner.plan.prepare import prepare
+from planner.plan import Plan, make_plan, prepare
 from tests.conftest import MakeJob
+from tests.plan.jobs import changed
 from tests.shapes import Manifold, bored_plate, cuboid, solid_of
 
 TODAY = date(2026, 12, 1)
@@ -233,7 +232,7 @@ def test_the_plates_heading_tells_the_order_in_which_they_start(plan: Plan) -> N
     """Numbers need not be the calendar's order: the heading says which it is."""
     runs = [run for run in plan.runs if run.start is not None]
     assert len(runs) > 2
-    turned = replace(plan, runs=(runs[0], *reversed(runs[1:])))
+    turned = changed(plan, runs=(runs[0], *reversed(runs[1:])))
     told = ", ".join(str(run.plate) for run in turned.runs)
 
     assert "Plates, in this order" in page(plan)
@@ -261,7 +260,7 @@ def test_a_spool_that_feeds_each_job_alone_holds_the_chapter_that_it_does_not_fe
         (tmp_path / name).mkdir()
         spool = Spool(material=plan.material.name, colour="any", left_g=1.5 * grams)
         job = replace(plan.job, path=tmp_path / name / "job.toml", spools=(spool,))
-        plans[name] = replace(plan, job=job)
+        plans[name] = changed(plan, job=job)
     (tmp_path / "a" / "print-log.csv").write_text(log, encoding="utf-8")
     alone: Any = chapter_json({"a": plans["a"]})
     both: Any = chapter_json(plans)

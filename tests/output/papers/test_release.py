@@ -16,6 +16,7 @@ from planner.output.record.record import Lift
 from planner.plan import Plan
 from tests.output.papers.conftest import MakePlan
 from tests.output.papers.pages import pages_of
+from tests.plan.jobs import changed
 
 DAY = date(2026, 12, 20)
 
@@ -23,7 +24,7 @@ DAY = date(2026, 12, 20)
 @pytest.fixture(name="strict", scope="session")
 def _strict(plan: Plan) -> Plan:
     """Return the plan without the job's own override."""
-    return replace(plan, job=replace(plan.job, overrides=()))
+    return changed(plan, job=replace(plan.job, overrides=()))
 
 
 @pytest.fixture(name="full", scope="session")
@@ -159,8 +160,8 @@ def test_one_part_at_another_size_is_another_device(strict: Plan, full: Record) 
     parts = tuple(replace(p, scale_percent=(103.0,) * 3) if p.part.name == "lock-pin" else p for p in strict.parts)
     thinner = replace(strict.job, settings=replace(strict.job.settings, contours_n=2))
 
-    assert _items(replace(strict, parts=parts), full) == ["same device"]
-    assert _items(replace(strict, job=thinner), full) == ["same device"]
+    assert _items(changed(strict, parts=parts), full) == ["same device"]
+    assert _items(changed(strict, job=thinner), full) == ["same device"]
 
 
 def test_what_is_not_of_this_plan_is_said(strict: Plan, full: Record) -> None:

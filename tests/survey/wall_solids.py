@@ -30,8 +30,8 @@ def block(x: float, y: float, z: float, at: tuple[float, float, float] = (0, 0, 
 
 def wedge_cut(width: float, deep: float, long: float) -> manifold3d.Manifold:
     """Return a V along y, its point on the origin, opening upward to a width at a height."""
-    corners = [[0, 0, 0], [width / 2, 0, deep], [-width / 2, 0, deep]]
-    return Manifold.hull_points(np.array(corners + [[x, long, z] for x, _, z in corners], float))
+    corners = np.array([[0.0, 0.0, 0.0], [width / 2, 0.0, deep], [-width / 2, 0.0, deep]])
+    return Manifold.hull_points(_swept(corners, long))
 
 
 def groove(angle_deg: float, wall: float, *, ends: float = -1.0) -> manifold3d.Manifold:

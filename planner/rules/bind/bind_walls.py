@@ -12,6 +12,8 @@ from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import Rule
 from planner.survey import RunOut, Survey
 
+SHARP_DEG = 45.0
+"""On skin an edge with less matter in it than this is work; a wider one is broken with all other edges."""
 TOWARD_COS = 0.5
 """An edge lies on the skin side where a face of it looks within 60 degrees of that way."""
 
@@ -64,8 +66,8 @@ def _run_out(part: Part, edges: Sequence[RunOut], *, on_skin: bool) -> WallRunOu
 
 
 def _toward(edge: RunOut, skin: Vec3 | None) -> bool:
-    """Return whether a face at an edge looks toward the skin; any does where that side is not told."""
-    if skin is None:
-        return True
+    """Return whether a sharp edge looks toward the skin; any does where that side is not told."""
+    if skin is None or edge.angle_deg >= SHARP_DEG:
+        return edge.angle_deg < SHARP_DEG
     length = sum(value * value for value in skin) ** 0.5
     return any(sum(a * b for a, b in zip(way, skin, strict=True)) > TOWARD_COS * length for way in edge.outward)

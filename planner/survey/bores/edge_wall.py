@@ -106,7 +106,8 @@ def _wall_faces(shape: Shape, bore: Bore) -> Ints:
     middle = shape.solid.corners_mm[faces].mean(axis=1) - centre
     middle -= (middle @ axis)[:, None] * axis
     inward = np.einsum("ij,ij->i", middle, shape.normals[faces]) < -0.8 * np.linalg.norm(middle, axis=1)
-    return faces[inward]
+    wall: Ints = faces[inward]
+    return wall
 
 
 def _starts(shape: Shape, bore: Bore, wall: Ints) -> tuple[Floats, Floats]:

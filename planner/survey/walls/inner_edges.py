@@ -42,9 +42,11 @@ def from_inner_edges(shape: Shape) -> Pairs:
         nearer = slid < distance[rows] * (1.0 - SLID)
         rows, moved, slid = rows[nearer], moved[nearer], slid[nearer]
         starts[rows], distance[rows] = moved, slid
-        found = nearest(shape.tree, moved, moved, wanted.of(rows), slid)
+        found = nearest(shape.tree, moved, moved, wanted.of(rows), slid * (1.0 + SLID))
         again = found.face >= 0
+        good[rows[~again]] = False  # where it slid to, it lies in no wanted direction
         there[rows[again]], distance[rows[again]] = found.point_mm[again], found.distance_mm[again]
+        rows = rows[again]
     rows = np.flatnonzero(good)
     here, there, distance = starts[rows], there[rows], distance[rows]
     way = (there - here) / np.maximum(distance, 1e-12)[:, None]

@@ -16,7 +16,7 @@ LEAF_N = 4
 AHEAD_COS = 0.5
 FREE_COS = float(np.cos(np.radians(11.0)))
 """Edges that bend inwards more than this need not have faces that look the wanted way."""
-FACING = 0.02
+FACING = 0.1
 """A surface ends the matter where its normal leans this much (cosine) along the way to it, or more."""
 
 
@@ -211,7 +211,7 @@ def _to_box(box: Floats, x: Floats) -> float:  # pragma: no cover
 @njit(cache=True, nogil=True, error_model="numpy")
 def _dot(a: Floats, b: Floats) -> float:  # pragma: no cover
     """Return the product of two vectors."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    return float(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

@@ -17,6 +17,8 @@ Ints = NDArray[np.int64]
 
 SHARP_RAD = float(np.radians(65.0))
 """An edge with this much matter in it or less is sharp; walls have their sides within 60 degrees of opposed."""
+END_RAD = float(np.radians(80.0))
+"""Matter may thin out toward edges up to this: facets of a round rim are now sharper, now blunter."""
 LEAST_LEAN_RAD = float(np.radians(0.3))
 """Sides nearer to parallel than this do not run out."""
 STEEP_RAD = float(np.radians(20.0))
@@ -86,7 +88,7 @@ def _thins_to(shape: Shape, pairs: Pairs, rows: Ints, end: Floats, side: Floats)
     way = end - start
     length = np.linalg.norm(way, axis=1)
     free, _ = shape.free_mm(start, way / np.maximum(length, 1e-12)[:, None])
-    thins = free > 0.9 * length
+    thins: NDArray[np.bool_] = free > 0.9 * length
     for share, most in THINS:
         point = start + share * way
         forth, face = shape.free_mm(point, into)
@@ -98,7 +100,7 @@ def _thins_to(shape: Shape, pairs: Pairs, rows: Ints, end: Floats, side: Floats)
 def _sharp_points(shape: Shape) -> tuple[Floats, Floats, Floats]:
     """Return points along all sharp edges with the ends of their edges, and all sharp points, each (k, 3)."""
     edges, points = shape.edges, shape.solid.vertices_mm
-    sharp = edges.bend_rad < SHARP_RAD - np.pi
+    sharp = edges.bend_rad < END_RAD - np.pi
     ends = points[edges.ends[sharp]]
     length = np.linalg.norm(ends[:, 1] - ends[:, 0], axis=1)
     step = max(STEP_MM, float(length.sum()) / STEPS_MOST)

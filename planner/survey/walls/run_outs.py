@@ -57,14 +57,19 @@ def running_out(shape: Shape, pairs: Pairs) -> NDArray[np.bool_]:
         return out
     rest = ~out[rows]
     rows, apex, thinward = rows[rest], apex[rest], thinward[rest]
-    away, which = cKDTree(near).query(pairs.middle[rows], distance_upper_bound=_longest(apex, shape), workers=1)
-    close = np.flatnonzero(away <= APEXES * apex + STEP_MM)
+    most = _longest(apex, shape)
+    away, which = cKDTree(near).query(pairs.middle[rows], k=[1, 2, 3], distance_upper_bound=most, workers=1)
+    close = np.flatnonzero(away[:, 0] <= APEXES * apex + STEP_MM)
     which, rows, apex, thinward = which[close], rows[close], apex[close], thinward[close]
     middle = pairs.middle[rows]
+    which = np.where(which < len(near), which, which[:, :1])  # fewer than three within reach
     along = other[which] - one[which]
-    share = np.einsum("ij,ij->i", middle - one[which], along) / np.maximum(np.einsum("ij,ij->i", along, along), 1e-300)
-    end = one[which] + np.clip(share, 0.0, 1.0)[:, None] * along
-    length = np.linalg.norm(end - middle, axis=1)
+    share = np.einsum("ijk,ijk->ij", middle[:, None] - one[which], along)
+    share /= np.maximum(np.einsum("ijk,ijk->ij", along, along), 1e-300)
+    ends = one[which] + np.clip(share, 0.0, 1.0)[:, :, None] * along
+    lengths = np.linalg.norm(ends - middle[:, None], axis=2)
+    first, everyone = np.argmin(lengths, axis=1), np.arange(len(rows))
+    end, length = ends[everyone, first], lengths[everyone, first]
     blur = BLURRED * shape.lift_mm
     close = length <= APEXES * apex + blur
     out[rows[close & (pairs.thickness_mm[rows] < blur)]] = True

@@ -30,7 +30,7 @@ STREET = [
     "gcode",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "finding", "sourced", "whole_file", "cache"]
+SHARED = ["errors", "finding", "sourced", "scale", "whole_file", "cache"]
 FILES_OPENED = {"job", "mesh", "calibrate", "packing", "gcode", "output", "desk", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 UNITS = (
@@ -166,10 +166,11 @@ def test_records_are_frozen_and_their_lengths_carry_units() -> None:
 
 
 def test_the_top_level_is_what_it_should_be() -> None:
-    """Seven entries, a licence, and dotfiles."""
+    """Three texts, the project file, four folders, a licence, and dotfiles."""
     shown = {
         path.name for path in ROOT.iterdir() if not path.name.startswith(".") and path.name not in ("build", "dist")
     }
-    meant = {"README.md", "DEVELOPERS.md", "pyproject.toml", "planner", "profiles", "sample_parts", "tests", "LICENSE"}
+    texts = {"README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE"}
+    meant = {*texts, "pyproject.toml", "planner", "profiles", "sample_parts", "tests"}
 
     assert shown - {"heron", "fitwright.egg-info"} == meant

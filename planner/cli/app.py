@@ -11,7 +11,9 @@ import typer
 
 from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
+from planner.cli.fit.keys_command import keys
 from planner.cli.fit.rebore_command import rebore
+from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
 from planner.cli.fit.window_command import window
 from planner.cli.machine.audit_command import audit
@@ -40,6 +42,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     check: "Say whether every part and joint works at this size.",
     window: "Say which sizes work, what ends them, what widens them.",
     rebore: "Write the parts at size, openings put back to hardware size.",
+    rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",
     coupon: "Write the test coupon and the file for its readings.",
     calibrate: "Fit a printer's own offsets to the coupon's readings.",
@@ -48,6 +51,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     plan: "Plan everything: plates, hours, material, cost, report.",
     chapter: "Plan all jobs of a chapter, and keep its ledger.",
     release: "Release the hand-over sheet, or say what is missing.",
+    keys: "Print every key of job.toml, plan.json and profiles.",
     desk: "A page to work at, for this computer only.",
 }
 for command, about in COMMANDS.items():

@@ -9,12 +9,13 @@ from planner.survey.bores.around_axis import across
 from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
 from planner.survey.gap_between import gap_between_mm
 from planner.survey.layer_view import LayerView, layer_view
-from planner.survey.measure import survey
+from planner.survey.measure import SURVEY_VERSION, survey
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import inside_mm
 from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
 
 __all__ = [
+    "SURVEY_VERSION",
     "Below",
     "Bore",
     "Channel",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import random
+import sys
 import time
 from collections.abc import Iterator
 from datetime import date
@@ -217,7 +218,9 @@ def test_two_hundred_hostile_requests_change_and_tell_nothing(desk: TestClient, 
 
 def test_what_is_too_large_is_refused_while_it_comes(desk: TestClient, monkeypatch: pytest.MonkeyPatch) -> None:
     """Reading stops at the limit."""
-    monkeypatch.setattr("planner.desk.desk_app.MESH_BYTES", 1000)
+    monkeypatch.setattr(
+        sys.modules["planner.desk.desk_app"], "MESH_BYTES", 1000
+    )  # the room exports its function under that name
     answer = desk.put("/mesh/large.stl", content=b"0" * 5000)
 
     assert answer.status_code == 400

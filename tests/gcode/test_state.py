@@ -33,12 +33,12 @@ def _length(moves: Floats) -> float:
 @pytest.mark.parametrize(
     ("name", "low", "high"),
     [
-        ("interpreter__one-inch-circle.nc", (-12.7, -12.7, 0.0), (12.7, 12.7, 6.35)),
-        ("parser__spaces.gcode", (-5.0, 0.0, 0.0), (-5.0, 0.0, 0.0)),
+        ("one-inch-circle.nc", (-12.7, -12.7, 0.0), (12.7, 12.7, 6.35)),
+        ("spaces.gcode", (-5.0, 0.0, 0.0), (-5.0, 0.0, 0.0)),
         # Radius 20 from (0, 20) to (10, 0): centres at (-9.83, 2.58) and (19.83, 17.42), so x reaches 10.17 and -0.17.
-        ("toolpath__arc-r.nc", (-0.168, 0.0, 0.0), (10.168, 20.0, 0.0)),
-        ("toolpath__arc-yz-plane.nc", (0.0, -20.0, -20.0), (0.0, 20.0, 20.0)),
-        ("toolpath__g92offset.nc", (0.0, 0.0, -1.0), (2.0, 4.0, 6.0)),
+        ("arc-r.nc", (-0.168, 0.0, 0.0), (10.168, 20.0, 0.0)),
+        ("arc-yz-plane.nc", (0.0, -20.0, -20.0), (0.0, 20.0, 20.0)),
+        ("g92offset.nc", (0.0, 0.0, -1.0), (2.0, 4.0, 6.0)),
     ],
 )
 def test_programs_of_others_reach_what_geometry_says(

@@ -45,7 +45,7 @@ def test_a_refused_file_leaves_the_older_one(tmp_path: Path, monkeypatch: pytest
     before = path.read_bytes()
     monkeypatch.setattr("planner.mesh.write_mesh.read_solid", lambda _: cuboid(10, 10, 9))
 
-    with pytest.raises(MeshError, match="not what was meant"):
+    with pytest.raises(MeshError, match="the file that was written is wrong"):
         write_stl(path, [cuboid(10, 10, 10)])
     assert path.read_bytes() == before
     assert [file.name for file in tmp_path.iterdir()] == ["a.stl"]

@@ -134,4 +134,4 @@ def test_a_set_too_large_for_one_bed_is_named_and_laid_without_the_rule() -> Non
 
     assert packing.broken == (frozenset("ab"),)
     assert len(packing.plates) == 2
-    assert "are to lie on one plate" in verify(packing.plates, items, bed=BED, spacing_mm=4.0, rules=rules)[0]
+    assert "must lie on one plate" in verify(packing.plates, items, bed=BED, spacing_mm=4.0, rules=rules)[0]

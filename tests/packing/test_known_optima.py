@@ -116,4 +116,4 @@ def test_strips_come_near_published_densities(name: str) -> None:
     copies = [shapely.Polygon(item.rings[0]) for item in classic_set(name) for _ in range(item.copies)]
     percent = 100.0 * _density(copies, 214.0)
 
-    assert 0.9 * float(row["GCS"]) <= percent <= 1.02 * float(row["Best known solution value"])
+    assert 0.9 * float(row["Elkeran 2013"]) <= percent <= 1.02 * float(row["Best known"])

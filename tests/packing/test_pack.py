@@ -128,7 +128,7 @@ def test_the_verifier_finds_planted_faults() -> None:
     assert wrong((1, 100, 100), (2, 160, 100)) == ""
     assert "overlap" in wrong((1, 100, 100), (2, 130, 100))
     assert "lie 2.00 mm apart" in wrong((1, 100, 100), (2, 142, 100))
-    assert "reaches over" in wrong((1, 24, 100), (2, 160, 100))
+    assert "extends beyond" in wrong((1, 24, 100), (2, 160, 100))
     assert "lies on no plate" in wrong((1, 100, 100))
     assert "lies on 2 plates" in wrong((1, 100, 100), (1, 160, 100), (2, 100, 160))
     assert "one too many" in wrong((1, 100, 100), (2, 160, 100), (3, 100, 160))
@@ -139,7 +139,7 @@ RECORDS = json.loads((DATA / "nesting" / "record_layouts.json").read_text(encodi
 
 @pytest.mark.parametrize("layout", RECORDS, ids=lambda layout: layout["id"])
 def test_record_layouts_hold_and_a_shifted_piece_does_not(layout: dict[str, Any]) -> None:
-    """Outside check: the best known layouts (Gardeyn et al. 2025, sparrow, MIT) pass; a 1 % shift nearly always fails."""
+    """Outside check: the best known layouts (Gardeyn et al. 2025, arXiv 2509.13329) pass; a 1 % shift nearly always fails."""
     rings = {name: (tuple(map(tuple, ring)),) for name, ring in layout["items"].items()}
     bed = Bed(shape="rectangle", size_mm=(layout["length"] + 0.02, layout["height"] + 0.02), height_mm=1, margin_mm=0.0)
     shapes = [

@@ -161,5 +161,5 @@ def test_a_file_that_leaves_its_bed_is_refused(make_job: MakeJob, tmp_path: Path
     wrong = tuple(replace(plate, printer="small-180") for plate in plan.plates)
     beds = {p.name: p.bed for p in (plan.job.printer, *plan.job.more_printers)}
 
-    with pytest.raises(MeshError, match="reaches over the bed"):
+    with pytest.raises(MeshError, match="extends beyond the bed"):
         write_plates(tmp_path, wrong, {p.part.name: p.posed for p in plan.parts}, beds)

@@ -72,17 +72,17 @@ X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
 BELOW = (0.0, 0.0, -1.0)
 PARTS: list[tuple[str, Any, Callable[[], Manifold], Vec3, bool, str]] = [
     # name, duty, solid, axis, whether the axis stands upright in the best pose, the point that decides
-    ("pin lies", "pin", _pin, Z, False, "grips the bed"),
+    ("pin lies", "pin", _pin, Z, False, "holds to the bed"),
     ("hook lies flat", "load", _hook, Z, True, "no load crosses a narrow layer"),
     ("plate lies", "cover", lambda: M.cube((80, 50, 3)), Z, True, "flat face"),
     ("bore stands", "cover", _block, Z, True, "bores stand upright"),
-    ("cup opens upward", "cover", _cup, BELOW, True, "grips the bed"),
+    ("cup opens upward", "cover", _cup, BELOW, True, "holds to the bed"),
     ("angle lies on its side", "load", _bracket, Y, True, "no load crosses a narrow layer"),
     ("tower lies", "load", lambda: M.cube((12, 12, 100)), Z, False, "no load crosses a narrow layer"),
-    ("ribs upward", "cover", _cover, BELOW, True, "grips the bed"),
+    ("ribs upward", "cover", _cover, BELOW, True, "holds to the bed"),
     ("link lies", "load", _link, Z, True, "no load crosses a narrow layer"),
     ("tube stands", "cover", _tube, Z, True, "bores stand upright"),
-    ("groove upward", "load", _trough, Z, True, "grips the bed"),
+    ("groove upward", "load", _trough, Z, True, "holds to the bed"),
 ]
 DIRECTED = {"cup opens upward", "ribs upward"}
 

@@ -40,7 +40,7 @@ def _amount(value: float) -> Amount:
         ('kept = ["car"]', ["pla", "petg"], None, {"pla": "47", "petg": ""}),
         ('kept = ["garden"]', ["pla", "petg"], "petg", {"pla": "50 °C"}),
         ('kept = ["house"]', ["pla", "abs"], "pla", {"abs": "enclosure"}),
-        ("hottest_c = 30.0", ["tpu", "pla"], "pla", {"tpu": "rubbery"}),
+        ("hottest_c = 30.0", ["tpu", "pla"], "pla", {"tpu": "rubber"}),
     ],
 )
 def test_heat_and_the_printer_choose_the_material(

@@ -13,6 +13,7 @@ from planner.plan.parts.openings_at_size import openings_of
 from planner.plan.planned_part import PlannedPart
 from planner.plan.prepare import Progress
 from planner.plan.stages import Prepared
+from planner.scale import axis_factors
 
 
 def planned_parts(ready: Prepared, material: Material, progress: Progress) -> tuple[PlannedPart, ...]:
@@ -35,11 +36,7 @@ def planned_parts(ready: Prepared, material: Material, progress: Progress) -> tu
 
 def factors_of(part: Part, percent: float) -> Vec3:
     """Return the factors along x, y and z: the job's, or the part's own."""
-    own = part.scale_percent
-    if isinstance(own, tuple):
-        return own[0] / 100.0, own[1] / 100.0, own[2] / 100.0
-    factor = (percent if own is None else own) / 100.0
-    return factor, factor, factor
+    return axis_factors(percent if part.scale_percent is None else part.scale_percent)
 
 
 def with_other_ways(ready: Prepared, parts: tuple[PlannedPart, ...], material: Material) -> tuple[PlannedPart, ...]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.finding import Vec3
-from planner.job import Limits, Part
-from planner.rules.bind.bind_bores import LOADED
+from planner.job import Part
+from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.wall_thickness import WallBetween
 from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import Rule
-from planner.survey import RunOut, Survey
+from planner.survey import RunOut
 
 SHARP_DEG = 45.0
 """On skin an edge with less matter in it than this is work; a wider one is broken with all other edges."""
@@ -18,12 +18,13 @@ TOWARD_COS = 0.5
 """An edge lies on the skin side where a face of it looks within 60 degrees of that way."""
 
 
-def wall_rules(part: Part, survey: Survey, width_mm: float, limits: Limits) -> list[Rule]:
+def wall_rules(case: PartCase) -> list[Rule]:
     """Return the rules about the walls of one part; none where no two sides are opposed."""
+    part, survey, limits = case.part, case.sized, case.job.limits
+    width_mm = case.job.settings.line_width_mm.value
     rules: list[Rule] = []
     places = survey.walls.places
     if places:
-        loaded = part.judged_duty in LOADED
         rules.append(
             WallThin(
                 part=part.name,
@@ -31,7 +32,7 @@ def wall_rules(part: Part, survey: Survey, width_mm: float, limits: Limits) -> l
                 duty_stated=part.duty is not None,
                 places=places,
                 line_width_mm=width_mm,
-                lines=limits.wall_load_lines if loaded else limits.wall_plain_lines,
+                lines=limits.wall_load_lines if case.loaded else limits.wall_plain_lines,
                 limits=limits,
             )
         )

@@ -1,4 +1,4 @@
-"""Notes on walls at scale: what lines can fill, and what they cannot reach."""
+"""Walls at scale: thick enough for the lines that must lie side by side in them."""
 
 from __future__ import annotations
 
@@ -6,13 +6,14 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Limits
-from planner.rules.rule import Steady
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import ConstantVerdict, Rule
 from planner.sourced import Sourced
 from planner.survey import LayerView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallBetween(Steady):
+class WallBetween(ConstantVerdict):
     """``wall.between``: a wall between one line and two has a gap inside; a note, never worse than go."""
 
     part: str
@@ -52,8 +53,8 @@ class WallBetween(Steady):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallUnlaid(Steady):
-    """``wall.unlaid``: matter narrower than a line in the layers of the chosen pose; a note, never worse than go."""
+class WallUnlaid(ConstantVerdict):
+    """``wall.unlaid``: what is narrower than a line in the layers of the chosen pose; a note, never worse than go."""
 
     part: str
     view: LayerView
@@ -74,10 +75,18 @@ class WallUnlaid(Steady):
             measured=measured,
             limit=limit,
             unit="%",
-            why=f"{measured:.1f} % of the matter is narrower in its layers than a line of {self.line_width_mm:g} mm",
+            why=f"{measured:.1f} % of the part is narrower in its layers than a line of {self.line_width_mm:g} mm",
             source=f"opening of sections in the chosen pose; {self.most_percent.source}",
             caution=""
             if measured <= limit
-            else f"It will not be laid, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
+            else f"That share will not be printed, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
             "slivers and edges come out short.",
         )
+
+
+def unlaid_rules(case: PartCase) -> list[Rule]:
+    """Bind the rule of what a line cannot lay; none for an unsound mesh, which is a hold already."""
+    if case.view is None or isinstance(case.part.scale_percent, tuple):
+        return []
+    width, most = case.job.settings.line_width_mm.value, case.job.limits.unlaid_percent
+    return [WallUnlaid(part=case.part.name, view=case.view, line_width_mm=width, most_percent=most)]

@@ -60,7 +60,7 @@ def finding_fields(finding: Finding) -> dict[str, object]:
     """Return the fields of a finding, its place in words."""
     at = finding.at_mm
     return {
-        **{key: value for key, value in asdict(finding).items() if key != "at_mm"},
+        **{key: value for key, value in asdict(finding).items() if key not in ("at_mm", "extent")},
         "verdict": finding.verdict.value,
         "at": "" if at is None else "{:.1f}, {:.1f}, {:.1f} mm".format(*at),
     }

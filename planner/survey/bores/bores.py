@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across, vec3
 from planner.survey.bores.countersinks import sink_mm
 from planner.survey.bores.cylinders import Cylinder, cylinders_of
+from planner.survey.bores.edge_wall import with_edges
 from planner.survey.bores.facets import Facets, facets_of
 from planner.survey.rays import first_hits
 from planner.survey.survey import Bore
@@ -27,9 +27,6 @@ TOUCH_MM = 0.15
 """Steps of one stack may leave a chamfer of this length between them."""
 DRILL_TIP = 0.75
 """A bore is closed where matter comes within this share of its radius beyond its end; a 118 degree tip is 0.60."""
-OPPOSED_COS = 0.7
-"""Matter beside a bore ends at a face within 45 degrees of facing away from it; a shell goes on beside its bore."""
-ROUNDS, STATIONS = 96, 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,11 +50,11 @@ def bores_of(solid: Solid, facets: Facets | None = None) -> tuple[tuple[Bore, ..
     whole = [c.coverage_deg >= WHOLE_DEG and c.facets_n >= WHOLE_FACETS for c in cylinders]
     certain = [c for c, sure in zip(cylinders, whole, strict=True) if sure]
     partial = [c for c, sure in zip(cylinders, whole, strict=True) if not sure]
-    bores = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, certain)]
-    possible = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, partial)]
+    bores = [_bores(stack) for stack in _stacks(solid, normals, certain)]
+    possible = [_bores(stack) for stack in _stacks(solid, normals, partial)]
     named, count = _named(bores, 0)
     named = tuple(replace(bore, countersink_mm=sink_mm(solid, normals, bore)) for bore in named)
-    return named, _named(possible, count)[0]
+    return with_edges(solid, named), with_edges(solid, _named(possible, count)[0])
 
 
 def _oriented(cylinder: Cylinder) -> Cylinder:
@@ -140,11 +137,10 @@ def _closed(solid: Solid, normals: Floats, end: Cylinder, way: float) -> bool:
     return int(near.sum()) == len(origins)
 
 
-def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
+def _bores(stack: _Stack) -> list[Bore]:
     """Return the bores of one stack, unnamed, the first along the axis first."""
     found = []
     for cylinder in stack.cylinders:
-        edge, at = _edge(solid, normals, cylinder)
         found.append(
             Bore(
                 id="",
@@ -157,34 +153,10 @@ def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
                 through=stack.through,
                 step_of=None,
                 coverage_deg=cylinder.coverage_deg,
-                edge_wall_mm=edge,
-                edge_at_mm=at,
+                edge_wall_mm=None,
             )
         )
     return found
-
-
-def _edge(solid: Solid, normals: Floats, cylinder: Cylinder) -> tuple[float | None, Vec3 | None]:
-    """Return the least matter beside a cylinder, outward from its vertices, and where; None where there is none."""
-    angles = (np.arange(ROUNDS) + 0.5) * 2 * np.pi / ROUNDS
-    x, y = across(cylinder.axis)
-    outward = np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * y
-    low, high = cylinder.whole
-    slant = cylinder.depth_mm - (high - low)  # near an oblique mouth the matter runs out to an edge
-    inset = min(0.25 * (high - low), 1.5 * slant + 0.2)
-    heights = np.linspace(low + inset, high - inset, STATIONS)
-    lift = cylinder.radius_mm * 1.0005 + 1e-4
-    origins = np.concatenate([cylinder.at(float(height)) + lift * outward for height in heights])
-    directions = np.tile(outward, (STATIONS, 1))
-    hits = first_hits(solid, normals, origins, directions)
-    leaving = np.einsum("ij,ij->i", directions[hits.ray], normals[hits.face]) > OPPOSED_COS
-    if not leaving.any():
-        return None, None
-    distance = np.where(leaving, hits.distance_mm, np.inf)
-    best = int(np.argmin(distance))
-    ray = hits.ray[best]
-    matter = float(distance[best]) + lift - cylinder.radius_mm
-    return matter, vec3(origins[ray] + distance[best] / 2 * directions[ray])
 
 
 def _named(stacks: list[list[Bore]], count: int) -> tuple[tuple[Bore, ...], int]:

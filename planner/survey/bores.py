@@ -20,6 +20,8 @@ Floats = NDArray[np.float64]
 
 WHOLE_DEG, WHOLE_FACETS = 345.0, 12
 """A bore goes this far round in this many facets; less is a possible bore."""
+ROUND_LEAST = float(np.cos(np.pi / 8))
+"""The inscribed over the drawn diameter: no facet of a bore is wider than 45 degrees."""
 PARTIAL_DEG = 185.0
 """Half round or less is a fillet or the end of a slot."""
 COAXIAL_COS = float(np.cos(np.radians(0.6)))
@@ -47,10 +49,12 @@ def bores_of(solid: Solid, facets: Facets | None = None) -> tuple[tuple[Bore, ..
     coarser, or open at a side beyond a half, is only possible. Short pieces of a curved channel are neither.
     """
     facets = facets or facets_of(solid)
-    pieces = [_oriented(c) for c in cylinders_of(solid, facets)]
-    cylinders = [c for c in _joined(pieces) if c.coverage_deg >= PARTIAL_DEG]
+    cylinders = [_oriented(c) for c in cylinders_of(solid, facets) if c.coverage_deg >= PARTIAL_DEG]
     normals = facets.normals
-    whole = [c.coverage_deg >= WHOLE_DEG and c.facets_n >= WHOLE_FACETS for c in cylinders]
+    whole = [
+        c.coverage_deg >= WHOLE_DEG and c.facets_n >= WHOLE_FACETS and c.flat_mm > ROUND_LEAST * c.radius_mm
+        for c in cylinders
+    ]
     certain = [c for c, sure in zip(cylinders, whole, strict=True) if sure]
     partial = [c for c, sure in zip(cylinders, whole, strict=True) if not sure]
     bores = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, certain)]
@@ -84,28 +88,6 @@ def _coaxial(one: Cylinder, other: Cylinder) -> bool:
     """Return whether two cylinders share an axis."""
     slack = 0.02 + 0.01 * min(one.radius_mm, other.radius_mm)
     return abs(float(one.axis @ other.axis)) > COAXIAL_COS and _apart_mm(one, other) < slack
-
-
-def _joined(pieces: list[Cylinder]) -> list[Cylinder]:
-    """Join pieces of one cylinder that a slot, a keyway or a crossing bore has cut apart."""
-    joined: list[Cylinder] = []
-    for piece in sorted(pieces, key=lambda c: -c.coverage_deg * c.depth_mm):
-        for index, other in enumerate(joined):
-            alike = abs(piece.radius_mm - other.radius_mm) < 0.005 + 0.005 * other.radius_mm
-            if alike and _coaxial(piece, other) and piece.low < other.high + 0.01 and other.low < piece.high + 0.01:
-                joined[index] = replace(
-                    other,
-                    flat_mm=min(other.flat_mm, piece.flat_mm),
-                    low=min(other.low, piece.low),
-                    high=max(other.high, piece.high),
-                    turn=other.turn | piece.turn,
-                    whole=(min(other.whole[0], piece.whole[0]), max(other.whole[1], piece.whole[1])),
-                    facet_angles=np.concatenate([other.facet_angles, piece.facet_angles]),
-                )
-                break
-        else:
-            joined.append(piece)
-    return joined
 
 
 def _stacks(solid: Solid, normals: Floats, cylinders: list[Cylinder]) -> list[_Stack]:

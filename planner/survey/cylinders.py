@@ -1,55 +1,68 @@
-"""Concave cylinders in a mesh: strips of facets with parallel bends whose corners lie on one circle."""
+"""Concave cylinders in a mesh, whatever the pattern of their triangles.
+
+Triangles that meet in gentle bends are one region. A region whose outermost corners lie on one circle across
+the axis that its normals vary least along is a cylinder; what is left over is looked at once more along every
+axis that the region suggests. Each found cylinder then takes in its neighbours that lie on it.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.mesh import Solid
-from planner.survey.facets import Bends, Facets, members, pieces
+from planner.survey.facets import BEND_RAD, FLAT_RAD, Facets, pieces
+from planner.survey.fitted import COARSE, EXACT, Round, Slack, circle_among, fitted, noisy, round_of
 from planner.survey.patches import noise_mm, patches_of
-from planner.survey.round import across, circle, turn, whole
+from planner.survey.round import across, turn, whole
+from planner.survey.round_ends import ends_are_its_own
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
 
-PARALLEL_COS = float(np.cos(np.radians(4.0)))
-"""Bends within 4 degrees of each other are parallel: coarse triangles of a bore lean as they wind round it."""
-BENDS_MOST = 12
-"""A facet with more bends than this is a floor or a wall, not a strip of a cylinder."""
-BENDS_LEAST = 4
-ROUND_MM, ROUND_SHARE = 0.01, 0.004
-"""How far a corner may lie off the circle: the larger of both, as length and as share of the radius."""
-CIRCLES_MOST, TRIALS = 6, 60
-WALL_LEAN = 0.02
-"""Sine of the lean, about one degree, that a wall may have against the axis."""
-PATCH_LEAST = 8
-"""A patch of fewer triangles is no bore."""
-NOISES = 3.5
-"""So many standard deviations of noise may a corner lie off."""
-SMOOTH_RAD = float(np.radians(20.0))
-"""A bend below this at the end of a cylinder means that the surface goes on."""
+CONVEX_RAD = float(np.radians(20.0))
+"""Where corners of both rims are joined crosswise, a wall bends outward a little in places."""
+EVEN_MOST = 0.97
+"""Length of the mean normal of a region: an arc of 48 degrees has 0.97, a flat 1."""
+FACES_LEAST = 4
+LEAN_MOST = 0.5
+"""Sine of the lean of a wall's triangle: between staggered rims a coarse shallow bore's lean by up to 30 degrees."""
+TURN_LEAST_DEG = 40.0
+WIDEST_DEG = 61.0
+"""No facet is wider; a hexagon's are 60 degrees."""
+CIRCLES_MOST = 40
+FAILURES_MOST = 3
+"""So many circles are tried after the last that was one."""
+LIKE_COS = float(np.cos(np.radians(2.0)))
+AXES_MOST = 5
+ALIKE, PARALLEL_COS, TOUCH_MM = 0.08, float(np.cos(np.radians(4.0))), 0.01
+"""How alike arcs of one circle are, fitted each by itself: in share of the radius, in lean, and along the axis."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
 class Cylinder:
     """One concave cylinder. ``low``, ``high`` are its ends along ``axis``, measured from the origin.
 
-    ``turn`` (720,) tells which half degrees round the axis have a wall; ``facet_angles`` (f,) are the
-    directions of its facets' normals, in degrees.
+    ``faces`` are its triangles; ``turn`` (720,) tells which half degrees round the axis have a wall.
     """
 
+    faces: Ints
     axis: Floats
     centre: Floats
     radius_mm: float
+    slack_mm: float
+    """How far its corners may lie off the circle."""
     flat_mm: float
-    """Least distance of a facet's plane from the axis: the inscribed radius."""
+    """Least distance of the wall from the axis: the inscribed radius."""
+    facets_n: int
+    """Corners round the circle."""
     low: float
     high: float
-    turn: NDArray[np.bool_]
-    facet_angles: Floats
+    turn: Bools
     whole: tuple[float, float]
     """Between which places along the axis the wall stands all round; an oblique mouth is left out."""
 
@@ -57,13 +70,6 @@ class Cylinder:
     def coverage_deg(self) -> float:
         """How far round the wall reaches."""
         return float(self.turn.mean() * 360.0)
-
-    @property
-    def facets_n(self) -> int:
-        """Number of differently turned facets; those within 0.2 degrees are one."""
-        angles = np.sort(self.facet_angles)
-        steps = np.diff(angles, append=angles[0] + 360.0)
-        return int((steps > 0.2).sum())
 
     @property
     def depth_mm(self) -> float:
@@ -78,189 +84,276 @@ class Cylinder:
 
 def cylinders_of(solid: Solid, facets: Facets) -> list[Cylinder]:
     """Return every concave cylinder of a mesh, whole or partial, that ends in edges or is long."""
-    order = np.argsort(facets.of_face, kind="stable")
-    starts = np.searchsorted(facets.of_face[order], np.arange(facets.n + 1))
-    found = []
-    for strip in _strips(facets.bends):
-        for bends in _circles(facets.bends, strip):
-            members = np.unique(facets.bends.facets[bends])
-            faces = np.concatenate([order[starts[f] : starts[f + 1]] for f in members])
-            cylinder = _fitted(solid, facets, faces, 0.0)
-            if cylinder is not None:
-                found.append(cylinder)
     noise = noise_mm(solid, facets)
-    if noise == 0.0:
-        return found
-    noisy = _noisy(solid, facets, noise)
-    return noisy + [piece for piece in found if not any(_within(piece, whole, noise) for whole in noisy)]
+    search = _Search(solid, facets)
+    if noise:
+        for faces in patches_of(solid, facets, noise):
+            search.take(faces, None, noisy(noise), noise)
+    gentle = facets.angle_rad < BEND_RAD
+    inward = gentle & (facets.concave | (facets.angle_rad < FLAT_RAD))
+    either = gentle & (inward | (facets.angle_rad < CONVEX_RAD))
+    for slack in (EXACT, COARSE):
+        for faces in search.regions(inward):
+            search.take(faces, None, slack)
+        for links in (inward, either):
+            for faces in search.regions(links):
+                search.part(faces, slack)
+    united = _united(solid, facets, search.found, noise)
+    return [c for c in united if ends_are_its_own(solid, facets, c.faces, c.axis, c.radius_mm, c.slack_mm)]
 
 
-def _noisy(solid: Solid, facets: Facets, noise: float) -> list[Cylinder]:
-    """Return the cylinders among the patches of a mesh whose vertices are noisy."""
-    fitted = (
-        _fitted(solid, facets, faces, noise) for faces in patches_of(solid, facets, noise) if len(faces) >= PATCH_LEAST
-    )
-    return [cylinder for cylinder in fitted if cylinder is not None]
+def _united(solid: Solid, facets: Facets, parts: list[Cylinder], noise: float) -> list[Cylinder]:
+    """Put arcs of one circle together that a slot, a keyway or a crossing bore has cut apart."""
+    left = sorted(parts, key=lambda c: -c.coverage_deg * c.depth_mm)
+    done: list[Cylinder] = []
+    while left:
+        one = left.pop(0)
+        axes, centres = np.array([c.axis for c in left]).reshape(-1, 3), np.array([c.centre for c in left]).reshape(-1, 3)
+        radii, deep = np.array([c.radius_mm for c in left]), np.array([c.depth_mm for c in left])
+        away = centres - one.centre
+        along = away @ one.axis
+        beside = np.linalg.norm(away - along[:, None] * one.axis, axis=1)
+        near = ALIKE * one.radius_mm
+        like = (np.abs(axes @ one.axis) > PARALLEL_COS) & (beside < near) & (np.abs(radii - one.radius_mm) < near)
+        like &= np.abs(along) < (deep + one.depth_mm) / 2 + TOUCH_MM
+        gone = []
+        for k in np.flatnonzero(like):
+            both = united(solid, facets, [one, left[k]], noise)
+            if both is not None:
+                one = both
+                gone.append(k)
+        left = [c for k, c in enumerate(left) if k not in gone]
+        if gone:
+            left.append(one)  # it may reach others now
+        else:
+            done.append(one)
+    return done
 
 
-def _within(piece: Cylinder, other: Cylinder, noise: float) -> bool:
-    """Return whether a piece is a part of another cylinder, seen through noise."""
-    away = piece.centre - other.centre
-    beside = float(np.linalg.norm(away - (away @ other.axis) * other.axis))
-    slack = 0.05 * other.radius_mm + 2 * NOISES * noise
-    return (
-        beside < slack
-        and abs(piece.radius_mm - other.radius_mm) < slack
-        and abs(float(away @ other.axis)) < (other.depth_mm)
-    )
+def united(solid: Solid, facets: Facets, parts: Sequence[Cylinder], noise: float) -> Cylinder | None:
+    """Return the one cylinder that some are parts of, or None."""
+    faces = np.concatenate([c.faces for c in parts])
+    points = solid.vertices_mm[np.unique(solid.faces[faces])]
+    slack = noisy(noise) if noise else EXACT if all(c.slack_mm <= EXACT.mm(c.radius_mm) for c in parts) else COARSE
+    found = fitted(points, parts[0].axis, slack, hull=noise == 0.0)
+    if found is None or not found.holds(points).all():
+        return None
+    return measured(solid, facets, faces, found, noise)
 
 
-def _strips(bends: Bends) -> list[Ints]:
-    """Group bends that are parallel and share a facet."""
-    k = len(bends.facets)
-    if k == 0:
-        return []
-    facet = bends.facets.ravel()
-    bend = np.repeat(np.arange(k), 2)
-    order = np.argsort(facet, kind="stable")
-    facet, bend = facet[order], bend[order]
-    starts = np.flatnonzero(np.diff(facet, prepend=-1))
-    count = np.diff(np.append(starts, len(facet)))
-    rows, columns = [], []
-    for step in range(1, BENDS_MOST):  # bends of one facet lie side by side: compare each with the next few
-        here = np.arange(len(facet) - step)
-        same = facet[here] == facet[here + step]
-        few = np.repeat(count, count)[here] <= BENDS_MOST
-        a, b = bend[here[same & few]], bend[here[same & few] + step]
-        parallel = np.abs(np.einsum("ij,ij->i", bends.direction[a], bends.direction[b])) > PARALLEL_COS
-        rows.append(a[parallel])
-        columns.append(b[parallel])
-    row, column = np.concatenate(rows), np.concatenate(columns)
-    return [group for group in members(pieces(np.column_stack([row, column]), k)) if len(group) >= BENDS_LEAST]
+class _Search:
+    """The triangles of a mesh that are still free, and the cylinders found among the others."""
+
+    def __init__(self, solid: Solid, facets: Facets) -> None:
+        self.solid, self.facets = solid, facets
+        self.free: Bools = np.ones(len(solid.faces), dtype=bool)
+        self.place: Ints = np.full(len(solid.faces), -1, dtype=np.int64)
+        self.found: list[Cylinder] = []
+        bend = np.where(facets.concave, facets.angle_rad, -facets.angle_rad)
+        edge = solid.vertices_mm[facets.edges[:, 1]] - solid.vertices_mm[facets.edges[:, 0]]
+        self.bent: Floats = bend * np.linalg.norm(edge, axis=1)
+
+    def regions(self, links: Bools) -> list[Ints]:
+        """Return the free triangles of every region that bends inward, by links between neighbours."""
+        links = links & self.free[self.facets.pairs].all(axis=1)
+        return self._bent_inward(np.flatnonzero(self.free), np.flatnonzero(links))
+
+    def _bent_inward(self, faces: Ints, links: Ints) -> list[Ints]:
+        """Part some triangles into joined pieces and return those that bend inward far enough to hold an arc."""
+        if len(faces) < FACES_LEAST:
+            return []
+        self.place[faces] = np.arange(len(faces))
+        pair = self.place[self.facets.pairs[links]]
+        self.place[faces] = -1
+        label = pieces(pair, len(faces))
+        n = int(label.max()) + 1
+        area = np.where(self.facets.thin[faces], 0.0, self.facets.areas_mm2[faces])
+        normals = self.facets.normals[faces]
+        mean = np.stack([np.bincount(label, weights=area * normals[:, k], minlength=n) for k in range(3)], axis=1)
+        total = np.maximum(np.bincount(label, weights=area, minlength=n), 1e-30)
+        bent = np.bincount(label[pair[:, 0]], weights=self.bent[links], minlength=n)
+        good = (np.linalg.norm(mean, axis=1) < EVEN_MOST * total) & (bent > 0.0)
+        good &= np.bincount(label, minlength=n) >= FACES_LEAST
+        order = np.argsort(label, kind="stable")
+        starts = np.searchsorted(label[order], np.arange(n + 1))
+        return [faces[order[starts[k] : starts[k + 1]]] for k in np.flatnonzero(good)]
+
+    def take(self, faces: Ints, axis: Floats | None, slack: Slack, noise: float = 0.0) -> bool:
+        """Take some triangles for one cylinder, about the axis that their normals vary least along or a given one."""
+        faces = faces[self.free[faces]]
+        if len(faces) < FACES_LEAST:
+            return False
+        points = self.solid.vertices_mm[np.unique(self.solid.faces[faces])]
+        normals, areas = self.facets.normals[faces], self.facets.areas_mm2[faces]
+        tried = [np.linalg.eigh((normals * areas[:, None]).T @ normals)[1][:, 0], *([] if axis is None else [axis])]
+        for way in tried:
+            found = fitted(points, way, slack, hull=noise == 0.0)
+            if found is not None and self._claim(found, faces, slack, noise):
+                return True
+        return False
+
+    def _claim(self, found: Round, faces: Ints, slack: Slack, noise: float) -> bool:
+        """Claim those triangles that lie on a round, and all that are joined to them on it; False where it is none."""
+        on = self._grown(found, faces[self._lies_on(found, faces)])
+        if len(on) < FACES_LEAST:
+            return False
+        points = self.solid.vertices_mm[np.unique(self.solid.faces[on])]
+        refitted = fitted(points, found.axis, slack, hull=noise == 0.0)
+        cylinder = measured(self.solid, self.facets, on, refitted or found, noise)
+        if cylinder is None or cylinder.coverage_deg < TURN_LEAST_DEG:
+            return False
+        self.free[on] = False
+        self.found.append(cylinder)
+        return True
+
+    def _lies_on(self, found: Round, faces: Ints) -> Bools:
+        """Return which triangles lie on a round."""
+        corners = self.solid.corners_mm[faces]
+        on = found.holds(corners).all(axis=1)
+        upright = np.abs(self.facets.normals[faces] @ found.axis) < LEAN_MOST
+        lies: Bools = on & (upright | self.facets.thin[faces])
+        return lies
+
+    def _grown(self, found: Round, faces: Ints) -> Ints:
+        """Return some triangles and all free ones that are joined to them on the same round."""
+        facets, taken, front = self.facets, [faces], faces
+        self.free[faces] = False
+        while len(front):
+            pair = facets.pairs_of[front]
+            owner, pair = np.repeat(front, 3)[pair.ravel() >= 0], pair[pair >= 0]
+            near = facets.pairs[pair].sum(axis=1) - owner
+            near = np.unique(near[self.free[near] & (facets.angle_rad[pair] < BEND_RAD)])
+            front = near[self._lies_on(found, near)]
+            self.free[front] = False
+            taken.append(front)
+        grown = np.concatenate(taken)
+        self.free[grown] = True
+        return grown
+
+    def part(self, faces: Ints, slack: Slack) -> None:
+        """Look for cylinders within a region that is more than one, along every axis that it suggests."""
+        if self.take(faces, None, slack):
+            faces = faces[self.free[faces]]
+        for axis in self._axes(faces):
+            faces = faces[self.free[faces]]
+            upright = faces[(np.abs(self.facets.normals[faces] @ axis) < LEAN_MOST) | self.facets.thin[faces]]
+            for piece in self._bent_inward(upright, self._links(upright)):
+                self._circles(piece, axis, slack)
+
+    def _links(self, faces: Ints) -> Ints:
+        """Return the gentle pairs among some triangles."""
+        facets = self.facets
+        self.place[faces] = 0
+        pair = np.unique(facets.pairs_of[faces])
+        pair = pair[pair >= 0]
+        gentle = (facets.angle_rad[pair] < BEND_RAD) & (facets.concave[pair] | (facets.angle_rad[pair] < CONVEX_RAD))
+        links: Ints = pair[gentle & (self.place[facets.pairs[pair]] >= 0).all(axis=1)]
+        self.place[faces] = -1
+        return links
+
+    def _circles(self, faces: Ints, axis: Floats, slack: Slack) -> None:
+        """Take every arc among some triangles that stand about one axis."""
+        corner = np.unique(self.solid.faces[faces])
+        points = self.solid.vertices_mm[corner]
+        flat = points @ across(axis).T
+        failures = 0
+        for tried in range(CIRCLES_MOST):
+            found = circle_among(flat, slack, seed=tried, near=True) if len(flat) else None
+            if found is None or failures > FAILURES_MOST:
+                return
+            failures += 1
+            centre, radius, on = found
+            round_ = round_of(flat[on], axis, centre, radius, 2.0 * slack.mm(radius))
+            some = faces[self.free[faces]]
+            some = some[self._lies_on(round_, some)]
+            for piece in self._bent_inward(some, self._links(some)):
+                if self.take(piece, axis, slack):
+                    failures = 0
+            flat = flat[~on]
+
+    def _axes(self, faces: Ints) -> list[Floats]:
+        """Return directions that bores in a region may have: of its bends, its normals, and the faces it ends in."""
+        facets = self.facets
+        self.place[faces] = 0
+        pair = np.unique(facets.pairs_of[faces])
+        pair = pair[pair >= 0]
+        inside = self.place[facets.pairs[pair]] >= 0
+        self.place[faces] = -1
+        edge = self.solid.vertices_mm[facets.edges[pair, 1]] - self.solid.vertices_mm[facets.edges[pair, 0]]
+        length = np.linalg.norm(edge, axis=1)
+        bent = inside.all(axis=1) & facets.concave[pair] & (facets.angle_rad[pair] > FLAT_RAD) & (length > 0)
+        axes = _clusters(edge[bent] / length[bent, None], length[bent])
+        rim = inside.sum(axis=1) == 1
+        outside = np.where(inside[rim, 0], facets.pairs[pair[rim], 1], facets.pairs[pair[rim], 0])
+        axes += _clusters(facets.normals[outside], length[rim])
+        normals = facets.normals[faces]
+        axes += list(np.linalg.eigh((normals * facets.areas_mm2[faces][:, None]).T @ normals)[1].T)
+        different: list[Floats] = []
+        for axis in axes:
+            if all(abs(float(axis @ other)) < LIKE_COS for other in different):
+                different.append(axis)
+        return different
 
 
-def _circles(bends: Bends, strip: Ints) -> list[Ints]:
-    """Part a strip into bends whose edges lie on one circle each: a bore may run into a tangent wall.
-
-    Every circle through three bends in a row of a seeded sample is tried, and the one that most bends share
-    is taken, until too few are left (random sample consensus, Fischler and Bolles 1981).
-    """
-    axis = bends.direction[strip[int(np.argmax(bends.length_mm[strip]))]]
-    points = bends.middle_mm[strip] @ across(axis).T
-    chosen: list[Ints] = []
-    left = np.arange(len(strip))
-    rng = np.random.default_rng(len(strip))
-    while len(left) >= BENDS_LEAST and len(chosen) < CIRCLES_MOST:
-        centre, radius = circle(points[left])
-        best = left[_near(points[left], centre, radius)]
-        if len(best) < len(left):
-            for _ in range(TRIALS):
-                three = points[rng.choice(left, 3, replace=False)]
-                if abs(np.linalg.det(np.column_stack([three, np.ones(3)]))) < 1e-9:
-                    continue
-                centre, radius = circle(three)
-                on = left[_near(points[left], centre, radius)]
-                best = on if len(on) > len(best) else best
-        if len(best) < BENDS_LEAST:
+def _clusters(ways: Floats, weight: Floats) -> list[Floats]:
+    """Return the directions, up or down alike, that carry the most weight, the heaviest first."""
+    found: list[Floats] = []
+    while len(ways) and len(found) < AXES_MOST:
+        chosen = ways[int(np.argmax(weight))]
+        like = np.abs(ways @ chosen) > LIKE_COS
+        like |= ways @ chosen == 1.0
+        found.append(chosen)
+        if not like.any():
             break
-        chosen.append(strip[best])
-        left = np.setdiff1d(left, best)
-    return chosen
+        ways, weight = ways[~like], weight[~like]
+    return found
 
 
-def _near(points: Floats, centre: Floats, radius: float) -> NDArray[np.bool_]:
-    """Return which points lie on a circle."""
-    off = np.abs(np.linalg.norm(points - centre, axis=1) - radius)
-    near: NDArray[np.bool_] = off <= 2.0 * max(ROUND_MM, ROUND_SHARE * radius)
-    return near
-
-
-def _slack_mm(radius: float, noise: float) -> float:
-    """Return how far a corner may lie off the circle."""
-    return max(ROUND_MM, ROUND_SHARE * radius, NOISES * noise)
-
-
-def _fitted(solid: Solid, facets: Facets, faces: Ints, noise: float) -> Cylinder | None:
-    """Fit a cylinder to some faces; None where their corners do not lie on one, or it is a boss."""
-    first, second = (solid.corners_mm[faces][:, k] - solid.corners_mm[faces][:, 0] for k in (1, 2))
-    weight = np.linalg.norm(np.cross(first, second), axis=1)
-    leaning = facets.normals[faces]
-    axis = np.linalg.eigh((leaning * weight[:, None]).T @ leaning)[1][:, 0]  # the normals vary least along it
-    faces = faces[np.abs(leaning @ axis) < WALL_LEAN]
-    if len(faces) < BENDS_LEAST:
-        return None
+def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise: float) -> Cylinder | None:
+    """Return the cylinder that some triangles on a round are; None where it is a boss or a mere strip."""
+    corners, axis = solid.corners_mm[faces], found.axis
     frame = across(axis)
-    corners = solid.corners_mm[faces]
-    flat = corners.reshape(-1, 3) @ frame.T
-    centre, radius = circle(flat)
-    off = np.abs(np.linalg.norm(flat - centre, axis=1) - radius).reshape(-1, 3).max(axis=1)
-    on = off <= _slack_mm(radius, noise)
-    if on.sum() < BENDS_LEAST or on.mean() < 0.5:
-        return None
-    if not on.all():  # a tangent wall took part in the sample: once more without it
-        return _fitted(solid, facets, faces[on], noise)
-    faces = _grown(solid, facets, faces, axis, centre @ frame, _slack_mm(radius, noise), radius)
-    corners, normals = solid.corners_mm[faces], facets.normals[faces]
-    flat = corners.reshape(-1, 3) @ frame.T
-    inward = np.einsum("ij,ij->i", (centre - flat.reshape(-1, 3, 2)[:, 0]) @ frame, normals)
-    if np.median(inward) <= 0.0:  # normals point away from the axis: a boss
+    flat = (corners - found.centre) @ frame.T
+    inward = -np.einsum("ij,ij->i", flat.mean(axis=1) @ frame, facets.normals[faces])
+    if float(inward @ facets.areas_mm2[faces]) <= 0.0:
         return None
     along = corners @ axis
-    low, high = float(along.min()), float(along.max())
-    if high - low < 4.0 * radius and _goes_on(solid, facets, faces, axis):
+    vertices = solid.vertices_mm[np.unique(solid.faces[faces])]
+    rim = vertices
+    if noise:
+        deep = vertices @ axis
+        rim = vertices[deep < deep.min() + 14 * noise]
+    round_n = _round_n((rim - found.centre) @ frame.T, found)
+    turned = turn(flat)
+    if round_n < max(FACES_LEAST, turned.mean() * 360.0 / WIDEST_DEG):
         return None
+    planes = -np.einsum("ij,ij->i", (corners[:, 0] - found.centre), facets.normals[faces])
     return Cylinder(
+        faces=faces,
         axis=axis,
-        centre=centre @ frame + float(along.mean()) * axis,
-        radius_mm=radius,
-        flat_mm=float(np.min(inward[inward > 0]) if noise == 0.0 else np.median(inward)),
-        low=low,
-        high=high,
-        turn=turn(flat.reshape(-1, 3, 2) - centre),
-        facet_angles=_angles(normals @ frame.T)
-        if noise == 0.0
-        else _angles(_rim(solid.vertices_mm[np.unique(solid.faces[faces])], axis, noise) @ frame.T - centre),
-        whole=whole(flat - centre, along.ravel()),
+        centre=found.centre + (float(along.mean()) - float(found.centre @ axis)) * axis,
+        radius_mm=found.radius_mm,
+        slack_mm=found.slack_mm,
+        flat_mm=_free_mm(flat) if noise == 0.0 else float(np.median(planes)),
+        facets_n=round_n,
+        low=float(along.min()),
+        high=float(along.max()),
+        turn=turned,
+        whole=whole(flat.reshape(-1, 2), along.ravel()),
     )
 
 
-def _angles(across_mm: Floats) -> Floats:
-    """Return the directions of plane vectors, in degrees."""
-    degrees: Floats = np.degrees(np.arctan2(across_mm[:, 1], across_mm[:, 0])) % 360.0
-    return degrees
+def _round_n(flat: Floats, found: Round) -> int:
+    """Return how many corners stand round the circle itself; those within 0.2 degrees are one."""
+    inside = found.radius_mm - np.linalg.norm(flat, axis=1)
+    on = flat[inside < found.slack_mm]
+    angle = np.sort(np.degrees(np.arctan2(on[:, 1], on[:, 0])))
+    return int((np.diff(angle, append=angle[0] + 360.0) > 0.2).sum()) if len(angle) else 0
 
 
-def _rim(vertices: Floats, axis: Floats, noise: float) -> Floats:
-    """Return the vertices of the lower rim: as many as there are facets."""
-    along = vertices @ axis
-    rim: Floats = vertices[along < along.min() + 4 * NOISES * noise]
-    return rim
-
-
-def _grown(
-    solid: Solid, facets: Facets, faces: Ints, axis: Floats, centre: Floats, slack: float, radius: float
-) -> Ints:
-    """Return the faces and all that are joined to them on the same cylinder, however they are triangulated."""
-    away = solid.vertices_mm - centre
-    off = np.abs(np.linalg.norm(away - (away @ axis)[:, None] * axis, axis=1) - radius)
-    on = (off <= slack)[solid.faces].all(axis=1)
-    on &= np.abs(facets.normals @ axis) < WALL_LEAN
-    on[faces] = True
-    both = facets.pairs[on[facets.pairs].all(axis=1)]
-    label = pieces(both, len(solid.faces))
-    return np.flatnonzero(on & np.isin(label, np.unique(label[faces])))
-
-
-def _goes_on(solid: Solid, facets: Facets, faces: Ints, axis: Floats) -> bool:
-    """Return whether the surface goes on smoothly at an end: a ring of a ball or a segment of a curved channel."""
-    inside = np.zeros(len(solid.faces), dtype=bool)
-    inside[faces] = True
-    rim = inside[facets.pairs].sum(axis=1) == 1
-    edge = solid.vertices_mm[facets.edges[rim, 1]] - solid.vertices_mm[facets.edges[rim, 0]]
-    length = np.linalg.norm(edge, axis=1)
-    across = np.abs(edge @ axis) < 0.5 * length
-    pair = facets.pairs[rim]
-    outside = np.where(inside[pair[:, 0]], pair[:, 1], pair[:, 0])
-    leaves = np.abs(facets.normals[outside] @ axis) > WALL_LEAN  # else it is more of the same cylinder
-    smooth = leaves & (facets.angle_rad[rim] < SMOOTH_RAD)
-    return float(length[across & smooth].sum()) > 0.3 * float(length[across].sum()) > 0.0
+def _free_mm(flat: Floats) -> float:
+    """Return how near the edges of triangles (n, 3, 2) come to the axis: the cylinder that they leave free."""
+    start = flat.reshape(-1, 2)
+    way = (np.roll(flat, -1, axis=1) - flat).reshape(-1, 2)
+    share = np.clip(-(start * way).sum(axis=1) / np.maximum((way**2).sum(axis=1), 1e-24), 0.0, 1.0)
+    return float(np.linalg.norm(start + share[:, None] * way, axis=1).min())

@@ -51,7 +51,9 @@ def turn(triangles: Floats) -> NDArray[np.bool_]:
         np.floor(first * TURN_BINS / 360.0 + 0.5).astype(int),
         np.ceil(last * TURN_BINS / 360.0 - 0.5).astype(int),
     )
-    covered = np.zeros(TURN_BINS, dtype=bool)
-    for low, high in zip(begin, end, strict=True):
-        covered[np.arange(low, high) % TURN_BINS] = True
-    return covered
+    count = np.clip(end - begin, 0, TURN_BINS)
+    edge = np.zeros(2 * TURN_BINS + 1, dtype=np.int64)
+    np.add.at(edge, begin % TURN_BINS, 1)
+    np.add.at(edge, begin % TURN_BINS + count, -1)
+    over = np.cumsum(edge)[: 2 * TURN_BINS] > 0
+    return over[:TURN_BINS] | over[TURN_BINS:]

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.survey.facets import BEND_RAD, FLAT_RAD, Facets, pieces
-from planner.survey.fitted import COARSE, EXACT, Round, Slack, circle_among, fitted, noisy, round_of
+from planner.survey.fitted import COARSE, CUT_LEAST, EXACT, ROUNDED, Round, Slack, circle_among, fitted, noisy, round_of
 from planner.survey.patches import noise_mm, patches_of
 from planner.survey.round import across, turn, whole
 from planner.survey.round_ends import ends_are_its_own
@@ -32,6 +32,8 @@ FACES_LEAST = 4
 LEAN_MOST = 0.5
 """Sine of the lean of a wall's triangle: between staggered rims a coarse shallow bore's lean by up to 30 degrees."""
 TURN_LEAST_DEG = 40.0
+WHOLE_DEG = 185.0
+"""From here on round, a wall is more than a fillet."""
 WIDEST_DEG = 61.0
 """No facet is wider; a hexagon's are 60 degrees."""
 CIRCLES_MOST = 40
@@ -92,9 +94,12 @@ def cylinders_of(solid: Solid, facets: Facets) -> list[Cylinder]:
     gentle = facets.angle_rad < BEND_RAD
     inward = gentle & (facets.concave | (facets.angle_rad < FLAT_RAD))
     either = gentle & (inward | (facets.angle_rad < CONVEX_RAD))
-    for slack in (EXACT, COARSE):
+    for slack in (EXACT, ROUNDED, COARSE):
+        before = len(search.found)
         for faces in search.regions(inward):
             search.take(faces, None, slack)
+        if slack is not EXACT and not any(c.coverage_deg > WHOLE_DEG for c in search.found[before:]):
+            continue  # nothing in this mesh was drawn so loosely: what nearly fits is another surface
         for links in (inward, either):
             for faces in search.regions(links):
                 search.part(faces, slack)
@@ -134,11 +139,16 @@ def united(solid: Solid, facets: Facets, parts: Sequence[Cylinder], noise: float
     """Return the one cylinder that some are parts of, or None."""
     faces = np.concatenate([c.faces for c in parts])
     points = solid.vertices_mm[np.unique(solid.faces[faces])]
-    slack = noisy(noise) if noise else EXACT if all(c.slack_mm <= EXACT.mm(c.radius_mm) for c in parts) else COARSE
+    slack = noisy(noise) if noise else _slack_of(parts)
     found = fitted(points, parts[0].axis, slack, hull=noise == 0.0)
     if found is None or not found.holds(points).all():
         return None
     return measured(solid, facets, faces, found, noise)
+
+
+def _slack_of(parts: Sequence[Cylinder]) -> Slack:
+    """Return the least slack that all parts were found with."""
+    return next((s for s in (EXACT, ROUNDED) if all(c.slack_mm < 1.1 * s.mm(c.radius_mm) for c in parts)), COARSE)
 
 
 class _Search:
@@ -327,6 +337,9 @@ def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise: flo
     turned = turn(flat)
     if round_n < max(FACES_LEAST, turned.mean() * 360.0 / WIDEST_DEG):
         return None
+    free = _free_mm(flat)
+    if noise == 0.0 and free < CUT_LEAST * found.radius_mm:
+        return None
     planes = -np.einsum("ij,ij->i", (corners[:, 0] - found.centre), facets.normals[faces])
     return Cylinder(
         faces=faces,
@@ -334,7 +347,7 @@ def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise: flo
         centre=found.centre + (float(along.mean()) - float(found.centre @ axis)) * axis,
         radius_mm=found.radius_mm,
         slack_mm=found.slack_mm,
-        flat_mm=_free_mm(flat) if noise == 0.0 else float(np.median(planes)),
+        flat_mm=free if noise == 0.0 else float(np.median(planes)),
         facets_n=round_n,
         low=float(along.min()),
         high=float(along.max()),

@@ -19,7 +19,11 @@ ON_LEAST = 4
 """Fewer corners than this are on a circle by chance."""
 WIDEST = 1.03
 """The widest flat from corner to corner in radii (a chord of 62 degrees); wider is an opening."""
-ROUNDS = 4
+CUT_LEAST = 0.85
+"""The flat of a hexagon comes no nearer to its axis, in radii, than 0.87."""
+ON_SHARE = 0.5
+"""So many of the outermost corners lie on the circle; the others are ends of arcs that are cut off on a flat."""
+HULLS, STEPS, LEAN_STEP = 2, 12, 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
@@ -48,7 +52,8 @@ class Round:
         away = flat - one
         off = np.abs(away[..., 0] * way[..., 1] - away[..., 1] * way[..., 0]) / np.maximum(length, 1e-12)
         on_flat = (off < self.slack_mm) & (length < WIDEST * self.radius_mm)
-        held: NDArray[np.bool_] = (np.abs(out) < self.slack_mm) | on_flat
+        at_corner = np.minimum(np.linalg.norm(away, axis=-1), np.linalg.norm(flat - other, axis=-1)) < self.slack_mm
+        held: NDArray[np.bool_] = (np.abs(out) < self.slack_mm) | on_flat | at_corner
         return held
 
 
@@ -78,7 +83,7 @@ class Slack:
         return max(self.least_mm, self.share * radius)
 
 
-EXACT, COARSE = Slack(least_mm=0.0015, share=1e-4), Slack(least_mm=0.01, share=0.004)
+EXACT, ROUNDED, COARSE = Slack(least_mm=3e-4, share=2e-5), Slack(least_mm=0.002, share=2e-4), Slack(least_mm=0.01, share=0.004)
 
 
 def noisy(noise_mm: float) -> Slack:
@@ -88,32 +93,77 @@ def noisy(noise_mm: float) -> Slack:
 
 def fitted(points: Floats, axis: Floats, slack: Slack, *, hull: bool = True) -> Round | None:
     """Return the round that the outermost of some points (n, 3) lie on, its axis turned to suit them; else None."""
-    for _ in range(ROUNDS):
+    for _ in range(HULLS):
         frame = across(axis)
         flat = points @ frame.T
         outer = _outer(flat) if hull else np.arange(len(flat))
-        found = _agreed(flat[outer], slack)
+        found = _agreed(flat[outer], slack if slack.least_mm > COARSE.least_mm else COARSE)
         if found is None:
             return None
-        centre, radius, on = found
-        ends, outer = outer, outer[on]
-        off = np.linalg.norm(flat[outer] - centre, axis=1) - radius
-        tilted = _tilted(points[outer] @ axis, flat[outer] - centre, off)
-        better = axis + tilted @ frame
-        better /= np.linalg.norm(better)
-        turned = float(np.linalg.norm(better - axis))
-        if turned > 0.1:  # too shallow, or too short an arc, to say which way it leans
-            break
-        axis = better
-        if turned < 1e-7:
-            break
-    frame = across(axis)
-    flat = points[outer] @ frame.T
-    centre, radius = circle(flat)
-    off = np.abs(np.linalg.norm(flat - centre, axis=1) - radius)
-    if not np.isfinite(radius) or off.max() > slack.mm(radius):
+        centre, radius, near = found
+        some = points[outer[near]]
+        axis, middle, radius = _settled(some, axis, centre @ frame, radius, 0.1 * slack.mm(radius))
+    off = np.abs(_out_mm(some, axis, middle) - radius)
+    on = off < slack.mm(radius)
+    if on.sum() < max(ON_LEAST, ON_SHARE * len(some)):
         return None
-    return round_of(points[ends] @ frame.T, axis, centre, radius, slack.mm(radius))
+    axis, middle, radius = _settled(some[on], axis, middle, radius, slack.mm(radius))
+    frame = across(axis)
+    return round_of(
+        _with_cut_ends(points[outer] @ frame.T, middle @ frame.T, radius, slack.mm(radius)),
+        axis,
+        middle @ frame.T,
+        radius,
+        slack.mm(radius),
+    )
+
+
+def _out_mm(points: Floats, axis: Floats, middle: Floats) -> Floats:
+    """Return how far points lie from an axis."""
+    away = points - middle
+    out: Floats = np.linalg.norm(away - (away @ axis)[:, None] * axis, axis=1)
+    return out
+
+
+def _settled(points: Floats, axis: Floats, middle: Floats, radius: float, floor_mm: float) -> tuple[Floats, Floats, float]:
+    """Return axis, a point of it and radius of the cylinder that most of some points lie on.
+
+    Notes
+    -----
+    Steps of Gauss and Newton: moving the centre shifts a corner's distance by the cosine of its direction,
+    leaning the axis does so in proportion to how far along it the corner lies. Each corner weighs as the
+    inverse of how far off it is, so that the exact ones decide (iteratively reweighted, Schlossmacher 1973).
+    """
+    middle = middle + float(((points - middle) @ axis).mean()) * axis
+    for _ in range(STEPS):
+        frame = across(axis)
+        away = points - middle
+        flat = away @ frame.T
+        out = np.linalg.norm(flat, axis=1)
+        off = out - radius
+        way = flat / np.maximum(out, 1e-12)[:, None]
+        matrix = np.column_stack([way, np.ones(len(way)), way * (away @ axis)[:, None]])
+        weight = 1.0 / np.maximum(np.abs(off), floor_mm)
+        weight = np.sqrt(weight / weight.max())
+        step = np.linalg.lstsq(matrix * weight[:, None], off * weight, rcond=1e-8)[0]
+        if not np.isfinite(step).all() or np.abs(step[3:]).max() > LEAN_STEP:
+            break  # too shallow, or too short an arc, to say which way it leans
+        middle, radius = middle + step[:2] @ frame, radius + float(step[2])
+        axis = axis + step[3:] @ frame
+        axis = axis / np.linalg.norm(axis)
+        if float(np.abs(step).max()) < 1e-9 * radius:
+            break
+    return axis, middle, radius
+
+
+def _with_cut_ends(flat: Floats, centre: Floats, radius: float, slack_mm: float) -> Floats:
+    """Return the corners on a circle, and those inside it next to one: there a flat is cut off."""
+    out = np.linalg.norm(flat - centre, axis=1)
+    order = np.argsort(np.arctan2(*(flat - centre).T[::-1]))
+    flat, out = flat[order], out[order]
+    on = np.abs(out - radius) < slack_mm
+    cut = (out < radius) & (out > CUT_LEAST * radius) & (np.roll(on, 1) | np.roll(on, -1))
+    return flat[on | cut]
 
 
 def _outer(flat: Floats) -> Ints:
@@ -138,19 +188,6 @@ def _agreed(flat: Floats, slack: Slack) -> tuple[Floats, float, NDArray[np.bool_
         on = tried[2]
         centre, radius = circle(flat[on])
     return (centre, radius, on) if on.sum() >= ON_LEAST else None
-
-
-def _tilted(along: Floats, flat: Floats, off: Floats) -> Floats:
-    """Return by how much an axis must lean, both ways across, for the corners to come nearer their circle.
-
-    One step of Gauss and Newton: moving the centre shifts a corner's distance by the cosine of its direction,
-    leaning the axis does so in proportion to how far along it the corner lies.
-    """
-    way = flat / np.maximum(np.linalg.norm(flat, axis=1, keepdims=True), 1e-12)
-    deep = along - along.mean()
-    matrix = np.column_stack([way, np.ones(len(way)), way * deep[:, None]])
-    lean: Floats = np.linalg.lstsq(matrix, off, rcond=1e-6)[0][3:]
-    return lean
 
 
 def circle_among(

@@ -8,7 +8,7 @@ axis that the region suggests. Each found cylinder then takes in its neighbours 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,7 +31,9 @@ EVEN_MOST = 0.97
 FACES_LEAST = 4
 LEAN_MOST = 0.5
 """Sine of the lean of a wall's triangle: between staggered rims a coarse shallow bore's lean by up to 30 degrees."""
-TURN_LEAST_DEG = 40.0
+WALL_LEAN = 0.02
+"""Sine of the lean, about one degree, below which a neighbour that nearly lies on a cylinder belongs to it."""
+TURN_LEAST_DEG, HELD_LEAST = 40.0, 0.9
 WHOLE_DEG = 185.0
 """From here on round, a wall is more than a fillet."""
 WIDEST_DEG = 61.0
@@ -41,6 +43,8 @@ FAILURES_MOST = 3
 """So many circles are tried after the last that was one."""
 LIKE_COS = float(np.cos(np.radians(2.0)))
 AXES_MOST = 5
+NEARLY = 0.01
+"""Share of the radius by which a loosely fitted stretch of a bore may differ from the rest."""
 ALIKE, PARALLEL_COS, TOUCH_MM = 0.08, float(np.cos(np.radians(4.0))), 0.01
 """How alike arcs of one circle are, fitted each by itself: in share of the radius, in lean, and along the axis."""
 
@@ -86,25 +90,24 @@ class Cylinder:
 
 def cylinders_of(solid: Solid, facets: Facets) -> list[Cylinder]:
     """Return every concave cylinder of a mesh, whole or partial, that ends in edges or is long."""
-    noise = noise_mm(solid, facets)
-    search = _Search(solid, facets)
+    search, noise = _Search(solid, facets), 0.0
+    search.look(EXACT)
+    if not search.wide(0):  # where corners lie on circles exactly, what bends both ways was drawn so
+        noise = noise_mm(solid, facets)
     if noise:
+        search = _Search(solid, facets)
         for faces in patches_of(solid, facets, noise):
             search.take(faces, None, noisy(noise), noise)
-    gentle = facets.angle_rad < BEND_RAD
-    inward = gentle & (facets.concave | (facets.angle_rad < FLAT_RAD))
-    either = gentle & (inward | (facets.angle_rad < CONVEX_RAD))
-    for slack in (EXACT, ROUNDED, COARSE):
-        before = len(search.found)
-        for faces in search.regions(inward):
-            search.take(faces, None, slack)
-        if slack is not EXACT and not any(c.coverage_deg > WHOLE_DEG for c in search.found[before:]):
-            continue  # nothing in this mesh was drawn so loosely: what nearly fits is another surface
-        for links in (inward, either):
-            for faces in search.regions(links):
-                search.part(faces, slack)
+    else:
+        search.look(ROUNDED)
+    search.look(COARSE)
     united = _united(solid, facets, search.found, noise)
-    return [c for c in united if ends_are_its_own(solid, facets, c.faces, c.axis, c.radius_mm, c.slack_mm)]
+    return [c for c in united if _own_ends(solid, facets, c)]
+
+
+def _own_ends(solid: Solid, facets: Facets, found: Cylinder) -> bool:
+    """Return whether a cylinder ends of its own, and is no stretch of a surface that curves on."""
+    return ends_are_its_own(solid, facets, found.faces, found.axis, found.radius_mm, found.slack_mm)
 
 
 def _united(solid: Solid, facets: Facets, parts: list[Cylinder], noise: float) -> list[Cylinder]:
@@ -123,7 +126,7 @@ def _united(solid: Solid, facets: Facets, parts: list[Cylinder], noise: float) -
         like &= np.abs(along) < (deep + one.depth_mm) / 2 + TOUCH_MM
         gone = []
         for k in np.flatnonzero(like):
-            both = united(solid, facets, [one, left[k]], noise)
+            both = united(solid, facets, [one, left[k]], noise) or _absorbed(solid, facets, one, left[k], noise)
             if both is not None:
                 one = both
                 gone.append(k)
@@ -135,20 +138,36 @@ def _united(solid: Solid, facets: Facets, parts: list[Cylinder], noise: float) -
     return done
 
 
+def _absorbed(solid: Solid, facets: Facets, one: Cylinder, other: Cylinder, noise: float) -> Cylinder | None:
+    """Return a cylinder with the triangles of another that all but lie on it, fitted to its own alone; else None."""
+    away = other.centre - one.centre
+    beside = float(np.linalg.norm(away - (away @ one.axis) * one.axis))
+    near = NEARLY * one.radius_mm
+    if other.slack_mm <= one.slack_mm or beside > near or abs(one.radius_mm - other.radius_mm) > near:
+        return None
+    along = abs(float(away @ one.axis))
+    if along > (one.depth_mm + other.depth_mm) / 2 - near:  # a step of its own
+        return None
+    points = solid.vertices_mm[np.unique(solid.faces[one.faces])]
+    found = fitted(points, one.axis, _slack_of([one]), hull=noise == 0.0)
+    faces = np.concatenate([one.faces, other.faces])
+    return None if found is None else measured(solid, facets, faces, found, noise)
+
+
 def united(solid: Solid, facets: Facets, parts: Sequence[Cylinder], noise: float) -> Cylinder | None:
     """Return the one cylinder that some are parts of, or None."""
     faces = np.concatenate([c.faces for c in parts])
     points = solid.vertices_mm[np.unique(solid.faces[faces])]
     slack = noisy(noise) if noise else _slack_of(parts)
     found = fitted(points, parts[0].axis, slack, hull=noise == 0.0)
-    if found is None or not found.holds(points).all():
+    if found is None or found.holds(points).mean() < HELD_LEAST:
         return None
     return measured(solid, facets, faces, found, noise)
 
 
 def _slack_of(parts: Sequence[Cylinder]) -> Slack:
-    """Return the least slack that all parts were found with."""
-    return next((s for s in (EXACT, ROUNDED) if all(c.slack_mm < 1.1 * s.mm(c.radius_mm) for c in parts)), COARSE)
+    """Return the slack of those parts that were drawn most exactly: they say what is one with them."""
+    return ROUNDED if any(c.slack_mm < 1.1 * ROUNDED.mm(c.radius_mm) for c in parts) else COARSE
 
 
 class _Search:
@@ -162,6 +181,24 @@ class _Search:
         bend = np.where(facets.concave, facets.angle_rad, -facets.angle_rad)
         edge = solid.vertices_mm[facets.edges[:, 1]] - solid.vertices_mm[facets.edges[:, 0]]
         self.bent: Floats = bend * np.linalg.norm(edge, axis=1)
+
+    def look(self, slack: Slack) -> None:
+        """Take what lies on cylinders by a slack: whole regions first, then parts of regions."""
+        facets, before = self.facets, len(self.found)
+        gentle = facets.angle_rad < BEND_RAD
+        inward = gentle & (facets.concave | (facets.angle_rad < FLAT_RAD))
+        for faces in self.regions(inward):
+            self.take(faces, None, slack)
+        if slack is not EXACT and not self.wide(before):
+            return  # nothing in this mesh was drawn so loosely: what nearly fits is another surface
+        for links in (inward, gentle & (inward | (facets.angle_rad < CONVEX_RAD))):
+            for faces in self.regions(links):
+                self.part(faces, slack)
+
+    def wide(self, first: int) -> bool:
+        """Return whether any cylinder, from a first one on, is more than a fillet or a band of another surface."""
+        found = (c for c in self.found[first:] if c.coverage_deg > WHOLE_DEG)
+        return any(_own_ends(self.solid, self.facets, c) for c in found)
 
     def regions(self, links: Bools) -> list[Ints]:
         """Return the free triangles of every region that bends inward, by links between neighbours."""
@@ -227,13 +264,15 @@ class _Search:
     def _grown(self, found: Round, faces: Ints) -> Ints:
         """Return some triangles and all free ones that are joined to them on the same round."""
         facets, taken, front = self.facets, [faces], faces
+        coarse = replace(found, slack_mm=max(found.slack_mm, COARSE.mm(found.radius_mm)))
         self.free[faces] = False
         while len(front):
             pair = facets.pairs_of[front]
             owner, pair = np.repeat(front, 3)[pair.ravel() >= 0], pair[pair >= 0]
             near = facets.pairs[pair].sum(axis=1) - owner
             near = np.unique(near[self.free[near] & (facets.angle_rad[pair] < BEND_RAD)])
-            front = near[self._lies_on(found, near)]
+            nearly = self._lies_on(coarse, near) & (np.abs(facets.normals[near] @ found.axis) < WALL_LEAN)
+            front = near[self._lies_on(found, near) | nearly]
             self.free[front] = False
             taken.append(front)
         grown = np.concatenate(taken)
@@ -344,7 +383,7 @@ def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise: flo
     return Cylinder(
         faces=faces,
         axis=axis,
-        centre=found.centre + (float(along.mean()) - float(found.centre @ axis)) * axis,
+        centre=found.centre + (float(along.min() + along.max()) / 2 - float(found.centre @ axis)) * axis,
         radius_mm=found.radius_mm,
         slack_mm=found.slack_mm,
         flat_mm=free if noise == 0.0 else float(np.median(planes)),

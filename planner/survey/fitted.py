@@ -108,14 +108,9 @@ def fitted(points: Floats, axis: Floats, slack: Slack, *, hull: bool = True) -> 
     if on.sum() < max(ON_LEAST, ON_SHARE * len(some)):
         return None
     axis, middle, radius = _settled(some[on], axis, middle, radius, slack.mm(radius))
-    frame = across(axis)
-    return round_of(
-        _with_cut_ends(points[outer] @ frame.T, middle @ frame.T, radius, slack.mm(radius)),
-        axis,
-        middle @ frame.T,
-        radius,
-        slack.mm(radius),
-    )
+    frame, within = across(axis), max(slack.mm(radius), ROUNDED.mm(radius))
+    corners = _with_cut_ends(points[outer] @ frame.T, middle @ frame.T, radius, within)
+    return round_of(corners, axis, middle @ frame.T, radius, within) if len(corners) >= ON_LEAST else None
 
 
 def _out_mm(points: Floats, axis: Floats, middle: Floats) -> Floats:
@@ -207,11 +202,11 @@ def circle_among(
         start = rng.integers(0, len(flat_one), TRIALS)
         k = min(NEAR_N, len(flat_one))
         neighbours = cKDTree(flat_one).query(flat_one[start], k=k)[1]
-        picks = np.array([rng.choice(k, 3, replace=False) for _ in range(TRIALS)])
+        picks = rng.random((TRIALS, k)).argsort(axis=1)[:, :3]
         three = flat_one[np.take_along_axis(neighbours, picks, axis=1)]
     else:
         flat_one = flat
-        three = flat[np.array([rng.choice(len(flat), 3, replace=False) for _ in range(TRIALS)])]
+        three = flat[rng.random((TRIALS, len(flat))).argsort(axis=1)[:, :3]]
     centres, radii = _through(three)
     scored = flat_one if len(flat_one) <= SCORED_MOST else flat_one[rng.choice(len(flat_one), SCORED_MOST, replace=False)]
     off = np.abs(np.linalg.norm(scored[None] - centres[:, None], axis=2) - radii[:, None])

@@ -19,9 +19,12 @@ def vec3(values: Floats) -> Vec3:
 
 def across(axis: Floats) -> Floats:
     """Return two unit vectors across an axis, (2, 3)."""
-    x = np.cross(axis, np.eye(3)[int(np.argmin(np.abs(axis)))])
-    x /= np.linalg.norm(x)
-    return np.array([x, np.cross(axis, x)])
+    a, b, c = axis.tolist()
+    least = min((abs(a), 0), (abs(b), 1), (abs(c), 2))[1]
+    x, y, z = ((0.0, c, -b), (-c, 0.0, a), (b, -a, 0.0))[least]  # the axis crossed with its least direction
+    long = (x * x + y * y + z * z) ** 0.5
+    x, y, z = x / long, y / long, z / long
+    return np.array([[x, y, z], [b * z - c * y, c * x - a * z, a * y - b * x]])
 
 
 def circle(points: Floats) -> tuple[Floats, float]:

@@ -33,9 +33,9 @@ LEAN_MOST = 0.5
 """Sine of the lean of a wall's triangle: between staggered rims a coarse shallow bore's lean by up to 30 degrees."""
 WALL_LEAN = 0.02
 """Sine of the lean, about one degree, below which a neighbour that nearly lies on a cylinder belongs to it."""
-TURN_LEAST_DEG, HELD_LEAST = 40.0, 0.9
-WHOLE_DEG = 185.0
-"""From here on round, a wall is more than a fillet."""
+TURN_LEAST_DEG, HELD_LEAST, BEYOND_MOST = 40.0, 0.9, 0.05
+WHOLE_DEG, TURNED_DEG = 185.0, 345.0
+"""From here on round, a wall is more than a fillet, and stands all round."""
 WIDEST_DEG = 61.0
 """No facet is wider; a hexagon's are 60 degrees."""
 CIRCLES_MOST = 40
@@ -92,7 +92,7 @@ def cylinders_of(solid: Solid, facets: Facets) -> list[Cylinder]:
     """Return every concave cylinder of a mesh, whole or partial, that ends in edges or is long."""
     search, noise = _Search(solid, facets), 0.0
     search.look(EXACT)
-    if not search.wide(0):  # where corners lie on circles exactly, what bends both ways was drawn so
+    if not search.exact():  # where corners lie on circles exactly, what bends both ways was drawn so
         noise = noise_mm(solid, facets)
     if noise:
         search = _Search(solid, facets)
@@ -200,6 +200,16 @@ class _Search:
         found = (c for c in self.found[first:] if c.coverage_deg > WHOLE_DEG)
         return any(_own_ends(self.solid, self.facets, c) for c in found)
 
+    def exact(self) -> bool:
+        """Return whether any cylinder stands all round with hardly a corner outside its circle."""
+        for found in self.found:
+            away = self.solid.corners_mm[found.faces].reshape(-1, 3) - found.centre
+            out = np.linalg.norm(away - (away @ found.axis)[:, None] * found.axis, axis=1)
+            beyond = out > found.radius_mm + EXACT.mm(found.radius_mm)
+            if found.coverage_deg > TURNED_DEG and beyond.mean() < BEYOND_MOST:
+                return True
+        return False
+
     def regions(self, links: Bools) -> list[Ints]:
         """Return the free triangles of every region that bends inward, by links between neighbours."""
         links = links & self.free[self.facets.pairs].all(axis=1)
@@ -270,14 +280,24 @@ class _Search:
             pair = facets.pairs_of[front]
             owner, pair = np.repeat(front, 3)[pair.ravel() >= 0], pair[pair >= 0]
             near = facets.pairs[pair].sum(axis=1) - owner
-            near = np.unique(near[self.free[near] & (facets.angle_rad[pair] < BEND_RAD)])
-            nearly = self._lies_on(coarse, near) & (np.abs(facets.normals[near] @ found.axis) < WALL_LEAN)
-            front = near[self._lies_on(found, near) | nearly]
+            joined = self.free[near] & (facets.angle_rad[pair] < BEND_RAD)
+            near, pair = near[joined], pair[joined]
+            beside = self._stands(found.axis, pair) & (np.abs(facets.normals[near] @ found.axis) < WALL_LEAN)
+            on = self._lies_on(found, near)
+            on[~on & beside] = self._lies_on(coarse, near[~on & beside])
+            front = np.unique(near[on])
             self.free[front] = False
             taken.append(front)
         grown = np.concatenate(taken)
         self.free[grown] = True
         return grown
+
+    def _stands(self, axis: Floats, pair: Ints) -> Bools:
+        """Return which shared edges stand along an axis."""
+        ends = self.solid.vertices_mm[self.facets.edges[pair]]
+        edge = ends[:, 1] - ends[:, 0]
+        stands: Bools = np.abs(edge @ axis) > 0.9 * np.linalg.norm(edge, axis=1)
+        return stands
 
     def part(self, faces: Ints, slack: Slack) -> None:
         """Look for cylinders within a region that is more than one, along every axis that it suggests."""

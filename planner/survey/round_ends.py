@@ -17,6 +17,8 @@ SMOOTH_SHARE, BOTH_WAYS = 0.3, 0.2
 """So much of a rim must go on; so much each way, opening and closing, is a tube that bends away."""
 LEAN_LEAST = 0.02
 """Sine of the lean, about one degree, from which a neighbour leaves the band."""
+TURN_LEAST_RAD = float(np.radians(0.1))
+"""What bends away less is more of the same band, drawn a little off."""
 STRAIGHTER = 3.0
 LONG_RADII = 4.0
 
@@ -46,7 +48,8 @@ def ends_are_its_own(solid: Solid, facets: Facets, faces: Ints, axis: Floats, ra
     across = np.abs(edge @ axis) < 0.5 * length
     upper = ends.mean(axis=1) @ axis > middle
     lean = (facets.normals[outside] @ axis) * np.where(upper, 1.0, -1.0)
-    smooth = (np.abs(lean) > LEAN_LEAST) & (facets.angle_rad[pair] < SMOOTH_RAD) & across
+    leaves = (np.abs(lean) > LEAN_LEAST) | (facets.angle_rad[pair] > TURN_LEAST_RAD)
+    smooth = leaves & (facets.angle_rad[pair] < SMOOTH_RAD) & across
     high = 2.0 * facets.areas_mm2[outside] / np.maximum(length, 1e-12)
     for end in (upper, ~upper):
         total, goes_on = float(length[across & end].sum()), smooth & end

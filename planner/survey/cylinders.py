@@ -39,6 +39,8 @@ WHOLE_DEG, TURNED_DEG = 185.0, 345.0
 WIDEST_DEG = 61.0
 """No facet is wider; a hexagon's are 60 degrees."""
 CIRCLES_MOST = 40
+CURVED_MOST = 20
+"""A mesh that gave so many stretches of curved surfaces, for each cylinder in it, is looked at no more."""
 FAILURES_MOST = 3
 """So many circles are tried after the last that was one."""
 LIKE_COS = float(np.cos(np.radians(2.0)))
@@ -178,6 +180,7 @@ class _Search:
         self.free: Bools = np.ones(len(solid.faces), dtype=bool)
         self.place: Ints = np.full(len(solid.faces), -1, dtype=np.int64)
         self.found: list[Cylinder] = []
+        self.curved_n = 0
         bend = np.where(facets.concave, facets.angle_rad, -facets.angle_rad)
         edge = solid.vertices_mm[facets.edges[:, 1]] - solid.vertices_mm[facets.edges[:, 0]]
         self.bent: Floats = bend * np.linalg.norm(edge, axis=1)
@@ -307,6 +310,8 @@ class _Search:
             faces = faces[self.free[faces]]
             upright = faces[(np.abs(self.facets.normals[faces] @ axis) < LEAN_MOST) | self.facets.thin[faces]]
             for piece in self._bent_inward(upright, self._links(upright)):
+                if self.curved_n > CURVED_MOST * (3 + len(self.found)):
+                    return
                 self._circles(piece, axis, slack)
 
     def _links(self, faces: Ints) -> Ints:
@@ -336,8 +341,13 @@ class _Search:
             some = faces[self.free[faces]]
             some = some[self._lies_on(round_, some)]
             for piece in self._bent_inward(some, self._links(some)):
-                if self.take(piece, axis, slack):
+                if not self.take(piece, axis, slack):
+                    continue
+                if _own_ends(self.solid, self.facets, self.found[-1]):
                     failures = 0
+                else:  # a stretch of a surface that curves on: its triangles are spent, and it is no cylinder
+                    self.found.pop()
+                    self.curved_n += 1
             flat = flat[~on]
 
     def _axes(self, faces: Ints) -> list[Floats]:

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.survey.facets import Facets
+from planner.survey.fitted import COARSE
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -19,7 +20,7 @@ LEAN_LEAST = 0.02
 """Sine of the lean, about one degree, from which a neighbour leaves the band."""
 TURN_LEAST_RAD = float(np.radians(0.1))
 """What bends away less is more of the same band, drawn a little off."""
-STRAIGHTER = 3.0
+STRAIGHTER = 2.0
 LONG_RADII = 4.0
 
 
@@ -30,7 +31,7 @@ def ends_are_its_own(solid: Solid, facets: Facets, faces: Ints, axis: Floats, ra
     -----
     Where the surface goes on at a rim by a bend b over a triangle as high as t, its curvature is about b / t. A
     surface of that curvature bulges by (b / t) h^2 / 8 over a band as deep as h (sagitta). Unless that is well
-    beyond the slack that its corners have, the band cannot be told from a stretch of the surface that follows.
+    beyond the slack that corners may have, the band cannot be told from a stretch of the surface that follows.
     """
     inside = np.zeros(len(facets.normals), dtype=bool)
     inside[faces] = True
@@ -59,6 +60,6 @@ def ends_are_its_own(solid: Solid, facets: Facets, faces: Ints, axis: Floats, ra
         if BOTH_WAYS < opens < 1.0 - BOTH_WAYS and deep < LONG_RADII * radius:
             return False
         curvature = float(np.median(facets.angle_rad[pair[goes_on]] / np.maximum(high[goes_on], 1e-9)))
-        if curvature * deep**2 / 8.0 < STRAIGHTER * slack_mm:
+        if curvature * deep**2 / 8.0 < STRAIGHTER * max(slack_mm, COARSE.mm(radius)):
             return False
     return True

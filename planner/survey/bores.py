@@ -15,6 +15,7 @@ from planner.survey.rays import first_hits
 from planner.survey.round import across, vec3
 from planner.survey.sinks import sink_mm
 from planner.survey.survey import Bore
+from planner.survey.threads import threads_of
 
 Floats = NDArray[np.float64]
 
@@ -55,10 +56,12 @@ def bores_of(solid: Solid, facets: Facets | None = None) -> tuple[tuple[Bore, ..
         c.coverage_deg >= WHOLE_DEG and c.facets_n >= WHOLE_FACETS and c.flat_mm > ROUND_LEAST * c.radius_mm
         for c in cylinders
     ]
-    certain = [c for c, sure in zip(cylinders, whole, strict=True) if sure]
+    certain, pitches = threads_of(
+        solid, facets, [c for c, sure in zip(cylinders, whole, strict=True) if sure], coaxial=_coaxial
+    )
     partial = [c for c, sure in zip(cylinders, whole, strict=True) if not sure]
-    bores = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, certain)]
-    possible = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, partial)]
+    bores = [_bores(solid, normals, stack, pitches) for stack in _stacks(solid, normals, certain)]
+    possible = [_bores(solid, normals, stack, {}) for stack in _stacks(solid, normals, partial)]
     named, count = _named(bores, 0)
     named = tuple(replace(bore, countersink_mm=sink_mm(solid, normals, bore)) for bore in named)
     return named, _named(possible, count)[0]
@@ -122,8 +125,8 @@ def _closed(solid: Solid, normals: Floats, end: Cylinder, way: float) -> bool:
     return int(near.sum()) == len(origins)
 
 
-def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
-    """Return the bores of one stack, unnamed, the first along the axis first."""
+def _bores(solid: Solid, normals: Floats, stack: _Stack, pitches: dict[int, float]) -> list[Bore]:
+    """Return the bores of one stack, unnamed, the first along the axis first; ``pitches`` by identity of cylinders."""
     found = []
     for cylinder in stack.cylinders:
         edge, at = _edge(solid, normals, cylinder)
@@ -141,6 +144,7 @@ def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
                 coverage_deg=cylinder.coverage_deg,
                 edge_wall_mm=edge,
                 edge_at_mm=at,
+                groove_pitch_mm=pitches.get(id(cylinder)),
             )
         )
     return found

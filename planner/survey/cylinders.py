@@ -39,8 +39,8 @@ WHOLE_DEG, TURNED_DEG = 185.0, 345.0
 WIDEST_DEG = 61.0
 """No facet is wider; a hexagon's are 60 degrees."""
 CIRCLES_MOST = 40
-CURVED_MOST = 20
-"""A mesh that gave so many stretches of curved surfaces, for each cylinder in it, is looked at no more."""
+SPENT_MOST = 100
+"""So many circles are tried for each cylinder that a mesh has shown, and for three that it has not."""
 FAILURES_MOST = 3
 """So many circles are tried after the last that was one."""
 LIKE_COS = float(np.cos(np.radians(2.0)))
@@ -180,7 +180,7 @@ class _Search:
         self.free: Bools = np.ones(len(solid.faces), dtype=bool)
         self.place: Ints = np.full(len(solid.faces), -1, dtype=np.int64)
         self.found: list[Cylinder] = []
-        self.curved_n = 0
+        self.spent_n = 0
         bend = np.where(facets.concave, facets.angle_rad, -facets.angle_rad)
         edge = solid.vertices_mm[facets.edges[:, 1]] - solid.vertices_mm[facets.edges[:, 0]]
         self.bent: Floats = bend * np.linalg.norm(edge, axis=1)
@@ -310,7 +310,7 @@ class _Search:
             faces = faces[self.free[faces]]
             upright = faces[(np.abs(self.facets.normals[faces] @ axis) < LEAN_MOST) | self.facets.thin[faces]]
             for piece in self._bent_inward(upright, self._links(upright)):
-                if self.curved_n > CURVED_MOST * (3 + len(self.found)):
+                if self.spent_n > SPENT_MOST * (3 + len(self.found)):
                     return
                 self._circles(piece, axis, slack)
 
@@ -336,6 +336,7 @@ class _Search:
             if found is None or failures > FAILURES_MOST:
                 return
             failures += 1
+            self.spent_n += 1
             centre, radius, on = found
             round_ = round_of(flat[on], axis, centre, radius, 2.0 * slack.mm(radius))
             some = faces[self.free[faces]]
@@ -347,7 +348,6 @@ class _Search:
                     failures = 0
                 else:  # a stretch of a surface that curves on: its triangles are spent, and it is no cylinder
                     self.found.pop()
-                    self.curved_n += 1
             flat = flat[~on]
 
     def _axes(self, faces: Ints) -> list[Floats]:

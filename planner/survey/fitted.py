@@ -13,7 +13,7 @@ from planner.survey.round import across, circle
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-TRIALS, NEAR_N, SCORED_MOST = 64, 24, 3000
+TRIALS, NEAR_N, SCORED_MOST = 64, 24, 1000
 """Circles through three neighbouring corners that are tried, among how many neighbours, and on how many corners."""
 ON_LEAST = 4
 """Fewer corners than this are on a circle by chance."""

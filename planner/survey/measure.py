@@ -17,7 +17,7 @@ from planner.survey.slots import slots_of
 from planner.survey.survey import Survey
 from planner.survey.walls import walls_of
 
-SURVEY_VERSION = 8
+SURVEY_VERSION = 9
 """Raised whenever a measure changes, so that kept surveys are not trusted."""
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 import manifold3d
 import numpy as np
@@ -200,8 +201,9 @@ def crossed(rng: Rng) -> Drawing:
     cross = cylinder(narrow, 60, m).rotate((90, float(rng.uniform(-30, 30)), float(rng.uniform(0, 90))))
     half = wide / 2 + 4.0
     cross = cross ^ Manifold.cube((2 * half, 2 * half, 20), True)
-    # From outside only the wider bore is judged here: the narrower one's stubs are blind pockets of their own.
-    return _cut("crossed", block - (cross ^ _beside(wide)), rng, [_upright(wide, n, -12.0, 12.0)])
+    # Only the wider bore is judged: the narrower one's stub may be reported too, its depth is a matter of taste.
+    cut = _cut("crossed", block - (cross ^ _beside(wide)), rng, [_upright(wide, n, -12.0, 12.0)])
+    return replace(cut, also_mm=(narrow,))
 
 
 def _beside(wide: float) -> manifold3d.Manifold:

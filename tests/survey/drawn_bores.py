@@ -34,11 +34,12 @@ class Meant:
 
 @dataclass(frozen=True, kw_only=True)
 class Drawing:
-    """A solid with the bores that were drawn in it."""
+    """A solid with the bores that were drawn in it; those of ``also_mm`` may be reported and need not."""
 
     kind: str
     solid: Solid
     meant: tuple[Meant, ...]
+    also_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -43,7 +43,7 @@ SPENT_MOST = 100
 """So many circles are tried for each cylinder that a mesh has shown, and for three that it has not."""
 FAILURES_MOST = 3
 """So many circles are tried after the last that was one."""
-LIKE_COS = float(np.cos(np.radians(2.0)))
+LIKE_COS, SAME_COS = float(np.cos(np.radians(2.0))), float(np.cos(np.radians(0.3)))
 AXES_MOST = 5
 NEARLY = 0.01
 """Share of the radius by which a loosely fitted stretch of a bore may differ from the rest."""
@@ -361,15 +361,15 @@ class _Search:
         edge = self.solid.vertices_mm[facets.edges[pair, 1]] - self.solid.vertices_mm[facets.edges[pair, 0]]
         length = np.linalg.norm(edge, axis=1)
         bent = inside.all(axis=1) & facets.concave[pair] & (facets.angle_rad[pair] > FLAT_RAD) & (length > 0)
-        axes = _clusters(edge[bent] / length[bent, None], length[bent])
         rim = inside.sum(axis=1) == 1
         outside = np.where(inside[rim, 0], facets.pairs[pair[rim], 1], facets.pairs[pair[rim], 0])
-        axes += _clusters(facets.normals[outside], length[rim])
+        axes = _clusters(facets.normals[outside], length[rim])  # mouths and floors mostly stand square: exact ones first
+        axes += _clusters(edge[bent] / length[bent, None], length[bent])
         normals = facets.normals[faces]
         axes += list(np.linalg.eigh((normals * facets.areas_mm2[faces][:, None]).T @ normals)[1].T)
         different: list[Floats] = []
         for axis in axes:
-            if all(abs(float(axis @ other)) < LIKE_COS for other in different):
+            if all(abs(float(axis @ other)) < SAME_COS for other in different):
                 different.append(axis)
         return different
 

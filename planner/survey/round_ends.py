@@ -16,8 +16,8 @@ SMOOTH_RAD = float(np.radians(20.0))
 """A bend below this at the end of a band means that the surface goes on."""
 SMOOTH_SHARE, BOTH_WAYS = 0.3, 0.2
 """So much of a rim must go on; so much each way, opening and closing, is a tube that bends away."""
-LEAN_LEAST = 0.02
-"""Sine of the lean, about one degree, from which a neighbour leaves the band."""
+LEAN_LEAST, LEAN_MOST = 0.02, 0.5
+"""Sine of the lean from which a neighbour leaves the band, and from which it is another face, whatever the bend says."""
 TURN_LEAST_RAD = float(np.radians(0.1))
 """What bends away less is more of the same band, drawn a little off."""
 STRAIGHTER = 2.0
@@ -46,11 +46,11 @@ def ends_are_its_own(solid: Solid, facets: Facets, faces: Ints, axis: Floats, ra
     length = np.linalg.norm(edge, axis=1)
     along = solid.corners_mm[faces] @ axis
     deep, middle = float(np.ptp(along)), float(along.min() + along.max()) / 2
-    across = np.abs(edge @ axis) < 0.5 * length
+    across = (np.abs(edge @ axis) < 0.5 * length) & ~facets.thin[outside]
     upper = ends.mean(axis=1) @ axis > middle
     lean = (facets.normals[outside] @ axis) * np.where(upper, 1.0, -1.0)
     leaves = (np.abs(lean) > LEAN_LEAST) | (facets.angle_rad[pair] > TURN_LEAST_RAD)
-    smooth = leaves & (facets.angle_rad[pair] < SMOOTH_RAD) & across
+    smooth = leaves & (facets.angle_rad[pair] < SMOOTH_RAD) & (np.abs(lean) < LEAN_MOST) & across
     high = 2.0 * facets.areas_mm2[outside] / np.maximum(length, 1e-12)
     for end in (upper, ~upper):
         total, goes_on = float(length[across & end].sum()), smooth & end

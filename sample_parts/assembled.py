@@ -5,7 +5,7 @@ from __future__ import annotations
 from manifold3d import Manifold
 
 from planner.mesh import Solid, arrays_of
-from planner.report import picture_png
+from planner.output import picture_png
 from sample_parts.arm_group import DECK_Z, SADDLE_X
 from sample_parts.dimensions import HERON as D
 from sample_parts.generate import FOLDER, PARTS

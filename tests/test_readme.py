@@ -13,7 +13,7 @@ from planner.errors import JobError
 from planner.job import printer_text, read_job, read_settings
 from planner.mesh import placed
 from tests.cli.test_commands import run
-from tests.program.writer import Program
+from tests.gcode.writer import Program
 from tests.shapes import bored_plate, cuboid, written
 
 ROOT = Path(__file__).parents[1]

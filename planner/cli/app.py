@@ -9,21 +9,22 @@ from collections.abc import Callable
 
 import typer
 
-from planner.cli.audit import audit
-from planner.cli.calibrate import calibrate
-from planner.cli.chapter import chapter
-from planner.cli.check import check
-from planner.cli.coupon import coupon
-from planner.cli.demo import demo
-from planner.cli.desk import desk
-from planner.cli.inspect import inspect
-from planner.cli.learn import learn
-from planner.cli.plan import plan
-from planner.cli.rebore import rebore
-from planner.cli.release import release
-from planner.cli.settings import settings
-from planner.cli.start import start
-from planner.cli.window import window
+from planner.cli.fit.check_command import check
+from planner.cli.fit.inspect_command import inspect
+from planner.cli.fit.rebore_command import rebore
+from planner.cli.fit.rules_command import rules
+from planner.cli.fit.start_command import start
+from planner.cli.fit.window_command import window
+from planner.cli.machine.audit_command import audit
+from planner.cli.machine.calibrate_command import calibrate
+from planner.cli.machine.coupon_command import coupon
+from planner.cli.machine.learn_command import learn
+from planner.cli.machine.settings_command import settings
+from planner.cli.plan.chapter_command import chapter
+from planner.cli.plan.demo_command import demo
+from planner.cli.plan.desk_command import desk
+from planner.cli.plan.plan_command import plan
+from planner.cli.plan.release_command import release
 
 app = typer.Typer(
     name="fitwright",
@@ -40,6 +41,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     check: "Say whether every part and joint works at this size.",
     window: "Say which sizes work, what ends them, what widens them.",
     rebore: "Write the parts at size, openings put back to hardware size.",
+    rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",
     coupon: "Write the test coupon and the file for its readings.",
     calibrate: "Fit a printer's own offsets to the coupon's readings.",

@@ -4,7 +4,10 @@
 2. ``desk_app(folder, token, port)`` gives the web application; the command serves it.
 """
 
-from planner.desk.app import desk_app
-from planner.desk.folder import DeskFolder
+from planner.desk.desk_app import desk_app
+from planner.desk.work_folder import DeskFolder
 
-__all__ = ["DeskFolder", "desk_app"]
+__all__ = [
+    "DeskFolder",
+    "desk_app",
+]

@@ -6,14 +6,13 @@ import time
 from pathlib import Path
 from threading import Lock, Thread
 
-from planner.desk.folder import DeskFolder
+from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
-from planner.fit import check, window
 from planner.job import with_changes
-from planner.papers import write_papers
-from planner.plan import make_plan
-from planner.prepare import Prepared, prepare
-from planner.report import check_json, plan_json, window_json, write_plan
+from planner.output import check_json, plan_json, window_json, write_papers, write_plan
+from planner.plan import Prepared, make_plan, prepare
+from planner.rules import check
+from planner.size import window
 
 Json = dict[str, object]
 

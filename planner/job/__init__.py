@@ -5,14 +5,14 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
-from planner.job.body import BodySize, read_bodies
 from planner.job.calendar import Attended, Calendar, Weights
-from planner.job.edit_settings import write_settings
-from planner.job.failure_rules import FailureRule, read_failure_rules
-from planner.job.folder_job import job_of_folder
-from planner.job.ground import bed_edge, usable_ground
-from planner.job.hands_on import HandsOn, read_hands_on
-from planner.job.hardware import HardwareTables, StockSize
+from planner.job.file.edit_settings import write_settings
+from planner.job.file.folder_job import job_of_folder
+from planner.job.file.job_file import read_job, with_changes
+from planner.job.file.padding_outline import area_mm2, read_outline
+from planner.job.file.plate_sharing import joined
+from planner.job.file.table import Table, read_toml
+from planner.job.file.write_job import job_text
 from planner.job.job import (
     Cord,
     Duty,
@@ -21,14 +21,12 @@ from planner.job.job import (
     Hardware,
     HardwareKind,
     Job,
-    Joint,
     JointKind,
     Measure,
     MeasureKind,
     Override,
     Padding,
     Part,
-    PartScale,
     Side,
     Size,
     Spool,
@@ -36,15 +34,16 @@ from planner.job.job import (
     Strap,
     Use,
 )
-from planner.job.job_file import read_job, with_changes
-from planner.job.job_plates import joined
-from planner.job.limits import Limits
-from planner.job.material import Material
-from planner.job.outline_file import area_mm2 as outline_area_mm2
-from planner.job.outline_file import read_outline
-from planner.job.places import Place
-from planner.job.printer import Bed, Calibration, GoesOn, Printer, Undersize
-from planner.job.profile_file import (
+from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.measure_scale import padded_mm, scale_from
+from planner.job.profiles.body_sizes import read_bodies
+from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
+from planner.job.profiles.hands_on import read_hands_on
+from planner.job.profiles.limits import Limits
+from planner.job.profiles.material import Material
+from planner.job.profiles.print_settings import Settings
+from planner.job.profiles.printer import Bed, Printer
+from planner.job.profiles.profile_file import (
     printer_text,
     read_limits,
     read_material,
@@ -53,32 +52,25 @@ from planner.job.profile_file import (
     read_settings,
     shipped_names,
 )
-from planner.job.settings import Settings
-from planner.job.shop_floor import fit_printers, printer_named, printers_of, why_not
-from planner.job.size import padded_mm, scale_from
-from planner.job.table import Table, read_toml
-from planner.job.tables_file import read_tables
-from planner.job.where import shipped
-from planner.job.write_job import job_text
+from planner.job.profiles.rule_kind import RuleKind, kind_of, rule_kinds
+from planner.job.profiles.shipped import shipped
+from planner.job.profiles.stock_file import read_tables
+from planner.job.profiles.stock_sizes import HardwareTables, StockSize
+from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [
     "Attended",
     "Bed",
-    "BodySize",
     "Calendar",
-    "Calibration",
     "Cord",
     "Duty",
     "FailureRule",
     "Fit",
     "Gap",
-    "GoesOn",
-    "HandsOn",
     "Hardware",
     "HardwareKind",
     "HardwareTables",
     "Job",
-    "Joint",
     "JointKind",
     "Limits",
     "Material",
@@ -87,9 +79,8 @@ __all__ = [
     "Override",
     "Padding",
     "Part",
-    "PartScale",
-    "Place",
     "Printer",
+    "RuleKind",
     "Settings",
     "Side",
     "Size",
@@ -98,15 +89,15 @@ __all__ = [
     "StockSize",
     "Strap",
     "Table",
-    "Undersize",
     "Use",
     "Weights",
+    "area_mm2",
     "bed_edge",
     "fit_printers",
     "job_of_folder",
     "job_text",
     "joined",
-    "outline_area_mm2",
+    "kind_of",
     "padded_mm",
     "printer_named",
     "printer_text",
@@ -123,6 +114,7 @@ __all__ = [
     "read_settings",
     "read_tables",
     "read_toml",
+    "rule_kinds",
     "scale_from",
     "shipped",
     "shipped_names",

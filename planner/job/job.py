@@ -12,14 +12,14 @@ from pathlib import Path
 from typing import Literal
 
 from planner.finding import Guess, Vec3
-from planner.job.body import BodySize
 from planner.job.calendar import Calendar
-from planner.job.hardware import HardwareTables
-from planner.job.limits import Limits
-from planner.job.material import Material
-from planner.job.places import Place
-from planner.job.printer import Printer
-from planner.job.settings import Settings
+from planner.job.profiles.body_sizes import BodySize
+from planner.job.profiles.limits import Limits
+from planner.job.profiles.material import Material
+from planner.job.profiles.places import Place
+from planner.job.profiles.print_settings import Settings
+from planner.job.profiles.printer import Printer
+from planner.job.profiles.stock_sizes import HardwareTables
 from planner.sourced import stated
 
 Side = Literal["left", "right"]

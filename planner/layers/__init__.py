@@ -1,32 +1,34 @@
 """Layers: a solid in its pose becomes sections, lines, seconds and grams.
 
 1. ``estimate_part(solid, settings=..., printer=..., material=...)`` gives a :class:`PartEstimate` for one copy.
-2. ``plate_duration_s(estimates, ...)`` adds the copies on one plate, layer by layer.
-3. ``mass_g(volume, material)`` weighs what is laid.
-4. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
+2. ``estimate_parts(parts)`` does so for many parts, on all cores where that pays.
+3. ``plate_duration_s(estimates, ...)`` adds the copies on one plate, layer by layer.
+4. ``mass_g(volume, material)`` weighs what is laid.
+5. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
 """
 
-from planner.layers.bead import bead_area_mm2, pitch_mm
 from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s, plate_kinds_s
 from planner.layers.held_faces import FaceKind, held_faces
-from planner.layers.lay import LaidLayer, LaidPart, laid_layers
+from planner.layers.layer_records import LINE_KINDS, ZERO, Amount, PartEstimate
+from planner.layers.lines.bead import bead_area_mm2, pitch_mm
+from planner.layers.lines.lay import laid_layers
+from planner.layers.lines.section import Section, shape_of
+from planner.layers.lines.support import Opening
 from planner.layers.motion import move_times_s
-from planner.layers.records import LINE_KINDS, ZERO, Amount, PartEstimate
-from planner.layers.section import Section, shape_of
-from planner.layers.support import Opening
+from planner.layers.part_pool import PosedPart, estimate_parts
 
 __all__ = [
     "LINE_KINDS",
     "ZERO",
     "Amount",
     "FaceKind",
-    "LaidLayer",
-    "LaidPart",
     "Opening",
     "PartEstimate",
+    "PosedPart",
     "Section",
     "bead_area_mm2",
     "estimate_part",
+    "estimate_parts",
     "held_faces",
     "laid_layers",
     "layer_sums_s",

@@ -5,10 +5,10 @@
 3. ``write_stl``, ``write_3mf`` write them and read them back.
 """
 
-from planner.mesh.read import read_solid
+from planner.mesh.read_mesh import read_solid
 from planner.mesh.solid import Solid, arrays_of
 from planner.mesh.stand import Copy, copy_at, placed, posed, posed_points, turning
-from planner.mesh.write import write_3mf, write_stl
+from planner.mesh.write_mesh import write_3mf, write_stl
 
 __all__ = [
     "Copy",

@@ -9,20 +9,18 @@
 from planner.supplies.cautions import cautions
 from planner.supplies.choose_material import choose_material, hottest_c, material_findings, serves_to_c
 from planner.supplies.cost import cost_of, energy_kwh
-from planner.supplies.cut_list import cut_list, own_factor
+from planner.supplies.cut_list import cut_list
 from planner.supplies.hardware_list import hardware_list
 from planner.supplies.spool_grams import grams_left, spool_findings
-from planner.supplies.supplies import Caution, Cost, CostLine, Cut, HardwareLine, MaterialChoice, Rejected
-from planner.supplies.worn import mass_findings, worn_g
+from planner.supplies.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
+from planner.supplies.worn_mass import mass_findings, worn_g
 
 __all__ = [
     "Caution",
     "Cost",
-    "CostLine",
     "Cut",
     "HardwareLine",
     "MaterialChoice",
-    "Rejected",
     "cautions",
     "choose_material",
     "cost_of",
@@ -33,7 +31,6 @@ __all__ = [
     "hottest_c",
     "mass_findings",
     "material_findings",
-    "own_factor",
     "serves_to_c",
     "spool_findings",
     "worn_g",

@@ -5,23 +5,23 @@
 3. ``inside_mm(solid, station)`` measures a shell inside, ``gap_between_mm`` two meshes as drawn.
 """
 
+from planner.survey.bores.around_axis import across
 from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
-from planner.survey.gaps import gap_between_mm
+from planner.survey.gap_between import gap_between_mm
 from planner.survey.layer_view import LayerView, layer_view
-from planner.survey.measure import survey
+from planner.survey.measure import SURVEY_VERSION, survey
 from planner.survey.rays import face_normals, first_hits
-from planner.survey.round import across
 from planner.survey.station import inside_mm
-from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, WallPoint, Walls
+from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, Walls
 
 __all__ = [
+    "SURVEY_VERSION",
     "Bore",
     "Channel",
     "LayerView",
     "Pose",
     "Slot",
     "Survey",
-    "WallPoint",
     "Walls",
     "across",
     "circle_mm",

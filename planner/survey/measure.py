@@ -8,12 +8,12 @@ import numpy as np
 
 from planner.cache import kept, key_of
 from planner.mesh import Solid
-from planner.survey.bores import bores_of
-from planner.survey.channels import channels_of
+from planner.survey.bores.bores import bores_of
+from planner.survey.bores.facets import facets_of
 from planner.survey.extents import hull_points
-from planner.survey.facets import facets_of
-from planner.survey.poses import poses_of
-from planner.survey.slots import slots_of
+from planner.survey.openings.channels import channels_of
+from planner.survey.openings.slots import slots_of
+from planner.survey.stable_poses import poses_of
 from planner.survey.survey import Survey
 from planner.survey.walls import walls_of
 

@@ -15,11 +15,11 @@ import numpy as np
 import trimesh
 from manifold3d import CrossSection
 
+from planner.gcode import measure
 from planner.job import read_printer
+from planner.layers.lines.section import sections_of
 from planner.layers.motion import move_times_s
-from planner.layers.section import sections_of
 from planner.mesh import Solid, read_solid
-from planner.program import measure
 from planner.survey.walls import walls_of
 from tests.bench.plates import PLATE_BENCHES
 from tests.shapes import Manifold, solid_of

@@ -9,9 +9,9 @@ from dataclasses import replace
 import shapely
 import spyrrow
 
-from planner.plates import Item, Packing, pack, verify
-from planner.plates.search import grown, laid_in_strip
-from tests.plates.part_sets import BED, boxes, classic_set, own_set
+from planner.packing import Item, Packing, pack, verify
+from planner.packing.search.strip import grown, laid_in_strip
+from tests.packing.part_sets import BED, boxes, classic_set, own_set
 
 SPACING_MM = 4.0
 

@@ -10,7 +10,7 @@ from scipy import integrate, stats
 
 from planner.calibrate import Print, family_risks, read_log, with_families
 from planner.job import read_printer, shipped
-from planner.timing import Hazard, batch_of, family_ratio
+from planner.schedule import Hazard, batch_of, family_ratio
 
 
 def _print(on: dict[str, int], hours: float, lost: dict[str, int] | None = None) -> Print:

@@ -11,7 +11,7 @@ from scipy import stats
 
 from planner.calibrate import Reading, Readings, coupon, fitted, own_profile, read_readings, readings_text
 from planner.calibrate.coupon import CouponFeature, FeatureKind
-from planner.calibrate.fitted import offset_mm
+from planner.calibrate.fitted_offsets import offset_mm
 from planner.errors import ProfileError
 from planner.job import printer_text, read_printer
 

@@ -17,16 +17,15 @@ import pytest
 from rich.console import Console
 
 from planner.calibrate import read_log
-from planner.cli.clocks_text import show_clocks
 from planner.errors import CommandError, JobError
 from planner.job import Job
-from planner.plan import make_plan
-from planner.planned import Failure, Plan, after_failure, timing_findings
-from planner.plates import verify_plate
-from planner.prepare import prepare
-from planner.report import plan_json
+from planner.output import plan_json
+from planner.output.terminal.clocks_text import show_clocks
+from planner.packing import verify_plate
+from planner.plan import Failure, Plan, after_failure, make_plan, prepare, timing_findings
 from planner.sourced import stated
 from tests.conftest import MakeJob
+from tests.plan.jobs import changed
 from tests.shapes import cuboid, written
 
 ROOT = Path(__file__).parents[2]
@@ -143,7 +142,7 @@ def test_a_date_that_cannot_be_kept_is_told_in_the_terminal(make_job: MakeJob) -
         calendar = replace(plan.job.calendar, deadline=deadline)
         job = replace(plan.job, calendar=calendar)
         console = Console(width=80, record=True, file=io.StringIO())
-        show_clocks(console, replace(plan, job=job, findings=timing_findings(job, plan.clocks)))
+        show_clocks(console, replace(changed(plan, job=job), findings=timing_findings(job, plan.clocks)))
         text = " ".join(console.export_text().split())
         assert words in text
         assert "Notes on the calendar" in text
@@ -203,7 +202,7 @@ def test_a_piece_or_a_time_told_of_the_wrong_plate_names_the_right_one(make_job:
         after_failure(plan, slip)
     late = replace(slip, at_s=blocks.duration_s.value, lost={"lid": 1})
     assert late.at_s > lids.duration_s.high
-    with pytest.raises(CommandError, match=rf"plate {lids.number} takes .*so long takes plate {blocks.number}"):
+    with pytest.raises(CommandError, match=rf"plate {lids.number} takes .*plate {blocks.number} takes that long"):
         after_failure(plan, late)
 
 

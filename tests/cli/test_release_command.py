@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from tests.cli.test_commands import run
-from tests.papers.pages import pages_of
+from tests.output.papers.pages import pages_of
 from tests.shapes import cuboid, written
 
 TODAY = datetime.now().astimezone().date().isoformat()

@@ -7,11 +7,11 @@ from datetime import date
 
 from rich.console import Console
 
-from planner.cli.risk_text import show_risk
-from planner.plan import make_plan
-from planner.prepare import prepare
+from planner.output.terminal.risk_text import show_risk
+from planner.plan.plan import make_plan
+from planner.plan.prepare import prepare
 from tests.conftest import MakeJob
-from tests.planned.test_ways import HEAD
+from tests.plan.test_ways import HEAD
 from tests.shapes import cuboid
 
 

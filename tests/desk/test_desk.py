@@ -14,9 +14,9 @@ import pytest
 from starlette.testclient import TestClient
 
 from planner.desk import DeskFolder, desk_app
-from planner.fit import check
 from planner.job import read_job
-from planner.prepare import prepare
+from planner.plan.prepare import prepare
+from planner.rules import check
 from tests.shapes import bored_plate, cuboid
 
 PORT, TOKEN, DAY = 8765, "a-token-of-the-test", date(2026, 12, 1)
@@ -217,7 +217,7 @@ def test_two_hundred_hostile_requests_change_and_tell_nothing(desk: TestClient, 
 
 def test_what_is_too_large_is_refused_while_it_comes(desk: TestClient, monkeypatch: pytest.MonkeyPatch) -> None:
     """Reading stops at the limit."""
-    monkeypatch.setattr("planner.desk.app.MESH_BYTES", 1000)
+    monkeypatch.setattr("planner.desk.desk_app.MESH_BYTES", 1000)
     answer = desk.put("/mesh/large.stl", content=b"0" * 5000)
 
     assert answer.status_code == 400

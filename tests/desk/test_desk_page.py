@@ -15,9 +15,9 @@ import pytest
 import uvicorn
 
 from planner.desk import DeskFolder, desk_app
-from planner.fit import check
 from planner.job import read_job
-from planner.prepare import prepare
+from planner.plan.prepare import prepare
+from planner.rules import check
 
 DAY = date(2026, 12, 1)
 AXE = Path(__file__).parents[1] / "data" / "axe" / "axe.min.js"

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from planner.errors import JobError
-from planner.job import outline_area_mm2, read_outline
+from planner.job import area_mm2 as outline_area_mm2
+from planner.job import read_outline
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" {size}>{body}</svg>'
 

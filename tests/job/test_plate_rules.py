@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.errors import JobError
-from planner.planned import rules_of
+from planner.plan import rules_of
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 

@@ -20,9 +20,9 @@ from planner.layers import (
     plate_duration_s,
     plate_kinds_s,
 )
-from planner.layers.fill import fill_lines
 from planner.layers.heights import layer_middles_mm, layer_tops_mm
-from planner.layers.section import sections_of
+from planner.layers.lines.fill import fill_lines
+from planner.layers.lines.section import sections_of
 from planner.mesh import Solid, posed
 from planner.sourced import stated
 from tests.shapes import Manifold, ball, cuboid, cylinder, solid_of, tube

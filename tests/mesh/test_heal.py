@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.mesh.heal import Healed, healed
-from planner.mesh.soup import Soup
+from planner.mesh.formats.soup import Soup
+from planner.mesh.repair.heal import Healed, healed
 from tests.shapes import Manifold, bored_plate, cylinder, solid_of, tube
 
 Body = tuple[Manifold, bool]

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from planner.errors import MeshError
 from planner.mesh import read_solid
-from planner.mesh.polygons import triangles_of
+from planner.mesh.formats.polygons import triangles_of
 
 Ring = list[tuple[float, float]]
 L: Ring = [(0, 0), (30, 0), (30, 10), (10, 10), (10, 30), (0, 30)]

@@ -43,7 +43,7 @@ def test_a_refused_file_leaves_the_older_one(tmp_path: Path, monkeypatch: pytest
     path = tmp_path / "a.stl"
     write_stl(path, [cuboid(10, 10, 10)])
     before = path.read_bytes()
-    monkeypatch.setattr("planner.mesh.write.read_solid", lambda _: cuboid(10, 10, 9))
+    monkeypatch.setattr("planner.mesh.write_mesh.read_solid", lambda _: cuboid(10, 10, 9))
 
     with pytest.raises(MeshError, match="not what was meant"):
         write_stl(path, [cuboid(10, 10, 10)])
@@ -58,7 +58,7 @@ def test_what_was_lost_on_the_way_is_said(tmp_path: Path, monkeypatch: pytest.Mo
         (hollow, "mm3 instead of"),
         (replace(cuboid(10, 10, 10), faults=("open at 3 edges",)), "open at"),
     ):
-        monkeypatch.setattr("planner.mesh.write.read_solid", lambda _, back=back: back)
+        monkeypatch.setattr("planner.mesh.write_mesh.read_solid", lambda _, back=back: back)
         with pytest.raises(MeshError, match=word):
             write_stl(tmp_path / "a.stl", [cuboid(10, 10, 10)])
 

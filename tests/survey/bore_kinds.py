@@ -1,4 +1,4 @@
-"""Four hundred drawings of bores over every pattern of triangles, and drawings that hold none; seeds are fixed."""
+"""Four hundred drawings of bores over every pattern of triangles; seeds are fixed."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ import manifold3d
 import numpy as np
 from numpy.typing import NDArray
 
-from sample_parts.solids import bent_tube
 from tests.shapes import Manifold, cylinder, solid_of
 from tests.survey.drawn_bores import Drawing, Height, Meant, Wall, plate
 
@@ -24,7 +23,7 @@ def _round(n: int, shift: float = 0.0) -> Floats:
 
 
 def _flat(height: float) -> Height:
-    return lambda x, y: np.full(np.shape(x), height)
+    return lambda x, _: np.full(np.shape(x), height)
 
 
 def _slant(height: float, x_slope: float, y_slope: float) -> Height:
@@ -32,7 +31,7 @@ def _slant(height: float, x_slope: float, y_slope: float) -> Height:
 
 
 def _arch(radius: float, drop: float) -> Height:
-    return lambda x, y: np.sqrt(radius**2 - x**2) - drop
+    return lambda x, _: np.sqrt(radius**2 - x**2) - drop
 
 
 def _size(rng: Rng) -> tuple[float, float, int]:
@@ -56,38 +55,41 @@ def _zip(kind: str, rng: Rng, rings: Callable[[int], list[Floats]], by: str, flo
 
 
 def strips(rng: Rng) -> Drawing:
-    """Quads split either way, or each as it comes."""
+    """Draw quads split either way, or each as it comes."""
     by = str(rng.choice(["left", "right", "mixed"]))
     return _zip("strips", rng, lambda n: [_round(n), _round(n)], by, str(rng.choice(["", "flat", "cone"])))
 
 
 def fans(rng: Rng) -> Drawing:
-    """One rim has two to four times the corners of the other."""
+    """Give one rim two to four times the corners of the other."""
     by, times, flip = str(rng.choice(["near", "next"])), int(rng.integers(2, 5)), int(rng.integers(2))
     return _zip("fans", rng, lambda n: [_round(n), _round(times * n)][:: 1 - 2 * flip], by)
 
 
 def staggered(rng: Rng) -> Drawing:
-    """One rim's corners lie over the other's gaps."""
+    """Lay one rim's corners over the other's gaps."""
     return _zip("staggered", rng, lambda n: [_round(n), _round(n, 0.5)], "near", str(rng.choice(["", "flat"])))
 
 
 def shifted(rng: Rng) -> Drawing:
-    """The rims are turned against each other by any angle, and have any number of corners."""
+    """Turn the rims against each other by any angle, with any number of corners."""
     shift, more = float(rng.uniform(0, 1)), int(rng.integers(0, 9))
     return _zip("shifted", rng, lambda n: [_round(n), _round(n + more, shift)], str(rng.choice(["near", "next"])))
 
 
 def ringed(rng: Rng) -> Drawing:
-    """Rings of corners between the rims, each with its own number and turn."""
+    """Lay rings of corners between the rims, each with its own number and turn."""
     extra = int(rng.integers(1, 5))
     return _zip(
-        "ringed", rng, lambda n: [_round(n + int(rng.integers(0, 9)), float(rng.uniform())) for _ in range(extra + 2)], "near"
+        "ringed",
+        rng,
+        lambda n: [_round(n + int(rng.integers(0, 9)), float(rng.uniform())) for _ in range(extra + 2)],
+        "near",
     )
 
 
 def slivers(rng: Rng) -> Drawing:
-    """Corners hardly apart on both rims, and a ring hardly above the lower one."""
+    """Put corners hardly apart on both rims, and a ring hardly above the lower one."""
 
     def pairs(n: int) -> Floats:
         angle = _round(n)
@@ -96,11 +98,13 @@ def slivers(rng: Rng) -> Drawing:
     diameter, deep, n = _size(rng)
     shares = (0.0, 0.003, 1.0) if rng.random() < 0.5 else (0.0, 1.0)
     rings = tuple(pairs(n) for _ in shares)
-    return _one("slivers", rng, Wall(at=(0.0, 0.0), diameter_mm=diameter, rings=rings, shares=shares, zip_by="near"), deep)
+    return _one(
+        "slivers", rng, Wall(at=(0.0, 0.0), diameter_mm=diameter, rings=rings, shares=shares, zip_by="near"), deep
+    )
 
 
 def uneven(rng: Rng) -> Drawing:
-    """Corners at uneven steps, the widest about twice the narrowest."""
+    """Put corners at uneven steps, the widest about twice the narrowest."""
     diameter, deep, n = _size(rng)
     step = rng.uniform(0.7, 1.4, (2, max(n, 18)))
     low, high = (np.cumsum(s) / s.sum() * 2 * math.pi for s in step)
@@ -109,31 +113,35 @@ def uneven(rng: Rng) -> Drawing:
 
 
 def slanted(rng: Rng) -> Drawing:
-    """Both faces lean, each its own way, by up to 35 degrees."""
+    """Lean both faces, each its own way, by up to 35 degrees."""
     diameter, deep, n = _size(rng)
     slopes = rng.uniform(-0.5, 0.5, 4)
     half = 1.5 * diameter
     gap = float(np.abs(slopes[:2] - slopes[2:]).sum()) * half
     staggers = 0.5 * int(rng.integers(2))
     rings = (_round(n), _round(n, staggers))
-    wall = Wall(at=(0.0, 0.0), diameter_mm=diameter, rings=rings, shares=(0.0, 1.0), zip_by="near" if staggers else "left")
+    wall = Wall(
+        at=(0.0, 0.0), diameter_mm=diameter, rings=rings, shares=(0.0, 1.0), zip_by="near" if staggers else "left"
+    )
     return plate("slanted", [wall], _slant(deep + gap, *slopes[:2]), _slant(0.0, *slopes[2:]), half, rng)
 
 
 def radial(rng: Rng) -> Drawing:
-    """Through a curved shell, the rims on its two surfaces."""
+    """Bore through a curved shell, the rims on its two surfaces."""
     diameter, n = float(rng.uniform(1.5, 8.0)), int(rng.integers(12, 73))
     outer = diameter * float(rng.uniform(1.7, 6.0))
     thick = diameter * float(rng.uniform(0.2, 0.6))
     staggers = 0.5 * int(rng.integers(2))
     rings = (_round(n), _round(n, staggers))
-    wall = Wall(at=(0.0, 0.0), diameter_mm=diameter, rings=rings, shares=(0.0, 1.0), zip_by="near" if staggers else "left")
+    wall = Wall(
+        at=(0.0, 0.0), diameter_mm=diameter, rings=rings, shares=(0.0, 1.0), zip_by="near" if staggers else "left"
+    )
     half = 0.8 * min(1.5 * diameter, outer - thick)
     return plate("radial", [wall], _arch(outer, 0.0), _arch(outer - thick, 0.0), half, rng)
 
 
 def bed(rng: Rng) -> Drawing:
-    """Twenty-five bores of many patterns close together in one plate."""
+    """Put twenty-five bores of many patterns close together in one plate."""
     deep, walls = float(rng.uniform(1.0, 8.0)), []
     for k in range(25):
         n, diameter = int(rng.integers(12, 49)), float(rng.uniform(2.0, 5.0))
@@ -182,11 +190,13 @@ def _upright(diameter: float, n: int, low: float, high: float, *, turned: float 
 
 
 def radial_cut(rng: Rng) -> Drawing:
-    """A prism cut through a faceted tube's wall: corners of the mouths lie on the prism's flats."""
+    """Cut a prism through a faceted tube's wall: corners of the mouths lie on the prism's flats."""
     outer, n, m = float(rng.uniform(20, 50)), int(rng.integers(12, 65)), int(rng.integers(48, 200))
     thick, diameter = float(rng.uniform(1.5, 4.0)), float(rng.uniform(2.0, 7.0))
     tube = cylinder(outer, 30, m) - cylinder(outer - 2 * thick, 40, m).translate((0, 0, -5))
-    tube = tube.translate((0, 0, -15)).rotate((90, 0, 0)).trim_by_plane((0, 0, 1), 1.0)  # less than half: no bore itself
+    tube = (
+        tube.translate((0, 0, -15)).rotate((90, 0, 0)).trim_by_plane((0, 0, 1), 1.0)
+    )  # less than half: no bore itself
     cut = tube - cylinder(diameter, 100, n).rotate((0, 0, float(rng.uniform(0, 90))))
     wall = solid_of(cut).vertices_mm
     wall = wall[(np.hypot(wall[:, 0], wall[:, 1]) < diameter / 2 + 1e-6) & (wall[:, 2] > 0)]
@@ -194,7 +204,7 @@ def radial_cut(rng: Rng) -> Drawing:
 
 
 def crossed(rng: Rng) -> Drawing:
-    """A narrower bore cuts through a wider one's wall, at any angle."""
+    """Cut a narrower bore through a wider one's wall, at any angle."""
     wide, n, m = float(rng.uniform(5, 12)), int(rng.integers(12, 65)), int(rng.integers(12, 65))
     narrow = wide * float(rng.uniform(0.3, 0.7))
     block = Manifold.cube((30, 30, 24), True) - cylinder(wide, 40, n).translate((0, 0, -20))
@@ -212,7 +222,7 @@ def _beside(wide: float) -> manifold3d.Manifold:
 
 
 def merged(rng: Rng) -> Drawing:
-    """Plates stacked with one bore: coplanar neighbours are merged, corners stay where the plates meet."""
+    """Stack plates with one bore: coplanar neighbours are merged, corners stay where the plates meet."""
     diameter, n = float(rng.uniform(2, 10)), int(rng.integers(12, 65))
     body, z = Manifold(), 0.0
     for _ in range(int(rng.integers(2, 4))):
@@ -226,20 +236,24 @@ def merged(rng: Rng) -> Drawing:
 
 
 def keyed(rng: Rng) -> Drawing:
-    """Keyways take one to four arcs out of the wall; from 345 degrees it is a bore, from 185 a possible one."""
+    """Take one to four arcs out of the wall by keyways; from 345 degrees it is a bore, from 185 a possible one."""
     diameter, n = float(rng.uniform(4, 14)), int(rng.integers(36, 97))
     keys, deep = int(rng.integers(1, 5)), float(rng.uniform(1.5, 12.0))
     wide = diameter * float(rng.uniform(0.03, 0.3))
     body = Manifold.cube((3 * diameter, 3 * diameter, deep), True) - cylinder(diameter, 40, n).translate((0, 0, -20))
     lost = 0.0
     for k in range(keys):
-        body -= Manifold.cube((0.7 * diameter, wide, 40), True).translate((0.35 * diameter, 0, 0)).rotate((0, 0, 360.0 * k / keys + 7.0))
+        body -= (
+            Manifold.cube((0.7 * diameter, wide, 40), True)
+            .translate((0.35 * diameter, 0, 0))
+            .rotate((0, 0, 360.0 * k / keys + 7.0))
+        )
         lost += math.degrees(2 * math.asin(wide / diameter))
     return _cut("keyed", body, rng, [_upright(diameter, n, -deep / 2, deep / 2, turned=360.0 - lost)])
 
 
 def slotted(rng: Rng) -> Drawing:
-    """A slot across the bore leaves two arcs of one circle; both together reach 200 to 320 degrees."""
+    """Leave by a slot across the bore two arcs of one circle; both together reach 200 to 320 degrees."""
     diameter, n = float(rng.uniform(4, 14)), int(rng.integers(36, 97))
     deep, open_deg = float(rng.uniform(1.5, 12.0)), float(rng.uniform(40, 150))
     wide = diameter * math.sin(math.radians(open_deg / 4))
@@ -249,26 +263,33 @@ def slotted(rng: Rng) -> Drawing:
 
 
 def rounded(rng: Rng) -> Drawing:
-    """Both mouths are rounded, and a blind one's floor runs out in a fillet."""
+    """Round both mouths; a blind one's floor runs out in a fillet."""
     diameter, n, blind = float(rng.uniform(3, 12)), int(rng.integers(16, 65)), rng.random() < 0.4
     edge = diameter * float(rng.uniform(0.05, 0.2))
     deep = diameter * float(rng.uniform(0.5, 2.0)) + 2 * edge
     arc = np.linspace(0, math.pi / 2, int(rng.integers(4, 9)))
     r = diameter / 2
     up = [(r + edge * (1 - math.cos(a)), deep - edge + edge * math.sin(a)) for a in arc]
-    down = [(r - edge * (1 - math.cos(a)), edge - edge * math.sin(a)) if blind else (r + edge * (1 - math.cos(a)), edge - edge * math.sin(a)) for a in arc]
+    down = [
+        (r - edge * (1 - math.cos(a)), edge - edge * math.sin(a))
+        if blind
+        else (r + edge * (1 - math.cos(a)), edge - edge * math.sin(a))
+        for a in arc
+    ]
     outline = [(0.0, down[-1][1]), *down[::-1], *up, (up[-1][0], deep + 1), (0.0, deep + 1)]
     if not blind:
         outline = [(0.0, -1.0), (down[-1][0], -1.0), *outline[1:]]
     side = 3 * diameter
-    block = Manifold.cube((side, side, deep + (2.0 if blind else 0.0)), True).translate((0, 0, deep / 2 - (1.0 if blind else 0.0)))
+    block = Manifold.cube((side, side, deep + (2.0 if blind else 0.0)), True).translate(
+        (0, 0, deep / 2 - (1.0 if blind else 0.0))
+    )
     section = manifold3d.CrossSection([np.array(outline)])
     body = block - Manifold.revolve(section, n)
     return _cut("rounded", body, rng, [_upright(diameter, n, edge, deep - edge, through=not blind)])
 
 
 def threaded(rng: Rng) -> Drawing:
-    """Grooves at even steps, with lands between them: the bore is its lands."""
+    """Cut grooves at even steps, with lands between them: the bore is its lands."""
     diameter, n = float(rng.uniform(3, 10)), int(rng.integers(24, 65))
     pitch, turns = diameter * float(rng.uniform(0.12, 0.2)), int(rng.integers(4, 9))
     land, deep = pitch * float(rng.uniform(0.2, 0.4)), pitch * turns
@@ -294,51 +315,3 @@ KINDS: dict[Callable[[Rng], Drawing], int] = {
 def drawings() -> list[Drawing]:
     """Return all four hundred."""
     return [kind(np.random.default_rng([k, index])) for k, (kind, n) in enumerate(KINDS.items()) for index in range(n)]
-
-
-def without() -> list[tuple[str, manifold3d.Manifold]]:
-    """Return bodies without a bore: fillets, slot ends, pockets, tori, hollows, throats, cones, bends, free forms."""
-    found: list[tuple[str, manifold3d.Manifold]] = []
-    block = Manifold.cube((60, 40, 12), True)
-    for seed in range(4):
-        rng = np.random.default_rng(seed)
-        n, r = int(rng.integers(16, 97)), float(rng.uniform(1.5, 5.0))
-        ends = cylinder(2 * r, 40, n).translate((-10, 0, -20)) + cylinder(2 * r, 40, n).translate((10, 0, -20))
-        found.append(("slot", block - manifold3d.Manifold.batch_hull([ends])))
-        corner = [cylinder(2 * r, 40, n).translate((x, y, 0)) for x in (-18, 18) for y in (-9, 9)]
-        found.append(("pocket", block - Manifold.batch_hull(corner)))
-        found.append(("quarter", block - cylinder(4 * r, 40, n).translate((30, 20, -20))))
-        found.append(("half", block - cylinder(3 * r, 40, n).translate((0, 20, -20))))
-        ring = manifold3d.CrossSection.circle(r, n).translate((12.0, 0.0))
-        torus = Manifold.revolve(ring, int(rng.integers(24, 160)))
-        found.append(("torus", torus))
-        found.append(("torus groove", Manifold.cube((50, 50, 12), True) - torus.translate((0, 0, 6))))
-        found.append(("hollow", Manifold.cube((40, 40, 40), True) - Manifold.sphere(3 * r, n)))
-        found.append(("dish", block - Manifold.sphere(3 * r, n).translate((0, 0, 6 + 0.3 * r))))
-        found.append(("taper", block - Manifold.cylinder(14, r, r * 1.4, n).translate((0, 0, -7))))
-        found.append(("oval", block - cylinder(2 * r, 40, n).scale((1.0, 1.15, 1.0)).translate((0, 0, -20))))
-        bend = bent_tube(1.0 + 0.2 * seed, 12.0, 90.0, max(n // 2, 12), int(rng.integers(8, 40)))
-        found.append(("bend", Manifold.cube((60, 10, 60), True).translate((5, 0, 5)) - bend))
-        found.append(("boss", Manifold.cube((30, 30, 3), True) + cylinder(3 * r, 10, n)))
-        found.append(("free form", _free_form(rng)))
-    return found
-
-
-def _free_form(rng: Rng) -> manifold3d.Manifold:
-    """Return a shell whose section is a wavy round that changes along its length."""
-    n, m = 72, 40
-    angle, z = np.meshgrid(_round(n), np.linspace(0, 60, m))
-    outer = 18 + rng.uniform(1, 4) * np.cos(2 * angle + z / 20) + rng.uniform(1, 3) * np.sin(z / 9) + 0.08 * z
-    inner = outer - 3.0
-    rings = [np.stack([r * np.cos(angle), r * np.sin(angle), z], axis=-1).reshape(-1, 3) for r in (outer, inner)]
-    here = np.arange(n * m).reshape(m, n)
-    there = np.roll(here, -1, axis=1)
-    a, b, c, d = here[:-1].ravel(), there[:-1].ravel(), here[1:].ravel(), there[1:].ravel()
-    side = np.vstack([np.column_stack([a, b, d]), np.column_stack([a, d, c])])
-    low, lows = here[0], there[0]
-    k = n * m
-    foot = np.vstack([np.column_stack([low, low + k, lows]), np.column_stack([lows, low + k, lows + k])])
-    up, ups = here[-1], there[-1]
-    head = np.vstack([np.column_stack([up, ups, up + k]), np.column_stack([ups, ups + k, up + k])])
-    faces = np.vstack([side, side[:, ::-1] + k, foot, head])
-    return Manifold(manifold3d.Mesh64(np.vstack(rings), faces.astype(np.uint64)))

@@ -60,7 +60,9 @@ class Wall:
     floor_mm: float = 0.0
 
 
-def zipped(low: Ints, high: Ints, low_at: Floats, high_at: Floats, by: str, rng: np.random.Generator) -> list[list[int]]:
+def zipped(
+    low: Ints, high: Ints, low_at: Floats, high_at: Floats, by: str, rng: np.random.Generator
+) -> list[list[int]]:
     """Return the triangles of the band between two closed rings, seen from the axis counter-clockwise."""
     k, m = len(low), len(high)
     if by in ("left", "right", "mixed"):
@@ -134,7 +136,11 @@ def plate(
     turn, shift = _turn(rng), rng.uniform(-60, 60, 3)
     placed = (vertices @ turn.T + shift).astype(np.float32).astype(np.float64)
     solid = Solid(name=kind, vertices_mm=placed, faces=np.array(faces, dtype=np.int64), sha256=kind)
-    return Drawing(kind=kind, solid=solid, meant=tuple(_meant(w, m, vertices, turn, shift) for w, m in zip(walls, inner, strict=True)))
+    return Drawing(
+        kind=kind,
+        solid=solid,
+        meant=tuple(_meant(w, m, vertices, turn, shift) for w, m in zip(walls, inner, strict=True)),
+    )
 
 
 def _turn(rng: np.random.Generator) -> Floats:

@@ -10,14 +10,15 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.fit.recut import drawn_mm, plug, round_cut
 from planner.mesh import Solid, read_solid
+from planner.rebore.recut import drawn_mm, plug, round_cut
 from planner.survey import Bore, Channel
-from planner.survey.bores import bores_of
-from planner.survey.channels import channels_of
-from planner.survey.facets import facets_of
+from planner.survey.bores.bores import bores_of
+from planner.survey.bores.facets import facets_of
+from planner.survey.openings.channels import channels_of
 from tests.shapes import DATA, solid_of
-from tests.survey.bore_kinds import KINDS, drawings, radial, rounded, slanted, staggered, threaded, without
+from tests.survey.bore_kinds import KINDS, drawings, radial, rounded, slanted, staggered, threaded
+from tests.survey.boreless import without
 from tests.survey.curved_meshes import scanned_limb, torus, wavy_shell
 from tests.survey.drawn_bores import Drawing, Meant
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from planner.mesh import Solid, read_solid
 from planner.survey import Bore
-from planner.survey.bores import bores_of
+from planner.survey.bores.bores import bores_of
 from tests.shapes import DATA, Manifold, ball, bored_plate, cylinder, solid_of, tube
 
 TRUTH: list[dict[str, Any]] = json.loads((DATA / "bores" / "truth.json").read_text(encoding="utf-8"))
@@ -173,8 +173,8 @@ def test_noisy_vertices_hide_no_bore(seed: int) -> None:
 
 def test_a_clean_mesh_has_no_noise() -> None:
     """Flats, bores and a ball as drawn give zero; shaken by a known standard deviation, that one within 20 %."""
-    from planner.survey.facets import facets_of
-    from planner.survey.patches import noise_mm
+    from planner.survey.bores.facets import facets_of
+    from planner.survey.bores.patches import noise_mm
 
     plate = bored_plate(40, 30, 6, [(10, 15, 6, 64), (28, 15, 6, 24)])
     shaken = plate.vertices_mm + np.random.default_rng(3).normal(0, 0.006, plate.vertices_mm.shape)

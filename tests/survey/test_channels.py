@@ -9,8 +9,8 @@ import pytest
 
 from planner.mesh import Solid, read_solid
 from planner.survey import Channel
-from planner.survey.channels import channels_of
-from planner.survey.facets import facets_of
+from planner.survey.bores.facets import facets_of
+from planner.survey.openings.channels import channels_of
 from sample_parts.solids import bent_tube
 from tests.shapes import DATA, Manifold, ball, bored_plate, cuboid, cylinder, solid_of, tube
 

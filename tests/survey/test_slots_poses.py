@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.survey import circle_mm, hull_points, inside_mm, largest_factor, shadow_mm, survey
-from planner.survey.poses import poses_of
-from planner.survey.slots import slots_of
+from planner.survey.openings.slots import slots_of
+from planner.survey.stable_poses import poses_of
 from sample_parts.arm_group import cuff
 from sample_parts.solids import slot_outline
 from tests.shapes import Manifold, cuboid, cylinder, solid_of

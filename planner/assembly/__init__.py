@@ -1,0 +1,26 @@
+"""Assembly: which hardware sits in which bore, which parts meet by it, and what a driver reaches.
+
+1. ``claims_of(job, surveys)`` gives each bore its hardware; ``mating_graph`` says which parts meet.
+2. ``with_guesses(job, surveys)`` fills in what a folder of meshes says by itself; ``with_stacks`` the screw lengths.
+3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
+"""
+
+from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, stock_of
+from planner.assembly.driver_reach import Ways, ways_of
+from planner.assembly.guess import with_guesses
+from planner.assembly.mating import mating_findings, mating_graph, with_stacks
+
+__all__ = [
+    "SEATS",
+    "Claim",
+    "Ways",
+    "bores_near",
+    "claims_of",
+    "mating_findings",
+    "mating_graph",
+    "printed_ends",
+    "stock_of",
+    "ways_of",
+    "with_guesses",
+    "with_stacks",
+]

@@ -1,0 +1,79 @@
+"""Which parts are drawn in place: meshes that share a frame, told by what joins them and by their not overlapping."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations
+
+import networkx as nx
+import numpy as np
+
+from planner.assembly.claim import Claim
+from planner.job import Job, Part
+from planner.mesh import Solid
+from planner.survey import Bore
+
+COAXIAL_MM = 0.5
+"""Bores of two parts whose axes lie this near are one axis; common practice, no source."""
+PARALLEL_COS = 0.999
+NEAR_MM = 1.0
+"""Parts that a joint or a running gap ties are drawn in place where they come as near as this."""
+APART_MM = 5.0
+"""Parts that hardware ties, as far as a washer or a spacer may keep them apart."""
+OVERLAP_SHARE = 0.005
+"""Two bodies cannot be in one place: more of the smaller one inside the other, and they are not drawn in place."""
+
+
+def drawn_in_place(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> tuple[frozenset[str], ...]:
+    """Return the groups of parts, two or more in each, whose meshes stand to each other as they do in the device.
+
+    A part stands in one place only where there is one copy of it, and only at the job's own scale. Most parts are
+    drawn round their own origin and overlap there: they are in no group, and nothing is claimed of them.
+    """
+    single = {p.name for p in job.parts if p.count == 1 and _follows(p) and solids[p.name].manifold is not None}
+    graph: nx.Graph[str] = nx.Graph()
+    for one, other, most_mm in _ties(job, claims):
+        if one in single and other in single and _beside(solids[one], solids[other], most_mm):
+            graph.add_edge(one, other)
+    groups = (frozenset(group) for group in nx.connected_components(graph))
+    return tuple(g for g in groups if not any(_overlap(solids[a], solids[b]) for a, b in combinations(sorted(g), 2)))
+
+
+def coaxial(one: Bore, other: Bore) -> bool:
+    """Return whether two bores, in one frame, lie on one axis."""
+    a, b = np.asarray(one.axis), np.asarray(other.axis)
+    between = np.asarray(other.centre_mm) - np.asarray(one.centre_mm)
+    beside = between - a * float(between @ a)
+    return abs(float(a @ b)) > PARALLEL_COS and float(np.linalg.norm(beside)) < COAXIAL_MM
+
+
+def _follows(part: Part) -> bool:
+    """Return whether a part is at the job's scale."""
+    return part.scale_percent is None
+
+
+def _ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
+    """Yield every two parts that something ties, and how near they must be then."""
+    for hardware in job.hardware:
+        mine = [claim for claim in claims if claim.hardware.name == hardware.name]
+        for one, other in combinations(hardware.joins, 2):
+            few, many = sorted(([c.bore for c in mine if c.part == name] for name in (one, other)), key=len)
+            if few and all(any(coaxial(bore, each) for each in many) for bore in few):
+                yield one, other, APART_MM
+    for pair in [*(joint.between for joint in job.joints), *(gap.between for gap in job.gaps)]:
+        yield *pair, NEAR_MM
+
+
+def _beside(one: Solid, other: Solid, most_mm: float) -> bool:
+    """Return whether two bodies come near and do not overlap."""
+    if one.manifold is None or other.manifold is None or _overlap(one, other):
+        return False
+    return float(one.manifold.min_gap(other.manifold, most_mm + 1.0)) <= most_mm
+
+
+def _overlap(one: Solid, other: Solid) -> bool:
+    """Return whether more of the smaller body than a press fit takes lies in the other."""
+    if one.manifold is None or other.manifold is None:
+        return True
+    shared = float((one.manifold ^ other.manifold).volume())
+    return shared > OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))

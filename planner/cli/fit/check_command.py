@@ -1,0 +1,72 @@
+"""``fitwright check``: the verdict of every part and joint at the job's scale."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import typer
+
+from planner.cli.options import (
+    AllOption,
+    JobArgument,
+    JsonOption,
+    MaterialOption,
+    PrinterOption,
+    QuietOption,
+    ScaleOption,
+    UnitOption,
+)
+
+
+def check(
+    job: JobArgument,
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    material: MaterialOption = None,
+    unit: UnitOption = None,
+    everything: AllOption = False,
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say whether every part and joint works at the job's scale, and what to do about those that do not.
+
+    Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`
+    """
+    from planner.cli.load import load
+    from planner.finding import Verdict
+    from planner.output import Out, check_json, counted, finding_table, notes, verdict_line
+    from planner.plan import prepare
+    from planner.rules import check as checked_at
+    from planner.size import nearest_percent, window
+
+    out = Out(json_path=json, quiet=quiet)
+    with out.progress() as progress:
+        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+    checked = checked_at(ready.bound, ready.sizing.percent)
+    reach = window(ready.bound.rules, ready.sizing.percent)
+    out.emit(check_json(checked, reach, ready.sizing.measures))
+    say = out.console.print
+    say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:.4g} %"))
+    say(f"{ready.sizing.why}.", markup=False)
+    for measure in ready.sizing.measures:
+        left = (
+            f"{measure.spare_mm:.1f} mm to grow" if measure.spare_mm >= 0 else f"{-measure.spare_mm:.1f} mm too small"
+        )
+        say(f"{measure.name} asks for {measure.percent:.1f} %; at this size: {left}.", markup=False)
+    say(
+        f"{checked.checked_n} of {checked.features_n} features checked, on {counted(checked.guesses)}; "
+        f"printer {ready.job.printer.name}."
+    )
+    bad = [f for f in checked.findings if f.verdict is not Verdict.GO]
+    careful = [f for f in checked.findings if f.verdict is Verdict.GO and (everything or f.caution)]
+    if bad:
+        say(finding_table(bad, "\nWhat decides"))
+    if careful:
+        say(finding_table(careful, "\nGo, with a word of care"))
+    nearest = nearest_percent(reach.workable, checked.scale_percent)
+    if not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent:
+        say(f"\nNearest size that works: {nearest:.4g} % (fitwright window says what widens it).", markup=False)
+    notes(out.console, "Questions that would change the answer", checked.questions)
+    notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in checked.guesses])
+    say("\nGeometry and plan only; a licensed practitioner and local rules decide about a person.")
+    raise typer.Exit(0 if checked.verdict.passes else 1)

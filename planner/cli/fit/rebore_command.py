@@ -1,0 +1,59 @@
+"""``fitwright rebore``: every part at scale, with its hardware bores put back to hardware size."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+
+
+def rebore(
+    job: JobArgument,
+    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Where the parts are written.")] = Path(
+        "rebored"
+    ),
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    unit: UnitOption = None,
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Write each part at scale, as drawn, with its hardware bores at the size that fits the hardware as printed.
+
+    Example: `fitwright rebore job.toml --scale 87 -o small`
+    """
+    from planner.cli.load import load
+    from planner.mesh import write_stl
+    from planner.output import Out, rebore_json, show_rebored
+    from planner.plan import prepare, prepare_rebored
+    from planner.rules import check
+    from planner.size import window
+
+    out = Out(json_path=json, quiet=quiet)
+    with out.progress() as progress:
+        before = prepare(load(job, scale=scale, printer=printer, unit=unit), date.today(), progress)
+        result, after = prepare_rebored(before, progress)
+    files: dict[str, Path] = {}
+    for index, (name, solid) in enumerate(result.solids.items(), 1):
+        path = out_dir / "parts" / f"{file_name(name)}.stl"
+        files[name] = path if path not in files.values() else path.with_stem(f"{path.stem}-{index}")
+        write_stl(files[name], [solid])
+    percent = before.sizing.percent
+    checked = (check(before.bound, percent), check(after.bound, 100.0))
+    windows = (window(before.bound.rules, percent), window(after.bound.rules, 100.0))
+    out.emit(rebore_json(result.changes, files, percent, checked, windows))
+    show_rebored(out.console, result.changes, percent, checked, windows, out_dir)
+    raise typer.Exit(0 if checked[1].verdict.passes else 1)
+
+
+def file_name(part: str) -> str:
+    """Return a part's name as a file name.
+
+    >>> file_name("front cover/2")
+    'front cover-2'
+    """
+    return "".join(letter if letter.isalnum() or letter in " -_." else "-" for letter in part).strip(" .") or "part"

@@ -1,0 +1,1 @@
+"""Commands about printer, settings and programs."""

@@ -1,0 +1,61 @@
+"""``fitwright settings``: whether the print settings are right for printer, material and geometry."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import typer
+
+from planner.cli.options import (
+    AllOption,
+    JobArgument,
+    JsonOption,
+    MaterialOption,
+    PrinterOption,
+    QuietOption,
+    ScaleOption,
+    UnitOption,
+)
+
+
+def settings(
+    job: JobArgument,
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    material: MaterialOption = None,
+    unit: UnitOption = None,
+    everything: AllOption = False,
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Check the print settings against the printer, the material and the parts.
+
+    Examples: `fitwright settings job.toml`, `fitwright settings job.toml --printer cabinet-256 --material asa`
+    """
+    from planner.cli.load import load
+    from planner.finding import Verdict, worst
+    from planner.output import Out, finding_table, notes, settings_json, verdict_line
+    from planner.plan import judged_settings, prepare
+
+    out = Out(json_path=json, quiet=quiet)
+    with out.progress() as progress:
+        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+        name, findings, changes, after = judged_settings(ready, progress)
+    verdict = worst(findings)
+    out.emit(settings_json(findings, changes, after))
+    say = out.console.print
+    say(verdict_line(verdict, f"{ready.job.settings.name} for {name} on {ready.job.printer.name}"))
+    say(f"{len(findings)} comparisons at {ready.sizing.percent:g} %.")
+    bad = [f for f in findings if f.verdict is not Verdict.GO]
+    careful = [f for f in findings if f.verdict is Verdict.GO and (f.caution or everything)]
+    if bad:
+        say(finding_table(bad, "\nIn this order: what stops the print, what harms a part"))
+    if careful:
+        say(finding_table(careful, "\nGo, with a word of care"))
+    if changes:
+        lines = []
+        for change in changes:
+            old = "the material's own" if change.before is None else f"{change.before:g}"
+            lines.append(f"{change.key} = {change.after:.4g}   (now {old}; {change.rule})")
+        notes(out.console, f"The smallest change in the job's settings; it is {after.value} with it", lines)
+    raise typer.Exit(0 if verdict.passes else 1)

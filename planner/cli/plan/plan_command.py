@@ -1,0 +1,113 @@
+"""``fitwright plan``: plates, times, material, hardware, cuts, cost and report, for one job or several."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from planner.cli.options import (
+    JsonOption,
+    MaterialOption,
+    PaperChoice,
+    PaperOption,
+    PrinterOption,
+    QuietOption,
+    ScaleOption,
+    UnitOption,
+)
+
+if TYPE_CHECKING:
+    from planner.plan import Failure
+
+
+def plan(
+    jobs: Annotated[list[Path], typer.Argument(help="One job.toml or folder, or several for a whole chapter.")],
+    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Where everything is written.")] = Path(
+        "plan"
+    ),
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    material: MaterialOption = None,
+    unit: UnitOption = None,
+    paper: PaperOption = PaperChoice.a4,
+    failed: Annotated[
+        int | None, typer.Option("--failed", metavar="N", help="Plate N went wrong: finish or stop, and what is left.")
+    ] = None,
+    at: Annotated[str | None, typer.Option("--at", metavar="TIME", help="How far it was: 3h, 2h30, 90min.")] = None,
+    cause: Annotated[
+        str | None,
+        typer.Option(
+            "--cause",
+            metavar="WORD",
+            help="What was seen: loose, strands, curled, scarred, shifted, starved, lump, power, spool-end, smoke.",
+        ),
+    ] = None,
+    lost: Annotated[
+        str | None, typer.Option("--lost", metavar="PIECES", help="Pieces that are lost, as jaw:1 or 'jaw:1 cap:2'.")
+    ] = None,
+    left_out: Annotated[
+        bool, typer.Option("--left-out", help="The printer can leave the lost pieces out from now on.")
+    ] = False,
+    log: Annotated[
+        Path | None, typer.Option("--log", metavar="CSV", help="The print log; left out: print-log.csv beside the job.")
+    ] = None,
+    risk: Annotated[
+        bool, typer.Option("--risk", help="Also show why plates may fail, and what fewer or more of them would cost.")
+    ] = False,
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Plan everything: plates, schedule, estimate, material, hardware, cuts, cost and a report to open.
+
+    Examples: `fitwright plan job.toml -o plan`, `fitwright plan r07/job.toml r11/job.toml -o chapter`,
+    `fitwright plan --failed 3 --at 3h --cause loose --lost jaw:1 job.toml -o plan`
+    """
+    from planner.cli.load import named
+    from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
+    from planner.cli.plan.several import kept_form, plan_together
+    from planner.output import Out, plan_json, show_plan, write_papers, write_plan
+    from planner.plan import make_plan, prepare
+
+    out = Out(json_path=json, quiet=quiet)
+    failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
+    loaded = [
+        named(job, several=len(jobs) > 1, scale=scale, printer=printer, material=material, unit=unit) for job in jobs
+    ]
+    if len(loaded) > 1:
+        raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)
+    job, told = loaded[0], {}
+    with out.progress() as progress:
+        made = make_plan(prepare(job, date.today(), progress), progress)
+        if failure is not None:
+            after = worked_out(made, failure, log_path(job, log))
+            made, told = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
+        progress("writing", 0.9)
+        papers = write_papers(made, out_dir, paper.value)
+        report = write_plan(made, out_dir)
+    if failure is not None:
+        show_failed(out.console, after, failure, log_path(job, log))
+    out.emit({**plan_json(made), **told})
+    show_plan(out.console, made, report, risk=risk)
+    out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
+    kept_form(out, papers)
+    raise typer.Exit(0 if made.verdict.passes else 1)
+
+
+def _failure(
+    failed: int | None, at: str | None, cause: str | None, lost: str | None, *, left_out: bool, jobs_n: int
+) -> Failure | None:
+    """Return what was told about a failed plate; None where nothing was."""
+    from planner.cli.plan.failed_command import failure_of
+    from planner.errors import CommandError
+
+    if failed is None:
+        for name, value in (("--at", at), ("--cause", cause), ("--lost", lost)):
+            if value is not None:
+                raise CommandError(where=name, wrong="it speaks of no plate", todo="add --failed with its number")
+        return None
+    if jobs_n != 1:
+        raise CommandError(where="--failed", wrong=f"{jobs_n} jobs are named", todo="name the one job of the plate")
+    return failure_of(failed, at, cause, lost, leaves_out=left_out)

@@ -1,0 +1,185 @@
+"""The web application: loopback only, a token, limits of size, and no word from another page."""
+
+from __future__ import annotations
+
+import hmac
+import json
+from collections.abc import Awaitable, Callable
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.middleware.base import BaseHTTPMiddleware
+from starlette.requests import Request
+from starlette.responses import FileResponse, JSONResponse, PlainTextResponse, RedirectResponse, Response
+from starlette.routing import Route
+
+from planner.desk.form import form_of, with_form
+from planner.desk.rows import place_of
+from planner.desk.work import DeskWork
+from planner.desk.work_folder import DeskFolder
+from planner.errors import CommandError, FitwrightError
+
+STATIC = Path(__file__).parent / "static"
+SHOWN = {"desk.html": "text/html", "desk.css": "text/css", "form.js": "text/javascript", "desk.js": "text/javascript"}
+COOKIE = "fitwright_desk_{}"
+"""One for each port: cookies of one host are shared by all its ports, and several desks may be open."""
+MESH_BYTES, WORDS_BYTES = 200 * 2**20, 2**20
+DESK_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:; "
+    "frame-ancestors 'none'; form-action 'none'; base-uri 'none'"
+)
+PLAN_POLICY = (
+    "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline' blob:; "
+    "style-src 'unsafe-inline'; img-src data: blob:"
+)
+"""A plan's page runs in a box of its own: it cannot speak with the desk."""
+
+Handler = Callable[[Request], Awaitable[Response]]
+
+
+def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
+    """Return the application for one folder; ``token`` opens it, ``port`` is where it is served."""
+    work = DeskWork(folder)
+
+    async def page(request: Request) -> Response:
+        given = request.query_params.get("token")
+        if given is None:
+            return FileResponse(STATIC / "desk.html", media_type="text/html")
+        answer = RedirectResponse("/", status_code=303)
+        # Lax: a plan's page runs in a box of no origin, and its links to the papers must still open; what changes
+        # anything asks for an origin of ours.
+        answer.set_cookie(COOKIE.format(port), given, httponly=True, samesite="lax")
+        return answer
+
+    async def shown(request: Request) -> Response:
+        name = request.path_params["name"]
+        if name not in SHOWN:
+            return PlainTextResponse("there is no such file", status_code=404)
+        return FileResponse(STATIC / name, media_type=SHOWN[name])
+
+    async def state(_: Request) -> Response:
+        text = folder.job_words()
+        return JSONResponse({"meshes": folder.meshes(), "job": text, "form": form_of(text), "plan": work.progress()})
+
+    async def add(request: Request) -> Response:
+        data = await _body(request, MESH_BYTES)
+        name = await run_in_threadpool(folder.add_mesh, request.path_params["name"], data)
+        return JSONResponse({"added": name, "meshes": folder.meshes()})
+
+    async def drop(request: Request) -> Response:
+        folder.drop_mesh(request.path_params["name"])
+        return JSONResponse({"meshes": folder.meshes()})
+
+    async def guess(_: Request) -> Response:
+        return _saved(await run_in_threadpool(folder.guess_job))
+
+    async def save(request: Request) -> Response:
+        words = _field(await _json(request), "text", str)
+        return _saved(await run_in_threadpool(folder.save_job, words))
+
+    async def fill(request: Request) -> Response:
+        fields = await _json(request)
+        return _saved(await run_in_threadpool(folder.change_job, lambda text: with_form(text, fields)))
+
+    async def judge(request: Request) -> Response:
+        percent = _field(await _json(request), "percent", float)
+        return JSONResponse(await run_in_threadpool(work.judged, percent))
+
+    async def plan(request: Request) -> Response:
+        percent = _field(await _json(request), "percent", float)
+        return JSONResponse(await run_in_threadpool(work.start, percent))
+
+    async def progress(_: Request) -> Response:
+        return JSONResponse(work.progress())
+
+    async def planned(request: Request) -> Response:
+        path = folder.of_plan(request.path_params["name"])
+        answer = FileResponse(path, filename=None if path.suffix == ".html" else path.name)
+        answer.headers["Content-Security-Policy"] = PLAN_POLICY
+        return answer
+
+    routes = [
+        Route("/", page),
+        Route("/static/{name}", shown),
+        Route("/state", state),
+        Route("/mesh/{name}", add, methods=["PUT"]),
+        Route("/mesh/{name}", drop, methods=["DELETE"]),
+        Route("/guess", guess, methods=["POST"]),
+        Route("/job", save, methods=["PUT"]),
+        Route("/form", fill, methods=["PUT"]),
+        Route("/check", judge, methods=["POST"]),
+        Route("/plan", plan, methods=["POST"]),
+        Route("/progress", progress),
+        Route("/plan/{name:path}", planned),
+    ]
+    app = Starlette(routes=routes, exception_handlers={FitwrightError: _refused})
+    app.add_middleware(BaseHTTPMiddleware, dispatch=partial(_guard, token, port))
+    return app
+
+
+async def _guard(token: str, port: int, request: Request, go_on: Callable[[Request], Awaitable[Response]]) -> Response:
+    """Let in only who has the token, asks this address by its own name, and comes from no other page."""
+    hosts = {f"127.0.0.1:{port}", f"localhost:{port}"}
+    origin = request.headers.get("origin")
+    if request.headers.get("host") not in hosts or (
+        origin is not None and origin not in {f"http://{h}" for h in hosts}
+    ):
+        return PlainTextResponse("this desk answers its own page only", status_code=403)
+    opening = request.url.path == "/" and request.method == "GET" and "token" in request.query_params
+    given = request.query_params["token"] if opening else request.cookies.get(COOKIE.format(port), "")
+    if not hmac.compare_digest(given.encode(), token.encode()):
+        return PlainTextResponse("open the address that the command printed: it carries the token", status_code=401)
+    answer = await go_on(request)
+    answer.headers.setdefault("Content-Security-Policy", DESK_POLICY)
+    answer.headers["X-Content-Type-Options"] = "nosniff"
+    answer.headers["Referrer-Policy"] = "no-referrer"
+    answer.headers["Cache-Control"] = "no-store"
+    return answer
+
+
+async def _body(request: Request, most: int) -> bytes:
+    """Return what was sent; stop reading once it is too much."""
+    data = bytearray()
+    async for piece in request.stream():
+        data += piece
+        if len(data) > most:
+            raise CommandError(where="file", wrong=f"it is larger than {most // 2**20} MB", todo="send a smaller one")
+    return bytes(data)
+
+
+async def _json(request: Request) -> dict[str, Any]:
+    """Return the table that was sent."""
+    try:
+        found = json.loads(await _body(request, WORDS_BYTES) or b"{}")
+    except (ValueError, RecursionError):
+        found = None
+    if not isinstance(found, dict):
+        raise CommandError(where="request", wrong="it is no JSON table", todo="send one")
+    return found
+
+
+def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
+    """Return one field of a kind; a number may be left out."""
+    value = fields.get(key)
+    if kind is float and value is None:
+        return None
+    number = isinstance(value, int | float) and not isinstance(value, bool)
+    if not (number if kind is float else isinstance(value, kind)):
+        raise CommandError(where=key, wrong=f"{str(value)[:40]!r} cannot be", todo=f"send a {kind.__name__}")
+    return value
+
+
+def _saved(text: str) -> Response:
+    """Answer with the job as it now stands."""
+    return JSONResponse({"job": text, "form": form_of(text)})
+
+
+async def _refused(_: Request, error: Exception) -> Response:
+    """Answer with the one sentence."""
+    assert isinstance(error, FitwrightError)
+    place = place_of(error.where)
+    words = f"{error.wrong}; {error.todo}."  # at the field itself its place need not be told
+    return JSONResponse({"error": str(error), "at": place and place | {"words": words}}, status_code=400)

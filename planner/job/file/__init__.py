@@ -1,0 +1,1 @@
+"""Reading and writing ``job.toml``, table by table."""

@@ -1,0 +1,140 @@
+"""Hardware, gaps, cords, straps and padding of a job file: the things that keep their size."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from planner.job.file.padding_outline import area_mm2, read_outline
+from planner.job.file.table import Table
+from planner.job.job import Cord, Fit, Gap, Hardware, HardwareKind, Joint, JointKind, Padding, Strap
+
+HARDWARE_KINDS: tuple[HardwareKind, ...] = (
+    "binding-post",
+    "dowel-pin",
+    "machine-screw",
+    "wood-screw",
+    "nut",
+    "washer",
+    "insert",
+)
+JOINTS: tuple[JointKind, ...] = ("screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped")
+FITS: tuple[Fit, ...] = ("turning", "sliding", "held", "pilot")
+
+
+def read_hardware(table: Table) -> tuple[Hardware, ...]:
+    """Read every ``[[hardware]]``."""
+    return tuple(_hardware(each) for each in table.tables("hardware"))
+
+
+def _hardware(table: Table) -> Hardware:
+    """Read one piece of hardware."""
+    hardware = Hardware(
+        name=table.text("name"),
+        kind=table.word("kind", HARDWARE_KINDS),
+        diameter_mm=table.number("diameter_mm", high=200.0, above=True),
+        joins=table.texts("joins", least=1),
+        bore_mm=table.number_or_none("bore_mm", high=500.0, above=True),
+        fit=table.word("fit", FITS) if table.has("fit") else None,
+        stack_mm=table.number_or_none("stack_mm", high=5000.0),
+        count=table.count("count", 1),
+        size_mm=table.number_or_none("size_mm", high=500.0, above=True),
+        price_each=table.number_or_none("price_each", high=1e5),
+    )
+    table.done()
+    return hardware
+
+
+def read_gaps(table: Table) -> tuple[Gap, ...]:
+    """Read every ``[[gap]]``."""
+    gaps = []
+    for each in table.tables("gap"):
+        gaps.append(Gap(between=_pair(each), drawn_mm=each.number_or_none("drawn_mm", high=100.0)))
+        each.done()
+    return tuple(gaps)
+
+
+def _pair(table: Table) -> tuple[str, str]:
+    """Read ``between``: two different parts."""
+    between = table.texts("between", least=2)
+    if len(between) != 2 or between[0] == between[1]:
+        table.refuse("between", "two different parts are needed", 'write between = ["deck", "jaw"]')
+    return between[0], between[1]
+
+
+def read_joints(table: Table) -> tuple[Joint, ...]:
+    """Read every ``[[joint]]``: parts that meet in a way that no bore tells."""
+    joints = []
+    for each in table.tables("joint"):
+        joints.append(Joint(between=_pair(each), how=each.word("how", JOINTS), note=each.text("note", "")))
+        each.done()
+    return tuple(joints)
+
+
+def read_cords(table: Table) -> tuple[Cord, ...]:
+    """Read every ``[[cord]]``."""
+    return tuple(_cord(each) for each in table.tables("cord"))
+
+
+def _cord(table: Table) -> Cord:
+    """Read one cord."""
+    cord = Cord(
+        name=table.text("name"),
+        part=table.text("part"),
+        diameter_mm=table.number("diameter_mm", high=50.0, above=True),
+        kind=table.word("kind", ("braided", "elastic"), "braided"),
+        channel_mm=table.number_or_none("channel_mm", high=100.0, above=True),
+        path_mm=table.number_or_none("path_mm", high=1e5),
+        bends_deg=table.number_or("bends_deg", 0.0, high=36000.0),
+        count=table.count("count", 1),
+        lever=table.number_or("lever", 1.0, high=100.0),
+        friction=table.number_or_none("friction", high=2.0),
+    )
+    table.done()
+    return cord
+
+
+def read_straps(table: Table) -> tuple[Strap, ...]:
+    """Read every ``[[strap]]``."""
+    straps = []
+    for each in table.tables("strap"):
+        straps.append(
+            Strap(
+                name=each.text("name"),
+                part=each.text("part"),
+                webbing_mm=each.number("webbing_mm", high=500.0, above=True),
+                slot_mm=each.number_or_none("slot_mm", high=1000.0, above=True),
+                around_mm=each.number_or_none("around_mm", high=10_000.0),
+                count=each.count("count", 1),
+            )
+        )
+        each.done()
+    return tuple(straps)
+
+
+def read_paddings(table: Table, base: Path) -> tuple[Padding, ...]:
+    """Read every ``[[padding]]``; its area is stated, or an outline file is named."""
+    paddings = []
+    for each in table.tables("padding"):
+        padding = Padding(
+            part=each.text("part"),
+            thickness_mm=each.number("thickness_mm", high=200.0, above=True),
+            area_mm2=each.number_or_none("area_mm2", high=1e8),
+            outline=base / each.text("outline") if each.has("outline") else None,
+        )
+        each.done()
+        if padding.area_mm2 is None and padding.outline is None:
+            each.refuse("area_mm2", "neither area_mm2 nor outline is stated", "write area_mm2 = 14500.0")
+        if padding.outline is not None and not padding.outline.is_file():
+            told = f"there is no file {padding.outline.name}"
+            each.refuse("outline", told, "check the path, it is relative to the job file")
+        paddings.append(_outlined(padding))
+    return tuple(paddings)
+
+
+def _outlined(padding: Padding) -> Padding:
+    """Return the padding with its outline read; the outline's own area then holds, whatever is stated."""
+    if padding.outline is None:
+        return padding
+    rings = read_outline(padding.outline)
+    return replace(padding, rings_mm=rings, area_mm2=area_mm2(rings))

@@ -1,0 +1,57 @@
+"""The ``[size]`` table of a job file and its measures."""
+
+from __future__ import annotations
+
+from planner.job.file.table import Table
+from planner.job.job import Measure, MeasureKind, Side, Size, Station
+from planner.job.profiles.body_sizes import read_bodies
+
+SIDES: tuple[Side, ...] = ("left", "right")
+KINDS: tuple[MeasureKind, ...] = ("width", "around", "length")
+BODY_MM_MOST = 100_000.0
+"""Far beyond any body, so that a measure in the wrong unit is a finding and not a refusal."""
+
+
+def read_size(table: Table) -> Size:
+    """Read scale, side and measures; everything may be left out."""
+    size = table.table_or_empty("size")
+    found = Size(
+        percent=size.number_or_none("percent", low=1.0, high=1000.0),
+        side=size.word("side", SIDES) if size.has("side") else None,
+        drawn_for=size.word("drawn_for", SIDES) if size.has("drawn_for") else None,
+        measures=tuple(_measure(measure) for measure in size.tables("measure")),
+    )
+    size.done()
+    return found
+
+
+def _measure(table: Table) -> Measure:
+    """Read one measure."""
+    measure = Measure(
+        name=table.text("name"),
+        kind=table.word("kind", KINDS),
+        recipient_mm=table.number("recipient_mm", high=BODY_MM_MOST, above=True),
+        device_mm=_device(table),
+        padding_mm=table.number_or("padding_mm", 0.0, high=200.0),
+        ease_mm=table.number_or("ease_mm", 0.0, low=-100.0, high=200.0),
+        taken=table.day("taken"),
+        how=table.word("how", ("caliper", "tape", "photo")) if table.has("how") else "",
+        body=read_bodies()[table.word("body", tuple(read_bodies()))] if table.has("body") else None,
+    )
+    table.done()
+    return measure
+
+
+def _device(table: Table) -> float | Station:
+    """Read the device's own measure: ``device_mm``, or ``device = { part, station_percent }``."""
+    inner = table.has("device_mm") and isinstance(table.raw["device_mm"], dict)
+    if table.has("device") or inner:
+        station = table.table("device_mm" if inner else "device")
+        found = Station(
+            part=station.text("part"), station_percent=station.number("station_percent", low=0.0, high=100.0)
+        )
+        station.done()
+        if not inner and table.has("device_mm"):
+            table.refuse("device", "device and device_mm are both stated", "keep one of them")
+        return found
+    return table.number("device_mm", high=BODY_MM_MOST, above=True)

@@ -1,0 +1,1 @@
+"""Shipped and own profiles: printers, materials, settings, limits, stock."""

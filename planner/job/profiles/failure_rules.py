@@ -1,0 +1,41 @@
+"""What to do when a plate goes wrong, by what is seen: the shipped table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.errors import ProfileError
+from planner.job.file.table import read_toml
+from planner.job.profiles.shipped import shipped
+
+Does = Literal["stop", "leave-out", "weigh", "finish"]
+DOES: tuple[Does, ...] = ("stop", "leave-out", "weigh", "finish")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FailureRule:
+    """One cause: ``does`` says whether the rest of a plate can still be good, ``why`` says why."""
+
+    cause: str
+    about: str
+    does: Does
+    why: str
+    source: str
+
+
+def read_failure_rules() -> dict[str, FailureRule]:
+    """Read the shipped rules, by cause."""
+    table = read_toml(shipped("profiles") / "failures.toml", ProfileError)
+    rules = {}
+    for cause in table.raw:
+        row = table.table(cause)
+        rules[cause] = FailureRule(
+            cause=cause,
+            about=row.text("about"),
+            does=row.word("does", DOES),
+            why=row.text("why"),
+            source=row.text("source"),
+        )
+        row.done()
+    return rules

@@ -1,0 +1,272 @@
+"""Profiles: printers, materials, settings, limits, places; shipped ones by name, a user's own by path."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planner.errors import ProfileError, nearest
+from planner.job.file.table import Table, read_toml
+from planner.job.profiles.bed_table import read_bed
+from planner.job.profiles.limits import Limits
+from planner.job.profiles.material import Material
+from planner.job.profiles.places import Place
+from planner.job.profiles.print_settings import Settings
+from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
+from planner.job.profiles.rule_kind import rule_limits
+from planner.job.profiles.shipped import shipped
+from planner.sourced import Sourced
+
+PRACTICE = "common practice, no source"
+
+
+def shipped_names(kind: str) -> tuple[str, ...]:
+    """Return the names of the shipped profiles of a kind: printers, materials, settings, limits.
+
+    >>> "bench-220" in shipped_names("printers")
+    True
+    """
+    return tuple(sorted(path.stem for path in (shipped("profiles") / kind).glob("*.toml")))
+
+
+def profile_path(kind: str, name: str, base: Path) -> Path:
+    """Return the file that a name or a path means; a path is relative to ``base``.
+
+    Raises
+    ------
+    ProfileError
+        Where there is neither a shipped profile of that name nor such a file.
+    """
+    if name in shipped_names(kind):
+        return shipped("profiles") / kind / f"{name}.toml"
+    own = base / name
+    if own.is_file():
+        return own
+    if name.endswith(".toml") or "/" in name or "\\" in name:
+        raise ProfileError(where=name, wrong=f"there is no such file in {base}", todo="check the path")
+    raise ProfileError(
+        where=f"{kind} '{name}'", wrong="no profile of that name is shipped", todo=nearest(name, shipped_names(kind))
+    )
+
+
+def _open(kind: str, name: str, base: Path) -> tuple[Table, str]:
+    """Return a profile's table and its name."""
+    path = profile_path(kind, name, base)
+    return read_toml(path, ProfileError), path.stem
+
+
+def read_printer(name: str, base: Path) -> Printer:
+    """Read a printer profile."""
+    table, stem = _open("printers", name, base)
+    corner = (
+        table.sourced_or_none("corner_deviation_mm", high=5.0),
+        table.sourced_or_none("corner_speed_mm_s", high=500.0),
+    )
+    if (corner[0] is None) == (corner[1] is None):
+        table.refuse("corner_deviation_mm", "one of it and corner_speed_mm_s is needed, not both", "keep one of them")
+    power = table.table("power_w")
+    printer = Printer(
+        name=stem,
+        about=table.text("about", stem),
+        bed=read_bed(table.table("bed")),
+        nozzle_mm=table.sourced("nozzle_mm", high=3.0, above=True),
+        filament_mm=table.sourced("filament_mm", high=5.0, above=True),
+        nozzle_max_c=table.sourced("nozzle_max_c", high=600.0, above=True),
+        bed_max_c=table.sourced("bed_max_c", high=300.0),
+        enclosed=table.flag("enclosed", default=False),
+        hardened_nozzle=table.flag("hardened_nozzle", default=False),
+        speed_max_mm_s=table.sourced("speed_max_mm_s", high=5000.0, above=True),
+        acceleration_max_mm_s2=table.sourced("acceleration_max_mm_s2", high=1e5, above=True),
+        corner_deviation_mm=corner[0],
+        corner_speed_mm_s=corner[1],
+        melt_rate_mm3_s=table.sourced("melt_rate_mm3_s", high=500.0, above=True),
+        undersize=_undersize(table.table("undersize")),
+        calibrated=table.flag("calibrated", default=False),
+        calibrated_for=_calibrated_for(table.table("calibrated_for")) if table.has("calibrated_for") else None,
+        least_gap_mm=table.sourced("least_gap_mm", high=5.0),
+        heat_up_s=table.sourced("heat_up_s", high=86400.0),
+        plate_change_s=table.sourced("plate_change_s", high=86400.0),
+        heating_w=power.sourced("heating", high=1e5),
+        printing_w=power.sourced("printing", high=1e5),
+        failure_per_hour=table.sourced("failure_per_hour", high=1.0),
+        head_clear_mm=table.sourced_or_none("head_clear_mm", high=500.0),
+        under_gantry_mm=table.sourced_or_none("under_gantry_mm", high=2000.0),
+        time_ratio=table.sourced_or_none("time_ratio", high=20.0),
+        mass_ratio=table.sourced_or_none("mass_ratio", high=20.0),
+        goes_on=_goes_on(table),
+        fails_by=_fails_by(table),
+    )
+    power.done()
+    table.done()
+    return printer
+
+
+def _fails_by(table: Table) -> tuple[tuple[str, Sourced], ...]:
+    """Read ``[fails_by]``, a ratio to the common failure rate by part or duty."""
+    if not table.has("fails_by"):
+        return ()
+    row = table.table("fails_by")
+    found = tuple((name, row.sourced(name, high=100.0, above=True)) for name in row.raw)
+    row.done()
+    return found
+
+
+def _goes_on(table: Table) -> GoesOn | None:
+    """Read ``[goes_on]``; None where a printer begins anew whatever fails."""
+    if not table.has("goes_on"):
+        return None
+    row = table.table("goes_on")
+    found = GoesOn(
+        share_percent=row.sourced("share_percent", high=100.0),
+        mark_s=row.sourced("mark_s", high=86400.0, above=True),
+        resume_s=row.sourced("resume_s", high=86400.0),
+    )
+    row.done()
+    return found
+
+
+def _calibrated_for(table: Table) -> Calibration:
+    """Read what a printer was measured with."""
+    taken = table.day("taken")
+    if taken is None:
+        table.refuse("taken", "it is missing", "write the day, as taken = 2026-11-25")
+    found = Calibration(material=table.text("material"), nozzle_mm=table.number("nozzle_mm", high=3.0), taken=taken)
+    table.done()
+    return found
+
+
+def printer_text(name: str, base: Path) -> str:
+    """Return the text of a printer's profile, shipped or a user's own."""
+    return profile_path("printers", name, base).read_text(encoding="utf-8")
+
+
+def _undersize(table: Table) -> Undersize:
+    """Read the undersize: sourced numbers, or plain ones with ``_low`` and ``_high`` beside them."""
+
+    def ranged(way: str) -> Sourced:
+        middle = table.sourced(f"{way}_mm", low=-1.0, high=2.0)
+        low = table.number_or(f"{way}_low_mm", middle.low, low=-1.0, high=2.0)
+        high = table.number_or(f"{way}_high_mm", middle.high, low=-1.0, high=2.0)
+        if not low <= middle.value <= high:
+            table.refuse(f"{way}_mm", f"{middle.value:g} lies outside {low:g} to {high:g}", "correct the range")
+        return Sourced(value=middle.value, low=low, high=high, kind=middle.kind, source=middle.source)
+
+    found = Undersize(upright_mm=ranged("upright"), lying_mm=ranged("lying"))
+    table.done()
+    return found
+
+
+def read_material(name: str, base: Path) -> Material:
+    """Read a material profile."""
+    table, stem = _open("materials", name, base)
+    strength = table.table("strength_mpa")
+    material = Material(
+        name=stem,
+        about=table.text("about", stem),
+        density_g_cm3=table.sourced("density_g_cm3", high=25.0, above=True),
+        softens_c=table.sourced("softens_c", low=-100.0, high=500.0),
+        nozzle_c=table.sourced("nozzle_c", high=600.0, above=True),
+        bed_c=table.sourced("bed_c", high=300.0),
+        melt_rate_mm3_s=table.sourced("melt_rate_mm3_s", high=500.0, above=True),
+        needs_enclosure=table.flag("needs_enclosure", default=False),
+        abrasive=table.flag("abrasive", default=False),
+        fumes=table.flag("fumes", default=False),
+        flexible=table.flag("flexible", default=False),
+        dry_first=table.flag("dry_first", default=False),
+        strength_along_mpa=strength.sourced("along", high=5000.0),
+        strength_across_layers_mpa=strength.sourced("across_layers", high=5000.0),
+        warp=table.sourced_or("warp", 0.3, PRACTICE, high=1.0),
+        fan_percent=table.sourced_or("fan_percent", 40.0, PRACTICE, high=100.0),
+        price_per_kg=table.sourced("price_per_kg", high=1e5),
+    )
+    strength.done()
+    table.done()
+    return material
+
+
+SETTINGS_RANGES: dict[str, float] = {
+    "layer_height_mm": 2.0,
+    "first_layer_height_mm": 2.0,
+    "line_width_mm": 5.0,
+    "solid_top_mm": 100.0,
+    "solid_bottom_mm": 100.0,
+    "infill_percent": 100.0,
+    "outer_contour_speed_mm_s": 5000.0,
+    "inner_contour_speed_mm_s": 5000.0,
+    "solid_fill_speed_mm_s": 5000.0,
+    "infill_speed_mm_s": 5000.0,
+    "first_layer_speed_mm_s": 5000.0,
+    "travel_speed_mm_s": 5000.0,
+    "acceleration_mm_s2": 1e5,
+    "fan_percent": 100.0,
+    "least_layer_s": 600.0,
+    "self_supporting_deg": 90.0,
+    "brim_mm": 100.0,
+    "spacing_mm": 200.0,
+}
+"""Sourced numbers of the settings and the most that each can be."""
+MAY_BE_ZERO = (
+    "solid_top_mm",
+    "solid_bottom_mm",
+    "infill_percent",
+    "fan_percent",
+    "least_layer_s",
+    "self_supporting_deg",
+    "brim_mm",
+    "spacing_mm",
+)
+
+
+def read_settings(name: str, base: Path, changes: Table | None = None) -> Settings:
+    """Read a settings profile; ``changes`` is a job's ``[settings]`` table, which overrides single keys."""
+    table, stem = _open("settings", name, base)
+    own = changes or Table({}, stem, ProfileError)
+
+    def source_of(key: str) -> Table:
+        table.has(key)
+        return own if own.has(key) else table
+
+    numbers = {
+        key: source_of(key).sourced(key, high=most, above=key not in MAY_BE_ZERO)
+        for key, most in SETTINGS_RANGES.items()
+    }
+    support = source_of("support").word("support", ("where-needed", "none"))
+    source_of("contours_n")
+    settings = Settings(
+        name=stem,
+        contours_n=(own if own.has("contours_n") else table).count("contours_n", 3, low=0, high=100),
+        support="none" if support == "none" else "where-needed",
+        nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", high=600.0),
+        bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),
+        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", high=5000.0),
+        **numbers,
+    )
+    table.has("about")
+    table.done()
+    own.done()
+    return settings
+
+
+def read_limits(name: str = "standard", base: Path | None = None) -> Limits:
+    """Read the limits of all rules; what a user's own file leaves out is the shipped standard's."""
+    table, stem = _open("limits", name, base or Path())
+    usual, _ = _open("limits", "standard", Path())
+    keys = [key for key in Limits.__dataclass_fields__ if key not in ("name", "own")]
+    limits = Limits(
+        name=stem,
+        own=rule_limits(table),
+        **{key: (table if table.has(key) else usual).sourced(key) for key in keys},
+    )
+    table.has("about")
+    table.done()
+    return limits
+
+
+def read_places() -> dict[str, Place]:
+    """Read the shipped places where a device may be kept, by name."""
+    table = read_toml(shipped("profiles") / "places.toml", ProfileError)
+    places = {}
+    for name in table.raw:
+        place = table.table(name)
+        places[name] = Place(name=name, about=place.text("about"), hottest_c=place.sourced("hottest_c", low=-50.0))
+        place.done()
+    return places

@@ -1,0 +1,1 @@
+"""What is laid in one layer, and in which order."""

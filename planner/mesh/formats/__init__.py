@@ -1,0 +1,1 @@
+"""One reader for each file format."""

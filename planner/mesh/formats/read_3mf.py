@@ -1,0 +1,122 @@
+"""3MF (ISO/IEC 25422), read by the consortium's own library in strict mode."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.errors import MeshError
+from planner.mesh.formats.soup import TRIANGLES_MOST, Soup
+
+try:
+    import lib3mf
+except ImportError:  # no wheel for this platform
+    lib3mf = None
+
+BYTES_MOST = 1_000_000_000
+"""Unpacked, a part's file is never larger than this."""
+UNITS = {0: "micron", 1: "mm", 2: "cm", 3: "inch", 4: "foot", 5: "m"}
+DEPTH_MOST, VISITS_MOST = 20, 10_000
+"""Components within components, and components and meshes in all."""
+
+
+@dataclass
+class _Pieces:
+    """Meshes collected so far, as (vertices, faces) at their places, and how much has been looked at."""
+
+    where: str
+    meshes: list[tuple[NDArray[np.float64], NDArray[np.int64]]] = field(default_factory=list)
+    visits_n: int = 0
+    triangles_n: int = 0
+
+    def visit(self, depth: int) -> None:
+        """Refuse what is nested too deeply, or named too often: a few bytes could name billions."""
+        self.visits_n += 1
+        if depth == 0:
+            raise MeshError(where=self.where, wrong="its components are nested too deeply", todo="export it again")
+        if self.visits_n > VISITS_MOST or self.triangles_n > TRIANGLES_MOST:
+            wrong = f"it holds more than {VISITS_MOST} components or {TRIANGLES_MOST} triangles"
+            raise MeshError(where=self.where, wrong=wrong, todo="export the part alone")
+
+    def add(self, vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> None:
+        """Add one mesh."""
+        self.triangles_n += len(faces)
+        self.meshes.append((vertices, faces))
+
+
+def parse_3mf(raw: bytes, where: str) -> Soup:
+    """Return all build items of a 3MF file as one soup of triangles, in the file's unit.
+
+    Raises
+    ------
+    MeshError
+        Not a package, too large unpacked, refused by the standard's rules, or nothing to build in it.
+    """
+    if lib3mf is None:
+        raise MeshError(
+            where=where, wrong="3MF cannot be read on this computer (lib3mf is missing)", todo="save it as STL"
+        )
+    _bounded(raw, where)
+    try:
+        model = lib3mf.get_wrapper().CreateModel()
+        reader = model.QueryReader("3mf")
+        reader.SetStrictModeActive(StrictModeActive=True)
+        reader.ReadFromBuffer(raw)
+        pieces = _Pieces(where)
+        items = model.GetBuildItems()
+        while items.MoveNext():
+            item = items.GetCurrent()
+            placed = _matrix(item.GetObjectTransform()) if item.HasObjectTransform() else np.eye(4)[:, :3]
+            _collect(item.GetObjectResource(), placed, pieces, DEPTH_MOST)
+        unit = UNITS[int(model.GetUnit())]
+    except lib3mf.ELib3MFException as problem:
+        told = str(problem).split(":", 1)[-1].strip() or "no reason given"
+        wrong = f"it breaks the 3MF standard ({told})"
+        raise MeshError(where=where, wrong=wrong, todo="export it again") from None
+    if not pieces.meshes:
+        raise MeshError(where=where, wrong="there is nothing to build in it", todo="export the part again")
+    starts = np.cumsum([0, *(len(vertices) for vertices, _ in pieces.meshes)])
+    faces = [faces + start for (_, faces), start in zip(pieces.meshes, starts, strict=False)]
+    return Soup(vertices=np.concatenate([v for v, _ in pieces.meshes]), faces=np.concatenate(faces), unit=unit)
+
+
+def _bounded(raw: bytes, where: str) -> None:
+    """Refuse what is no package, or would unpack to more than a part can be."""
+    try:
+        size = sum(entry.file_size for entry in zipfile.ZipFile(io.BytesIO(raw)).infolist())
+    except (zipfile.BadZipFile, NotImplementedError, ValueError, OSError):
+        raise MeshError(where=where, wrong="it is not a 3MF package", todo="export it again") from None
+    if size > BYTES_MOST:
+        raise MeshError(where=where, wrong=f"it unpacks to {size / 1e9:.1f} GB", todo="export it coarser")
+
+
+def _matrix(transform: Any) -> NDArray[np.float64]:
+    """Return a transform as (4, 3): three rows that turn, one that moves; points are rows."""
+    return np.array([[transform.Fields[row][column] for column in range(3)] for row in range(4)])
+
+
+def _collect(resource: Any, placed: NDArray[np.float64], pieces: _Pieces, depth: int) -> None:
+    """Add the triangles of an object, or of its components, where they are placed; only matter counts.
+
+    Objects of type support, surface or other are not the part (3MF core specification, object types).
+    """
+    pieces.visit(depth)
+    if resource.GetType() != lib3mf.ObjectType.Model:
+        return
+    if resource.IsMeshObject():
+        vertices = np.array([tuple(v.Coordinates) for v in resource.GetVertices()], dtype=np.float64).reshape(-1, 3)
+        faces = np.array([tuple(t.Indices) for t in resource.GetTriangleIndices()], dtype=np.int64).reshape(-1, 3)
+        if np.linalg.det(placed[:3]) < 0:  # a mirroring transform turns the winding
+            faces = faces[:, ::-1]
+        pieces.add(vertices @ placed[:3] + placed[3], faces)
+    elif resource.IsComponentsObject():
+        for index in range(resource.GetComponentCount()):
+            part = resource.GetComponent(index)
+            own = _matrix(part.GetTransform()) if part.HasTransform() else np.eye(4)[:, :3]
+            both = np.vstack([own[:3] @ placed[:3], own[3] @ placed[:3] + placed[3]])
+            _collect(part.GetObjectResource(), both, pieces, depth - 1)

@@ -1,0 +1,1 @@
+"""From loose triangles to a closed surface."""

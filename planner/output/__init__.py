@@ -1,0 +1,88 @@
+"""Output: a plan becomes a page, papers for the bench, JSON and text in a terminal; the same facts in each.
+
+1. ``plan_json(plan)``, ``check_json``, ``window_json`` ... give dictionaries; ``page(plan, papers)`` the report.
+2. ``bench_papers(plan, size)`` says every paper once; ``html`` and ``pdf`` print it; ``write_papers`` writes them.
+3. ``read_record(path)`` reads a record back; ``release(plan, record, today)`` says what is missing in it.
+4. ``write_plan(plan, folder)`` writes everything, each file whole or not at all; papers come before it.
+"""
+
+from planner.output.bench.bench_folder import RECORD, Written, write_papers, write_release
+from planner.output.bench.paper_set import bench_papers
+from planner.output.drawing.part_picture import picture_png
+from planner.output.json.audit_json import audit_json
+from planner.output.json.calibrate_json import calibrate_json
+from planner.output.json.chapter_json import chapter_json
+from planner.output.json.mesh_json import inspect_json, settings_json
+from planner.output.json.plan_json import check_json, plan_json, rebore_json, window_json
+from planner.output.json.release_json import release_json
+from planner.output.page.page import page
+from planner.output.page.plan_folder import write_plan, write_text
+from planner.output.papers.assembly_order import order_of
+from planner.output.press.page_size import SIZES, PaperName
+from planner.output.press.press_html import html
+from planner.output.press.press_pdf import pdf
+from planner.output.press.sheet import Sheet
+from planner.output.record.record import Record, blank
+from planner.output.record.record_file import read_record
+from planner.output.record.record_form import form_text, untouched
+from planner.output.record.release import release
+from planner.output.terminal.calibrate_text import show_fitted, show_logged
+from planner.output.terminal.inspect_text import show_mesh
+from planner.output.terminal.plan_text import show_chapter, show_plan
+from planner.output.terminal.rebore_text import show_rebored
+from planner.output.terminal.release_text import show_release
+from planner.output.terminal.risk_text import show_risk
+from planner.output.terminal.terminal import Out, counted, finding_table, notes, verdict_line
+from planner.output.terminal.window_text import show_limits, show_widenings, show_window
+from planner.output.words.paper_words import head_of
+
+__all__ = [
+    "RECORD",
+    "SIZES",
+    "Out",
+    "PaperName",
+    "Record",
+    "Sheet",
+    "Written",
+    "audit_json",
+    "bench_papers",
+    "blank",
+    "calibrate_json",
+    "chapter_json",
+    "check_json",
+    "counted",
+    "finding_table",
+    "form_text",
+    "head_of",
+    "html",
+    "inspect_json",
+    "notes",
+    "order_of",
+    "page",
+    "pdf",
+    "picture_png",
+    "plan_json",
+    "read_record",
+    "rebore_json",
+    "release",
+    "release_json",
+    "settings_json",
+    "show_chapter",
+    "show_fitted",
+    "show_limits",
+    "show_logged",
+    "show_mesh",
+    "show_plan",
+    "show_rebored",
+    "show_release",
+    "show_risk",
+    "show_widenings",
+    "show_window",
+    "untouched",
+    "verdict_line",
+    "window_json",
+    "write_papers",
+    "write_plan",
+    "write_release",
+    "write_text",
+]

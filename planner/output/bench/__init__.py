@@ -1,0 +1,1 @@
+"""The set of bench papers, in one folder."""

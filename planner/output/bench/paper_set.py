@@ -1,0 +1,38 @@
+"""All papers of one plan, in the order in which the bench needs them."""
+
+from __future__ import annotations
+
+from planner.output.papers.assembly_sheet import assembly_sheet
+from planner.output.papers.bags import bag_list
+from planner.output.papers.cut_sheet import cut_sheet
+from planner.output.papers.drill_list import drill_list
+from planner.output.papers.finishing import finishing
+from planner.output.papers.function_test import function_test
+from planner.output.papers.hand_over import hand_over
+from planner.output.papers.job_sheet import job_sheet
+from planner.output.papers.labels import labels
+from planner.output.papers.padding import padding_templates
+from planner.output.papers.plate_cards import plate_cards
+from planner.output.press.page_size import PageSize
+from planner.output.press.sheet import Sheet
+from planner.output.record.record_sheet import record_sheet
+from planner.output.record.release import Release
+from planner.plan import Plan
+
+
+def bench_papers(plan: Plan, size: PageSize, judged: Release | None = None) -> tuple[Sheet, ...]:
+    """Return every paper; the hand-over sheet says NOT RELEASED until a release is given that says otherwise."""
+    return (
+        job_sheet(plan),
+        plate_cards(plan),
+        labels(plan, size),
+        finishing(plan),
+        drill_list(plan),
+        cut_sheet(plan),
+        padding_templates(plan, size),
+        bag_list(plan),
+        assembly_sheet(plan),
+        function_test(plan),
+        record_sheet(plan, judged, size.name),
+        hand_over(plan, judged),
+    )

@@ -1,0 +1,97 @@
+"""The window of sizes as bars on one common scale."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from planner.size import Interval, Reach, Window
+
+Place = Callable[[float], float]
+"""From a percent to a place on the chart."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """A bar on the common scale, in percent of its width, with its ends in words."""
+
+    left: float
+    width: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of the window chart."""
+
+    name: str
+    go: tuple[Band, ...]
+    workable: tuple[Band, ...]
+    text: str
+    low: str
+    high: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chart:
+    """The window chart: its scale's ends in percent, ticks as (place, label), the job's own size, and its rows."""
+
+    low: float
+    high: float
+    ticks: tuple[tuple[float, str], ...]
+    here: float
+    rows: tuple[Row, ...]
+
+
+def window_chart(window: Window, parts: Sequence[Window], percent: float) -> Chart:
+    """Return all windows on one scale that holds every end near the job's size."""
+    ends = [e for w in (window, *parts) for i in w.workable.intervals for e in (i.low_percent, i.high_percent) if e]
+    near = [e for e in ends if 0.4 * percent <= e <= 1.9 * percent]
+    low = max(10.0 * int(min([*near, 0.8 * percent]) / 10.0), 2.0)  # no rule is asked about nothing
+    high = 10.0 * (int(max([*near, 1.2 * percent]) / 10.0) + 1)
+    step = 10.0 if high - low <= 100 else 20.0
+
+    def place(value: float) -> float:
+        return 100.0 * (min(max(value, low), high) - low) / (high - low)
+
+    ticks = []
+    value = low
+    while value <= high + 1e-9:
+        ticks.append((place(value), f"{value:.0f}"))
+        value += step
+    rows = [_row("the whole device", window, place), *(_row(part.part, part, place) for part in parts)]
+    return Chart(low=low, high=high, ticks=tuple(ticks), here=place(percent), rows=tuple(rows))
+
+
+def _row(name: str, window: Window, place: Place) -> Row:
+    """Return one line of the chart."""
+    nearest = window.workable.nearest
+    low = nearest.low_cause.why if nearest and nearest.low_cause else ""
+    high = nearest.high_cause.why if nearest and nearest.high_cause else ""
+    if nearest is None and window.workable.causes:
+        low = window.workable.causes[0].why
+    return Row(
+        name=name,
+        go=_bands(window.go, place),
+        workable=_bands(window.workable, place),
+        text=", ".join(interval_text(i) for i in window.workable.intervals) or "no size",
+        low=low,
+        high=high,
+    )
+
+
+def _bands(reach: Reach, place: Place) -> tuple[Band, ...]:
+    """Return the intervals of a reach as bars."""
+    bands = []
+    for interval in reach.intervals:
+        left, right = place(interval.low_percent or 0.0), place(interval.high_percent or 1e9)
+        bands.append(Band(left=left, width=max(right - left, 0.4), text=interval_text(interval)))
+    return tuple(bands)
+
+
+def interval_text(interval: Interval) -> str:
+    """Return an interval in words."""
+    low, high = interval.low_percent, interval.high_percent
+    if low is None:
+        return "any size" if high is None else f"up to {high:.1f} %"
+    return f"from {low:.1f} %" if high is None else f"{low:.1f} to {high:.1f} %"

@@ -1,0 +1,1 @@
+"""Plain JSON types of every answer."""

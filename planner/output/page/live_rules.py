@@ -1,0 +1,120 @@
+"""What the page answers with when another size is tried: the bound rules, the bag list and the cut list as pieces.
+
+The page holds no rule: it only adds, multiplies and prints what :mod:`planner.output.page.traced` followed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import asdict, replace
+
+from planner.finding import Finding, Verdict
+from planner.job import rule_kinds
+from planner.output.page.rule_pieces import Answer, Piece, pieces_of
+from planner.output.page.traced import Field, Slot
+from planner.plan import Plan
+from planner.rules import QUESTIONS_MOST, Rule
+from planner.size import Interval
+from planner.supplies import Cut, HardwareLine, cut_list, hardware_list
+
+Json = dict[str, object]
+
+
+def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
+    """Return everything that a page needs to judge any size between two, as plain JSON types.
+
+    ``rules``, ``hardware`` and ``cuts`` are lists of ``{same, pieces}``: fields that never change, and pieces
+    ``[to, fields]`` in rising order; a number is ``{v: postfix}``, a text with numbers is a list of texts and
+    ``[postfix, format]``.
+    """
+    low, high = low_percent / 100.0, high_percent / 100.0
+
+    def over(answers: Sequence[Answer]) -> list[Json]:
+        return [_json(pieces_of(answer, low, high)) for answer in answers]
+
+    features = [rule.at(1.0).feature for rule in plan.rules]
+    rules = [_json(pieces_of(_rule_answer(rule), low, high, rule.turns())) for rule in plan.rules]
+
+    return {
+        "planned_percent": plan.scale_percent,
+        "low_percent": low_percent,
+        "high_percent": high_percent,
+        "severity": [verdict.value for verdict in Verdict],
+        "roots": [name for name, kind in rule_kinds().items() if kind.undermines],
+        "questions_most": QUESTIONS_MOST,
+        "passes": [verdict.value for verdict in Verdict if verdict.passes],
+        "workable": [_ends(interval) for interval in plan.window.workable.intervals],
+        "rules": rules,
+        "hardware": over([_hardware_answer(plan, index) for index in range(len(plan.hardware))]),
+        "work": [_work(line.name, features) for line in plan.hardware],
+        "cuts": over([_cut_answer(plan, index, features) for index in range(len(plan.cuts))]),
+    }
+
+
+def _ends(interval: Interval) -> list[float | None]:
+    """Return both ends of an interval."""
+    return [interval.low_percent, interval.high_percent]
+
+
+def finding_fields(finding: Finding) -> dict[str, object]:
+    """Return the fields of a finding, its place in words."""
+    at = finding.at_mm
+    return {
+        **{key: value for key, value in asdict(finding).items() if key != "at_mm"},
+        "verdict": finding.verdict.value,
+        "at": "" if at is None else "{:.1f}, {:.1f}, {:.1f} mm".format(*at),
+    }
+
+
+def _rule_answer(rule: Rule) -> Answer:
+    """Return what one rule answers at a scale."""
+    return lambda s: finding_fields(rule.at(s))
+
+
+def _hardware_answer(plan: Plan, index: int) -> Answer:
+    """Return one line of the bag list at a scale; the work on its bores is the findings' own (see ``work``)."""
+    own = plan.job.hardware[index]
+    nuts = tuple(other for other in plan.job.hardware if other.kind == "nut")  # a screw's length asks for its nut
+    job = replace(plan.job, hardware=(own, *nuts))
+    return lambda s: line_fields(hardware_list(job, s, ())[0])
+
+
+def _work(name: str, features: Sequence[str]) -> list[int]:
+    """Return the numbers of the rules that speak of one line's bores: what they ask for is the line's work."""
+    return [number for number, feature in enumerate(features) if feature.startswith(f"{name} in ")]
+
+
+def _cut_answer(plan: Plan, index: int, features: Sequence[str]) -> Answer:
+    """Return one line of the cut list at a scale; only the rules about its own slot are asked."""
+    mine = [rule for rule, feature in zip(plan.rules, features, strict=True) if feature == plan.cuts[index].name]
+    return lambda s: line_fields(cut_list(plan.job, s, [rule.at(s) for rule in mine])[index])
+
+
+def line_fields(line: HardwareLine | Cut) -> dict[str, object]:
+    """Return the fields of a line of a list."""
+    fields = asdict(line)
+    return fields | {"for_parts": ", ".join(fields["for_parts"])} if "for_parts" in fields else fields
+
+
+def _json(pieces: Sequence[Piece]) -> Json:
+    """Return pieces as plain JSON, what never changes said once."""
+    first = pieces[0].fields
+    same = {key for key, value in first.items() if all(key in p.fields and p.fields[key] == value for p in pieces)}
+    return {
+        "same": _coded(first, lambda key: key in same),
+        "pieces": [[piece.to, _coded(piece.fields, lambda key: key not in same)] for piece in pieces],
+    }
+
+
+def _coded(fields: Mapping[str, Field], wanted: Callable[[str], bool]) -> Json:
+    """Return some fields as plain JSON; an empty text is left out."""
+    return {key: _field(value) for key, value in fields.items() if wanted(key) and value != ""}
+
+
+def _field(value: Field) -> object:
+    """Return one field as plain JSON."""
+    if isinstance(value, Slot):
+        return {"v": list(value.code)}
+    if isinstance(value, tuple):
+        return [[list(piece.code), piece.spec] if isinstance(piece, Slot) else piece for piece in value]
+    return value

@@ -1,0 +1,148 @@
+"""The page: one offline HTML file, in the order of a route card that goes with a device through the workshop."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from planner.finding import Finding, Verdict
+from planner.job import Bed, printer_named, rule_kinds
+from planner.output.drawing.calendar_chart import calendar_days
+from planner.output.drawing.part_picture import picture_uri
+from planner.output.drawing.plate_svg import PlateDrawing, plate_drawing
+from planner.output.drawing.split_curve import split_curve
+from planner.output.drawing.window_chart import Chart, interval_text, window_chart
+from planner.output.json.plan_json import schedule_note
+from planner.output.page.bench_links import Paper, at_stations
+from planner.output.page.escaped import escaping
+from planner.output.page.line_kinds import kinds_of
+from planner.output.page.live_rules import live_json
+from planner.output.page.page_bodies import bodies_json
+from planner.output.page.plate_notes import plate_notes
+from planner.output.page.stations import by_station, stops, verdicts_of
+from planner.output.words import wording
+from planner.plan import Plan
+from planner.rules import by_severity
+from planner.size import nearest_percent
+
+ROOM = Path(__file__).parent
+TEMPLATES = ROOM / "templates"
+SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "body.js")
+"""In this order they become one script."""
+
+
+def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
+    """Return the whole report as HTML text; ``papers`` are those that lie beside it."""
+    found = by_station(plan)
+    fit = by_severity((*found["size"], *found["fit"]))
+    verdicts = verdicts_of(found)
+    way = stops(plan, verdicts, wording.VERDICTS)
+    chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
+    return _filled(
+        "page.html.j2",
+        plan,
+        style=_text("templates/page.css"),
+        library=_text("vendored/three.min.js"),
+        script="\n".join(_text(f"script/{name}") for name in SCRIPTS),
+        live=_inlined(_live(plan, chart, verdicts)),
+        bodies=_inlined(bodies_json(plan)),
+        chart=chart,
+        asked={measure.name: measure for measure in plan.measures},
+        nearest=nearest_percent(plan.window.workable, plan.scale_percent),
+        widenings=[(step.told, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
+        pictures={p.part.name: picture_uri(p.posed) for p in plan.parts},
+        days=calendar_days(plan),
+        schedule_note=schedule_note(plan),
+        time_why=wording.time_why(plan.job.printer.time_ratio),
+        mass_why=wording.mass_why(plan.job.printer.mass_ratio),
+        stations=verdicts,
+        papers_at=at_stations(papers, [name for _, name, *_ in way]),
+        stops_of=way,
+        print_findings=found["print"],
+        print_decides=[f for f in found["print"] if f.verdict is not Verdict.GO],
+        print_careful=_careful(found["print"]),
+        fit_findings=fit,
+        fit_work=[f for f in fit if f.verdict is Verdict.GO_WITH_WORK],
+        stops=[f for f in fit if not f.verdict.passes],
+        careful=_careful(fit),
+        first=next(iter(plan.findings), None),
+        kinds=kinds_of(plan),
+    )
+
+
+def _beds(plan: Plan) -> dict[int, PlateDrawing]:
+    """Return the drawing of every plate by its number."""
+    rings = {part.part.name: part.outline_mm for part in plan.parts}
+    held_up = {part.part.name for part in plan.parts if part.estimate and part.estimate.needs_support}
+    beds, spacing_mm = _beds_of(plan), plan.job.settings.spacing_mm.value
+    return {
+        plate.number: plate_drawing(plate, rings, beds[plate.printer], spacing_mm=spacing_mm, held_up=held_up)
+        for plate in plan.plates
+    }
+
+
+def _beds_of(plan: Plan) -> dict[str, Bed]:
+    """Return the beds that plates lie on, by the name of their printer."""
+    return {plate.printer: printer_named(plan.job, plate.printer).bed for plate in plan.plates}
+
+
+def _careful(findings: Sequence[Finding]) -> list[Finding]:
+    """Return the findings that go and still bear a word of care."""
+    return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
+
+
+def _text(name: str) -> str:
+    """Return a data file of this room."""
+    return (ROOM / name).read_text(encoding="utf-8")
+
+
+def _live(plan: Plan, chart: Chart, verdicts: dict[str, Verdict]) -> dict[str, object]:
+    """Return what the page's script answers with, and the words it answers in."""
+    return {
+        **live_json(plan, chart.low, chart.high),
+        "words": {verdict.value: words for verdict, words in wording.VERDICTS.items()},
+        "signs": {verdict.value: sign for verdict, sign in wording.SIGNS.items()},
+        "planned_verdict": plan.verdict.value,
+        "stations": {name: verdict.value for name, verdict in verdicts.items()},
+        "size_rules": [name for name, kind in rule_kinds().items() if kind.station == "size"],
+    }
+
+
+def _inlined(data: object) -> str:
+    """Return data as JSON that may stand inside a script element: no text in it can close the element."""
+    text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
+
+
+def _filled(template: str, plan: Plan, **more: object) -> str:
+    """Fill a template; everything that comes from a file is escaped."""
+    environment = escaping(TEMPLATES)
+    beds, parts = _beds(plan), {p.part.name: p for p in plan.parts}
+    functions: dict[str, Callable[..., object]] = {
+        "duration": wording.duration,
+        "hours": wording.hours,
+        "grams": wording.grams,
+        "money": wording.money,
+        "moment": wording.moment,
+        "size": wording.size,
+    }
+    environment.filters.update(functions)
+    return environment.get_template(template).render(
+        plan=plan,
+        job=plan.job,
+        words=wording.VERDICTS,
+        signs=wording.SIGNS,
+        beds=beds,
+        used_beds=list(dict.fromkeys(_beds_of(plan).values())),
+        notes={plate.number: plate_notes(plate, parts, beds[plate.number].nested) for plate in plan.plates},
+        parts=parts,
+        curves=[
+            (plate, curve)
+            for plate, batch in zip(plan.plates, plan.batches, strict=True)
+            if (curve := split_curve(batch)) is not None
+        ],
+        work=[f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK],
+        material=plan.material,
+        **more,
+    )

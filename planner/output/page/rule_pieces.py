@@ -1,0 +1,113 @@
+"""An answer over a whole range of scales, in pieces within which it reads the same but for its numbers.
+
+Each piece is found from the comparisons that made it, and then proved: at several scales within it, what the piece
+prints must be what the rule itself says. What cannot be followed or does not prove is asked at every step instead.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from planner.output.page.traced import Field, Guard, LostError, printed, traced
+
+Answer = Callable[[float], dict[str, object]]
+"""The fields of an answer at a scale, by their names."""
+LOOKS_N = 8
+"""Scales at which a comparison is looked at again, to find where it first turns."""
+PROOFS_N = 7
+"""Scales within a piece at which it is proved."""
+INSIDE = 1e-12
+"""Proofs stay this share of the scale inside a piece: at the very turn equal sums may differ in a last digit."""
+BESIDE = 1e-9
+"""Proofs at a turn that is named stand this share of the scale beside it."""
+PIECES_MOST = 300
+STEPS_A_PERCENT = 10.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """An answer from the end of the piece before up to the scale ``to``, itself included."""
+
+    to: float
+    fields: dict[str, Field]
+
+
+def pieces_of(answer: Answer, low: float, high: float, turns: Sequence[float] = ()) -> tuple[Piece, ...]:
+    """Return an answer between two scales (factors) as pieces, smallest first.
+
+    ``turns`` are scales at which the answer says itself that it may turn: it is proved beside each of them, too.
+    """
+    try:
+        found = _followed(answer, low, high)
+    except LostError:
+        return _asked(answer, low, high)
+    return found if _proved(answer, found, low, turns) else _asked(answer, low, high)
+
+
+def _followed(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
+    """Follow an answer from turn to turn."""
+    found: list[Piece] = []
+    s = low
+    while len(found) < PIECES_MOST:
+        fields, guards = traced(answer, s)
+        end = min((_holds_up_to(guard, s, high) for guard in dict.fromkeys(guards)), default=high)
+        if found and found[-1].fields == fields:
+            found.pop()
+        found.append(Piece(to=end, fields=fields))
+        if end >= high:
+            return tuple(found)
+        s = math.nextafter(end, math.inf)
+    raise LostError("too many turns")
+
+
+def _holds_up_to(guard: Guard, s: float, high: float) -> float:
+    """Return the last scale up to which a comparison comes out as it did."""
+    holds = s
+    for step in range(1, LOOKS_N + 1):
+        fails = s + (high - s) * step / LOOKS_N
+        if not guard.holds(fails):
+            break
+        holds = fails
+    else:
+        return high
+    while (middle := (holds + fails) / 2) not in (holds, fails):
+        if guard.holds(middle):
+            holds = middle
+        else:
+            fails = middle
+    return holds
+
+
+def _proved(answer: Answer, pieces: Sequence[Piece], low: float, turns: Sequence[float]) -> bool:
+    """Return whether every piece prints what the answer itself is."""
+    start = low
+    for piece in pieces:
+        first, last = start * (1.0 + INSIDE), piece.to * (1.0 - INSIDE)
+        looks = [first + (last - first) * step / (PROOFS_N - 1) for step in range(PROOFS_N)]
+        looks += [turn * beside for turn in turns for beside in (1.0 - BESIDE, 1.0 + BESIDE)]
+        for s in looks:
+            if first <= s <= last and answer(s) != {key: printed(value, s) for key, value in piece.fields.items()}:
+                return False
+        start = math.nextafter(piece.to, math.inf)
+    return True
+
+
+def _asked(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
+    """Ask at every tenth of a percent, and keep only where something changes."""
+    found: list[Piece] = []
+    steps = 100.0 * STEPS_A_PERCENT
+    first, last = math.floor(steps * low + 1e-6), math.ceil(steps * high - 1e-6)
+    for step in range(first, last + 1):
+        fields = answer(step / STEPS_A_PERCENT / 100.0)
+        known = _plain(fields)
+        if found and found[-1].fields == known:
+            found.pop()
+        found.append(Piece(to=(step + 0.5) / STEPS_A_PERCENT / 100.0, fields=known))
+    return tuple(found)
+
+
+def _plain(fields: Mapping[str, object]) -> dict[str, Field]:
+    """Return the fields that a page knows: texts, numbers, truths and None."""
+    return {key: value for key, value in fields.items() if value is None or isinstance(value, (str, bool, int, float))}

@@ -1,0 +1,44 @@
+"""The stations of the card: what each of them judges, and what the way past all of them looks like."""
+
+from __future__ import annotations
+
+from planner.finding import Finding, Verdict, worst
+from planner.job import kind_of
+from planner.plan import Plan
+
+Stop = tuple[int, str, str, str, Verdict | None]
+"""Number, anchor, title, what is told of it, and its verdict where it judges anything."""
+
+
+def by_station(plan: Plan) -> dict[str, tuple[Finding, ...]]:
+    """Return the findings of each station that judges, worst first.
+
+    ``size`` and ``fit`` are what a check asks at any scale; whatever else was found is ``print``: it speaks of
+    settings, plates, spools and the calendar, at the planned size only.
+    """
+    found: dict[str, list[Finding]] = {"size": [], "fit": [], "print": []}
+    for finding in plan.findings:
+        found[kind_of(finding.rule).station].append(finding)
+    return {station: tuple(findings) for station, findings in found.items()}
+
+
+def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[str, str]]) -> list[Stop]:
+    """Return the way past all stations, each with a few words."""
+    work = plan.works_n
+    pieces = sum(line.count for line in plan.hardware)
+    job = plan.job
+    tests = len(job.gaps) + len(job.cords) + len(job.straps) + len(job.hardware) + 1
+    return [
+        (1, "size", "Size", words[verdicts["size"]][0], verdicts["size"]),
+        (2, "fit", "Fit", words[verdicts["fit"]][0], verdicts["fit"]),
+        (3, "print", "Print", words[verdicts["print"]][0], verdicts["print"]),
+        (4, "finish", "Finish", f"{work} to drill or change" if work else "clean only", None),
+        (5, "assemble", "Assemble", f"{pieces} bought piece{'s' if pieces != 1 else ''}", None),
+        (6, "test", "Test", f"{tests} test{'s' if tests != 1 else ''}", None),
+        (7, "hand-over", "Hand over", "not released", None),
+    ]
+
+
+def verdicts_of(found: dict[str, tuple[Finding, ...]]) -> dict[str, Verdict]:
+    """Return the verdict of every station that judges."""
+    return {station: worst(findings) for station, findings in found.items()}

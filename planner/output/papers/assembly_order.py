@@ -1,0 +1,188 @@
+"""The order of assembly, from the graph of joints: groups that are firm by themselves first, then what ties them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import networkx as nx
+
+from planner.assembly import Ways, claims_of, ways_of
+from planner.output.bench.assembly_joints import (
+    FIRM,
+    LATE,
+    PADDED,
+    STOPS,
+    STRAPPED,
+    TIED,
+    Joint,
+    joints_of,
+    names_counted,
+)
+from planner.output.bench.driver_access import blocked, freed, ways_to
+from planner.output.words.paper_words import listed
+from planner.plan import Plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step; ``stop`` must be true before the next."""
+
+    what: str
+    stop: str
+    screws: str = ""
+    """The hardware whose reach was asked for; empty where the step drives none."""
+    barred: str = ""
+    """The parts that stand in its straight way at its turn, where no order avoids that."""
+    covers: str = ""
+    """What to look at before this step, since after it a screw is out of reach; empty where nothing is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Steps that are done one after the other: a firm group of parts, or what joins the groups."""
+
+    title: str
+    steps: tuple[Step, ...]
+
+
+def order_of(plan: Plan) -> tuple[Group, ...]:
+    """Return all steps in an order in which every step joins something to what is there.
+
+    Firm groups are the connected parts of the graph of firm joints; within one, parts come in breadth-first
+    order from the part that most joints touch. Then cords, straps, covers and padding, each when it is reached.
+    Where parts are drawn in place, a screw comes before what would cover it; where no order does that, a step says so.
+    """
+    job, ways = plan.job, ways_of_plan(plan)
+    joints = _tied_last(joints_of(job, {line.name: line for line in plan.hardware}))
+    names = [part.name for part in job.parts]
+    counts = {part.name: part.count for part in job.parts}
+    firm = nx.Graph()
+    firm.add_nodes_from(names)
+    for joint in joints:
+        if joint.stage == FIRM:
+            firm.add_edges_from((joint.parts[0], other) for other in joint.parts[1:])
+    touches = {name: sum(name in joint.parts for joint in joints) for name in names}
+    runs: list[tuple[str, list[Joint]]] = []
+    done: set[str] = set()
+    components = sorted(nx.connected_components(firm), key=lambda c: (-len(c), min(names.index(n) for n in c)))
+    for component in components:
+        base = max(sorted(component, key=names.index), key=lambda name: touches[name])
+        ordered = list(nx.bfs_tree(firm, base, sort_neighbors=lambda found: sorted(found, key=names.index)))
+        mine = [j for j in joints if j.stage == FIRM and set(j.parts) <= component]
+        if not mine:
+            continue
+        mine.sort(key=lambda j: _turn(j, firm, ordered))
+        runs.append((f"Group {_letters(len(runs))}: {listed(names_counted(ordered, counts))}", freed(mine, ways)))
+        done |= {j.name for j in mine}
+    last = [j for j in joints if j.name not in done]
+    titles = {TIED: "Cords", STRAPPED: "Straps", LATE: "Covers and soft parts", PADDED: "Padding", FIRM: "The rest"}
+    for stage in (TIED, STRAPPED, LATE, PADDED):
+        mine = (
+            _by_turn([j for j in last if j.stage == stage]) if stage == LATE else [j for j in last if j.stage == stage]
+        )
+        mine.sort(key=_threaded_first)
+        if mine:
+            runs.append((titles[stage], mine))
+    every = [joint for _, mine in runs for joint in mine]
+    stuck = blocked(every, ways)
+    covers = _covers(every, stuck)
+    return tuple(
+        Group(
+            title=title,
+            steps=tuple(_step(j, ways, stuck.get(j.name, frozenset()), covers.get(j.name, ())) for j in mine),
+        )
+        for title, mine in runs
+    )
+
+
+def ways_of_plan(plan: Plan) -> dict[str, Ways]:
+    """Return the ways to every screw of a plan, by its name."""
+    surveys = {part.part.name: part.survey for part in plan.parts}
+    solids = {part.part.name: part.solid for part in plan.parts}
+    return ways_of(plan.job, solids, claims_of(plan.job, surveys).claims, plan.scale_percent / 100.0)
+
+
+def _tied_last(joints: Sequence[Joint]) -> list[Joint]:
+    """Return the joints with those screws among the cords that clamp one: in one part alone, which only cords tie."""
+    firm = {part for j in joints if j.stage == FIRM and len(j.parts) > 1 for part in j.parts}
+    tied = {part for j in joints if j.stage == TIED and len(j.parts) > 1 for part in j.parts}
+    return [
+        replace(j, stage=TIED)
+        if j.stage == FIRM and len(j.parts) == 1 and j.check != "seat" and j.parts[0] in tied - firm
+        else j
+        for j in joints
+    ]
+
+
+def _by_turn(joints: list[Joint]) -> list[Joint]:
+    """Return joints with a nut before, and a screw after, whatever brings its part to another."""
+    turns = {j.name: index for index, j in enumerate(joints)}
+
+    def turn(joint: Joint) -> tuple[int, int]:
+        """Return the place of a joint, and its rank there."""
+        meets = [turns[j.name] for j in joints if len(j.parts) > 1 and set(j.parts) & set(joint.parts)]
+        if len(joint.parts) > 1 or not meets:
+            return turns[joint.name], 1
+        return (min(meets), 0) if joint.check == "seat" else (max(meets), 2)
+
+    return sorted(joints, key=turn)
+
+
+def _threaded_first(joint: Joint) -> int:
+    """Return the rank of a joint among the cords: thread it, tie it, clamp it; all others keep their order."""
+    if joint.stage != TIED or joint.name.startswith("cord: "):
+        return 0
+    return 1 if len(joint.parts) > 1 else 2
+
+
+def _covers(
+    joints: Sequence[Joint], stuck: Mapping[str, frozenset[str]]
+) -> dict[str, list[tuple[str, frozenset[str]]]]:
+    """Return, for the step that mounts what will stand in a screw's way, that screw and those parts."""
+    found: dict[str, list[tuple[str, frozenset[str]]]] = {}
+    for name, parts in stuck.items():
+        first = next(joint for joint in joints if set(joint.parts) & parts)
+        found.setdefault(first.name, []).append((name.split(": ", 1)[1], parts))
+    return found
+
+
+def _step(
+    joint: Joint, ways: Mapping[str, Ways], barred: frozenset[str], covered: Sequence[tuple[str, frozenset[str]]]
+) -> Step:
+    """Return a joint as a step."""
+    told = [
+        f"{listed(sorted(parts))} will stand in the straight way to {screw}, and no order of these joints avoids it: "
+        "see first that a short or bent driver gets there"
+        for screw, parts in covered
+    ]
+    way = ways_to(joint, ways)
+    return Step(
+        what=joint.what,
+        stop=STOPS[joint.check],
+        screws=way.hardware if way else "",
+        barred=listed(sorted(barred)) if barred else "",
+        covers="; ".join(told),
+    )
+
+
+def _letters(index: int) -> str:
+    """Return a group's letter: A to Z, then AA, AB and on.
+
+    >>> _letters(0), _letters(25), _letters(26)
+    ('A', 'Z', 'AA')
+    """
+    return (_letters(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)
+
+
+def _turn(joint: Joint, firm: nx.Graph[str], ordered: list[str]) -> tuple[int, int]:
+    """Return when a joint's turn comes: when its last part is there; a nut first, a check of movement last.
+
+    What is named in one part alone, a pin or a screw, waits until all that meets this part is there.
+    """
+    meets = joint.parts
+    if len(joint.parts) == 1 and joint.check != "seat":
+        meets = (*joint.parts, *firm.neighbors(joint.parts[0]))
+    several = 2 if joint.name.startswith("hardware: ") else 1  # a foot is put on before its screws go in
+    rank = {"seat": 0, "gap": 4}.get(joint.check, several if len(joint.parts) > 1 else 3)
+    return max(ordered.index(part) for part in meets), rank

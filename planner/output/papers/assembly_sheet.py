@@ -1,0 +1,50 @@
+"""The assembly order as a paper: steps, each with the check that stops it."""
+
+from __future__ import annotations
+
+from planner.job import kind_of
+from planner.output.bench.reach_words import reach_blocks
+from planner.output.papers.assembly_order import order_of
+from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
+from planner.plan import Plan
+
+SAID = (
+    "The order follows the joints that the job names, and a driver's straight way to each screw where parts are drawn "
+    "in place: see the end. It does not know what a hand cannot reach: go through it once dry, before any glue or knot."
+)
+STOP = "Stop where the check is not true. Do not force."
+
+
+def assembly_sheet(plan: Plan) -> Sheet:
+    """Return the paper."""
+    blocks: list[Block] = [
+        Words(text=SAID),
+        Words(text=STOP, tone="warning"),
+    ]
+    number, turns = 0, dict[str, tuple[int, str]]()
+    for group in order_of(plan):
+        rows = []
+        for step in group.steps:
+            number += 1
+            if step.covers:
+                rows.append(("", f"Before no. {number}", step.covers, BOX))
+            rows.append((str(number), step.what, step.stop, BOX))
+            turns[step.screws] = (number, step.barred)
+        blocks += [
+            Heading(text=group.title),
+            Rows(
+                head=("no.", "step", "go on only if it", "true"),
+                rows=tuple(rows),
+                shares=(0.6, 5.0, 3.6, 0.7),
+                right=(0,),
+            ),
+        ]
+    if not number:
+        blocks.append(Words(text="The job names no joint: add [[hardware]], [[joint]] or [[gap]].", tone="strong"))
+    blocks += reach_blocks(plan, turns)
+    loose = [f.why for f in plan.findings if kind_of(f.rule).gives == "loose groups"]
+    if loose:
+        blocks += [Heading(text="Not joined to the rest"), Words(text=f"{loose[0]}. Look at the drawing.")]
+    blocks.append(Lines(labels=("assembled by (role)", "date")))
+    card = Card(title="Assembly", blocks=tuple(blocks))
+    return Sheet(name="assembly", title="Assembly", cards=(card,))

@@ -1,0 +1,156 @@
+"""The drill and ream list: every bore, channel or slot that needs work, with the wall that stays."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from planner.finding import Finding, Verdict
+from planner.job import kind_of
+from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
+from planner.output.words.paper_words import PRACTICE, counted, plural
+from planner.plan import Plan
+
+SAME_PLACE_MM = 0.01
+CARE = (
+    "Let the part be cold. Clamp it in soft jaws; never hold it by hand.",
+    "Turn the drill or reamer by hand or at low speed, in steps of 0.2 mm, and clear the chips: heat smears the bore.",
+    "Eye protection on; no gloves, loose sleeves or loose hair at a turning drill.",
+    "Follow the drawn axis: a drill that wanders takes the wall away. Measure the wall left, then tick.",
+    "A crack or a white line beside the bore: stop, and print the part again.",
+)
+"""Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """One piece of work on every copy of a part; ``left_mm`` None where the wall left is not known."""
+
+    part: str
+    count: int
+    feature: str
+    what: str
+    left_mm: float | None
+    limit_mm: float | None
+
+
+def work_of(plan: Plan) -> tuple[Work, ...]:
+    """Return all work on openings that the check asks for, with the wall left beside a bore after it."""
+    counts = {part.part.name: part.part.count for part in plan.parts}
+    edges = {(f.part, f.feature): f for f in plan.findings if kind_of(f.rule).gives == "wall left"}
+    found = []
+    for finding in plan.findings:
+        if finding.verdict is not Verdict.GO_WITH_WORK or not kind_of(finding.rule).bench:
+            continue
+        edge: Finding | None = edges.get((finding.part, finding.feature))
+        left = edge.measured if edge else _beside_channel(plan, finding)
+        found.append(
+            Work(
+                part=finding.part,
+                count=counts.get(finding.part, 1),
+                feature=finding.feature,
+                what=finding.remedy,
+                left_mm=left,
+                limit_mm=edge.limit if edge else None,
+            )
+        )
+    return tuple(found)
+
+
+def _beside_channel(plan: Plan, finding: Finding) -> float | None:
+    """Return the matter beside a reamed channel that the survey knows as a bore: (w + d/2) s - r/2, r the ream.
+
+    w is the wall as drawn and d the diameter as drawn; None where the channel is no bore, or scaled unevenly.
+    """
+    part = next((p for p in plan.parts if p.part.name == finding.part), None)
+    if kind_of(finding.rule).gives != "channel" or part is None or finding.at_mm is None or finding.limit is None:
+        return None
+    if len(set(part.scale_percent)) > 1:
+        return None
+    for bore in part.survey.bores:
+        if bore.edge_wall_mm is not None and math.dist(bore.centre_mm, finding.at_mm) < SAME_PLACE_MM:
+            drawn = bore.edge_wall_mm + bore.drawn_diameter_mm / 2
+            return drawn * part.scale_percent[0] / 100.0 - finding.limit / 2
+    return None
+
+
+def drill_list(plan: Plan) -> Sheet:
+    """Return the list, with the care that drilling asks for."""
+    work = work_of(plan)
+    blocks: list[Block]
+    if work:
+        blocks = [
+            Words(text=f"{plural(len(work), 'piece')} of work. Nothing else is drilled or reamed."),
+            _table(work),
+            *_least(work),
+        ]
+        blocks += [Heading(text="Care"), Ticks(steps=CARE), Words(text=f"Care: {PRACTICE}.", tone="small")]
+    else:
+        blocks = [Words(text="Nothing is to be drilled, reamed or bushed at this size.", tone="strong")]
+        blocks += [Words(text="Try each screw and pin all the same; where one binds, measure the part first.")]
+    unsure = _unsure(plan)
+    if unsure is not None:
+        blocks += [Heading(text="May need work all the same"), Words(text=UNSURE), unsure]
+    blocks.append(Lines(labels=("done by (role)", "date")))
+    return Sheet(name="drill", title="Drill and ream", cards=(Card(title="Drill and ream", blocks=tuple(blocks)),))
+
+
+def _least(work: tuple[Work, ...]) -> list[Block]:
+    """Say where the least wall comes from, where one is stated."""
+    if not any(one.limit_mm is not None for one in work):
+        return []
+    told = "Least: three lines of print beside a bore in a part that bears load or in a pin, two in any other."
+    return [Words(text=f"{told} That is the plan's own rule (bore.edge).", tone="small")]
+
+
+UNSURE = "How much smaller bores print on this printer was not measured, and it decides here. Try these first."
+
+
+def _unsure(plan: Plan) -> Rows | None:
+    """Return the bores and channels whose print decides, those of one part for one thing in a row; None without any."""
+    groups: dict[tuple[str, str, str], list[Finding]] = {}
+    for finding in plan.findings:
+        if (
+            kind_of(finding.rule).must_be
+            and finding.question
+            and finding.measured is not None
+            and finding.limit is not None
+        ):
+            groups.setdefault((finding.part, finding.feature.split(" in ")[0], finding.rule), []).append(finding)
+    if not groups:
+        return None
+    rows = []
+    for (part, thing, rule), found in groups.items():
+        low, high = (round(f([one.measured or 0.0 for one in found]), 2) for f in (min, max))
+        prints = f"{low:.2f} mm" if low == high else f"{low:.2f} to {high:.2f} mm"
+        rows.append(
+            (part, thing, str(len(found)), prints, f"{kind_of(rule).must_be} {found[0].limit or 0.0:.2f} mm", "", BOX)
+        )
+    return Rows(
+        head=("part", "for", "bores", "should print at", "must be", "reads", "good"),
+        rows=tuple(rows),
+        shares=(1.7, 2.0, 0.9, 2.2, 1.8, 1.2, 0.7),
+        right=(2,),
+    )
+
+
+def _table(work: tuple[Work, ...]) -> Rows:
+    """Return the work as a table to fill in."""
+    rows = tuple(
+        (
+            counted(one.part or "job", one.count),
+            one.feature,
+            one.what,
+            "not known" if one.left_mm is None else f"{one.left_mm:.2f} mm",
+            "" if one.limit_mm is None else f"{one.limit_mm:.2f} mm",
+            "",
+            BOX,
+        )
+        for one in work
+    )
+    return Rows(
+        head=("part", "where", "work", "wall left", "least", "measured", "done"),
+        rows=rows,
+        shares=(1.5, 2.2, 2.8, 1.2, 1.1, 1.3, 0.8),
+        right=(3, 4),
+    )

@@ -1,0 +1,107 @@
+"""Post-process steps: from the bed to parts that are ready to assemble, one part after the other."""
+
+from __future__ import annotations
+
+from planner.output.papers.drill_list import work_of
+from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
+from planner.output.words.paper_words import PRACTICE, counted, listed, reads
+from planner.plan import Plan, PlannedPart
+
+FORMS_ABOVE_C = 10.0
+"""Water this far above softening forms a shell; common practice, no source."""
+BOILS_C = 100.0
+"""Water at sea level."""
+
+
+def finishing(plan: Plan) -> Sheet:
+    """Return the steps, and a line for every part."""
+    skin = [p.part.name for p in plan.parts if p.part.skin_side]
+    blocks: list[Block] = [
+        Heading(text="In this order"),
+        Ticks(steps=_steps(plan, skin), ordered=True),
+        Heading(text="Each part"),
+        _parts(plan),
+        Words(text=f"Tolerance 0.5 mm, and the order of steps: {PRACTICE}.", tone="small"),
+        *_forming(plan),
+        Lines(labels=("finished by (role)", "date")),
+    ]
+    card = Card(title="After printing", blocks=tuple(blocks))
+    return Sheet(name="finishing", title="After printing", cards=(card,))
+
+
+def _steps(plan: Plan, skin: list[str]) -> tuple[str, ...]:
+    """Return the steps that hold for this job."""
+    steps = ["Let bed and parts cool before you take them off. Mark every bag with code and letter."]
+    supported = [p.part.name for p in plan.parts if _supported(plan, p)]
+    if supported:
+        steps.append(f"Take the support off {listed(supported)}. Eye protection on: it flies.")
+    if plan.job.settings.brim_mm.value:
+        steps.append("Cut the brim off, flush with the edge.")
+    steps.append("Measure each part as the table says. More than 0.5 mm off means a wrong scale: stop.")
+    steps.append("Take strings, blobs and sharp corners off with a scraper or fine file. Do not sand inside bores.")
+    if work_of(plan):
+        steps.append("Drill and ream by the drill list, and by nothing else.")
+    if skin:
+        steps.append(f"Skin side of {listed(skin)}: round every edge until a cotton ball leaves no fibre on it.")
+    steps.append("Wash off dust with lukewarm water and a drop of soap; let it dry.")
+    return tuple(steps)
+
+
+def _supported(plan: Plan, part: PlannedPart) -> bool:
+    """Return whether a part lies on a plate that prints support, and needs it."""
+    needs = part.estimate is not None and part.estimate.needs_support
+    return needs and any(
+        plate.group.support and any(p.part == part.part.name for p in plate.placements) for plate in plan.plates
+    )
+
+
+def _parts(plan: Plan) -> Rows:
+    """Return a line for each part: what to measure, what to take off, what to round."""
+    worked = {one.part for one in work_of(plan)}
+    rows = []
+    for part in plan.parts:
+        todo = [
+            *(["support off"] if _supported(plan, part) else []),
+            *(["drill list"] if part.part.name in worked else []),
+            *(["round the skin side"] if part.part.skin_side else []),
+        ]
+        rows.append(
+            (
+                counted(part.part.name, part.part.printed_n) + (" (mirrored)" if part.mirrored else ""),
+                reads(part),
+                "",
+                ", ".join(todo) or "edges only",
+                BOX,
+            )
+        )
+    return Rows(
+        head=("part", "must read, as it was printed", "reads", "to do", "done"),
+        rows=tuple(rows),
+        shares=(2.6, 2.9, 1.4, 2.6, 0.8),
+    )
+
+
+def _forming(plan: Plan) -> list[Block]:
+    """Return the cautions for forming shells in hot water, where there are shells."""
+    shells = [p.part.name for p in plan.parts if p.part.judged_duty == "shell"]
+    if not shells:
+        return []
+    material = plan.material
+    soft = material.softens_c.value
+    if soft + FORMS_ABOVE_C > BOILS_C:
+        told = f"{material.name} softens at {soft:g} °C: hot water hardly forms it. Print the shape needed."
+        return [Heading(text="Forming in hot water"), Words(text=told, tone="warning")]
+    water = f"water of {soft:g} to {soft + FORMS_ABOVE_C:g} °C, measured"
+    return [
+        Heading(text="Forming in hot water: only if the fitting asks for it"),
+        Words(text="Never on the wearer. Hot water scalds at once, and so does a part just out of it.", tone="warning"),
+        Ticks(
+            steps=(
+                f"{listed(shells)}: {water} ({material.name} softens at {soft:g} °C: {material.softens_c.source}).",
+                "Tongs, gloves that keep water out, apron, closed shoes. Nobody else at the table.",
+                "One minute in, shape it over a form made to measure, hold it until cold. Heat no bore and no slot.",
+                "Measure the bores again afterwards: a formed part has lost the sizes that were checked.",
+            )
+        ),
+        Words(text=f"Time and margin: {PRACTICE}.", tone="small"),
+    ]

@@ -1,0 +1,101 @@
+"""The function test: what is tried on the bench before anybody wears it, and its form."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from planner.output.papers.drill_list import work_of
+from planner.output.press.sheet import Block, Card, Lines, Rows, Sheet, Words
+from planner.output.words.paper_words import PRACTICE
+from planner.plan import Plan
+
+G_M_S2 = 9.80665
+"""Standard acceleration of free fall (CGPM 1901), exact."""
+TIMES_N = 20
+HOLD_S = 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """One trial: its name in the record, how it is done, and what passes."""
+
+    name: str
+    how: str
+    passes: str
+    most: float | None = None
+    """The largest reading that passes, where it is read as a number."""
+
+
+def trials_of(plan: Plan) -> tuple[Trial, ...]:
+    """Return the trials of a device, in the order to do them; their names are unique."""
+    job = plan.job
+    found: list[Trial] = []
+    if job.size.side is not None:
+        worn = f"it is for the {job.size.side} side"
+        found.append(Trial(name="side", how="hold it as it is worn", passes=worn))
+    found.append(Trial(name="pieces", how="count against the bag list", passes="all there, none cracked or white"))
+    if work_of(plan):
+        found.append(Trial(name="work", how="go through the drill list", passes="all ticked, walls as listed"))
+    for gap in job.gaps:
+        one, other = gap.between
+        name = f"{other} in {one}"
+        found.append(Trial(name=name, how=f"move it {TIMES_N} times", passes="runs freely, rubs nowhere"))
+    for hardware in job.hardware:
+        if hardware.fit == "turning":
+            passes = "turns freely, no screw works loose"
+            found.append(Trial(name=hardware.name, how=f"turn it {TIMES_N} times", passes=passes))
+    for cord in job.cords:
+        back = "comes back by itself" if cord.kind == "elastic" else "runs freely, no fray"
+        found.append(Trial(name=cord.name, how=f"pull it its whole way {TIMES_N} times", passes=back))
+    for strap in job.straps:
+        found.append(Trial(name=strap.name, how="close it, pull hard by hand", passes="holds, lies flat, opens again"))
+    if job.use.load_n is not None:
+        how = f"hang {job.use.load_n / G_M_S2:.1f} kg ({job.use.load_n:g} N) from the grip for {HOLD_S} s, on the bench"
+        found.append(Trial(name="load", how=how, passes="nothing cracks, opens or stays bent"))
+    found.append(Trial(name="small parts", how="pull caps, pads and screws by hand", passes="none comes off"))
+    if job.use.skin:
+        found.append(
+            Trial(name="skin side", how="stroke with a cotton ball", passes="no fibre catches, no bare print or metal")
+        )
+    if job.use.mass_limit_g is not None and plan.worn_g is not None:
+        how = f"weigh it (planned: about {plan.worn_g:.0f} g)"
+        found.append(
+            Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most=job.use.mass_limit_g)
+        )
+    return _apart(found)
+
+
+def _apart(trials: list[Trial]) -> tuple[Trial, ...]:
+    """Return the trials with names that the record can tell apart: a cord may be called as a strap is."""
+    seen: dict[str, int] = {}
+    found = []
+    for trial in trials:
+        seen[trial.name] = seen.get(trial.name, 0) + 1
+        found.append(trial if seen[trial.name] == 1 else replace(trial, name=f"{trial.name} ({seen[trial.name]})"))
+    return tuple(found)
+
+
+def function_test(plan: Plan) -> Sheet:
+    """Return the form."""
+    trials = trials_of(plan)
+    blocks: list[Block] = [
+        Words(text="On the bench, never on a person, and not by whoever assembled it.", tone="warning"),
+        Rows(
+            head=("trial", "how", "passes if", "reading", "pass or fail"),
+            rows=tuple((trial.name, trial.how, trial.passes, "", "") for trial in trials),
+            shares=(1.9, 3.2, 3.0, 1.3, 1.3),
+            written=True,
+        ),
+        Words(text="Write the results into record.toml. One fail: mend it, and do every trial again.", tone="strong"),
+        Words(text=f"Number of times, seconds and who tests: {PRACTICE}. {_load(plan)}", tone="small"),
+        Lines(labels=("tested by (role)", "date")),
+    ]
+    card = Card(title="Function test", blocks=tuple(blocks))
+    return Sheet(name="test", title="Function test", cards=(card,))
+
+
+def _load(plan: Plan) -> str:
+    """Say where the load comes from, or that none is stated."""
+    if plan.job.use.load_n is None:
+        return "The job states no load (load_n), so none is hung."
+    return "The load is the job's own; it says nothing about strength in use."

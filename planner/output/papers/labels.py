@@ -1,0 +1,126 @@
+"""Labels to cut out: one for each kind of part and each bag, with side, plate, size and code, and nothing personal."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.output.drawing.shapes import Drawing, Label, Shape, box
+from planner.output.papers.bags import bags_of
+from planner.output.press.page_size import PageSize
+from planner.output.press.sheet import Card, Head, Picture, Sheet, Words
+from planner.output.words.paper_words import counted, head_of, listed, percent
+from planner.output.words.shortened import short
+from planner.plan import Plan, PlannedPart
+
+COLUMNS_N = 3
+HIGH_MM = 23.0
+WORDS_MM = 14.0
+"""Room for the line over the labels."""
+LETTER_MM = 11.5
+"""Side of the box with the letter."""
+WIDE_EM = 0.6
+"""A letter's width in parts of its height, wider than both faces that print it have on average."""
+LARGE_MM, SMALL_MM = 4.6, 2.9
+"""Type of a name: 13 points, down to 8.2 where it is long; beyond that it is cut with an ellipsis."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tag:
+    """One label: a name, and two lines below it."""
+
+    name: str
+    first: str
+    second: str
+
+
+def labels(plan: Plan, size: PageSize) -> Sheet:
+    """Return the labels, as many pages as they take."""
+    head = head_of(plan)
+    tags = tags_of(plan, head)
+    rows_n = int((size.inner_mm[1] - WORDS_MM) // HIGH_MM)
+    per_page = COLUMNS_N * rows_n
+    pages = [tags[at : at + per_page] for at in range(0, len(tags), per_page)]
+    told = "Cut along the dashes. A part's label goes with it from the bed into its bag, a bag's label onto the bag."
+    cards = tuple(
+        Card(
+            title="Labels" if len(pages) == 1 else f"Labels, sheet {number} of {len(pages)}",
+            blocks=(Words(text=told), Picture(drawing=_drawing(page, head, size))),
+        )
+        for number, page in enumerate(pages, 1)
+    )
+    return Sheet(name="labels", title="Labels", cards=cards)
+
+
+def tags_of(plan: Plan, head: Head) -> tuple[Tag, ...]:
+    """Return the labels of the parts, in the order of their plates, then those of the bags."""
+    code = plan.job.recipient or "no code stated"
+    bags = bags_of(plan.job)
+    bag_of = {part: bag.name for bag in bags for part in bag.parts}
+    found = []
+    for part in sorted(plan.parts, key=lambda one: _plates(plan, one)):
+        name = part.part.name
+        plates = _plates(plan, part)
+        where = f"plate {listed(str(n) for n in plates)}" if plates else "no plate"
+        turned = "mirrored" if part.mirrored else "not mirrored"
+        found.append(
+            Tag(
+                name=counted(name, part.part.printed_n),
+                first=f"{where}, {bag_of.get(name, 'no bag')}, {turned}",
+                second=f"{code} · {_size(part)} · {head.side}",
+            )
+        )
+    for bag in bags:
+        found.append(
+            Tag(name=bag.name, first=listed(bag.parts), second=f"{code} · {percent(plan.scale_percent)} · {head.side}")
+        )
+    return tuple(found)
+
+
+def _plates(plan: Plan, part: PlannedPart) -> tuple[int, ...]:
+    """Return the numbers of the plates that a part lies on."""
+    return tuple(p.number for p in plan.plates if any(one.part == part.part.name for one in p.placements))
+
+
+def _size(part: PlannedPart) -> str:
+    """Return a part's own size."""
+    sizes = [percent(value) for value in part.scale_percent]
+    return sizes[0] if len(set(sizes)) == 1 else " × ".join(sizes)
+
+
+def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize) -> Drawing:
+    """Return a page of labels at true size, row by row from the top."""
+    wide = size.inner_mm[0] / COLUMNS_N
+    rows_n = -(-len(tags) // COLUMNS_N)
+    high = rows_n * HIGH_MM
+    shapes, words = [], []
+    for index, tag in enumerate(tags):
+        x, y = wide * (index % COLUMNS_N), high - HIGH_MM * (index // COLUMNS_N + 1)
+        left = x + 3.0
+        if head.letter:
+            shapes.append(box(left, y + HIGH_MM - 2.0 - LETTER_MM, LETTER_MM, LETTER_MM, stroke_mm=0.5))
+            at = (left + LETTER_MM / 2, y + HIGH_MM - LETTER_MM + 0.6)
+            words.append(Label(at=at, text=head.letter, size_mm=9.0))
+            left += LETTER_MM + 2.5
+        words.append(_line(tag.name, left, y + 13.6, x + wide - left - 2.0, LARGE_MM))
+        words.append(_line(tag.first, x + 3.0, y + 5.9, wide - 5.0, 3.2))
+        words.append(_line(tag.second, x + 3.0, y + 2.2, wide - 5.0, 3.2))
+    cuts = [((0.0, HIGH_MM * k), (wide * COLUMNS_N, HIGH_MM * k)) for k in range(rows_n + 1)]
+    cuts += [((wide * k, 0.0), (wide * k, high)) for k in range(COLUMNS_N + 1)]
+    shapes += [Shape(rings=(line,), closed=False, dashed=True, stroke_mm=0.2) for line in cuts]
+    return Drawing(
+        width_mm=wide * COLUMNS_N,
+        height_mm=high,
+        about=f"{len(tags)} labels: " + "; ".join(f"{tag.name}, {tag.first}" for tag in tags),
+        shapes=tuple(shapes),
+        labels=tuple(words),
+        true_size=True,
+    )
+
+
+def _line(text: str, x: float, y: float, room_mm: float, size_mm: float) -> Label:
+    """Return a line of words, smaller where it is long, and cut where even that is too long."""
+    fits = room_mm / (WIDE_EM * max(len(text), 1))
+    size = max(min(size_mm, fits), SMALL_MM)
+    return Label(
+        at=(x, y), text=short(text, max(int(room_mm / (WIDE_EM * size)), 1)), size_mm=round(size, 2), anchor="start"
+    )

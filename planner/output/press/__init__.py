@@ -1,0 +1,1 @@
+"""Papers printed as HTML and as PDF."""

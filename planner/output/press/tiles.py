@@ -1,0 +1,150 @@
+"""Tiles: a template larger than the paper, in windows that overlap, with marks that meet where they are glued."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from planner.output.drawing.shapes import Label, Point, Shape, box
+from planner.output.press.page_size import PageSize
+
+OVERLAP_MM = 12.0
+WORDS_MM, GLUE_WORDS_MM = 34.0, 4.0
+"""Room that the words over a template take on its page, and those that tell how to glue it."""
+SQUARE_MM = 50.0
+"""Side of the control square."""
+STRIP_MM = SQUARE_MM + 8.0
+"""Height of the strip with the square, below the template."""
+MARK_MM = 2.5
+"""Half of a diamond: two of them that meet are seen to half a millimetre."""
+MAP_MM = 42.0
+"""Longest side of the map of all tiles beside the square."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tile:
+    """A window on a template: its lower left corner and its size, in the template's mm, and its place in the grid."""
+
+    column: int
+    row: int
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+def window(tile: Tile) -> shapely.Polygon:
+    """Return what a tile shows."""
+    return shapely.box(tile.x, tile.y, tile.x + tile.width, tile.y + tile.height)
+
+
+def tiles_of(wide: float, high: float, size: PageSize) -> tuple[Tile, ...]:
+    """Return the windows that cover a template, row by row from the lower left; neighbours overlap."""
+    most_x, most_y = size.inner_mm[0] - 2.0, size.inner_mm[1] - WORDS_MM - STRIP_MM
+    if wide > most_x or high > most_y:
+        most_y -= GLUE_WORDS_MM
+    columns, rows = _n(wide, most_x), _n(high, most_y)
+    step_x, step_y = most_x - OVERLAP_MM, most_y - OVERLAP_MM
+    return tuple(
+        Tile(
+            column=column,
+            row=row,
+            x=column * step_x,
+            y=row * step_y,
+            width=min(most_x, wide - column * step_x),
+            height=min(most_y, high - row * step_y),
+        )
+        for row in range(rows)
+        for column in range(columns)
+    )
+
+
+def _n(long: float, most: float) -> int:
+    """Return how many windows of a length cover a length with overlap."""
+    return 1 if long <= most else 1 + math.ceil((long - most) / (most - OVERLAP_MM))
+
+
+def name_of(tile: Tile) -> str:
+    """Return a tile's name: a letter for the column, a number for the row, from the lower left."""
+    return f"{chr(ord('A') + tile.column % 26)}{tile.row + 1}"
+
+
+def moved(points: tuple[Point, ...], tile: Tile, lift: float) -> tuple[Point, ...]:
+    """Return points where the tile shows them."""
+    return tuple((x - tile.x + 1.0, y - tile.y + lift) for x, y in points)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """The line on which two tiles meet, in the template's mm: the middle of their overlap."""
+
+    other: Tile
+    ends: tuple[Point, Point]
+
+    @property
+    def marks(self) -> tuple[Point, Point]:
+        """Two places on it, the same for both tiles."""
+        (x, y), (u, v) = self.ends
+        return (x + 0.25 * (u - x), y + 0.25 * (v - y)), (x + 0.75 * (u - x), y + 0.75 * (v - y))
+
+
+def seams_of(tile: Tile, tiles: Sequence[Tile]) -> tuple[Seam, ...]:
+    """Return the seams of a tile with its neighbours: left, below, right, above, as far as there are any."""
+    places = {(other.column, other.row): other for other in tiles}
+    found = []
+    for column, row in ((-1, 0), (0, -1), (1, 0), (0, 1)):
+        other = places.get((tile.column + column, tile.row + row))
+        if other is None:
+            continue
+        low = (max(tile.x, other.x), max(tile.y, other.y))
+        high = (min(tile.x + tile.width, other.x + other.width), min(tile.y + tile.height, other.y + other.height))
+        middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
+        ends = ((middle[0], low[1]), (middle[0], high[1])) if column else ((low[0], middle[1]), (high[0], middle[1]))
+        found.append(Seam(other=other, ends=ends))
+    return tuple(found)
+
+
+def seam_shapes(tile: Tile, tiles: Sequence[Tile], lift: float) -> tuple[list[Shape], list[Label]]:
+    """Return the dashed lines on which a tile meets its neighbours, the diamonds on them, and who lies beyond."""
+    shapes, labels = [], []
+    for seam in seams_of(tile, tiles):
+        shapes.append(Shape(rings=(moved(seam.ends, tile, lift),), closed=False, dashed=True, stroke_mm=0.2))
+        for x, y in seam.marks:
+            diamond = ((x - MARK_MM, y), (x, y - MARK_MM), (x + MARK_MM, y), (x, y + MARK_MM))
+            shapes.append(Shape(rings=(moved(diamond, tile, lift),), stroke_mm=0.2))
+        (x, y), (u, v) = seam.ends
+        inward = 4.0 if seam.other.column < tile.column else -4.0 if seam.other.column > tile.column else 0.0
+        upward = 2.0 if seam.other.row < tile.row else -4.5 if seam.other.row > tile.row else 0.0
+        ((a, b),) = moved((((x + u) / 2 + inward, (y + v) / 2 + upward),), tile, lift)
+        labels.append(Label(at=(a, b), text=name_of(seam.other), size_mm=3.4))
+    return shapes, labels
+
+
+def tile_words(tile: Tile, tiles: Sequence[Tile]) -> str:
+    """Say how a tile is glued to those that lie there before it."""
+    before = [s.other for s in seams_of(tile, tiles) if (s.other.column, s.other.row) < (tile.column, tile.row)]
+    told = f"Neighbours overlap by {OVERLAP_MM:g} mm and meet on the dashes, diamond on diamond. "
+    sides = ["left" if other.column < tile.column else "lower" for other in before]
+    if not before:
+        return told + "Leave this one whole; the others are laid on it."
+    names = " and ".join(name_of(other) for other in before)
+    return (
+        told
+        + f"Cut this one on its {' and '.join(sides)} dashes and lay it on {names}. Measure the whole before cutting."
+    )
+
+
+def tile_map(tile: Tile, tiles: Sequence[Tile], at: Point) -> tuple[list[Shape], list[Label]]:
+    """Return a small map of all tiles with this one grey, its lower left corner at a place."""
+    wide, high = (max(getattr(t, a) + getattr(t, b) for t in tiles) for a, b in (("x", "width"), ("y", "height")))
+    k = MAP_MM / max(wide, high)
+    shapes, labels = [], []
+    for one in sorted(tiles, key=lambda t: t == tile):
+        fill = 0.86 if one == tile else None
+        x, y = at[0] + k * one.x, at[1] + k * one.y
+        shapes.append(box(x, y, k * one.width, k * one.height, fill=fill, stroke_mm=0.2))
+        labels.append(Label(at=(x + k * one.width / 2, y + k * one.height / 2 - 1.2), text=name_of(one), size_mm=3.2))
+    return shapes, labels

@@ -1,0 +1,1 @@
+"""The record of a device, read back and released."""

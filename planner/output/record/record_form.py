@@ -1,0 +1,82 @@
+"""The record as a form, ``record.toml``: written once, filled in by people, never overwritten after that."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+
+from planner.output.record.record import Record
+
+MARK = "# form "
+HEAD = """\
+# Record of one device. Fill in what stands between empty quotes; then: fitwright release JOB
+# Codes and roles only: no names, and nothing about health.
+# Dates stand without quotes: 2026-12-05. Leave the next line: it tells whether somebody has filled this in.
+"""
+LIFTS = """
+# --- what is missing but answered for: take away the # and fill in -------------
+# An item is what "fitwright release" names, such as "trial: load" or "lot: petg green".
+# [[override]]
+# item = ""
+# role = ""
+# reason = ""
+"""
+
+
+def form_text(record: Record) -> str:
+    """Return the form as TOML text; its mark is the SHA-256 of all that stands below the mark."""
+    body = _body(record)
+    return f"{HEAD}{MARK}{hashlib.sha256(body.encode()).hexdigest()}\n{body}"
+
+
+def untouched(text: str) -> bool:
+    """Return whether a form is as the program wrote it.
+
+    Anything else counts as filled in: a changed letter, a lost mark, a file of another kind.
+    """
+    lines = text.replace("\r\n", "\n").split("\n")
+    for index, line in enumerate(lines):
+        if line.startswith(MARK):
+            body = "\n".join(lines[index + 1 :])
+            return "".join(f"{one}\n" for one in lines[:index]) == HEAD and line == (
+                MARK + hashlib.sha256(body.encode()).hexdigest()
+            )
+    return False
+
+
+def _text(value: str) -> str:
+    """Return a TOML basic string; JSON escapes are a subset of TOML's."""
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def _body(record: Record) -> str:
+    """Return everything below the mark."""
+    of = record.of
+    made = (
+        f"job = {_text(of.job)}\nrecipient = {_text(of.recipient)}\nscale_percent = {of.scale_percent!r}\n"
+        f"side = {_text(of.side)}\nprinter = {_text(of.printer)}\nmaterial = {_text(of.material)}\n"
+        f"parts_sha256 = {_text(of.parts_sha256)}\n"
+        f"settings_sha256 = {_text(of.settings_sha256)}\npaper = {_text(of.paper)}\n"
+    )
+    blocks = ["\n[of]                        # written by the program: what this record is of\n" + made]
+    blocks.append("\n[role]                      # who answers for it, by role: maker, second maker, chapter lead\n")
+    blocks += [f"{role} = {_text(who)}\n" for role, who in record.roles]
+    blocks += [
+        f"\n[[measure]]                 # today's, not the first one\nname = {_text(one.name)}\n"
+        f"recipient_mm = {one.recipient_mm if one.recipient_mm is not None else _text('')}\n"
+        f"taken = {one.taken.isoformat() if one.taken else _text('')}\n"
+        for one in record.measures
+    ]
+    on = record.tested_on.isoformat() if record.tested_on else _text("")
+    blocks.append(f"\n[test]\non = {on}                     # the day of the last trial\n")
+    blocks += [
+        f"\n[[test.trial]]\ntrial = {_text(one.trial)}\n"
+        f"result = {_text(one.result)}                 # pass or fail\n"
+        f"reading = {_text(one.reading)}\nremark = {_text(one.remark)}\n"
+        for one in record.trials
+    ]
+    blocks += [
+        f"\n[[lot]]\nof = {_text(one.of)}\nlot = {_text(one.lot)}          # from the pack; else shop and day\n"
+        for one in record.lots
+    ]
+    return "".join(blocks) + LIFTS

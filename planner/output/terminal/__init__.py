@@ -1,0 +1,1 @@
+"""Answers as text of 80 columns."""

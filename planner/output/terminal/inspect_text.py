@@ -1,0 +1,76 @@
+"""One mesh's measures in a terminal."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from rich.console import Console
+from rich.markup import escape
+from rich.table import Table
+
+from planner.survey import Bore, Survey
+
+LIMITS_MM = (0.45, 0.9, 1.35)
+
+
+def show_mesh(console: Console, path: Path, found: Survey) -> None:
+    """Print size, walls, bores and slots of one mesh."""
+    x, y, z = found.size_mm
+    bodies = f"{found.bodies_n} {'body' if found.bodies_n == 1 else 'bodies'}"
+    console.print(f"[bold]{escape(path.name)}[/]  {found.triangles_n} triangles, {bodies}, read in {found.unit}")
+    state = "sound" if found.sound else "NOT SOUND"
+    console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm3, {state}")
+    for healed in found.healed:
+        console.print(f"  healed: {healed}", markup=False)
+    least = found.walls.least
+    if least is None:
+        console.print("  no two faces are opposed, so it has no wall")
+    else:
+        at = ", ".join(f"{value:.1f}" for value in least.at_mm)
+        below = ", ".join(f"{found.walls.area_below_mm2(limit):.0f} mm2 below {limit:g}" for limit in LIMITS_MM)
+        console.print(f"  least wall {least.thickness_mm:.3f} mm at ({at}); {below}", markup=False)
+    if found.bores or found.possible_bores:
+        console.print(_bores((*found.bores, *found.possible_bores), len(found.bores)))
+    for slot in found.slots:
+        console.print(f"  slot {slot.width_mm:.2f} x {slot.length_mm:.2f} mm")
+    if found.unrecognised_n:
+        console.print(f"  {found.unrecognised_n} more openings go through it that were not recognised")
+    for channel in found.channels:
+        told = (
+            f"{channel.diameter_mm:.2f} mm inside, {channel.length_mm:.1f} mm long, bends {channel.bends_deg:.0f} deg"
+        )
+        console.print(f"  curved channel {told}")
+    console.print()
+
+
+def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
+    """Return the bores as a table; those after the certain ones are possible bores."""
+    table = Table(box=None, padding=(0, 1, 0, 0))
+    for title in ("bore", "inside", "drawn", "deep", "facets", "axis", "edge", ""):
+        table.add_column(title, no_wrap=True)
+    for index, bore in enumerate(bores):
+        axis = _axis(bore)
+        edge = "-" if bore.edge_wall_mm is None else f"{bore.edge_wall_mm:.2f}"
+        kind = "through" if bore.through else "blind"
+        kind += f", {bore.step_of}'s step" if bore.step_of else ""
+        kind += f", sunk {bore.countersink_mm:.1f}" if bore.countersink_mm else ""
+        kind += f", grooved every {bore.groove_pitch_mm:.2f}: a thread?" if bore.groove_pitch_mm else ""
+        table.add_row(
+            bore.id,
+            f"{bore.diameter_mm:.3f}",
+            f"{bore.drawn_diameter_mm:.3f}",
+            f"{bore.depth_mm:.2f}",
+            str(bore.facets_n),
+            axis,
+            edge,
+            kind if index < certain_n else f"possible, {bore.coverage_deg:.0f} deg",
+        )
+    return table
+
+
+def _axis(bore: Bore) -> str:
+    """Return a bore's direction: a drawn axis by its name, else three components."""
+    for name, value in zip("xyz", bore.axis, strict=True):
+        if abs(value) > 0.9999:
+            return name
+    return " ".join(f"{round(value, 2) + 0.0:.2f}" for value in bore.axis)

@@ -1,0 +1,164 @@
+"""A plan in a terminal: the verdict, what ends it, what to do, what to print when."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from rich.console import Console
+from rich.markup import escape
+from rich.table import Table
+
+from planner.finding import Verdict
+from planner.output.terminal.clocks_text import show_clocks, way_line
+from planner.output.terminal.risk_text import show_risk
+from planner.output.terminal.terminal import finding_table, notes, verdict_line
+from planner.output.terminal.window_text import spans
+from planner.packing import Plate, Run
+from planner.plan import CouponFirst, Plan
+
+
+def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
+    """Print the story of one plan and where its report is; ``risk``: every plate's chance to fail in detail, too."""
+    console.print(verdict_line(plan.verdict, f"{plan.job.name} at {plan.scale_percent:.4g} %"))
+    console.print(f"{plan.scale_from}. Sizes that work: {spans(plan.window.workable)}.", markup=False)
+    bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
+    if bad:
+        console.print(finding_table(bad, "\nWhat decides, and what to do"))
+    notes(console, "Questions that would change the answer", plan.questions)
+    console.print(_plates(plan))
+    _sums(console, plan)
+    if risk:
+        show_risk(console, plan)
+    show_clocks(console, plan)
+    console.print(f"\nreport: {report}", markup=False, soft_wrap=True)
+
+
+def _plates(plan: Plan) -> Table:
+    """Return the plates as a table."""
+    table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    several = bool(plan.job.more_printers)
+    for title in ("plate", "pieces", "set by hand", "hours", "may fail", "mass", "start"):
+        right = ("pieces", "hours", "may fail", "mass")
+        table.add_column(title, justify="right" if title in right else "left", overflow="fold")
+    runs = {run.plate: run for run in plan.runs}
+    if plan.coupon is not None:
+        table.add_row(*_coupon(plan.coupon))
+    for plate, batch in sorted(zip(plan.plates, plan.batches, strict=True), key=lambda row: _starts(runs, row[0])):
+        run, group = runs.get(plate.number), plate.group
+        start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
+        start += f", {plate.printer}" if several else ""
+        table.add_row(
+            str(plate.number),
+            str(len(plate.placements)),
+            f"{group.material} {escape(group.colour)}, support {'on' if group.support else 'off'}"
+            + (f", layers {group.layer_height_mm:g} mm" if group.layer_height_mm else "")
+            + (", one after another" if plate.in_turn else ""),
+            f"{plate.duration_s.value / 3600:.1f} h",
+            f"{batch.whole.failure_percent:.0f} %",
+            f"{plate.mass_g.value:.0f} g" if plate.mass_g else "withheld",
+            start,
+        )
+    return table
+
+
+def _starts(runs: Mapping[int, Run], plate: Plate) -> tuple[bool, datetime, int]:
+    """Return what a plate's row is ordered by: its start, plates without one last, by number."""
+    start = runs[plate.number].start if plate.number in runs else None
+    return start is None, start or datetime.min, plate.number  # noqa: DTZ901  only an order
+
+
+def _coupon(first: CouponFirst) -> tuple[str, ...]:
+    """Return the row of what comes before the plates."""
+    start = "no calendar" if first.start is None else f"{first.start:%a %d %b %H:%M}"
+    hours, grams = f"{first.duration_s / 3600:.1f} h", f"{first.mass_g.value:.0f} g"
+    return "coupon", "1", f"{first.material} of the job, support off", hours, "", grams, start
+
+
+def _sums(console: Console, plan: Plan) -> None:
+    """Print the totals."""
+    totals, cost = plan.totals, plan.cost
+    time = totals.duration_s
+    mass = f"{totals.mass_g.value:.0f} g" if totals.mass_g else f"grams withheld ({totals.withheld})"
+    hours = f"{time.value / 3600:.1f} h ({time.low / 3600:.1f} to {time.high / 3600:.1f})" if time else "no time"
+    money = f", {cost.delivered.value:.2f} {cost.currency} delivered" if cost else ""
+    console.print(f"\nAll plates: {hours}, {mass} of {plan.material.name}{money}.", markup=False)
+
+
+def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Mapping[str, Plan]) -> None:
+    """Print the sums over several jobs, the ledger, and the ways out of jobs that are late."""
+    jobs = "1 job" if len(sums["jobs"]) == 1 else f"{len(sums['jobs'])} jobs"
+    console.print(verdict_line(Verdict(sums["verdict"]), f"chapter of {jobs}"))
+    table = Table(title="\nWho and when", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    for title in ("job", "verdict", "scale", "plates", "hours", "mass", "ready", "due"):
+        words = title in ("job", "verdict", "ready", "due")
+        table.add_column(title, justify="left" if words else "right", overflow="fold")
+    for job in sums["jobs"]:
+        table.add_row(
+            escape(job["job"]),
+            job["verdict"],
+            f"{job['scale_percent']:g} %",
+            str(job["plates"]),
+            f"{job['duration_s'] / 3600:.1f} h" if job["duration_s"] else "-",
+            f"{job['mass_g']:.0f} g" if job["mass_g"] else "withheld",
+            _day(job["ready"]) or "-",
+            job["deadline"] or "-",
+        )
+    console.print(table)
+    for row in sums["filament"]:
+        spools = "1 spool" if row["spools"] == 1 else f"{row['spools']} spools"
+        console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
+    notes(console, "Ledger", ledger_lines(sums))
+    if sums["schedule"]:
+        console.print(_common(sums))
+    notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
+    for name, plan in plans.items():
+        if plan.clocks is not None:
+            notes(console, f"Ways out for {escape(name)}, the soonest first", [way_line(w) for w in plan.clocks.ways])
+    totals = sums["totals"]
+    cost = ", ".join(f"{value:.2f} {currency}" for currency, value in totals["cost_delivered"].items())
+    console.print(
+        f"All: {totals['plates']} plates, {totals['hours']:.1f} h, {totals['mass_g']:.0f} g, {cost} delivered"
+    )
+    console.print(f"plans: {folder}", markup=False, soft_wrap=True)
+
+
+def ledger_lines(sums: dict[str, Any]) -> list[str]:
+    """Return a chapter's ledger in sentences: printers, spools, prints."""
+    lines = []
+    for row in sums["printers"]:
+        until = f", until {_day(row['until'])}" if row["until"] else ""
+        no_time = f", {row['without_time']} without a time" if row["without_time"] and sums["schedule"] else ""
+        plates = "1 plate" if row["plates"] == 1 else f"{row['plates']} plates"
+        lines.append(f"{row['printer']}: {plates}, {row['hours']:.1f} h{until}{no_time}")
+    for row in sums["spools"]:
+        what = f"{row['material']} {row['colour']}: {row['need_g']:.0f} g, with reserve {row['with_reserve_g']:.0f} g"
+        left = "what is left is not told" if row["left_g"] is None else f"{row['left_g']:.0f} g are left"
+        short = f": HOLD, get {row['short_g']:.0f} g more before the last of these plates" if row["short_g"] else ""
+        lines.append(f"{what}; {left}{short}")
+    for row in sums["prints"]:
+        failed = f"{row['failed']} of {row['plates']} plates failed in {row['hours']:.1f} h"
+        scrap = "" if row["scrap_share"] is None else f", {100 * row['scrap_share']:.0f} % of pieces printed again"
+        lines.append(f"{row['log']}: {failed}{scrap}")
+    return lines
+
+
+def _common(sums: dict[str, Any]) -> Table:
+    """Return the plates of all jobs in the order in which they start."""
+    table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    for title in ("start", "end", "printer", "job", "plate"):
+        table.add_column(title, justify="right" if title == "plate" else "left", overflow="fold")
+    for coupon in sums["coupons"]:
+        start = _day(coupon["start"]) or "no time"
+        table.add_row(start, "", escape(coupon["printer"]), f"coupon of {escape(coupon['material'])}", "")
+    for run in sums["schedule"]:
+        start = _day(run["start"]) or escape(run["reason"])
+        table.add_row(start, _day(run["end"]), escape(run["printer"]), escape(run["job"]), str(run["plate"]))
+    return table
+
+
+def _day(moment: str | None) -> str:
+    """Return a moment as people write it; empty for none."""
+    return f"{datetime.fromisoformat(moment):%a %d %b %H:%M}" if moment else ""

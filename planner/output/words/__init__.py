@@ -1,0 +1,1 @@
+"""Numbers and verdicts in plain words."""

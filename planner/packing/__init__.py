@@ -1,0 +1,44 @@
+"""Plates: outlines become plates that hold.
+
+1. ``outline_of(posed)`` gives a part's shadow; ``pack(items, bed=...)`` lays copies on beds.
+2. ``verify(plates, items, bed=...)`` proves each plate again from scratch.
+3. ``write_plates(folder, plates, posed)`` writes 3MF and STL.
+"""
+
+from planner.packing.files.plate_files import manifest, plate_stem, write_plates
+from planner.packing.layout.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
+from planner.packing.layout.outline import outline_of
+from planner.packing.layout.packed_groups import pack
+from planner.packing.layout.plate import Group, Placement, Plate, Run, counted
+from planner.packing.layout.print_in_turn import InTurn
+from planner.packing.layout.sharing_rules import NO_RULES, Rules
+from planner.packing.proof.verify import verify, verify_plate
+from planner.packing.proof.verify_turns import turn_faults
+from planner.packing.search.lone_parts import lies_alone
+from planner.packing.search.refit import refitted
+
+__all__ = [
+    "NO_RULES",
+    "Group",
+    "InTurn",
+    "Item",
+    "PackedPlate",
+    "Packing",
+    "Placement",
+    "Plate",
+    "Rules",
+    "Run",
+    "counted",
+    "lies_alone",
+    "manifest",
+    "outline_box_mm",
+    "outline_of",
+    "pack",
+    "placed_outline",
+    "plate_stem",
+    "refitted",
+    "turn_faults",
+    "verify",
+    "verify_plate",
+    "write_plates",
+]

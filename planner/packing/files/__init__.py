@@ -1,0 +1,1 @@
+"""Plates written and read back."""

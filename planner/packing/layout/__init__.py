@@ -1,0 +1,1 @@
+"""What is packed, in which groups, and under which rules."""

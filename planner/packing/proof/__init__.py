@@ -1,0 +1,1 @@
+"""Finished plates proved from scratch."""

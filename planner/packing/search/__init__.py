@@ -1,0 +1,1 @@
+"""Searches that lay outlines on beds."""

@@ -1,0 +1,1 @@
+"""Outlines that overlap are moved apart, compiled."""

@@ -1,0 +1,53 @@
+"""Plan: the whole job, in order; ``plan/plan.py`` is the flow at a glance.
+
+1. ``prepare(job, today)`` reads, measures, poses and binds: everything before a scale is used.
+2. ``make_plan(ready)`` goes through the stages: parts at size, on plates, with dates; ``judged(stage)`` says what
+   follows: findings, verdict, questions, windows, what is bought, totals and cost.
+3. ``after_failure(plan, failure)`` plans what is left, ``on_one_calendar(plans)`` several jobs together: other plates
+   or dates, and the same ``judged``.
+4. ``audited(plan, program, plate)`` compares a G-code program with a plate.
+"""
+
+from planner.plan.after_failure.after_failure import AfterFailure, after_failure
+from planner.plan.after_failure.failure import Failure
+from planner.plan.audited import audited
+from planner.plan.chapter.chapter import on_one_calendar
+from planner.plan.dates.spool_ends import ends_at, spool_lines
+from planner.plan.dates.timed_plan import timing_findings
+from planner.plan.judged import judged
+from planner.plan.parts.openings_at_size import openings_of
+from planner.plan.plan import make_plan
+from planner.plan.plan_record import Plan
+from planner.plan.planned_part import PlannedPart
+from planner.plan.plates.bed_of_printer import brought_to
+from planner.plan.plates.packed_plates import rules_of
+from planner.plan.prepare import Progress, no_progress, prepare, prepare_rebored, what_widens
+from planner.plan.settings_at_size import judged_settings
+from planner.plan.stages import CouponFirst, Prepared, Scheduled
+
+__all__ = [
+    "AfterFailure",
+    "CouponFirst",
+    "Failure",
+    "Plan",
+    "PlannedPart",
+    "Prepared",
+    "Progress",
+    "Scheduled",
+    "after_failure",
+    "audited",
+    "brought_to",
+    "ends_at",
+    "judged",
+    "judged_settings",
+    "make_plan",
+    "no_progress",
+    "on_one_calendar",
+    "openings_of",
+    "prepare",
+    "prepare_rebored",
+    "rules_of",
+    "spool_lines",
+    "timing_findings",
+    "what_widens",
+]

@@ -1,0 +1,1 @@
+"""What is left after a plate went wrong."""

@@ -1,0 +1,1 @@
+"""Several jobs on the same printers."""

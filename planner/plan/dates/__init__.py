@@ -1,0 +1,1 @@
+"""Plates and hands with dates."""

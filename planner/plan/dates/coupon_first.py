@@ -1,0 +1,90 @@
+"""The coupon first: where what a printer was never measured for decides, it is measured before the first plate."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date, datetime
+
+from planner.calibrate import coupon
+from planner.finding import Finding
+from planner.job import Calendar, Job, Material, Printer, kind_of, printers_of, read_hands_on
+from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
+from planner.plan.stages import CouponFirst
+from planner.schedule import Wall, gate_of, shop_of
+
+
+def coupon_first(job: Job, material: Material, findings: Sequence[Finding], today: date) -> CouponFirst | None:
+    """Return the coupon to print first; None where the printer is measured, nothing hangs on it, or the job wants none.
+
+    Order of work: coupon on this printer and spool, then the first article; common practice, no source.
+    """
+    wish = job.calendar.coupon if job.calendar else "when-it-decides"
+    asked = dict.fromkeys(f"{f.part}: {f.feature}" for f in findings if f.question and kind_of(f.rule).coupon)
+    if wish == "never" or (wish == "when-it-decides" and (job.printer.calibrated or not asked)):
+        return None
+    some = ", ".join(list(asked)[:3]) + (f" and {len(asked) - 3} more" if len(asked) > 3 else "")
+    why = f"nobody has measured what {job.printer.name} does to bores and gaps, and it decides {some}"
+    bare = _estimate(job, material)
+    hands_min = round(read_hands_on().coupon_min.value)
+    duration_s = plate_duration_s([bare], settings=job.settings, printer=job.printer).value
+    made = CouponFirst(
+        why=why if asked and not job.printer.calibrated else "the job asks for it",
+        printer=job.printer.name,
+        material=material.name,
+        duration_s=duration_s,
+        hands_min=hands_min,
+        mass_g=mass_g(bare.deposited_mm3, material),
+        day=today,
+        start=None,
+        last_start=None,
+        end=None,
+        measured=None,
+    )
+    return made if job.calendar is None else dated_coupon(made, job.calendar, printers_of(job))
+
+
+def dated_coupon(
+    first: CouponFirst, calendar: Calendar, printers: Sequence[Printer], since: datetime | None = None
+) -> CouponFirst:
+    """Return a coupon at its earliest time, from a moment on where one is given; undated where there is no time."""
+    bare = replace(first, start=None, last_start=None, end=None, measured=None)
+    if calendar.start is None:
+        return bare
+    wall, takes_min = Wall.of(calendar), max(1, math.ceil(first.duration_s / 60.0))
+    after = max(0, math.ceil(wall.minutes_to(since))) if since else 0
+    gate = gate_of(shop_of(calendar, printers), first.printer, takes_min, first.hands_min, after)
+    if gate is None:
+        return bare
+    at = {name: wall.at(getattr(gate, name)) for name in ("start", "last_start", "end", "done")}
+    day = at["start"].date()
+    return replace(first, day=day, start=at["start"], last_start=at["last_start"], end=at["end"], measured=at["done"])
+
+
+def in_turn(
+    firsts: Mapping[str, CouponFirst], calendar: Calendar, printers: Sequence[Printer]
+) -> dict[str, CouponFirst]:
+    """Return coupons of several jobs: one for a printer and material, one after the other on a printer."""
+    made: dict[tuple[str, str], CouponFirst] = {}
+    for first in firsts.values():
+        key = first.printer, first.material
+        if key not in made:
+            before = [other.measured for (printer, _), other in made.items() if printer == first.printer]
+            made[key] = dated_coupon(first, calendar, printers, max((m for m in before if m), default=None))
+    return {name: made[first.printer, first.material] for name, first in firsts.items()}
+
+
+def after_coupon(job: Job, first: CouponFirst | None) -> Job:
+    """Return the job with its calendar from the moment on at which plates may begin: everything waits for a coupon."""
+    if first is None or first.measured is None or job.calendar is None:
+        return job
+    return replace(job, calendar=replace(job.calendar, start=first.measured))
+
+
+def _estimate(job: Job, material: Material) -> PartEstimate:
+    """Return the estimate of the coupon, printed without support."""
+    bare = replace(job.settings, support="none")
+
+    solid = coupon(bare.line_width_mm.value).solid
+    return estimate_part(solid, settings=bare, printer=job.printer, material=material)

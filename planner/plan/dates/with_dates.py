@@ -1,0 +1,37 @@
+"""With dates: the coupon, then the plates, parted where the dates ask for it, each with its printer and its times."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from planner.plan.dates.coupon_first import after_coupon, coupon_first
+from planner.plan.dates.plate_dates import Dated, dated
+from planner.plan.dates.split_for_dates import parted_for_dates
+from planner.plan.plates.finished_plates import finished_plates
+from planner.plan.plates.plate_inputs import Makings
+from planner.plan.prepare import Progress
+from planner.plan.stages import Laid, Scheduled
+
+
+def with_dates(laid: Laid, progress: Progress) -> Scheduled:
+    """Give dates to the plates of a layout; they begin once the coupon is measured, where one comes first."""
+    progress("finding times", 0.8)
+    sized, job = laid.sized, laid.sized.ready.job
+    first = coupon_first(job, sized.material, sized.fit.findings, sized.ready.today)
+    makings = Makings.at(sized, after_coupon(job, first))
+    split = parted_for_dates(makings, laid.packed)
+    made = dated(makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0)
+    return Scheduled(
+        laid=laid,
+        job=job,
+        plates=made.plates,
+        batches=made.batches,
+        clocks=made.clocks,
+        coupon=first,
+        parted_why=split.why,
+    )
+
+
+def with_plates(stage: Scheduled, made: Dated) -> Scheduled:
+    """Return a stage with other plates, their batches and their clocks; everything else stands."""
+    return replace(stage, plates=made.plates, batches=made.batches, clocks=made.clocks)

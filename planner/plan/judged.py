@@ -1,0 +1,79 @@
+"""Judged: everything that is said about a stage, whatever its plates are."""
+
+from __future__ import annotations
+
+from planner.finding import worst
+from planner.plan.dates.timed_plan import timing_findings
+from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones, per_printer
+from planner.plan.plan_record import Plan
+from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
+from planner.plan.prepare import what_widens
+from planner.plan.settings_at_size import settings_on_plates
+from planner.plan.spools_left import spools_left
+from planner.plan.stages import Scheduled, Sized
+from planner.rules import Checked, by_severity, lifted, questions_of
+from planner.size import part_window, window
+from planner.supplies import (
+    cautions,
+    cut_list,
+    hardware_list,
+    mass_findings,
+    material_findings,
+    worn_g,
+)
+
+
+def judged(stage: Scheduled) -> Plan:
+    """Return the plan that a stage makes: findings, verdict, questions, windows, what is bought, totals and cost.
+
+    Every plan is judged here: a first one, what is left after a failure, and one on a calendar with other jobs.
+    """
+    sized, job = stage.sized, stage.job
+    rules, percent = sized.ready.bound.rules, sized.percent
+    fit = _fit_on_plates(stage)
+    hardware, cuts = hardware_list(job, sized.factor, fit.findings), cut_list(job, sized.factor, fit.findings)
+    printed_g = _printed_g(sized)
+    worn = None if printed_g is None else worn_g(job, printed_g, hardware, cuts)
+    others = (
+        *settings_on_plates(sized, job, stage.plates),
+        *per_printer(
+            job,
+            material_findings(job, sized.material),
+            stage.plates,
+            lambda other: material_findings(other, sized.material),
+        ),
+        *spools_left(stage),
+        *mass_findings(job, worn),
+        *stage.laid.missing,
+        *timing_findings(job, stage.clocks),
+    )
+    findings = by_severity((*fit.findings, *(lifted(finding, job.overrides) for finding in others)))
+    totals = summed(stage.plates, "nothing is left to print" if stage.printed.plates else NO_PLATE)
+    return Plan(
+        stage=stage,
+        verdict=worst(findings),
+        findings=findings,
+        questions=questions_of(findings),
+        window=window(rules, percent),
+        part_windows=tuple(part_window(rules, percent, part.name) for part in job.parts),
+        widenings=what_widens(sized.ready),
+        totals=totals,
+        worn_g=worn,
+        hardware=hardware,
+        cuts=cuts,
+        cost=costed(job, sized.material, stage.plates, totals, hardware, cuts),
+        cautions=cautions(job, sized.material, percent, work=any(f.verdict == "go-with-work" for f in findings)),
+    )
+
+
+def _fit_on_plates(stage: Scheduled) -> Checked:
+    """Return the answers of the rules of fit on the printers and places that all plates have, printed ones too."""
+    ready, plates = stage.sized.ready, (*stage.plates, *stage.printed.plates)
+    there = fit_per_printer(stage.job, stage.sized.fit, plates, lambda other: ready.rules_for(other, ready.downs))
+    return laid_past_zones(stage.job, there, plates)
+
+
+def _printed_g(sized: Sized) -> float | None:
+    """Return the grams of all printed parts that are worn; None where one of them cannot be weighed."""
+    grams = [(part.mass_g, part.part.count) for part in sized.parts]
+    return None if any(g is None for g, _ in grams) else sum((g or 0.0) * n for g, n in grams)

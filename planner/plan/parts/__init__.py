@@ -1,0 +1,1 @@
+"""Parts at size, in their pose, estimated."""

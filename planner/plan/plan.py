@@ -1,0 +1,19 @@
+"""The whole job, stage by stage: the flow at a glance."""
+
+from __future__ import annotations
+
+from planner.plan.dates.with_dates import with_dates
+from planner.plan.judged import judged
+from planner.plan.parts.at_size import at_size
+from planner.plan.plan_record import Plan
+from planner.plan.plates.on_plates import on_plates
+from planner.plan.prepare import Progress, no_progress
+from planner.plan.stages import Prepared
+
+
+def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
+    """Plan a prepared job: its parts at size, on plates, with dates; then judge all of it."""
+    sized = at_size(ready, progress)
+    laid = on_plates(sized, progress)
+    scheduled = with_dates(laid, progress)
+    return judged(scheduled)

@@ -1,0 +1,1 @@
+"""Plates packed, timed and weighed."""

@@ -1,0 +1,161 @@
+"""Everything that comes before a scale is used: meshes read and measured, poses chosen, rules bound."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from planner.assembly import claims_of, with_guesses, with_stacks
+from planner.errors import MeshError
+from planner.finding import Finding, Verdict
+from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
+from planner.mesh import Solid, read_solid
+from planner.plan.rebore_proof import proved
+from planner.plan.stages import Prepared, Read
+from planner.pose import PoseChoice, bed_for, choose_pose
+from planner.rebore import Rebored, job_after, rebored
+from planner.rules import rules_of
+from planner.scale import Scale, axis_factors
+from planner.size import Sizing, Widening, sizing, widenings
+from planner.survey import Survey, gap_between_mm, layer_view, survey
+
+Progress = Callable[[str, float], None]
+"""Called with what is being done, and which share of the whole is done (0 to 1)."""
+
+
+def no_progress(what: str, share: float) -> None:
+    """Say nothing."""
+
+
+def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared:
+    """Read, measure, pose, size and bind a job.
+
+    A job guessed from a folder may lose meshes that cannot be read: each is a hold, the rest is judged.
+    """
+    read = read_meshes(job, progress)
+    surveys = _surveys(read.solids, lambda what, share: progress(f"measuring {what}", 0.1 + 0.9 * share))
+    stated = with_guesses(read.job, surveys) if job.guessed else read.job
+    known = replace(read, job=with_stacks(stated, surveys))
+    sized = sizing(known.job, known.solids, today)
+    findings = (*sized.findings, *known.unread)
+    return _bound(known, surveys, today, sized, findings)
+
+
+def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:
+    """Put a prepared job's openings with hardware in them back to size, and prepare what comes of it.
+
+    The second is the job of the new meshes: its 100 % is the size that they were written at.
+    """
+    job, factor, downs = ready.job, Scale(ready.sizing.percent).factor, ready.downs
+    claims = claims_of(job, ready.surveys).claims
+    result = rebored(job, ready.solids, ready.surveys, claims, downs, factor)
+    after = job_after(job, result, ready.surveys, claims, downs, factor)
+    surveys = _surveys(result.solids, lambda what, share: progress(f"measuring {what} again", share))
+    sized = replace(ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=())
+    read = Read(job=after, solids=result.solids, unread=())
+    return result, _bound(read, surveys, ready.today, sized, ready.sizing.findings)
+
+
+def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
+    """Read every mesh; in a guessed job, those that cannot be read become holds and leave the job."""
+    solids: dict[str, Solid] = {}
+    unread: list[Finding] = []
+    errors: list[MeshError] = []
+    for index, part in enumerate(job.parts):
+        progress(f"reading {part.mesh.name}", 0.1 * index / len(job.parts))
+        try:
+            solids[part.name] = read_solid(part.mesh, name=part.name, unit=job.mesh_unit)
+        except MeshError as error:
+            if not job.guessed:
+                raise
+            errors.append(error)
+            unread.append(_unreadable(part.name, error))
+    if errors and not solids:
+        raise errors[0]
+    left = tuple(part for part in job.parts if part.name in solids)
+    return Read(job=replace(job, parts=left), solids=solids, unread=tuple(unread))
+
+
+def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]:
+    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
+
+    ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    """
+    here = Path.cwd()
+    steps = widenings(
+        ready.job,
+        ready.bound.rules,
+        ready.surveys,
+        ready.downs,
+        ready.sizing.percent,
+        ready.rules_for,
+        [read_printer(name, here) for name in shipped_names("printers")],
+        [read_settings(name, here) for name in shipped_names("settings")],
+    )
+    return proved(ready, steps) if prove else steps
+
+
+def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
+    """Measure every solid."""
+    found = {}
+    for index, (name, solid) in enumerate(solids.items()):
+        progress(name, index / len(solids))
+        found[name] = survey(solid)
+    return found
+
+
+def _bound(
+    read: Read, surveys: Mapping[str, Survey], today: date, sized: Sizing, findings: tuple[Finding, ...]
+) -> Prepared:
+    """Choose poses, measure what rules ask for beside the surveys, and bind all rules."""
+    job, solids = read.job, read.solids
+    poses = _poses(job, surveys)
+    downs = {name: pose.down for name, pose in poses.items()}
+    unstated = [gap.between for gap in job.gaps if gap.drawn_mm is None]
+    gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in unstated}
+    uneven = {
+        part.name: survey(solids[part.name].scaled(axis_factors(part.scale_percent)))
+        for part in job.parts
+        if isinstance(part.scale_percent, tuple)
+    }
+    views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
+    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps_mm, uneven=uneven, views=views, today=today)
+    return Prepared(
+        job=job,
+        today=today,
+        solids=solids,
+        surveys=surveys,
+        poses=poses,
+        sizing=sized,
+        bound=replace(bound, guesses=(*bound.guesses, *sized.guesses)),
+        findings=findings,
+        gaps_mm=gaps_mm,
+        uneven=uneven,
+    )
+
+
+def _poses(job: Job, surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
+    """Choose every part's pose for the job's printer and the least warping of its materials."""
+    warp = min((material.warp.value for material in job.materials), default=0.0)
+    printers, found = fit_printers(job), {}
+    for part in job.parts:
+        its = surveys[part.name]
+        bed = bed_for(its.hull_mm, tuple(pose.down for pose in its.poses), printers)
+        found[part.name] = choose_pose(part, its, bed=bed, warp=warp)
+    return found
+
+
+def _unreadable(part: str, error: MeshError) -> Finding:
+    """Return the hold for a mesh that cannot be read."""
+    return Finding(
+        rule="mesh.unread",
+        part="",
+        feature=part,
+        verdict=Verdict.HOLD,
+        why=f"{part} is not judged: {error.wrong}",
+        remedy=error.todo,
+        source="mesh file",
+        question=f"Is {error.where} part of the device?",
+    )

@@ -1,0 +1,178 @@
+"""Stages of a plan: read, prepared, sized, laid, scheduled. Each holds facts, and the stage that it was made from.
+
+No stage holds a judgement: findings, verdict, totals and cost come from ``judged``, whatever the plates are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+
+from planner.finding import Finding, Vec3, Verdict
+from planner.job import Job, Material
+from planner.layers import Amount, PartEstimate
+from planner.mesh import Solid
+from planner.packing import PackedPlate, Plate
+from planner.plan.planned_part import PlannedPart
+from planner.pose import PoseChoice
+from planner.rules import BoundRules, Checked, Rule, rules_of
+from planner.scale import Scale
+from planner.schedule import Batch, Clocks
+from planner.size import Sizing
+from planner.supplies import MaterialChoice
+from planner.survey import Survey
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """A job and its solids as drawn, in mm; a mesh that cannot be read is a hold and no part of the job."""
+
+    job: Job
+    solids: Mapping[str, Solid]
+    unread: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prepared:
+    """A job with its solids measured at drawn size, their poses, the scale, and the bound rules."""
+
+    job: Job
+    today: date
+    solids: Mapping[str, Solid]
+    surveys: Mapping[str, Survey]
+    poses: Mapping[str, PoseChoice]
+    sizing: Sizing
+    bound: BoundRules
+    findings: tuple[Finding, ...] = ()
+    """What was found before any rule was bound: it holds at every scale."""
+    gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
+    uneven: Mapping[str, Survey] = field(default_factory=dict)
+    """Surveys of parts that are scaled by three factors, at that size."""
+
+    def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
+        """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
+        return rules_of(
+            job,
+            self.surveys,
+            downs,
+            findings=self.findings,
+            gaps_mm=self.gaps_mm,
+            uneven=self.uneven,
+            today=self.today,
+        ).rules
+
+    @property
+    def downs(self) -> dict[str, Vec3]:
+        """The drawn direction of every part that faces the bed."""
+        return {name: pose.down for name, pose in self.poses.items()}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sized:
+    """Every part at size, in its pose and estimated in the chosen material; ``fit`` is ``check`` at that scale."""
+
+    ready: Prepared
+    choice: MaterialChoice
+    material: Material
+    parts: tuple[PlannedPart, ...]
+    fit: Checked
+
+    @property
+    def percent(self) -> float:
+        """The scale of the job."""
+        return self.ready.sizing.percent
+
+    @property
+    def factor(self) -> float:
+        """The scale as a factor, 1.0 for the drawn size."""
+        return Scale(self.percent).factor
+
+    @property
+    def estimates(self) -> dict[str, PartEstimate]:
+        """Estimates by part, on the job's own printer."""
+        return {p.part.name: p.estimate for p in self.parts if p.estimate is not None}
+
+    @property
+    def works_n(self) -> int:
+        """How many openings need work by hand."""
+        return sum(finding.verdict is Verdict.GO_WITH_WORK for finding in self.fit.findings)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """All copies on proved plates; ``missing`` says what found no place, or could not keep a rule of the job."""
+
+    sized: Sized
+    packed: tuple[PackedPlate, ...]
+    missing: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CouponFirst:
+    """The coupon of a job's printer, material and settings, printed before its plates.
+
+    ``why`` says what it decides. ``start`` and ``end`` are its run, ``last_start`` the latest that day, ``measured``
+    when plates may begin; all None without a calendar, or where there is no time for it. Its grams are in no total.
+    """
+
+    why: str
+    printer: str
+    material: str
+    duration_s: float
+    hands_min: int
+    mass_g: Amount
+    day: date
+    """When it is meant to be printed: its start, else the day of the plan."""
+    start: datetime | None
+    last_start: datetime | None
+    end: datetime | None
+    measured: datetime | None
+
+    @property
+    def tonight(self) -> str:
+        """One line about its start; empty where it has no time, or not on the plan's first day."""
+        if self.start is None or self.last_start is None:
+            return ""
+        before = f", before {self.last_start:%H:%M}" if self.last_start.date() == self.start.date() else ""
+        return f"the coupon on {self.printer}, {self.start:%a %d %b %H:%M}{before}; measure it before any plate"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printed:
+    """What is behind a plan of what is left: plates with the pieces that stay, and the grams used by colour."""
+
+    plates: tuple[Plate, ...] = ()
+    used_g: Mapping[str, float] = field(default_factory=dict)
+
+    def __add__(self, more: Printed) -> Printed:
+        """Return both together."""
+        colours = dict.fromkeys([*self.used_g, *more.used_g])
+        used = {colour: self.used_g.get(colour, 0.0) + more.used_g.get(colour, 0.0) for colour in colours}
+        return Printed(plates=(*self.plates, *more.plates), used_g=used)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scheduled:
+    """The plates to print, each on its printer, with their dates: the last stage.
+
+    ``job`` is the job with the calendar that the plates run by.
+    """
+
+    laid: Laid
+    job: Job
+    plates: tuple[Plate, ...]
+    batches: tuple[Batch, ...]
+    """One a plate: its risk, and whether its pieces are better printed on several."""
+    clocks: Clocks | None
+    """When everything is done; None without a calendar."""
+    coupon: CouponFirst | None = None
+    """What is printed and measured before the plates; None where nothing hangs on it."""
+    parted_why: str = ""
+    """Why plates were parted to be ready in time; empty where they were not."""
+    printed: Printed = field(default_factory=Printed)
+
+    @property
+    def sized(self) -> Sized:
+        """The parts on the plates."""
+        return self.laid.sized

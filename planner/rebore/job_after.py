@@ -1,0 +1,87 @@
+"""The job that re-bored meshes make: as drawn now, so that 100 % is the size just written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from planner.assembly import SEATS, Claim
+from planner.finding import Vec3
+from planner.job import Cord, Hardware, Job, Strap
+from planner.rebore.rebore import Rebored, factors_of
+from planner.rules import pockets_of
+from planner.survey import Survey
+
+Sizes = Mapping[tuple[str, str, str], float]
+"""Size as drawn after the work, by part, feature and hardware."""
+
+
+def job_after(
+    job: Job,
+    result: Rebored,
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    downs: Mapping[str, Vec3],
+    s: float,
+) -> Job:
+    """Return the job that the re-bored meshes make, every opening named by its new size."""
+    factors = factors_of(job, s)
+    sizes = {(c.part, c.feature, c.hardware): c.after_mm for c in result.changes if c.kind != "boss"}
+    gaps = tuple(
+        replace(g, drawn_mm=None if g.drawn_mm is None else g.drawn_mm * factors.get(g.between[0], s)) for g in job.gaps
+    )
+    return replace(
+        job,
+        parts=tuple(replace(part, scale_percent=None, sha256="", pose=downs[part.name]) for part in job.parts),
+        size=replace(job.size, percent=100.0, what_if=True, measures=()),
+        hardware=(*_shanks(claims, sizes), *_seats(job, surveys, sizes, factors)),
+        gaps=gaps,
+        cords=tuple(cord for old in job.cords for cord in _cords(old, sizes, factors)),
+        straps=tuple(strap for old in job.straps for strap in _straps(old, sizes, factors)),
+    )
+
+
+def _shanks(claims: Sequence[Claim], sizes: Sizes) -> list[Hardware]:
+    """Return the hardware that goes through bores: one for each part and new size, which finds its fellows."""
+    seen: dict[tuple[str, str, float], Hardware] = {}
+    for claim in claims:
+        size = sizes.get((claim.part, claim.bore.id, claim.hardware.name))
+        if size is not None:
+            there = replace(claim.hardware, joins=(claim.part,), fit=claim.fit, bore_mm=size)
+            seen.setdefault((claim.part, claim.hardware.name, round(size, 2)), there)
+    return list(seen.values())
+
+
+def _seats(job: Job, surveys: Mapping[str, Survey], sizes: Sizes, factors: Mapping[str, float]) -> list[Hardware]:
+    """Return the nuts, washers and inserts, one for each part that they sit in."""
+    found = []
+    for hardware in (h for h in job.hardware if h.kind in SEATS):
+        for part in hardware.joins:
+            pockets = pockets_of(job, hardware, surveys[part])
+            after = [sizes[key] for p in pockets if (key := (part, p.id, hardware.name)) in sizes]
+            drawn = min(after) if after else _scaled(hardware.bore_mm, factors.get(part))
+            found.append(replace(hardware, joins=(part,), bore_mm=drawn))
+    return found
+
+
+def _cords(cord: Cord, sizes: Sizes, factors: Mapping[str, float]) -> list[Cord]:
+    """Return a cord once for every size that its channels have now."""
+    after = sorted(
+        {round(size, 3) for (part, _, name), size in sizes.items() if (part, name) == (cord.part, cord.name)}
+    )
+    widths: list[float | None] = [*after] or [_scaled(cord.channel_mm, factors.get(cord.part))]
+    return [replace(cord, channel_mm=width) for width in widths]
+
+
+def _straps(strap: Strap, sizes: Sizes, factors: Mapping[str, float]) -> list[Strap]:
+    """Return a strap once for every length that its slots have now."""
+    mine = {size for (part, _, name), size in sizes.items() if (part, name) == (strap.part, strap.name)}
+    lengths: list[float | None] = [*sorted({round(size, 3) for size in mine})] or [
+        _scaled(strap.slot_mm, factors.get(strap.part))
+    ]
+    return [replace(strap, slot_mm=length) for length in lengths]
+
+
+def _scaled(drawn_mm: float | None, factor: float | None) -> float | None:
+    """Return a drawn size at scale, None where nothing is stated."""
+    return None if drawn_mm is None else drawn_mm * (1.0 if factor is None else factor)

@@ -1,0 +1,242 @@
+"""Openings plugged and cut anew in a solid at scale: round, hexagonal, curved, slotted; and bosses round them."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from manifold3d import Manifold, Mesh64, OpType
+from numpy.typing import NDArray
+
+from planner.survey import Bore, Channel, Slot, across
+
+Floats = NDArray[np.float64]
+
+FACETS_N, HEXAGON = 64, 6
+OVERLAP_MM = 0.02
+"""A plug reaches this far into the wall, so that it becomes one with it."""
+PAST_MM = 0.05
+"""A through opening is cut this far beyond both mouths."""
+RING_MM, WHOLE_SHARE = 0.15, 0.95
+"""Where less than 95 % of a thin ring about the bore is matter, it opens sideways, and what is added stands out."""
+SAGITTA_MOST_MM = 0.15
+"""So far may a mouth's rim lie off a plane: a plug then stands out by less than a layer or two."""
+FAR_SHARE, LEFT_SHARE = 0.05, 0.9
+"""The last 5 % of the wall that should stay beyond a slot's end is to be 90 % full: a shell bends away a little."""
+SLOT_REACH = 1.0
+"""A slot is lengthened through all matter within this share of its depth beyond its own mouths."""
+
+
+def drawn_mm(inside_mm: float, sides: int = FACETS_N) -> float:
+    """Return the diameter through the corners of a regular polygon, from that between its flats: d = i / cos(pi/n)."""
+    return inside_mm / math.cos(math.pi / sides)
+
+
+def round_cut(body: Manifold, bore: Bore, target_mm: float, s: float) -> Manifold:
+    """Return the body with one bore cut to a new drawn diameter."""
+    body, middle, depth = _floored(body, bore, s)
+    return body - cylinder(bore, target_mm, depth, s, middle)
+
+
+def plug(body: Manifold, bore: Bore, s: float) -> Manifold | None:
+    """Return the matter that fills a bore up to its mouths, square or oblique.
+
+    None where a mouth is too curved, or where the bore opens into a hollow on its way.
+
+    It is the hull of the wall's own corners: exact for flat mouths; into a hollow it stands out by the rim's
+    sagitta, which is bounded.
+    """
+    frame, radius = _frame(bore, s), bore.drawn_diameter_mm * s / 2
+    flat, along = _wall(body, bore, s, 0.005)
+    slopes = []
+    for rim in (_rim(flat, along), _rim(flat, -along)):
+        slope, off_mm = _plane(flat[rim], along[rim])
+        if len(rim) < 6 or off_mm > SAGITTA_MOST_MM:
+            return None
+        slopes.append(slope)
+    lean = np.where((along < 0)[:, None], *slopes)  # what grows outward follows its own mouth's slope
+    filler, ring = (
+        _hull(frame, flat * (1 + grow / radius), along + (lean * flat).sum(axis=1) * grow / radius)
+        for grow in (OVERLAP_MM, RING_MM)
+    )
+    wall = ring - filler
+    return filler if (wall ^ body).volume() >= WHOLE_SHARE * wall.volume() else None
+
+
+def _wall(body: Manifold, bore: Bore, s: float, slack_share: float) -> tuple[Floats, Floats]:
+    """Return the corners of a bore's wall, across its axis (n, 2) and along it (n,), from its middle."""
+    frame, radius = _frame(bore, s), bore.drawn_diameter_mm * s / 2
+    away = np.asarray(body.to_mesh64().vert_properties)[:, :3] - frame[:, 3]
+    flat, along = away @ frame[:, :2], away @ frame[:, 2]
+    off = np.abs(np.hypot(flat[:, 0], flat[:, 1]) - radius)
+    on = (off < 0.01 + slack_share * radius) & (np.abs(along) < bore.depth_mm * s / 2 + 0.01)
+    return flat[on], along[on]
+
+
+def _hull(frame: Floats, flat: Floats, along: Floats) -> Manifold:
+    """Return the hull of points about an axis."""
+    return Manifold.hull_points(np.column_stack([flat, along]) @ frame[:, :3].T + frame[:, 3])
+
+
+def _rim(flat: Floats, along: Floats) -> NDArray[np.int64]:
+    """Return the corners that lie lowest, one in each fifteenth degree about the axis."""
+    sector = (np.degrees(np.arctan2(flat[:, 1], flat[:, 0])) // 15.0).astype(np.int64)
+    order = np.lexsort((along, sector))
+    lowest: NDArray[np.int64] = order[np.diff(sector[order], prepend=-999) != 0]
+    return lowest
+
+
+def _plane(flat: Floats, along: Floats) -> tuple[Floats, float]:
+    """Return the slope (2,) of the plane through the corners of a rim, and how far they lie off it."""
+    matrix = np.column_stack([flat, np.ones(len(flat))])
+    plane = np.linalg.lstsq(matrix, along, rcond=None)[0]
+    slope: Floats = plane[:2].astype(np.float64)
+    return slope, float(np.abs(matrix @ plane - along).max(initial=0.0))
+
+
+def hexagon_cut(body: Manifold, pocket: Bore, target_mm: float, s: float) -> Manifold:
+    """Return the body with a nut's pocket widened to a diameter through the corners, its corners where they were."""
+    frame = _frame(pocket, s)
+    flat, _ = _wall(body, pocket, s, 0.01)
+    sixfold = np.exp(6j * np.arctan2(flat[:, 1], flat[:, 0])).sum()  # six corners are one direction so
+    body, middle, depth = _floored(body, pocket, s)
+    upright = Manifold.cylinder(depth, target_mm / 2, target_mm / 2, HEXAGON, center=True).translate((0, 0, middle))
+    turned = upright.rotate((0, 0, math.degrees(float(np.angle(sixfold))) / 6))
+    return body - turned.transform(np.ascontiguousarray(frame))
+
+
+def channel_cut(body: Manifold, channel: Channel, target_mm: float, s: float) -> Manifold:
+    """Return the body with a curved channel widened to a drawn diameter along its centre line."""
+    line = np.array(channel.line_mm) * s
+    first, last = line[0] - line[1], line[-1] - line[-2]
+    out = target_mm / 2
+    line = np.vstack(
+        [line[0] + out * first / np.linalg.norm(first), line[1:-1], line[-1] + out * last / np.linalg.norm(last)]
+    )
+    way = np.gradient(line, axis=0)
+    way /= np.linalg.norm(way, axis=1, keepdims=True)
+    angles = np.arange(FACETS_N) * 2 * np.pi / FACETS_N
+    rings, x = [], across(way[0])[0]
+    for point, along in zip(line, way, strict=True):
+        x = x - (x @ along) * along  # carried along without twist
+        x /= np.linalg.norm(x)
+        y = np.cross(along, x)
+        rings.append(point + target_mm / 2 * (np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * y))
+    return body - _tube(np.vstack(rings))
+
+
+def _tube(points: Floats) -> Manifold:
+    """Return the tube whose skin runs over rings of ``FACETS_N`` points each, (rings * FACETS_N, 3), with flat ends.
+
+    One skin, not a union of one piece a step: where pieces share a ring the union would leave flecks of no volume.
+    """
+    here = np.arange(len(points)).reshape(-1, FACETS_N)
+    there = np.roll(here, -1, axis=1)
+    low, lows, high, highs = here[:-1].ravel(), there[:-1].ravel(), here[1:].ravel(), there[1:].ravel()
+    fan = np.arange(1, FACETS_N - 1)
+    first = np.column_stack([np.zeros_like(fan), fan + 1, fan])
+    last = first[:, ::-1] + len(points) - FACETS_N
+    faces = np.vstack([np.column_stack([low, lows, highs]), np.column_stack([low, highs, high]), first, last])
+    return Manifold(Mesh64(points, faces.astype(np.uint64)))
+
+
+def slot_cut(body: Manifold, slot: Slot, target_mm: float, leave_mm: float, s: float) -> Manifold | None:
+    """Return the body with a slot lengthened at both ends, through the wall beside it and no other.
+
+    None where less than ``leave_mm`` of the wall would stay beyond its ends.
+    """
+    cut = _beside(body, slot, target_mm, s)
+    if min(_far_shares(body, slot, target_mm + 2 * leave_mm, leave_mm * FAR_SHARE, s)) < LEFT_SHARE:
+        return None
+    if not cut:
+        return body
+    # Taking the pieces themselves away would leave flecks of no volume on the skin that they share with the body.
+    frame = _slot_frame(slot, s)
+    along = np.concatenate([_along(piece, frame) for piece in cut])
+    low, high = float(along.min()) - PAST_MM, float(along.max()) + PAST_MM
+    box = Manifold.cube((target_mm, slot.width_mm * s, high - low), center=True).translate((0, 0, (low + high) / 2))
+    return body - box.transform(np.ascontiguousarray(frame))
+
+
+def _beside(body: Manifold, slot: Slot, length_mm: float, s: float) -> list[Manifold]:
+    """Return the pieces of the wall within a slot's own depth that a longer slot of a length would take."""
+    frame, high = _slot_frame(slot, s), (1 + 2 * SLOT_REACH) * slot.depth_mm * s
+    box = Manifold.cube((length_mm, slot.width_mm * s, high), center=True).transform(np.ascontiguousarray(frame))
+    half = slot.depth_mm * s / 2
+    return [
+        piece
+        for piece in (body ^ box).decompose()
+        if (away := _along(piece, frame)).min() < half and away.max() > -half
+    ]
+
+
+def _far_shares(body: Manifold, slot: Slot, length_mm: float, strip_mm: float, s: float) -> list[float]:
+    """Return how full the last strips of a longer slot are at both ends, 1.0 where the wall is there as at the slot."""
+    axis, middle = np.array(slot.length_axis), np.array(slot.at_mm) * s
+    taken = Manifold.batch_boolean(_beside(body, slot, length_mm, s), OpType.Add)
+    strip_mm3 = strip_mm * slot.width_mm * slot.depth_mm * s * s
+    return [
+        float(taken.trim_by_plane(tuple(way * axis), way * float(axis @ middle) + length_mm / 2 - strip_mm).volume())
+        / strip_mm3
+        for way in (1.0, -1.0)
+    ]
+
+
+def _slot_frame(slot: Slot, s: float) -> Floats:
+    """Return a slot's length, width and depth axes and its middle at scale, as the columns of a (3, 4) matrix."""
+    length, deep = np.array(slot.length_axis), np.array(slot.deep_axis)
+    return np.column_stack([length, np.cross(deep, length), deep, np.array(slot.at_mm) * s])
+
+
+def _along(piece: Manifold, frame: Floats) -> Floats:
+    """Return how far the corners of a piece (n,) lie from a slot's middle along its depth."""
+    away: Floats = (np.asarray(piece.to_mesh64().vert_properties)[:, :3] - frame[:, 3]) @ frame[:, 2]
+    return away
+
+
+def boss(body: Manifold, bore: Bore, inside_mm: float, outside_mm: float, s: float) -> Manifold | None:
+    """Return the ring of matter to add round a bore; None where a mouth is oblique."""
+    if not _square_mouths(body, bore, inside_mm, s):
+        return None
+    depth = bore.depth_mm * s
+    return cylinder(bore, outside_mm, depth, s) - cylinder(bore, inside_mm, depth + 2 * PAST_MM, s)
+
+
+def cylinder(bore: Bore, diameter_mm: float, depth_mm: float, s: float, middle_mm: float = 0.0) -> Manifold:
+    """Return a cylinder along a bore's axis at scale, its middle so far from the bore's."""
+    upright = Manifold.cylinder(depth_mm, diameter_mm / 2, diameter_mm / 2, FACETS_N, center=True)
+    upright = upright.translate((0, 0, middle_mm))
+    return upright.transform(np.ascontiguousarray(_frame(bore, s)))
+
+
+def _floored(body: Manifold, bore: Bore, s: float) -> tuple[Manifold, float, float]:
+    """Return the body ready to be cut, with the middle and depth of the cut: past open mouths, to the floor else.
+
+    Two floors at one height would leave slivers, so the old floor is buried first.
+    """
+    depth = bore.depth_mm * s
+    ends = [-depth / 2, depth / 2]
+    for index, way in enumerate((-1.0, 1.0)):
+        beyond = cylinder(bore, bore.diameter_mm * s / 2, PAST_MM, s, way * (depth + PAST_MM) / 2)
+        if (beyond ^ body).volume() < beyond.volume() / 2:
+            ends[index] += way * PAST_MM
+        else:
+            cap = min(depth / 4, 0.5) + OVERLAP_MM
+            body += cylinder(
+                bore, bore.drawn_diameter_mm * s + 2 * OVERLAP_MM, cap, s, ends[index] - way * (cap / 2 - OVERLAP_MM)
+            )
+    return body, (ends[0] + ends[1]) / 2, ends[1] - ends[0]
+
+
+def _frame(bore: Bore, s: float) -> Floats:
+    """Return two axes across a bore, its own, and its middle at scale, as the columns of a (3, 4) matrix."""
+    axis = np.array(bore.axis)
+    return np.column_stack([*across(axis), axis, np.array(bore.centre_mm) * s])
+
+
+def _square_mouths(body: Manifold, bore: Bore, diameter_mm: float, s: float) -> bool:
+    """Return whether matter stands all round a bore over its whole depth."""
+    depth = bore.depth_mm * s
+    inner = cylinder(bore, diameter_mm + 2 * OVERLAP_MM, depth, s)
+    wall = cylinder(bore, diameter_mm + 2 * RING_MM, depth, s) - inner
+    return bool((wall ^ body).volume() >= WHOLE_SHARE * wall.volume())

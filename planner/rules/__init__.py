@@ -1,0 +1,44 @@
+"""Rules: everything that is judged; each rule is a function of scale that knows where its verdict turns.
+
+1. ``rules_of(job, surveys, downs)`` binds every rule of fit to every feature it speaks of.
+2. ``check(bound, scale)`` asks them all at one scale.
+3. ``settings_findings(job, material, ...)`` runs every settings rule, ``smallest_change`` mends what is wrong.
+"""
+
+from planner.rules.bind.bind import BoundRules, rules_of
+from planner.rules.bind.bind_bores import edge_limit, undersize_of
+from planner.rules.bind.bind_channels import ways_of
+from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
+from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
+from planner.rules.kinds.finding_order import by_severity
+from planner.rules.kinds.rule_row import RuleRow, rule_rows
+from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
+from planner.rules.settings.settings_rules import height_findings, settings_findings
+from planner.rules.settings.smallest_change import Change, smallest_change
+
+__all__ = [
+    "QUESTIONS_MOST",
+    "BoundRules",
+    "Change",
+    "Checked",
+    "ConstantVerdict",
+    "HoldLifted",
+    "Rule",
+    "RuleRow",
+    "by_severity",
+    "check",
+    "constants",
+    "edge_limit",
+    "height_findings",
+    "lifted",
+    "pockets_of",
+    "questions_of",
+    "rule_rows",
+    "rules_of",
+    "seat_size",
+    "settings_findings",
+    "slots_for",
+    "smallest_change",
+    "undersize_of",
+    "ways_of",
+]

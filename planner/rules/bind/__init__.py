@@ -1,0 +1,1 @@
+"""Rules bound to the features of a job."""

@@ -1,0 +1,203 @@
+"""Bind every rule of a job to the features it speaks of: once, before any scale is tried."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+
+from planner.assembly import claims_of, mating_findings
+from planner.finding import Finding, Guess, Vec3, Verdict
+from planner.job import Job, Part
+from planner.rules.bind.bind_bores import bore_rules
+from planner.rules.bind.bind_channels import channel_rules
+from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
+from planner.rules.fit.bed_size import BedOver, bed_rules
+from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.calibration_age import calibration_findings
+from planner.rules.fit.cord_force import cord_force
+from planner.rules.fit.joint_strength import joint_rules
+from planner.rules.fit.mesh_rules import mesh_findings
+from planner.rules.fit.mixed_scales import scale_rules
+from planner.rules.fit.part_case import PartCase
+from planner.rules.fit.small_part import PartSmall, small_rules
+from planner.rules.fit.strength_ratio import ratio_rules
+from planner.rules.fit.wall_thickness import WallBetween, WallThin, unlaid_rules, wall_rules
+from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
+from planner.scale import Scale, axis_factors
+from planner.survey import Bore, LayerView, Survey
+
+PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
+    bed_rules,
+    wall_rules,
+    ratio_rules,
+    small_rules,
+    unlaid_rules,
+    joint_rules,
+)
+"""What binds rules to one part: a rule about parts joins the function of its file, or has its own here."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoundRules:
+    """All rules of a job, and what had to be guessed to bind them."""
+
+    rules: tuple[Rule, ...]
+    guesses: tuple[Guess, ...]
+
+
+def rules_of(
+    job: Job,
+    surveys: Mapping[str, Survey],
+    downs: Mapping[str, Vec3],
+    *,
+    findings: Sequence[Finding] = (),
+    gaps_mm: Mapping[tuple[str, str], float | None] | None = None,
+    uneven: Mapping[str, Survey] | None = None,
+    views: Mapping[str, LayerView | None] | None = None,
+    today: date | None = None,
+) -> BoundRules:
+    """Bind every rule to every feature.
+
+    Parameters
+    ----------
+    surveys, downs
+        By part name, at drawn size: the survey, and the drawn direction that faces the bed.
+    findings
+        What was found before, such as that measures disagree; it holds at every scale.
+    gaps_mm
+        Gaps measured between meshes, for the gaps that the job does not state.
+    uneven
+        Surveys, at size, of the parts that are scaled unevenly.
+    views
+        What a line can lay of each part in its pose.
+    today
+        The day against which the printer's own measurements are old; left out: they are not judged.
+    """
+    claims = claims_of(job, surveys)
+    mating = mating_findings(job, claims.claims)
+    seats = seat_rules(job, surveys, downs)
+    taken = {(claim.part, claim.bore.id) for claim in claims.claims} | seats.bores
+    channels = channel_rules(job, surveys, downs, taken)
+    slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm or {})
+    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules]
+    for part in job.parts:
+        mine = tuple(claim for claim in claims.claims if claim.part == part.name)
+        spoken = {bore for name, bore in seats.bores | channels.bores if name == part.name}
+        rules += bore_rules(job, part, surveys[part.name], mine, downs[part.name], spoken)
+        case = PartCase(
+            job=job,
+            part=part,
+            survey=surveys[part.name],
+            sized=(uneven or {}).get(part.name, surveys[part.name]),
+            claims=mine,
+            down=downs[part.name],
+            view=(views or {}).get(part.name),
+        )
+        rules += [rule for bind in PART_RULES for rule in bind(case)]
+        rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
+    measured = calibration_findings(job, today) if today else []
+    pulls = [cord_force(cord, job.use, job.limits) for cord in job.cords]
+    rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
+    scaled += scale_rules(job, claims.claims)
+    guesses = (
+        *job.notes,
+        *claims.guesses,
+        *seats.guesses,
+        *channels.guesses,
+        *slots.guesses,
+        *gaps.guesses,
+        *_duties(job),
+    )
+    return BoundRules(rules=tuple(_lifted(job, rule) for rule in scaled), guesses=guesses)
+
+
+def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
+    """List the slots that no strap claims."""
+    return [
+        ConstantFinding(
+            finding=Finding(
+                rule="slot.unclaimed",
+                part=part.name,
+                feature=f"slot {index + 1}",
+                verdict=Verdict.GO,
+                measured=slot.length_mm,
+                unit="mm",
+                at_mm=slot.at_mm,
+                why=f"no strap is named for an opening of {slot.width_mm:.1f} x {slot.length_mm:.1f} mm",
+                source="survey of the mesh",
+                caution="listed only: no strap claims it",
+            ),
+            feature=f"slot {index + 1}",
+        )
+        for index, slot in enumerate(survey.slots)
+        if index not in claimed
+    ]
+
+
+def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Rule]:
+    """Bind a rule to its part's own scale where it has one; add the oval rule for uneven scales."""
+    if not rule.part or isinstance(rule, ConstantFinding):
+        return [rule]
+    scale = job.part(rule.part).scale_percent
+    if scale is None:
+        return [rule]
+    if isinstance(scale, float):
+        return [AtOwnScale(inner=rule, factor=Scale(scale).factor)]
+    bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
+    if bore is None:
+        at_size = isinstance(rule, WallThin | WallBetween | BedOver | PartSmall)  # bound to the survey at that size
+        return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
+    low, high = across(bore, scale)
+    oval = (
+        [ConstantFinding(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)]
+        if isinstance(rule, BoreEdge)
+        else []
+    )
+    return [AtOwnScale(inner=rule, factor=low), *oval]
+
+
+def across(bore: Bore, scale_percent: Vec3) -> tuple[float, float]:
+    """Return the least and largest factor across a bore's axis: singular values of the scale on that plane."""
+    axis = np.array(bore.axis)
+    plane = np.linalg.svd(axis[None, :])[2][1:]
+    values = np.linalg.svd(np.diag(axis_factors(scale_percent)) @ plane.T, compute_uv=False)
+    return float(values.min()), float(values.max())
+
+
+def _oval(job: Job, part: str, bore: Bore, low: float, high: float) -> Finding:
+    """Judge a bore across an uneven scale, ``bore.oval``."""
+    measured, limit = 100.0 * (high / low - 1.0), job.limits.oval_percent
+    return Finding(
+        rule="bore.oval",
+        part=part,
+        feature=bore.id,
+        verdict=Verdict.GO if measured <= limit.value else Verdict.NO_GO,
+        measured=measured,
+        limit=limit.value,
+        unit="%",
+        at_mm=bore.centre_mm,
+        why=f"uneven scale makes {bore.id} {measured:.1f} % longer one way than the other",
+        remedy="" if measured <= limit.value else "scale evenly, or put the bore back to a round one in the mesh",
+        source=limit.source,
+    )
+
+
+def _lifted(job: Job, rule: Rule) -> Rule:
+    """Wrap a rule whose holds a person has lifted."""
+    for override in job.overrides:
+        if override.rule == rule.rule and override.part in ("", rule.part):
+            return HoldLifted(inner=rule, override=override)
+    return rule
+
+
+def _duties(job: Job) -> list[Guess]:
+    """List the duties that nobody stated."""
+    return [
+        Guess(what=f"duty of {part.name}", value="load", why="not stated, so judged as the strictest")
+        for part in job.parts
+        if part.duty is None
+    ]

@@ -1,0 +1,163 @@
+"""Bind the bore rules: one case for each claim, one edge rule for each bore, one word for each unclaimed bore."""
+
+from __future__ import annotations
+
+from planner.assembly import Claim, printed_ends
+from planner.finding import Finding, Vec3, Verdict
+from planner.job import Job, Part
+from planner.pose import UPRIGHT_COS, uprightness
+from planner.rules.fit.bores.bore_case import BoreCase, Stock
+from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.bores.bore_loose import BoreLoose
+from planner.rules.fit.bores.bore_tight import BoreTight
+from planner.rules.fit.part_case import LOADED
+from planner.rules.rule import ConstantFinding, Rule
+from planner.sourced import Sourced
+from planner.survey import Bore, Survey
+
+
+def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool]:
+    """Return the printer's undersize for an axis in a pose, and whether it stands upright; lying where unknown."""
+    upright = axis is not None and uprightness(axis, down) >= UPRIGHT_COS
+    undersize = job.printer.undersize
+    return (undersize.upright_mm if upright else undersize.lying_mm), upright
+
+
+def edge_limit(job: Job, part: Part) -> tuple[float, str]:
+    """Return the least wall beside a bore in mm, and its source."""
+    lines = job.limits.wall_load_lines if part.judged_duty in LOADED else job.limits.wall_plain_lines
+    return lines.value * job.settings.line_width_mm.value, lines.source
+
+
+def bore_rules(
+    job: Job, part: Part, survey: Survey, claims: tuple[Claim, ...], down: Vec3, cords: set[str]
+) -> list[Rule]:
+    """Return every bore rule of one part; ``cords`` names those that a cord or a seat has taken."""
+    rules: list[Rule] = []
+    for bore in survey.bores:
+        cases = [case for claim in claims if claim.bore is bore for case in [_case(job, part, claim, down)] if case]
+        for case in cases:
+            rules += [BoreTight(case=case), BoreLoose(case=case)]
+        if bore.edge_wall_mm is not None:
+            rules.append(_edge(job, part, bore, cases[0] if cases else None))
+        named = any(claim.bore is bore for claim in claims)
+        if not named and bore.id not in cords:
+            rules.append(ConstantFinding(finding=_unclaimed(part, bore), feature=bore.id))
+        elif named and not cases:
+            rules.append(ConstantFinding(finding=_no_root(part, bore, claims), feature=bore.id))
+    listed = [bore for bore in survey.possible_bores if bore.id not in cords]
+    rules += [ConstantFinding(finding=_possible(part, bore), feature=bore.id) for bore in listed]
+    return rules
+
+
+def _case(job: Job, part: Part, claim: Claim, down: Vec3) -> BoreCase | None:
+    """Return the case of one claim; None where the hardware's root is unknown."""
+    hardware, limits = claim.hardware, job.limits
+    ends = printed_ends(hardware.diameter_mm, hardware.kind, claim.fit, limits, job.tables)
+    if ends is None:
+        return None
+    undersize, upright = undersize_of(job, claim.bore.axis, down)
+    edge, edge_source = edge_limit(job, part)
+    clearance = {
+        "turning": limits.running_turning_mm,
+        "sliding": limits.running_sliding_mm,
+        "held": limits.running_held_mm,
+        "pilot": limits.pilot_low_share,
+    }[claim.fit]
+    return BoreCase(
+        part=part.name,
+        feature=claim.bore.id,
+        hardware=hardware.name,
+        fit=claim.fit,
+        bore=claim.bore,
+        upright=upright,
+        undersize_mm=undersize,
+        calibrated=job.printer.calibrated,
+        need_mm=ends[0],
+        most_mm=ends[1],
+        bush_mm=ends[0] + 2 * limits.bush_wall_mm.value,
+        edge_limit_mm=edge,
+        larger=_next_larger(job, claim),
+        clearance_source=clearance.source,
+        edge_source=edge_source,
+    )
+
+
+def _next_larger(job: Job, claim: Claim) -> tuple[Stock, ...]:
+    """Return the next larger stock size of the same kind, if there is one."""
+    for stock in job.tables.sizes(claim.hardware.kind):
+        if stock.diameter_mm.value > claim.hardware.diameter_mm + 1e-6:
+            ends = printed_ends(stock.diameter_mm.value, claim.hardware.kind, claim.fit, job.limits, job.tables)
+            if ends is not None:
+                return (Stock(label=f"{stock.label} {claim.hardware.kind}", need_mm=ends[0], most_mm=ends[1]),)
+    return ()
+
+
+def _edge(job: Job, part: Part, bore: Bore, case: BoreCase | None) -> BoreEdge:
+    """Return the edge rule of one bore."""
+    limit, source = edge_limit(job, part)
+    assert bore.edge_wall_mm is not None
+    return BoreEdge(
+        part=part.name,
+        feature=bore.id,
+        bore=bore,
+        edge_mm=bore.edge_wall_mm,
+        limit_mm=limit,
+        duty=part.judged_duty,
+        case=case,
+        source=source,
+    )
+
+
+def _unclaimed(part: Part, bore: Bore) -> Finding:
+    """Say that no hardware claims a bore: a hold where it may carry, listed elsewhere."""
+    held = part.judged_duty in LOADED and not part.ignore_bores
+    way = "through" if bore.through else "blind"
+    return Finding(
+        rule="bore.unclaimed",
+        part=part.name,
+        feature=bore.id,
+        verdict=Verdict.HOLD if held else Verdict.GO,
+        measured=bore.drawn_diameter_mm,
+        unit="mm",
+        at_mm=bore.centre_mm,
+        why=f"nothing is named for the {way} bore {bore.id} of {bore.drawn_diameter_mm:.2f} mm, "
+        f"so it is not checked against hardware (duty {part.judged_duty})",
+        remedy="name its hardware, or set ignore_bores = true for the part" if held else "",
+        source="survey of the mesh",
+        caution="" if held else "listed only: no hardware claims it",
+        question=f"What goes into the {bore.drawn_diameter_mm:.2f} mm bores of {part.name}?" if held else "",
+    )
+
+
+def _possible(part: Part, bore: Bore) -> Finding:
+    """List a bore that is open at one side or too coarse to be sure of."""
+    return Finding(
+        rule="bore.possible",
+        part=part.name,
+        feature=bore.id,
+        verdict=Verdict.GO,
+        measured=bore.drawn_diameter_mm,
+        unit="mm",
+        at_mm=bore.centre_mm,
+        why=f"{bore.id} looks like a bore of {bore.drawn_diameter_mm:.2f} mm, {bore.coverage_deg:.0f} degrees round, "
+        f"{bore.facets_n} facets: not checked",
+        source="survey of the mesh",
+        caution="listed only: it may be a clip, a fillet or a coarse bore",
+    )
+
+
+def _no_root(part: Part, bore: Bore, claims: tuple[Claim, ...]) -> Finding:
+    """Say that a pilot cannot be judged without a thread root."""
+    name = next(claim.hardware.name for claim in claims if claim.bore is bore)
+    return Finding(
+        rule="bore.pilot",
+        part=part.name,
+        feature=bore.id,
+        verdict=Verdict.HOLD,
+        at_mm=bore.centre_mm,
+        why=f"the thread root of {name} is in no table, so its pilot bore {bore.id} cannot be judged",
+        remedy="state a diameter of the hardware tables",
+        source="hardware tables",
+        question=f"What is the thread root of {name}, in mm?",
+    )

@@ -1,0 +1,1 @@
+"""Rules of fit: functions of scale that know where they turn."""

@@ -1,0 +1,222 @@
+"""Seats, running gaps, cord channels and strap slots at scale, against things that keep their size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.finding import Finding, Vec3, Verdict
+from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
+from planner.sourced import Sourced
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeatTight:
+    """``seat.tight``: the printed pocket takes the nut, washer or insert."""
+
+    part: str
+    feature: str
+    hardware: str
+    pocket_mm: float
+    at_mm: Vec3 | None
+    undersize_mm: Sourced
+    size_mm: float
+    clearance_mm: Sourced
+    rule: str = "seat.tight"
+
+    def at(self, s: float) -> Finding:
+        """Judge the seat at a scale."""
+        measured, limit = self.pocket_mm * s - self.undersize_mm.value, self.size_mm + self.clearance_mm.value
+        fits = at_least(measured, limit)
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.hardware,
+            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"the seat of {self.hardware} prints at {measured:.2f} mm, {limit:.2f} mm needed",
+            remedy="" if fits else "put the seat back to hardware size in the mesh",
+            source=f"{self.clearance_mm.source}; undersize: {self.undersize_mm.source}",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return where the seat just takes it."""
+        return positive((self.size_mm + self.clearance_mm.value + self.undersize_mm.value) / self.pocket_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GapTight:
+    """``gap.tight``: a printed running gap stays open."""
+
+    part: str
+    feature: str
+    gap_mm: float
+    least_mm: Sourced
+    calibrated: bool
+    rule: str = "gap.tight"
+
+    def at(self, s: float) -> Finding:
+        """Judge the gap at a scale."""
+        measured, limit = self.gap_mm * s, self.least_mm.value
+        fits = at_least(measured, limit)
+        decides = {at_least(measured, x) for x in (self.least_mm.low, self.least_mm.high)} != {fits}
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            why=f"running gap {self.feature} is {measured:.2f} mm a side, this printer keeps {limit:.2f} mm open",
+            remedy="" if fits else f"print at {100 * limit / self.gap_mm:.1f} % or more, or print the parts apart",
+            source=self.least_mm.source,
+            caution=""
+            if not decides
+            else f"Anything from {self.least_mm.low:g} to {self.least_mm.high:g} mm is "
+            "usual for the least gap, and the answer changes in between.",
+            question=""
+            if not decides or self.calibrated
+            else f"What is the least running gap that this printer keeps open? It decides {self.feature}.",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return where the gap just stays open."""
+        return positive(self.least_mm.value / self.gap_mm) if self.gap_mm > 0 else ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GapLoose(ConstantVerdict):
+    """``gap.loose``: a wide gap wobbles; a note, never worse than go."""
+
+    part: str
+    feature: str
+    gap_mm: float
+    most_mm: Sourced
+    rule: str = "gap.loose"
+
+    def at(self, s: float) -> Finding:
+        """Judge the gap at a scale."""
+        measured, limit = self.gap_mm * s, self.most_mm.value
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            why=f"running gap {self.feature} is {measured:.2f} mm a side, up to {limit:.2f} mm runs without wobble",
+            source=self.most_mm.source,
+            caution="" if at_most(measured, limit) else "The joint will wobble.",
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChannelTight:
+    """``channel.tight``: the printed channel lets the cord run, or is straight and can be reamed."""
+
+    part: str
+    feature: str
+    cord: str
+    channel_mm: float
+    straight: bool
+    at_mm: Vec3 | None
+    undersize_mm: Sourced
+    calibrated: bool
+    cord_mm: float
+    share: Sourced
+    rule: str = "channel.tight"
+
+    def _verdict(self, s: float, undersize_mm: float) -> Verdict:
+        """Return the verdict at a scale and an undersize."""
+        if at_least(self.channel_mm * s - undersize_mm, self.share.value * self.cord_mm):
+            return Verdict.GO
+        return Verdict.GO_WITH_WORK if self.straight else Verdict.NO_GO
+
+    def at(self, s: float) -> Finding:
+        """Judge the channel at a scale."""
+        u = self.undersize_mm
+        measured, limit = self.channel_mm * s - u.value, self.share.value * self.cord_mm
+        verdict = self._verdict(s, u.value)
+        decides = {self._verdict(s, x) for x in (u.low, u.high)} != {verdict}
+        remedy = {
+            Verdict.GO: "",
+            Verdict.GO_WITH_WORK: f"ream the channel to {limit:.2f} mm",
+            Verdict.NO_GO: f"print at {100 * (limit + u.value) / self.channel_mm:.1f} % or more, or thin the cord",
+        }[verdict]
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.cord,
+            verdict=verdict,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"the channel of {self.cord} prints at {measured:.2f} mm, {self.share.value:g} x "
+            f"{self.cord_mm:g} mm cord needs {limit:.2f} mm" + ("" if self.straight else "; it is curved"),
+            remedy=remedy,
+            source=f"{self.share.source}; undersize: {u.source}",
+            caution="" if not decides else f"Between {u.low:g} and {u.high:g} mm undersize the answer changes.",
+            question=""
+            if not decides or self.calibrated
+            else f"How wide does a {self.channel_mm:.1f} mm channel print "
+            f"on this printer? It decides {self.cord} in {self.part}.",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return where the cord just runs."""
+        return positive((self.share.value * self.cord_mm + self.undersize_mm.value) / self.channel_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlotTight:
+    """``slot.tight``: the slot takes its webbing, or the next narrower one."""
+
+    part: str
+    feature: str
+    strap: str
+    slot_mm: float
+    at_mm: Vec3 | None
+    webbing_mm: float
+    narrower_mm: float | None
+    clearance_mm: Sourced
+    rule: str = "slot.tight"
+
+    def at(self, s: float) -> Finding:
+        """Judge the slot at a scale."""
+        measured, limit = self.slot_mm * s, self.webbing_mm + self.clearance_mm.value
+        verdict, remedy = Verdict.GO, ""
+        if not at_least(measured, limit):
+            narrower = self.narrower_mm
+            if narrower is not None and at_least(measured, narrower + self.clearance_mm.value):
+                verdict, remedy = (
+                    Verdict.GO_WITH_WORK,
+                    f"take {narrower:g} mm webbing instead of {self.webbing_mm:g} mm",
+                )
+            else:
+                verdict = Verdict.NO_GO
+                remedy = f"print at {100 * limit / self.slot_mm:.1f} % or more, or cut the slot back in the mesh"
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.strap,
+            verdict=verdict,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"the slot of {self.strap} is {measured:.2f} mm, {self.webbing_mm:g} mm webbing needs {limit:.2f} mm",
+            remedy=remedy,
+            source=self.clearance_mm.source,
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return where each webbing just fits."""
+        turns = [(self.webbing_mm + self.clearance_mm.value) / self.slot_mm]
+        if self.narrower_mm is not None:
+            turns.append((self.narrower_mm + self.clearance_mm.value) / self.slot_mm)
+        return positive(*turns)

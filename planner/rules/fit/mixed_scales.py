@@ -1,0 +1,82 @@
+"""Parts that meet must be at one scale: a running gap, or a pattern of bores, between two scales does not fit."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.assembly import Claim
+from planner.finding import Finding, Verdict
+from planner.job import Job
+from planner.rules.rule import Rule, positive
+from planner.scale import Scale
+from planner.sourced import Sourced
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleApart:
+    """``size.apart``: a hold where parts that meet are printed at different scales.
+
+    ``own`` are the factors of the parts that have one of their own, by name; the others follow the job.
+    """
+
+    part: str
+    feature: str
+    own: tuple[tuple[str, float], ...]
+    follows: bool
+    """True where at least one of the parts follows the job's scale."""
+    most_percent: Sourced
+    rule: str = "size.apart"
+
+    def at(self, s: float) -> Finding:
+        """Judge how far apart the scales of the parts are."""
+        factors = [factor for _, factor in self.own] + ([s] if self.follows else [])
+        apart = 100.0 * (max(factors) / min(factors) - 1.0)
+        fits = apart <= self.most_percent.value + 1e-9
+        told = ", ".join(f"{name} at {100 * factor:g} %" for name, factor in self.own)
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO if fits else Verdict.HOLD,
+            measured=apart,
+            limit=self.most_percent.value,
+            unit="%",
+            why=f"{self.feature} joins {told}" + (f" and the rest at {100 * s:.4g} %" if self.follows else ""),
+            remedy="" if fits else "print them at one scale, or say why not by an override",
+            source=self.most_percent.source,
+            question="" if fits else f"Are the parts of {self.feature} meant to be at different scales?",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the scales between which the parts are near enough to each other."""
+        if not self.follows:
+            return ()
+        factors = [factor for _, factor in self.own]
+        near = 1.0 + self.most_percent.value / 100.0
+        return positive(max(factors) / near, min(factors) * near)
+
+
+def scale_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
+    """Bind the rule to every running gap, and to hardware that sits in two bores or more of several parts."""
+    own = {part.name: Scale(part.scale_percent).factor for part in job.parts if isinstance(part.scale_percent, float)}
+    meets: list[tuple[str, tuple[str, ...]]] = [
+        (f"{gap.between[0]} to {gap.between[1]}", gap.between) for gap in job.gaps
+    ]
+    for hardware in job.hardware:
+        bores = Counter(claim.part for claim in claims if claim.hardware is hardware)
+        patterns = tuple(part for part, n in bores.items() if n > 1)
+        if len(patterns) > 1:
+            meets.append((hardware.name, patterns))
+    return [
+        ScaleApart(
+            part=names[0],
+            feature=feature,
+            own=tuple((name, own[name]) for name in names if name in own),
+            follows=any(name not in own for name in names),
+            most_percent=job.limits.oval_percent,
+        )
+        for feature, names in meets
+        if any(name in own for name in names)
+    ]

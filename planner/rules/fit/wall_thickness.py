@@ -1,0 +1,159 @@
+"""Walls at scale: thick enough for the lines that must lie side by side in them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.finding import Finding, Vec3, Verdict
+from planner.job import Limits
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import ConstantVerdict, Rule, at_least, positive
+from planner.sourced import Sourced
+from planner.survey import LayerView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallThin:
+    """``wall.thin``: least inscribed distance between opposed faces, against 2 or 3 line widths."""
+
+    part: str
+    duty: str
+    duty_stated: bool
+    thickness_mm: float
+    at_mm: Vec3
+    line_width_mm: float
+    lines: Sourced
+    plain_lines: Sourced
+    rule: str = "wall.thin"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the wall at a scale."""
+        measured, limit = self.thickness_mm * s, self.lines.value * self.line_width_mm
+        fits = at_least(measured, limit)
+        plain = at_least(measured, self.plain_lines.value * self.line_width_mm)
+        undecided = not fits and not self.duty_stated and plain
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"thinnest wall {measured:.2f} mm, {self.lines.value:g} lines of {self.line_width_mm:g} mm "
+            f"({limit:.2f} mm) needed for duty {self.duty}" + ("" if self.duty_stated else " (guessed)"),
+            remedy="" if fits else f"print at {100 * limit / self.thickness_mm:.1f} % or more, or use a finer nozzle",
+            source=self.lines.source,
+            question=f"What is the duty of {self.part}? As shell or cover its wall of {measured:.2f} mm would do."
+            if undecided
+            else "",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the scale at which the wall just holds its lines."""
+        return positive(self.lines.value * self.line_width_mm / self.thickness_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallBetween(ConstantVerdict):
+    """``wall.between``: a wall between one line and two has a gap inside; a note, never worse than go."""
+
+    part: str
+    thickness_mm: float
+    at_mm: Vec3
+    line_width_mm: float
+    limits: Limits
+    rule: str = "wall.between"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the wall at a scale."""
+        measured = self.thickness_mm * s
+        low, high = self._ends_mm
+        between = low < measured < high
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO,
+            measured=measured,
+            limit=high,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"thinnest wall {measured:.2f} mm, the awkward range is {low:.2f} to {high:.2f} mm",
+            source=self.limits.wall_between_low_lines.source,
+            caution="The wall holds more than one line and less than two: it will have a gap inside."
+            if between
+            else "",
+        )
+
+    @property
+    def _ends_mm(self) -> tuple[float, float]:
+        """Return both ends of the awkward range."""
+        w = self.line_width_mm
+        return self.limits.wall_between_low_lines.value * w, self.limits.wall_between_high_lines.value * w
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallUnlaid(ConstantVerdict):
+    """``wall.unlaid``: what is narrower than a line in the layers of the chosen pose; a note, never worse than go."""
+
+    part: str
+    view: LayerView
+    line_width_mm: float
+    most_percent: Sourced
+    rule: str = "wall.unlaid"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the layers at a scale: a line of w at scale s opens what one of w/s opens as drawn."""
+        width = self.line_width_mm / s
+        measured, limit = 100.0 * self.view.unlaid_share(width), self.most_percent.value
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO,
+            measured=measured,
+            limit=limit,
+            unit="%",
+            why=f"{measured:.1f} % of the part is narrower in its layers than a line of {self.line_width_mm:g} mm",
+            source=f"opening of sections in the chosen pose; {self.most_percent.source}",
+            caution=""
+            if measured <= limit
+            else f"That share will not be printed, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
+            "slivers and edges come out short.",
+        )
+
+
+def wall_rules(case: PartCase) -> list[Rule]:
+    """Bind both rules of the thinnest wall to a part; none where no faces are opposed."""
+    wall, limits, part = case.sized.walls.least_clear, case.job.limits, case.part
+    if wall is None:
+        return []
+    width = case.job.settings.line_width_mm.value
+    return [
+        WallThin(
+            part=part.name,
+            duty=part.judged_duty,
+            duty_stated=part.duty is not None,
+            thickness_mm=wall.thickness_mm,
+            at_mm=wall.at_mm,
+            line_width_mm=width,
+            lines=limits.wall_load_lines if case.loaded else limits.wall_plain_lines,
+            plain_lines=limits.wall_plain_lines,
+        ),
+        WallBetween(
+            part=part.name, thickness_mm=wall.thickness_mm, at_mm=wall.at_mm, line_width_mm=width, limits=limits
+        ),
+    ]
+
+
+def unlaid_rules(case: PartCase) -> list[Rule]:
+    """Bind the rule of what a line cannot lay; none for an unsound mesh, which is a hold already."""
+    if case.view is None or isinstance(case.part.scale_percent, tuple):
+        return []
+    width, most = case.job.settings.line_width_mm.value, case.job.limits.unlaid_percent
+    return [WallUnlaid(part=case.part.name, view=case.view, line_width_mm=width, most_percent=most)]

@@ -1,0 +1,104 @@
+"""A settings rule: what it looks at, and how it answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from planner.finding import Finding, Vec3, Verdict
+from planner.job import Job, Material, Printer, Settings
+from planner.layers import PartEstimate
+from planner.scale import Scale, axis_factors
+from planner.sourced import Sourced
+from planner.survey import Survey
+
+PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """Everything that a settings rule may look at. Estimates may be missing."""
+
+    job: Job
+    material: Material
+    surveys: Mapping[str, Survey]
+    estimates: Mapping[str, PartEstimate]
+    downs: Mapping[str, Vec3]
+    scale: Scale
+
+    @property
+    def printer(self) -> Printer:
+        """The printer."""
+        return self.job.printer
+
+    @property
+    def settings(self) -> Settings:
+        """The settings."""
+        return self.job.settings
+
+    @property
+    def line_speeds(self) -> dict[str, Sourced]:
+        """The speed asked for every kind of line above the first layer, by its name."""
+        settings = self.settings
+        return {
+            "outer contour": settings.outer_contour_speed_mm_s,
+            "inner contour": settings.inner_contour_speed_mm_s,
+            "solid fill": settings.solid_fill_speed_mm_s,
+            "infill": settings.infill_speed_mm_s,
+        }
+
+    @property
+    def melts_mm3_s(self) -> float:
+        """The flow that both hot end and material melt."""
+        return min(self.printer.melt_rate_mm3_s.value, self.material.melt_rate_mm3_s.value)
+
+    def factors(self, part: str) -> tuple[float, float, float]:
+        """Return by what a part's drawn lengths along x, y and z are multiplied: the job's scale, or its own."""
+        own = self.job.part(part).scale_percent
+        return axis_factors(self.scale.percent if own is None else own)
+
+    def limit(self, rule: str, key: str) -> Sourced:
+        """Return a number that one rule compares with, from its row in ``profiles/rules`` or the job's limits file."""
+        return self.job.limits.of(rule, key)
+
+
+SettingRule = Callable[[Case], list[Finding]]
+"""Answers with a finding for everything it compared, passing or not; empty where it does not apply."""
+
+
+def compared(
+    rule: str,
+    feature: str,
+    *,
+    measured: float,
+    low: float | None = None,
+    high: float | None = None,
+    unit: str,
+    what: str,
+    remedy: str,
+    source: str,
+    worse: Verdict,
+    part: str = "",
+) -> Finding:
+    """Return the finding of a value against a lowest and a highest one; ``worse`` where it lies outside.
+
+    Where ``worse`` is go, the remedy becomes a caution: it wastes time or looks, and stops nothing.
+    """
+    under = low is not None and measured < low - 1e-9
+    over = high is not None and measured > high + 1e-9
+    outside = under or over
+    ends = " to ".join(f"{end:g}" for end in (low, high) if end is not None)
+    word = "" if low is not None and high is not None else "at least " if low is not None else "at most "
+    return Finding(
+        rule=rule,
+        part=part,
+        feature=feature,
+        verdict=worse if outside else Verdict.GO,
+        measured=measured,
+        limit=low if under or high is None else high,
+        unit=unit,
+        why=f"{what} is {measured:.4g} {unit}; it should be {word}{ends} {unit}",
+        remedy=remedy if outside and worse is not Verdict.GO else "",
+        source=source,
+        caution=remedy if outside and worse is Verdict.GO else "",
+    )

@@ -1,0 +1,88 @@
+"""Timing: what a plate costs when it may fail, and when each one runs.
+
+1. ``risk_of(duration_s, mass_g, hazard)`` gives a plate's chance to fail and what that costs.
+2. ``batch_of(kinds, counts, load, hazard)`` says whether its pieces are better printed on several plates.
+3. ``timetable(loads, calendar=..., printers=...)`` finds the calendar, proves it, and plays it with failures.
+4. ``leeways(steps)`` and ``placed_steps(steps, ...)`` put the hands' work behind it.
+"""
+
+from planner.schedule.calendar.allowed_starts import longest_run_min
+from planner.schedule.calendar.forecast import Forecast, forecast
+from planner.schedule.calendar.gate import gate_of
+from planner.schedule.calendar.task import Placed, Shop, Task, finish_of
+from planner.schedule.calendar.three_clocks import Clocks
+from planner.schedule.calendar.timetable import PlateLoad, Timetable, shop_of, tasks_of, timetable
+from planner.schedule.calendar.wall_clock import Wall
+from planner.schedule.hands.hand_steps import Step, StepRun, hands_min, leeways, placed_steps
+from planner.schedule.risk.checkpoint import Marks
+from planner.schedule.risk.failure_ratio import FamilyRatio, family_ratio
+from planner.schedule.risk.finish_or_stop import Mishap, go_on_s, judged
+from planner.schedule.risk.hazard import Hazard, Risk, expected_s, risk_of
+from planner.schedule.risk.risk_in_turn import risk_in_turn
+from planner.schedule.risk.simulate import Chance, played
+from planner.schedule.risk.split_search import Counts, best_splits
+from planner.schedule.risk.split_tradeoff import Batch, CurvePoint, batch_of
+from planner.schedule.solver.calendar_proof import proved
+from planner.schedule.solver.joint_calendar import Joint, JointJob, joint_calendar
+from planner.schedule.solver.solve import TIMING_VERSION, solved
+from planner.schedule.solver.spool_feed import Feed, Need, Reel, fed
+from planner.schedule.ways_out.job_changes import Change, changes
+from planner.schedule.ways_out.ways_out import Way, later_deadline, way_of, way_rank, ways_out
+
+__all__ = [
+    "TIMING_VERSION",
+    "Batch",
+    "Chance",
+    "Change",
+    "Clocks",
+    "Counts",
+    "CurvePoint",
+    "FamilyRatio",
+    "Feed",
+    "Forecast",
+    "Hazard",
+    "Joint",
+    "JointJob",
+    "Marks",
+    "Mishap",
+    "Need",
+    "Placed",
+    "PlateLoad",
+    "Reel",
+    "Risk",
+    "Shop",
+    "Step",
+    "StepRun",
+    "Task",
+    "Timetable",
+    "Wall",
+    "Way",
+    "batch_of",
+    "best_splits",
+    "changes",
+    "expected_s",
+    "family_ratio",
+    "fed",
+    "finish_of",
+    "forecast",
+    "gate_of",
+    "go_on_s",
+    "hands_min",
+    "joint_calendar",
+    "judged",
+    "later_deadline",
+    "leeways",
+    "longest_run_min",
+    "placed_steps",
+    "played",
+    "proved",
+    "risk_in_turn",
+    "risk_of",
+    "shop_of",
+    "solved",
+    "tasks_of",
+    "timetable",
+    "way_of",
+    "way_rank",
+    "ways_out",
+]

@@ -1,0 +1,1 @@
+"""Hours, tasks and dates."""

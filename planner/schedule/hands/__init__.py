@@ -1,0 +1,1 @@
+"""Work by hand after the last plate."""

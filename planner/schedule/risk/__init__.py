@@ -1,0 +1,1 @@
+"""What a plate costs when it may fail."""

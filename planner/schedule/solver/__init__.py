@@ -1,0 +1,1 @@
+"""Engines that find a calendar, and its proof."""

@@ -1,0 +1,1 @@
+"""What would bring a late device forward."""

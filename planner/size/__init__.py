@@ -1,0 +1,29 @@
+"""Size: which scale, why, between which sizes the device works, and what would widen that.
+
+1. ``sizing(job, solids, today)`` gives the scale and its reason.
+2. ``window(rules, scale)`` solves the bound rules for the scale; ``widenings`` tries what would widen it.
+"""
+
+from planner.size.any_size import rules_at_any_size
+from planner.size.measures_agree import MeasureScale
+from planner.size.sizing import Sizing, sizing
+from planner.size.widen import OPEN_HIGH, OPEN_LOW, Widening, nearest_percent, widenings
+from planner.size.window import Interval, Reach, Window, feature_windows, part_window, window
+
+__all__ = [
+    "OPEN_HIGH",
+    "OPEN_LOW",
+    "Interval",
+    "MeasureScale",
+    "Reach",
+    "Sizing",
+    "Widening",
+    "Window",
+    "feature_windows",
+    "nearest_percent",
+    "part_window",
+    "rules_at_any_size",
+    "sizing",
+    "widenings",
+    "window",
+]

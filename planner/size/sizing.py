@@ -1,0 +1,131 @@
+"""Sizing: which scale the job is printed at, why, and whether its measures agree."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from planner.finding import Finding, Guess, Verdict
+from planner.job import Job, Measure, Station, padded_mm, scale_from
+from planner.mesh import Solid
+from planner.scale import Scale
+from planner.size.measures_agree import MeasureScale, disagree
+from planner.size.unit_slip import slips
+from planner.size.untried_size import untried
+from planner.survey import inside_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizing:
+    """The scale in percent, its reason in one sentence, and what was found on the way."""
+
+    percent: float
+    why: str
+    findings: tuple[Finding, ...]
+    guesses: tuple[Guess, ...]
+    measures: tuple[MeasureScale, ...] = ()
+
+
+def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
+    """Return the scale that the job asks for.
+
+    A stated percent rules and the measures are compared with it; without one the largest measure governs;
+    without either the device is printed as drawn.
+    """
+    yields: list[tuple[Measure, float]] = []
+    devices: list[float] = []
+    guesses, findings = [], []
+    for measure in job.size.measures:
+        device = measure.device_mm
+        if isinstance(device, Station):
+            found = inside_mm(solids[device.part], device.station_percent, measure.kind)
+            if found is None:
+                findings.append(_unmeasured(measure, device))
+                continue
+            where = f"inside {device.part} at {device.station_percent:g} % of its length"
+            guesses.append(Guess(what=f"{measure.name}: the device's own", value=f"{found:.1f} mm", why=where))
+            device = found
+        yields.append((measure, scale_from(measure, device)))
+        devices.append(device)
+        findings += [*_stale(measure, job, today), *slips(measure, job.use)]
+    percent, why = _governing(job, yields)
+    if job.size.percent is None and not yields:
+        guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
+    asked = _asked(job, percent, yields, devices)
+    findings += disagree(job, percent, asked, stated=job.size.percent is not None and not job.size.what_if)
+    findings += [rule.at(Scale(percent).factor) for rule in untried(job)]
+    return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses), measures=asked)
+
+
+def _asked(
+    job: Job, percent: float, yields: list[tuple[Measure, float]], devices: list[float]
+) -> tuple[MeasureScale, ...]:
+    """Return what each measure asks for, and what it leaves at the size chosen."""
+    largest = max((asked for _, asked in yields), default=0.0)
+    return tuple(
+        MeasureScale(
+            name=measure.name,
+            percent=asked,
+            device_mm=device,
+            spare_mm=device * Scale(percent).factor - padded_mm(measure),
+            governs=job.size.percent is None and asked == largest,
+        )
+        for (measure, asked), device in zip(yields, devices, strict=True)
+    )
+
+
+def _governing(job: Job, yields: list[tuple[Measure, float]]) -> tuple[float, str]:
+    """Return the percent and the sentence that says where it comes from."""
+    if job.size.percent is not None:
+        tried = "tried on the command line" if job.size.what_if else "stated in the job"
+        return job.size.percent, f"{job.size.percent:g} % is {tried}"
+    if not yields:
+        return 100.0, "no percent and no measure is stated, so the drawn size is taken"
+    measure, percent = max(yields, key=lambda pair: pair[1])
+    return (
+        percent,
+        f"{measure.name} governs: {measure.recipient_mm:g} mm with padding and ease asks for {percent:.1f} %",
+    )
+
+
+def _stale(measure: Measure, job: Job, today: date) -> list[Finding]:
+    """Judge the age of a measure on the day that printing starts."""
+    if measure.taken is None:
+        return []
+    start = job.calendar.start.date() if job.calendar and job.calendar.start else today
+    age = job.use.recipient_age_years
+    child = age is None or age < job.limits.child_age_years.value
+    limit = job.limits.stale_child_days if child else job.limits.stale_adult_days
+    days = (start - measure.taken).days
+    return [
+        Finding(
+            rule="size.stale",
+            part="",
+            feature=measure.name,
+            verdict=Verdict.GO if days <= limit.value else Verdict.HOLD,
+            measured=float(days),
+            limit=limit.value,
+            unit="days",
+            why=f"{measure.name} was taken {days} days before the start; {limit.value:g} days are the limit for "
+            + ("a child" if child else "an adult")
+            + (" (age not stated)" if age is None else ""),
+            remedy="" if days <= limit.value else "measure again",
+            source=limit.source,
+            question="" if days <= limit.value else f"What is {measure.name} today?",
+        )
+    ]
+
+
+def _unmeasured(measure: Measure, station: Station) -> Finding:
+    """Say that a station has no inside to measure."""
+    return Finding(
+        rule="size.unmeasured",
+        part=station.part,
+        feature=measure.name,
+        verdict=Verdict.HOLD,
+        why=f"{station.part} has no opening at {station.station_percent:g} % of its length",
+        remedy="state device_mm, or another station",
+        source="section of the mesh",
+        question=f"What is {measure.name} inside the device at 100 %, in mm?",
+    )

@@ -1,0 +1,186 @@
+"""Which sizes work: the intervals of scale in which every rule passes, each end with its cause."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from planner.finding import Finding, Verdict
+from planner.rules import Rule
+from planner.scale import Scale
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Interval:
+    """One interval of scale in percent; an end that nothing bounds is None."""
+
+    low_percent: float | None
+    high_percent: float | None
+    low_cause: Finding | None
+    high_cause: Finding | None
+
+    def holds(self, percent: float) -> bool:
+        """Return whether a size lies inside, its ends included."""
+        low, high = self.low_percent, self.high_percent
+        return (low is None or low <= percent + 1e-9) and (high is None or percent <= high + 1e-9)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """All intervals in which a condition holds, smallest first.
+
+    ``nearest`` holds the job's scale or lies nearest to it; None where no size passes, and then
+    ``causes`` names what fails at the job's scale.
+    """
+
+    nearest: Interval | None
+    intervals: tuple[Interval, ...]
+    causes: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Window:
+    """``go``: every rule gives go; ``workable``: a check would exit with 0. ``part`` empty: the whole job."""
+
+    part: str
+    go: Reach
+    workable: Reach
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Span:
+    """A closed interval of scale factors and the rules that end it; None where nothing does."""
+
+    low: float
+    high: float
+    low_rule: Rule | None
+    high_rule: Rule | None
+
+
+OUTSIDE = (5e-3, 1e-7)
+"""How far beyond an end a cause is asked for, as shares of the scale: where the numbers differ visibly, if it
+still fails there for the same reason, else just outside."""
+
+
+def window(rules: Sequence[Rule], scale_percent: float, part: str = "") -> Window:
+    """Return the sizes that work, solved from the rules' own turns.
+
+    A rule's verdict is constant between two neighbouring turns, so each rule is asked once at every turn
+    and once between; the passing spans of all rules are then intersected. No search, no tolerance.
+    """
+    return Window(
+        part=part,
+        go=_reach(rules, scale_percent, lambda verdict: verdict is Verdict.GO),
+        workable=_reach(rules, scale_percent, lambda verdict: verdict.passes),
+    )
+
+
+def part_window(rules: Sequence[Rule], scale_percent: float, part: str) -> Window:
+    """Return the window of one part alone."""
+    return window([rule for rule in rules if rule.part == part], scale_percent, part)
+
+
+def feature_windows(rules: Sequence[Rule], scale_percent: float) -> list[tuple[str, Window]]:
+    """Return the window of every feature that ends anywhere, by its name; that which ends nearest comes first."""
+    features: dict[tuple[str, str], list[Rule]] = {}
+    for rule in rules:
+        features.setdefault((rule.part, rule.feature), []).append(rule)
+    found = [(feature, window(mine, scale_percent, part)) for (part, feature), mine in features.items()]
+    ended = [(feature, one) for feature, one in found if _bounded(one.go) or _bounded(one.workable)]
+    return sorted(ended, key=lambda pair: _slack(pair[1].workable, scale_percent))
+
+
+def _slack(reach: Reach, percent: float) -> float:
+    """Return how many percent points lie between a size and the nearest end; negative outside."""
+    if reach.nearest is None:
+        return -percent
+    low, high = reach.nearest.low_percent, reach.nearest.high_percent
+    return min(float("inf") if low is None else percent - low, float("inf") if high is None else high - percent)
+
+
+def _bounded(reach: Reach) -> bool:
+    """Return whether anything ends a reach."""
+    return [(i.low_percent, i.high_percent) for i in reach.intervals] != [(None, None)]
+
+
+def _reach(rules: Sequence[Rule], scale_percent: float, passes: Callable[[Verdict], bool]) -> Reach:
+    """Intersect the passing spans of all rules."""
+    spans = [_Span(low=0.0, high=float("inf"), low_rule=None, high_rule=None)]
+    for rule in rules:
+        spans = _met(spans, _spans(rule, passes))
+    # Two spans may touch in a point where one of them has just ended: it counts only if every rule passes there.
+    spans = [span for span in spans if span.low < span.high or all(passes(rule.at(span.low).verdict) for rule in rules)]
+    intervals = tuple(_interval(span, passes) for span in spans)
+    s = Scale(scale_percent).factor
+    nearest = min(range(len(spans)), key=lambda i: max(spans[i].low - s, s - spans[i].high, 0.0), default=None)
+    causes = () if spans else tuple(f for f in (rule.at(s) for rule in rules) if not passes(f.verdict))
+    return Reach(nearest=None if nearest is None else intervals[nearest], intervals=intervals, causes=causes)
+
+
+def _spans(rule: Rule, passes: Callable[[Verdict], bool]) -> list[_Span]:
+    """Return the spans in which one rule passes."""
+    turns = sorted(set(rule.turns()))
+    if not turns:
+        return (
+            [_Span(low=0.0, high=float("inf"), low_rule=None, high_rule=None)] if passes(rule.at(1.0).verdict) else []
+        )
+    ends = [0.0, *turns, float("inf")]
+    middles = [turns[0] / 2, *((a + b) / 2 for a, b in pairwise(turns)), turns[-1] * 2]
+    found: list[_Span] = []
+    for index, middle in enumerate(middles):
+        if passes(rule.at(middle).verdict):
+            low, high = ends[index], ends[index + 1]
+            if found and found[-1].high == low:
+                low = found.pop().low
+            found.append(_end_rules(low, high, rule))
+        elif (
+            index < len(turns)
+            and passes(rule.at(turns[index]).verdict)
+            and not passes(rule.at(middles[index + 1]).verdict)
+        ):
+            found.append(_end_rules(turns[index], turns[index], rule))
+    return found
+
+
+def _end_rules(low: float, high: float, rule: Rule) -> _Span:
+    """Return a span ended by one rule wherever it ends at all."""
+    return _Span(
+        low=low, high=high, low_rule=rule if low > 0.0 else None, high_rule=rule if high < float("inf") else None
+    )
+
+
+def _met(one: list[_Span], other: list[_Span]) -> list[_Span]:
+    """Intersect two sorted lists of spans."""
+    found, i, j = [], 0, 0
+    while i < len(one) and j < len(other):
+        a, b = one[i], other[j]
+        low, high = max(a, b, key=lambda span: span.low), min(a, b, key=lambda span: span.high)
+        if low.low <= high.high:
+            found.append(_Span(low=low.low, high=high.high, low_rule=low.low_rule, high_rule=high.high_rule))
+        if a.high <= b.high:
+            i += 1
+        else:
+            j += 1
+    return found
+
+
+def _interval(span: _Span, passes: Callable[[Verdict], bool]) -> Interval:
+    """Return the span in percent, each end with the finding just outside it."""
+    low_cause = _outside(span.low_rule, span.low, -1.0, passes) if span.low_rule else None
+    high_cause = _outside(span.high_rule, span.high, 1.0, passes) if span.high_rule else None
+    return Interval(
+        low_percent=Scale.of_factor(span.low).percent if span.low_rule else None,
+        high_percent=Scale.of_factor(span.high).percent if span.high_rule else None,
+        low_cause=low_cause,
+        high_cause=high_cause,
+    )
+
+
+def _outside(rule: Rule, end: float, way: float, passes: Callable[[Verdict], bool]) -> Finding | None:
+    """Return the finding just outside an end."""
+    for share in OUTSIDE:
+        finding = rule.at(end * (1.0 + way * share))
+        if not passes(finding.verdict):
+            return finding
+    return None

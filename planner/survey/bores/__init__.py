@@ -1,0 +1,1 @@
+"""Bores: facets, cylinders, stacks, countersinks."""

@@ -1,0 +1,1 @@
+"""Slots and cord channels."""

@@ -1,0 +1,82 @@
+"""Mating: the graph of parts and joints, stacks from bores, and what nothing joins."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import networkx as nx
+import pytest
+
+from planner.assembly import mating_graph
+from planner.job import Job, read_job
+from planner.plan.prepare import prepare
+from planner.rules import check
+from tests.conftest import MakeJob
+from tests.shapes import bored_plate, cuboid
+
+TODAY = date(2026, 12, 1)
+TEXT = (
+    '[job]\nname = "x"\nmaterial = "petg"\n'
+    '[[part]]\nname = "fork"\nmesh = "fork.stl"\nduty = "load"\n[[part]]\nname = "eye"\nmesh = "eye.stl"\ncount = 2\nduty = "load"\n'
+    '[[part]]\nname = "lid"\nmesh = "lid.stl"\nduty = "cover"\n'
+    '[[hardware]]\nname = "post"\nkind = "binding-post"\ndiameter_mm = 5.0\nbore_mm = 5.5\nfit = "turning"\njoins = ["fork", "eye"]\ncount = 2\n'
+)
+
+
+def _job(make_job: MakeJob, more: str = "") -> Job:
+    """Return a fork of 8 mm with two bores, two eyes of 6 mm, and a lid."""
+    fork = bored_plate(60, 20, 8, [(15, 10, 5.5, 48), (45, 10, 5.5, 48)])
+    return make_job(TEXT + more, fork=fork, eye=bored_plate(20, 20, 6, [(10, 10, 5.5, 48)]), lid=cuboid(30, 20, 2))
+
+
+def test_the_graph_has_a_node_for_each_part_and_joint(make_job: MakeJob) -> None:
+    """Fork and eye hang together by the post, the lid alone (networkx: connected components)."""
+    graph = mating_graph(_job(make_job))
+
+    assert {frozenset(group) for group in nx.connected_components(graph)} == {
+        frozenset({"fork", "eye", "hardware: post"}),
+        frozenset({"lid"}),
+    }
+
+
+def test_an_unstated_stack_is_the_depth_of_the_bores(make_job: MakeJob) -> None:
+    """Two bores of 8 and two eyes of 6, shared by two posts: 14 mm each, marked as a guess."""
+    ready = prepare(_job(make_job), TODAY)
+
+    assert ready.job.hardware[0].stack_mm == pytest.approx(14.0, abs=1e-6)
+    assert any(guess.what == "stack of post" and guess.value == "14.0 mm" for guess in ready.bound.guesses)
+
+
+def test_a_stack_shorter_than_its_bores_gets_a_word(make_job: MakeJob) -> None:
+    """Stated as 10 where the bores are 14 deep: said; stated as 16, for a washer: nothing."""
+
+    def rules(stated: str) -> set[str]:
+        """Return the rules found with a stated stack."""
+        bound = prepare(_job(make_job, stated), TODAY).bound
+        return {finding.rule for finding in check(bound, 100.0).findings}
+
+    assert "mate.stack" in rules("stack_mm = 10.0\n")
+    assert "mate.stack" not in rules("stack_mm = 16.0\n")
+
+
+def test_what_nothing_joins_is_told_once(make_job: MakeJob) -> None:
+    """One sentence names the groups; it never worsens the verdict."""
+    found = [f for f in check(prepare(_job(make_job), TODAY).bound, 100.0).findings if f.rule == "mate.loose"]
+
+    assert len(found) == 1
+    assert found[0].verdict.passes
+
+
+def test_a_joint_named_without_hardware_joins_too(make_job: MakeJob) -> None:
+    """With the lid pressed onto the fork nothing is loose, and no fit is judged by it."""
+    joint = '[[joint]]\nbetween = ["fork", "lid"]\nhow = "pressed"\n'
+    with_it, without = (check(prepare(_job(make_job, more), TODAY).bound, 100.0) for more in (joint, ""))
+
+    assert "mate.loose" not in {f.rule for f in with_it.findings}
+    assert [f for f in without.findings if f.rule != "mate.loose"] == list(with_it.findings)
+
+
+def test_the_joints_of_the_heron_are_whole(heron: Path) -> None:
+    """All 17 parts hang together (networkx: connected)."""
+    assert nx.is_connected(mating_graph(read_job(heron)))

@@ -1,0 +1,127 @@
+"""Recut: plugs, hexagons, curved channels, slots and bosses measure what was asked, and nothing else moves."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from planner.finding import Vec3
+from planner.mesh import Solid
+from planner.rebore.recut import boss, channel_cut, drawn_mm, hexagon_cut, plug, round_cut, slot_cut
+from planner.survey import survey
+from planner.survey.bores.bores import bores_of
+from sample_parts.solids import bent_tube, slot_outline
+from tests.shapes import Manifold, bored_plate, cylinder, ngon_area, solid_of, tube
+
+TURNS = ((0.0, 0.0, 0.0), (17.0, 33.0, 51.0))
+
+
+def _body(solid: Solid) -> Manifold:
+    """Return a solid's manifold."""
+    assert solid.manifold is not None
+    return solid.manifold
+
+
+@pytest.mark.parametrize("turn", TURNS)
+def test_a_plug_fills_a_square_bore_exactly(turn: Vec3) -> None:
+    """Plate with one bore, plugged: the plate's own volume x y z."""
+    solid = solid_of(_body(bored_plate(30, 20, 6, [(15, 10, 8, 48)])).rotate(turn))
+    filler = plug(_body(solid), bores_of(solid)[0][0], 1.0)
+
+    assert filler is not None
+    assert (_body(solid) + filler).volume() == pytest.approx(30 * 20 * 6, rel=1e-4)
+
+
+def test_a_plug_follows_an_oblique_mouth() -> None:
+    """A bore that leaves through a slope at 30 degrees is filled flush with it: volume and box of the wedge return."""
+    wedge = (
+        Manifold.cube((30, 20, 20)) - Manifold.cube((60, 60, 60)).rotate((0, 30, 0)).translate((0, -20, 16))
+    ).split_by_plane((0, 0, -1), -19)[0]
+    body = solid_of(wedge - cylinder(6, 60, 64).translate((15, 10, -20)))
+    filler = plug(_body(body), bores_of(body)[0][0], 1.0)
+
+    assert filler is not None
+    assert (_body(body) + filler).volume() == pytest.approx(wedge.volume(), rel=2e-4)
+
+
+def test_a_bore_that_opens_sideways_gets_no_plug() -> None:
+    """A groove that crosses the bore would be closed by a plug: none is made."""
+    body = Manifold.cube((40, 20, 12)) - cylinder(6, 60, 48).rotate((0, 90, 0)).translate((-10, 10, 6))
+    grooved = solid_of(body - Manifold.cube((12, 20, 5)).translate((14, 0, 7.5)))
+    bore = max(bores_of(grooved)[0] + bores_of(grooved)[1], key=lambda b: b.depth_mm)
+
+    assert plug(_body(grooved), bore, 1.0) is None
+
+
+@pytest.mark.parametrize("turn", TURNS)
+def test_a_nut_pocket_keeps_its_corners_directions(turn: Vec3) -> None:
+    """Widened from 6 to 7 mm across flats, the pocket loses the two hexagons' difference and its flats stay parallel."""
+    pocket = cylinder(drawn_mm(6.0, 6), 9, 6).rotate((0, 0, 11)).translate((15, 10, 5))
+    solid = solid_of((Manifold.cube((30, 20, 8)) - pocket).rotate(turn))
+    found = bores_of(solid)[1][0]
+    made = hexagon_cut(_body(solid), found, drawn_mm(7.0, 6), 1.0)
+    again = bores_of(solid_of(made))[1][0]
+
+    assert again.diameter_mm == pytest.approx(7.0, abs=0.01)
+    assert again.facets_n == 6
+    lost = (ngon_area(drawn_mm(7.0, 6), 6) - ngon_area(drawn_mm(6.0, 6), 6)) * 3.0
+    assert _body(solid).volume() - made.volume() == pytest.approx(lost, rel=0.01)
+
+
+def test_a_curved_channel_is_widened_along_its_line() -> None:
+    """From 2 to 3 mm inside: the survey finds 3 mm, and the volume lost is the ring's area times its length."""
+    body = solid_of(Manifold.cube((60, 10, 60), True).translate((5, 0, 5)) - bent_tube(1.0, 12.0, 90.0, 48, 24))
+    (channel,) = survey(body).channels
+    made = solid_of(channel_cut(_body(body), channel, drawn_mm(3.0), 1.0))
+    (again,) = survey(made).channels
+
+    assert again.diameter_mm == pytest.approx(3.0, abs=0.03)
+    ring = ngon_area(drawn_mm(3.0), 64) - ngon_area(2.0, 48)
+    assert ring * 12 * math.pi / 2 < body.volume_mm3 - made.volume_mm3 < ring * (12 * math.pi / 2 + 2 * 3.0)
+
+
+@pytest.mark.parametrize("turn", TURNS)
+def test_a_slot_is_lengthened_and_not_widened(turn: Vec3) -> None:
+    """From 16 to 21 mm long in a plate; a plate too short for the matter at its ends is refused."""
+    cut = Manifold.extrude(slot_outline(16, 3, 12), 20).translate((0, 0, -10))
+    solid = solid_of((Manifold.cube((40, 20, 4), True) - cut).rotate(turn))
+    (slot,) = survey(solid).slots
+    made = slot_cut(_body(solid), slot, 21.0, 1.35, 1.0)
+
+    assert made is not None
+    (again,) = survey(solid_of(made)).slots
+    assert again.length_mm == pytest.approx(21.0, abs=0.02)
+    assert again.width_mm == pytest.approx(3.0, abs=0.02)
+    assert slot_cut(_body(solid), slot, 39.0, 1.35, 1.0) is None
+
+
+def test_a_slot_in_a_tube_leaves_the_far_wall_alone() -> None:
+    """Lengthening a slot along a tube cuts one wall only: two walls would lose twice as much."""
+    cut = Manifold.cube((3, 20, 16), True).translate((0, 16, 25))
+    solid = solid_of(_body(tube(40, 34, 50)) - cut)
+    slot = survey(solid).slots[0]
+    made = slot_cut(_body(solid), slot, 22.0, 1.35, 1.0)
+
+    assert made is not None
+    assert solid.volume_mm3 - made.volume() == pytest.approx(6 * 3 * 3, rel=0.05)
+
+
+def test_a_boss_leaves_the_wall_asked_for() -> None:
+    """A bore 1 mm from an edge gets a ring: 2 mm of matter all round, at the bore's own depth."""
+    solid = bored_plate(30, 20, 6, [(4, 10, 6, 64)])
+    bore = bores_of(solid)[0][0]
+    ring = boss(_body(solid), bore, 6.0, drawn_mm(10.0), 1.0)
+
+    assert ring is not None
+    again = bores_of(solid_of(_body(solid) + ring))[0][0]
+    assert bore.edge_wall_mm == pytest.approx(1.0, abs=0.01)
+    assert again.edge_wall_mm == pytest.approx(2.0, abs=0.02)
+
+
+def test_a_bore_cut_anew_measures_its_aim() -> None:
+    """Inscribed diameter of the cut is the one asked for (d cos(pi/n), geometry)."""
+    solid = bored_plate(30, 20, 6, [(15, 10, 4, 24)])
+    made = solid_of(round_cut(_body(solid), bores_of(solid)[0][0], drawn_mm(5.2), 1.0))
+
+    assert bores_of(made)[0][0].diameter_mm == pytest.approx(5.2, abs=1e-3)

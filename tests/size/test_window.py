@@ -1,0 +1,185 @@
+"""The window: by hand from the rule table, and equal to a bisection over check."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from planner.finding import Verdict
+from planner.plan import Prepared, prepare
+from planner.rules import BoundRules, check
+from planner.size import part_window, window
+from tests.conftest import MakeJob
+from tests.shapes import bored_plate, cuboid
+
+TODAY = date(2026, 12, 1)
+PART = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
+POST = '[[hardware]]\nname = "post"\nkind = "binding-post"\ndiameter_mm = 5.0\nbore_mm = 5.3\nfit = "turning"\njoins = ["a"]\n'
+N = 48
+INSCRIBED = 5.3 * math.cos(math.pi / N)
+
+
+def _ends(ready: Prepared) -> tuple[float | None, float | None, float | None, float | None]:
+    """Return the ends of go and of workable that lie nearest to the job's size."""
+    found = window(ready.bound.rules, ready.sizing.percent)
+    go, work = found.go.nearest, found.workable.nearest
+    return (
+        go.low_percent if go else None,
+        go.high_percent if go else None,
+        work.low_percent if work else None,
+        work.high_percent if work else None,
+    )
+
+
+def test_a_bore_gives_the_window_that_the_table_gives_by_hand(make_job: MakeJob) -> None:
+    """Turning post of 5.0 in 5.3: go from (5.2 + u)/i to (5.6 + u)/i; drillable down to the edge; bushed above."""
+    ready = prepare(make_job(PART + POST, a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)])), TODAY)
+    go_low, go_high, low, high = _ends(ready)
+    u, edge = 0.20, 20 - 5.3 / 2
+
+    assert go_low == pytest.approx(100 * (5.2 + u) / INSCRIBED, abs=0.02)
+    assert go_high == pytest.approx(100 * (5.6 + u) / INSCRIBED, abs=0.02)
+    # Below, drilling to 5.2 must leave 3 lines of 0.45: (1.35 + 2.6) / (edge + 2.65); the wall of 8 ends it later.
+    assert low == pytest.approx(100 * max((1.35 + 2.6) / (edge + 2.65), 1.35 / 8), abs=0.05)
+    # Above, the next post or a bush always finds matter enough: the bed ends it, 210/60 lengthwise (geometry).
+    assert high == pytest.approx(100 * 210 / 60, abs=0.01)
+
+
+def test_a_lying_bore_prints_smaller(make_job: MakeJob) -> None:
+    """With its axis along the bed the undersize is 0.35 instead of 0.20."""
+    lying = PART.replace("[0, 0, -1]", "[0, -1, 0]") + POST
+    ready = prepare(make_job(lying, a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)])), TODAY)
+
+    assert _ends(ready)[0] == pytest.approx(100 * (5.2 + 0.35) / INSCRIBED, abs=0.02)
+
+
+def test_a_blind_tight_bore_is_no_go(make_job: MakeJob) -> None:
+    """What is not through cannot be drilled through: the window ends where the bore turns tight."""
+    ready = prepare(make_job(PART + POST, a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)], deep=5)), TODAY)
+
+    assert _ends(ready)[2] == pytest.approx(100 * 5.4 / INSCRIBED, abs=0.02)
+
+
+def test_walls_gaps_slots_and_channels_end_the_window_as_by_hand(make_job: MakeJob) -> None:
+    """Wall 2w/t, gap 0.3/c, slot (webbing + 1)/slot and its narrower webbing, channel (1.3 d + u)/i."""
+    text = (
+        PART.replace('"load"', '"shell"')
+        + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "cover"\npose = [0, 0, -1]\n'
+        + '[[gap]]\nbetween = ["a", "b"]\ndrawn_mm = 0.40\n'
+        + '[[strap]]\nname = "s"\npart = "a"\nwebbing_mm = 25.0\nslot_mm = 26.0\n'
+        + '[[cord]]\nname = "c"\npart = "b"\ndiameter_mm = 1.0\nchannel_mm = 2.0\n'
+    )
+    ready = prepare(make_job(text, a=cuboid(40, 30, 1.2), b=cuboid(30, 20, 10)), TODAY)
+
+    def low(rule: str) -> tuple[float | None, float | None]:
+        rules = [each for each in ready.bound.rules if each.rule == rule]
+        found = window(rules, 100.0)
+        go, work = found.go.intervals, found.workable.intervals
+        return go[0].low_percent, work[0].low_percent
+
+    assert low("wall.thin")[0] == pytest.approx(100 * 0.9 / 1.2, abs=0.01)
+    assert low("gap.tight")[0] == pytest.approx(75.0, abs=0.01)
+    assert low("slot.tight") == pytest.approx((100.0, 100 * 21 / 26), abs=0.01)
+    assert low("channel.tight")[0] == pytest.approx(100 * (1.3 + 0.35) / 2.0, abs=0.01)
+
+
+def test_the_bed_ends_the_window(make_job: MakeJob) -> None:
+    """A plate of 200 x 10 fits 210 x 210 turned by 45 degrees: s = 210 sqrt(2) / (200 + 10) (geometry)."""
+    ready = prepare(make_job(PART, a=cuboid(200, 10, 6)), TODAY)
+    found = window(ready.bound.rules, 100.0).workable.nearest
+
+    assert found is not None
+    assert found.high_percent == pytest.approx(100 * 210 * math.sqrt(2) / 210, abs=0.01)
+    assert found.high_cause is not None
+    assert found.high_cause.rule == "bed.over"
+
+
+def test_an_empty_window_is_null_with_its_causes(make_job: MakeJob) -> None:
+    """A bore that nothing claims on a load part holds at every size."""
+    ready = prepare(make_job(PART, a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)])), TODAY)
+    found = window(ready.bound.rules, 100.0)
+
+    assert found.workable.nearest is None
+    assert {cause.rule for cause in found.workable.causes} == {"bore.unclaimed"}
+
+
+@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    bore=st.floats(2.4, 9.0),
+    hardware=st.floats(2.0, 8.0),
+    edge=st.floats(1.0, 8.0),
+    thick=st.floats(0.6, 12.0),
+    fit=st.sampled_from(["turning", "sliding", "held"]),
+    kind=st.sampled_from(["binding-post", "machine-screw", "dowel-pin"]),
+)
+def test_the_window_equals_a_bisection_over_check(
+    make_job: MakeJob, bore: float, hardware: float, edge: float, thick: float, fit: str, kind: str
+) -> None:
+    """On random jobs, split windows included, every end equals an independent bisection within 0.01 points."""
+    text = PART + (
+        f'[[hardware]]\nname = "h"\nkind = "{kind}"\ndiameter_mm = {hardware}\nbore_mm = {bore}\n'
+        f'fit = "{fit}"\njoins = ["a"]\n'
+    )
+    ready = prepare(make_job(text, a=bored_plate(50, 40, thick, [(bore / 2 + edge, 20, bore, 32)])), TODAY)
+    found = window(ready.bound.rules, 100.0)
+    for reach, passes in ((found.go, _is_go), (found.workable, _passes)):
+        ends = [e for i in reach.intervals for e in (i.low_percent, i.high_percent) if e is not None and 10 < e < 900]
+        assert sorted(ends) == pytest.approx(_bisected(ready.bound, passes), abs=0.01)
+
+
+def _is_go(bound: BoundRules, percent: float) -> bool:
+    return check(bound, percent).verdict is Verdict.GO
+
+
+def _passes(bound: BoundRules, percent: float) -> bool:
+    return check(bound, percent).verdict.passes
+
+
+def _bisected(bound: BoundRules, passes) -> list[float]:  # type: ignore[no-untyped-def]
+    """Return every change of the answer between 10 and 900 %, by a fine walk and bisection."""
+    ends, step = [], 1.008
+    a, before = 10.0, passes(bound, 10.0)
+    while a < 900.0:
+        b = a * step
+        after = passes(bound, b)
+        if after != before:
+            low, high = a, b
+            for _ in range(40):
+                middle = (low + high) / 2
+                low, high = (middle, high) if passes(bound, middle) == before else (low, middle)
+            ends.append(high)
+        a, before = b, after
+    return [end for end in ends if end < 900.0]
+
+
+def test_the_window_of_a_part_is_its_own(make_job: MakeJob) -> None:
+    """A part with a scale of its own is not ended by the job's scale."""
+    text = PART + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "cover"\nscale = 100.0\n'
+    ready = prepare(make_job(text, a=cuboid(40, 30, 6), b=cuboid(20, 20, 5)), TODAY)
+    found = part_window(ready.bound.rules, 100.0, "b").workable
+
+    assert found.nearest is not None
+    assert (found.nearest.low_percent, found.nearest.high_percent) == (None, None)
+
+
+def test_an_uneven_scale_across_a_bore_is_oval(make_job: MakeJob) -> None:
+    """Across the axis more than 0.5 % is no-go; along it nothing is said."""
+    text = PART.replace('duty = "load"', 'duty = "load"\nscale = {}') + POST
+    plate = bored_plate(60, 40, 8, [(20, 20, 5.3, N)])
+    across = prepare(make_job(text.replace("{}", "[104.0, 100.0, 100.0]"), a=plate), TODAY)
+    along = prepare(make_job(text.replace("{}", "[102.0, 102.0, 130.0]"), a=plate), TODAY)
+
+    assert "bore.oval" in {f.rule for f in check(across.bound, 100.0).findings if f.verdict is Verdict.NO_GO}
+    assert "bore.oval" not in {f.rule for f in check(along.bound, 100.0).findings if f.verdict is not Verdict.GO}
+
+
+def test_drilling_splits_the_window(make_job: MakeJob) -> None:
+    """A bore near an edge: fits as printed, is too tight to drill below, and large again it can be bushed."""
+    post = POST.replace("5.0", "6.5").replace("5.3", "8.0")
+    ready = prepare(make_job(PART + post, a=bored_plate(50, 40, 2, [(5.5, 20, 8.0, 32)])), TODAY)
+
+    assert len(window(ready.bound.rules, 100.0).workable.intervals) == 3

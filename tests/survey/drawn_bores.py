@@ -124,14 +124,14 @@ def plate(
             continue
         tip = wall.floor_mm - (0.3 * wall.diameter_mm if wall.floor == "cone" else 0.0)
         points.append(np.array([[*wall.at, tip]]))
-        faces += [[a, b, count] for a, b in zip(rings[0], np.roll(rings[0], -1), strict=True)]
+        faces += [[a, b, count] for a, b in zip(rings[0].tolist(), np.roll(rings[0], -1).tolist(), strict=True)]
         count += 1
     vertices = np.vstack(points)
     faces += _sheet(vertices, np.concatenate(upper), walls, up=True)
     faces += _sheet(vertices, np.concatenate(lower), [w for w in walls if not w.floor], up=False)
     order = np.flatnonzero(edge)
     order = order[np.argsort(np.arctan2(y[order], x[order]))]
-    for a, b in zip(order, np.roll(order, -1), strict=True):
+    for a, b in zip(order.tolist(), np.roll(order, -1).tolist(), strict=True):
         faces += [[a, a + len(x), b], [b, a + len(x), b + len(x)]]
     turn, shift = _turn(rng), rng.uniform(-60, 60, 3)
     placed = (vertices @ turn.T + shift).astype(np.float32).astype(np.float64)
@@ -163,7 +163,8 @@ def _sheet(vertices: Floats, which: Ints, walls: Sequence[Wall], *, up: bool) ->
         on = np.abs(np.hypot(flat[:, 0] - wall.at[0], flat[:, 1] - wall.at[1]) - wall.diameter_mm / 2) < 1e-9
         keep &= ~on[simplices].all(axis=1)
     kept = which[simplices[keep]]
-    return (kept if up else kept[:, ::-1]).tolist()
+    rows: list[list[int]] = (kept if up else kept[:, ::-1]).tolist()
+    return rows
 
 
 def _meant(wall: Wall, faces: list[list[int]], vertices: Floats, turn: Floats, shift: Floats) -> Meant:

@@ -164,15 +164,17 @@ def _with_cut_ends(flat: Floats, centre: Floats, radius: float, slack_mm: float)
     flat, out = flat[order], out[order]
     on = np.abs(out - radius) < slack_mm
     cut = (out < radius) & (out > CUT_LEAST * radius) & (np.roll(on, 1) | np.roll(on, -1))
-    return flat[on | cut]
+    corners: Floats = flat[on | cut]
+    return corners
 
 
 def _outer(flat: Floats) -> Ints:
     """Return the corners of the convex hull, the only ones that must lie on the circle itself."""
     try:
-        return ConvexHull(flat).vertices.astype(np.int64)
-    except (QhullError, ValueError):
-        return np.arange(len(flat))
+        corners: Ints = ConvexHull(flat).vertices.astype(np.int64)
+    except (QhullError, ValueError):  # all in one line
+        corners = np.arange(len(flat))
+    return corners
 
 
 def _agreed(flat: Floats, slack: Slack) -> tuple[Floats, float, NDArray[np.bool_]] | None:

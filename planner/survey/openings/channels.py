@@ -22,8 +22,9 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 FACES_LEAST = 24
-ONE_WAY_MOST = 0.5
-"""Of its area, a tube's wall faces no way more than its two mouths do (divergence theorem): a third at most."""
+ONE_WAY_MOST = 0.8
+"""Of its area, a tube's wall faces one way as its two mouths do (divergence theorem), a third at most; what faces
+about them through slivers may be counted with it. Nearly flat patches, which a scan has by thousands, face one way."""
 SAME_PATCH_SHARE = 0.85
 """So many of the rays must meet the patch again: else it is a groove, a pocket or a fillet."""
 SPREAD_MOST = 1.5

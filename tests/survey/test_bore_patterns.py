@@ -17,9 +17,10 @@ from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from planner.survey.openings.channels import channels_of
 from tests.shapes import DATA, solid_of
-from tests.survey.bore_kinds import KINDS, drawings, radial, rounded, slanted, staggered, threaded
+from tests.survey.bore_kinds import KINDS, drawings, radial, slanted, staggered
 from tests.survey.boreless import without
 from tests.survey.curved_meshes import scanned_limb, torus, wavy_shell
+from tests.survey.cut_bores import rounded, threaded
 from tests.survey.drawn_bores import Drawing, Meant
 
 SECTIONS = json.loads((DATA / "bores" / "sections.json").read_text(encoding="utf-8"))

@@ -9,7 +9,8 @@ from planner.finding import Vec3
 
 Floats = NDArray[np.float64]
 
-TURN_BINS = 720
+TURN_BINS, TIE = 720, 0.5 - 1e-6
+"""Half degrees; where a corner lies in the very middle of one, both its neighbours cover it."""
 
 
 def vec3(values: Floats) -> Vec3:
@@ -38,7 +39,8 @@ def circle(points: Floats) -> tuple[Floats, float]:
 
 def whole(points: Floats, along: Floats) -> tuple[float, float]:
     """Return where the wall stands all round: the highest of its low rims to the lowest of its high ones."""
-    sector = (np.degrees(np.arctan2(points[:, 1], points[:, 0])) // 15.0).astype(int) % 24
+    # No round number of degrees lies between two sectors, where rounding would part the corners of one generator.
+    sector = ((np.degrees(np.arctan2(points[:, 1], points[:, 0])) + 367.43) % 360.0 // 15.0).astype(int)
     lows = [along[sector == k].min() for k in range(24) if (sector == k).any()]
     highs = [along[sector == k].max() for k in range(24) if (sector == k).any()]
     low, high = float(max(lows)), float(min(highs))
@@ -51,8 +53,8 @@ def turn(triangles: Floats) -> NDArray[np.bool_]:
     spread = (angle - angle[:, :1] + 180.0) % 360.0 - 180.0
     first, last = angle[:, 0] + spread.min(axis=1), angle[:, 0] + spread.max(axis=1)
     begin, end = (
-        np.floor(first * TURN_BINS / 360.0 + 0.5).astype(int),
-        np.ceil(last * TURN_BINS / 360.0 - 0.5).astype(int),
+        np.floor(first * TURN_BINS / 360.0 + TIE).astype(int),
+        np.ceil(last * TURN_BINS / 360.0 - TIE).astype(int),
     )
     count = np.clip(end - begin, 0, TURN_BINS)
     edge = np.zeros(2 * TURN_BINS + 1, dtype=np.int64)

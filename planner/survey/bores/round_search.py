@@ -30,7 +30,7 @@ WHOLE_DEG, TURNED_DEG = 185.0, 345.0
 """From here on round, a wall is more than a fillet, and stands all round."""
 CIRCLES_MOST = 40
 SPENT_MOST = 100
-"""So many circles are tried for each cylinder that a mesh has shown, and for three that it has not."""
+"""So many circles are tried for each wide cylinder that a mesh has shown, and for three that it has not."""
 FAILURES_MOST = 3
 """So many circles are tried after the last that was one."""
 LIKE_COS, SAME_COS = float(np.cos(np.radians(2.0))), float(np.cos(np.radians(0.3)))
@@ -45,7 +45,7 @@ class RoundSearch:
         self.free: Bools = np.ones(len(solid.faces), dtype=bool)
         self.place: Ints = np.full(len(solid.faces), -1, dtype=np.int64)
         self.found: list[Cylinder] = []
-        self.spent_n = 0
+        self.spent_n = self.wide_n = 0
         bend = np.where(facets.concave, facets.angle_rad, -facets.angle_rad)
         edge = solid.vertices_mm[facets.edges[:, 1]] - solid.vertices_mm[facets.edges[:, 0]]
         self.bent: Floats = bend * np.linalg.norm(edge, axis=1)
@@ -129,6 +129,7 @@ class RoundSearch:
             return False
         self.free[on] = False
         self.found.append(cylinder)
+        self.wide_n += cylinder.coverage_deg > WHOLE_DEG
         return True
 
     def _lies_on(self, found: Round, faces: Ints) -> Bools:
@@ -170,14 +171,23 @@ class RoundSearch:
     def part(self, faces: Ints, slack: Slack) -> None:
         """Look for cylinders within a region that is more than one, along every axis that it suggests."""
         if self.take(faces, None, slack):
-            faces = faces[self.free[faces]]
+            self._kept()
+        if self.spent_n > SPENT_MOST * (3 + self.wide_n):
+            return
         for axis in self._axes(faces):
             faces = faces[self.free[faces]]
             upright = faces[(np.abs(self.facets.normals[faces] @ axis) < LEAN_MOST) | self.facets.thin[faces]]
             for piece in self._bent_inward(upright, self._links(upright)):
-                if self.spent_n > SPENT_MOST * (3 + len(self.found)):
+                if self.spent_n > SPENT_MOST * (3 + self.wide_n):
                     return
                 self._circles(piece, axis, slack)
+
+    def _kept(self) -> bool:
+        """Keep the last cylinder found, unless it is a stretch of a surface that curves on: its triangles are spent."""
+        if own_ends(self.solid, self.facets, self.found[-1]):
+            return True
+        self.wide_n -= self.found.pop().coverage_deg > WHOLE_DEG
+        return False
 
     def _links(self, faces: Ints) -> Ints:
         """Return the gentle pairs among some triangles."""
@@ -209,10 +219,7 @@ class RoundSearch:
             for piece in self._bent_inward(some, self._links(some)):
                 if not self.take(piece, axis, slack):
                     continue
-                if own_ends(self.solid, self.facets, self.found[-1]):
-                    failures = 0
-                else:  # a stretch of a surface that curves on: its triangles are spent, and it is no cylinder
-                    self.found.pop()
+                failures = 0 if self._kept() else failures
             flat = flat[~on]
 
     def _axes(self, faces: Ints) -> list[Floats]:

@@ -102,7 +102,7 @@ def _json(pieces: Sequence[Piece]) -> Json:
     same = {key for key, value in first.items() if all(key in p.fields and p.fields[key] == value for p in pieces)}
     return {
         "same": _coded(first, lambda key: key in same),
-        "pieces": [[piece.to, _coded(piece.fields, lambda key: key not in same)] for piece in pieces],
+        "pieces": [[piece.to_factor, _coded(piece.fields, lambda key: key not in same)] for piece in pieces],
     }
 
 

@@ -153,6 +153,8 @@ class Bore:
     edge_at_mm: Vec3 | None = None
     countersink_mm: float | None = None
     """Largest diameter of a cone at one of its mouths; None where there is none."""
+    groove_pitch_mm: float | None = None
+    """Step of the grooves in its wall, as of a drawn thread; None where the wall is plain."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

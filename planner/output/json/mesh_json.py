@@ -96,6 +96,7 @@ def _bore_json(bore: Bore) -> Json:
         "coverage_deg": bore.coverage_deg,
         "countersink_mm": bore.countersink_mm,
         "edge_wall_mm": bore.edge_wall_mm,
+        "groove_pitch_mm": bore.groove_pitch_mm,
     }
 
 

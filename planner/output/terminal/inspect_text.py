@@ -54,6 +54,7 @@ def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
         kind = "through" if bore.through else "blind"
         kind += f", {bore.step_of}'s step" if bore.step_of else ""
         kind += f", sunk {bore.countersink_mm:.1f}" if bore.countersink_mm else ""
+        kind += f", grooved every {bore.groove_pitch_mm:.2f}: a thread?" if bore.groove_pitch_mm else ""
         table.add_row(
             bore.id,
             f"{bore.diameter_mm:.3f}",

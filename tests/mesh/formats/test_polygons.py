@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+import time
 from pathlib import Path
 
 import numpy as np
@@ -100,3 +101,19 @@ def test_a_corner_that_does_not_exist_is_one_sentence(line: str, tmp_path: Path)
     path.write_text(f"v 0 0 0\nv 1 0 0\nv 0 1 0\n{line}\n", encoding="utf-8")
     with pytest.raises(MeshError, match=r"a\.obj"):
         read_solid(path)
+
+
+@pytest.mark.parametrize("teeth_mm", [0.0, 0.5])
+def test_a_polygon_of_a_hundred_thousand_corners_is_cut_soon(teeth_mm: float) -> None:
+    """A round and a toothed one keep their area, n/2 r1 r2 sin(2 pi / n) (geometry), and take less than 10 s."""
+    n = 100_000
+    angle, r = np.arange(n) * 2 * np.pi / n, 10.0 + teeth_mm * (np.arange(n) % 2)
+    corners = np.column_stack([r * np.cos(angle), r * np.sin(angle), np.zeros(n)])
+    begun = time.process_time()
+    triangles = triangles_of(corners, [np.arange(n)])
+    a, b, c = (corners[triangles[:, k]] for k in range(3))
+
+    assert time.process_time() - begun < 10.0
+    assert len(triangles) == n - 2
+    assert np.cross(b - a, c - a)[:, 2].min() >= 0.0
+    assert np.cross(b - a, c - a)[:, 2].sum() == pytest.approx(n * r[0] * r[1] * np.sin(2 * np.pi / n))

@@ -26,7 +26,7 @@ from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
 from planner.rules.fit.strength_ratio import ratio_rules
 from planner.rules.fit.wall_thickness import WallBetween, unlaid_rules
-from planner.rules.fit.wall_thin import WallThin
+from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, LayerView, Survey

@@ -151,7 +151,9 @@ def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[R
         return [AtOwnScale(inner=rule, factor=Scale(scale).factor)]
     bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
     if bore is None:
-        at_size = isinstance(rule, WallThin | WallBetween | WallRunOut | BedOver | PartSmall)  # bound to the survey at that size
+        at_size = isinstance(
+            rule, WallThin | WallBetween | WallRunOut | BedOver | PartSmall
+        )  # bound to the survey at that size
         return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
     low, high = across(bore, scale)
     oval = (

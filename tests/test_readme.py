@@ -13,7 +13,7 @@ import pytest
 from planner.errors import JobError
 from planner.job import printer_text, read_job, read_settings
 from planner.mesh import placed
-from tests.cli.test_commands import run
+from tests.cli.running import run
 from tests.gcode.writer import Program
 from tests.shapes import bored_plate, cuboid, written
 

@@ -59,7 +59,7 @@ def _rough(solid: Solid, settings: Settings, printer: Printer, material: Materia
     height, layer = float(solid.bounds_mm[1, 2]), settings.layer_height_mm.value
     n = min(max(math.ceil(height / STEP_MM), SECTIONS_LEAST), SECTIONS_MOST)
     step = max(height, 1e-9) / n
-    found, _ = sections_of(solid, (np.arange(n) + 0.5) * step)
+    found, _ = sections_of(solid, (np.arange(n, dtype=np.float64) + 0.5) * np.float64(step))
     sections = [section.simplify(SIMPLIFY_MM) for section in found]
     width = settings.line_width_mm.value
     bead, pitch = bead_area_mm2(width, layer), pitch_mm(width, layer)

@@ -34,9 +34,9 @@ from planner.output.terminal.plan_text import show_chapter, show_plan
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
-from planner.output.terminal.terminal import Out, counted, finding_table, notes, verdict_line
+from planner.output.terminal.terminal import Out, finding_table, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
-from planner.output.words.paper_words import head_of
+from planner.output.words.paper_words import head_of, plural
 
 __all__ = [
     "RECORD",
@@ -52,7 +52,6 @@ __all__ = [
     "calibrate_json",
     "chapter_json",
     "check_json",
-    "counted",
     "finding_table",
     "form_text",
     "head_of",
@@ -65,6 +64,7 @@ __all__ = [
     "picture_png",
     "plan_json",
     "plan_tables",
+    "plural",
     "read_record",
     "rebore_json",
     "release",

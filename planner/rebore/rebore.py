@@ -177,7 +177,10 @@ def _bosses(
         elif why := _no_room(ring, survey, bore, limit - left, s):
             made.append(replace(change, kept=f"no boss: {why}"))
         else:
-            body += ring
+            # filled and cut anew: a ring whose inner wall is the bore's own would leave slivers along it
+            body = round_cut(
+                body + cylinder(bore, inside + 2 * (limit + BOSS_OVER_MM), bore.depth_mm * s, s), bore, inside, s
+            )
             made.append(replace(change, after_mm=limit + BOSS_OVER_MM))
     return body, made
 

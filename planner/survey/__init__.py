@@ -12,16 +12,19 @@ from planner.survey.layer_view import LayerView, layer_view
 from planner.survey.measure import SURVEY_VERSION, survey
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import inside_mm
-from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, Walls
+from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
 
 __all__ = [
     "SURVEY_VERSION",
+    "Below",
     "Bore",
     "Channel",
     "LayerView",
     "Pose",
+    "RunOut",
     "Slot",
     "Survey",
+    "ThinPlace",
     "Walls",
     "across",
     "circle_mm",

@@ -9,13 +9,13 @@ import pytest
 
 from planner.finding import Vec3
 from planner.job import Part, read_material, read_pose_weights, read_printer, read_settings
-from planner.layers import RoughEstimate, estimate_part, rough_estimate
+from planner.layers import RoughEstimate, rough_estimate
 from planner.mesh import Solid, posed
 from planner.pose import CostTerm, PoseChoice, choose_pose
 from planner.pose.pose_cost import pose_cost
 from planner.sourced import stated
 from planner.survey import Survey, survey
-from tests.shapes import Manifold, cylinder, solid_of
+from tests.shapes import cylinder, solid_of
 
 HERE = Path()
 SKIN = (0.0, 0.0, -1.0)
@@ -111,19 +111,3 @@ def test_the_weights_decide() -> None:
         return sum(t.cost_min for t in pose_cost(part, seen, pose, _made(solid, down), weights=dear, warp=0.0))
 
     assert cost_min((0.0, 0.0, -1.0)) < cost_min((1.0, 0.0, 0.0))
-
-
-@pytest.mark.parametrize("name", ["cuff on its end", "cuff on its edges", "block", "plate", "post"])
-def test_a_rough_estimate_is_near_the_full_one(name: str) -> None:
-    """Within a quarter in time, a fifth in plastic: enough to weigh poses that differ by hours or by support."""
-    solid, down = {
-        "cuff on its end": (_cuff(), (1.0, 0.0, 0.0)),
-        "cuff on its edges": (_cuff(), (0.0, 0.0, -1.0)),
-        "block": (solid_of(Manifold.cube((40, 30, 20))), (0.0, 0.0, -1.0)),
-        "plate": (solid_of(Manifold.cube((60, 40, 3))), (0.0, 0.0, -1.0)),
-        "post": (solid_of(cylinder(20, 80, 96)), (0.0, 0.0, -1.0)),
-    }[name]
-    rough, full = _made(solid, down), estimate_part(posed(solid, down), **_making())  # type: ignore[arg-type]
-
-    assert rough.print_min == pytest.approx(full.duration_s / 60.0, rel=0.25)
-    assert rough.plastic_g == pytest.approx(full.deposited_mm3 * 1.27e-3, rel=0.2)

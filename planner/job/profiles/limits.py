@@ -19,6 +19,10 @@ class Limits:
     """Least wall of parts of duty load or pin, in line widths."""
     unlaid_percent: Sourced
     """Share of a part's volume that no line may reach without a finding."""
+    blemish_lines: Sourced
+    """A thin place shorter and narrower than this, in line widths, may be a blemish."""
+    blemish_share: Sourced
+    """A blemish takes less than this share of the part's section."""
     wall_between_low_lines: Sourced
     """Walls from here, in line widths, print as one thick line or two squeezed ones: a note."""
     wall_between_high_lines: Sourced

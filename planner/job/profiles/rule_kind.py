@@ -71,6 +71,8 @@ class RuleKind:
         Whether its hold puts every other number in doubt.
     dated
         Whether its caution is printed with the dates.
+    late
+        Whether it says that a date is missed, which holds nothing against the device itself.
     gives
         What others read off its findings; empty where nobody reads more than the verdict.
     moves, sets
@@ -95,6 +97,7 @@ class RuleKind:
     unchecked: bool
     undermines: bool
     dated: bool
+    late: bool
     gives: Gives
     moves: Moves
     sets: Mapping[str, str]
@@ -167,6 +170,7 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         unchecked=row.flag("unchecked", default=False),
         undermines=row.flag("undermines", default=False),
         dated=row.flag("dated", default=False),
+        late=row.flag("late", default=False),
         gives=row.word("gives", GIVES, ""),
         moves=row.word("moves", MOVES, ""),
         sets={feature: sets.text(feature) for feature in sets.raw},

@@ -77,7 +77,8 @@ def _lines(island: Section, shape: shapely.Geometry, pitch_mm: float) -> Floats:
         return fill_lines(rings, pitch_mm, angle)
     corner = corners[0]  # the grid of lines begins at the island's own side
     spacing = wide / max(1, round(wide / pitch_mm))
-    return fill_lines([ring - corner for ring in rings], spacing, exact) + corner
+    lines: Floats = fill_lines([ring - corner for ring in rings], spacing, exact) + corner
+    return lines
 
 
 def _joined(lines: Floats, shape: shapely.Geometry, pitch_mm: float) -> list[Floats]:

@@ -18,12 +18,12 @@ from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
+from planner.job.pose_weights import PoseWeights, read_pose_weights
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
-from planner.job.profiles.pose_weights import PoseWeights, read_pose_weights
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Printer
 from planner.job.profiles.profile_file import (

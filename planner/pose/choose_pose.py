@@ -67,7 +67,7 @@ def choose_pose(
     weights, costs = read_pose_weights(), []
     for pose in (fitting or survey.poses)[:WEIGHED_MOST]:
         made = rough_estimate(posed(solid, pose.down), settings=settings, printer=printer, material=material)
-        costs.append((pose, pose_cost(part, survey, pose, made, weights=weights, warp=warp)))
+        costs.append((pose, pose_cost(part, survey, pose, made, weights=weights, warp_share=warp)))
     ranked = sorted(costs, key=lambda weighed: (round(_sum_min(weighed[1])), weighed[0].down))
     best, mine = ranked[0]
     others = [(pose, terms) for pose, terms in ranked[1:] if not _alike(terms, mine)]

@@ -35,7 +35,7 @@ class CostTerm:
 
 
 def pose_cost(
-    part: Part, survey: Survey, pose: Pose, made: RoughEstimate, *, weights: PoseWeights, warp: float
+    part: Part, survey: Survey, pose: Pose, made: RoughEstimate, *, weights: PoseWeights, warp_share: float
 ) -> tuple[CostTerm, ...]:
     """Return the terms of a pose's cost, always the same ones in the same order; their sum is its cost."""
     hands, lies_cm2 = weights.hands_min.value, made.supported_mm2 / 100.0
@@ -57,7 +57,7 @@ def pose_cost(
         _openings(survey, pose, made, weights),
         _bores(survey, pose, weights),
         *_strength(part, survey, pose, weights),
-        _risk(survey, pose, print_min, weights, warp),
+        _risk(survey, pose, print_min, weights, warp_share),
     )
 
 
@@ -124,7 +124,7 @@ def _strength(part: Part, survey: Survey, pose: Pose, weights: PoseWeights) -> t
     )
 
 
-def _risk(survey: Survey, pose: Pose, print_min: float, weights: PoseWeights, warp: float) -> CostTerm:
+def _risk(survey: Survey, pose: Pose, print_min: float, weights: PoseWeights, warp_share: float) -> CostTerm:
     """Return the cost of prints that come off the bed, tip or lift.
 
     Where a print fails with the chance p, it takes p / (1 - p) failed ones to get a good one (geometric distribution).
@@ -137,7 +137,7 @@ def _risk(survey: Survey, pose: Pose, print_min: float, weights: PoseWeights, wa
         weights.small_foot_share.value * (1.0 - held)
         + weights.edge_foot_share.value * max(1.0 - held / FLAT_SHARE, 0.0)
         + (weights.tip_share.value if pose.tip_deg < TIPPY_DEG else 0.0)
-        + weights.lift_share.value * max(warp - WARP_FREE, 0.0) * min(spread_mm / WARP_SPAN_MM, 1.0)
+        + weights.lift_share.value * max(warp_share - WARP_FREE, 0.0) * min(spread_mm / WARP_SPAN_MM, 1.0)
     )
     chance = min(chance, CHANCE_MOST)
     lost_min = print_min + weights.hands_min.value * weights.loss_hands_min.value

@@ -58,7 +58,7 @@ def _terms(solid: Solid, part: Part, down: Vec3) -> dict[str, CostTerm]:
     """Return the terms of one of its poses by name."""
     seen: Survey = survey(solid)
     pose = next(pose for pose in seen.poses if sum(a * d for a, d in zip(pose.down, down, strict=True)) > 0.999)
-    terms = pose_cost(part, seen, pose, _made(solid, down), weights=read_pose_weights(), warp=0.0)
+    terms = pose_cost(part, seen, pose, _made(solid, down), weights=read_pose_weights(), warp_share=0.0)
     return {term.for_it: term for term in terms}
 
 
@@ -96,7 +96,7 @@ def test_no_pose_costs_less_than_the_chosen_one() -> None:
     weights = read_pose_weights()
 
     for pose in seen.poses:
-        theirs = pose_cost(part, seen, pose, _made(solid, pose.down), weights=weights, warp=0.0)
+        theirs = pose_cost(part, seen, pose, _made(solid, pose.down), weights=weights, warp_share=0.0)
         assert sum(term.cost_min for term in theirs) >= mine - 1.0
     assert [term.for_it for term in choice.terms] == [term.for_it for term in choice.runner_up_terms]
 
@@ -108,6 +108,6 @@ def test_the_weights_decide() -> None:
 
     def cost_min(down: Vec3) -> float:
         pose = next(pose for pose in seen.poses if sum(a * d for a, d in zip(pose.down, down, strict=True)) > 0.99)
-        return sum(t.cost_min for t in pose_cost(part, seen, pose, _made(solid, down), weights=dear, warp=0.0))
+        return sum(t.cost_min for t in pose_cost(part, seen, pose, _made(solid, down), weights=dear, warp_share=0.0))
 
     assert cost_min((0.0, 0.0, -1.0)) < cost_min((1.0, 0.0, 0.0))

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from planner.job.pose_weights import PoseWeights
 from planner.job.profiles.body_sizes import BodySize
 from planner.job.profiles.failure_rules import FailureRule
 from planner.job.profiles.hands_on import HandsOn
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
-from planner.job.profiles.pose_weights import PoseWeights
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.rule_kind import RuleKind, rule_kinds

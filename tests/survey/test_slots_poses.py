@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.survey import circle_mm, hull_points, inside_mm, largest_factor, shadow_mm, survey
+from planner.survey import circle_mm, hull_points, largest_factor, shadow_mm, survey
 from planner.survey.openings.slots import slots_of
 from planner.survey.stable_poses import poses_of
 from sample_parts.arm_group import cuff
@@ -91,18 +91,6 @@ def test_an_octagon_fits_a_smaller_square_when_turned() -> None:
 
     assert factor == pytest.approx(1.0, abs=1e-6)
     assert circle_mm(outline) == pytest.approx(200.0)
-
-
-def test_a_cuff_is_measured_inside_by_its_section() -> None:
-    """Near its elbow end the cuff's inside width is twice its inner radius, less the taper there."""
-    width = inside_mm(solid_of(cuff()), 1.0, "width")
-
-    assert width == pytest.approx(62.0, rel=0.03)
-
-
-def test_a_block_has_no_inside() -> None:
-    """A solid block gives no inside measure rather than a wrong one."""
-    assert inside_mm(cuboid(60, 20, 20), 50.0, "width") is None
 
 
 def test_the_tray_of_others_fits_the_square_that_was_measured() -> None:

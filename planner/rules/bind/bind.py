@@ -52,7 +52,7 @@ def rules_of(
     findings
         What was found before, such as that measures disagree; it holds at every scale.
     gaps_mm
-        Gaps measured between meshes, for the gaps that the job does not state.
+        Gaps measured between meshes: for those that the job does not state, and those that can be compared.
     uneven
         Surveys, at size, of the parts that are scaled unevenly.
     views
@@ -60,8 +60,9 @@ def rules_of(
     """
     claims = claims_of(job, surveys)
     mating = mating_findings(job, claims.claims)
-    seats = seat_rules(job, surveys, downs)
-    taken = {(claim.part, claim.bore.id) for claim in claims.claims} | seats.bores
+    gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims)
+    seats = seat_rules(job, surveys, downs, gone_through)
+    taken = gone_through | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm or {})
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules]

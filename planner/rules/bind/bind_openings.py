@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.assembly import SEATS, bores_near, stock_of
@@ -16,6 +16,8 @@ from planner.survey import Bore, Slot, Survey
 
 HEXAGON = 6
 """Facets of a nut's pocket; its inscribed diameter is the width across flats."""
+ROUNDED_MM = 0.01
+"""A file's single precision and the facets of its curves move a length by less."""
 LIKE_SHARE = 0.6
 """An opening this far from a stated size may still be the one that is meant."""
 GAP_APART_SHARE = 0.15
@@ -193,7 +195,7 @@ def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> Bound:
                 part=strap.part,
                 feature=f"slot {strap.name}",
                 strap=strap.name,
-                slot_mm=min((slots[index].length_mm for index in mine), default=drawn),
+                slot_mm=_judged_mm(drawn, [slots[index].length_mm for index in mine]),
                 at_mm=slots[mine[0]].at_mm if mine else None,
                 webbing_mm=strap.webbing_mm,
                 narrower_mm=next((w for w in job.tables.webbing_mm if w < strap.webbing_mm), None),
@@ -201,6 +203,12 @@ def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> Bound:
             )
         )
     return Bound(rules=tuple(rules), guesses=tuple(guesses), slots=frozenset(claimed))
+
+
+def _judged_mm(drawn_mm: float, measured_mm: Sequence[float]) -> float:
+    """Return the length to judge: the shortest slot's own, the stated one where they differ by rounding alone."""
+    shortest = min(measured_mm, default=drawn_mm)
+    return drawn_mm if abs(shortest - drawn_mm) < ROUNDED_MM else shortest
 
 
 def _no_such_slot(strap: Strap, stated_mm: float, slots: tuple[Slot, ...]) -> Rule:

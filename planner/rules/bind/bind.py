@@ -60,7 +60,7 @@ def rules_of(
     """
     claims = claims_of(job, surveys)
     mating = mating_findings(job, claims.claims)
-    gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims)
+    gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims) | claims.asked
     seats = seat_rules(job, surveys, downs, gone_through)
     taken = gone_through | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
@@ -68,7 +68,7 @@ def rules_of(
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules]
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
-        spoken = {bore for name, bore in seats.bores | channels.bores if name == part.name}
+        spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
         rules += bore_rules(job, part, surveys[part.name], mine, downs[part.name], spoken)
         rules += _part_rules(job, part, (uneven or {}).get(part.name, surveys[part.name]), downs[part.name])
         rules += _layer_rules(job, part, (views or {}).get(part.name))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import Literal
+from typing import Literal, get_args
 
 from planner.finding import Guess, Vec3
 from planner.job.calendar import Calendar
@@ -28,6 +28,8 @@ MeasureKind = Literal["width", "around", "length"]
 Fit = Literal["turning", "sliding", "held", "pilot"]
 HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
 JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped"]
+MeshUnit = Literal["mm", "cm", "m", "inch"]
+MESH_UNITS: tuple[MeshUnit, ...] = get_args(MeshUnit)
 PartScale = float | Vec3 | None
 """None: the job's scale; a percent of its own; or three percents, along x, y, z as drawn."""
 
@@ -91,6 +93,8 @@ class Part:
     """Drawn direction that faces down; None: chosen."""
     sha256: str = ""
     ignore_bores: bool = False
+    mesh_unit: MeshUnit | None = None
+    """Unit of this part's file alone; None: the job's."""
     spares: int = 0
     """Copies printed beside those that are built in."""
     layer_height_mm: float | None = None

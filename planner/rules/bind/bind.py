@@ -17,12 +17,16 @@ from planner.rules.fit.bed_size import bed_over_any
 from planner.rules.fit.cord_force import cord_force
 from planner.rules.fit.joint_strength import joint_rules
 from planner.rules.fit.mesh_rules import mesh_findings
+from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.small_part import PartSmall, largest_small
 from planner.rules.fit.strength_ratio import StrengthRatio
 from planner.rules.fit.wall_thickness import WallBetween, WallThin, WallUnlaid
 from planner.rules.rule import Fixed, Lifted, Rule, Said
 from planner.survey import Bore, LayerView, Survey
+
+ABOUT_MESHES = ("mesh.", "size.mixed")
+"""Rules about the files themselves, which are judged in any unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +82,7 @@ def rules_of(
         Said(finding=f, feature=f.feature) for f in (*claims.missing, *mating, *mesh_findings(job, surveys), *findings)
     ]
     rules += [Said(finding=f, feature=f.feature) for f in (cord_force(cord, job.use, job.limits) for cord in job.cords)]
+    rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled += scale_rules(job, claims.claims)
     guesses = (
@@ -90,6 +95,16 @@ def rules_of(
         *_duties(job),
     )
     return Bound(rules=tuple(_lifted(job, rule) for rule in scaled), guesses=guesses)
+
+
+def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rule]:
+    """Return the rules that do not hang on a unit that is open: those about the files, and those of other parts."""
+    gaps = {f"{one} to {other}" for one, other in (gap.between for gap in job.gaps) if doubted & {one, other}}
+    return [
+        rule
+        for rule in rules
+        if rule.rule.startswith(ABOUT_MESHES) or (rule.part not in doubted and rule.feature not in gaps)
+    ]
 
 
 def _part_rules(job: Job, part: Part, survey: Survey, down: Vec3) -> list[Rule]:

@@ -46,7 +46,8 @@ def seat_rules(
     ``taken`` are bores that hardware goes through: none of them is the pocket that a contradicted seat means.
     """
     rules: list[Rule] = []
-    guesses, claimed = [], set()
+    guesses: list[Guess] = []
+    claimed: set[tuple[str, str]] = set()
     for hardware in (h for h in job.hardware if h.kind in SEATS):
         size = seat_size(job, hardware)
         for part in hardware.joins:

@@ -64,6 +64,12 @@ def kept(room: str, key: str, make: Callable[[], T]) -> T:
     return value
 
 
+def holds(room: str, key: str) -> bool:
+    """Return whether something is kept under a key; it may still fail to load."""
+    base = folder()
+    return base is not None and (base / __version__ / room / key).exists()
+
+
 def _write(path: Path, data: bytes) -> None:
     """Write through a temporary file and a rename; a full or read-only disk only costs time."""
     try:

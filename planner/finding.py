@@ -94,12 +94,3 @@ class Guess:
 def worst(findings: Iterable[Finding]) -> Verdict:
     """Return the worst verdict; go where there is no finding."""
     return max((f.verdict for f in findings), key=lambda v: v.severity, default=Verdict.GO)
-
-
-ROOTS = ("mesh.unit", "mesh.sized", "mesh.changed", "size.mixed")
-"""Rules whose hold undermines every other number: a part in the wrong unit fails everywhere else, too."""
-
-
-def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return the findings that undermine all others first, then worst first, in their own order within a verdict."""
-    return tuple(sorted(findings, key=lambda f: (not (f.rule in ROOTS and not f.verdict.passes), -f.verdict.severity)))

@@ -30,7 +30,7 @@ STREET = [
     "gcode",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "finding", "sourced", "whole_file", "cache"]
+SHARED = ["errors", "finding", "sourced", "scale", "whole_file", "cache"]
 FILES_OPENED = {"job", "mesh", "calibrate", "packing", "gcode", "output", "desk", "cli"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 UNITS = (

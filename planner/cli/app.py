@@ -12,6 +12,7 @@ import typer
 from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
 from planner.cli.fit.rebore_command import rebore
+from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
 from planner.cli.fit.window_command import window
 from planner.cli.machine.audit_command import audit
@@ -40,6 +41,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     check: "Say whether every part and joint works at this size.",
     window: "Say which sizes work, what ends them, what widens them.",
     rebore: "Write the parts at size, openings put back to hardware size.",
+    rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",
     coupon: "Write the test coupon and the file for its readings.",
     calibrate: "Fit a printer's own offsets to the coupon's readings.",

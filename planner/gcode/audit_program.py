@@ -7,13 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from planner.finding import Finding, by_severity
+from planner.finding import Finding
 from planner.gcode.compared import FROM_MOTION, told
 from planner.gcode.expected import Meant
 from planner.gcode.islands import islands_of
 from planner.gcode.machine_rules import machine_findings
 from planner.gcode.match import Match, Matching, matching
 from planner.gcode.measure_program import Measured
+from planner.rules import by_severity
 
 SIZE_PERCENT = 1.5
 """A part is at another scale beyond this, across and in height; less is the raster's."""
@@ -50,11 +51,9 @@ def audit(measured: Measured, meant: Meant) -> Audit:
     findings = [
         *_sizes(found, layer_slack),
         *_sides(found),
-        *_counts(found),
+        *(_counts(found) or [_all_there(found)]),
         *machine_findings(measured, meant),
     ]
-    if not any(finding.rule == "program.parts" for finding in findings):
-        findings.append(_all_there(found))
     return Audit(findings=by_severity(findings), matching=found)
 
 

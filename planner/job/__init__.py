@@ -52,6 +52,7 @@ from planner.job.profiles.profile_file import (
     read_settings,
     shipped_names,
 )
+from planner.job.profiles.rule_kind import RuleKind, kind_of, rule_kinds
 from planner.job.profiles.shipped import shipped
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
@@ -79,6 +80,7 @@ __all__ = [
     "Padding",
     "Part",
     "Printer",
+    "RuleKind",
     "Settings",
     "Side",
     "Size",
@@ -95,6 +97,7 @@ __all__ = [
     "job_of_folder",
     "job_text",
     "joined",
+    "kind_of",
     "padded_mm",
     "printer_named",
     "printer_text",
@@ -111,6 +114,7 @@ __all__ = [
     "read_settings",
     "read_tables",
     "read_toml",
+    "rule_kinds",
     "scale_from",
     "shipped",
     "shipped_names",

@@ -1,9 +1,10 @@
 """Layers: a solid in its pose becomes sections, lines, seconds and grams.
 
 1. ``estimate_part(solid, settings=..., printer=..., material=...)`` gives a :class:`PartEstimate` for one copy.
-2. ``plate_duration_s(estimates, ...)`` adds the copies on one plate, layer by layer.
-3. ``mass_g(volume, material)`` weighs what is laid.
-4. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
+2. ``estimate_parts(parts)`` does so for many parts, on all cores where that pays.
+3. ``plate_duration_s(estimates, ...)`` adds the copies on one plate, layer by layer.
+4. ``mass_g(volume, material)`` weighs what is laid.
+5. ``held_faces(solid, settings)`` tells which faces lie on support, and which bridge.
 """
 
 from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s, plate_kinds_s
@@ -14,6 +15,7 @@ from planner.layers.lines.lay import laid_layers
 from planner.layers.lines.section import Section, shape_of
 from planner.layers.lines.support import Opening
 from planner.layers.motion import move_times_s
+from planner.layers.part_pool import PosedPart, estimate_parts
 
 __all__ = [
     "LINE_KINDS",
@@ -22,9 +24,11 @@ __all__ = [
     "FaceKind",
     "Opening",
     "PartEstimate",
+    "PosedPart",
     "Section",
     "bead_area_mm2",
     "estimate_part",
+    "estimate_parts",
     "held_faces",
     "laid_layers",
     "layer_sums_s",

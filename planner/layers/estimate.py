@@ -8,19 +8,19 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.cache import kept, key_of
+from planner.cache import holds, kept, key_of
 from planner.job import Material, Printer, Settings
-from planner.layers.both_cores import laid_and_timed
 from planner.layers.heights import layer_middles_mm
 from planner.layers.layer_records import LINE_KINDS, Amount, PartEstimate
+from planner.layers.lines.lay import laid_layers
 from planner.layers.lines.paths import KIND_NAMES, SUPPORT
 from planner.layers.lines.support import Opening
-from planner.layers.stretch import RETRACT_S, Machine
+from planner.layers.timed_layers import RETRACT_S, Machine, timed_layers
 from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-LAYERS_VERSION = 12
+LAYERS_VERSION = 13
 """Raised whenever an estimate changes, so that kept ones are not trusted."""
 LAYER_CHANGE_S = 0.3
 """Lifting the nozzle at a layer change; common practice, no source."""
@@ -47,7 +47,22 @@ def estimate_part(
     depends on.
     """
     machine = _machine(printer, material, settings)
-    facts = (
+    key = _key(solid, settings, machine, openings)
+    found = kept("layers", key, lambda: _estimated(solid, settings, machine, openings))
+    return replace(found, part=solid.name)
+
+
+def is_kept(
+    solid: Solid, settings: Settings, printer: Printer, material: Material, openings: tuple[Opening, ...]
+) -> bool:
+    """Return whether the estimate that these make is in the cache; arguments as of :func:`estimate_part`."""
+    return holds("layers", _key(solid, settings, _machine(printer, material, settings), openings))
+
+
+def _key(solid: Solid, settings: Settings, machine: Machine, openings: tuple[Opening, ...]) -> str:
+    """Return the content key of everything that an estimate depends on."""
+    return key_of(
+        LAYERS_VERSION,
         solid.vertices_mm.tobytes(),
         solid.faces.tobytes(),
         solid.faults,
@@ -55,8 +70,6 @@ def estimate_part(
         machine,
         *(fact for opening in openings for fact in (opening.name, opening.radius_mm, opening.rods_mm.tobytes())),
     )
-    found = kept("layers", key_of(LAYERS_VERSION, *facts), lambda: _estimated(solid, settings, machine, openings))
-    return replace(found, part=solid.name)
 
 
 def plate_duration_s(
@@ -132,7 +145,8 @@ def _machine(printer: Printer, material: Material, settings: Settings) -> Machin
 
 def _estimated(solid: Solid, settings: Settings, machine: Machine, openings: tuple[Opening, ...]) -> PartEstimate:
     """Cut, lay out and time every layer."""
-    whole, found = laid_and_timed(solid, settings, machine)
+    whole = laid_layers(solid, settings)
+    found = timed_layers(whole, machine)
     layer = settings.layer_height_mm.value
     approximate = whole.approximate
     if not found.volume_mm3.sum() and not approximate:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from functools import cached_property
+from collections.abc import Callable
+from dataclasses import dataclass, fields, replace
+from functools import cached_property, partial
 
 import manifold3d
 import numpy as np
@@ -55,6 +56,10 @@ class Solid:
             view = getattr(self, name).view()
             view.setflags(write=False)
             object.__setattr__(self, name, view)
+
+    def __reduce__(self) -> tuple[Callable[[], Solid], tuple[()]]:
+        """Pickle the fields alone: what was derived from them is derived again where it is read."""
+        return partial(Solid, **{field.name: getattr(self, field.name) for field in fields(self)}), ()
 
     @property
     def sound(self) -> bool:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from planner.finding import by_severity, worst
+from planner.finding import worst
 from planner.plan.dates.timed_plan import timing_findings
-from planner.plan.judged_per_printer import judged_there, laid_past_zones
+from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones, per_printer
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
 from planner.plan.prepare import what_widens
-from planner.plan.settings_at_size import settings_at_size
+from planner.plan.settings_at_size import settings_on_plates
 from planner.plan.spools_left import spools_left
 from planner.plan.stages import Scheduled, Sized
-from planner.rules import Checked, lifted, questions_of
+from planner.rules import Checked, by_severity, lifted, questions_of
 from planner.size import part_window, window
 from planner.supplies import (
     cautions,
@@ -35,8 +35,13 @@ def judged(stage: Scheduled) -> Plan:
     printed_g = _printed_g(sized)
     worn = None if printed_g is None else worn_g(job, printed_g, hardware, cuts)
     others = (
-        *settings_at_size(sized, job),
-        *material_findings(job, sized.material),
+        *settings_on_plates(sized, job, stage.plates),
+        *per_printer(
+            job,
+            material_findings(job, sized.material),
+            stage.plates,
+            lambda other: material_findings(other, sized.material),
+        ),
         *spools_left(stage),
         *mass_findings(job, worn),
         *stage.laid.missing,
@@ -64,7 +69,7 @@ def judged(stage: Scheduled) -> Plan:
 def _fit_on_plates(stage: Scheduled) -> Checked:
     """Return the answers of the rules of fit on the printers and places that all plates have, printed ones too."""
     ready, plates = stage.sized.ready, (*stage.plates, *stage.printed.plates)
-    there = judged_there(stage.job, stage.sized.fit, plates, lambda other: ready.rules_for(other, ready.downs))
+    there = fit_per_printer(stage.job, stage.sized.fit, plates, lambda other: ready.rules_for(other, ready.downs))
     return laid_past_zones(stage.job, there, plates)
 
 

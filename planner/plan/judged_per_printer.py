@@ -1,57 +1,98 @@
-"""Judged there: what the plates answer, by the printers that run them and by their proof."""
+"""Judged per printer: rules that ask a printer are asked of the printers on which the plates really run."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from planner.finding import Finding, Verdict, by_severity, worst
-from planner.job import Job, printer_named
+from planner.finding import Finding, Verdict, worst
+from planner.job import Job, kind_of, printer_named
 from planner.packing import Plate
-from planner.rules import Checked, Rule, questions_of
+from planner.rules import Checked, Rule, by_severity, questions_of
+from planner.scale import Scale
 
-BY_PRINTER = (
-    "bore.tight",
-    "bore.loose",
-    "bore.edge",
-    "seat.tight",
-    "gap.tight",
-    "gap.loose",
-    "channel.tight",
-    "slot.tight",
-)
-"""Rules that ask the printer: how much smaller its bores print, and which gap it keeps open."""
+JOB = ""
+"""The part of a finding that speaks of the whole job."""
 
 
-def judged_there(
+def fit_per_printer(
     job: Job, checked: Checked, plates: Sequence[Plate], rules_on: Callable[[Job], Sequence[Rule]]
 ) -> Checked:
     """Return what was checked, with the answers about a part by the printers that its plates are for.
 
-    ``rules_on`` binds the rules of a job. A part that lies on several printers has the answers of the one that
-    judges it worst; the job's own where none is worse.
+    ``rules_on`` binds the rules of fit of a job, here the same job with another printer as its own.
     """
-    own, scale = job.printer.name, checked.scale_percent / 100.0
+    scale = Scale(checked.scale_percent).factor
+    found = per_printer(job, checked.findings, plates, lambda other: [rule.at(scale) for rule in rules_on(other)])
+    findings = by_severity(found)
+    return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))
+
+
+def per_printer(
+    job: Job, own_answers: Sequence[Finding], plates: Sequence[Plate], judge: Callable[[Job], Sequence[Finding]]
+) -> tuple[Finding, ...]:
+    """Return findings with those that depend on the printer asked of every printer that has plates.
+
+    A part that lies on several printers has the answers of the one that judges it worst, the job's own where none is
+    worse. What speaks of the whole job, such as the flow of a line, is told for each of them that does not pass it
+    without a word; where all do, once.
+
+    Parameters
+    ----------
+    own_answers
+        What was found with the job's own printer.
+    judge
+        Returns the findings of the job with another printer as its own.
+    """
+    own = job.printer.name
+    where = _printers_of_parts(plates, own)
+    used = sorted({name for names in where.values() for name in names}, key=_own_first(own))
+    if not used or used == [own]:
+        return tuple(own_answers)
+    answers = {
+        name: [f for f in judge(replace(job, printer=printer_named(job, name))) if _by_printer(f)]
+        for name in used
+        if name != own
+    }
+    answers[own] = [finding for finding in own_answers if _by_printer(finding)]
+    kept = [f for f in own_answers if not _by_printer(f) or (f.part != JOB and where.get(f.part, {own}) == {own})]
+    for part, names in sorted(where.items()):
+        if names != {own}:
+            about = {name: [f for f in answers[name] if f.part == part] for name in used if name in names}
+            name = max(about, key=lambda each: worst(about[each]).severity)
+            kept += about[name] if name == own else [_named(finding, [name]) for finding in about[name]]
+    return (*kept, *_of_job({name: [f for f in answers[name] if f.part == JOB] for name in used}, own))
+
+
+def _printers_of_parts(plates: Sequence[Plate], own: str) -> dict[str, set[str]]:
+    """Return the printers on which each part lies."""
     where: dict[str, set[str]] = {}
     for plate in plates:
         for placement in plate.placements:
             where.setdefault(placement.part, set()).add(plate.printer or own)
-    others = sorted({name for names in where.values() for name in names} - {own})
-    if not others:
-        return checked
-    known = {own: list(checked.findings)}
-    for name in others:
-        rules = rules_on(replace(job, printer=printer_named(job, name)))
-        known[name] = [_named(rule.at(scale), name) for rule in rules if rule.rule in BY_PRINTER]
-    kept = [f for f in checked.findings if not _asked(f) or where.get(f.part, {own}) == {own}]
-    for part, names in sorted(where.items()):
-        if names != {own}:
-            answers = [
-                [f for f in known[name] if f.part == part and _asked(f)] for name in sorted(names, key=_own_first(own))
-            ]
-            kept += max(answers, key=lambda found: worst(found).severity)
-    findings = by_severity(kept)
-    return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))
+    return where
+
+
+def _of_job(answers: Mapping[str, Sequence[Finding]], own: str) -> list[Finding]:
+    """Return what several printers answer about the whole job: every objection, else the first one's answer.
+
+    An answer names its printers, unless only the job's own gives it, or all do and the job's own is one of them.
+    """
+    by_rule: dict[tuple[str, str], dict[str, list[Finding]]] = {}
+    for name, found in answers.items():
+        for finding in found:
+            by_rule.setdefault((finding.rule, finding.feature), {}).setdefault(name, []).append(finding)
+    kept: list[Finding] = []
+    for same in by_rule.values():
+        alike: dict[Finding, list[str]] = {}
+        for name, found in same.items():
+            for finding in found:
+                alike.setdefault(finding, []).append(name)
+        objects = {f: names for f, names in alike.items() if f.verdict is not Verdict.GO or f.caution}
+        for finding, names in (objects or dict(list(alike.items())[:1])).items():
+            plain = own in names and len(names) in (1, len(answers))
+            kept.append(finding if plain else _named(finding, names))
+    return kept
 
 
 def laid_past_zones(job: Job, checked: Checked, plates: Sequence[Plate]) -> Checked:
@@ -67,7 +108,7 @@ def laid_past_zones(job: Job, checked: Checked, plates: Sequence[Plate]) -> Chec
 
     def answered(finding: Finding) -> Finding:
         lies = on.get(finding.part, [])
-        if finding.rule != "bed.over" or finding.verdict is not Verdict.HOLD:
+        if finding.verdict is not Verdict.HOLD or kind_of(finding.rule).gives != "bed":
             return finding
         if len(lies) < job.part(finding.part).printed_n:
             return finding
@@ -79,9 +120,10 @@ def laid_past_zones(job: Job, checked: Checked, plates: Sequence[Plate]) -> Chec
     return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))
 
 
-def _asked(finding: Finding) -> bool:
-    """Return whether a finding depends on the printer."""
-    return finding.rule in BY_PRINTER
+def _by_printer(finding: Finding) -> bool:
+    """Return whether a finding depends on the printer, and not only on whether a plate holds the part."""
+    asks = kind_of(finding.rule).asks
+    return "printer" in asks and "layout" not in asks
 
 
 def _own_first(own: str) -> Callable[[str], tuple[bool, str]]:
@@ -89,10 +131,8 @@ def _own_first(own: str) -> Callable[[str], tuple[bool, str]]:
     return lambda name: (name != own, name)
 
 
-def _named(finding: Finding, printer: str) -> Finding:
-    """Return a finding that names the printer it is about."""
-    return replace(
-        finding,
-        why=f"on {printer}: {finding.why}",
-        question=finding.question.replace("this printer", printer),
-    )
+def _named(finding: Finding, printers: Sequence[str]) -> Finding:
+    """Return a finding that names the printers it is about."""
+    names = " and ".join(printers)
+    question = finding.question.replace("this printer", names)
+    return replace(finding, why=f"on {names}: {finding.why}", question=question)

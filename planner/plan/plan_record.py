@@ -12,7 +12,7 @@ from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
 from planner.rules import Rule
 from planner.schedule import Batch, Clocks
-from planner.size import Asked, Widening, Window, tried_rules
+from planner.size import MeasureScale, Widening, Window, rules_at_any_size
 from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
 
 
@@ -63,14 +63,14 @@ class Plan:
         return self.stage.sized.ready.sizing.why
 
     @property
-    def measures(self) -> tuple[Asked, ...]:
+    def measures(self) -> tuple[MeasureScale, ...]:
         """What each measure of the recipient asks for, and what it leaves for growth."""
         return self.stage.sized.ready.sizing.measures
 
     @property
     def rules(self) -> tuple[Rule, ...]:
         """The bound rules, for sizes that are only tried."""
-        return tried_rules(self.job, self.stage.sized.ready.bound.rules, self.measures)
+        return rules_at_any_size(self.job, self.stage.sized.ready.bound.rules, self.measures)
 
     @property
     def guesses(self) -> tuple[Guess, ...]:

@@ -9,13 +9,15 @@ from pathlib import Path
 
 from planner.assembly import claims_of, drawn_in_place, with_guesses, with_stacks
 from planner.errors import MeshError
-from planner.finding import Finding, Vec3, Verdict
+from planner.finding import Finding, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
 from planner.mesh import Solid, read_solid
+from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, job_after, rebored
-from planner.rules import calibration_findings, rules_of
+from planner.rules import rules_of
+from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
@@ -37,7 +39,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     stated = with_guesses(read.job, surveys) if job.guessed else read.job
     known = replace(read, job=with_stacks(stated, surveys))
     sized = sizing(known.job, known.solids, today)
-    findings = (*sized.findings, *calibration_findings(known.job, today), *known.unread)
+    findings = (*sized.findings, *known.unread)
     return _bound(known, surveys, today, sized, findings)
 
 
@@ -46,7 +48,7 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
 
     The second is the job of the new meshes: its 100 % is the size that they were written at.
     """
-    job, factor, downs = ready.job, ready.sizing.percent / 100.0, ready.downs
+    job, factor, downs = ready.job, Scale(ready.sizing.percent).factor, ready.downs
     claims = claims_of(job, ready.surveys).claims
     result = rebored(job, ready.solids, ready.surveys, claims, downs, factor)
     after = job_after(job, result, ready.surveys, claims, downs, factor)
@@ -76,10 +78,13 @@ def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
     return Read(job=replace(job, parts=left), solids=solids, unread=tuple(unread))
 
 
-def what_widens(ready: Prepared) -> tuple[Widening, ...]:
-    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles."""
+def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]:
+    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
+
+    ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    """
     here = Path.cwd()
-    return widenings(
+    steps = widenings(
         ready.job,
         ready.bound.rules,
         ready.surveys,
@@ -89,6 +94,7 @@ def what_widens(ready: Prepared) -> tuple[Widening, ...]:
         [read_printer(name, here) for name in shipped_names("printers")],
         [read_settings(name, here) for name in shipped_names("settings")],
     )
+    return proved(ready, steps) if prove else steps
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
@@ -109,12 +115,12 @@ def _bound(
     downs = {name: pose.down for name, pose in poses.items()}
     gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in _measurable(read, surveys)}
     uneven = {
-        part.name: survey(solids[part.name].scaled(_factors(part.scale_percent)))
+        part.name: survey(solids[part.name].scaled(axis_factors(part.scale_percent)))
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
-    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps_mm, uneven=uneven, views=views)
+    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps_mm, uneven=uneven, views=views, today=today)
     return Prepared(
         job=job,
         today=today,
@@ -151,11 +157,6 @@ def _poses(job: Job, surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
         bed = bed_for(its.hull_mm, tuple(pose.down for pose in its.poses), printers)
         found[part.name] = choose_pose(part, its, bed=bed, warp=warp)
     return found
-
-
-def _factors(percent: Vec3) -> Vec3:
-    """Return three percents as factors."""
-    return percent[0] / 100.0, percent[1] / 100.0, percent[2] / 100.0
 
 
 def _unreadable(part: str, error: MeshError) -> Finding:

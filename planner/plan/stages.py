@@ -16,7 +16,8 @@ from planner.mesh import Solid
 from planner.packing import PackedPlate, Plate
 from planner.plan.planned_part import PlannedPart
 from planner.pose import PoseChoice
-from planner.rules import Bound, Checked, Rule, rules_of
+from planner.rules import BoundRules, Checked, Rule, rules_of
+from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing
 from planner.supplies import MaterialChoice
@@ -42,7 +43,7 @@ class Prepared:
     surveys: Mapping[str, Survey]
     poses: Mapping[str, PoseChoice]
     sizing: Sizing
-    bound: Bound
+    bound: BoundRules
     findings: tuple[Finding, ...] = ()
     """What was found before any rule was bound: it holds at every scale."""
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
@@ -52,7 +53,13 @@ class Prepared:
     def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
         return rules_of(
-            job, self.surveys, downs, findings=self.findings, gaps_mm=self.gaps_mm, uneven=self.uneven
+            job,
+            self.surveys,
+            downs,
+            findings=self.findings,
+            gaps_mm=self.gaps_mm,
+            uneven=self.uneven,
+            today=self.today,
         ).rules
 
     @property
@@ -79,7 +86,7 @@ class Sized:
     @property
     def factor(self) -> float:
         """The scale as a factor, 1.0 for the drawn size."""
-        return self.percent / 100.0
+        return Scale(self.percent).factor
 
     @property
     def estimates(self) -> dict[str, PartEstimate]:

@@ -20,6 +20,7 @@ from planner.mesh import Solid
 from planner.rebore.opening_targets import Aim, OpeningKind, aims_of
 from planner.rebore.recut import HEXAGON, boss, channel_cut, cylinder, drawn_mm, hexagon_cut, plug, round_cut, slot_cut
 from planner.rules import edge_limit
+from planner.scale import Scale, axis_factors
 from planner.survey import Bore, Channel, Slot, Survey
 
 BOSS_OVER_MM = 0.02
@@ -73,7 +74,7 @@ def rebored(
     for part in job.parts:
         own = part.scale_percent
         if isinstance(own, tuple):  # an uneven scale makes other solids of the same names; its bores are judged as oval
-            done[part.name] = solids[part.name].scaled((own[0] / 100.0, own[1] / 100.0, own[2] / 100.0))
+            done[part.name] = solids[part.name].scaled(axis_factors(own))
             continue
         factor = factors[part.name]
         mine = [aim for aim in aims if aim.part == part.name]
@@ -86,7 +87,7 @@ def rebored(
 def factors_of(job: Job, s: float) -> dict[str, float]:
     """Return the factor of every part that is scaled evenly."""
     return {
-        part.name: s if part.scale_percent is None else part.scale_percent / 100.0
+        part.name: s if part.scale_percent is None else Scale(part.scale_percent).factor
         for part in job.parts
         if not isinstance(part.scale_percent, tuple)
     }

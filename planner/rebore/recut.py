@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from manifold3d import Manifold, Mesh64
+from manifold3d import Manifold, Mesh64, OpType
 from numpy.typing import NDArray
 
 from planner.survey import Bore, Channel, Slot, across
@@ -21,8 +21,8 @@ RING_MM, WHOLE_SHARE = 0.15, 0.95
 """Where less than 95 % of a thin ring about the bore is matter, it opens sideways, and what is added stands out."""
 SAGITTA_MOST_MM = 0.15
 """So far may a mouth's rim lie off a plane: a plug then stands out by less than a layer or two."""
-LEFT_SHARE = 0.85
-"""So much of the matter that should stay beyond a slot's ends must be there: a shell bends away a little."""
+FAR_SHARE, LEFT_SHARE = 0.05, 0.9
+"""The last 5 % of the wall that should stay beyond a slot's end is to be 90 % full: a shell bends away a little."""
 SLOT_REACH = 1.0
 """A slot is lengthened through all matter within this share of its depth beyond its own mouths."""
 
@@ -145,10 +145,8 @@ def slot_cut(body: Manifold, slot: Slot, target_mm: float, leave_mm: float, s: f
 
     None where less than ``leave_mm`` of the wall would stay beyond its ends.
     """
-    beyond = _beside(body, slot, target_mm + 2 * leave_mm, s)
     cut = _beside(body, slot, target_mm, s)
-    whole = 2 * leave_mm * slot.width_mm * slot.depth_mm * s * s
-    if sum(piece.volume() for piece in beyond) - sum(piece.volume() for piece in cut) < LEFT_SHARE * whole:
+    if min(_far_shares(body, slot, target_mm + 2 * leave_mm, leave_mm * FAR_SHARE, s)) < LEFT_SHARE:
         return None
     if not cut:
         return body
@@ -169,6 +167,18 @@ def _beside(body: Manifold, slot: Slot, length_mm: float, s: float) -> list[Mani
         piece
         for piece in (body ^ box).decompose()
         if (away := _along(piece, frame)).min() < half and away.max() > -half
+    ]
+
+
+def _far_shares(body: Manifold, slot: Slot, length_mm: float, strip_mm: float, s: float) -> list[float]:
+    """Return how full the last strips of a longer slot are at both ends, 1.0 where the wall is there as at the slot."""
+    axis, middle = np.array(slot.length_axis), np.array(slot.at_mm) * s
+    taken = Manifold.batch_boolean(_beside(body, slot, length_mm, s), OpType.Add)
+    strip_mm3 = strip_mm * slot.width_mm * slot.depth_mm * s * s
+    return [
+        float(taken.trim_by_plane(tuple(way * axis), way * float(axis @ middle) + length_mm / 2 - strip_mm).volume())
+        / strip_mm3
+        for way in (1.0, -1.0)
     ]
 
 

@@ -5,32 +5,35 @@
 3. ``settings_findings(job, material, ...)`` runs every settings rule, ``smallest_change`` mends what is wrong.
 """
 
-from planner.rules.bind.bind import Bound, rules_of
+from planner.rules.bind.bind import BoundRules, rules_of
 from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
-from planner.rules.fit.calibration_age import calibration_findings
-from planner.rules.rule import Lifted, Rule, Said, Steady, lifted
+from planner.rules.kinds.finding_order import by_severity
+from planner.rules.kinds.rule_row import RuleRow, rule_rows
+from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, smallest_change
 
 __all__ = [
     "QUESTIONS_MOST",
-    "Bound",
+    "BoundRules",
     "Change",
     "Checked",
-    "Lifted",
+    "ConstantVerdict",
+    "HoldLifted",
     "Rule",
-    "Said",
-    "Steady",
-    "calibration_findings",
+    "RuleRow",
+    "by_severity",
     "check",
+    "constants",
     "edge_limit",
     "height_findings",
     "lifted",
     "pockets_of",
     "questions_of",
+    "rule_rows",
     "rules_of",
     "seat_size",
     "settings_findings",

@@ -5,27 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.finding import Finding, Guess, Verdict, by_severity, worst
-from planner.rules.bind.bind import Bound
+from planner.finding import Finding, Guess, Verdict, worst
+from planner.job import kind_of
+from planner.rules.bind.bind import BoundRules
+from planner.rules.kinds.finding_order import by_severity
 from planner.rules.rule import Rule
+from planner.scale import Scale
 
-UNCHECKED = frozenset(
-    {
-        "bore.unclaimed",
-        "bore.possible",
-        "bore.missing",
-        "bore.pilot",
-        "seat.missing",
-        "gap.missing",
-        "channel.missing",
-        "channel.unclaimed",
-        "mesh.openings",
-        "slot.missing",
-        "slot.unclaimed",
-        "size.unmeasured",
-    }
-)
-"""Rules that say that a feature could not be, or was not, compared with anything."""
 QUESTIONS_MOST = 3
 
 
@@ -42,9 +28,10 @@ class Checked:
     features_n: int
 
 
-def check(bound: Bound, scale_percent: float) -> Checked:
+def check(bound: BoundRules, scale_percent: float) -> Checked:
     """Ask every rule at a scale; worst finding first."""
-    answers = [rule.at(scale_percent / 100.0) for rule in bound.rules]
+    s = Scale(scale_percent).factor
+    answers = [rule.at(s) for rule in bound.rules]
     findings = by_severity(answers)
     checked, features = counted(bound.rules)
     return Checked(
@@ -61,7 +48,7 @@ def check(bound: Bound, scale_percent: float) -> Checked:
 def counted(rules: Sequence[Rule]) -> tuple[int, int]:
     """Return how many features were checked, and how many there are."""
     features = {(rule.part, rule.feature) for rule in rules}
-    unchecked = {(rule.part, rule.feature) for rule in rules if rule.rule in UNCHECKED}
+    unchecked = {(rule.part, rule.feature) for rule in rules if kind_of(rule.rule).unchecked}
     return len(features - unchecked), len(features)
 
 

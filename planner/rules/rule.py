@@ -7,6 +7,7 @@ scales, come from the same function.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Protocol
 
@@ -40,7 +41,7 @@ class Rule(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Steady:
+class ConstantVerdict:
     """A rule whose verdict is the same at every scale."""
 
     def turns(self) -> tuple[float, ...]:
@@ -49,7 +50,7 @@ class Steady:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said(Steady):
+class ConstantFinding(ConstantVerdict):
     """A finding that holds at every scale, whatever its verdict."""
 
     finding: Finding
@@ -70,8 +71,13 @@ class Said(Steady):
         return self.finding
 
 
+def constants(findings: Iterable[Finding]) -> list[ConstantFinding]:
+    """Return rules that say each finding at every scale, about the feature that it names."""
+    return [ConstantFinding(finding=finding, feature=finding.feature) for finding in findings]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Around:
+class _Wrapped:
     """A rule around another rule that speaks of the same feature."""
 
     inner: Rule
@@ -93,7 +99,7 @@ class _Around:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fixed(_Around):
+class AtOwnScale(_Wrapped):
     """A rule of a part with a scale of its own, whatever the job's."""
 
     factor: float
@@ -108,7 +114,7 @@ class Fixed(_Around):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lifted(_Around):
+class HoldLifted(_Wrapped):
     """A rule whose holds a person has lifted, with role and reason kept in the finding."""
 
     override: Override

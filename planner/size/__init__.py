@@ -4,14 +4,17 @@
 2. ``window(rules, scale)`` solves the bound rules for the scale; ``widenings`` tries what would widen it.
 """
 
-from planner.size.sizes_tried import Asked, tried_rules
+from planner.size.any_size import rules_at_any_size
+from planner.size.measures_agree import MeasureScale
 from planner.size.sizing import Sizing, sizing
-from planner.size.widen import Widening, nearest_percent, widenings
+from planner.size.widen import OPEN_HIGH, OPEN_LOW, Widening, nearest_percent, widenings
 from planner.size.window import Interval, Reach, Window, feature_windows, part_window, window
 
 __all__ = [
-    "Asked",
+    "OPEN_HIGH",
+    "OPEN_LOW",
     "Interval",
+    "MeasureScale",
     "Reach",
     "Sizing",
     "Widening",
@@ -19,8 +22,8 @@ __all__ = [
     "feature_windows",
     "nearest_percent",
     "part_window",
+    "rules_at_any_size",
     "sizing",
-    "tried_rules",
     "widenings",
     "window",
 ]

@@ -9,8 +9,10 @@ from datetime import date
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Job, Measure, Station, padded_mm, scale_from
 from planner.mesh import Solid
-from planner.size.sizes_tried import Asked, disagree, untried
+from planner.scale import Scale
+from planner.size.measures_agree import MeasureScale, disagree
 from planner.size.unit_slip import slips
+from planner.size.untried_size import untried
 from planner.survey import CLOSED_LEAST_PERCENT, Inside, inside_at
 
 OPEN_TOLD_PERCENT = 0.5
@@ -25,7 +27,7 @@ class Sizing:
     why: str
     findings: tuple[Finding, ...]
     guesses: tuple[Guess, ...]
-    measures: tuple[Asked, ...] = ()
+    measures: tuple[MeasureScale, ...] = ()
 
 
 def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
@@ -55,19 +57,21 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
         guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
     asked = _asked(job, percent, yields, devices)
     findings += disagree(job, percent, asked, stated=job.size.percent is not None and not job.size.what_if)
-    findings += [rule.at(percent / 100.0) for rule in untried(job)]
+    findings += [rule.at(Scale(percent).factor) for rule in untried(job)]
     return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses), measures=asked)
 
 
-def _asked(job: Job, percent: float, yields: list[tuple[Measure, float]], devices: list[float]) -> tuple[Asked, ...]:
+def _asked(
+    job: Job, percent: float, yields: list[tuple[Measure, float]], devices: list[float]
+) -> tuple[MeasureScale, ...]:
     """Return what each measure asks for, and what it leaves at the size chosen."""
     largest = max((asked for _, asked in yields), default=0.0)
     return tuple(
-        Asked(
+        MeasureScale(
             name=measure.name,
             percent=asked,
             device_mm=device,
-            spare_mm=device * percent / 100.0 - padded_mm(measure),
+            spare_mm=device * Scale(percent).factor - padded_mm(measure),
             governs=job.size.percent is None and asked == largest,
         )
         for (measure, asked), device in zip(yields, devices, strict=True)

@@ -7,14 +7,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Vec3
-from planner.job import Job, Printer, Settings
+from planner.job import Job, Printer, Settings, kind_of
 from planner.pose import toward
 from planner.rules import Rule
 from planner.size.window import Interval, Reach, window
 from planner.survey import Survey
 
-RECUT = frozenset({"bore.tight", "bore.loose", "seat.tight", "channel.tight", "slot.tight"})
-"""Rules that re-boring meets at any scale."""
 OPEN_LOW, OPEN_HIGH = 25.0, 400.0
 """Percents that stand for an end that nothing bounds, so that widths can be compared."""
 GAIN_LEAST_PERCENT = 0.1
@@ -28,13 +26,27 @@ Bind = Callable[[Job, Mapping[str, Vec3]], Sequence[Rule]]
 class Widening:
     """One thing to do, the workable interval it gives, and how many percent points wider that is.
 
-    ``reaches`` is True where the job's own size comes to lie inside by it.
+    ``reaches`` is True where the job's own size comes to lie inside by it. ``recut`` names the openings that are put
+    back to size in it, (part, feature), an empty feature for all of a part: the interval is then what the other rules
+    allow, until ``proved``: then the re-bored parts have been measured and judged at its ends.
     """
 
     what: str
     interval: Interval
     gain_percent: float
     reaches: bool
+    recut: frozenset[tuple[str, str]] = frozenset()
+    proved: bool = True
+
+    @property
+    def told(self) -> str:
+        """What to do, and whether the interval has been tried."""
+        return self.what if self.proved else f"{self.what}, as far as the other rules allow; fitwright window tries it"
+
+    def proved_to(self, interval: Interval, before: Reach, percent: float) -> Widening | None:
+        """Return the same thing to do with the interval that was proved for it; None where nothing is gained."""
+        step = _step(self.what, interval, before, percent, self.recut)
+        return None if step is None else replace(step, proved=True)
 
 
 def nearest_percent(reach: Reach, percent: float) -> float | None:
@@ -63,13 +75,16 @@ def widenings(
 ) -> tuple[Widening, ...]:
     """Return what would widen the workable interval, the best first; each is tried alone, by the same rules."""
     before = window(rules, percent).workable
-    tried: list[tuple[str, Sequence[Rule]]] = []
-    if any(rule.rule in RECUT for rule in rules):
-        tried.append(("put every opening back to hardware size (rebore)", [r for r in rules if r.rule not in RECUT]))
+    recut: list[tuple[str, Sequence[Rule], frozenset[tuple[str, str]]]] = []
+    if any(kind_of(rule.rule).rebore for rule in rules):
+        every = frozenset((rule.part, "") for rule in rules if kind_of(rule.rule).rebore)
+        rest: Sequence[Rule] = [r for r in rules if not kind_of(r.rule).rebore]
+        recut.append(("put every opening back to hardware size (rebore)", rest, every))
     for part, feature in _ending(before, rules):
-        rest = [r for r in rules if not (r.part == part and r.feature == feature and r.rule in RECUT)]
-        tried.append((f"put {feature} of {part} alone back to hardware size", rest))
-    for part in {cause.part for cause in _causes(before) if cause.rule == "bed.over"}:
+        rest = [r for r in rules if not (r.part == part and r.feature == feature and kind_of(r.rule).rebore)]
+        recut.append((f"put {feature} of {part} alone back to hardware size", rest, frozenset({(part, feature)})))
+    tried: list[tuple[str, Sequence[Rule]]] = []
+    for part in {cause.part for cause in _causes(before) if kind_of(cause.rule).gives == "bed"}:
         for pose in surveys[part].poses:
             if pose.down != downs[part]:
                 tried.append((f"lay {part} with {toward(pose.down)} down", bind(job, {**downs, part: pose.down})))
@@ -79,7 +94,8 @@ def widenings(
     for other in settings:
         if other.line_width_mm.value < job.settings.line_width_mm.value:
             tried.append((f"print with {other.name}", bind(replace(job, settings=other), downs)))
-    found = [_tried(what, window(with_it, percent).workable, before, percent) for what, with_it in tried]
+    found = [_tried(what, window(rest, percent).workable, before, percent, openings) for what, rest, openings in recut]
+    found += [_tried(what, window(with_it, percent).workable, before, percent) for what, with_it in tried]
     good = [step for step in found if step is not None]
     return tuple(sorted(good, key=lambda step: (not step.reaches, -step.gain_percent)))[:STEPS_MOST]
 
@@ -93,19 +109,26 @@ def _causes(reach: Reach) -> list[Finding]:
 def _ending(reach: Reach, rules: Sequence[Rule]) -> list[tuple[str, str]]:
     """Return part and feature of the openings that end the nearest interval."""
     ended = {(cause.rule, cause.part) for cause in _causes(reach)}
-    pairs = dict.fromkeys((r.part, r.feature) for r in rules if r.rule in RECUT and (r.rule, r.part) in ended)
+    pairs = dict.fromkeys((r.part, r.feature) for r in rules if kind_of(r.rule).rebore and (r.rule, r.part) in ended)
     return list(pairs)
 
 
-def _tried(what: str, after: Reach, before: Reach, percent: float) -> Widening | None:
+def _tried(
+    what: str, after: Reach, before: Reach, percent: float, recut: frozenset[tuple[str, str]] = frozenset()
+) -> Widening | None:
     """Return a step with its gain, or None where it gains nothing."""
-    if after.nearest is None:
-        return None
-    gain = _width(after.nearest) - (0.0 if before.nearest is None else _width(before.nearest))
-    reaches = after.nearest.holds(percent) and not (before.nearest is not None and before.nearest.holds(percent))
+    return None if after.nearest is None else _step(what, after.nearest, before, percent, recut)
+
+
+def _step(
+    what: str, after: Interval, before: Reach, percent: float, recut: frozenset[tuple[str, str]]
+) -> Widening | None:
+    """Return a step with the interval it gives, or None where that is no wider and does not reach the job's size."""
+    gain = _width(after) - (0.0 if before.nearest is None else _width(before.nearest))
+    reaches = after.holds(percent) and not (before.nearest is not None and before.nearest.holds(percent))
     if gain < GAIN_LEAST_PERCENT and not reaches:
         return None
-    return Widening(what=what, interval=after.nearest, gain_percent=gain, reaches=reaches)
+    return Widening(what=what, interval=after, gain_percent=gain, reaches=reaches, recut=recut, proved=not recut)
 
 
 def _width(interval: Interval) -> float:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from planner.finding import Finding, Verdict
 from planner.rules import Rule
+from planner.scale import Scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +112,7 @@ def _reach(rules: Sequence[Rule], scale_percent: float, passes: Callable[[Verdic
     # Two spans may touch in a point where one of them has just ended: it counts only if every rule passes there.
     spans = [span for span in spans if span.low < span.high or all(passes(rule.at(span.low).verdict) for rule in rules)]
     intervals = tuple(_interval(span, passes) for span in spans)
-    s = scale_percent / 100.0
+    s = Scale(scale_percent).factor
     nearest = min(range(len(spans)), key=lambda i: max(spans[i].low - s, s - spans[i].high, 0.0), default=None)
     causes = () if spans else tuple(f for f in (rule.at(s) for rule in rules) if not passes(f.verdict))
     return Reach(nearest=None if nearest is None else intervals[nearest], intervals=intervals, causes=causes)
@@ -169,8 +170,8 @@ def _interval(span: _Span, passes: Callable[[Verdict], bool]) -> Interval:
     low_cause = _outside(span.low_rule, span.low, -1.0, passes) if span.low_rule else None
     high_cause = _outside(span.high_rule, span.high, 1.0, passes) if span.high_rule else None
     return Interval(
-        low_percent=100.0 * span.low if span.low_rule else None,
-        high_percent=100.0 * span.high if span.high_rule else None,
+        low_percent=Scale.of_factor(span.low).percent if span.low_rule else None,
+        high_percent=Scale.of_factor(span.high).percent if span.high_rule else None,
         low_cause=low_cause,
         high_cause=high_cause,
     )

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from planner.finding import Finding, Verdict
-from planner.job import Cord, Job, Padding, Part, Strap
+from planner.job import Cord, Job, Padding, Part, Strap, kind_of
 from planner.supplies.supplies import Cut
 
 KNOTS_MM = 120.0
@@ -55,7 +55,8 @@ def _cord(job: Job, cord: Cord, factor: float) -> Cut:
 def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
     """Cut webbing by the person, who does not scale; narrower where the check says so."""
     narrower = any(
-        f.rule == "slot.tight" and f.feature == strap.name and f.verdict is Verdict.GO_WITH_WORK for f in findings
+        kind_of(f.rule).gives == "webbing" and f.feature == strap.name and f.verdict is Verdict.GO_WITH_WORK
+        for f in findings
     )
     width = (
         next((w for w in job.tables.webbing_mm if w < strap.webbing_mm), strap.webbing_mm)

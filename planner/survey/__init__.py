@@ -10,13 +10,14 @@ from planner.survey.extents import circle_mm, hull_points, largest_factor, shado
 from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view
-from planner.survey.measure import survey
+from planner.survey.measure import SURVEY_VERSION, survey
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
 from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, Walls
 
 __all__ = [
     "CLOSED_LEAST_PERCENT",
+    "SURVEY_VERSION",
     "Bore",
     "Channel",
     "Inside",

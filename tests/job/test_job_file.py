@@ -103,6 +103,7 @@ BROKEN = {
     "thousands of digits": (SHORT + "[size]\npercent = 1" + "0" * 5000 + "\n", "digits"),
     "no direction": (SHORT + "pose = [0, 0, 0]\n", "direction"),
     "override without reason": (SHORT + '[[override]]\nrule="mesh.open"\nrole="lead"\nreason=""\n', "reason"),
+    "override of no rule": (SHORT + '[[override]]\nrule="mesh.opne"\nrole="lead"\nreason="x"\n', "mesh.open"),
     "no such day": (SHORT + '[plan]\nattended=["Mon-Fry 17:30-22:30"]\n', "Fri"),
     "infill over 100": (SHORT + "[settings]\ninfill_percent = 120.0\n", "infill_percent"),
 }

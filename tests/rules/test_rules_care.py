@@ -14,6 +14,7 @@ from planner.layers import PartEstimate, estimate_part
 from planner.mesh import Solid, posed
 from planner.plan import openings_of
 from planner.rules import settings_findings
+from planner.scale import DRAWN
 from planner.sourced import stated
 from planner.survey import survey
 from tests.conftest import MakeJob
@@ -69,7 +70,7 @@ def _told(job: Job, material: str, changes: dict[str, Any], *, geometry: bool = 
             for name, solid in solids.items()
         },
         downs={part.name: part.pose for part in job.parts if part.pose},
-        scale=1.0,
+        scale=DRAWN,
     )
     return {finding.rule: finding for finding in found if finding.verdict is not Verdict.GO or finding.caution}
 
@@ -190,7 +191,7 @@ def settings_findings_of(job: Job, solid: Solid) -> dict[str, Finding]:
         surveys={"a": survey(solid)},
         estimates={"a": estimate},
         downs={"a": (0.0, 0.0, -1.0)},
-        scale=1.0,
+        scale=DRAWN,
     )
     return {finding.rule: finding for finding in found}
 
@@ -204,7 +205,7 @@ def test_layers_that_lose_matter_are_a_hold(make_job: MakeJob) -> None:
 
     def told(one: PartEstimate) -> Verdict:
         found = settings_findings(
-            job, petg, surveys={"a": survey(box)}, estimates={"a": one}, downs={"a": (0.0, 0.0, -1.0)}, scale=1.0
+            job, petg, surveys={"a": survey(box)}, estimates={"a": one}, downs={"a": (0.0, 0.0, -1.0)}, scale=DRAWN
         )
         return next(finding.verdict for finding in found if finding.rule == "layers.volume")
 

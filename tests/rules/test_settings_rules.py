@@ -14,6 +14,7 @@ from planner.job import Job, read_material, read_printer, read_settings
 from planner.layers import bead_area_mm2
 from planner.plan import judged_settings, prepare
 from planner.rules import settings_findings
+from planner.scale import DRAWN
 from planner.sourced import stated
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, cuboid, solid_of
@@ -33,7 +34,7 @@ def _found(
     values: dict[str, Any] = {k: v if isinstance(v, str | int) else stated(v) for k, v in changes.items()}
     settings = replace(read_settings(profile, Path()), **values)
     own = replace(job, settings=settings, printer=read_printer(printer, Path()))
-    return settings_findings(own, read_material(material, Path()), surveys={}, estimates={}, downs={}, scale=1.0)
+    return settings_findings(own, read_material(material, Path()), surveys={}, estimates={}, downs={}, scale=DRAWN)
 
 
 RIGHT = [

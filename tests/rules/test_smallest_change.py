@@ -15,6 +15,7 @@ from planner.finding import Finding, Verdict, worst
 from planner.job import Job, Settings, read_material
 from planner.plan import judged_settings, prepare
 from planner.rules import settings_findings, smallest_change
+from planner.scale import DRAWN
 from planner.sourced import stated
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
@@ -30,7 +31,7 @@ def _job(make_job: MakeJob) -> Job:
 
 def _judge(job: Job, own: Settings) -> tuple[Finding, ...]:
     """Run the rules without geometry."""
-    return settings_findings(replace(job, settings=own), PETG, surveys={}, estimates={}, downs={}, scale=1.0)
+    return settings_findings(replace(job, settings=own), PETG, surveys={}, estimates={}, downs={}, scale=DRAWN)
 
 
 def test_several_wrong_settings_give_one_change_each(job: Job) -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from planner.finding import Verdict
 from planner.plan import Prepared, prepare
-from planner.rules import Bound, check
+from planner.rules import BoundRules, check
 from planner.size import part_window, window
 from tests.conftest import MakeJob
 from tests.shapes import bored_plate, cuboid
@@ -131,15 +131,15 @@ def test_the_window_equals_a_bisection_over_check(
         assert sorted(ends) == pytest.approx(_bisected(ready.bound, passes), abs=0.01)
 
 
-def _is_go(bound: Bound, percent: float) -> bool:
+def _is_go(bound: BoundRules, percent: float) -> bool:
     return check(bound, percent).verdict is Verdict.GO
 
 
-def _passes(bound: Bound, percent: float) -> bool:
+def _passes(bound: BoundRules, percent: float) -> bool:
     return check(bound, percent).verdict.passes
 
 
-def _bisected(bound: Bound, passes) -> list[float]:  # type: ignore[no-untyped-def]
+def _bisected(bound: BoundRules, passes) -> list[float]:  # type: ignore[no-untyped-def]
     """Return every change of the answer between 10 and 900 %, by a fine walk and bisection."""
     ends, step = [], 1.008
     a, before = 10.0, passes(bound, 10.0)

@@ -37,7 +37,7 @@ def window(
     whole = window_of(ready.bound.rules, percent)
     parts = [part_window(ready.bound.rules, percent, part.name) for part in ready.job.parts]
     features = feature_windows(ready.bound.rules, percent)
-    steps = what_widens(ready)
+    steps = what_widens(ready, prove=True)
     out.emit(window_json(whole, parts, percent, limits=features, widenings=steps))
     show_window(out.console, ready.job.name, percent, whole, parts)
     if limits:

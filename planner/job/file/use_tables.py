@@ -15,6 +15,7 @@ from planner.job.job import Override, Use
 from planner.job.profiles.places import Place
 from planner.job.profiles.printer import Printer
 from planner.job.profiles.profile_file import read_places, read_printer
+from planner.job.profiles.rule_kind import rule_kinds
 
 SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
 COUPONS: tuple[CouponWish, ...] = ("never", "when-it-decides", "always")
@@ -162,7 +163,10 @@ def read_overrides(table: Table) -> tuple[Override, ...]:
     for each in table.tables("override"):
         overrides.append(
             Override(
-                rule=each.text("rule"), role=each.text("role"), reason=each.text("reason"), part=each.text("part", "")
+                rule=each.word("rule", tuple(rule_kinds())),
+                role=each.text("role"),
+                reason=each.text("reason"),
+                part=each.text("part", ""),
             )
         )
         each.done()

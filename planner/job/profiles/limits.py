@@ -1,15 +1,19 @@
-"""The limits that fit rules compare with; data under ``profiles/limits``, never in code."""
+"""The limits that rules compare with: data under ``profiles/limits`` and ``profiles/rules``, never in code."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """Numbers of the fit rules. ``_lines`` are multiples of the line width."""
+    """Numbers that rules compare with. ``_lines`` are multiples of the line width.
+
+    ``own`` holds the numbers that one rule alone uses, by the rule's name and the number's key.
+    """
 
     name: str
     wall_plain_lines: Sourced
@@ -17,7 +21,7 @@ class Limits:
     wall_load_lines: Sourced
     """Load and pin: 3."""
     unlaid_percent: Sourced
-    """Share of a part's matter that a line may miss without a word."""
+    """Share of a part that lines may miss without a caution."""
     wall_between_low_lines: Sourced
     wall_between_high_lines: Sourced
     running_turning_mm: Sourced
@@ -36,7 +40,7 @@ class Limits:
     slot_clearance_mm: Sourced
     strength_ratio: Sourced
     strength_share: Sourced
-    """Share of the strength that a joint's stress may reach without a word of care."""
+    """Share of the strength that a joint's stress may reach without a caution."""
     small_age_years: Sourced
     cord_share: Sourced
     """Share of the measured pull that a cord force may take, 0.2."""
@@ -51,3 +55,8 @@ class Limits:
     unit_least_mm: Sourced
     """A device whose largest part is smaller than this is probably not in mm."""
     unit_most_mm: Sourced
+    own: Mapping[str, Mapping[str, Sourced]] = field(hash=False)
+
+    def of(self, rule: str, key: str) -> Sourced:
+        """Return a number that one rule alone uses, as ``profiles/rules`` or the job's own limits file gives it."""
+        return self.own[rule][key]

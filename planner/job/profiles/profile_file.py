@@ -12,6 +12,7 @@ from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
+from planner.job.profiles.rule_kind import rule_limits
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
 
@@ -246,11 +247,15 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
 
 
 def read_limits(name: str = "standard", base: Path | None = None) -> Limits:
-    """Read the limits of the fit rules; what a user's own file leaves out is the shipped standard's."""
+    """Read the limits of all rules; what a user's own file leaves out is the shipped standard's."""
     table, stem = _open("limits", name, base or Path())
     usual, _ = _open("limits", "standard", Path())
-    keys = [key for key in Limits.__dataclass_fields__ if key != "name"]
-    limits = Limits(name=stem, **{key: (table if table.has(key) else usual).sourced(key) for key in keys})
+    keys = [key for key in Limits.__dataclass_fields__ if key not in ("name", "own")]
+    limits = Limits(
+        name=stem,
+        own=rule_limits(table),
+        **{key: (table if table.has(key) else usual).sourced(key) for key in keys},
+    )
     table.has("about")
     table.done()
     return limits

@@ -51,8 +51,8 @@ class LaidPart:
     needs_support: bool
     approximate: str
 
-    def layers(self, start: int = 0, stop: int | None = None) -> Iterator[LaidLayer]:
-        """Lay out one layer after the other, from the bed up, or from ``start`` to before ``stop``."""
+    def layers(self) -> Iterator[LaidLayer]:
+        """Lay out one layer after the other, from the bed up."""
         settings = self.settings
         width, layer, first = (
             settings.line_width_mm.value,
@@ -66,8 +66,7 @@ class LaidPart:
         share = settings.infill_percent.value / 100.0
         laid = self.needs_support and settings.support == "where-needed"
         last: tuple[Section, float, list[Inset]] | None = None
-        for index in range(start, len(self.sections) if stop is None else stop):
-            section = self.sections[index]
+        for index, section in enumerate(self.sections):
             high = first if index == 0 else layer
             if last is not None and last[1] == high and _equal(last[0], section):
                 islands = last[2]  # a prism repeats its layers

@@ -13,7 +13,7 @@ from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.rebore import Change
 from planner.rules import Checked
-from planner.size import Asked, Interval, Reach, Widening, Window, nearest_percent
+from planner.size import Interval, MeasureScale, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
 
@@ -37,7 +37,7 @@ def amount_json(amount: Amount | None) -> Json | None:
     return None if amount is None else asdict(amount)
 
 
-def check_json(checked: Checked, window: Window, measures: Sequence[Asked]) -> Json:
+def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale]) -> Json:
     """Return the result of ``check``, the nearest size that works, and what each measure asks for."""
     return {
         "schema": "fitwright/check/1",
@@ -103,6 +103,7 @@ def window_json(
             {
                 "what": step.what,
                 "gain_percent": step.gain_percent,
+                "proved": step.proved,
                 "reaches": step.reaches,
                 "workable": {
                     "low_percent": step.interval.low_percent,

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, replace
 
-from planner.finding import ROOTS, Finding, Verdict
+from planner.finding import Finding, Verdict
+from planner.job import rule_kinds
 from planner.output.page.rule_pieces import Answer, Piece, pieces_of
 from planner.output.page.traced import Field, Slot
 from planner.plan import Plan
@@ -39,7 +40,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "low_percent": low_percent,
         "high_percent": high_percent,
         "severity": [verdict.value for verdict in Verdict],
-        "roots": list(ROOTS),
+        "roots": [name for name, kind in rule_kinds().items() if kind.undermines],
         "questions_most": QUESTIONS_MOST,
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
         "workable": [_ends(interval) for interval in plan.window.workable.intervals],

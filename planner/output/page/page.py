@@ -6,8 +6,8 @@ import json
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from planner.finding import Finding, Verdict, by_severity
-from planner.job import Bed, printer_named
+from planner.finding import Finding, Verdict
+from planner.job import Bed, printer_named, rule_kinds
 from planner.output.drawing.calendar_chart import calendar_days
 from planner.output.drawing.part_picture import picture_uri
 from planner.output.drawing.plate_svg import PlateDrawing, plate_drawing
@@ -20,9 +20,10 @@ from planner.output.page.line_kinds import kinds_of
 from planner.output.page.live_rules import live_json
 from planner.output.page.page_bodies import bodies_json
 from planner.output.page.plate_notes import plate_notes
-from planner.output.page.stations import SIZE_RULES, by_station, stops, verdicts_of
+from planner.output.page.stations import by_station, stops, verdicts_of
 from planner.output.words import wording
 from planner.plan import Plan
+from planner.rules import by_severity
 from planner.size import nearest_percent
 
 ROOM = Path(__file__).parent
@@ -49,7 +50,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         chart=chart,
         asked={measure.name: measure for measure in plan.measures},
         nearest=nearest_percent(plan.window.workable, plan.scale_percent),
-        widenings=[(step.what, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
+        widenings=[(step.told, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
         pictures={p.part.name: picture_uri(p.posed) for p in plan.parts},
         days=calendar_days(plan),
         schedule_note=schedule_note(plan),
@@ -104,7 +105,7 @@ def _live(plan: Plan, chart: Chart, verdicts: dict[str, Verdict]) -> dict[str, o
         "signs": {verdict.value: sign for verdict, sign in wording.SIGNS.items()},
         "planned_verdict": plan.verdict.value,
         "stations": {name: verdict.value for name, verdict in verdicts.items()},
-        "size_rules": list(SIZE_RULES),
+        "size_rules": [name for name, kind in rule_kinds().items() if kind.station == "size"],
     }
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.job import kind_of
 from planner.layers import PartEstimate, held_faces
 from planner.mesh import posed_points
 from planner.plan import Plan, PlannedPart
@@ -57,7 +58,7 @@ def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
         "left_out": "" if whole else f"{part.posed.triangles_n} triangles would make this page too large",
         "support": support_words(part.estimate, laid=plan.job.settings.support != "none"),
         "wall_limit_mm": next(
-            (f.limit for f in plan.findings if f.rule == "wall.thin" and f.part == part.part.name), None
+            (f.limit for f in plan.findings if kind_of(f.rule).gives == "least wall" and f.part == part.part.name), None
         ),
         "thinnest": None
         if least is None or not even

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from planner.finding import Finding, Verdict, worst
+from planner.job import kind_of
 from planner.plan import Plan
 
-SIZE_RULES = ("size.", "mesh.unit", "mesh.sized")
-"""Rules about the size itself, by the start of their names."""
 Stop = tuple[int, str, str, str, Verdict | None]
 """Number, anchor, title, what is told of it, and its verdict where it judges anything."""
 
@@ -17,11 +16,9 @@ def by_station(plan: Plan) -> dict[str, tuple[Finding, ...]]:
     ``size`` and ``fit`` are what a check asks at any scale; whatever else was found is ``print``: it speaks of
     settings, plates, spools and the calendar, at the planned size only.
     """
-    asked = {rule.rule for rule in plan.rules}
     found: dict[str, list[Finding]] = {"size": [], "fit": [], "print": []}
     for finding in plan.findings:
-        about_size = finding.rule.startswith(SIZE_RULES)
-        found["size" if about_size else "fit" if finding.rule in asked else "print"].append(finding)
+        found[kind_of(finding.rule).station].append(finding)
     return {station: tuple(findings) for station, findings in found.items()}
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.job import kind_of
 from planner.output.bench.reach_words import reach_blocks
 from planner.output.papers.assembly_order import order_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
@@ -41,7 +42,7 @@ def assembly_sheet(plan: Plan) -> Sheet:
     if not number:
         blocks.append(Words(text="The job names no joint: add [[hardware]], [[joint]] or [[gap]].", tone="strong"))
     blocks += reach_blocks(plan, turns)
-    loose = [f.why for f in plan.findings if f.rule == "mate.loose"]
+    loose = [f.why for f in plan.findings if kind_of(f.rule).gives == "loose groups"]
     if loose:
         blocks += [Heading(text="Not joined to the rest"), Words(text=f"{loose[0]}. Look at the drawing.")]
     blocks.append(Lines(labels=("assembled by (role)", "date")))

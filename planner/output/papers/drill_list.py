@@ -6,12 +6,11 @@ import math
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
+from planner.job import kind_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words.paper_words import PRACTICE, counted, plural
 from planner.plan import Plan
 
-OPENINGS = ("bore.", "channel.", "slot.", "seat.")
-"""Rules whose work is on an opening of a printed part; other work stands on the job sheet."""
 SAME_PLACE_MM = 0.01
 CARE = (
     "Let the part be cold. Clamp it in soft jaws; never hold it by hand.",
@@ -36,12 +35,12 @@ class Work:
 
 
 def work_of(plan: Plan) -> tuple[Work, ...]:
-    """Return all work that the check asks for, with the wall left beside a bore after it, from ``bore.edge``."""
+    """Return all work on openings that the check asks for, with the wall left beside a bore after it."""
     counts = {part.part.name: part.part.count for part in plan.parts}
-    edges = {(f.part, f.feature): f for f in plan.findings if f.rule == "bore.edge"}
+    edges = {(f.part, f.feature): f for f in plan.findings if kind_of(f.rule).gives == "wall left"}
     found = []
     for finding in plan.findings:
-        if finding.verdict is not Verdict.GO_WITH_WORK or not finding.rule.startswith(OPENINGS):
+        if finding.verdict is not Verdict.GO_WITH_WORK or not kind_of(finding.rule).bench:
             continue
         edge: Finding | None = edges.get((finding.part, finding.feature))
         left = edge.measured if edge else _beside_channel(plan, finding)
@@ -64,7 +63,7 @@ def _beside_channel(plan: Plan, finding: Finding) -> float | None:
     w is the wall as drawn and d the diameter as drawn; None where the channel is no bore, or scaled unevenly.
     """
     part = next((p for p in plan.parts if p.part.name == finding.part), None)
-    if finding.rule != "channel.tight" or part is None or finding.at_mm is None or finding.limit is None:
+    if kind_of(finding.rule).gives != "channel" or part is None or finding.at_mm is None or finding.limit is None:
         return None
     if len(set(part.scale_percent)) > 1:
         return None
@@ -104,7 +103,6 @@ def _least(work: tuple[Work, ...]) -> list[Block]:
     return [Words(text=f"{told} That is the plan's own rule (bore.edge).", tone="small")]
 
 
-BOUNDS = {"bore.tight": "at least", "bore.loose": "at most", "channel.tight": "at least"}
 UNSURE = "How much smaller bores print on this printer was not measured, and it decides here. Try these first."
 
 
@@ -112,7 +110,12 @@ def _unsure(plan: Plan) -> Rows | None:
     """Return the bores and channels whose print decides, those of one part for one thing in a row; None without any."""
     groups: dict[tuple[str, str, str], list[Finding]] = {}
     for finding in plan.findings:
-        if finding.rule in BOUNDS and finding.question and finding.measured is not None and finding.limit is not None:
+        if (
+            kind_of(finding.rule).must_be
+            and finding.question
+            and finding.measured is not None
+            and finding.limit is not None
+        ):
             groups.setdefault((finding.part, finding.feature.split(" in ")[0], finding.rule), []).append(finding)
     if not groups:
         return None
@@ -120,7 +123,9 @@ def _unsure(plan: Plan) -> Rows | None:
     for (part, thing, rule), found in groups.items():
         low, high = (round(f([one.measured or 0.0 for one in found]), 2) for f in (min, max))
         prints = f"{low:.2f} mm" if low == high else f"{low:.2f} to {high:.2f} mm"
-        rows.append((part, thing, str(len(found)), prints, f"{BOUNDS[rule]} {found[0].limit or 0.0:.2f} mm", "", BOX))
+        rows.append(
+            (part, thing, str(len(found)), prints, f"{kind_of(rule).must_be} {found[0].limit or 0.0:.2f} mm", "", BOX)
+        )
     return Rows(
         head=("part", "for", "bores", "should print at", "must be", "reads", "good"),
         rows=tuple(rows),

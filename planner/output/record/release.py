@@ -9,7 +9,7 @@ from datetime import date
 
 from planner.errors import RecordError, nearest
 from planner.finding import Finding
-from planner.job import Measure, Override
+from planner.job import Measure, Override, kind_of
 from planner.output.papers.function_test import Trial, trials_of
 from planner.output.record.record import ROLES, Lift, Of, Record, lots_of, of_plan
 from planner.output.words.shortened import short
@@ -239,7 +239,7 @@ def _measures(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
     solids = {part.part.name: part.solid for part in plan.parts}
     for finding in sizing(replace(job, size=size, calendar=None), solids, today).findings:
         if not finding.verdict.passes:
-            item = "measures" if finding.rule == "size.disagree" else f"measure: {finding.feature}"
+            item = "measures" if kind_of(finding.rule).gives == "measures apart" else f"measure: {finding.feature}"
             lift = _by_job(finding, job.overrides, item)
             yield Missing(item=item, what=finding.why, todo=finding.remedy or finding.question, lift=lift)
 

@@ -6,12 +6,10 @@ from datetime import datetime
 
 from rich.console import Console
 
+from planner.job import kind_of
 from planner.output.terminal.terminal import notes
 from planner.plan import Plan, spool_lines
 from planner.schedule import Batch, Clocks, Way
-
-TOLD = ("plan.late", "plan.past", "plan.no-hands", "plate.first-joint")
-"""Cautions of the dates, told with them: they change no verdict, and a plate without a time is told in its row."""
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
@@ -45,7 +43,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
             f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
             markup=False,
         )
-    told = [finding.caution for finding in plan.findings if finding.rule in TOLD and finding.caution]
+    told = [finding.caution for finding in plan.findings if kind_of(finding.rule).dated and finding.caution]
     notes(console, "Notes on the calendar", [*told, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
     notes(console, "Ways out, the soonest first", [way_line(way) for way in clocks.ways])

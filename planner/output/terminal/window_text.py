@@ -57,7 +57,7 @@ def show_widenings(console: Console, percent: float, whole: Window, steps: Seque
     table.add_column("points", justify="right", no_wrap=True)
     for step in steps:
         reaches = "; reaches the job's size" if step.reaches else ""
-        table.add_row(escape(step.what), span(step.interval) + reaches, f"{step.gain_percent:+.1f}")
+        table.add_row(escape(step.told), span(step.interval) + reaches, f"{step.gain_percent:+.1f}")
     console.print(table)
 
 

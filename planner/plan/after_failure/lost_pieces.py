@@ -9,7 +9,7 @@ from dataclasses import replace
 from shapely import Polygon
 
 from planner.finding import Finding
-from planner.job import printer_named, printers_of, usable_ground
+from planner.job import kind_of, printer_named, printers_of, usable_ground
 from planner.packing import Group, Item, PackedPlate, Placement, Plate
 from planner.plan.dates.split_batches import longest_s, packed_of
 from planner.plan.plates.finished_plates import finished_plate
@@ -115,7 +115,7 @@ def _packed(makings: Makings, copies: Sequence[Copy]) -> list[PackedPlate] | Non
 
 def _stops(finding: Finding) -> bool:
     """Return whether a finding of packing says that something is missing or against a rule."""
-    return finding.rule in ("plate.unplaced", "plate.proof", "plate.together")
+    return "layout" in kind_of(finding.rule).asks
 
 
 def _runs(makings: Makings, plate: Plate) -> bool:

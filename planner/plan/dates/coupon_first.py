@@ -9,13 +9,10 @@ from datetime import date, datetime
 
 from planner.calibrate import coupon
 from planner.finding import Finding
-from planner.job import Calendar, Job, Material, Printer, printers_of, read_hands_on
+from planner.job import Calendar, Job, Material, Printer, kind_of, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
 from planner.plan.stages import CouponFirst
 from planner.schedule import Wall, gate_of, shop_of
-
-ANSWERED = ("bore.tight", "bore.loose", "seat.tight", "gap.tight", "gap.loose", "channel.tight", "slot.tight")
-"""Rules whose question a coupon answers: how much smaller a bore prints, and the least gap that stays open."""
 
 
 def coupon_first(job: Job, material: Material, findings: Sequence[Finding], today: date) -> CouponFirst | None:
@@ -24,7 +21,7 @@ def coupon_first(job: Job, material: Material, findings: Sequence[Finding], toda
     Order of work: coupon on this printer and spool, then the first article; common practice, no source.
     """
     wish = job.calendar.coupon if job.calendar else "when-it-decides"
-    asked = dict.fromkeys(f"{f.part}: {f.feature}" for f in findings if f.question and f.rule in ANSWERED)
+    asked = dict.fromkeys(f"{f.part}: {f.feature}" for f in findings if f.question and kind_of(f.rule).coupon)
     if wish == "never" or (wish == "when-it-decides" and (job.printer.calibrated or not asked)):
         return None
     some = ", ".join(list(asked)[:3]) + (f" and {len(asked) - 3} more" if len(asked) > 3 else "")

@@ -11,7 +11,6 @@ from planner.job import Job, Material
 from planner.packing import Plate
 from planner.schedule import Clocks, Feed, Need, Placed, Reel, Shop, Timetable, fed
 
-SPOOL_END = "spool.end"
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
 
 
@@ -72,7 +71,7 @@ def spool_end_findings(clocks: Clocks) -> tuple[Finding, ...]:
         told, held = _line(clocks.table, feed), feed.unattended or feed.short_g > 0
         found.append(
             Finding(
-                rule=SPOOL_END,
+                rule="spool.end",
                 part="",
                 feature=f"plate {feed.plate}",
                 verdict=Verdict.HOLD if held else Verdict.GO,

@@ -14,7 +14,7 @@ from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_loads import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
-from planner.plan.dates.spool_ends import SPOOL_END, feeds_of, spool_end_findings, watched_note
+from planner.plan.dates.spool_ends import feeds_of, spool_end_findings, watched_note
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
 from planner.schedule import (
@@ -30,10 +30,6 @@ from planner.schedule import (
     timetable,
     ways_out,
 )
-
-NO_TIME, LATE, NO_HANDS, PAST = "plan.no-time", "plan.late", "plan.no-hands", "plan.past"
-TIMING_RULES = (NO_TIME, LATE, NO_HANDS, PAST, SPOOL_END)
-"""What the calendar says, to be said anew where dates change."""
 
 
 def timed(
@@ -148,28 +144,28 @@ def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
     found = []
     for run in clocks.table.runs:
         if run.start is None:
-            found.append(_told(NO_TIME, f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
+            found.append(_told("plan.no-time", f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
     if clocks.steps is None:
         told = "the work by hand after the last plate finds no time within a year: be there longer"
-        found.append(_told(NO_HANDS, "work by hand", told))
+        found.append(_told("plan.no-hands", "work by hand", told))
     deadline = job.calendar.deadline
     if deadline is not None and deadline < clocks.table.start.date():
         days = (clocks.table.start.date() - deadline).days
         told = (
             f"the deadline lies {days} d before the plan's start: no way keeps it; correct start or deadline in [plan]"
         )
-        found.append(_told(PAST, "deadline", told))
+        found.append(_told("plan.past", "deadline", told))
     fitting = job.calendar.fitting
     if deadline is not None and fitting is not None and fitting.date() > deadline:
         told = (
             f"the fitting on {fitting:%a %d %b %H:%M} lies after the deadline, {deadline:%a %d %b}: no way keeps both; "
             "correct one of them in [plan]"
         )
-        found.append(_told(PAST, "fitting", told))
+        found.append(_told("plan.past", "fitting", told))
     if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
         told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
-        found.append(_told(LATE, "deadline", told))
+        found.append(_told("plan.late", "deadline", told))
     return (*found, *spool_end_findings(clocks))
 
 

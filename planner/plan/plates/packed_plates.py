@@ -8,7 +8,7 @@ from dataclasses import replace
 from shapely import Polygon
 
 from planner.finding import Finding, Verdict
-from planner.job import Bed, Job, Material, Printer, joined, printer_named, usable_ground
+from planner.job import Bed, Job, Material, Printer, joined, kind_of, printer_named, usable_ground
 from planner.packing import Group, Item, PackedPlate, Rules, pack, verify
 from planner.plan.parts.print_turns import turn_findings, turns_of
 from planner.plan.planned_part import PlannedPart
@@ -41,7 +41,7 @@ def packed_plates(
         first, wrong = packed_items(job, material, mine)
         if len(first) == 1 and not wrong:
             rest, found = packed_items(job, material, others) if others else ((), ())
-            if not any(finding.rule == "plate.proof" for finding in found):
+            if not any(kind_of(finding.rule).gives == "proof" for finding in found):
                 return joint_before(joint, first[0], rest), found
     packed, found = packed_items(job, material, items)
     asked = job.calendar is not None and job.calendar.joint_first
@@ -82,8 +82,8 @@ def packed_items(
             more, told = _packed_on(job, printer_named(job, name), mine)
             plates += more
             found += told
-    if any(finding.rule == "plate.proof" for finding in found):  # a layout that does not hold is never written
-        return (), tuple(finding for finding in found if finding.rule == "plate.proof")
+    if any(kind_of(finding.rule).gives == "proof" for finding in found):  # a layout that does not hold is never written
+        return (), tuple(finding for finding in found if kind_of(finding.rule).gives == "proof")
     printers = {name: rules_of(job, printer_named(job, name)) for name in {plate.printer for plate in plates}}
     plates = without_spare_plates(job, plates, items, printers) if len(printers) > 1 else plates
     split = [names for names in rules_of(job, job.printer).together if _printers_n(plates, names) > 1]

@@ -6,12 +6,14 @@ from planner.assembly import Claim, printed_ends
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
-from planner.rules.fit.bore import BoreCase, BoreEdge, BoreLoose, BoreTight, Stock
-from planner.rules.rule import Rule, Said
+from planner.rules.fit.bores.bore_case import BoreCase, Stock
+from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.bores.bore_loose import BoreLoose
+from planner.rules.fit.bores.bore_tight import BoreTight
+from planner.rules.fit.part_case import LOADED
+from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
-
-LOADED = ("load", "pin")
 
 
 def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool]:
@@ -22,7 +24,7 @@ def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool
 
 
 def edge_limit(job: Job, part: Part) -> tuple[float, str]:
-    """Return the least matter beside a bore in mm, and its source."""
+    """Return the least wall beside a bore in mm, and its source."""
     lines = job.limits.wall_load_lines if part.judged_duty in LOADED else job.limits.wall_plain_lines
     return lines.value * job.settings.line_width_mm.value, lines.source
 
@@ -40,11 +42,11 @@ def bore_rules(
             rules.append(_edge(job, part, bore, cases[0] if cases else None))
         named = any(claim.bore is bore for claim in claims)
         if not named and bore.id not in cords:
-            rules.append(Said(finding=_unclaimed(part, bore), feature=bore.id))
+            rules.append(ConstantFinding(finding=_unclaimed(part, bore), feature=bore.id))
         elif named and not cases:
-            rules.append(Said(finding=_no_root(part, bore, claims), feature=bore.id))
+            rules.append(ConstantFinding(finding=_no_root(part, bore, claims), feature=bore.id))
     listed = [bore for bore in survey.possible_bores if bore.id not in cords]
-    rules += [Said(finding=_possible(part, bore), feature=bore.id) for bore in listed]
+    rules += [ConstantFinding(finding=_possible(part, bore), feature=bore.id) for bore in listed]
     return rules
 
 

@@ -11,10 +11,10 @@ from planner.assembly import bores_near
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Cord, Job
 from planner.rules.bind.bind_bores import undersize_of
-from planner.rules.bind.bind_openings import LIKE_SHARE, Bound, missing
+from planner.rules.bind.bind_openings import LIKE_SHARE, OpeningRules, missing
 from planner.rules.bind.stated_differs import differs
 from planner.rules.fit.fitted_openings import ChannelTight
-from planner.rules.rule import Rule, Said
+from planner.rules.rule import Rule, constants
 from planner.survey import Bore, Channel, Survey
 
 FACETED_SHARE = 0.04
@@ -35,7 +35,7 @@ class Ways:
 
 def channel_rules(
     job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], taken: AbstractSet[tuple[str, str]]
-) -> Bound:
+) -> OpeningRules:
     """Bind ``channel.tight`` for every cord; ``taken`` are bores that hardware claims already."""
     rules: list[Rule] = []
     guesses, claimed, curved = [], set(), set()
@@ -62,8 +62,8 @@ def channel_rules(
         rules += _rules(job, cord, ways, drawn, downs[cord.part])
     for survey in surveys.values():
         free = [channel for channel in survey.channels if (survey.name, channel.at_mm) not in curved]
-        rules += [Said(finding=_unclaimed(survey.name, channel), feature=_named(channel)) for channel in free]
-    return Bound(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
+        rules += constants(_unclaimed(survey.name, channel) for channel in free)
+    return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
 
 
 def ways_of(job: Job, cord: Cord, survey: Survey, taken: AbstractSet[tuple[str, str]]) -> Ways:

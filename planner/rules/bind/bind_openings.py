@@ -11,7 +11,7 @@ from planner.job import Gap, Hardware, Job, Strap
 from planner.rules.bind.bind_bores import undersize_of
 from planner.rules.bind.stated_differs import differs
 from planner.rules.fit.fitted_openings import GapLoose, GapTight, SeatTight, SlotTight
-from planner.rules.rule import Rule, Said
+from planner.rules.rule import ConstantFinding, Rule
 from planner.survey import Bore, Slot, Survey
 
 HEXAGON = 6
@@ -26,7 +26,7 @@ GAP_APART_MM = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bound:
+class OpeningRules:
     """Rules with what had to be guessed for them; ``bores`` (part, id) are claimed, ``slots`` (part, index) too."""
 
     rules: tuple[Rule, ...]
@@ -40,7 +40,7 @@ def seat_rules(
     surveys: Mapping[str, Survey],
     downs: Mapping[str, Vec3],
     taken: frozenset[tuple[str, str]] = frozenset(),
-) -> Bound:
+) -> OpeningRules:
     """Bind ``seat.tight`` for every nut, washer and insert in every part it sits in.
 
     ``taken`` are bores that hardware goes through: none of them is the pocket that a contradicted seat means.
@@ -72,7 +72,7 @@ def seat_rules(
                     clearance_mm=job.limits.seat_clearance_mm,
                 )
             )
-    return Bound(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
+    return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
 
 
 def pockets_of(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]:
@@ -119,7 +119,7 @@ def seat_size(job: Job, hardware: Hardware) -> float | None:
     return table.value if table else None
 
 
-def gap_rules(job: Job, measured_mm: Mapping[tuple[str, str], float | None]) -> Bound:
+def gap_rules(job: Job, measured_mm: Mapping[tuple[str, str], float | None]) -> OpeningRules:
     """Bind the gap rules.
 
     ``measured_mm`` are gaps between the meshes as drawn: where the job states none, and where the meshes stand in
@@ -152,7 +152,7 @@ def gap_rules(job: Job, measured_mm: Mapping[tuple[str, str], float | None]) -> 
             why = "drawn_mm is not stated; least distance between the meshes as drawn"
             guesses.append(Guess(what=f"running gap {name}", value=f"{drawn:.2f} mm", why=why))
         rules += _gap_pair(job, gap, name, drawn)
-    return Bound(rules=tuple(rules), guesses=tuple(guesses))
+    return OpeningRules(rules=tuple(rules), guesses=tuple(guesses))
 
 
 def _apart(stated_mm: float, measured_mm: float) -> bool:
@@ -170,7 +170,7 @@ def _gap_pair(job: Job, gap: Gap, name: str, drawn_mm: float) -> list[Rule]:
     ]
 
 
-def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> Bound:
+def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> OpeningRules:
     """Bind ``slot.tight`` for every strap; slots are claimed by their length within the matching share."""
     rules: list[Rule] = []
     guesses, claimed = [], set()
@@ -203,7 +203,7 @@ def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> Bound:
                 clearance_mm=job.limits.slot_clearance_mm,
             )
         )
-    return Bound(rules=tuple(rules), guesses=tuple(guesses), slots=frozenset(claimed))
+    return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), slots=frozenset(claimed))
 
 
 def _judged_mm(drawn_mm: float, measured_mm: Sequence[float]) -> float:
@@ -241,7 +241,7 @@ def _nearest_slot(strap: Strap, slots: tuple[Slot, ...]) -> float | None:
     return min((slot.length_mm for slot in slots), key=lambda length: abs(length - strap.webbing_mm - 1), default=None)
 
 
-def missing(rule: str, part: str, name: str, why: str, remedy: str) -> Said:
+def missing(rule: str, part: str, name: str, why: str, remedy: str) -> ConstantFinding:
     """Return a hold for a check that has nothing to measure."""
     finding = Finding(
         rule=rule,
@@ -253,4 +253,4 @@ def missing(rule: str, part: str, name: str, why: str, remedy: str) -> Said:
         source="job file",
         question=f"How wide is the opening for {name} in {part}, as drawn, in mm?",
     )
-    return Said(finding=finding, feature=name)
+    return ConstantFinding(finding=finding, feature=name)

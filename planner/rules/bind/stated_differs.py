@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.finding import Finding, Vec3, Verdict
-from planner.rules.rule import Said
+from planner.rules.rule import ConstantFinding
 
 
 def differs(
@@ -16,7 +16,7 @@ def differs(
     measured_mm: float | None,
     at_mm: Vec3 | None = None,
     doubt: str = "",
-) -> Said:
+) -> ConstantFinding:
     """Return the hold of a contradiction; what rests on that size is not judged until it is resolved.
 
     Parameters
@@ -49,4 +49,4 @@ def differs(
         source="job file against the survey of the mesh",
         question=question,
     )
-    return Said(finding=finding, feature=feature)
+    return ConstantFinding(finding=finding, feature=feature)

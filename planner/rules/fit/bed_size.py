@@ -9,9 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Finding, Vec3, Verdict
-from planner.job import Bed, Printer
+from planner.job import Bed, Printer, fit_printers
 from planner.pose import bed_room
-from planner.rules.rule import at_most, positive
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import Rule, at_most, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +78,12 @@ class BedOver:
         """Return the largest scale that fits, and where it is sure that none larger does."""
         turns = positive(self.most, min(self.flat_open, self.tall_most))
         return turns if self.own is None else (*self.own.turns(), *turns)
+
+
+def bed_rules(case: PartCase) -> list[Rule]:
+    """Bind the rule to a part, for all printers that may run its plates."""
+    poses = tuple(pose.down for pose in case.sized.poses)
+    return [bed_over_any(case.part.name, case.sized.hull_mm, case.down, poses, fit_printers(case.job))]
 
 
 def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[Vec3, ...], bed: Bed) -> BedOver:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
-from planner.rules.rule import Steady, at_least, at_most, positive
+from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
 from planner.sourced import Sourced
 
 
@@ -88,7 +88,7 @@ class GapTight:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GapLoose(Steady):
+class GapLoose(ConstantVerdict):
     """``gap.loose``: a wide gap wobbles; a note, never worse than go."""
 
     part: str

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.assembly import Claim, printed_ends
+from planner.assembly import printed_ends
 from planner.finding import Finding, Vec3, Verdict
-from planner.job import Job, Material, Part
+from planner.job import Job, Material
 from planner.pose import UPRIGHT_COS, uprightness
-from planner.rules.bind.bind_bores import LOADED
 from planner.rules.fit.joint_stress import (
     SHEAR_SHARE,
     bearing_mpa,
@@ -20,14 +19,15 @@ from planner.rules.fit.joint_stress import (
     pin_shear_mpa,
     tear_out_mpa,
 )
-from planner.rules.rule import Rule, Steady, at_most
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import ConstantVerdict, Rule, at_most
 from planner.sourced import Sourced
-from planner.survey import Bore, Survey
+from planner.survey import Bore
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoreStress(Steady):
-    """The matter about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
+class BoreStress(ConstantVerdict):
+    """The wall about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
 
     part: str
     feature: str
@@ -73,7 +73,7 @@ class BoreStress(Steady):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PinStress(Steady):
+class PinStress(ConstantVerdict):
     """A printed pin under the whole load, as a round bar of its least thickness and its whole length, as drawn."""
 
     part: str
@@ -145,13 +145,14 @@ def _finding(
     )
 
 
-def joint_rules(job: Job, part: Part, survey: Survey, claims: tuple[Claim, ...], down: Vec3) -> list[Rule]:
+def joint_rules(case: PartCase) -> list[Rule]:
     """Return the stress rules of one loaded part; none where the job gives no load."""
+    job, part, survey, down = case.job, case.part, case.survey, case.down
     load, material = job.use.load_n, _weakest(job)
-    if load is None or material is None or part.judged_duty not in LOADED:
+    if load is None or material is None or not case.loaded:
         return []
     rules: list[Rule] = []
-    for claim in claims:
+    for claim in case.claims:
         ends = printed_ends(claim.hardware.diameter_mm, claim.hardware.kind, claim.fit, job.limits, job.tables)
         if ends is None or claim.fit == "pilot":  # a screw's thread holds by friction: no such formula
             continue

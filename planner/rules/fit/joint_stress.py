@@ -13,7 +13,7 @@ SHEAR_SHARE = 1.0 / math.sqrt(3.0)
 
 
 def net_section_mpa(force_n: float, beside_mm: float, deep_mm: float) -> float:
-    """Return the tension beside a bore, carried by the matter at both of its sides: F / (2 e t).
+    """Return the tension beside a bore, carried by the plastic at both of its sides: F / (2 e t).
 
     >>> net_section_mpa(1000.0, 5.0, 10.0)
     10.0

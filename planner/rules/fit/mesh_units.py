@@ -15,6 +15,7 @@ from scipy.spatial import ConvexHull
 
 from planner.finding import Finding, Verdict
 from planner.job import HardwareTables, Job, Part
+from planner.rules.rule import lifted
 from planner.survey import Survey
 
 MM_IN = {"inch": 25.4, "cm": 10.0, "m": 1000.0}
@@ -51,7 +52,7 @@ def unit_findings(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
 
 def in_doubt(job: Job, surveys: Mapping[str, Survey]) -> frozenset[str]:
     """Return the parts whose unit is open, so that nothing that depends on their size can be judged."""
-    held = {finding.part for finding in unit_findings(job, surveys) if not _is_lifted(job, finding.part)}
+    held = {f.part for f in unit_findings(job, surveys) if not lifted(f, job.overrides).verdict.passes}
     if _of_device(job, surveys) and held:
         return frozenset(part.name for part in job.parts if not _states_unit(job, part.name))
     return frozenset(held)
@@ -217,8 +218,3 @@ def _states_unit(job: Job, name: str) -> bool:
 def _file_states_unit(part: Part) -> bool:
     """Return whether a part's file states its own unit: 3MF does (3MF Core Specification, unit of the model)."""
     return part.mesh.suffix.lower() == ".3mf"
-
-
-def _is_lifted(job: Job, name: str) -> bool:
-    """Return whether a person has lifted the hold about a part's unit."""
-    return any(o.rule == "mesh.unit" and o.part in ("", name) for o in job.overrides)

@@ -10,6 +10,7 @@ from planner.assembly import Claim
 from planner.finding import Finding, Verdict
 from planner.job import Job
 from planner.rules.rule import Rule, positive
+from planner.scale import Scale
 from planner.sourced import Sourced
 
 
@@ -59,7 +60,7 @@ class ScaleApart:
 
 def scale_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
     """Bind the rule to every running gap, and to hardware that sits in two bores or more of several parts."""
-    own = {part.name: part.scale_percent / 100.0 for part in job.parts if isinstance(part.scale_percent, float)}
+    own = {part.name: Scale(part.scale_percent).factor for part in job.parts if isinstance(part.scale_percent, float)}
     meets: list[tuple[str, tuple[str, ...]]] = [
         (f"{gap.between[0]} to {gap.between[1]}", gap.between) for gap in job.gaps
     ]

@@ -8,7 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Finding, Verdict
-from planner.rules.rule import positive
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import Rule, positive
 from planner.survey import circle_mm, shadow_mm
 
 CYLINDER_MM = 31.75
@@ -48,6 +49,15 @@ class PartSmall:
     def turns(self) -> tuple[float, ...]:
         """Return the scale at which the part just fits the cylinder."""
         return positive(self.most)
+
+
+def small_rules(case: PartCase) -> list[Rule]:
+    """Bind the rule to a part where a child under three uses the device, or things go into the mouth."""
+    use = case.job.use
+    age, young = use.recipient_age_years, case.job.limits.small_age_years.value
+    if not use.mouthing and (age is None or age >= young):
+        return []
+    return [PartSmall(part=case.part.name, most=largest_small(case.sized.hull_mm))]
 
 
 def largest_small(hull_mm: NDArray[np.float64]) -> float:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
-from planner.rules.rule import Steady, at_most
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import ConstantVerdict, Rule, at_most
 from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StrengthRatio(Steady):
+class StrengthRatio(ConstantVerdict):
     """``strength.ratio``: 1/s2 against the limit; never worse than go, with a caution."""
 
     part: str
@@ -36,3 +37,8 @@ class StrengthRatio(Steady):
             else f"{self.part} carries load and is stressed {measured:.2f} times as at 100 %: "
             "a screening number, test it before use.",
         )
+
+
+def ratio_rules(case: PartCase) -> list[Rule]:
+    """Bind the rule to a part that carries load."""
+    return [StrengthRatio(part=case.part.name, most=case.job.limits.strength_ratio)] if case.loaded else []

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Limits
-from planner.rules.rule import Steady, at_least, positive
+from planner.rules.fit.part_case import PartCase
+from planner.rules.rule import ConstantVerdict, Rule, at_least, positive
 from planner.sourced import Sourced
 from planner.survey import LayerView
 
@@ -56,7 +57,7 @@ class WallThin:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallBetween(Steady):
+class WallBetween(ConstantVerdict):
     """``wall.between``: a wall between one line and two has a gap inside; a note, never worse than go."""
 
     part: str
@@ -96,8 +97,8 @@ class WallBetween(Steady):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallUnlaid(Steady):
-    """``wall.unlaid``: matter narrower than a line in the layers of the chosen pose; a note, never worse than go."""
+class WallUnlaid(ConstantVerdict):
+    """``wall.unlaid``: what is narrower than a line in the layers of the chosen pose; a note, never worse than go."""
 
     part: str
     view: LayerView
@@ -118,10 +119,41 @@ class WallUnlaid(Steady):
             measured=measured,
             limit=limit,
             unit="%",
-            why=f"{measured:.1f} % of the matter is narrower in its layers than a line of {self.line_width_mm:g} mm",
+            why=f"{measured:.1f} % of the part is narrower in its layers than a line of {self.line_width_mm:g} mm",
             source=f"opening of sections in the chosen pose; {self.most_percent.source}",
             caution=""
             if measured <= limit
-            else f"It will not be laid, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
+            else f"That share will not be printed, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
             "slivers and edges come out short.",
         )
+
+
+def wall_rules(case: PartCase) -> list[Rule]:
+    """Bind both rules of the thinnest wall to a part; none where no faces are opposed."""
+    wall, limits, part = case.sized.walls.least_clear, case.job.limits, case.part
+    if wall is None:
+        return []
+    width = case.job.settings.line_width_mm.value
+    return [
+        WallThin(
+            part=part.name,
+            duty=part.judged_duty,
+            duty_stated=part.duty is not None,
+            thickness_mm=wall.thickness_mm,
+            at_mm=wall.at_mm,
+            line_width_mm=width,
+            lines=limits.wall_load_lines if case.loaded else limits.wall_plain_lines,
+            plain_lines=limits.wall_plain_lines,
+        ),
+        WallBetween(
+            part=part.name, thickness_mm=wall.thickness_mm, at_mm=wall.at_mm, line_width_mm=width, limits=limits
+        ),
+    ]
+
+
+def unlaid_rules(case: PartCase) -> list[Rule]:
+    """Bind the rule of what a line cannot lay; none for an unsound mesh, which is a hold already."""
+    if case.view is None or isinstance(case.part.scale_percent, tuple):
+        return []
+    width, most = case.job.settings.line_width_mm.value, case.job.limits.unlaid_percent
+    return [WallUnlaid(part=case.part.name, view=case.view, line_width_mm=width, most_percent=most)]

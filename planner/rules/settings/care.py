@@ -4,37 +4,35 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.layers import bead_area_mm2
-from planner.rules.settings.setting_rule import PRACTICE, Case, compared
-
-FLEXIBLE_MM_S, BRIM_MOST_MM, ACCELERATION_LEAST = 40.0, 15.0, 300.0
-SOFT_MARGIN_C, HOT_SHARE = 15.0, 0.85
+from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
 
 
 def first_line(case: Case) -> list[Finding]:
     """Want the first layer's lines wider than high, and it no thinner than the others."""
     settings = case.settings
     first = settings.first_layer_height_mm.value
+    wide, even = case.limit("line.first", "low_share"), case.limit("layer.even", "low_share")
     return [
         compared(
             "line.first",
             "first layer",
             measured=settings.line_width_mm.value / first,
-            low=1.2,
+            low=wide.value,
             unit="x",
             what="the line width over the first layer's height",
             remedy="set a thinner first layer or wider lines: a bead is wider than high, or it does not hold",
-            source="geometry of the stadium bead",
+            source=wide.source,
             worse=Verdict.GO_WITH_WORK,
         ),
         compared(
             "layer.even",
             "first layer",
             measured=first / settings.layer_height_mm.value,
-            low=0.8,
+            low=even.value,
             unit="x",
             what="the first layer over the others",
-            remedy="a first layer much thinner than the others wants a bed that is flat to a tenth of a millimetre",
-            source=PRACTICE,
+            remedy="a first layer much thinner than the others needs a bed that is flat to a tenth of a millimetre",
+            source=even.source,
             worse=Verdict.GO,
         ),
     ]
@@ -66,7 +64,8 @@ def heat_for_flow(case: Case) -> list[Finding]:
     most = case.melts_mm3_s
     bead = bead_area_mm2(settings.line_width_mm.value, settings.layer_height_mm.value)
     fastest = max(settings.infill_speed_mm_s.value, settings.inner_contour_speed_mm_s.value)
-    hot = fastest * bead > HOT_SHARE * most
+    share = case.limit("flow.heat", "hot_share")
+    hot = fastest * bead > share.value * most
     return [
         compared(
             "flow.heat",
@@ -76,7 +75,7 @@ def heat_for_flow(case: Case) -> list[Finding]:
             unit="C",
             what=f"the nozzle at {100 * fastest * bead / most:.0f} % of the flow that melts",
             remedy=f"near the most that melts, {usual.value:g} °C or more bonds better",
-            source=PRACTICE,
+            source=share.source,
             worse=Verdict.GO,
         )
     ]
@@ -84,7 +83,7 @@ def heat_for_flow(case: Case) -> list[Finding]:
 
 def speeds_in_order(case: Case) -> list[Finding]:
     """Outer contours slower than inner ones, travel faster than any line, acceleration that is no brake."""
-    settings = case.settings
+    settings, least = case.settings, case.limit("acceleration.least", "low_mm_s2")
     lines = max(speed.value for speed in case.line_speeds.values())
     return [
         compared(
@@ -94,7 +93,7 @@ def speeds_in_order(case: Case) -> list[Finding]:
             high=max(settings.inner_contour_speed_mm_s.value, 1.0),
             unit="mm/s",
             what="the outer contour's speed",
-            remedy="what one sees and what slides is laid slower than what is inside",
+            remedy="print what is seen and what slides slower than what lies inside",
             source=PRACTICE,
             worse=Verdict.GO,
         ),
@@ -113,11 +112,11 @@ def speeds_in_order(case: Case) -> list[Finding]:
             "acceleration.least",
             "acceleration",
             measured=settings.acceleration_mm_s2.value,
-            low=ACCELERATION_LEAST,
+            low=least.value,
             unit="mm/s2",
             what="the acceleration",
-            remedy="the asked speeds are hardly ever reached: raise it, or expect longer hours",
-            source=PRACTICE,
+            remedy="the speeds asked for are hardly ever reached: raise it, or expect longer hours",
+            source=least.source,
             worse=Verdict.GO,
         ),
     ]
@@ -125,17 +124,17 @@ def speeds_in_order(case: Case) -> list[Finding]:
 
 def soft_bed(case: Case) -> list[Finding]:
     """Say where a bed hotter than the material softens at spreads the lowest layers."""
-    bed = (case.settings.bed_c or case.material.bed_c).value
+    bed, over = (case.settings.bed_c or case.material.bed_c).value, case.limit("bed.soft", "over_c")
     return [
         compared(
             "bed.soft",
             "bed",
             measured=bed,
-            high=case.material.softens_c.value + SOFT_MARGIN_C,
+            high=case.material.softens_c.value + over.value,
             unit="C",
             what="the bed",
             remedy="the lowest layers stay soft and spread: bores near the bed come out narrower",
-            source=f"{case.material.softens_c.source}; margin of {SOFT_MARGIN_C:g} °C: {PRACTICE}",
+            source=f"{case.material.softens_c.source}; margin of {over.value:g} °C: {over.source}",
             worse=Verdict.GO,
         )
     ]
@@ -146,16 +145,17 @@ def flexible_slowly(case: Case) -> list[Finding]:
     if not case.material.flexible:
         return []
     fastest = max(speed.value for speed in case.line_speeds.values())
+    most = case.limit("speed.flexible", "most_mm_s")
     return [
         compared(
             "speed.flexible",
             "soft filament",
             measured=fastest,
-            high=FLEXIBLE_MM_S,
+            high=most.value,
             unit="mm/s",
             what="the fastest line in a soft filament",
-            remedy=f"lower all speeds to {FLEXIBLE_MM_S:g} mm/s or less: soft filament buckles",
-            source=PRACTICE,
+            remedy=f"lower all speeds to {most.value:g} mm/s or less: soft filament buckles",
+            source=most.source,
             worse=Verdict.GO_WITH_WORK,
         )
     ]
@@ -179,18 +179,20 @@ def air(case: Case) -> list[Finding]:
 
 
 def support_angle(case: Case) -> list[Finding]:
-    """Want a self-supporting lean that a workshop would believe."""
+    """Want a self-supporting lean that a workshop would trust."""
+    low, high = (case.limit("support.angle", key) for key in ("low_deg", "high_deg"))
     return [
         compared(
             "support.angle",
             "self-supporting lean",
             measured=case.settings.self_supporting_deg.value,
-            low=25.0,
-            high=60.0,
+            low=low.value,
+            high=high.value,
             unit="deg",
             what="the lean that is trusted without support",
-            remedy="set self_supporting_deg between 25 and 60: steeper hangs, flatter wastes support",
-            source=PRACTICE,
+            remedy=f"set self_supporting_deg between {low.value:g} and {high.value:g}: steeper hangs, "
+            "flatter wastes support",
+            source=low.source,
             worse=Verdict.GO_WITH_WORK,
         )
     ]
@@ -201,17 +203,32 @@ def brim_width(case: Case) -> list[Finding]:
     brim, width = case.settings.brim_mm.value, case.settings.line_width_mm.value
     if brim == 0.0:
         return []
+    lines, most = case.limit("brim.width", "low_lines"), case.limit("brim.width", "most_mm")
     return [
         compared(
             "brim.width",
             "brim",
             measured=brim,
-            low=3 * width,
-            high=BRIM_MOST_MM,
+            low=lines.value * width,
+            high=most.value,
             unit="mm",
             what="the brim",
-            remedy=f"a brim of {3 * width:.1f} to {BRIM_MOST_MM:g} mm holds; less tears off, more is only cut away",
-            source=PRACTICE,
+            remedy=f"a brim of {lines.value * width:.1f} to {most.value:g} mm holds; "
+            "less tears off, more is only cut away",
+            source=most.source,
             worse=Verdict.GO,
         )
     ]
+
+
+RULES: tuple[SettingRule, ...] = (
+    first_line,
+    first_flow,
+    heat_for_flow,
+    speeds_in_order,
+    soft_bed,
+    flexible_slowly,
+    air,
+    support_angle,
+    brim_width,
+)

@@ -6,11 +6,7 @@ import math
 
 from planner.finding import Finding, Verdict
 from planner.layers import pitch_mm
-from planner.rules.settings.setting_rule import PRACTICE, Case, compared
-
-SOLID_LAYERS_LEAST = 3
-CONTACT_SHARE = 0.02
-"""Least contact over height squared; common practice, no source."""
+from planner.rules.settings.setting_rule import Case, SettingRule, compared
 
 
 def contours_fill_walls(case: Case) -> list[Finding]:
@@ -21,7 +17,7 @@ def contours_fill_walls(case: Case) -> list[Finding]:
         wall = survey.walls.least_clear
         if wall is None:
             continue
-        thick = wall.thickness_mm * case.scale
+        thick = wall.thickness_mm * min(case.factors(name))
         lines = max(0, math.floor((thick - width) / pitch + 1.0 + 1e-6))
         both = 2 * case.settings.contours_n
         gap = thick - (width + (lines - 1) * pitch) if 0 < lines < both else 0.0
@@ -58,20 +54,21 @@ def _width_for(thick_mm: float, lines_n: int, case: Case) -> float:
 def solid_layers(case: Case) -> list[Finding]:
     """Enough solid layers over sparse infill, at top and bottom."""
     settings = case.settings
+    least, sparse_percent = (case.limit("solid.layers", key) for key in ("low_layers", "sparse_percent"))
     found = []
     for name, thick in (("top", settings.solid_top_mm), ("bottom", settings.solid_bottom_mm)):
         layers = math.ceil(thick.value / settings.layer_height_mm.value - 1e-9)
-        sparse = settings.infill_percent.value < 50.0
+        sparse = settings.infill_percent.value < sparse_percent.value
         found.append(
             compared(
                 "solid.layers",
                 f"solid {name}",
                 measured=float(layers),
-                low=float(SOLID_LAYERS_LEAST) if sparse else 1.0,
+                low=least.value if sparse else 1.0,
                 unit="layers",
                 what=f"the solid {name} over {settings.infill_percent.value:g} % infill",
-                remedy=f"set solid_{name}_mm to {SOLID_LAYERS_LEAST * settings.layer_height_mm.value:.2f} mm or more",
-                source=PRACTICE,
+                remedy=f"set solid_{name}_mm to {least.value * settings.layer_height_mm.value:.2f} mm or more",
+                source=least.source,
                 worse=Verdict.GO_WITH_WORK,
             )
         )
@@ -82,16 +79,17 @@ def contours_carry(case: Case) -> list[Finding]:
     """Parts with load or pins want three contours or more."""
     if not any(part.judged_duty in ("load", "pin") for part in case.job.parts):
         return []
+    least = case.limit("contours.load", "low_n")
     return [
         compared(
             "contours.load",
             "contours",
             measured=float(case.settings.contours_n),
-            low=3.0,
+            low=least.value,
             unit="contours",
             what="the number of contours, with load parts in the job,",
-            remedy="set contours_n = 3 or more: walls carry, infill hardly does",
-            source=PRACTICE,
+            remedy=f"set contours_n = {least.value:g} or more: walls carry, infill hardly does",
+            source=least.source,
             worse=Verdict.GO_WITH_WORK,
         )
     ]
@@ -99,17 +97,19 @@ def contours_carry(case: Case) -> list[Finding]:
 
 def infill_carries(case: Case) -> list[Finding]:
     """Infill between too little to carry a top and more than helps."""
+    low, high = (case.limit("infill.share", key) for key in ("low_percent", "high_percent"))
     return [
         compared(
             "infill.share",
             "infill",
             measured=case.settings.infill_percent.value,
-            low=10.0,
-            high=60.0,
+            low=low.value,
+            high=high.value,
             unit="%",
             what="the infill",
-            remedy="10 to 60 % is usual: less sags, more costs hours and hardly helps; contours do",
-            source="15 or 20 % hardly matters: doi 10.1186/s41205-020-00091-4; ends " + PRACTICE,
+            remedy=f"{low.value:g} to {high.value:g} % is usual: less sags, more costs hours and hardly helps; "
+            "contours do",
+            source=low.source,
             worse=Verdict.GO,
         )
     ]
@@ -117,17 +117,17 @@ def infill_carries(case: Case) -> list[Finding]:
 
 def least_layer(case: Case) -> list[Finding]:
     """Small layers must wait to cool: how long each part waits when it is printed alone."""
-    least = case.settings.least_layer_s.value
+    least, low = case.settings.least_layer_s.value, case.limit("layer.cool", "low_s")
     found = [
         compared(
             "layer.cool",
             "least layer time",
             measured=least,
-            low=5.0,
+            low=low.value,
             unit="s",
             what="the least layer time",
-            remedy="set least_layer_s to 5 s or more, or small parts stay soft and lean",
-            source=case.settings.least_layer_s.source,
+            remedy=f"set least_layer_s to {low.value:g} s or more, or small parts stay soft and lean",
+            source=low.source,
             worse=Verdict.GO_WITH_WORK,
         )
     ]
@@ -154,7 +154,7 @@ def least_layer(case: Case) -> list[Finding]:
 
 def grip(case: Case) -> list[Finding]:
     """Contact against height: tall parts on small feet want a brim."""
-    found = []
+    found, least = [], case.limit("grip.contact", "low_share")
     for name, estimate in case.estimates.items():
         share = estimate.contact_mm2 / max(estimate.height_mm, 1e-9) ** 2
         found.append(
@@ -162,11 +162,11 @@ def grip(case: Case) -> list[Finding]:
                 "grip.contact",
                 "contact",
                 measured=share,
-                low=CONTACT_SHARE if case.settings.brim_mm.value <= 0 else 0.0,
+                low=least.value if case.settings.brim_mm.value <= 0 else 0.0,
                 unit="x",
                 what=f"contact of {estimate.contact_mm2:.0f} mm2 over {estimate.height_mm:.0f} mm of height, squared,",
                 remedy="add a brim of 4 mm, or lay it another way: it may come loose",
-                source=PRACTICE,
+                source=least.source,
                 worse=Verdict.GO,
                 part=name,
             )
@@ -177,16 +177,17 @@ def grip(case: Case) -> list[Finding]:
 def brim_and_spacing(case: Case) -> list[Finding]:
     """Brims of neighbours must not meet."""
     brim, spacing = case.settings.brim_mm.value, case.settings.spacing_mm.value
+    least = case.limit("spacing.parts", "low_mm")
     return [
         compared(
             "spacing.parts",
             "spacing",
             measured=spacing,
-            low=2.0,
+            low=least.value,
             unit="mm",
             what="the spacing between parts" + (f", outside their {brim:g} mm brims," if brim else ""),
-            remedy="set spacing_mm to 2 mm or more: the nozzle must pass between",
-            source=PRACTICE,
+            remedy=f"set spacing_mm to {least.value:g} mm or more: the nozzle must pass between",
+            source=least.source,
             worse=Verdict.GO_WITH_WORK,
         )
     ]
@@ -225,3 +226,15 @@ def support_needed(case: Case) -> list[Finding]:
         )
         for name, estimate in case.estimates.items()
     ]
+
+
+RULES: tuple[SettingRule, ...] = (
+    contours_fill_walls,
+    solid_layers,
+    contours_carry,
+    infill_carries,
+    least_layer,
+    grip,
+    brim_and_spacing,
+    support_needed,
+)

@@ -4,28 +4,26 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.layers import bead_area_mm2
-from planner.rules.settings.setting_rule import PRACTICE, Case, compared
-
-LAYER_SHARES = 0.25, 0.75
-LAYER_SOURCE = "layer height 25 to 75 % of the nozzle (from memory)"
-FIRST_SHARES = 0.4, 0.85
-WIDTH_SHARES = 0.9, 1.6
+from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
+from planner.sourced import Sourced
 
 
 def layer_height(case: Case) -> list[Finding]:
-    """Layers between a quarter and three quarters of the nozzle."""
-    nozzle, low, high = case.printer.nozzle_mm.value, *LAYER_SHARES
+    """Compare the layer height with the nozzle."""
+    low, high = (case.limit("layer.height", key) for key in ("low_nozzles", "high_nozzles"))
+    nozzle = case.printer.nozzle_mm.value
     return [
         compared(
             "layer.height",
             "layer height",
             measured=case.settings.layer_height_mm.value,
-            low=round(low * nozzle, 4),
-            high=round(high * nozzle, 4),
+            low=round(low.value * nozzle, 4),
+            high=round(high.value * nozzle, 4),
             unit="mm",
             what="the layer height",
-            remedy=f"set a layer height of {low * nozzle:.2f} to {high * nozzle:.2f} mm for a {nozzle:g} mm nozzle",
-            source=LAYER_SOURCE,
+            remedy=f"set a layer height of {low.value * nozzle:.2f} to {high.value * nozzle:.2f} mm "
+            f"for a {nozzle:g} mm nozzle",
+            source=low.source,
             worse=Verdict.NO_GO,
         )
     ]
@@ -33,18 +31,19 @@ def layer_height(case: Case) -> list[Finding]:
 
 def first_layer(case: Case) -> list[Finding]:
     """Want a first layer thick enough to forgive the bed, thin enough to grip."""
-    nozzle, low, high = case.printer.nozzle_mm.value, *FIRST_SHARES
+    low, high = (case.limit("layer.first", key) for key in ("low_nozzles", "high_nozzles"))
+    nozzle = case.printer.nozzle_mm.value
     return [
         compared(
             "layer.first",
             "first layer",
             measured=case.settings.first_layer_height_mm.value,
-            low=round(low * nozzle, 4),
-            high=round(high * nozzle, 4),
+            low=round(low.value * nozzle, 4),
+            high=round(high.value * nozzle, 4),
             unit="mm",
             what="the first layer",
-            remedy=f"set a first layer of {low * nozzle:.2f} to {high * nozzle:.2f} mm",
-            source=PRACTICE,
+            remedy=f"set a first layer of {low.value * nozzle:.2f} to {high.value * nozzle:.2f} mm",
+            source=low.source,
             worse=Verdict.GO_WITH_WORK,
         )
     ]
@@ -52,30 +51,32 @@ def first_layer(case: Case) -> list[Finding]:
 
 def line_width(case: Case) -> list[Finding]:
     """Lines about as wide as the nozzle, and wider than a layer is high."""
-    nozzle, low, high = case.printer.nozzle_mm.value, *WIDTH_SHARES
+    low, high = (case.limit("line.width", key) for key in ("low_nozzles", "high_nozzles"))
+    nozzle, least = case.printer.nozzle_mm.value, case.limit("line.shape", "low_share")
     width = case.settings.line_width_mm.value
     return [
         compared(
             "line.width",
             "line width",
             measured=width,
-            low=round(low * nozzle, 4),
-            high=round(high * nozzle, 4),
+            low=round(low.value * nozzle, 4),
+            high=round(high.value * nozzle, 4),
             unit="mm",
             what="the line width",
-            remedy=f"set a line width of {low * nozzle:.2f} to {high * nozzle:.2f} mm, or fit another nozzle",
-            source=PRACTICE,
+            remedy=f"set a line width of {low.value * nozzle:.2f} to {high.value * nozzle:.2f} mm, "
+            "or fit another nozzle",
+            source=low.source,
             worse=Verdict.NO_GO,
         ),
         compared(
             "line.shape",
             "line width",
             measured=width / case.settings.layer_height_mm.value,
-            low=1.2,
+            low=least.value,
             unit="x",
             what="the line width over the layer height",
             remedy="set thinner layers or wider lines: a bead is wider than high, or it does not bond",
-            source="geometry of the stadium bead",
+            source=least.source,
             worse=Verdict.GO_WITH_WORK,
         ),
     ]
@@ -103,46 +104,51 @@ def flow(case: Case) -> list[Finding]:
 
 
 def temperatures(case: Case) -> list[Finding]:
-    """Nozzle and bed, within the material's range and the printer's reach."""
-    found = []
-    for name, own, material, reach in (
-        ("nozzle", case.settings.nozzle_c, case.material.nozzle_c, case.printer.nozzle_max_c),
-        ("bed", case.settings.bed_c, case.material.bed_c, case.printer.bed_max_c),
-    ):
-        value = (own or material).value
-        found.append(
-            compared(
-                f"{name}.range",
-                name,
-                measured=value,
-                low=material.low,
-                high=material.high,
-                unit="C",
-                what=f"the {name} for {case.material.name}",
-                remedy=f"set the {name} to {material.low:g} to {material.high:g} °C",
-                source=material.source,
-                worse=Verdict.GO_WITH_WORK,
-            )
-        )
-        found.append(
-            compared(
-                f"{name}.reach",
-                name,
-                measured=value,
-                high=reach.value,
-                unit="C",
-                what=f"the {name} asked of {case.printer.name}",
-                remedy=f"choose a material for {reach.value:g} °C or less, or another printer",
-                source=reach.source,
-                worse=Verdict.NO_GO,
-            )
-        )
-    return found
+    """Compare the temperatures of nozzle and bed with the material's range and the printer's reach."""
+    settings, material, printer = case.settings, case.material, case.printer
+    nozzle, bed = settings.nozzle_c or material.nozzle_c, settings.bed_c or material.bed_c
+    return [
+        _in_range("nozzle.range", "nozzle", nozzle, material.nozzle_c, material.name),
+        _in_reach("nozzle.reach", "nozzle", nozzle, printer.nozzle_max_c, printer.name),
+        _in_range("bed.range", "bed", bed, material.bed_c, material.name),
+        _in_reach("bed.reach", "bed", bed, printer.bed_max_c, printer.name),
+    ]
+
+
+def _in_range(rule: str, what: str, asked_c: Sourced, usual_c: Sourced, material: str) -> Finding:
+    """Compare a temperature with the material's range."""
+    return compared(
+        rule,
+        what,
+        measured=asked_c.value,
+        low=usual_c.low,
+        high=usual_c.high,
+        unit="C",
+        what=f"the {what} for {material}",
+        remedy=f"set the {what} to {usual_c.low:g} to {usual_c.high:g} °C",
+        source=usual_c.source,
+        worse=Verdict.GO_WITH_WORK,
+    )
+
+
+def _in_reach(rule: str, what: str, asked_c: Sourced, most_c: Sourced, printer: str) -> Finding:
+    """Compare a temperature with the most that the printer reaches."""
+    return compared(
+        rule,
+        what,
+        measured=asked_c.value,
+        high=most_c.value,
+        unit="C",
+        what=f"the {what} asked of {printer}",
+        remedy=f"choose a material for {most_c.value:g} °C or less, or another printer",
+        source=most_c.source,
+        worse=Verdict.NO_GO,
+    )
 
 
 def speeds(case: Case) -> list[Finding]:
     """Speeds and acceleration within what the printer does; more is only a wrong estimate elsewhere."""
-    settings, printer = case.settings, case.printer
+    settings, printer, most = case.settings, case.printer, case.limit("speed.first", "most_mm_s")
     asked = {**case.line_speeds, "travel": settings.travel_speed_mm_s}
     fastest = max(asked, key=lambda kind: asked[kind].value)
     return [
@@ -153,7 +159,7 @@ def speeds(case: Case) -> list[Finding]:
             high=printer.speed_max_mm_s.value,
             unit="mm/s",
             what=f"the fastest speed, {fastest},",
-            remedy=f"{printer.name} runs it at {printer.speed_max_mm_s.value:g} mm/s; the plan reckons with that",
+            remedy=f"{printer.name} runs it at {printer.speed_max_mm_s.value:g} mm/s, and the plan counts with that",
             source=printer.speed_max_mm_s.source,
             worse=Verdict.GO,
         ),
@@ -164,7 +170,7 @@ def speeds(case: Case) -> list[Finding]:
             high=printer.acceleration_max_mm_s2.value,
             unit="mm/s2",
             what="the acceleration",
-            remedy=f"{printer.name} runs {printer.acceleration_max_mm_s2.value:g} mm/s2; the plan reckons with that",
+            remedy=f"{printer.name} runs {printer.acceleration_max_mm_s2.value:g} mm/s2, and the plan counts with that",
             source=printer.acceleration_max_mm_s2.source,
             worse=Verdict.GO,
         ),
@@ -172,11 +178,11 @@ def speeds(case: Case) -> list[Finding]:
             "speed.first",
             "first layer",
             measured=settings.first_layer_speed_mm_s.value,
-            high=40.0,
+            high=most.value,
             unit="mm/s",
             what="the first layer's speed",
-            remedy="lay the first layer at 40 mm/s or less, so that it grips",
-            source=PRACTICE,
+            remedy=f"print the first layer at {most.value:g} mm/s or less, so that it grips",
+            source=most.source,
             worse=Verdict.GO_WITH_WORK,
         ),
     ]
@@ -232,3 +238,14 @@ def material_needs(case: Case) -> list[Finding]:
             caution="Dry the spool first." if material.dry_first else "",
         ),
     ]
+
+
+RULES: tuple[SettingRule, ...] = (
+    layer_height,
+    first_layer,
+    line_width,
+    flow,
+    temperatures,
+    speeds,
+    material_needs,
+)

@@ -8,29 +8,23 @@ from dataclasses import dataclass
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
+from planner.scale import Scale, axis_factors
 from planner.sourced import Sourced
 from planner.survey import Survey
 
 PRACTICE = "common practice, no source"
-SPEED_KEYS = {
-    "outer contour": "outer_contour_speed_mm_s",
-    "inner contour": "inner_contour_speed_mm_s",
-    "solid fill": "solid_fill_speed_mm_s",
-    "infill": "infill_speed_mm_s",
-}
-"""Kinds of line, and the settings that give their speeds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """Everything that a settings rule may look at. ``scale`` is a factor; estimates may be missing."""
+    """Everything that a settings rule may look at. Estimates may be missing."""
 
     job: Job
     material: Material
     surveys: Mapping[str, Survey]
     estimates: Mapping[str, PartEstimate]
     downs: Mapping[str, Vec3]
-    scale: float
+    scale: Scale
 
     @property
     def printer(self) -> Printer:
@@ -45,12 +39,27 @@ class Case:
     @property
     def line_speeds(self) -> dict[str, Sourced]:
         """The speed asked for every kind of line above the first layer, by its name."""
-        return {kind: getattr(self.settings, key) for kind, key in SPEED_KEYS.items()}
+        settings = self.settings
+        return {
+            "outer contour": settings.outer_contour_speed_mm_s,
+            "inner contour": settings.inner_contour_speed_mm_s,
+            "solid fill": settings.solid_fill_speed_mm_s,
+            "infill": settings.infill_speed_mm_s,
+        }
 
     @property
     def melts_mm3_s(self) -> float:
         """The flow that both hot end and material melt."""
         return min(self.printer.melt_rate_mm3_s.value, self.material.melt_rate_mm3_s.value)
+
+    def factors(self, part: str) -> tuple[float, float, float]:
+        """Return by what a part's drawn lengths along x, y and z are multiplied: the job's scale, or its own."""
+        own = self.job.part(part).scale_percent
+        return axis_factors(self.scale.percent if own is None else own)
+
+    def limit(self, rule: str, key: str) -> Sourced:
+        """Return a number that one rule compares with, from its row in ``profiles/rules`` or the job's limits file."""
+        return self.job.limits.of(rule, key)
 
 
 SettingRule = Callable[[Case], list[Finding]]
@@ -88,7 +97,7 @@ def compared(
         measured=measured,
         limit=low if under or high is None else high,
         unit=unit,
-        why=f"{what} is {measured:.4g} {unit}, {word}{ends} {unit} is asked for",
+        why=f"{what} is {measured:.4g} {unit}; it should be {word}{ends} {unit}",
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",

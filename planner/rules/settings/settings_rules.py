@@ -5,50 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from planner.finding import Finding, Vec3, by_severity
+from planner.finding import Finding, Vec3
 from planner.job import Job, Material
 from planner.layers import PartEstimate
+from planner.rules.kinds.finding_order import by_severity
 from planner.rules.settings import care, geometry, machine
 from planner.rules.settings import parts_at_size as parts
 from planner.rules.settings import support_cost as support
 from planner.rules.settings.setting_rule import Case, SettingRule
+from planner.scale import Scale
 from planner.survey import Survey
 
-RULES: tuple[SettingRule, ...] = (
-    machine.layer_height,
-    machine.first_layer,
-    machine.line_width,
-    machine.flow,
-    machine.temperatures,
-    machine.speeds,
-    machine.material_needs,
-    geometry.contours_fill_walls,
-    geometry.solid_layers,
-    geometry.contours_carry,
-    geometry.infill_carries,
-    geometry.least_layer,
-    geometry.grip,
-    geometry.brim_and_spacing,
-    geometry.support_needed,
-    care.first_line,
-    care.first_flow,
-    care.heat_for_flow,
-    care.speeds_in_order,
-    care.soft_bed,
-    care.flexible_slowly,
-    care.air,
-    care.support_angle,
-    care.brim_width,
-    parts.layers_of_part,
-    parts.layers_hold_it_all,
-    parts.small_bores,
-    parts.warp_span,
-    support.support_cost,
-    support.support_inside,
-    support.support_on_skin,
-    support.lying_bores,
-    support.bridges,
-)
+RULES: tuple[SettingRule, ...] = (*machine.RULES, *geometry.RULES, *care.RULES, *parts.RULES, *support.RULES)
+"""Every settings rule; each file lists its own at its end."""
 
 
 def settings_findings(
@@ -58,12 +27,11 @@ def settings_findings(
     surveys: Mapping[str, Survey],
     estimates: Mapping[str, PartEstimate],
     downs: Mapping[str, Vec3],
-    scale: float,
+    scale: Scale,
 ) -> tuple[Finding, ...]:
     """Run every settings rule, worst first; parts with a layer height of their own are left to ``height_findings``.
 
-    ``surveys``, ``estimates`` and ``downs`` (the drawn direction that faces the bed) are by part name; ``scale`` is
-    a factor, 1.0 for the drawn size.
+    ``surveys``, ``estimates`` and ``downs`` (the drawn direction that faces the bed) are by part name.
     """
     names = {part.name for part in job.parts if job.own_height_mm(part.name) is None}
     case = Case(job=job, material=material, surveys=surveys, estimates=estimates, downs=downs, scale=scale)
@@ -77,7 +45,7 @@ def height_findings(
     surveys: Mapping[str, Survey],
     estimates: Mapping[str, PartEstimate],
     downs: Mapping[str, Vec3],
-    scale: float,
+    scale: Scale,
 ) -> tuple[Finding, ...]:
     """Run the rules again for every layer height that parts have of their own, on those parts alone.
 

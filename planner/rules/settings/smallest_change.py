@@ -7,36 +7,12 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from planner.finding import Finding, Verdict, worst
-from planner.job import Settings
-from planner.rules.settings.setting_rule import SPEED_KEYS
+from planner.job import Settings, kind_of
 from planner.sourced import stated
 
 ROUNDS_MOST = 8
-"""One change may break another rule: so often it is looked again."""
-TO_LIMIT = {
-    "layer.height": "layer_height_mm",
-    "layer.first": "first_layer_height_mm",
-    "line.width": "line_width_mm",
-    "speed.first": "first_layer_speed_mm_s",
-    "contours.load": "contours_n",
-    "infill.share": "infill_percent",
-    "fan.range": "fan_percent",
-    "nozzle.range": "nozzle_c",
-    "nozzle.reach": "nozzle_c",
-    "bed.range": "bed_c",
-    "bed.reach": "bed_c",
-    "support.angle": "self_supporting_deg",
-    "layer.cool": "least_layer_s",
-}
-"""Rules whose measured value is the setting itself."""
-IN_PROPORTION = {
-    "flow.first": "first_layer_speed_mm_s",
-    "line.shape": "layer_height_mm",
-    "line.first": "first_layer_height_mm",
-}
-"""Rules whose measured value goes as the setting, or as one over it."""
+"""One change may break another rule, so the rules are asked again this often."""
 SHAPE = ("layer_height_mm", "first_layer_height_mm", "line_width_mm")
-INVERSE = frozenset({"line.shape", "line.first"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,25 +57,23 @@ def _goes(finding: Finding) -> bool:
 
 
 def _moves(settings: Settings, finding: Finding) -> list[tuple[str, float, str]]:
-    """Return which settings to move where, for one finding."""
-    rule, measured, limit = finding.rule, finding.measured, finding.limit
-    if measured is None or limit is None:
+    """Return which settings to move where, for one finding, as the kind of its rule says."""
+    kind, measured, limit = kind_of(finding.rule), finding.measured, finding.limit
+    key = kind.setting_for(finding.feature)
+    if measured is None or limit is None or not kind.moves:
         return []
-    if rule in TO_LIMIT:
-        return [(TO_LIMIT[rule], limit, rule)]
-    if rule == "flow.melt" and finding.feature in SPEED_KEYS:
-        key = SPEED_KEYS[finding.feature]
-        return [(key, (_value(settings, key) or 0.0) * limit / measured, rule)]
-    if rule in IN_PROPORTION:
-        key = IN_PROPORTION[rule]
-        share = measured / limit if rule in INVERSE else limit / measured
-        return [(key, (_value(settings, key) or 0.0) * share, rule)]
-    if rule == "speed.flexible":
-        return [(key, limit, rule) for key in SPEED_KEYS.values() if (_value(settings, key) or 0.0) > limit]
-    if rule == "solid.layers":
-        key = "solid_top_mm" if "top" in finding.feature else "solid_bottom_mm"
-        return [(key, limit * settings.layer_height_mm.value, rule)]
-    return []
+    if kind.moves == "all down to limit":
+        return [(each, limit, kind.name) for each in kind.sets.values() if (_value(settings, each) or 0.0) > limit]
+    if key is None:
+        return []
+    now = _value(settings, key) or 0.0
+    to = {
+        "to limit": limit,
+        "in proportion": now * limit / measured if measured else limit,
+        "inverse": now * measured / limit if limit else limit,
+        "in layers": limit * settings.layer_height_mm.value,
+    }
+    return [(key, to[kind.moves], kind.name)]
 
 
 def _value(settings: Settings, key: str) -> float | None:

@@ -4,19 +4,13 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.pose import UPRIGHT_COS, uprightness
-from planner.rules.settings.setting_rule import PRACTICE, Case, compared
-
-SUPPORT_SHARE, LYING_BORE_MM = 0.25, 8.0
-FREE_MIN, FREE_MIN_CM2 = 2.0, 0.5
-"""Minutes to break the support off a part, and more for every cm2 that lay on it; common practice, no source."""
-SPECK_MM3 = 5.0
-"""Less support than this in an opening falls out by itself; common practice, no source."""
-BRIDGE_MM_S, BRIDGE_FAN_PERCENT, BRIDGE_SHORT_MM = 40.0, 20.0, 3.0
+from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
 
 
 def support_cost(case: Case) -> list[Finding]:
     """Say what support costs in grams and minutes, to lay and to take off, and where it is a good part of the whole."""
     density, found = case.material.density_g_cm3.value / 1000.0, []
+    most, each, more = (case.limit("support.cost", key) for key in ("most_percent", "free_min", "free_min_cm2"))
     for name, estimate in case.estimates.items():
         if estimate.support_mm3 <= 0 or estimate.deposited_mm3 <= 0:
             continue
@@ -29,12 +23,12 @@ def support_cost(case: Case) -> list[Finding]:
                 "support",
                 part=name,
                 measured=100.0 * share,
-                high=100.0 * SUPPORT_SHARE,
+                high=most.value,
                 unit="%",
                 what=f"support of {estimate.support_mm3 * density:.1f} g and {minutes:.0f} min a copy, under {lay:.1f} "
-                f"cm2 of it (about {FREE_MIN + FREE_MIN_CM2 * lay:.0f} min to take off and smooth),",
+                f"cm2 of it (about {each.value + more.value * lay:.0f} min to take off and smooth),",
                 remedy="look for another pose, or cut the part in two",
-                source="layer model; minutes by hand and limit: " + PRACTICE,
+                source=f"layer model; minutes by hand and limit: {most.source}",
                 worse=Verdict.GO,
             )
         )
@@ -43,7 +37,7 @@ def support_cost(case: Case) -> list[Finding]:
 
 def support_inside(case: Case) -> list[Finding]:
     """Keep support out of bores, slots and channels: it can be drilled out of straight ones only."""
-    found = []
+    found, most = [], case.limit("support.inside", "most_mm3")
     for name, estimate in case.estimates.items():
         if estimate.support_mm3 <= 0:
             continue
@@ -55,13 +49,13 @@ def support_inside(case: Case) -> list[Finding]:
                     opening,
                     part=name,
                     measured=space,
-                    high=SPECK_MM3,
+                    high=most.value,
                     unit="mm3",
                     what=f"the support inside {opening}",
                     remedy="lay it another way: nothing gets support out of a bent channel"
                     if curved
                     else "pick it out and clean the walls, or lay the part another way",
-                    source=f"layers in the chosen pose; limit: {PRACTICE}",
+                    source=f"layers in the chosen pose; limit: {most.source}",
                     worse=Verdict.NO_GO if curved else Verdict.GO_WITH_WORK,
                 )
             )
@@ -103,25 +97,25 @@ def support_on_skin(case: Case) -> list[Finding]:
 
 def lying_bores(case: Case) -> list[Finding]:
     """Say where a wide bore lies: its crown sags or is full of support."""
-    found = []
+    found, most = [], case.limit("bore.crown", "most_mm")
     for name, survey in case.surveys.items():
         down = case.downs.get(name)
         if down is None:
             continue
         wide = [bore for bore in survey.bores if uprightness(bore.axis, down) < UPRIGHT_COS]
-        largest = max((bore.drawn_diameter_mm * case.scale for bore in wide), default=None)
+        largest = max((bore.drawn_diameter_mm * max(case.factors(name)) for bore in wide), default=None)
         if largest is not None:
             found.append(
                 compared(
                     "bore.crown",
-                    "widest lying bore",
+                    "widest bore on its side",
                     part=name,
                     measured=largest,
-                    high=LYING_BORE_MM,
+                    high=most.value,
                     unit="mm",
-                    what="the widest lying bore",
+                    what="the widest bore with a horizontal axis",
                     remedy="its crown sags: stand it upright, or ream it round",
-                    source=PRACTICE,
+                    source=most.source,
                     worse=Verdict.GO,
                 )
             )
@@ -129,7 +123,12 @@ def lying_bores(case: Case) -> list[Finding]:
 
 
 def bridges(case: Case) -> list[Finding]:
-    """Lay what spans over air slowly and cooled."""
+    """Compare the speed and the fan where lines span over air with what they need to hold."""
+    most, cool, short = (
+        case.limit("bridge.speed", "most_mm_s"),
+        case.limit("bridge.cool", "low_percent"),
+        case.limit("bridge.cool", "short_mm"),
+    )
     asked = case.settings.bridge_speed_mm_s or case.settings.outer_contour_speed_mm_s
     speed, fan, found = min(asked.value, case.printer.speed_max_mm_s.value), case.settings.fan_percent.value, []
     for name, estimate in case.estimates.items():
@@ -142,11 +141,11 @@ def bridges(case: Case) -> list[Finding]:
                 "bridges",
                 part=name,
                 measured=speed,
-                high=BRIDGE_MM_S,
+                high=most.value,
                 unit="mm/s",
                 what=f"{name} {span}: the speed there",
-                remedy=f"set bridge_speed_mm_s to {BRIDGE_MM_S:g} or less: fast lines tear or sag",
-                source=PRACTICE,
+                remedy=f"set bridge_speed_mm_s to {most.value:g} or less: fast lines tear or sag",
+                source=most.source,
                 worse=Verdict.GO_WITH_WORK,
             )
         )
@@ -156,12 +155,21 @@ def bridges(case: Case) -> list[Finding]:
                 "bridges",
                 part=name,
                 measured=fan,
-                low=BRIDGE_FAN_PERCENT if estimate.bridge_span_mm > BRIDGE_SHORT_MM else 0.0,
+                low=cool.value if estimate.bridge_span_mm > short.value else 0.0,
                 unit="%",
                 what=f"{name} {span}: the fan",
-                remedy="give the fan 20 % or more there, or look for sagged lines and trim them",
-                source=PRACTICE,
+                remedy=f"give the fan {cool.value:g} % or more there, or look for sagged lines and trim them",
+                source=cool.source,
                 worse=Verdict.GO,
             )
         )
     return found
+
+
+RULES: tuple[SettingRule, ...] = (
+    support_cost,
+    support_inside,
+    support_on_skin,
+    lying_bores,
+    bridges,
+)

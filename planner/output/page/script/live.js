@@ -155,7 +155,7 @@ function show(percent) {
     write("route-finish", work.length ? `${work.length} to drill or change` : "clean only");
     write("finish-work", work.map((f) => `<li><bdi>${escaped(f.part || "job")}</bdi>, <bdi>${escaped(f.feature)}</bdi>: ${escaped(f.remedy)}</li>`).join(""));
     for (const station of ["size", "fit"]) {
-      const mine = result.findings.filter((f) => live.size_rules.some((start) => f.rule.startsWith(start)) === (station === "size"));
+      const mine = result.findings.filter((f) => live.size_rules.includes(f.rule) === (station === "size"));
       stationIs(station, worstOf(mine));
     }
   }

@@ -1,4 +1,4 @@
-"""Some layers of a part, one after the other, timed: seconds and mm by kind of line."""
+"""All layers of a part, one after the other, timed: seconds and mm by kind of line."""
 
 from __future__ import annotations
 
@@ -32,8 +32,8 @@ class Machine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Stretch:
-    """Totals over some layers, by kind of line in the order of ``KIND_NAMES``, and the motion time of each layer."""
+class TimedLayers:
+    """Totals over all layers, by kind of line in the order of ``KIND_NAMES``, and the motion time of each layer."""
 
     seconds: Floats
     length_mm: Floats
@@ -41,23 +41,14 @@ class Stretch:
     layer_s: tuple[float, ...]
     peak_flow_mm3_s: float
 
-    def __add__(self, other: Stretch) -> Stretch:
-        return Stretch(
-            seconds=self.seconds + other.seconds,
-            length_mm=self.length_mm + other.length_mm,
-            volume_mm3=self.volume_mm3 + other.volume_mm3,
-            layer_s=self.layer_s + other.layer_s,
-            peak_flow_mm3_s=max(self.peak_flow_mm3_s, other.peak_flow_mm3_s),
-        )
 
-
-def stretch_of(whole: LaidPart, machine: Machine, start: int, stop: int) -> Stretch:
-    """Lay out and time the layers from ``start`` to before ``stop``; layers do not depend on one another's motion."""
+def timed_layers(whole: LaidPart, machine: Machine) -> TimedLayers:
+    """Lay out and time every layer; layers do not depend on one another's motion."""
     settings, n = whole.settings, len(KIND_NAMES)
     width = settings.line_width_mm.value
     seconds, lengths, volumes = (np.zeros(n) for _ in range(3))
     layer_s, peak_flow = [], 0.0
-    for index, laid in enumerate(whole.layers(start, stop), start):
+    for index, laid in enumerate(whole.layers()):
         path, high = laid.path, laid.height_mm
         bead = bead_area_mm2(width, high)
         limits = np.minimum(_speeds(settings, first=index == 0), machine.speed_mm_s)
@@ -72,7 +63,7 @@ def stretch_of(whole: LaidPart, machine: Machine, start: int, stop: int) -> Stre
         volumes[:TRAVEL] += length[:TRAVEL] * bead
         layer_s.append(float(time.sum()))
         peak_flow = max(peak_flow, top * bead)
-    return Stretch(
+    return TimedLayers(
         seconds=seconds,
         length_mm=lengths,
         volume_mm3=volumes,

@@ -1,0 +1,1 @@
+"""Bores at scale, against hardware that keeps its size."""

@@ -1,0 +1,91 @@
+"""One bore with the hardware that goes through it, at any scale.
+
+A bore of inscribed diameter i prints at ``i s - u``, u being the printer's undersize. It must take the hardware with
+its running clearance, must not rattle, and must keep some wall beside it, also after drilling.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.rules.rule import at_least
+from planner.sourced import Sourced
+from planner.survey import Bore
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """Another stock size that may serve: the printed bore it needs at least and bears at most."""
+
+    label: str
+    need_mm: float
+    most_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoreCase:
+    """One bore and the hardware that goes through it; all lengths as drawn or as bought, in mm.
+
+    ``need_mm`` and ``most_mm`` are the least and largest printed bore, ``larger`` the next stock sizes.
+    """
+
+    part: str
+    feature: str
+    hardware: str
+    fit: str
+    bore: Bore
+    upright: bool
+    undersize_mm: Sourced
+    calibrated: bool
+    need_mm: float
+    most_mm: float
+    bush_mm: float
+    edge_limit_mm: float
+    larger: tuple[Stock, ...]
+    clearance_source: str
+    edge_source: str
+
+    @property
+    def feature_text(self) -> str:
+        """What a person would call it."""
+        return f"{self.hardware} in {self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
+
+    def printed_mm(self, s: float, undersize_mm: float | None = None) -> float:
+        """Return the printed diameter; at the middle undersize unless another is given."""
+        return self.bore.diameter_mm * s - (self.undersize_mm.value if undersize_mm is None else undersize_mm)
+
+    def scale_for(self, printed_mm: float) -> float:
+        """Return the scale at which the bore prints at a diameter."""
+        return (printed_mm + self.undersize_mm.value) / self.bore.diameter_mm
+
+    def left_mm(self, s: float, drill_mm: float) -> float:
+        """Return the wall left beside the bore after drilling it to a diameter."""
+        if self.bore.edge_wall_mm is None:
+            return float("inf")
+        return (self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2) * s - drill_mm / 2
+
+    def scale_leaving(self, drill_mm: float) -> float:
+        """Return the scale at which drilling to a diameter leaves just the least wall."""
+        if self.bore.edge_wall_mm is None:
+            return 0.0
+        return (self.edge_limit_mm + drill_mm / 2) / (self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2)
+
+    def drillable(self, s: float, drill_mm: float) -> bool:
+        """Return whether the bore can be drilled to a diameter: through, straight, and enough wall left."""
+        return self.bore.through and at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
+
+    def question(self) -> str:
+        """Return the one measurement that decides, where the undersize does."""
+        axis = "vertical" if self.upright else "horizontal"
+        low, high = self.undersize_mm.low, self.undersize_mm.high
+        return (
+            f"How much smaller does a bore of {self.bore.drawn_diameter_mm:.1f} mm with a {axis} axis print on this "
+            f"printer? Anything from {low:g} to {high:g} mm is usual, and it decides {self.hardware} in {self.part}."
+        )
+
+    def caution(self) -> str:
+        """Say that the undersize decides here."""
+        return (
+            f"Judged at {self.undersize_mm.value:g} mm undersize; between {self.undersize_mm.low:g} and "
+            f"{self.undersize_mm.high:g} mm the answer changes: measure a test bore first."
+        )

@@ -17,6 +17,8 @@ CLOSED_LEAST_PERCENT = 60.0
 """An inner side that closes less of its round than this says little about the rest; common practice, no source."""
 LEAST_RAYS_N = RAYS_N // 8
 """An inner side seen in fewer directions is none."""
+TOUCHING = 1e-6
+"""Share of the step between directions by which the ends of two lines that meet overlap."""
 JUMP_RAYS = 4
 """So many directions in which nothing is seen are a mouth or a slot, not a seam between facets."""
 ARC_STEPS = 41
@@ -97,17 +99,25 @@ def _seen(section: shapely.Geometry, hollow: shapely.Polygon, middle: Floats) ->
     ring = np.asarray(hollow.exterior.coords)
     start, way = ring[:-1] - middle, np.diff(ring, axis=0)
     halfway = shapely.points((ring[:-1] + ring[1:]) / 2)
-    is_open = shapely.distance(halfway, section.boundary) > 1e-9 * hollow.length
+    edges = [np.asarray(edge.coords) for edge in shapely.get_parts(section.boundary)]
+    tree = shapely.STRtree(np.concatenate([shapely.linestrings(np.stack([e[:-1], e[1:]], axis=1)) for e in edges]))
+    on_part, _ = tree.query(halfway, predicate="dwithin", distance=1e-9 * hollow.length)
+    is_open = ~np.isin(np.arange(len(way)), on_part)
+    first = np.arctan2(start[:, 1], start[:, 0])
+    cross = start[:, 0] * way[:, 1] - start[:, 1] * way[:, 0]
+    swept = np.arctan2(cross, np.einsum("ij,ij->i", start, start + way))
+    step = 2 * math.pi / RAYS_N
+    lowest = np.ceil(np.minimum(first, first + swept) / step - TOUCHING).astype(int)
+    rays_n = np.maximum(np.floor(np.maximum(first, first + swept) / step + TOUCHING).astype(int) - lowest + 1, 0)
+    line = np.repeat(np.arange(len(start)), rays_n)
+    ray = lowest[line] + np.arange(len(line)) - np.repeat(np.cumsum(rays_n) - rays_n, rays_n)
+    across = np.cos(ray * step) * way[line, 1] - np.sin(ray * step) * way[line, 0]
+    with np.errstate(divide="ignore", invalid="ignore"):  # a line seen edge-on is met at the ends of its neighbours
+        far = cross[line] / across
+    met = np.isfinite(far) & (far > 0.0)
+    order = np.lexsort((-far[met], ray[met] % RAYS_N))  # the nearest is written last
     found = np.full(RAYS_N, math.inf)
-    for index, angle in enumerate(np.arange(RAYS_N) * (2 * math.pi / RAYS_N)):
-        x, y = math.cos(angle), math.sin(angle)
-        across = x * way[:, 1] - y * way[:, 0]
-        with np.errstate(divide="ignore", invalid="ignore"):
-            along = (start[:, 0] * y - start[:, 1] * x) / across
-            far = (start[:, 0] * way[:, 1] - start[:, 1] * way[:, 0]) / across
-        far[~((along >= -1e-9) & (along <= 1 + 1e-9) & (far > 0.0))] = math.inf
-        nearest = int(np.argmin(far))
-        found[index] = math.inf if is_open[nearest] else far[nearest]
+    found[(ray[met] % RAYS_N)[order]] = np.where(is_open[line[met]], math.inf, far[met])[order]
     return found
 
 

@@ -64,7 +64,7 @@ def inside_at(solid: Solid, station_percent: float, kind: str) -> Inside | None:
     if outline is None:
         return None
     shape = shapely.convex_hull(shapely.MultiPoint(outline))
-    return Inside(mm=shape.length if kind == "around" else _longest_side(shape), open_percent=open_percent)
+    return Inside(mm=float(shape.length) if kind == "around" else _longest_side(shape), open_percent=open_percent)
 
 
 def _section(solid: Solid, station_percent: float, axis: int) -> shapely.Geometry | None:

@@ -18,6 +18,8 @@ PARALLEL_COS = 0.999
 ALIKE_MM = 0.3
 """Two patterns are the same where every axis lies this near; common practice, no source."""
 FEW = 2
+PARTS_MOST = 40
+"""Among more axes than this no part of a pattern is looked for, only all of it."""
 
 Floats = NDArray[np.float64]
 
@@ -108,17 +110,28 @@ def _flat(axes: Sequence[BoreAxis]) -> Floats | None:
 
 
 def _matches(points: Floats, pattern: Floats) -> set[frozenset[int]]:
-    """Return the largest sets of points that the pattern falls on, laid with two of its own on two of them."""
-    found: set[frozenset[int]] = set()
-    for p, q in permutations(range(len(pattern)), FEW):
-        if p != 0 and len(pattern) <= len(points) and found and len(max(found, key=len)) == len(pattern):
-            break  # a whole pattern lies with its first axis somewhere
-        long = math.dist(pattern[p], pattern[q])
-        for i, j in permutations(range(len(points)), FEW):
-            if abs(math.dist(points[i], points[j]) - long) < ALIKE_MM:
-                found |= {_laid(points, pattern, (p, q, i, j), flip) for flip in (False, True)}
+    """Return the sets of points that all of the pattern falls on, else those that the most of it does."""
+    whole = _laid_on(points, pattern, 0, 1)  # a whole pattern lies with its first two axes somewhere
+    if any(len(match) == len(pattern) for match in whole):
+        return {match for match in whole if len(match) == len(pattern)}
+    if max(len(points), len(pattern)) > PARTS_MOST:
+        return set()
+    far = np.linalg.norm(pattern[:, None] - pattern[None, :], axis=2) + np.diag(np.full(len(pattern), np.inf))
+    found = {match for p in range(len(pattern)) for match in _laid_on(points, pattern, p, int(np.argmin(far[p])))}
     most = max((len(match) for match in found), default=0)
     return {match for match in found if len(match) == most}
+
+
+def _laid_on(points: Floats, pattern: Floats, p: int, q: int) -> set[frozenset[int]]:
+    """Return the points under a pattern for every way to lay its axes p and q on two of the points."""
+    long = math.dist(pattern[p], pattern[q])
+    pairs = permutations(range(len(points)), FEW)
+    return {
+        _laid(points, pattern, (p, q, i, j), flip)
+        for i, j in pairs
+        if abs(math.dist(points[i], points[j]) - long) < ALIKE_MM
+        for flip in (False, True)
+    }
 
 
 def _laid(points: Floats, pattern: Floats, ends: tuple[int, int, int, int], flip: bool) -> frozenset[int]:

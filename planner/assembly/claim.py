@@ -50,33 +50,36 @@ class Claims:
 
 def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
     """Match every piece of hardware that needs a bore with the bores of the parts it joins."""
-    wanted: dict[tuple[str, str], tuple[Bore, ...]] = {}
-    fits: dict[str, Fit] = {}
+    wanted: dict[tuple[int, str], tuple[Bore, ...]] = {}
+    fits: dict[int, Fit] = {}
     missing: list[Finding] = []
     guesses: list[Guess] = []
-    for hardware in job.hardware:
+    for item, hardware in enumerate(job.hardware):
         if hardware.kind in SEATS:
             continue
-        fit = fits[hardware.name] = hardware.fit or USUAL_FIT[hardware.kind]
+        fit = fits[item] = hardware.fit or USUAL_FIT[hardware.kind]
         if hardware.fit is None:
             guesses.append(Guess(what=f"fit of {hardware.name}", value=fit, why=f"usual for a {hardware.kind}"))
         for part in hardware.joins:
             bores, guess = matching(surveys[part], hardware, fit, job)
-            wanted[hardware.name, part] = bores
+            wanted[item, part] = bores
             guesses += [guess] if guess else []
     shares = shared_out(job, wanted)
     claims, asked, holds = _claims(job, shares, fits)
-    for hardware in job.hardware:
-        parts = [part for part in hardware.joins if not shares.taken.get((hardware.name, part), (None,))]
+    for item, hardware in enumerate(job.hardware):
+        parts = [part for part in hardware.joins if not shares.taken.get((item, part), (None,))]
         missing += [_missing(hardware, part, surveys[part]) for part in parts]
-    guesses += [Guess(what=f"{what} in {part}", value="assigned", why=why) for part, what, why in shares.reasons]
+    guesses += [
+        Guess(what=f"{what} of {part}", value=job.hardware[item].name, why=why)
+        for part, item, what, why in shares.reasons
+    ]
     return Claims(
         claims=claims, missing=(*missing, *holds), guesses=tuple(dict.fromkeys(guesses)), asked=frozenset(asked)
     )
 
 
 def _claims(
-    job: Job, shares: Shares, fits: Mapping[str, Fit]
+    job: Job, shares: Shares, fits: Mapping[int, Fit]
 ) -> tuple[tuple[Claim, ...], set[tuple[str, str]], list[Finding]]:
     """Return one claim a bore, the bores that none names, and a question for each contest.
 
@@ -84,24 +87,25 @@ def _claims(
     """
     claims: list[Claim] = []
     asked: set[tuple[str, str]] = set()
-    by_name = {hardware.name: hardware for hardware in job.hardware}
-    open_to = {(c.part, bore.id): c.names for c in shares.contests for bore in c.bores}
-    for (name, part), bores in shares.taken.items():
-        hardware = by_name[name]
+    open_to = {(c.part, bore.id): c.items for c in shares.contests for bore in c.bores}
+    claimed: set[tuple[str, str]] = set()
+    for (item, part), bores in shares.taken.items():
+        hardware = job.hardware[item]
         for bore in bores:
-            names = open_to.get((part, bore.id), (name,))
-            alike = len({(by_name[n].kind, by_name[n].diameter_mm, fits[n]) for n in names}) == 1
-            if not alike:
+            items = open_to.get((part, bore.id), (item,))
+            if len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i]) for i in items}) > 1:
                 asked.add((part, bore.id))
-            elif not any(claim.part == part and claim.bore.id == bore.id for claim in claims):
-                others = tuple(other for other in names if other != name)
-                claims.append(Claim(part=part, bore=bore, hardware=hardware, fit=fits[name], or_else=others))
-    return tuple(claims), asked, [_contest(contest) for contest in shares.contests]
+            elif (part, bore.id) not in claimed:
+                claimed.add((part, bore.id))
+                others = tuple(job.hardware[i].name for i in items if i != item)
+                claims.append(Claim(part=part, bore=bore, hardware=hardware, fit=fits[item], or_else=others))
+    return tuple(claims), asked, [_contest(job, contest) for contest in shares.contests]
 
 
-def _contest(contest: Contest) -> Finding:
+def _contest(job: Job, contest: Contest) -> Finding:
     """Ask which piece of hardware goes where."""
-    names, ids = " or ".join(contest.names), ", ".join(bore.id for bore in contest.bores)
+    named = [job.hardware[item].name for item in contest.items]
+    names, ids = " or ".join(named), ", ".join(bore.id for bore in contest.bores)
     size = contest.bores[0].drawn_diameter_mm
     return Finding(
         rule="bore.shared",
@@ -114,7 +118,7 @@ def _contest(contest: Contest) -> Finding:
         why=f"{ids} of {contest.part}, {size:.2f} mm, may take {names}: neither their axes nor the numbers stated tell",
         remedy="state the parts that each joins and how many there are, or give each its own bore_mm",
         source="job file against the survey of the meshes",
-        question=f"Which bores of {contest.part} take {contest.names[0]}, and which {', '.join(contest.names[1:])}?",
+        question=f"Which bores of {contest.part} take {named[0]}, and which {', '.join(named[1:])}?",
     )
 
 

@@ -36,6 +36,14 @@ class Verdict(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Extent:
+    """How far a place reaches at scale: the area of its surface, both sides, and its length."""
+
+    area_mm2: float
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """One rule's answer about one feature of one part.
 
@@ -65,6 +73,8 @@ class Finding:
         A word of care that stands beside the verdict without changing it; empty if none.
     question
         The one measurement or answer that would decide; empty if none.
+    extent
+        How far a thin wall reaches below its limit; None where it is not thin.
     """
 
     rule: str
@@ -80,6 +90,7 @@ class Finding:
     source: str = ""
     caution: str = ""
     question: str = ""
+    extent: Extent | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

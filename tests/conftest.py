@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Callable, Iterator
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from hypothesis import settings
 
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
 from planner.mesh import Solid
+from planner.plan import Plan, make_plan, prepare
 from tests.shapes import written
 
 settings.register_profile("same", derandomize=True, deadline=None)  # the same examples on every machine
@@ -43,6 +45,17 @@ def _standard() -> Settings:
 @pytest.fixture(name="heron", scope="session")
 def _heron() -> Path:
     return shipped("sample_parts") / "heron" / "job.toml"
+
+
+TODAY = date(2026, 12, 1)
+
+
+@pytest.fixture(name="heron_plan", scope="session")
+def _heron_plan(heron: Path, tmp_path_factory: pytest.TempPathFactory) -> Plan:
+    """Plan the Heron once for all tests that only look at it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("FITWRIGHT_CACHE", str(tmp_path_factory.mktemp("kept")))
+        return make_plan(prepare(read_job(heron), TODAY))
 
 
 MakeJob = Callable[..., Job]

@@ -10,7 +10,8 @@ import numpy as np
 
 from planner.mesh import Solid, write_stl
 
-DATA = Path(__file__).parent / "data"
+ROOT = Path(__file__).parents[1]
+DATA = ROOT / "tests" / "data"
 Manifold = manifold3d.Manifold
 
 

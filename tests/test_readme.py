@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shlex
 import shutil
@@ -12,7 +13,7 @@ import pytest
 from planner.errors import JobError
 from planner.job import printer_text, read_job, read_settings
 from planner.mesh import placed
-from tests.cli.test_commands import run
+from tests.cli.running import run
 from tests.gcode.writer import Program
 from tests.shapes import bored_plate, cuboid, written
 
@@ -45,6 +46,21 @@ def test_console_blocks_run_in_order(tmp_path: Path) -> None:
         assert done.returncode in (0, 1), (line, done.stderr)
 
     assert len(lines) == 3
+
+
+def test_the_whole_small_job_works(heron: Path, tmp_path: Path) -> None:
+    """With the meshes of the sample device it is checked as it stands, on no guess, and every table is used."""
+    shutil.copytree(heron.parent / "parts", tmp_path / "parts")
+    (tmp_path / "job.toml").write_text(_blocks("toml")[0], encoding="utf-8")
+    done = run("check", "job.toml", "--json", "check.json", cwd=tmp_path)
+    told = json.loads((tmp_path / "check.json").read_text(encoding="utf-8"))
+    job = read_job(tmp_path / "job.toml")
+
+    assert done.returncode == 0, done.stdout
+    assert told["guesses"] == []
+    assert told["scale_percent"] == pytest.approx(100.0 * (58.0 + 2 * 3.0) / 62.0)
+    assert job.size.mirrored
+    assert all((job.hardware, job.gaps, job.cords, job.straps, job.use.kept))
 
 
 def test_the_blocks_about_programs_run(tmp_path: Path) -> None:
@@ -106,7 +122,7 @@ def test_links_and_pictures_exist() -> None:
 
 def test_the_block_about_plates_reads_as_it_stands(heron: Path, tmp_path: Path) -> None:
     """A bed of five corners with a zone, a spare, and who shares a plate: read by the program's own readers."""
-    bed, rules = _blocks("toml")[0].split("# job.toml")
+    bed, rules = _blocks("toml")[1].split("# job.toml")
     own = re.sub(r"(?m)^bed = .*$", lambda _: bed.split("\n", 1)[1].strip(), printer_text("bench-220", tmp_path))
     (tmp_path / "own-printer.toml").write_text(own, encoding="utf-8")
     shutil.copytree(heron.parent / "parts", tmp_path / "parts")
@@ -126,7 +142,7 @@ def test_the_block_about_plates_reads_as_it_stands(heron: Path, tmp_path: Path) 
 
 def test_the_block_about_dates_reads_as_it_stands_and_has_every_key(heron: Path, tmp_path: Path) -> None:
     """Read by the program's own reader; what [plan] knows beside it is told elsewhere (plates) or is money."""
-    block = _blocks("toml")[1]
+    block = _blocks("toml")[2]
     shutil.copytree(heron.parent / "parts", tmp_path / "parts")
     path = tmp_path / "job.toml"
     path.write_text(f'[job]\nname = "x"\n[[part]]\nname = "link"\nmesh = "parts/link.stl"\n{block}', encoding="utf-8")

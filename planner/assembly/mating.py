@@ -87,7 +87,7 @@ def _loose(groups: Sequence[Sequence[str]]) -> Finding:
         measured=float(len(groups)),
         limit=1.0,
         unit="groups",
-        why=f"the hardware and gaps named leave {len(groups)} groups of parts that nothing joins: {told}",
+        why=f"the hardware and gaps of the job leave {len(groups)} groups of parts that nothing joins: {told}",
         source="job file",
     )
 

@@ -51,7 +51,7 @@ class Coupon:
 def coupon(line_width_mm: float, job_bore_mm: float | None = None) -> Coupon:
     """Return the coupon for a line width; ``job_bore_mm`` is a bore of a job, as drawn at size, for both ladders.
 
-    A plate carries upright bores, pins, walls and slits; a bar along its back carries lying bores, a row along its
+    A plate carries upright bores, pins, walls and slits; a bar along its back carries horizontal bores, a row along its
     front gates to be bridged and wedges that lean out. The plate's length and breadth and the bar's height are the
     scales. It is printed without support.
     """

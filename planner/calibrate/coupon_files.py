@@ -16,7 +16,7 @@ MESH, READINGS, READINGS_NEW = "coupon.stl", "readings.toml", "readings-new.toml
 def write_coupon(
     folder: Path, made: Coupon, *, printer: str, material: str, nozzle_mm: float, day: date
 ) -> tuple[Path, Path]:
-    """Write both files and return their paths; beside a form that somebody filled in, a new one is written."""
+    """Write both files and return their paths; a form that is filled in stays, with a new one next to it."""
     folder.mkdir(parents=True, exist_ok=True)
     mesh, readings = folder / MESH, folder / READINGS
     write_stl(mesh, [made.solid])

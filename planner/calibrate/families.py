@@ -1,4 +1,4 @@
-"""Families: which kind of piece makes plates fail more often than the common rate says, as far as a log can tell.
+"""Families: which kinds of piece make plates fail more often than the common rate, as a log shows.
 
 Clayton and Kaldor (1987, Biometrics 43:671): counts are Poisson with the expected number times a ratio, and the ratios
 come from a Gamma of mean 1; the estimate (seen + a)/(expected + a) shrinks to the common rate where little was seen.

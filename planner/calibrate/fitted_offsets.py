@@ -80,7 +80,7 @@ def offset_mm(
         (r.feature.inside_mm, r.measured_mm) for r in readings if r.feature.kind == kind and r.measured_mm is not None
     ]
     if len(pairs) < least_n:
-        notes.append(f"{kind}: {len(pairs)} readings, {least_n} are needed: kept as it was")
+        notes.append(f"{kind}: {len(pairs)} readings, but {least_n} are needed: kept as it was")
         return None
     size = np.array([inside for inside, _ in pairs])
     under = np.array([inside - measured for inside, measured in pairs])
@@ -92,7 +92,9 @@ def offset_mm(
         if line.pvalue < SLOPE_P:
             ends = line.intercept + line.slope * np.array([size.min(), size.max()])
             low, high = min(low, float(ends.min())), max(high, float(ends.max()))
-            notes.append(f"{kind}: the offset changes by {line.slope:+.3f} mm a mm of diameter; the range spans it")
+            notes.append(
+                f"{kind}: the offset changes by {line.slope:+.3f} mm per mm of diameter; the range covers that"
+            )
     return Sourced(value=middle, low=low, high=high, kind="measured", source=source)
 
 
@@ -101,11 +103,11 @@ def _threshold(readings: Sequence[Reading], kind: FeatureKind, source: str, note
     tried = sorted((r.feature.drawn_mm, r.passed) for r in readings if r.feature.kind == kind and r.passed is not None)
     good = [size for size, passed in tried if passed and all(p for s, p in tried if s >= size)]
     if not good:
-        notes.append(f"{kind}: none came out, or none was read: kept as it was")
+        notes.append(f"{kind}: none came out, or none was read; kept as it was")
         return None
     failed = [size for size, passed in tried if not passed]
     if any(passed for size, passed in tried if failed and size < max(failed)):
-        notes.append(f"{kind}: a smaller one came out and a larger one did not: the larger decides")
+        notes.append(f"{kind}: a smaller one came out although a larger one did not; the larger decides")
     least = min(good)
     return Sourced(value=least, low=max(failed, default=0.0), high=least, kind="measured", source=source)
 

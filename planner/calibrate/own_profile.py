@@ -29,7 +29,7 @@ def own_profile(base_text: str, values: Mapping[str, Sourced | None], made_for: 
 
 
 def with_families(text: str, risks: Sequence[FamilyRisk]) -> str:
-    """Return the text of a profile with ``[fails_by]`` anew at its end; as it stands where a log counts no pieces."""
+    """Return the text of a profile with ``[fails_by]`` renewed at its end; unchanged where a log counts no pieces."""
     if not risks:
         return text
     text = re.sub(r"(?ms)^\[fails_by\]\n.*?(?=^\[|\Z)", "", text).rstrip("\n")

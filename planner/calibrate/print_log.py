@@ -86,7 +86,7 @@ def read_log(path: Path) -> tuple[Print, ...]:
     try:
         text = path.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as problem:
-        told = getattr(problem, "strerror", None) or "it is no UTF-8 text"
+        told = getattr(problem, "strerror", None) or "it is not UTF-8 text"
         raise ProfileError(where=str(path), wrong=f"it cannot be read ({told})", todo="check the path") from None
     dialect = ";" if text.split("\n", 1)[0].count(";") > text.split("\n", 1)[0].count(",") else ","
     rows = list(csv.reader(io.StringIO(text), delimiter=dialect, skipinitialspace=True))
@@ -169,14 +169,14 @@ def _ratio(
     """Return the median of real over planned with P10 and P90, and tell a drift of the last five."""
     ratios = np.array([real / planned for real, planned in pairs if real and planned])
     if len(ratios) < LEAST_N:
-        notes.append(f"{what}: {len(ratios)} finished plates tell both, {LEAST_N} are needed: 30 % either way stand")
+        notes.append(f"{what}: {len(ratios)} finished plates have both values, but {LEAST_N} are needed; ± 30 % stays")
         return None
     low, middle, high = np.quantile(ratios, [0.1, 0.5, 0.9])
     if len(ratios) >= 2 * RECENT_N:
         test = stats.mannwhitneyu(ratios[-RECENT_N:], ratios[:-RECENT_N])
         if test.pvalue < DRIFT_P:
             now, before = float(np.median(ratios[-RECENT_N:])), float(np.median(ratios[:-RECENT_N]))
-            took = f"the last {RECENT_N} plates took {now:.2f} times the plan, those before {before:.2f}"
+            took = f"the last {RECENT_N} plates took {now:.2f} times the planned value, those before {before:.2f} times"
             notes.append(f"{what}: {took}: look at the printer")
     told = f"{source}, n = {len(ratios)}"
     return Sourced(value=float(middle), low=float(low), high=float(high), kind="measured", source=told)
@@ -221,6 +221,6 @@ def _number(cells: dict[str, str], key: str, where: str) -> float | None:
         value = math.nan
     if not (math.isfinite(value) and value >= 0):
         raise ProfileError(
-            where=where, wrong=f"{key} '{text}' is no number of 0 or more", todo="write hours as 3.5, grams as 120"
+            where=where, wrong=f"{key} '{text}' is not a number of 0 or more", todo="write hours as 3.5, grams as 120"
         )
     return value

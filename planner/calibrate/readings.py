@@ -27,7 +27,7 @@ PASSED: dict[FeatureKind, str] = {"wall": "whole", "gap": "open", "bridge": "cle
 FAR = 0.25
 """A reading farther than this share (or 1.5 mm) from the drawn size is a slip of the unit or of the line."""
 HEAD = """\
-# What the coupon measured. Fill in what you can, leave out the rest; least three bores each way.
+# What the coupon measured. Fill in what you can and leave out the rest; at least three bores of each kind.
 # Bores: the largest drill shank or pin gauge that goes in by hand, or calipers inside. Pins, length, breadth,
 # height: calipers outside. All mm.
 # Walls: whole = true where it stands straight and solid. Gaps: open = true where a strip of paper (0.1 mm) passes.

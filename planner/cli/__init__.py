@@ -22,17 +22,17 @@ def main() -> None:
     except BrokenPipeError:  # the reader of our output went away
         sys.exit(0)
     except OSError as error:
-        _refuse(f"{error.filename or 'file'}: {error.strerror or error}; check that it exists and may be written.")
+        _refuse(f"{error.filename or 'file'}: {error.strerror or error}; check that it exists and can be written.")
     except MemoryError:
-        _refuse("memory: there is not enough of it for these meshes; simplify them or plan fewer at once.")
+        _refuse("memory: too little for these meshes; simplify them or plan fewer at once.")
     except (KeyboardInterrupt, typer.Abort):
-        print("stopped; nothing half-written was left behind.", file=sys.stderr)
+        print("stopped; no half-written file is left.", file=sys.stderr)
         sys.exit(130)
     except Exception as error:
-        told = getattr(error, "format_message", None)  # a wrong word on the command line, whatever its class is called
-        if told is None:
+        message = getattr(error, "format_message", None)  # a wrong word on the command line, whatever its class
+        if message is None:
             raise
-        _refuse(f"{told()} See fitwright --help.")
+        _refuse(f"{message()} See fitwright --help.")
 
 
 def _refuse(sentence: str) -> None:

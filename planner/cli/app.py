@@ -11,6 +11,7 @@ import typer
 
 from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
+from planner.cli.fit.keys_command import keys
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
@@ -30,27 +31,28 @@ app = typer.Typer(
     name="fitwright",
     help="Plans and checks a many-part printed device at the size that fits one person.",
     epilog="Exit codes: 0 go or go-with-work; 1 hold or no-go; 2 the command or a file is wrong. "
-    "This program checks geometry and plan only; it does not judge a body, strength in use or medical matters.",
+    "This program checks shape and plan only; it does not judge a body, strength in use or anything medical.",
     rich_markup_mode=None,  # plain help: the rich one takes a quarter of a second to load
     pretty_exceptions_enable=False,
 )
 COMMANDS: dict[Callable[..., None], str] = {
-    demo: "Copy the sample device, plan it, say where the report is.",
+    demo: "Copy the sample device, plan it, and show where the report is.",
     start: "Write a commented job.toml for a folder of meshes.",
-    inspect: "Measure meshes alone.",
-    check: "Say whether every part and joint works at this size.",
-    window: "Say which sizes work, what ends them, what widens them.",
-    rebore: "Write the parts at size, openings put back to hardware size.",
+    inspect: "Measure mesh files.",
+    check: "Check whether every part and joint works at this size.",
+    window: "Show which sizes work, what limits them, what would help.",
+    rebore: "Write the parts at size, with bores that fit the hardware.",
     rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",
-    coupon: "Write the test coupon and the file for its readings.",
-    calibrate: "Fit a printer's own offsets to the coupon's readings.",
-    learn: "Put a trusted G-code program's settings into the job.",
-    audit: "Compare a G-code program with the plan, by its motion.",
+    coupon: "Write the coupon (a test piece) and a form for its readings.",
+    calibrate: "Compute a printer's own offsets from coupon readings.",
+    learn: "Copy the settings of a G-code program into the job.",
+    audit: "Compare what a G-code program does with the plan.",
     plan: "Plan everything: plates, hours, material, cost, report.",
-    chapter: "Plan all jobs of a chapter, and keep its ledger.",
-    release: "Release the hand-over sheet, or say what is missing.",
-    desk: "A page to work at, for this computer only.",
+    chapter: "Plan all jobs of a chapter together, with totals.",
+    release: "Release the hand-over sheet, or list what is missing.",
+    keys: "Print every key of job.toml, plan.json and profiles.",
+    desk: "Work in a page in the browser, on this computer only.",
 }
 for command, about in COMMANDS.items():
     app.command(short_help=about)(command)

@@ -1,4 +1,4 @@
-"""From what a person typed to a prepared job: a file, a folder, and what replaces a value in it."""
+"""The job that a path on the command line names, with the values that options replace."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
 def load(
     path: Path,
     *,
-    scale: float | None = None,
+    percent: float | None = None,
     printer: str | None = None,
     material: str | None = None,
     unit: str | None = None,
@@ -31,21 +31,21 @@ def load(
     else:
         job = read_job(path / "job.toml" if path.is_dir() else path)
         job = replace(job, mesh_unit=unit) if unit else job
-    return with_changes(job, percent=scale, printer=printer, material=material)
+    return with_changes(job, percent=percent, printer=printer, material=material)
 
 
 def named(
     path: Path,
     *,
     several: bool,
-    scale: float | None = None,
+    percent: float | None = None,
     printer: str | None = None,
     material: str | None = None,
     unit: str | None = None,
 ) -> Job:
     """Return the job of one of several paths; what is wrong with it names the path, as all may be called job.toml."""
     try:
-        return load(path, scale=scale, printer=printer, material=material, unit=unit)
+        return load(path, percent=percent, printer=printer, material=material, unit=unit)
     except FitwrightError as problem:
         if several and not problem.where.startswith(str(path)):
             problem.where = f"{path}: {problem.where.removeprefix(path.name).lstrip(': ')}".rstrip(": ")

@@ -16,16 +16,14 @@ class PaperChoice(StrEnum):
     letter = "letter"
 
 
-JobArgument = Annotated[Path, typer.Argument(help="A job.toml, or a folder of meshes to guess a job from.")]
+JobArgument = Annotated[Path, typer.Argument(help="A job.toml, or a folder of meshes from which a job is guessed.")]
 JsonOption = Annotated[
     str,
-    typer.Option(
-        "--json", metavar="PATH", help="Write the result as JSON; `-` for stdout, which then carries JSON only."
-    ),
+    typer.Option("--json", metavar="PATH", help="Write the result as JSON; `-` writes it to stdout and nothing else."),
 ]
-QuietOption = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
+QuietOption = Annotated[bool, typer.Option("--quiet", "-q", help="Print errors only.")]
 ScaleOption = Annotated[
-    float | None, typer.Option("--scale", metavar="PERCENT", help="Try another scale than the job's, in percent.")
+    float | None, typer.Option("--scale", metavar="PERCENT", help="Try a scale other than the job's, in percent.")
 ]
 PrinterOption = Annotated[
     str | None, typer.Option("--printer", metavar="NAME", help="Another printer: a shipped name, or a profile's path.")
@@ -34,8 +32,8 @@ MaterialOption = Annotated[
     str | None,
     typer.Option("--material", metavar="NAME", help="Another material: a shipped name, or a profile's path."),
 ]
-AllOption = Annotated[bool, typer.Option("--all", help="Also show what passes.")]
+AllOption = Annotated[bool, typer.Option("--all", help="Also show the checks that pass.")]
 UnitOption = Annotated[
-    str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that name none: mm, cm, m or inch.")
+    str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that state none: mm, cm, m or inch.")
 ]
-PaperOption = Annotated[PaperChoice, typer.Option("--paper", help="Size of the papers for the bench.")]
+PaperOption = Annotated[PaperChoice, typer.Option("--paper", help="Paper size of the bench papers.")]

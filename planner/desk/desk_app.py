@@ -127,7 +127,7 @@ async def _guard(token: str, port: int, request: Request, go_on: Callable[[Reque
     if request.headers.get("host") not in hosts or (
         origin is not None and origin not in {f"http://{h}" for h in hosts}
     ):
-        return PlainTextResponse("this desk answers its own page only", status_code=403)
+        return PlainTextResponse("the desk answers only to its own page", status_code=403)
     opening = request.url.path == "/" and request.method == "GET" and "token" in request.query_params
     given = request.query_params["token"] if opening else request.cookies.get(COOKIE.format(port), "")
     if not hmac.compare_digest(given.encode(), token.encode()):
@@ -157,7 +157,7 @@ async def _json(request: Request) -> dict[str, Any]:
     except (ValueError, RecursionError):
         found = None
     if not isinstance(found, dict):
-        raise CommandError(where="request", wrong="it is no JSON table", todo="send one")
+        raise CommandError(where="request", wrong="it is not a JSON object", todo="send one")
     return found
 
 

@@ -79,7 +79,7 @@ def with_form(text: str, fields: Mapping[str, Any]) -> str:
     try:
         document = tomlkit.parse(text)
     except (TOMLKitError, ValueError, RecursionError):
-        raise CommandError(where="job.toml", wrong="it is no TOML yet", todo="mend it in the whole file") from None
+        raise CommandError(where="job.toml", wrong="it is not TOML yet", todo="correct it in the whole file") from None
     for room, known in (("job", JOB_FIELDS), ("size", SIZE_FIELDS)):
         given = _mapping(fields.get(room, {}), room)
         if not given:
@@ -111,12 +111,12 @@ def _tables(value: Any) -> list[Mapping[str, Any]]:
 def _written(value: Any, room: str) -> MutableMapping[str, Any]:
     """Return a table of the file, however it is written: under a heading, in one line, or in several places."""
     if not isinstance(value, MutableMapping):
-        raise CommandError(where=room, wrong="the file holds no table there", todo="mend it in the whole file")
+        raise CommandError(where=room, wrong="the file holds no table there", todo="correct it in the whole file")
     return value
 
 
 def _mapping(value: Any, where: str) -> Mapping[str, Any]:
     """Return a value that must be a table."""
     if not isinstance(value, Mapping):
-        raise CommandError(where=where[:80], wrong="it is no table of fields", todo="send fields by their names")
+        raise CommandError(where=where[:80], wrong="it is not a table of fields", todo="send fields by their names")
     return value

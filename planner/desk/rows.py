@@ -94,7 +94,7 @@ def change_rows(document: TOMLDocument, change: Mapping[str, Any]) -> str:
         )
     known, number, fields = {field.key: field for field in rows.fields}, change.get("row"), change.get("fields", {})
     if not isinstance(fields, Mapping):
-        raise CommandError(where=rows.name, wrong="it is no table of fields", todo="send fields by their names")
+        raise CommandError(where=rows.name, wrong="it is not a table of fields", todo="send fields by their names")
     held = _held(document, rows)
     if number is None:
         _add(held, fields, known, rows)
@@ -136,7 +136,7 @@ def _held(document: TOMLDocument, rows: Rows) -> MutableSequence[Any]:
         table[last] = tomlkit.array() if isinstance(table, InlineTable) else tomlkit.aot()
     held = table[last] if isinstance(table, MutableMapping) else None
     if not isinstance(held, MutableSequence):
-        raise CommandError(where=rows.name, wrong="the file holds no list of them", todo="mend it in the whole file")
+        raise CommandError(where=rows.name, wrong="the file holds no list of them", todo="correct it in the whole file")
     return held
 
 

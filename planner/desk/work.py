@@ -48,7 +48,7 @@ class DeskWork:
             job = with_changes(job, percent=percent)
         with self._lock:
             if self._state["state"] == "working":
-                raise CommandError(where="plan", wrong="one is being made", todo="wait until it is done")
+                raise CommandError(where="plan", wrong="a plan is being made", todo="wait until it is done")
             self._state, self._began = {"state": "working", "what": "starting", "share": 0.0}, time.monotonic()
 
         def report(what: str, share: float) -> None:

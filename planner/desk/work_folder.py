@@ -51,7 +51,9 @@ class DeskFolder:
         """Keep a mesh file once it was read as a solid; return its name."""
         if not MESH_NAME.fullmatch(name) or ".." in name:
             raise CommandError(
-                where=repr(name[:80]), wrong="this is no name for a mesh", todo="use letters, digits and .stl or .3mf"
+                where=repr(name[:80]),
+                wrong="this is not a name for a mesh",
+                todo="use letters, digits and .stl or .3mf",
             )
         if len(self.meshes()) >= MESHES_MOST:
             raise CommandError(where=name, wrong=f"there are {MESHES_MOST} meshes already", todo="take some away")
@@ -76,7 +78,9 @@ class DeskFolder:
     def guess_job(self) -> str:
         """Write the job file that the meshes make by themselves, every guess marked; return its text."""
         if self.job_file.exists():
-            raise CommandError(where="job.toml", wrong="it is there already", todo="change it, it is not written over")
+            raise CommandError(
+                where="job.toml", wrong="it is there already", todo="give it another name; it is not overwritten"
+            )
         if not self.meshes():
             raise CommandError(where="parts", wrong="there is no mesh yet", todo="drop some in first")
         job = job_of_folder(self.parts, printer=read_printer("bench-220", self.path))
@@ -87,7 +91,7 @@ class DeskFolder:
     def save_job(self, text: str) -> str:
         """Keep a job file that reads as one and stays inside the folder; return its text."""
         if any("\ud800" <= letter <= "\udfff" for letter in text):
-            raise JobError(where="job.toml", wrong="it holds half a letter, which no file can", todo="write it anew")
+            raise JobError(where="job.toml", wrong="it holds an incomplete character", todo="write it anew")
         self._confined(text)
         target = self._inside(self.job_file)
         with self._changing, whole(target) as tried:
@@ -107,7 +111,7 @@ class DeskFolder:
     def job(self) -> Job:
         """Return the job of the file."""
         if not self.job_file.is_file():
-            raise CommandError(where="job.toml", wrong="there is none yet", todo="drop meshes in and let it be guessed")
+            raise CommandError(where="job.toml", wrong="there is none yet", todo="drop meshes in and have it guessed")
         self._confined(self.job_words())
         return read_job(self.job_file)
 
@@ -124,7 +128,7 @@ class DeskFolder:
             real = path.resolve()
             real.is_file()
         except (ValueError, OSError):
-            raise CommandError(where=repr(path.name[:80]), wrong="this is no name", todo="keep it plain") from None
+            raise CommandError(where=repr(path.name[:80]), wrong="this is not a name", todo="keep it plain") from None
         if not real.is_relative_to(self.path):
             raise CommandError(
                 where=repr(path.name[:80]), wrong="it leads out of the desk's folder", todo="keep it inside"
@@ -147,7 +151,7 @@ class DeskFolder:
         except (TOMLKitError, ValueError, RecursionError) as error:
             told = str(error).splitlines()[0] if str(error) else "it is no TOML"
             raise JobError(
-                where="job.toml", wrong=f"it cannot be read ({told[:120]})", todo="mend that place"
+                where="job.toml", wrong=f"it cannot be read ({told[:120]})", todo="correct that place"
             ) from None
         for key, word in _words(document):
             if key not in FREE_TEXT and self._leads_out(word):

@@ -1,22 +1,25 @@
-"""Program: a G-code program is measured from its motion and words, and compared with what the plan means.
+"""Gcode: a program is measured from its motion and words, and compared with what the plan expects.
 
-1. ``measure(path, printer)`` gives a :class:`Measured`: layers, extents, filament, time, flow, temperatures.
-2. ``audit(measured, meant)`` compares it with a plate; its ``matching.alike`` says how well it fits.
-3. ``learnt(path, printer)`` gives the settings that a trusted program was made with.
+1. ``measure(path, printer)`` gives a :class:`Measured`: layers, extents, filament, time, flow, temperatures, strokes.
+2. ``match_plate(measured, expected)`` finds which piece is which part; ``matching.alike_share`` says how well it fits.
+3. ``audit(measured, expected)`` compares every copy layer by layer, and the program with machine and settings.
+4. ``learnt(path, printer)`` gives the settings that a trusted program was made with.
 """
 
-from planner.gcode.audit_program import Audit, audit
-from planner.gcode.expected import Meant
+from planner.gcode.audit_program import Audit, Plate, audit, match_plate
+from planner.gcode.expected import Expected, ExpectedPart
 from planner.gcode.learn import learnt
-from planner.gcode.match import MeantPart
-from planner.gcode.measure_program import Measured, measure
+from planner.gcode.measure_program import measure
+from planner.gcode.measured import Measured
 
 __all__ = [
     "Audit",
-    "Meant",
-    "MeantPart",
+    "Expected",
+    "ExpectedPart",
     "Measured",
+    "Plate",
     "audit",
     "learnt",
+    "match_plate",
     "measure",
 ]

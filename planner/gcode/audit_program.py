@@ -1,30 +1,36 @@
-"""The audit: what a program does, compared with what the plan means; every difference is a finding by rule."""
+"""The audit: what a program does, compared with what the plan expects; every difference is a finding by rule."""
 
 from __future__ import annotations
 
-from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
+from scipy import ndimage
 
 from planner.finding import Finding
-from planner.gcode.compared import FROM_MOTION, told
-from planner.gcode.expected import Meant
-from planner.gcode.islands import islands_of
+from planner.gcode.copies.copy_compare import CopyReport, best_fit, compared
+from planner.gcode.copies.copy_rules import copy_findings
+from planner.gcode.copies.original import Original
+from planner.gcode.copies.piece import Piece, piece_of
+from planner.gcode.copies.size_rules import Copy
+from planner.gcode.expected import Expected
 from planner.gcode.machine_rules import machine_findings
-from planner.gcode.match import Match, Matching, matching
-from planner.gcode.measure_program import Measured
+from planner.gcode.matching.islands import GROUND_MM, islands_of
+from planner.gcode.matching.laid import Laid
+from planner.gcode.matching.match import GAP_LEAST_MM, Match, Matcher, Matching, matching
+from planner.gcode.measured import Measured
+from planner.gcode.motion_rules import motion_findings
+from planner.gcode.plate_rules import plate_findings
+from planner.gcode.strokes import Strokes
 from planner.rules import by_severity
 
-SIZE_PERCENT = 1.5
-"""A part is at another scale beyond this, across and in height; less is the raster's."""
-UNITS = (
-    (25.4, "inches taken for mm"),
-    (1 / 25.4, "mm taken for inches"),
-    (10.0, "cm taken for mm"),
-    (0.1, "mm taken for cm"),
-)
-UNIT_SLACK = 0.04
+OWN_CELLS = 2
+"""Lines this near to an island belong to it."""
+NEAR_MM = 2.0
+"""On the ground, lines this near to the part's shadow belong to it, where no other island claims them."""
+SAME_SIZE = (0.8, 1.25)
+"""A piece of another size is told by that alone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,120 +41,102 @@ class Audit:
     matching: Matching
 
 
-def audit(measured: Measured, meant: Meant) -> Audit:
-    """Compare a measured program with a plate of the plan."""
-    settings = meant.settings
-    width, share = settings.line_width_mm.value, max(settings.infill_percent.value / 100.0, 0.05)
-    layer = settings.layer_height_mm.value
-    found = matching(
-        islands_of(measured.laid, layer),
-        meant.parts,
-        measured.laid,
-        line_width_mm=width,
-        gap_mm=1.2 * width / share,
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Plate:
+    """The islands of a program matched with the plate's parts, and what the exact look needs of both."""
+
+    matching: Matching
+    pieces: dict[int, Piece]
+    """By the place of the match in ``matching``."""
+    originals: dict[str, Original]
+
+
+def match_plate(measured: Measured, expected: Expected) -> Plate:
+    """Find out which island of a program is which part of a plate."""
+    settings = expected.settings
+    strokes = measured.strokes
+    if measured.spiral_turns_n > 0:
+        strokes = strokes.in_layers_of(settings.first_layer_height_mm.value, settings.layer_height_mm.value)
+    laid = Laid.on(expected.printer.bed)
+    laid.add(strokes)
+    islands = islands_of(laid, settings.layer_height_mm.value)
+    owner = _owners(strokes, laid, [island.cells for island in islands])
+    originals: dict[str, Original] = {}
+    parts = {part.name: part for part in expected.parts}
+    numbers = {id(island): number for number, island in enumerate(islands)}
+
+    def original(name: str) -> Original:
+        """Return a part with its sections, made once."""
+        if name not in originals:
+            originals[name] = Original.of(parts[name].solid, settings, support=parts[name].support)
+        return originals[name]
+
+    def piece(match: Match) -> Piece:
+        """Return the lines of a match."""
+        return piece_of(_lines_of(strokes, owner, numbers[id(match.island)], match, original(match.part)), settings)
+
+    def exact(match: Match) -> float:
+        """Return how alike a match is by exact sections; a mirrored one a little less, as its twin may be planned."""
+        if not SAME_SIZE[0] < match.across_share < SAME_SIZE[1]:
+            return match.alike_share
+        fit, mismatch = best_fit(piece(match), original(match.part), match.poses, settings)
+        return 1.0 - mismatch - 0.05 * fit.pose.mirrored
+
+    share = max(settings.infill_percent.value / 100.0, 0.05)
+    width = settings.line_width_mm.value
+    matcher = Matcher(
+        laid=laid,
+        width_mm=width,
+        first_mm=settings.first_layer_height_mm.value,
+        gaps_mm=tuple(sorted({1.2 * width / share, GAP_LEAST_MM}, reverse=True)),
     )
-    layer_slack = {part.name: 1.5 * layer / part.solid.size_mm[2] for part in meant.parts}
+    found = matching(islands, expected.parts, matcher, exact)
+    return Plate(
+        matching=found,
+        pieces={k: piece(match) for k, match in enumerate(found.matches)},
+        originals={match.part: original(match.part) for match in found.matches},
+    )
+
+
+def audit(measured: Measured, expected: Expected, plate: Plate | None = None) -> Audit:
+    """Compare a measured program with a plate of the plan; ``plate`` where it is matched already."""
+    plate = plate or match_plate(measured, expected)
+    settings = expected.settings
+    copies = []
+    for k, match in enumerate(plate.matching.matches):
+        report: CopyReport | None = None
+        if SAME_SIZE[0] < match.across_share < SAME_SIZE[1]:
+            report = compared(plate.pieces[k], plate.originals[match.part], match.poses, settings)
+        copies.append(Copy(match=match, report=report, solid=plate.originals[match.part].solid))
+    found = replace(plate.matching, matches=tuple(copy.as_measured() for copy in copies))
     findings = [
-        *_sizes(found, layer_slack),
-        *_sides(found),
-        *(_counts(found) or [_all_there(found)]),
-        *machine_findings(measured, meant),
+        *copy_findings(copies, settings),
+        *plate_findings(found, copies),
+        *machine_findings(measured, expected),
+        *motion_findings(measured, expected),
     ]
     return Audit(findings=by_severity(findings), matching=found)
 
 
-def _all_there(found: Matching) -> Finding:
-    """Say that every copy was found."""
-    n = len(found.matches)
-    least = min((match.alike for match in found.matches), default=0.0)
-    return told(
-        "program.parts",
-        wrong=False,
-        measured=float(n),
-        limit=float(n),
-        unit="copies",
-        why=f"all {n} copies of the plate are there, the least alike by {100 * least:.0f} % of its area",
-        source=FROM_MOTION,
-    )
+def _owners(strokes: Strokes, laid: Laid, islands: list[NDArray[np.bool_]]) -> NDArray[np.int64]:
+    """Return the number of the island that each line belongs to, -1 for none."""
+    label = np.zeros(laid.shape, dtype=np.int32)
+    for number, cells in enumerate(islands):
+        label[cells] = number + 1
+    size = 2 * OWN_CELLS + 1
+    label = np.where(label > 0, label, ndimage.grey_dilation(label, size=(size, size)))
+    return label[laid.cell_of(strokes.middle_mm)].astype(np.int64) - 1
 
 
-def _off(match: Match, slack: float) -> bool:
-    """Return whether a matched part is at another size, across and in height alike."""
-    across, upward = abs(match.across - 1.0), abs(match.upward - 1.0)
-    far = across > SIZE_PERCENT / 100.0 and upward > min(SIZE_PERCENT / 100.0, slack)
-    return far and abs(match.across / match.upward - 1.0) < 0.02 + slack
-
-
-def _sizes(found: Matching, slack: dict[str, float]) -> list[Finding]:
-    """Say which parts are at another scale, as a unit mistake where it is one."""
-    off = [match for match in found.matches if _off(match, slack[match.part])]
-    if not off:
-        return []
-    factor = float(np.median([match.across for match in off]))
-    names = ", ".join(f"{n} x {name}" for name, n in Counter(match.part for match in off).items())
-    unit = next((mistake for value, mistake in UNITS if abs(factor / value - 1.0) < UNIT_SLACK), "")
-    return [
-        told(
-            "program.unit" if unit else "program.scale",
-            wrong=True,
-            part=off[0].part,
-            measured=100.0 * factor,
-            limit=100.0,
-            unit="%",
-            why=f"{names} print at {100 * factor:.1f} % of the planned size" + (f" ({unit})" if unit else ""),
-            remedy="the parts are written at size: load them without scaling, in mm",
-            source=FROM_MOTION,
-        )
-    ]
-
-
-def _sides(found: Matching) -> list[Finding]:
-    """Say which parts are mirrored."""
-    names = Counter(match.part for match in found.matches if match.mirrored)
-    return [
-        told(
-            "program.mirrored",
-            wrong=True,
-            part=name,
-            measured=float(n),
-            limit=0.0,
-            unit="copies",
-            why=f"{n} x {name} is mirrored against the plan: a left one for a right one",
-            remedy="load the file that the plan wrote, and do not mirror it",
-            source=FROM_MOTION,
-        )
-        for name, n in names.items()
-    ]
-
-
-def _counts(found: Matching) -> list[Finding]:
-    """Say what is missing and what is too many."""
-    findings = [
-        told(
-            "program.parts",
-            wrong=True,
-            part=name,
-            measured=0.0,
-            limit=float(n),
-            unit="copies",
-            why=f"{n} x {name} of the plate is not in the program, or not in its shape",
-            remedy="load the plate's file again, whole",
-            source=FROM_MOTION,
-        )
-        for name, n in found.missing
-    ]
-    if found.extra:
-        n, tall = len(found.extra), max(island.top_mm for island in found.extra)
-        findings.append(
-            told(
-                "program.parts",
-                wrong=True,
-                measured=float(n),
-                limit=0.0,
-                unit="islands",
-                why=f"{n} islands of the program are no part of the plate, the tallest {tall:.1f} mm high",
-                remedy="print the plate's parts only",
-                source=FROM_MOTION,
-            )
-        )
-    return findings
+def _lines_of(strokes: Strokes, owner: NDArray[np.int64], number: int, match: Match, original: Original) -> Strokes:
+    """Return the lines of an island, and on the ground what lies within reach of the part and is nobody else's."""
+    mine = owner == number
+    if match.poses:
+        pose = match.poses[0]
+        bounds = (original.mirrored if pose.mirrored else original.solid).bounds_mm[:, :2]
+        loose = (owner < 0) & (strokes.level_mm < GROUND_MM)
+        where = strokes.where(loose).middle_mm @ pose.matrix.T + pose.offset_mm
+        near = ((where >= bounds[0] - NEAR_MM) & (where <= bounds[1] + NEAR_MM)).all(axis=1)
+        mine = mine.copy()
+        mine[np.flatnonzero(loose)[near]] = True
+    return strokes.where(mine)

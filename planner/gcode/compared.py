@@ -8,7 +8,7 @@ FROM_MOTION = "measured from the program's motion"
 FROM_WORDS = "measured from the program's motion and words"
 
 
-def told(
+def compared_finding(
     rule: str,
     *,
     wrong: bool,

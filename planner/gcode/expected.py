@@ -1,19 +1,29 @@
-"""What the plan means a program to do: one plate, its parts at size, and the machine and material it is for."""
+"""What the plan expects of a program: one plate, its parts at size, and the machine and material it is for."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.gcode.match import MeantPart
 from planner.job import Material, Printer, Settings
+from planner.mesh import Solid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Meant:
+class ExpectedPart:
+    """A part as the plan prints it: at size in its pose on z = 0, how many copies, and whether on support."""
+
+    name: str
+    solid: Solid
+    count: int
+    support: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Expected:
     """One plate as planned; hours and grams None where the plan withheld them."""
 
     plate: int
-    parts: tuple[MeantPart, ...]
+    parts: tuple[ExpectedPart, ...]
     printer: Printer
     material: Material
     settings: Settings

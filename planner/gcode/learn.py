@@ -10,8 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.errors import ProgramError
-from planner.gcode.machine_state import ACCELERATION, BED, DE, FAN, FEED, NOZZLE, X0, X1, Z0, Z1, moves_of, start_state
-from planner.gcode.measure_program import rows_of
+from planner.gcode.reading.interpreter import moves_of
+from planner.gcode.reading.machine_state import ACCELERATION, BED, DE, FAN, FEED, NOZZLE, X0, X1, Z0, Z1, start_state
+from planner.gcode.reading.program_file import rows_of
 from planner.gcode.runs import Runs, runs_of
 from planner.job import Printer
 

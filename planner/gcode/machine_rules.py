@@ -8,9 +8,9 @@ import numpy as np
 import shapely
 
 from planner.finding import Finding, Verdict
-from planner.gcode.compared import told
-from planner.gcode.expected import Meant
-from planner.gcode.measure_program import Measured
+from planner.gcode.compared import compared_finding
+from planner.gcode.expected import Expected
+from planner.gcode.measured import Measured
 from planner.job import bed_edge
 
 HEIGHT_SLACK_MM = 0.015
@@ -21,28 +21,28 @@ MINOR_SHARE = 0.01
 """Less than this share of the filament at a temperature is a wipe or a start, and not the part."""
 
 
-def machine_findings(measured: Measured, meant: Meant) -> list[Finding]:
+def machine_findings(measured: Measured, expected: Expected) -> list[Finding]:
     """Return the findings of all machine rules."""
     return [
-        *_heights(measured, meant),
-        _temperature("program.nozzle", measured.nozzle_c, meant, "nozzle"),
-        _temperature("program.bed", measured.bed_c, meant, "bed"),
-        *_cold(measured, meant),
-        _flow(measured, meant),
-        _on_bed(measured, meant),
-        *_amounts(measured, meant),
+        *_heights(measured, expected),
+        _temperature("program.nozzle", measured.nozzle_c, expected, "nozzle"),
+        _temperature("program.bed", measured.bed_c, expected, "bed"),
+        *_cold(measured, expected),
+        _flow(measured, expected),
+        _on_bed(measured, expected),
+        *_amounts(measured, expected),
     ]
 
 
-def _heights(measured: Measured, meant: Meant) -> list[Finding]:
+def _heights(measured: Measured, expected: Expected) -> list[Finding]:
     """Compare the first layer and the steps between layers with the settings; a spiral has no steps."""
-    if measured.spiral_turns > 0:
+    if measured.spiral_turns_n > 0:
         return []
-    layer, first = meant.settings.layer_height_mm.value, meant.settings.first_layer_height_mm.value
+    layer, first = expected.settings.layer_height_mm.value, expected.settings.first_layer_height_mm.value
     heights = measured.heights_mm[measured.volumes_mm3 > 1e-4 * measured.volumes_mm3.sum()]
     start = float(heights[0])
     found = [
-        told(
+        compared_finding(
             "program.first",
             wrong=abs(start - first) > HEIGHT_SLACK_MM,
             measured=start,
@@ -57,7 +57,7 @@ def _heights(measured: Measured, meant: Meant) -> list[Finding]:
         return found
     middle = float(np.median(steps))
     found.append(
-        told(
+        compared_finding(
             "program.layer",
             wrong=abs(middle - layer) > HEIGHT_SLACK_MM,
             measured=middle,
@@ -67,33 +67,19 @@ def _heights(measured: Measured, meant: Meant) -> list[Finding]:
             remedy="set the layer height as planned",
         )
     )
-    wide = np.flatnonzero(steps > 1.5 * max(middle, layer))
-    if len(wide):
-        at, step = float(heights[wide[0]]), float(steps[wide[0]])
-        found.append(
-            told(
-                "program.gap",
-                wrong=True,
-                measured=step,
-                limit=1.5 * middle,
-                unit="mm",
-                why=f"nothing is laid between {at:.2f} and {at + step:.2f} mm: a layer is missing",
-                remedy="make the program again from the plate's file",
-            )
-        )
     return found
 
 
-def _temperature(rule: str, laid: dict[float, float], meant: Meant, what: str) -> Finding:
+def _temperature(rule: str, laid: dict[float, float], expected: Expected, what: str) -> Finding:
     """Compare the temperatures that filament was laid at with the material's range."""
-    material, settings = meant.material, meant.settings
+    material, settings = expected.material, expected.settings
     usual = material.nozzle_c if what == "nozzle" else material.bed_c
     stated = settings.nozzle_c if what == "nozzle" else settings.bed_c
     low, high = (stated.low, stated.high) if stated else (usual.low, usual.high)
     total = sum(laid.values())
     used = sorted(c for c, volume in laid.items() if volume > MINOR_SHARE * total) or sorted(laid)
     if not math.isfinite(used[0]):
-        return told(
+        return compared_finding(
             rule,
             wrong=True,
             worse=Verdict.HOLD,
@@ -104,7 +90,7 @@ def _temperature(rule: str, laid: dict[float, float], meant: Meant, what: str) -
             remedy=f"set the {what} to {usual.value:g} °C at the start of the program",
         )
     worst = max(used, key=lambda c: max(low - c, c - high))
-    return told(
+    return compared_finding(
         rule,
         wrong=worst < low - 0.5 or worst > high + 0.5,
         measured=worst,
@@ -115,14 +101,14 @@ def _temperature(rule: str, laid: dict[float, float], meant: Meant, what: str) -
     )
 
 
-def _cold(measured: Measured, meant: Meant) -> list[Finding]:
+def _cold(measured: Measured, expected: Expected) -> list[Finding]:
     """Say where filament is pushed through a cold nozzle."""
-    least = meant.material.nozzle_c.low - COLD_BELOW_C
+    least = expected.material.nozzle_c.low - COLD_BELOW_C
     cold = {c: volume for c, volume in measured.nozzle_c.items() if math.isfinite(c) and c < least}
     if not cold:
         return []
     return [
-        told(
+        compared_finding(
             "program.cold",
             wrong=True,
             measured=min(cold),
@@ -134,11 +120,11 @@ def _cold(measured: Measured, meant: Meant) -> list[Finding]:
     ]
 
 
-def _flow(measured: Measured, meant: Meant) -> Finding:
+def _flow(measured: Measured, expected: Expected) -> Finding:
     """Compare the peak flow with what hot end and material melt."""
-    limit = min(meant.printer.melt_rate_mm3_s.value, meant.material.melt_rate_mm3_s.value)
+    limit = min(expected.printer.melt_rate_mm3_s.value, expected.material.melt_rate_mm3_s.value)
     peak = measured.peak_flow_mm3_s
-    return told(
+    return compared_finding(
         "program.flow",
         wrong=peak > FLOW_SLACK * limit,
         measured=peak,
@@ -149,13 +135,13 @@ def _flow(measured: Measured, meant: Meant) -> Finding:
     )
 
 
-def _on_bed(measured: Measured, meant: Meant) -> Finding:
+def _on_bed(measured: Measured, expected: Expected) -> Finding:
     """Compare where lines lie with the bed and its height; zero is the front left corner of the bed's box."""
-    bed = meant.printer.bed
+    bed = expected.printer.bed
     past = float(shapely.distance(bed_edge(bed), shapely.points(measured.rim_mm)).max())
     over = max(past, float(measured.high_mm[2]) - bed.height_mm, 0.0)
     wrong = over > 0.02
-    return told(
+    return compared_finding(
         "program.bed-edge",
         wrong=wrong,
         measured=over,
@@ -166,21 +152,21 @@ def _on_bed(measured: Measured, meant: Meant) -> Finding:
     )
 
 
-def _amounts(measured: Measured, meant: Meant) -> list[Finding]:
+def _amounts(measured: Measured, expected: Expected) -> list[Finding]:
     """Compare hours and grams with the plan's: a word where they are far apart."""
-    grams = measured.deposited_mm3 / 1000.0 * meant.material.density_g_cm3.value
-    hours = (measured.duration_s + meant.printer.heat_up_s.value) / 3600.0
-    meant_h = None if meant.duration_s is None else meant.duration_s / 3600.0
+    grams = measured.deposited_mm3 / 1000.0 * expected.material.density_g_cm3.value
+    hours = (measured.duration_s + expected.printer.heat_up_s.value) / 3600.0
+    meant_h = None if expected.duration_s is None else expected.duration_s / 3600.0
     found = []
     for rule, what, real, planned, unit in (
-        ("program.mass", "filament", grams, meant.mass_g, "g"),
+        ("program.mass", "filament", grams, expected.mass_g, "g"),
         ("program.time", "time", hours, meant_h, "h"),
     ):
         if planned is None or planned <= 0:
             continue
         apart = 100.0 * abs(real / planned - 1.0)
         found.append(
-            told(
+            compared_finding(
                 rule,
                 wrong=False,
                 measured=real,

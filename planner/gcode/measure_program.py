@@ -5,106 +5,78 @@ Nothing is read from comments. The file is taken in chunks, so that its size doe
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+import math
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.errors import ProgramError
-from planner.gcode.laid import Laid
-from planner.gcode.machine_state import BED, DE, DWELL, NOZZLE, UNKNOWN, X0, X1, Z0, Z1, moves_of, start_state
-from planner.gcode.move_times import rest_to_rest_s
-from planner.gcode.program_words import parse
+from planner.gcode.height_map import HeightMap
+from planner.gcode.measured import Doubts, Measured
+from planner.gcode.reading.interpreter import moves_of
+from planner.gcode.reading.machine_state import (
+    BARE_N,
+    BED,
+    DE,
+    DWELL,
+    E_DOUBT_N,
+    FAN,
+    LOST_N,
+    NOZZLE,
+    UNKNOWN,
+    X0,
+    X1,
+    Z0,
+    Z1,
+    start_state,
+)
+from planner.gcode.reading.move_times import rest_to_rest_s
+from planner.gcode.reading.program_file import rows_of
+from planner.gcode.strokes import LEVEL_DIGITS, Strokes, joined
 from planner.job import Printer
 from planner.survey import hull_points
 
 Floats = NDArray[np.float64]
 
-CHUNK_BYTES = 2_000_000
-JUNK_SHARE = 0.02
-"""More bytes that are no text than this, and it is no G-code."""
 FLOW_LEAST_MM = 1.0
 """Shorter lines have no flow worth a limit: they last milliseconds."""
 HEIGHT_DIGITS = 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
-    """Measures of a program. Lengths mm, times s, volumes mm3; ``low_mm``, ``high_mm`` of bead centre lines.
-
-    ``heights_mm`` (k,) are those at which filament was laid, with its ``volumes_mm3`` (k,); ``nozzle_c``, ``bed_c``
-    map each temperature set to the volume laid at it, minus infinity where none had been set.
-    """
-
-    duration_s: float
-    filament_mm: float
-    deposited_mm3: float
-    low_mm: Floats
-    high_mm: Floats
-    rim_mm: Floats
-    """Corners (n, 2) of the convex hull of all that is laid, seen from above."""
-    heights_mm: Floats
-    volumes_mm3: Floats
-    spiral_turns: float
-    peak_flow_mm3_s: float
-    nozzle_c: dict[float, float]
-    bed_c: dict[float, float]
-    moves_n: int
-    unknown_n: int
-    laid: Laid
-
-    @property
-    def layers_n(self) -> int:
-        """Number of layers: heights, or turns of a spiral that climbs all the time."""
-        return round(self.spiral_turns) if self.spiral_turns > 0 else len(self.heights_mm)
-
-    @property
-    def size_mm(self) -> Floats:
-        """Extents of the bead centre lines."""
-        return self.high_mm - self.low_mm
-
-
 def measure(path: Path, printer: Printer) -> Measured:
-    """Measure a G-code program.
+    """Measure a G-code program; where E can be read in two ways, the one whose beads fit the nozzle better counts.
 
     Raises
     ------
     ProgramError
         It cannot be read, is packed or binary, or lays no filament at all.
     """
-    state = start_state(min(1500.0, printer.acceleration_max_mm_s2.value))
+    found, fit = _measured(path, printer, e_by_g=False)
+    if found is not None and not found.doubts.e_blocks_n:
+        return found
+    other, other_fit = _measured(path, printer, e_by_g=True)
+    best = other if found is None or (other is not None and other_fit < fit) else found
+    if best is None:
+        raise ProgramError(where=path.name, wrong="no move of it lays filament", todo="name the program that prints")
+    return best
+
+
+def _measured(path: Path, printer: Printer, *, e_by_g: bool) -> tuple[Measured | None, float]:
+    """Return the measures in one reading of E, and how far its beads are from the nozzle's size (a logarithm)."""
+    state = start_state(min(1500.0, printer.acceleration_max_mm_s2.value), e_by_g=e_by_g)
     sums = _Sums(printer)
     for values, codes in rows_of(path):
         sums.add(moves_of(values, codes, state))
     sums.finish()
-    return sums.measured(path.name, int(state[UNKNOWN]))
-
-
-def rows_of(path: Path) -> Iterator[tuple[Floats, Floats]]:
-    """Yield rows of words, chunk by chunk; refuse what is no text."""
-    try:
-        if not path.is_file():
-            raise ProgramError(where=str(path), wrong="there is no such file", todo="name a G-code program")
-        with path.open("rb") as file:
-            rest, seen, junk = b"", 0, 0
-            while True:
-                block = file.read(CHUNK_BYTES)
-                seen += len(block)
-                chunk = np.frombuffer(rest + block, dtype=np.uint8)
-                values, codes, used, bad = parse(chunk, last=not block)
-                junk += bad
-                if junk > JUNK_SHARE * seen + 16 or len(chunk) - used > 4 * CHUNK_BYTES:
-                    wrong = "it is packed or binary, not the text of a G-code program"
-                    raise ProgramError(where=path.name, wrong=wrong, todo="export it as plain G-code text")
-                yield values, codes
-                rest = chunk[used:].tobytes()
-                if not block:
-                    return
-    except OSError as problem:
-        wrong = f"it cannot be read ({problem.strerror})"
-        raise ProgramError(where=str(path), wrong=wrong, todo="check the path") from None
+    if not sums.heights:
+        return None, math.inf
+    doubts = Doubts(
+        e_blocks_n=int(state[E_DOUBT_N]), e_by_g=e_by_g, bare_n=int(state[BARE_N]), lost_n=int(state[LOST_N])
+    )
+    found = sums.measured(doubts, int(state[UNKNOWN]))
+    bead = found.deposited_mm3 / max(float(found.strokes.length_mm.sum()), 1e-9)
+    return found, abs(math.log(bead / (printer.nozzle_mm.value**2 / 2.0)))  # about as wide as the nozzle, half as high
 
 
 class _Sums:
@@ -122,7 +94,10 @@ class _Sums:
         self.rim = np.empty((0, 2))
         self.moves_n = 0
         self.heading = np.nan
-        self.laid = Laid.on(printer.bed)
+        self.fan: dict[float, float] = {}
+        self.reach = np.array([np.full(3, np.inf), np.full(3, -np.inf)])
+        self.map = HeightMap(printer.bed)
+        self.strokes: list[Strokes] = []
         self.waiting = np.empty((0, 13))
 
     def add(self, moves: Floats) -> None:
@@ -149,6 +124,8 @@ class _Sums:
         laid_mm = self._laid_mm(moves[:, DE])
         self.filament_mm += float(laid_mm.sum())
         along = (laid_mm > 0) & (length > 0)
+        self._reach(moves, length)
+        self.map.run(moves, along)
         if not along.any():
             return
         line, volume = moves[along], laid_mm[along] * self.area_mm2
@@ -164,7 +141,22 @@ class _Sums:
         if long.any():
             self.peak = max(self.peak, float((volume / length[along] * peaks[along])[long].max()))
         self._spiral(line, length[along])
-        self.laid.add(line)
+        self._add_to(self.fan, np.round(line[:, Z1], HEIGHT_DIGITS), volume * line[:, FAN])
+        self.strokes.append(
+            Strokes(
+                start_mm=line[:, X0:Z0].copy(),
+                end_mm=line[:, X1:Z1].copy(),
+                level_mm=np.round(line[:, Z1], LEVEL_DIGITS),
+                volume_mm3=volume,
+            )
+        )
+
+    def _reach(self, moves: Floats, length: Floats) -> None:
+        """Note how far the head is sent."""
+        ends = moves[length > 0, X1 : Z1 + 1]
+        if len(ends):
+            self.reach[0] = np.fmin(self.reach[0], ends.min(axis=0))
+            self.reach[1] = np.fmax(self.reach[1], ends.max(axis=0))
 
     def _laid_mm(self, de: Floats) -> Floats:
         """Return the filament that comes out of each move: what was drawn back must first go in again."""
@@ -193,10 +185,8 @@ class _Sums:
             name = float(key) if np.isfinite(key) else float("-inf")
             sums[name] = sums.get(name, 0.0) + float(value)
 
-    def measured(self, where: str, unknown_n: int) -> Measured:
+    def measured(self, doubts: Doubts, unknown_n: int) -> Measured:
         """Return the sums."""
-        if not self.heights:
-            raise ProgramError(where=where, wrong="no move of it lays filament", todo="name the program that prints")
         heights = np.array(sorted(self.heights))
         return Measured(
             duration_s=self.duration_s,
@@ -207,13 +197,17 @@ class _Sums:
             rim_mm=self.rim,
             heights_mm=heights,
             volumes_mm3=np.array([self.heights[height] for height in heights]),
-            spiral_turns=abs(self.turned) / (2 * np.pi) if self.climbing_mm > self.flat_mm else 0.0,
+            spiral_turns_n=abs(self.turned) / (2 * np.pi) if self.climbing_mm > self.flat_mm else 0.0,
             peak_flow_mm3_s=self.peak,
             nozzle_c=self.nozzle,
             bed_c=self.bed,
             moves_n=self.moves_n,
             unknown_n=unknown_n,
-            laid=self.laid,
+            fan_mm3=np.array([self.fan[height] for height in heights]),
+            reach_mm=self.reach,
+            struck_mm=self.map.struck_mm,
+            strokes=joined(self.strokes),
+            doubts=doubts,
         )
 
 

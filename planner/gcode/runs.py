@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.gcode.machine_state import DE, FEED, X0, X1, Z0, Z1
+from planner.gcode.reading.machine_state import DE, FEED, X0, X1, Z0, Z1
 
 Floats = NDArray[np.float64]
 

@@ -5,6 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
+from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.file.edit_settings import write_settings
 from planner.job.file.folder_job import job_of_folder
@@ -13,29 +14,10 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.file.write_job import job_text
-from planner.job.job import (
-    Cord,
-    Duty,
-    Fit,
-    Gap,
-    Hardware,
-    HardwareKind,
-    Job,
-    JointKind,
-    Measure,
-    MeasureKind,
-    Override,
-    Padding,
-    Part,
-    Side,
-    Size,
-    Spool,
-    Station,
-    Strap,
-    Use,
-)
+from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
 from planner.job.measure_scale import padded_mm, scale_from
+from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on
@@ -56,9 +38,14 @@ from planner.job.profiles.rule_kind import RuleKind, kind_of, rule_kinds
 from planner.job.profiles.shipped import shipped
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
+from planner.job.reference.find_keys import key_tables, matching
+from planner.job.reference.glossary import Term, read_glossary, terms_in
+from planner.job.reference.key import NEEDED, Key, KeyTable
+from planner.job.reference.key_unit import unit_of
 from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [
+    "NEEDED",
     "Attended",
     "Bed",
     "Calendar",
@@ -72,6 +59,8 @@ __all__ = [
     "HardwareTables",
     "Job",
     "JointKind",
+    "Key",
+    "KeyTable",
     "Limits",
     "Material",
     "Measure",
@@ -89,6 +78,7 @@ __all__ = [
     "StockSize",
     "Strap",
     "Table",
+    "Term",
     "Use",
     "Weights",
     "area_mm2",
@@ -97,13 +87,16 @@ __all__ = [
     "job_of_folder",
     "job_text",
     "joined",
+    "key_tables",
     "kind_of",
+    "matching",
     "padded_mm",
     "printer_named",
     "printer_text",
     "printers_of",
     "read_bodies",
     "read_failure_rules",
+    "read_glossary",
     "read_hands_on",
     "read_job",
     "read_limits",
@@ -118,6 +111,8 @@ __all__ = [
     "scale_from",
     "shipped",
     "shipped_names",
+    "terms_in",
+    "unit_of",
     "usable_ground",
     "why_not",
     "with_changes",

@@ -13,7 +13,7 @@ Order = Literal["together", "one-after-another"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Attended:
-    """A window of the week with somebody at home; day 0 is Monday; minutes since midnight."""
+    """A window of the week; day 0 is Monday; minutes count from midnight."""
 
     days: tuple[int, ...]
     from_min: int
@@ -22,11 +22,14 @@ class Attended:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weights:
-    """What counts, in any one unit: an hour to the complete set, a gram lost, a plate change beyond its time."""
+    """What counts when a split is weighed, all three in the same unit of your choice."""
 
     per_hour: float = 1.0
+    """What an hour until the set is complete counts."""
     per_lost_g: float = 0.0
+    """What a gram lost to failures counts."""
     per_change: float = 0.0
+    """What a plate change counts, beyond its time."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,34 +37,39 @@ class Calendar:
     """When printing may start and must end, who is there, and what things cost here."""
 
     start: datetime | None = None
+    """The first moment; without it no plate gets a time."""
     zone: str = ""
-    """The place's name in the IANA time zone database, as Europe/Berlin; empty: its clocks never change."""
+    """Name in the IANA time zone database, such as Europe/Berlin; left out: clocks never change."""
     deadline: date | None = None
+    """The day by whose end the device is ready."""
     attended: tuple[Attended, ...] = ()
+    """When somebody is there to start a plate and clear a bed; left out: always."""
     unattended: bool = False
-    """Whether a plate may run on while nobody is there; it is started, and its bed cleared, by somebody."""
+    """Whether a plate may run on while nobody is there."""
     quiet: tuple[Attended, ...] = ()
-    """Windows of the week in which no printer may run."""
+    """When no printer may run."""
     people_n: int | None = None
-    """How many can clear beds at once; None: as many as printers."""
+    """How many beds can be cleared at once; left out: as many as there are printers."""
     first_article: bool = True
-    """Whether the first plate is done before any other begins, on whatever printer."""
+    """Whether a first plate is finished before any other starts; "joint": one that holds the pieces of one joint."""
     joint_first: bool = False
     """Whether that plate holds the pieces of one joint and nothing else."""
     one_printer: bool = True
-    """Whether parts that move on each other are printed on one printer."""
+    """Whether parts that move on each other come from one printer."""
     coupon: CouponWish = "when-it-decides"
     """When a coupon is printed and measured before everything else."""
     split: SplitWish = "when-needed"
-    """When a plate is parted into several: never, where no time is long enough for it, or also where that pays."""
+    """When a plate is split into several: never, where it is too long for any time, or also where that pays."""
     weights: Weights = Weights()
     """What a split is weighed by."""
     order: Order = "together"
-    """Whether the copies on a plate grow layer by layer together, or each is finished before the next begins."""
+    """Whether the copies on a plate grow together, or each is finished before the next begins."""
     fitting: datetime | None = None
-    """When the recipient comes; the device is ready before it or waits for it."""
+    """When the recipient comes; the device must be ready before."""
     currency: str = "EUR"
+    """The currency of all prices."""
     energy_per_kwh: float | None = None
+    """What electricity costs; left out: energy is not billed."""
     together: tuple[tuple[str, ...], ...] = ()
     """Sets of parts whose copies all lie on one plate."""
     apart: tuple[tuple[str, ...], ...] = ()

@@ -7,13 +7,13 @@ whoever needs one takes it from a survey and says so as a guess.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from datetime import date
 from pathlib import Path
 from typing import Literal, get_args
 
 from planner.finding import Guess, Vec3
+from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
-from planner.job.profiles.body_sizes import BodySize
+from planner.job.measured_size import Size
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
@@ -22,11 +22,7 @@ from planner.job.profiles.printer import Printer
 from planner.job.profiles.stock_sizes import HardwareTables
 from planner.sourced import stated
 
-Side = Literal["left", "right"]
 Duty = Literal["shell", "load", "pin", "cover", "soft"]
-MeasureKind = Literal["width", "around", "length"]
-Fit = Literal["turning", "sliding", "held", "pilot"]
-HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
 JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped"]
 MeshUnit = Literal["mm", "cm", "m", "inch"]
 MESH_UNITS: tuple[MeshUnit, ...] = get_args(MeshUnit)
@@ -35,70 +31,39 @@ PartScale = float | Vec3 | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Station:
-    """A place on a mesh where a width is measured: percent of the part's length along its longest axis."""
-
-    part: str
-    station_percent: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measure:
-    """One measure of the recipient, and the same inside the device at 100 %."""
-
-    name: str
-    kind: MeasureKind
-    recipient_mm: float
-    device_mm: float | Station
-    padding_mm: float = 0.0
-    ease_mm: float = 0.0
-    taken: date | None = None
-    how: str = ""
-    body: BodySize | None = None
-    """The published dimension that it is, on the unaffected side; only to catch a slip of the unit."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Size:
-    """Scale and side. ``percent`` rules where it is given; else the measures give it."""
-
-    percent: float | None = None
-    side: Side | None = None
-    drawn_for: Side | None = None
-    measures: tuple[Measure, ...] = ()
-    what_if: bool = False
-    """True where the percent was tried on the command line, and is not what the job asks for."""
-
-    @property
-    def mirrored(self) -> bool:
-        """True where handed parts are mirrored."""
-        return None not in (self.side, self.drawn_for) and self.side != self.drawn_for
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """One kind of printed part. ``duty`` None: not stated, guessed and judged as load."""
+    """One kind of printed part."""
 
     name: str
+    """The name that the other tables use."""
     mesh: Path
+    """The mesh file, relative to the job file: STL, 3MF, OBJ or PLY."""
     count: int = 1
+    """Copies that one device needs."""
     handed: bool = False
+    """Whether the part is mirrored for the other side; never set it for a part with text or threads."""
     scale_percent: PartScale = None
+    """"job", a percent of its own (100.0: never scaled), or three percents along x, y and z."""
     duty: Duty | None = None
+    """What the part does: it decides how thick walls must be; left out: judged as load, and a question asks."""
     skin_side: bool = False
+    """Whether one side lies on skin."""
     skin_toward: Vec3 | None = None
-    """Drawn direction in which the side that lies on skin looks; None: not told."""
+    """Drawn direction in which that side looks; support stays away from it."""
     colour: str = "any"
+    """The colour of its spool."""
     pose: Vec3 | None = None
-    """Drawn direction that faces down; None: chosen."""
+    """Drawn direction that faces down on the bed; left out or "auto": chosen."""
     sha256: str = ""
+    """Of the mesh file, written by start; a file that changed is a hold."""
     ignore_bores: bool = False
+    """Whether bores that no hardware claims are left alone on this part."""
     mesh_unit: MeshUnit | None = None
-    """Unit of this part's file alone; None: the job's."""
+    """Unit of this part's file alone; left out: that of the job."""
     spares: int = 0
-    """Copies printed beside those that are built in."""
+    """Copies printed in addition to those that are built in."""
     layer_height_mm: float | None = None
-    """A layer height of its own; None: that of the settings. Such parts lie on plates of their own."""
+    """A layer height of its own; such parts get plates of their own. Left out: that of the settings."""
 
     @property
     def printed_n(self) -> int:
@@ -112,93 +77,25 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hardware:
-    """Something bought that does not scale. ``size_mm`` of a nut is across flats, of a washer its outside."""
-
-    name: str
-    kind: HardwareKind
-    diameter_mm: float
-    joins: tuple[str, ...]
-    bore_mm: float | None = None
-    """The bore as drawn, through the vertices."""
-    fit: Fit | None = None
-    stack_mm: float | None = None
-    """At 100 %, for the length."""
-    count: int = 1
-    size_mm: float | None = None
-    """Seat size of a nut (across flats), washer or insert (outside diameter); None: from the tables."""
-    price_each: float | None = None
-    """What one costs; None: the tables' example."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
-    """A printed running gap between two parts, per side, as drawn; None: measured between the meshes."""
+    """A printed running gap between two parts."""
 
     between: tuple[str, str]
+    """The two parts that move on each other."""
     drawn_mm: float | None = None
+    """Gap on each side, as drawn; left out: measured between the meshes where they lie in place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Two parts that meet without hardware of their own, or in a way that no bore tells."""
+    """Two parts that meet without hardware of their own, or in a way that no bore shows."""
 
     between: tuple[str, str]
+    """The two parts; the first one stands."""
     how: JointKind
+    """How they are held together."""
     note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cord:
-    """A cord in a channel of a part. ``lever``, ``friction`` feed the cord force."""
-
-    name: str
-    part: str
-    diameter_mm: float
-    kind: Literal["braided", "elastic"] = "braided"
-    channel_mm: float | None = None
-    path_mm: float | None = None
-    bends_deg: float = 0.0
-    count: int = 1
-    lever: float = 1.0
-    """Cord force over grip force, without friction."""
-    friction: float | None = None
-    """Friction coefficient of cord on guide; None: from the limits profile."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Strap:
-    """A strap through a slot. ``around_mm`` is the recipient, over the padding."""
-
-    name: str
-    part: str
-    webbing_mm: float
-    slot_mm: float | None = None
-    around_mm: float | None = None
-    count: int = 1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Padding:
-    """Foam on a part; ``area_mm2`` at 100 %, the outline's own where an outline file is given."""
-
-    part: str
-    thickness_mm: float
-    area_mm2: float | None = None
-    outline: Path | None = None
-    rings_mm: tuple[tuple[tuple[float, float], ...], ...] = ()
-    """The outline at 100 %: closed rings, y upward, the lowest corner at (0, 0); a ring in a ring is a hole."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spool:
-    """Filament at hand."""
-
-    material: str
-    colour: str = "any"
-    left_g: float | None = None
-    price_per_kg: float | None = None
-    """What this spool cost; None: the material profile's example."""
+    """What to mind, printed on the assembly card."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,24 +103,35 @@ class Use:
     """How and by whom the device is used. Health and identity stay out."""
 
     recipient_age_years: float | None = None
+    """Age; decides about small parts, growth and how long a measure holds."""
     mouthing: bool = False
+    """Whether parts may go into the mouth."""
     kept: tuple[Place, ...] = ()
+    """Places where the device is kept; see [places] for their temperatures."""
     hottest_c: float | None = None
+    """The hottest that it gets; stands before the places."""
     skin: bool = False
+    """Whether parts touch skin."""
     load_n: float | None = None
+    """The load that it carries; left out: strength is only compared with the device at 100 %."""
     pull_n: float | None = None
-    """The largest pull that was measured, for ``cord.force``."""
+    """The greatest pull of the recipient, measured."""
     mass_limit_g: float | None = None
+    """The most that the device may weigh when worn."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Override:
-    """A hold lifted by a person, kept in the record. Empty ``part``: for the whole job."""
+    """A hold lifted by a person, kept in the record."""
 
     rule: str
+    """The rule whose hold is lifted."""
     role: str
+    """The role of the person who answers for it, never a name."""
     reason: str
+    """Why it may be lifted."""
     part: str = ""
+    """The part that it is lifted for; left out: the whole job."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,19 +142,26 @@ class Job:
     """
 
     name: str
+    """What you call the job."""
     path: Path
     """The job file, or the folder of meshes that a job was guessed from."""
     parts: tuple[Part, ...]
     printer: Printer
+    """The printer: the name of a shipped profile, or the path of your own."""
     settings: Settings
+    """The print settings: the name of a shipped profile, or the path of your own."""
     materials: tuple[Material, ...]
     limits: Limits
+    """The limits of the rules: "standard", or the path of your own."""
     tables: HardwareTables
     material: Material | None = None
+    """The material: a name or path, or "auto": chosen, with reasons, from what [[spool]] lists."""
     recipient: str = ""
-    """A code such as ``R-07``, never a name."""
+    """A code such as R-07, never a name."""
     mesh_unit: str | None = None
+    """The unit of mesh files that name none; left out: mm, and a hold where that is implausible."""
     tried_percent: tuple[float, float] | None = None
+    """The smallest and largest size that somebody has built; other sizes get a caution."""
     size: Size = field(default_factory=Size)
     hardware: tuple[Hardware, ...] = ()
     gaps: tuple[Gap, ...] = ()
@@ -258,7 +173,7 @@ class Job:
     use: Use = field(default_factory=Use)
     calendar: Calendar | None = None
     more_printers: tuple[Printer, ...] = ()
-    """Printers that may run plates beside ``printer``; plates are laid out for that one."""
+    """Other printers that may run plates; plates are laid out for ``printer``."""
     overrides: tuple[Override, ...] = ()
     guessed: bool = False
     """True where the job was guessed from a folder, not read from a file."""

@@ -25,13 +25,15 @@ def why_not(job: Job, material: Material, printer: Printer) -> str:
         return f"its nozzle is {printer.nozzle_mm.value:g} mm, the settings are for {job.printer.nozzle_mm.value:g} mm"
     nozzle, bed = job.settings.nozzle_c or material.nozzle_c, job.settings.bed_c or material.bed_c
     if nozzle.value > printer.nozzle_max_c.value:
-        return f"{material.name} wants {nozzle.value:g} °C at the nozzle, it reaches {printer.nozzle_max_c.value:g} °C"
+        return (
+            f"{material.name} needs {nozzle.value:g} °C at the nozzle, and it reaches {printer.nozzle_max_c.value:g} °C"
+        )
     if bed.value > printer.bed_max_c.value:
-        return f"{material.name} wants {bed.value:g} °C at the bed, it reaches {printer.bed_max_c.value:g} °C"
+        return f"{material.name} needs {bed.value:g} °C at the bed, and it reaches {printer.bed_max_c.value:g} °C"
     if material.needs_enclosure and not printer.enclosed:
-        return f"{material.name} wants an enclosure"
+        return f"{material.name} needs an enclosure"
     if material.abrasive and not printer.hardened_nozzle:
-        return f"{material.name} wears its nozzle"
+        return f"{material.name} would wear its nozzle"
     return ""
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from planner.job.job import Measure, MeasureKind
+from planner.job.measured_size import Measure, MeasureKind
 
 PADDING_TIMES: dict[MeasureKind, float] = {"width": 2.0, "around": 2.0 * math.pi, "length": 0.0}
 """How often the padding's thickness counts: twice across, 2 pi times around (geometry), never along."""

@@ -150,7 +150,7 @@ def _estimated(solid: Solid, settings: Settings, machine: Machine, openings: tup
     layer = settings.layer_height_mm.value
     approximate = whole.approximate
     if not found.volume_mm3.sum() and not approximate:
-        approximate = "nothing of it is as thick as a layer or as wide as a line"
+        approximate = "no place of it is as thick as a layer and as wide as a line"
     middles = layer_middles_mm(whole.tops_mm)
     inside = {opening.name: whole.supports.inside_mm3(opening, middles, layer) for opening in openings}
     areas = [float(section.area()) for section in whole.sections]

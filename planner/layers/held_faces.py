@@ -1,4 +1,4 @@
-"""Which faces of a part lie on support and which bridge: the layers' regions, told face by face."""
+"""Which faces of a part lie on support and which bridge, from the layers' regions."""
 
 from __future__ import annotations
 

@@ -68,7 +68,7 @@ class PartEstimate:
     needs_support
         True where the pose has overhangs that do not print by themselves.
     bridge_span_mm
-        Longest span laid from matter to matter over air; 0 where there is none.
+        Longest bridge over air; 0 where there is none.
     supported_mm2
         Area of the faces that lie on support: what has to be freed and smoothed.
     support_inside_mm3

@@ -48,7 +48,7 @@ def read_solid(path: Path, *, name: str | None = None, unit: str | None = None) 
     chosen = soup.unit or unit or "mm"
     whole = healed(soup)
     if not len(whole.faces):
-        wrong = "no triangle of it has an area"
+        wrong = "none of its triangles has an area"
         raise MeshError(where=path.name, wrong=wrong, todo="export the part again")
     return Solid(
         name=name or path.stem,
@@ -67,7 +67,7 @@ def _bytes(path: Path) -> bytes:
     """Return a file's bytes."""
     try:
         if not path.is_dir() and path.exists() and not path.is_file():
-            raise MeshError(where=str(path), wrong="it is no ordinary file", todo="name a mesh file")
+            raise MeshError(where=str(path), wrong="it is not an ordinary file", todo="name a mesh file")
         size = path.stat().st_size
         if size > BYTES_MOST:
             raise MeshError(where=path.name, wrong=f"it has {size / 1e9:.1f} GB", todo="export it coarser")
@@ -88,7 +88,7 @@ def _parsed(raw: bytes, path: Path) -> Soup:
     """Parse by the ending; a 3MF package is one whatever its name."""
     ending = path.suffix.lower()
     if ending not in ENDINGS:
-        told = f"'{path.suffix}' is no mesh ending" if path.suffix else "the file has no ending"
+        told = f"'{path.suffix}' is not the ending of a mesh file" if path.suffix else "the file has no ending"
         raise MeshError(where=path.name, wrong=told, todo="name a .stl, .3mf, .obj or .ply file")
     if ending == ".3mf" or raw[:4] == b"PK\x03\x04":
         return parse_3mf(raw, path.name)

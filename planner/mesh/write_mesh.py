@@ -105,7 +105,7 @@ def _uuid(*words: str) -> str:
 
 
 def _whole(path: Path, write: Callable[[Path], object], solids: Sequence[Solid]) -> None:
-    """Write a temporary file beside the target, read it back, and only then let it take the target's place."""
+    """Write a temporary file next to the target, read it back, and only then replace the target."""
     path.parent.mkdir(parents=True, exist_ok=True)
     with whole(path) as aside:
         write(aside)
@@ -122,12 +122,12 @@ def _compared(where: str, back: Solid, solids: Sequence[Solid]) -> None:
     if apart > BOUNDS_MM:
         wrong = f"its box lies {apart:.4f} mm off"
     elif sound and not back.sound:
-        wrong = f"it is not sound any more: {', '.join(back.faults)}"
+        wrong = f"it is no longer sound: {', '.join(back.faults)}"
     elif sound and back.healed:
         wrong = f"it reads back only after repair: {', '.join(back.healed)}"
     elif sound and abs(back.volume_mm3 - volume) > VOLUME_SHARE * abs(volume) + 1e-3:
         wrong = f"it holds {back.volume_mm3:.3f} mm3 instead of {volume:.3f}"
     if wrong:
         raise MeshError(
-            where=where, wrong=f"what was written is not what was meant, {wrong}", todo="report this, with the mesh"
+            where=where, wrong=f"the file that was written is wrong: {wrong}", todo="report this, with the mesh"
         )

@@ -14,6 +14,7 @@ from planner.output.json.calibrate_json import calibrate_json
 from planner.output.json.chapter_json import chapter_json
 from planner.output.json.mesh_json import inspect_json, settings_json
 from planner.output.json.plan_json import check_json, plan_json, rebore_json, window_json
+from planner.output.json.plan_keys import plan_tables
 from planner.output.json.release_json import release_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_text
@@ -28,13 +29,14 @@ from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import release
 from planner.output.terminal.calibrate_text import show_fitted, show_logged
 from planner.output.terminal.inspect_text import show_mesh
+from planner.output.terminal.keys_text import show_keys, show_terms
 from planner.output.terminal.plan_text import show_chapter, show_plan
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
-from planner.output.terminal.terminal import Out, counted, finding_table, notes, verdict_line
+from planner.output.terminal.terminal import Out, finding_table, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
-from planner.output.words.paper_words import head_of
+from planner.output.words.paper_words import head_of, plural
 
 __all__ = [
     "RECORD",
@@ -50,7 +52,6 @@ __all__ = [
     "calibrate_json",
     "chapter_json",
     "check_json",
-    "counted",
     "finding_table",
     "form_text",
     "head_of",
@@ -62,6 +63,8 @@ __all__ = [
     "pdf",
     "picture_png",
     "plan_json",
+    "plan_tables",
+    "plural",
     "read_record",
     "rebore_json",
     "release",
@@ -69,6 +72,7 @@ __all__ = [
     "settings_json",
     "show_chapter",
     "show_fitted",
+    "show_keys",
     "show_limits",
     "show_logged",
     "show_mesh",
@@ -76,6 +80,7 @@ __all__ = [
     "show_rebored",
     "show_release",
     "show_risk",
+    "show_terms",
     "show_widenings",
     "show_window",
     "untouched",

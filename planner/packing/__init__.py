@@ -1,4 +1,4 @@
-"""Plates: outlines become plates that hold.
+"""Packing: outlines become plates, each checked again from scratch.
 
 1. ``outline_of(posed)`` gives a part's shadow; ``pack(items, bed=...)`` lays copies on beds.
 2. ``verify(plates, items, bed=...)`` proves each plate again from scratch.

@@ -12,8 +12,8 @@ from planner.plan.after_failure.after_failure import AfterFailure, after_failure
 from planner.plan.after_failure.failure import Failure
 from planner.plan.audited import audited
 from planner.plan.chapter.chapter import on_one_calendar
+from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
-from planner.plan.dates.timed_plan import timing_findings
 from planner.plan.judged import judged
 from planner.plan.parts.openings_at_size import openings_of
 from planner.plan.plan import make_plan

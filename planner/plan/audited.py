@@ -5,14 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.errors import CommandError
-from planner.gcode import Audit, Meant, MeantPart, Measured, audit, measure
+from planner.gcode import Audit, Expected, ExpectedPart, Measured, audit, match_plate, measure
 from planner.job import printer_named
 from planner.packing import counted
 from planner.plan.plan_record import Plan
 from planner.plan.planned_part import PlannedPart
 
 
-def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Meant, Audit]:
+def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Expected, Audit]:
     """Measure a program and compare it with a plate of the plan; without a number, with the one that it fits best.
 
     Raises
@@ -27,12 +27,13 @@ def audited(plan: Plan, path: Path, plate: int | None) -> tuple[Measured, Meant,
             where=f"--plate {plate}", wrong="the plan has no such plate", todo=f"its plates are: {known}"
         )
     by_printer = {one.printer.name: measure(path, one.printer) for one in plates}
-    audits = [(one, audit(by_printer[one.printer.name], one)) for one in plates]
-    best, found = max(audits, key=lambda pair: pair[1].matching.alike)
-    return by_printer[best.printer.name], best, found
+    matched = [(one, match_plate(by_printer[one.printer.name], one)) for one in plates]
+    best, islands = max(matched, key=lambda pair: pair[1].matching.alike_share)
+    measured = by_printer[best.printer.name]
+    return measured, best, audit(measured, best, islands)
 
 
-def meant_plate(plan: Plan, number: int) -> Meant:
+def meant_plate(plan: Plan, number: int) -> Expected:
     """Return what the plan means one plate to be."""
     plate = next(one for one in plan.plates if one.number == number)
     by_name = {planned.part.name: planned for planned in plan.parts}
@@ -41,7 +42,7 @@ def meant_plate(plan: Plan, number: int) -> Meant:
     if unsound:
         wrong = f"{', '.join(unsound)} of it is not sound, so no program can be compared with it"
         raise CommandError(where=f"plate {number}", wrong=wrong, todo="repair the mesh first")
-    return Meant(
+    return Expected(
         plate=number,
         parts=tuple(_meant_part(by_name[name], n) for name, n in counts.items()),
         printer=printer_named(plan.job, plate.printer),
@@ -52,7 +53,7 @@ def meant_plate(plan: Plan, number: int) -> Meant:
     )
 
 
-def _meant_part(planned: PlannedPart, n: int) -> MeantPart:
+def _meant_part(planned: PlannedPart, n: int) -> ExpectedPart:
     """Return one part of a plate, with its number of copies."""
     support = planned.estimate is not None and planned.estimate.needs_support
-    return MeantPart(name=planned.part.name, solid=planned.posed, count=n, support=support)
+    return ExpectedPart(name=planned.part.name, solid=planned.posed, count=n, support=support)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.finding import worst
-from planner.plan.dates.timed_plan import timing_findings
+from planner.plan.dates.date_findings import timing_findings
 from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones, per_printer
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed

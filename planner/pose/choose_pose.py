@@ -35,7 +35,7 @@ FLAT_SHARE = 0.1
 TIPPY_DEG = 8.0
 """Below this lean a pose counts as tippy; common practice, no source."""
 ROOF_MM = 13.0
-"""A lying bore wider than this is filled with support; a narrower one's crown holds (computed by ``layers``)."""
+"""A horizontal bore wider than this is filled with support; a narrower one's crown holds (computed by ``layers``)."""
 SPAN_MM = 6.0
 """A flat roof longer than this is supported; a shorter one is bridged (see ``layers``)."""
 WARP_FREE, WARP_SPAN_MM = 0.3, 150.0
@@ -67,7 +67,7 @@ def choose_pose(part: Part, survey: Survey, *, bed: Bed | None = None, warp: flo
     best, mine = ranked[0], judged(ranked[0])
     others = [pose for pose in ranked[1:] if not _alike(judged(pose), mine)]
     if not others:
-        why = "the only way it stands" if len(ranked) == 1 else "all ways it stands are alike"
+        why = "its only resting pose" if len(ranked) == 1 else "all its resting poses are alike"
         return PoseChoice(part=part.name, down=best.down, given=False, reason=why, runner_up="")
     other, theirs = others[0], judged(others[0])
     decisive = max(mine, key=lambda what: theirs[what] - mine[what])
@@ -101,13 +101,15 @@ def penalties(part: Part, survey: Survey, pose: Pose, *, bed: Bed | None = None,
         "no load crosses a narrow layer": (4.0 if loaded else 0.0) * (1.0 - pose.neck_mm2 / widest)
         if widest > 0
         else 0.0,
-        "the way from joint to joint lies along the layers": uprightness(_joints(survey), pose.down) if loaded else 0.0,
+        "the load path from joint to joint lies along the layers": uprightness(_joints(survey), pose.down)
+        if loaded
+        else 0.0,
         "its length lies along the layers": (1.5 if loaded else 0.5) * (pose.height_mm / longest),
         "its bores stand upright and print round": 1.5 * lying / len(bores) if bores else 0.0,
         "its openings stay free of support": 1.5 * filled_share(survey, pose.down),
         "its skin side stays free of support": _skin(part, pose, hangs),
         "it needs the least support": 4.0 * hangs,
-        "it grips the bed best": 1.5 * (1.0 - pose.contact_mm2 / most_contact) if most_contact > 0 else 0.0,
+        "it holds to the bed best": 1.5 * (1.0 - pose.contact_mm2 / most_contact) if most_contact > 0 else 0.0,
         "it has a flat face to stand on": 2.0 if pose.contact_mm2 < FLAT_SHARE * most_contact else 0.0,
         "it does not tip": 1.0 if pose.tip_deg < TIPPY_DEG else 0.0,
         "its corners do not lift": max(warp - WARP_FREE, 0.0) * min(_spread_mm(survey, pose) / WARP_SPAN_MM, 1.0),

@@ -80,7 +80,8 @@ def _hull(frame: Floats, flat: Floats, along: Floats) -> Manifold:
 
 def _rim(flat: Floats, along: Floats) -> NDArray[np.int64]:
     """Return the corners that lie lowest, one in each fifteenth degree about the axis."""
-    sector = (np.degrees(np.arctan2(flat[:, 1], flat[:, 0])) // 15.0).astype(np.int64)
+    # no round number of degrees lies between two sectors, where rounding would part the corners of one generator
+    sector = ((np.degrees(np.arctan2(flat[:, 1], flat[:, 0])) + 367.43) % 360.0 // 15.0).astype(np.int64)
     order = np.lexsort((along, sector))
     lowest: NDArray[np.int64] = order[np.diff(sector[order], prepend=-999) != 0]
     return lowest

@@ -1,17 +1,20 @@
-"""Timing: what a plate costs when it may fail, and when each one runs.
+"""Schedule: what a plate costs when it may fail, and when the plates of all jobs run.
 
 1. ``risk_of(duration_s, mass_g, hazard)`` gives a plate's chance to fail and what that costs.
 2. ``batch_of(kinds, counts, load, hazard)`` says whether its pieces are better printed on several plates.
-3. ``timetable(loads, calendar=..., printers=...)`` finds the calendar, proves it, and plays it with failures.
+3. ``timetables(jobs)`` finds one schedule for all jobs, proves it, and plays it with failures; one job is one of them.
 4. ``leeways(steps)`` and ``placed_steps(steps, ...)`` put the hands' work behind it.
+5. ``ways_out(jobs, today)`` says what would bring late jobs forward.
 """
 
 from planner.schedule.calendar.allowed_starts import longest_run_min
-from planner.schedule.calendar.forecast import Forecast, forecast
+from planner.schedule.calendar.forecast import Forecast, forecast, late_days_of
 from planner.schedule.calendar.gate import gate_of
-from planner.schedule.calendar.task import Placed, Shop, Task, finish_of
+from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, shop_of, tasks_of, wall_of
+from planner.schedule.calendar.task import Answer, Placed, Shop, Task, by_key, finish_of
+from planner.schedule.calendar.terms import Judge, Terms
 from planner.schedule.calendar.three_clocks import Clocks
-from planner.schedule.calendar.timetable import PlateLoad, Timetable, shop_of, tasks_of, timetable
+from planner.schedule.calendar.timetable import Timetable, timetables
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.hands.hand_steps import Step, StepRun, hands_min, leeways, placed_steps
 from planner.schedule.risk.checkpoint import Marks
@@ -23,14 +26,14 @@ from planner.schedule.risk.simulate import Chance, played
 from planner.schedule.risk.split_search import Counts, best_splits
 from planner.schedule.risk.split_tradeoff import Batch, CurvePoint, batch_of
 from planner.schedule.solver.calendar_proof import proved
-from planner.schedule.solver.joint_calendar import Joint, JointJob, joint_calendar
 from planner.schedule.solver.solve import TIMING_VERSION, solved
 from planner.schedule.solver.spool_feed import Feed, Need, Reel, fed
-from planner.schedule.ways_out.job_changes import Change, changes
-from planner.schedule.ways_out.ways_out import Way, later_deadline, way_of, way_rank, ways_out
+from planner.schedule.ways_out.job_changes import Change, Split, changes
+from planner.schedule.ways_out.ways_out import Way, ways_out
 
 __all__ = [
     "TIMING_VERSION",
+    "Answer",
     "Batch",
     "Chance",
     "Change",
@@ -41,8 +44,8 @@ __all__ = [
     "Feed",
     "Forecast",
     "Hazard",
-    "Joint",
-    "JointJob",
+    "JobLoads",
+    "Judge",
     "Marks",
     "Mishap",
     "Need",
@@ -51,14 +54,17 @@ __all__ = [
     "Reel",
     "Risk",
     "Shop",
+    "Split",
     "Step",
     "StepRun",
     "Task",
+    "Terms",
     "Timetable",
     "Wall",
     "Way",
     "batch_of",
     "best_splits",
+    "by_key",
     "changes",
     "expected_s",
     "family_ratio",
@@ -68,9 +74,8 @@ __all__ = [
     "gate_of",
     "go_on_s",
     "hands_min",
-    "joint_calendar",
     "judged",
-    "later_deadline",
+    "late_days_of",
     "leeways",
     "longest_run_min",
     "placed_steps",
@@ -81,8 +86,7 @@ __all__ = [
     "shop_of",
     "solved",
     "tasks_of",
-    "timetable",
-    "way_of",
-    "way_rank",
+    "timetables",
+    "wall_of",
     "ways_out",
 ]

@@ -1,9 +1,9 @@
-"""Supplies: which material and why, what to bag, what to cut, what it costs, what to be careful about.
+"""Supplies: which material and why, what to bag, what to cut, what it costs, what to mind.
 
 1. ``choose_material(job)`` gives a :class:`MaterialChoice`; ``material_findings``, ``spool_findings`` judge it.
 2. ``hardware_list(job, factor, findings)``, ``cut_list(...)`` give what goes into the bag.
 3. ``cost_of(...)`` adds filament, energy, hardware, cuts and scrap; ``worn_g(...)`` weighs what is worn.
-4. ``cautions(job, ...)`` gives the words of care.
+4. ``cautions(job, ...)`` gives the cautions.
 """
 
 from planner.supplies.cautions import cautions

@@ -1,4 +1,4 @@
-"""Words of care, each once, near the decision. Nothing here judges a person."""
+"""Cautions, each shown once. Nothing here judges a person."""
 
 from __future__ import annotations
 
@@ -36,11 +36,12 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
             ),
             not job.printer.calibrated,
         ),
-        ("size", f"Nobody is known to have built it below {low or 0:g} %.", low is not None and percent < low),
+        ("size", f"No device below {low or 0:g} % is known to have been built.", low is not None and percent < low),
         (
             "small parts",
             (
-                "Under three years, when things go into the mouth, or without feeling in the limb: ask a clinician; "
+                "Ask a clinician where the recipient is under three years old, puts things into the mouth, or has no "
+                "feeling in the limb; "
                 "small parts are judged against the 31.75 mm cylinder of 16 CFR 1501."
             ),
             job.use.mouthing or (age is not None and age < 3.0),
@@ -51,12 +52,16 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
             "Handed parts are mirrored: raised text reads backward, and a printed thread turns the other way.",
             job.size.mirrored and any(part.handed for part in job.parts),
         ),
-        ("fumes", f"{material.name} wants an enclosure and ventilation.", material.fumes),
+        ("fumes", f"{material.name} needs an enclosure and ventilation.", material.fumes),
         ("drilling", "Clamp the part, drill slowly by hand or at low speed, wear eye protection.", work),
         (
             "forming in hot water",
             "Shape shells in hot water on a form, never on the wearer; use tongs and gloves.",
             any(part.judged_duty == "shell" for part in job.parts),
         ),
-        ("release", "A device goes out only released, or overridden by role and reason.", True),
+        (
+            "release",
+            "Hand the device over only when it is released, or when somebody overrides a hold with role and reason.",
+            True,
+        ),
     ]

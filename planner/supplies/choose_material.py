@@ -8,7 +8,7 @@ from planner.supplies.supplies import MaterialChoice, Rejected
 
 HEAT_RESERVE_C = 10.0
 """A part is used at most this far below softening; from memory, for amorphous plastics."""
-RESERVE_SOURCE = "service at 10 °C below softening (from memory)"
+RESERVE_SOURCE = "used up to 10 °C below softening (from memory)"
 
 
 def hottest_c(job: Job) -> tuple[float, str] | None:
@@ -31,7 +31,8 @@ def objections(job: Job, material: Material) -> tuple[str, ...]:
     most = serves_to_c(material)
     if hot is not None and hot[0] > most:
         found.append(
-            f"it softens at {material.softens_c.value:g} °C and serves to {most:g} °C, but {hot[0]:g} °C {hot[1]}"
+            f"it can be used up to {most:g} °C (it softens at {material.softens_c.value:g} °C), "
+            f"but it gets {hot[0]:g} °C {hot[1]}"
         )
     if material.nozzle_c.low > printer.nozzle_max_c.value:
         found.append(
@@ -47,7 +48,7 @@ def objections(job: Job, material: Material) -> tuple[str, ...]:
     if material.abrasive and not printer.hardened_nozzle:
         found.append("it wears an ordinary nozzle")
     if material.flexible and any(part.judged_duty in ("load", "pin") for part in job.parts):
-        found.append("it is rubbery, and some parts carry load")
+        found.append("it bends like rubber, and some parts carry load")
     return tuple(found)
 
 
@@ -79,25 +80,25 @@ def _rank(material: Material) -> tuple[float, float, float]:
 def _second(best: Material, other: Material) -> str:
     """Say why another material that would do is not the first choice."""
     if round(other.warp.value * 3) > round(best.warp.value * 3):
-        return f"it would do, but warps more ({other.warp.value:g} against {best.warp.value:g} of 1)"
+        return f"it would work, but warps more ({other.warp.value:g} against {best.warp.value:g} of 1)"
     mine, theirs = best.strength_across_layers_mpa.value, other.strength_across_layers_mpa.value
-    return f"it would do, but is weaker across the layers ({theirs:g} against {mine:g} MPa) or dearer"
+    return f"it would work, but is weaker across the layers ({theirs:g} against {mine:g} MPa) or costs more"
 
 
 def _reasons(job: Job, best: Material, against: tuple[str, ...]) -> tuple[str, ...]:
     """Say why the choice is the choice."""
     hot = hottest_c(job)
     most = serves_to_c(best)
-    told = [f"nothing suits: {reason}" for reason in against]
+    told = [f"no material suits: {reason}" for reason in against]
     told.append(
-        f"it serves to {most:g} °C (softens at {best.softens_c.value:g} °C; {RESERVE_SOURCE})"
-        + (f", the hottest is {hot[0]:g} °C {hot[1]}" if hot else "; no place is stated where it is kept")
+        f"it can be used up to {most:g} °C (it softens at {best.softens_c.value:g} °C; {RESERVE_SOURCE})"
+        + (f"; the hottest place is {hot[0]:g} °C {hot[1]}" if hot else "; the job does not say where it is kept")
     )
     told.append(f"it prints on {job.printer.name}: nozzle {best.nozzle_c.value:g} °C, bed {best.bed_c.value:g} °C")
     across = best.strength_across_layers_mpa
     told.append(f"strength across the layers {across.value:g} MPa ({across.source})")
     if any(spool.material == best.name for spool in job.spools):
-        told.append("a spool of it is at hand")
+        told.append("you have a spool of it")
     return tuple(told)
 
 
@@ -115,9 +116,9 @@ def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
                 measured=hot[0] if hot else None,
                 limit=serves_to_c(material),
                 unit="C",
-                why=f"{material.name} serves to {serves_to_c(material):g} °C",
+                why=f"{material.name} can be used up to {serves_to_c(material):g} °C",
                 source=material.softens_c.source,
-                caution="" if hot else "Where it is kept is not stated: a parked car reaches 70 °C.",
+                caution="" if hot else "The job does not say where it is kept; a parked car reaches 70 °C.",
             ),
         )
     return tuple(

@@ -11,7 +11,7 @@ from planner.supplies.supplies import Cost, CostLine, Cut, HardwareLine
 SCRAP_SHARE = 0.15
 """Of prints that fail, before a log says better. A plan without scrap is wrong: 41 % failed in an open
 workshop (Song and Telenko 2019); 15 % is where we start, never 0."""
-SCRAP_SOURCE = "start value 15 % before a log; 41.1 % failed in an open workshop (Song & Telenko 2019)"
+SCRAP_SOURCE = "15 % until a log says better; 41.1 % failed in an open workshop (Song & Telenko 2019)"
 KWH = 3.6e6
 """Joules, exact."""
 
@@ -54,7 +54,7 @@ def cost_of(
         known = sum(row.price or 0.0 for row in rows)
         amount = Amount(value=known, low=known, high=known)
         unknown = sum(row.price is None for row in rows)
-        why = f"prices of the job, else {job.tables.prices_source}" + (
+        why = f"the job's prices, or else {job.tables.prices_source}" + (
             f"; {unknown} lines have no price" if unknown else ""
         )
         lines.append(CostLine(what=what, amount=amount, why=why))

@@ -64,7 +64,9 @@ def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
         else strap.webbing_mm
     )
     length = None if strap.around_mm is None else strap.around_mm * WEBBING_TIMES
-    told = f"{strap.around_mm:g} mm round the person × {WEBBING_TIMES:g} (common practice, no source)" if length else ""
+    told = (
+        f"{strap.around_mm:g} mm around the person × {WEBBING_TIMES:g} (common practice, no source)" if length else ""
+    )
     return Cut(
         name=strap.name,
         kind="webbing",

@@ -1,4 +1,4 @@
-"""What goes into the bag: hardware with stock lengths at this scale, and the work on its bores."""
+"""The bag list: hardware with its stock lengths at this scale, and the work on its bores."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from planner.job import Hardware, HardwareTables, Job, StockSize
 from planner.supplies.supplies import HardwareLine
 
 LONG_MM = 3.0
-"""A screw that stands out by more than this catches: said beside it."""
+"""A screw that protrudes by more than this catches on things, and the list says so."""
 SAME_SIZE_MM = 0.15
 
 
@@ -62,7 +62,7 @@ def _length(job: Job, hardware: Hardware, stock: StockSize | None, factor: float
     if hardware.kind in ("nut", "washer", "insert"):
         return None, "keeps its size at every scale"
     if hardware.stack_mm is None:
-        return None, "no stack_mm is stated, so no length follows: measure the stack on the printed parts"
+        return None, "no length, as stack_mm is not stated: measure the stack on the printed parts"
     nut_mm = _nut_mm(job, hardware, stock)
     need = hardware.stack_mm * factor + nut_mm
     told = (
@@ -71,11 +71,14 @@ def _length(job: Job, hardware: Hardware, stock: StockSize | None, factor: float
     lengths = stock.lengths_mm if stock else ()
     if hardware.kind == "wood-screw":  # it must not come out at the other side
         length = max((each for each in lengths if each <= need + 1e-9), default=None)
-        return length, f"{told} → stock {length:g} mm, not longer" if length else f"{told}: no stock screw is so short"
+        return (
+            length,
+            f"{told} → stock {length:g} mm, not longer" if length else f"{told}: no stock screw is that short",
+        )
     length = min((each for each in lengths if each >= need - 1e-9), default=None)
     if length is None:
         return None, f"{told}: no stock length is listed for it"
-    out = f", stands out {length - need:.1f} mm: cut it or use a washer" if length - need > LONG_MM else ""
+    out = f", {length - need:.1f} mm too long: cut it or use a washer" if length - need > LONG_MM else ""
     return length, f"{told} → stock {length:g} mm{out}"
 
 

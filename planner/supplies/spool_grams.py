@@ -1,4 +1,4 @@
-"""Spool grams: what is left for every colour, no gram counted twice, and whether that is enough."""
+"""Spool grams: what is left for every colour, counted once, and whether that is enough."""
 
 from __future__ import annotations
 
@@ -41,8 +41,8 @@ def spool_findings(job: Job, material: Material, needed_g: Mapping[str, float]) 
         if not job.spools or any(spool.left_g is None for spool in able):
             continue
         left, short = left_by[colour], need > left_by[colour]
-        beside = "" if left == sum(spool.left_g or 0.0 for spool in able) else " beside what other colours take"
-        why = f"{needed_g[colour]:.0f} g of {material.name}, {colour}, with reserve {need:.0f} g; {left:.0f} g are left"
+        beside = "" if left == sum(spool.left_g or 0.0 for spool in able) else " after what other colours need"
+        why = f"{needed_g[colour]:.0f} g of {material.name}, {colour}, {need:.0f} g with reserve; {left:.0f} g are left"
         found.append(
             Finding(
                 rule="spool.short",

@@ -77,7 +77,7 @@ class Cost:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
-    """A word of care shown once, near the decision."""
+    """A caution, shown once."""
 
     about: str
     text: str

@@ -46,7 +46,7 @@ def mass_findings(job: Job, worn: float | None) -> tuple[Finding, ...]:
             measured=worn,
             limit=limit,
             unit="g",
-            why=f"worn it weighs about {worn:.0f} g; {limit:g} g are allowed",
+            why=f"it weighs about {worn:.0f} g when worn; {limit:g} g are allowed",
             remedy="less infill, thinner shells, or a new limit from the person who set it" if over else "",
             source="job file; metal and foam densities from memory",
             question="Who set the mass limit, and may it be raised?" if over else "",

@@ -13,18 +13,21 @@ from planner.survey.layer_view import LayerView, layer_view
 from planner.survey.measure import SURVEY_VERSION, survey
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
-from planner.survey.survey import Bore, Channel, Pose, Slot, Survey, Walls
+from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
 
 __all__ = [
     "CLOSED_LEAST_PERCENT",
     "SURVEY_VERSION",
+    "Below",
     "Bore",
     "Channel",
     "Inside",
     "LayerView",
     "Pose",
+    "RunOut",
     "Slot",
     "Survey",
+    "ThinPlace",
     "Walls",
     "across",
     "circle_mm",

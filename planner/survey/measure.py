@@ -15,9 +15,9 @@ from planner.survey.openings.channels import channels_of
 from planner.survey.openings.slots import slots_of
 from planner.survey.stable_poses import poses_of
 from planner.survey.survey import Survey
-from planner.survey.walls import walls_of
+from planner.survey.walls.walls import walls_of
 
-SURVEY_VERSION = 8
+SURVEY_VERSION = 19
 """Raised whenever a measure changes, so that kept surveys are not trusted."""
 
 

@@ -21,8 +21,65 @@ class WallPoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RunOut:
+    """Matter that ends in a sharp edge: the least angle of matter in it, how long it is, and where.
+
+    ``outward`` are the directions in which the faces at the edge look.
+    """
+
+    angle_deg: float
+    length_mm: float
+    at_mm: Vec3
+    outward: tuple[Vec3, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Below:
+    """How far a thin place reaches below one thickness, all as drawn.
+
+    Parameters
+    ----------
+    thickness_mm
+        The limit below which it is thin.
+    area_mm2
+        Of the surface on both sides.
+    length_mm, breadth_mm
+        Extents along the place, and across it.
+    share
+        Of the part's section through the place that is thin, 0 to 1; the larger of both ways to cut it.
+    """
+
+    thickness_mm: float
+    area_mm2: float
+    length_mm: float
+    breadth_mm: float
+    share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThinPlace:
+    """A place where a wall is thinner than about it.
+
+    Parameters
+    ----------
+    between
+        Both sides in words, such as ``"the upper face and bore b2"``.
+    beside
+        Bores that it lies beside.
+    below
+        Its extents at rising thicknesses; empty where they were not measured.
+    """
+
+    thickness_mm: float
+    at_mm: Vec3
+    between: str
+    beside: tuple[str, ...]
+    below: tuple[Below, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Walls:
-    """Matter between opposed faces.
+    """Matter between opposed faces, or between a face and an edge or a corner that points inwards.
 
     Parameters
     ----------
@@ -30,6 +87,10 @@ class Walls:
         Thinnest of all, webs at bores included; None where no faces are opposed.
     least_clear
         Thinnest away from bores (a web between a bore and an edge belongs to the bore).
+    places
+        Thin places away from bores, thinnest first.
+    run_outs
+        Sharp edges, where matter ends that is no wall.
     thickness_mm : (k,) float
         Of every sample, thinnest first.
     area_mm2 : (k,) float
@@ -42,6 +103,8 @@ class Walls:
 
     least: WallPoint | None
     least_clear: WallPoint | None
+    places: tuple[ThinPlace, ...]
+    run_outs: tuple[RunOut, ...]
     thickness_mm: Floats
     area_mm2: Floats
     feather_n: int
@@ -90,6 +153,8 @@ class Bore:
     edge_at_mm: Vec3 | None = None
     countersink_mm: float | None = None
     """Largest diameter of a cone at one of its mouths; None where there is none."""
+    groove_pitch_mm: float | None = None
+    """Step of the grooves in its wall, as of a drawn thread; None where the wall is plain."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

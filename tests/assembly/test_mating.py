@@ -10,7 +10,7 @@ import pytest
 
 from planner.assembly import mating_graph
 from planner.job import Job, read_job
-from planner.plan.prepare import prepare
+from planner.plan import prepare
 from planner.rules import check
 from tests.conftest import MakeJob
 from tests.shapes import bored_plate, cuboid

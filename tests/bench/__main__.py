@@ -20,7 +20,7 @@ from planner.job import read_printer
 from planner.layers.lines.section import sections_of
 from planner.layers.motion import move_times_s
 from planner.mesh import Solid, read_solid
-from planner.survey.walls import walls_of
+from planner.survey.walls.walls import walls_of
 from tests.bench.plates import PLATE_BENCHES
 from tests.shapes import Manifold, solid_of
 

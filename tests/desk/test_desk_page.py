@@ -16,11 +16,12 @@ import uvicorn
 
 from planner.desk import DeskFolder, desk_app
 from planner.job import read_job
-from planner.plan.prepare import prepare
+from planner.plan import prepare
 from planner.rules import check
+from tests.shapes import DATA
 
 DAY = date(2026, 12, 1)
-AXE = Path(__file__).parents[1] / "data" / "axe" / "axe.min.js"
+AXE = DATA / "axe" / "axe.min.js"
 
 
 @pytest.fixture(name="address", scope="module")

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from planner.finding import Verdict
 from planner.job import Job, read_job, with_changes
-from planner.plan.prepare import prepare, prepare_rebored
+from planner.plan import prepare, prepare_rebored
 from planner.rules import check
 from planner.size import window
 from planner.survey import survey

@@ -12,7 +12,7 @@ import pytest
 from planner.finding import Finding, Verdict
 from planner.job import job_of_folder, read_job, read_printer
 from planner.mesh import Solid, copy_at, write_3mf
-from planner.plan.prepare import prepare
+from planner.plan import prepare
 from planner.rules import Checked, check
 from planner.rules.fit.cord_force import cord_pull_n
 from planner.rules.fit.small_part import largest_small

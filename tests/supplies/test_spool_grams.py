@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from planner.supplies import grams_left
+from planner.finding import Verdict
+from planner.job import read_job
+from planner.supplies import (
+    grams_left,
+    spool_findings,
+)
 
 COLOURS = ("green", "black", "any")
 
@@ -31,3 +38,13 @@ def test_enough_is_told_exactly_where_it_is_enough(seed: int) -> None:
     left = grams_left(needs, spools)
 
     assert all(need <= left[colour] for colour, need in needs.items()) == _can_be_met(needs, spools)
+
+
+def test_a_short_spool_holds(heron: Path) -> None:
+    """600 g with a reserve of 15 % are more than 620 g: a hold that says how much is missing."""
+    job = read_job(heron)
+    short = spool_findings(job, job.materials[0], {"green": 600.0})[0]
+    enough = spool_findings(job, job.materials[0], {"green": 180.0})[0]
+
+    assert (short.verdict, enough.verdict) == (Verdict.HOLD, Verdict.GO)
+    assert "70 g more" in short.remedy

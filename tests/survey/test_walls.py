@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planner.mesh import Solid
 from planner.survey import Walls
 from planner.survey.bores.bores import bores_of
-from planner.survey.walls import walls_of
+from planner.survey.walls.walls import walls_of
 from tests.shapes import Manifold, ball, bored_plate, cuboid, solid_of, tube
 
 

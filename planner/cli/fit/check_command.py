@@ -28,20 +28,20 @@ def check(
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Say whether every part and joint works at the job's scale, and what to do about those that do not.
+    """Check whether every part and joint works at the job's scale, and say what to do about those that do not.
 
     Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`
     """
     from planner.cli.load import load
     from planner.finding import Verdict
-    from planner.output import Out, check_json, counted, finding_table, notes, verdict_line
+    from planner.output import Out, check_json, finding_table, notes, plural, verdict_line
     from planner.plan import prepare
     from planner.rules import check as checked_at
     from planner.size import nearest_percent, window
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, material=material, unit=unit), date.today(), progress)
     checked = checked_at(ready.bound, ready.sizing.percent)
     reach = window(ready.bound.rules, ready.sizing.percent)
     out.emit(check_json(checked, reach, ready.sizing.measures))
@@ -49,12 +49,11 @@ def check(
     say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:.4g} %"))
     say(f"{ready.sizing.why}.", markup=False)
     for measure in ready.sizing.measures:
-        left = (
-            f"{measure.spare_mm:.1f} mm to grow" if measure.spare_mm >= 0 else f"{-measure.spare_mm:.1f} mm too small"
-        )
-        say(f"{measure.name} asks for {measure.percent:.1f} %; at this size: {left}.", markup=False)
+        room = f"{abs(measure.spare_mm):.1f} mm"
+        left = f"leaves {room} of room to grow" if measure.spare_mm >= 0 else f"is {room} too small"
+        say(f"{measure.name} needs {measure.percent:.1f} %; this size {left}.", markup=False)
     say(
-        f"{checked.checked_n} of {checked.features_n} features checked, on {counted(checked.guesses)}; "
+        f"{checked.checked_n} of {checked.features_n} features checked, with {plural(len(checked.guesses), 'guess')}; "
         f"printer {ready.job.printer.name}."
     )
     bad = [f for f in checked.findings if f.verdict is not Verdict.GO]
@@ -62,11 +61,11 @@ def check(
     if bad:
         say(finding_table(bad, "\nWhat decides"))
     if careful:
-        say(finding_table(careful, "\nGo, with a word of care"))
+        say(finding_table(careful, "\nPasses, with a caution"))
     nearest = nearest_percent(reach.workable, checked.scale_percent)
     if not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent:
-        say(f"\nNearest size that works: {nearest:.4g} % (fitwright window says what widens it).", markup=False)
-    notes(out.console, "Questions that would change the answer", checked.questions)
+        say(f"\nNearest size that works: {nearest:.4g} % (fitwright window shows what would help).", markup=False)
+    notes(out.console, "Questions that could change the answer", checked.questions)
     notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in checked.guesses])
-    say("\nGeometry and plan only; a licensed practitioner and local rules decide about a person.")
+    say("\nThis checks shape and plan only; a licensed practitioner and local rules decide about a person.")
     raise typer.Exit(0 if checked.verdict.passes else 1)

@@ -1,4 +1,4 @@
-"""``fitwright inspect``: what meshes measure, by themselves."""
+"""``fitwright inspect``: what meshes measure, without a job."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ def inspect(
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Measure meshes alone: size, volume, walls, bores and slots, at drawn size.
+    """Measure mesh files as drawn: size, volume, walls, bores and slots.
 
     Examples: `fitwright inspect jaw.stl`, `fitwright inspect plate.stl --unit inch --json -`
     """
@@ -55,6 +55,6 @@ def _implausible(longest_mm: float, least_mm: float, most_mm: float, unit: str) 
     if least_mm <= longest_mm <= most_mm:
         return ""
     return (
-        f"it is {longest_mm:.4g} mm long when read in {unit}, and {least_mm:g} to {most_mm:g} mm is usual: "
-        "say --unit mm, cm, m or inch"
+        f"read in {unit}, it is {longest_mm:.4g} mm long; {least_mm:g} to {most_mm:g} mm is usual: "
+        "add --unit mm, cm, m or inch"
     )

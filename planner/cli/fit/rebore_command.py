@@ -1,4 +1,4 @@
-"""``fitwright rebore``: every part at scale, with its hardware bores put back to hardware size."""
+"""``fitwright rebore``: every part at scale, with bores that fit the hardware again."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOpt
 
 def rebore(
     job: JobArgument,
-    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Where the parts are written.")] = Path(
+    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for the parts.")] = Path(
         "rebored"
     ),
     scale: ScaleOption = None,
@@ -22,7 +22,7 @@ def rebore(
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Write each part at scale, as drawn, with its hardware bores at the size that fits the hardware as printed.
+    """Write each part at scale, with its hardware bores changed so that they fit the hardware when printed.
 
     Example: `fitwright rebore job.toml --scale 87 -o small`
     """
@@ -35,7 +35,7 @@ def rebore(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        before = prepare(load(job, scale=scale, printer=printer, unit=unit), date.today(), progress)
+        before = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
         result, after = prepare_rebored(before, progress)
     files: dict[str, Path] = {}
     for index, (name, solid) in enumerate(result.solids.items(), 1):

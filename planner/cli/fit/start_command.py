@@ -18,16 +18,20 @@ def start(
         typer.Option(
             "--measure",
             metavar="PART=MM",
-            help="A measure of the recipient, compared with the inside of a part at its middle: `cuff=58`; "
-            "`cuff=58/62` states the device's own at 100 %; `cuff=around:190` is a circumference.",
+            help="A measure of the recipient in mm, compared with the inside of a part at its middle: `cuff=58`. "
+            "`cuff=58/62` also gives the device's own measure at 100 %; `cuff=around:190` is a circumference.",
         ),
     ] = None,
     side: Annotated[str | None, typer.Option("--side", help="left or right.")] = None,
-    bed: Annotated[str | None, typer.Option("--bed", metavar="XxYxZ", help="Your printer's bed: 220x220x240.")] = None,
-    have: Annotated[str | None, typer.Option("--have", metavar="LIST", help="Materials at hand: pla,petg.")] = None,
+    bed: Annotated[
+        str | None, typer.Option("--bed", metavar="XxYxZ", help="Your printer's bed, such as 220x220x240.")
+    ] = None,
+    have: Annotated[
+        str | None, typer.Option("--have", metavar="LIST", help="Materials you have, such as pla,petg.")
+    ] = None,
     printer: PrinterOption = None,
     unit: UnitOption = None,
-    force: Annotated[bool, typer.Option("--force", help="Replace a job.toml that is there.")] = False,
+    force: Annotated[bool, typer.Option("--force", help="Replace an existing job.toml.")] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -46,7 +50,7 @@ def start(
         raise CommandError(where=str(folder), wrong="this is not a folder", todo="name a folder of meshes")
     target = folder / "job.toml"
     if target.exists() and not force:
-        raise CommandError(where=str(target), wrong="it is there already", todo="edit it, or say --force to replace it")
+        raise CommandError(where=str(target), wrong="it already exists", todo="edit it, or add --force to replace it")
     chosen, printer_name, profile = printer_of(printer, bed, folder)
     bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit)
     names = [part.name for part in bare.parts]
@@ -67,4 +71,4 @@ def start(
     )
     out.console.print(f"wrote {target}: {len(ready.job.parts)} parts, {len(ready.bound.guesses)} guesses", markup=False)
     notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in ready.bound.guesses])
-    out.console.print(f"\nNow read it, then: fitwright check {target}", markup=False)
+    out.console.print(f"\nRead it, then run: fitwright check {target}", markup=False)

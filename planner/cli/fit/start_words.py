@@ -37,7 +37,7 @@ def _measure(word: str, parts: Sequence[str]) -> Measure:
         raise CommandError(
             where=f"--measure {word}",
             wrong=f"no part is called '{name}'",
-            todo=nearest(name, parts) + "; or state the device's own measure at 100 % too, as cuff=58/62",
+            todo=nearest(name, parts) + "; or give the device's own measure at 100 % too, as in cuff=58/62",
         )
     kinds: dict[str, MeasureKind] = {"width": "width", "around": "around", "length": "length"}
     device: float | Station = float(found[4]) if found[4] else Station(part=name, station_percent=MIDDLE_PERCENT)
@@ -50,7 +50,7 @@ def side_of(word: str | None) -> Side | None:
     if word is None:
         return None
     if word not in sides:
-        raise CommandError(where=f"--side {word}", wrong="it is no side", todo="say left or right")
+        raise CommandError(where=f"--side {word}", wrong="it is not a side", todo="write left or right")
     return sides[word]
 
 
@@ -60,7 +60,7 @@ def spools_of(words: str | None) -> tuple[Spool, ...]:
     known = shipped_names("materials")
     for name in names:
         if name not in known:
-            raise CommandError(where=f"--have {name}", wrong="no such material is shipped", todo=nearest(name, known))
+            raise CommandError(where=f"--have {name}", wrong="this material is not included", todo=nearest(name, known))
     return tuple(Spool(material=name) for name in names)
 
 
@@ -106,7 +106,7 @@ def _profile(printer: Printer) -> str:
         for end, value in (("", sourced.value), ("_low", sourced.low), ("_high", sourced.high))
     )
     lines = [
-        "# GUESS: everything but the bed is taken from a printer of that kind; print a test bore to know yours.",
+        "# GUESS: all values but the bed are those of a common printer; print the coupon to measure yours.",
         f'about = "{printer.about}, with your bed"',
         f'bed = {{ shape = "rectangle", {edges} }}',
         f"enclosed = {str(printer.enclosed).lower()}",

@@ -1,4 +1,4 @@
-"""``fitwright window``: the sizes that work, and what ends them at either side."""
+"""``fitwright window``: the sizes that work, and what limits them."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ def window(
     scale: ScaleOption = None,
     printer: PrinterOption = None,
     unit: UnitOption = None,
-    limits: Annotated[bool, typer.Option("--limits", help="Every feature that ends anywhere, and where.")] = False,
+    limits: Annotated[bool, typer.Option("--limits", help="Also list every feature that sets a limit.")] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Say between which sizes the device works, and which feature ends them at either side.
+    """Show at which sizes the device works, and which features set the limits.
 
     Examples: `fitwright window job.toml`, `fitwright window job.toml --printer small-180`,
     `fitwright window job.toml --limits`
@@ -32,7 +32,7 @@ def window(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, unit=unit), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
     percent = ready.sizing.percent
     whole = window_of(ready.bound.rules, percent)
     parts = [part_window(ready.bound.rules, percent, part.name) for part in ready.job.parts]

@@ -1,4 +1,4 @@
-"""``fitwright audit``: whether the G-code program about to run is what was planned."""
+"""``fitwright audit``: whether a G-code program prints what was planned."""
 
 from __future__ import annotations
 
@@ -13,9 +13,9 @@ from planner.cli.options import AllOption, JsonOption, MaterialOption, PrinterOp
 
 def audit(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A G-code program, as plain text.")],
-    job: Annotated[Path, typer.Option("--job", metavar="JOB", help="The job.toml that it prints.")],
+    job: Annotated[Path, typer.Option("--job", metavar="JOB", help="The job.toml that the program is for.")],
     plate: Annotated[
-        int | None, typer.Option("--plate", metavar="N", help="The plate; left out: the one that fits best.")
+        int | None, typer.Option("--plate", metavar="N", help="The plate; by default the one that matches best.")
     ] = None,
     scale: ScaleOption = None,
     printer: PrinterOption = None,
@@ -24,7 +24,7 @@ def audit(
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Compare what a G-code program does with what the plan means, measured from its motion and words.
+    """Compare what a G-code program does with the plan, measured from its moves and commands.
 
     Examples: `fitwright audit plate-01.gcode --job job.toml`, `fitwright audit a.gcode --job job.toml --plate 2`
     """
@@ -35,7 +35,7 @@ def audit(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, material=material), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, material=material), date.today(), progress)
         measured, meant, found = audited(make_plan(ready, progress), file, plate)
     verdict = worst(found.findings)
     out.emit(audit_json(measured, meant, found))
@@ -44,17 +44,17 @@ def audit(
     x, y, z = measured.size_mm
     grams = measured.deposited_mm3 / 1000.0 * meant.material.density_g_cm3.value
     say(
-        f"{measured.layers_n} layers, {x:.2f} x {y:.2f} x {z:.2f} mm between bead centre lines, "
-        f"{measured.filament_mm / 1000.0:.2f} m of filament ({grams:.1f} g), {measured.duration_s / 3600.0:.2f} h of "
-        f"motion, up to {measured.peak_flow_mm3_s:.1f} mm3/s.",
+        f"{measured.layers_n} layers, {x:.2f} x {y:.2f} x {z:.2f} mm from line centre to line centre, "
+        f"{measured.filament_mm / 1000.0:.2f} m of filament ({grams:.1f} g), {measured.duration_s / 3600.0:.2f} h "
+        f"printing, up to {measured.peak_flow_mm3_s:.1f} mm3/s.",
         markup=False,
     )
     if measured.unknown_n:
-        say(f"{measured.unknown_n} words are not known here and were passed over.")
+        say(f"{measured.unknown_n} commands are unknown here and were ignored.")
     bad = [f for f in found.findings if f.verdict is not Verdict.GO]
     careful = [f for f in found.findings if f.verdict is Verdict.GO and (f.caution or everything)]
     if bad:
         say(finding_table(bad, "\nWhat differs"))
     if careful:
-        say(finding_table(careful, "\nGo, with a word of care"))
+        say(finding_table(careful, "\nPasses, with a caution"))
     raise typer.Exit(0 if verdict.passes else 1)

@@ -1,4 +1,4 @@
-"""``fitwright calibrate``: a printer's own offsets out of a coupon's readings."""
+"""``fitwright calibrate``: a printer's own offsets from coupon readings."""
 
 from __future__ import annotations
 
@@ -13,19 +13,19 @@ from planner.sourced import Sourced
 
 def calibrate(
     files: Annotated[
-        list[Path] | None, typer.Argument(metavar="READINGS…", help="One readings.toml, or several.")
+        list[Path] | None, typer.Argument(metavar="READINGS…", help="One or more readings.toml files.")
     ] = None,
-    printer: Annotated[str, typer.Option("--printer", metavar="NAME", help="The profile to begin with.")] = "bench-220",
+    printer: Annotated[str, typer.Option("--printer", metavar="NAME", help="The profile to start from.")] = "bench-220",
     log: Annotated[
-        Path | None, typer.Option("--log", metavar="CSV", help="The print log: planned and real hours and grams.")
+        Path | None, typer.Option("--log", metavar="CSV", help="The print log: planned and actual hours and grams.")
     ] = None,
     out_file: Annotated[
-        Path | None, typer.Option("-o", "--out", metavar="FILE", help="The printer's own profile.")
+        Path | None, typer.Option("-o", "--out", metavar="FILE", help="File for the printer's own profile.")
     ] = None,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Fit a printer's real offsets to the coupon's readings, its rates to the print log, and write its own profile.
+    """Compute a printer's offsets from coupon readings and its rates from the print log, and write its own profile.
 
     Examples: `fitwright calibrate coupon/readings.toml -o mine.toml`,
     `fitwright calibrate --log prints.csv --printer mine.toml -o mine.toml`
@@ -46,19 +46,21 @@ def calibrate(
 
     read = [read_readings(file) for file in files or []]
     if not read and log is None:
-        raise CommandError(where="calibrate", wrong="there is nothing to fit", todo="name a readings.toml or --log CSV")
+        raise CommandError(
+            where="calibrate", wrong="there is nothing to read", todo="name a readings.toml or --log CSV"
+        )
     last = max(read, key=lambda one: one.taken, default=None)
     if last and {(one.material, one.nozzle_mm) for one in read} != {(last.material, last.nozzle_mm)}:
         raise CommandError(
             where=", ".join(file.name for file in files or []),
-            wrong="they are of different materials or nozzles",
-            todo="calibrate each by itself",
+            wrong="they are for different materials or nozzles",
+            todo="calibrate each separately",
         )
     here = Path.cwd()
     before = read_printer(printer, here)
     path = out_file or Path(f"{before.name}-own.toml")
     if path.suffix != ".toml":
-        raise CommandError(where=str(path), wrong="a profile ends in .toml", todo="name a .toml file")
+        raise CommandError(where=str(path), wrong="a profile is a .toml file", todo="name a file that ends in .toml")
     found, rates = None, None
     families: tuple[FamilyRisk, ...] = ()
     values: dict[str, Sourced | None] = {}

@@ -1,4 +1,4 @@
-"""``fitwright coupon``: the small print from which a printer's own offsets are measured."""
+"""``fitwright coupon``: the small test piece from which a printer's own offsets are measured."""
 
 from __future__ import annotations
 
@@ -12,19 +12,19 @@ from planner.cli.options import JsonOption, QuietOption
 
 
 def coupon(
-    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Where it is written.")] = Path("coupon"),
+    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder to write to.")] = Path("coupon"),
     printer: Annotated[str, typer.Option("--printer", metavar="NAME", help="A shipped name, or a path.")] = "bench-220",
     material: Annotated[str, typer.Option("--material", metavar="NAME", help="A shipped name, or a path.")] = "petg",
     settings: Annotated[
         str, typer.Option("--settings", metavar="NAME", help="A shipped name, or a path.")
     ] = "standard-0.4",
     bore_mm: Annotated[
-        float | None, typer.Option("--bore", metavar="MM", help="One bore of your job, as drawn at size.")
+        float | None, typer.Option("--bore", metavar="MM", help="One bore of your job, diameter at size.")
     ] = None,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Write the test coupon's mesh and the file to fill in with what it measures.
+    """Write the mesh of the coupon, a small test piece, and a form for its readings.
 
     Examples: `fitwright coupon --printer bench-220 --material petg -o coupon`, `fitwright coupon --bore 5.64`
     """
@@ -38,7 +38,7 @@ def coupon(
     from planner.output import Out
 
     if bore_mm is not None and not 1.0 <= bore_mm <= 30.0:
-        raise CommandError(where=f"--bore {bore_mm:g}", wrong="it cannot be on the coupon", todo="give 1 to 30 mm")
+        raise CommandError(where=f"--bore {bore_mm:g}", wrong="it does not fit on the coupon", todo="give 1 to 30 mm")
     here = Path.cwd()
     machine, plastic, how = read_printer(printer, here), read_material(material, here), read_settings(settings, here)
     made = coupon_of(how.line_width_mm.value, bore_mm)
@@ -63,7 +63,7 @@ def coupon(
         }
     )
     say = out.console.print
-    say(f"The coupon takes about {took.duration_s / 60:.0f} min and {grams:.1f} g on {machine.name}, without heat-up.")
+    say(f"The coupon takes {took.duration_s / 60:.0f} min and {grams:.1f} g on {machine.name}, without heating up.")
     say("Print it as it stands, at 100 %, with the settings and the spool of the job, but without support.")
     say("Let it cool on the bed.")
     say(f"Mesh: {mesh}", markup=False, soft_wrap=True)

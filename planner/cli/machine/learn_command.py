@@ -1,4 +1,4 @@
-"""``fitwright learn``: the settings of a G-code program that the maker trusts, put into the job."""
+"""``fitwright learn``: the settings of a G-code program that printed well, copied into the job."""
 
 from __future__ import annotations
 
@@ -12,12 +12,12 @@ from planner.cli.options import JsonOption, PrinterOption, QuietOption
 
 def learn(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A G-code program that printed well, as plain text.")],
-    job: Annotated[Path, typer.Option("--job", metavar="JOB", help="The job.toml to put the settings into.")],
+    job: Annotated[Path, typer.Option("--job", metavar="JOB", help="The job.toml that gets the settings.")],
     printer: PrinterOption = None,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Read layer, widths, speeds, accelerations and temperatures out of a G-code program into the job's settings.
+    """Copy layer, widths, speeds, accelerations and temperatures of a G-code program into the job's settings.
 
     Example: `fitwright learn good.gcode --job job.toml`
     """
@@ -37,12 +37,12 @@ def learn(
     found = learnt(file, before.printer)
     write_settings(path, found.values, f"learnt from {file.name}")
     out.emit({"schema": "fitwright/learn/1", "job": str(path), "learnt": found.values, "not_learnt": found.missing})
-    table = Table(title=f"Learnt from {file.name}", title_justify="left", box=None)
+    table = Table(title=f"Settings read from {file.name}", title_justify="left", box=None)
     for title in ("setting", "now", "before"):
         table.add_column(title, justify="left" if title == "setting" else "right")
     for name, value in found.values.items():
         old = getattr(before.settings, name)
         table.add_row(name, f"{value:g}", "-" if old is None else f"{old.value:g}")
     out.console.print(table)
-    notes(out.console, "Not learnt", [f"{name}: {why}" for name, why in found.missing.items()])
-    out.console.print(f"\nWritten into {path}.", markup=False, soft_wrap=True)
+    notes(out.console, "Not found in the program", [f"{name}: {why}" for name, why in found.missing.items()])
+    out.console.print(f"\nWritten to {path}.", markup=False, soft_wrap=True)

@@ -1,4 +1,4 @@
-"""``fitwright settings``: whether the print settings are right for printer, material and geometry."""
+"""``fitwright settings``: whether the print settings suit printer, material and parts."""
 
 from __future__ import annotations
 
@@ -39,23 +39,23 @@ def settings(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, scale=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+        ready = prepare(load(job, percent=scale, printer=printer, material=material, unit=unit), date.today(), progress)
         name, findings, changes, after = judged_settings(ready, progress)
     verdict = worst(findings)
     out.emit(settings_json(findings, changes, after))
     say = out.console.print
     say(verdict_line(verdict, f"{ready.job.settings.name} for {name} on {ready.job.printer.name}"))
-    say(f"{len(findings)} comparisons at {ready.sizing.percent:g} %.")
+    say(f"{len(findings)} checks at {ready.sizing.percent:g} %.")
     bad = [f for f in findings if f.verdict is not Verdict.GO]
     careful = [f for f in findings if f.verdict is Verdict.GO and (f.caution or everything)]
     if bad:
-        say(finding_table(bad, "\nIn this order: what stops the print, what harms a part"))
+        say(finding_table(bad, "\nWhat stops the print first, then what harms a part"))
     if careful:
-        say(finding_table(careful, "\nGo, with a word of care"))
+        say(finding_table(careful, "\nPasses, with a caution"))
     if changes:
         lines = []
         for change in changes:
             old = "the material's own" if change.before is None else f"{change.before:g}"
             lines.append(f"{change.key} = {change.after:.4g}   (now {old}; {change.rule})")
-        notes(out.console, f"The smallest change in the job's settings; it is {after.value} with it", lines)
+        notes(out.console, f"The smallest change of settings that helps; the verdict is then {after.value}", lines)
     raise typer.Exit(0 if verdict.passes else 1)

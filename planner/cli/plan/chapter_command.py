@@ -1,4 +1,4 @@
-"""``fitwright chapter``: the ledger of many recipients, printers, spools and prints."""
+"""``fitwright chapter``: all jobs of a chapter together, with totals by recipient, printer, spool and print log."""
 
 from __future__ import annotations
 
@@ -12,20 +12,18 @@ from planner.cli.options import JsonOption, PaperChoice, PaperOption, QuietOptio
 
 
 def chapter(
-    jobs: Annotated[
-        list[Path], typer.Argument(help="Job files, or a folder that holds one folder with a job.toml for each job.")
-    ],
-    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Where everything is written.")] = Path(
+    jobs: Annotated[list[Path], typer.Argument(help="Job files, or a folder with one subfolder and job.toml per job.")],
+    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for all results.")] = Path(
         "chapter"
     ),
     paper: PaperOption = PaperChoice.a4,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Plan all jobs of a chapter on one calendar, and keep its ledger: recipients, printers, spools and prints.
+    """Plan all jobs of a chapter on one calendar, and total them by recipient, printer, spool and print log.
 
-    Plans are those of `fitwright plan` of the same jobs; the ledger is read from them and from the print logs beside
-    the jobs. Examples: `fitwright chapter jobs`, `fitwright chapter r07/job.toml r11/job.toml -o chapter`
+    The plans are the same as those of `fitwright plan`; print logs are read from the folders of the jobs.
+    Examples: `fitwright chapter jobs`, `fitwright chapter r07/job.toml r11/job.toml -o chapter`
     """
     from planner.cli.load import named
     from planner.cli.plan.several import plan_together
@@ -52,7 +50,7 @@ def job_files(paths: Sequence[Path]) -> list[Path]:
         own = path / "job.toml" if path.is_dir() else path
         files = [own] if own.is_file() or not path.is_dir() else inside
         if not files:
-            wrong = "there is no job.toml in it, nor in a folder in it"
-            raise CommandError(where=str(path), wrong=wrong, todo="name job files, or begin one with fitwright start")
+            wrong = "neither it nor a folder in it has a job.toml"
+            raise CommandError(where=str(path), wrong=wrong, todo="name job files, or write one with fitwright start")
         found |= {file.resolve(): file for file in files if file.resolve() not in found}
     return list(found.values())

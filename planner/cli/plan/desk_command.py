@@ -12,12 +12,12 @@ HOST = "127.0.0.1"
 
 def desk(
     folder: Annotated[Path, typer.Argument(help="The folder to work in: meshes, job.toml and plan.")] = Path("desk"),
-    port: Annotated[int, typer.Option("--port", metavar="N", help="0: any free one.", min=0, max=65535)] = 0,
+    port: Annotated[int, typer.Option("--port", metavar="N", help="Port; 0 takes a free one.", min=0, max=65535)] = 0,
     open_page: Annotated[bool, typer.Option("--open/--no-open", help="Open the page in a browser.")] = True,
 ) -> None:
-    """Open a page to work at: drop meshes in, fill the job by form, see what holds as the size moves, plan, report.
+    """Open a page in the browser: add meshes, fill in the job, try sizes, plan, and open the report.
 
-    Only this computer can reach it, and only with the address that it prints. Examples: `fitwright desk`,
+    Only this computer can reach it, and only at the address that it prints. Examples: `fitwright desk`,
     `fitwright desk ./r07 --port 8800 --no-open`
     """
     import secrets
@@ -38,7 +38,7 @@ def desk(
     try:
         listening.bind((HOST, port))
     except OSError:
-        raise CommandError(where=f"port {port}", wrong="it is in use", todo="name another, or none") from None
+        raise CommandError(where=f"port {port}", wrong="it is in use", todo="name another port, or none") from None
     port = listening.getsockname()[1]
     token = secrets.token_urlsafe(24)
     address = f"http://{HOST}:{port}/?token={token}"

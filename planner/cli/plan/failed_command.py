@@ -17,7 +17,7 @@ LOG = "print-log.csv"
 
 
 def failure_of(plate: int, at: str | None, cause: str | None, lost: str | None, *, leaves_out: bool) -> Failure:
-    """Return what a person told about a failed plate.
+    """Return what a person said about a failed plate.
 
     Raises
     ------
@@ -25,9 +25,9 @@ def failure_of(plate: int, at: str | None, cause: str | None, lost: str | None, 
         Where something is missing or cannot be read.
     """
     if at is None:
-        raise CommandError(where="--at", wrong="it is missing", todo="say how far the plate was, as --at 3h or 2h30")
+        raise CommandError(where="--at", wrong="it is missing", todo="say how long it had run, as --at 3h or 2h30")
     if cause is None:
-        raise CommandError(where="--cause", wrong="it is missing", todo="say what was seen, as --cause loose")
+        raise CommandError(where="--cause", wrong="it is missing", todo="say what you saw, as --cause loose")
     try:
         pieces = dict(lost_pieces(lost or "", "--lost"))
     except ProfileError as error:
@@ -44,7 +44,7 @@ def seconds_of(text: str) -> float:
     plain = re.sub(r"^(\d+):(\d\d)$", r"\1h\2", text.strip().lower())
     found = TIME.fullmatch(plain)
     if not plain or found is None or plain.isdecimal():
-        raise CommandError(where="--at", wrong=f"'{text}' is no time", todo="write it as 3h, 2h30 or 90min")
+        raise CommandError(where="--at", wrong=f"'{text}' is not a time", todo="write it as 3h, 2h30 or 90min")
     return float(found["h"] or 0) * 3600.0 + float(found["min"] or 0) * 60.0
 
 
@@ -61,30 +61,30 @@ def worked_out(plan: Plan, failure: Failure, log: Path) -> AfterFailure:
 
 
 def show_failed(console: Console, after: AfterFailure, failure: Failure, log: Path) -> None:
-    """Print the judgement in the words of the bench."""
+    """Print whether to finish or stop, what that costs, and what is printed again."""
     mishap = after.mishap
     console.print(f"[bold]{mishap.does.upper()}[/] plate {failure.plate}: {mishap.rule.about}", highlight=False)
     console.print(f" - {mishap.why} ({mishap.rule.source})", markup=False)
-    what = "what is not finished" if after.whole else "the whole plate"
-    hours = f"finishing it and its lost pieces {mishap.finish_s / 3600:.1f} h"
+    what = "the unfinished pieces" if after.whole else "the whole plate"
     console.print(
-        f" - from now on, on average: {hours}, {what} anew {mishap.stop_s / 3600:.1f} h",
+        f" - average time from now: {mishap.finish_s / 3600:.1f} h to finish and reprint the lost pieces, "
+        f"{mishap.stop_s / 3600:.1f} h to stop and reprint {what}",
         markup=False,
     )
     if mishap.if_left_out:
         console.print(
-            f" - if the printer can leave the lost pieces out from now on, go on instead (--left-out): "
-            f"{(mishap.stop_s - mishap.finish_s) / 3600:.1f} h sooner",
+            f" - if the printer can skip the lost pieces from now on, let it go on (add --left-out): "
+            f"saves {(mishap.stop_s - mishap.finish_s) / 3600:.1f} h",
             markup=False,
         )
     if after.whole:
         whole = ", ".join(f"{part} x {n}" for part, n in after.whole.items())
-        console.print(f" - finished before it failed, so they stay: {whole} (printed one after another)", markup=False)
+        console.print(f" - finished before the failure, so kept: {whole} (printed one after another)", markup=False)
     again = ", ".join(f"{part} x {n}" for part, n in after.again.items()) or "nothing"
-    console.print(f" - printed again: {again}", markup=False)
+    console.print(f" - to print again: {again}", markup=False)
     if after.done:
-        console.print(f" - taken as done: plate {', '.join(map(str, after.done))}", markup=False)
-    console.print(f" - logged in {log}: fitwright calibrate --log reads it\n", markup=False, soft_wrap=True)
+        console.print(f" - counted as done: plate {', '.join(map(str, after.done))}", markup=False)
+    console.print(f" - added to {log}, which fitwright calibrate --log reads\n", markup=False, soft_wrap=True)
 
 
 def failed_json(after: AfterFailure, failure: Failure, log: Path) -> dict[str, object]:

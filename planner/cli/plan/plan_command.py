@@ -24,19 +24,18 @@ if TYPE_CHECKING:
 
 
 def plan(
-    jobs: Annotated[list[Path], typer.Argument(help="One job.toml or folder, or several for a whole chapter.")],
-    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Where everything is written.")] = Path(
-        "plan"
-    ),
+    jobs: Annotated[list[Path], typer.Argument(help="A job.toml or a folder, or several for a whole chapter.")],
+    out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for all results.")] = Path("plan"),
     scale: ScaleOption = None,
     printer: PrinterOption = None,
     material: MaterialOption = None,
     unit: UnitOption = None,
     paper: PaperOption = PaperChoice.a4,
     failed: Annotated[
-        int | None, typer.Option("--failed", metavar="N", help="Plate N went wrong: finish or stop, and what is left.")
+        int | None,
+        typer.Option("--failed", metavar="N", help="Plate N failed: finish or stop, and plan the rest."),
     ] = None,
-    at: Annotated[str | None, typer.Option("--at", metavar="TIME", help="How far it was: 3h, 2h30, 90min.")] = None,
+    at: Annotated[str | None, typer.Option("--at", metavar="TIME", help="When it failed: 3h, 2h30, 90min.")] = None,
     cause: Annotated[
         str | None,
         typer.Option(
@@ -55,7 +54,7 @@ def plan(
         Path | None, typer.Option("--log", metavar="CSV", help="The print log; left out: print-log.csv beside the job.")
     ] = None,
     risk: Annotated[
-        bool, typer.Option("--risk", help="Also show why plates may fail, and what fewer or more of them would cost.")
+        bool, typer.Option("--risk", help="Also show why plates may fail, and what splitting them would cost.")
     ] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
@@ -74,24 +73,24 @@ def plan(
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     loaded = [
-        named(job, several=len(jobs) > 1, scale=scale, printer=printer, material=material, unit=unit) for job in jobs
+        named(job, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit) for job in jobs
     ]
     if len(loaded) > 1:
         raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)
-    job, told = loaded[0], {}
+    job, phrase = loaded[0], {}
     with out.progress() as progress:
         made = make_plan(prepare(job, date.today(), progress), progress)
         if failure is not None:
             after = worked_out(made, failure, log_path(job, log))
-            made, told = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
+            made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
         progress("writing", 0.9)
         papers = write_papers(made, out_dir, paper.value)
         report = write_plan(made, out_dir)
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
-    out.emit({**plan_json(made), **told})
+    out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
-    out.console.print("papers: bench/papers.pdf and bench/*.html beside it", markup=False)
+    out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
     kept_form(out, papers)
     raise typer.Exit(0 if made.verdict.passes else 1)
 
@@ -99,15 +98,15 @@ def plan(
 def _failure(
     failed: int | None, at: str | None, cause: str | None, lost: str | None, *, left_out: bool, jobs_n: int
 ) -> Failure | None:
-    """Return what was told about a failed plate; None where nothing was."""
+    """Return what was said about a failed plate; None where nothing was."""
     from planner.cli.plan.failed_command import failure_of
     from planner.errors import CommandError
 
     if failed is None:
         for name, value in (("--at", at), ("--cause", cause), ("--lost", lost)):
             if value is not None:
-                raise CommandError(where=name, wrong="it speaks of no plate", todo="add --failed with its number")
+                raise CommandError(where=name, wrong="it needs a failed plate", todo="add --failed with its number")
         return None
     if jobs_n != 1:
-        raise CommandError(where="--failed", wrong=f"{jobs_n} jobs are named", todo="name the one job of the plate")
+        raise CommandError(where="--failed", wrong=f"{jobs_n} jobs are named", todo="name only the job of that plate")
     return failure_of(failed, at, cause, lost, leaves_out=left_out)

@@ -15,10 +15,10 @@ def release(
     job: Annotated[Path, typer.Argument(help="The job.toml that was planned, or its folder.")],
     record: Annotated[
         Path | None,
-        typer.Option("--record", metavar="PATH", help="The record; left out: bench/record.toml of the plan beside it."),
+        typer.Option("--record", metavar="PATH", help="The record; by default that of the plan beside the job."),
     ] = None,
     paper: Annotated[
-        PaperChoice | None, typer.Option("--paper", help="Size of the papers; left out: that of the plan.")
+        PaperChoice | None, typer.Option("--paper", help="Paper size; by default that of the plan.")
     ] = None,
     scale: ScaleOption = None,
     printer: PrinterOption = None,
@@ -26,7 +26,7 @@ def release(
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Read the record back: release the hand-over sheet, or say what is missing. Exit 0 released, 1 not, 2 bad file.
+    """Read the record and release the hand-over sheet, or list what is missing. Exit 0 released, 1 not, 2 bad file.
 
     Examples: `fitwright release job.toml`, `fitwright release job.toml --record plan/bench/record.toml`
     """
@@ -36,7 +36,7 @@ def release(
     from planner.plan import make_plan, prepare
 
     out = Out(json_path=json, quiet=quiet)
-    loaded = load(job, scale=scale, printer=printer, material=material)
+    loaded = load(job, percent=scale, printer=printer, material=material)
     path = record or found_record(job)
     read = read_record(path)
     today = date.today()
@@ -90,5 +90,5 @@ def found_record(job: Path) -> Path:
     if found:
         return found[0]
     looked = " or ".join(str(place / "bench") for place in dict.fromkeys(places))
-    todo = "name it with --record, or plan first: fitwright plan JOB -o plan"
+    todo = "name the record with --record, or plan first: fitwright plan JOB -o plan"
     raise CommandError(where=str(job), wrong=f"there is no {RECORD} in {looked}", todo=todo)

@@ -62,7 +62,7 @@ def plan_together(jobs: Sequence[Job], out_dir: Path, paper: PaperName, out: Out
 
 
 def kept_form(out: Out, written: Written, whose: str = "") -> None:
-    """Say where a form that somebody filled in stays as it is."""
+    """Say which filled-in form was kept."""
     if written.kept is not None:
         form = "" if written.kept == written.record else f"; the new form is {written.record.name}"
-        out.console.print(f"{whose}{written.kept.name} is filled in and stays{form}", markup=False)
+        out.console.print(f"{whose}{written.kept.name} is filled in and was kept{form}", markup=False)

@@ -31,7 +31,7 @@ function fieldBox(id, who, spec, value, send) {
   if (input) {
     input.id = id; input.setAttribute("aria-label", named); input.setAttribute("aria-describedby", wrong.id);
     if (spec.needed) input.required = true;
-    input.onchange = () => input.validity.badInput ? refuse(box, "This is no number.") : send(valueOf(input, spec.kind), box);
+    input.onchange = () => input.validity.badInput ? refuse(box, "This is not a number.") : send(valueOf(input, spec.kind), box);
     box.append(words, input);
   } else box.append(partsOf(id, named, spec, value ?? [], to => send(to, box)));
   if (spec.hint) box.append(make("span", spec.hint, "hint"));

@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.errors import CommandError
-from planner.job.job import Job, Part, Size, Spool
+from planner.job.bought import Spool
+from planner.job.job import Job, Part
+from planner.job.measured_size import Size
 from planner.job.profiles.material import Material
 from planner.job.profiles.printer import Printer
 from planner.job.profiles.profile_file import read_limits, read_material, read_settings, shipped_names

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Strap
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
-from planner.job.job import Cord, Fit, Gap, Hardware, HardwareKind, Joint, JointKind, Padding, Strap
+from planner.job.job import Gap, Joint, JointKind
 
 HARDWARE_KINDS: tuple[HardwareKind, ...] = (
     "binding-post",

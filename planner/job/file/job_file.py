@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.errors import JobError, nearest
 from planner.finding import Guess
+from planner.job.bought import Spool
 from planner.job.calendar import Calendar
 from planner.job.file.hardware_tables import (
     read_cords,
@@ -21,12 +22,14 @@ from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
 from planner.job.file.use_tables import read_calendar, read_more_printers, read_overrides, read_use
-from planner.job.job import MESH_UNITS, Job, Part, Size, Spool, Station
+from planner.job.job import MESH_UNITS, Job, Part
+from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
 from planner.job.profiles.stock_file import read_tables
 
-AUTO = "auto"
+AUTO, PRINTER, SETTINGS, LIMITS = "auto", "bench-220", "standard-0.4", "standard"
+"""What ``[job]`` names where it names nothing."""
 CODE = re.compile(r"(?=.*[0-9])[A-Za-z0-9._/-]{1,16}")
 """A recipient's code: letters, digits, and at least one digit, so that no name passes by mistake."""
 
@@ -50,10 +53,10 @@ def read_job(path: Path) -> Job:
         name=head.text("name"),
         path=path,
         parts=parts,
-        printer=read_printer(head.text("printer", "bench-220"), base),
-        settings=read_settings(head.text("settings", "standard-0.4"), base, own_settings),
+        printer=read_printer(head.text("printer", PRINTER), base),
+        settings=read_settings(head.text("settings", SETTINGS), base, own_settings),
         materials=materials,
-        limits=read_limits(head.text("limits", "standard"), base),
+        limits=read_limits(head.text("limits", LIMITS), base),
         tables=read_tables(),
         material=material,
         recipient=_recipient(head),
@@ -69,7 +72,7 @@ def read_job(path: Path) -> Job:
         spools=spools,
         use=read_use(table),
         calendar=read_calendar(table),
-        more_printers=read_more_printers(table, head.text("printer", "bench-220"), base),
+        more_printers=read_more_printers(table, head.text("printer", PRINTER), base),
         overrides=read_overrides(table),
         notes=notes,
     )
@@ -91,7 +94,9 @@ def _recipient(head: Table) -> str:
     """Read the recipient's code; refuse what looks like a name."""
     code = head.text("recipient", "")
     if code and not CODE.fullmatch(code):
-        wrong = f"'{code}' has a space, a long word, or a letter that no code needs"
+        wrong = (
+            f"'{code}' looks like a name: a code has at most 16 letters and digits, one digit at least, and no space"
+        )
         head.refuse("recipient", wrong, 'write a code, never a name, such as recipient = "R-07"')
     return code
 
@@ -133,7 +138,7 @@ def _materials(name: str, spools: tuple[Spool, ...], base: Path) -> tuple[Materi
 
 
 def _with_named_parts(job: Job, file: str, base: Path) -> Job:
-    """Refuse names of parts that are nowhere; take in those that lie as a mesh beside the others."""
+    """Refuse names of parts that do not exist; add those whose mesh lies next to the others."""
     named = {
         **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
         **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},

@@ -54,7 +54,7 @@ def mesh_path(table: Table, base: Path) -> Path:
 
 
 def implied_part(name: str, folders: Iterable[Path]) -> Part | None:
-    """Return the part that a mesh of this name, beside the other meshes, makes; None where there is none."""
+    """Return the part that a mesh of this name makes, next to the other meshes; None where there is none."""
     for folder in dict.fromkeys(folders):
         for ending in MESH_ENDINGS:
             path = folder / f"{name}{ending}"
@@ -88,5 +88,5 @@ def _direction(table: Table, key: str) -> Vec3:
     x, y, z = table.vector(key)
     length = math.sqrt(x * x + y * y + z * z)
     if length < 1e-9:
-        table.refuse(key, "a direction of no length points nowhere", "write [0, 0, -1] for the drawn bottom")
+        table.refuse(key, "a direction of length 0 points nowhere", "write [0, 0, -1] for the drawn bottom")
     return x / length, y / length, z / length

@@ -17,7 +17,9 @@ def read_plate_rules(plan: Table) -> dict[str, Sets]:
             both = sorted(one & set(other))
             if len(both) > 1:
                 names = " and ".join(f"'{name}'" for name in both[:2])
-                plan.refuse("apart", f"{names} are to lie together as well", "take them out of one of the two lists")
+                plan.refuse(
+                    "apart", f"{names} are listed under together as well", "take them out of one of the two lists"
+                )
     return {"together": together, "apart": apart}
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from planner.job.file.table import Table
-from planner.job.job import Measure, MeasureKind, Side, Size, Station
+from planner.job.measured_size import Measure, MeasureKind, MeasureTool, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
 
 SIDES: tuple[Side, ...] = ("left", "right")
+TOOLS: tuple[MeasureTool, ...] = ("caliper", "tape", "photo")
 KINDS: tuple[MeasureKind, ...] = ("width", "around", "length")
 BODY_MM_MOST = 100_000.0
 """Far beyond any body, so that a measure in the wrong unit is a finding and not a refusal."""
@@ -35,7 +36,7 @@ def _measure(table: Table) -> Measure:
         padding_mm=table.number_or("padding_mm", 0.0, high=200.0),
         ease_mm=table.number_or("ease_mm", 0.0, low=-100.0, high=200.0),
         taken=table.day("taken"),
-        how=table.word("how", ("caliper", "tape", "photo")) if table.has("how") else "",
+        how=table.word("how", TOOLS) if table.has("how") else None,
         body=read_bodies()[table.word("body", tuple(read_bodies()))] if table.has("body") else None,
     )
     table.done()

@@ -188,11 +188,9 @@ class Table:
             self.refuse(key, f"{middle:g} lies outside its own range {ends[0]:g} to {ends[1]:g}", "correct the range")
         return Sourced(value=middle, low=ends[0], high=ends[1], kind=kind, source=source)
 
-    def sourced_or(self, key: str, default: float, source: str, *, high: float = 1e6) -> Sourced:
+    def sourced_or(self, key: str, default: Sourced, *, high: float = 1e6) -> Sourced:
         """Return a number with its origin, or a default that says what it is."""
-        if self.has(key):
-            return self.sourced(key, high=high)
-        return Sourced(value=default, low=default, high=default, kind="common-practice", source=source)
+        return self.sourced(key, high=high) if self.has(key) else default
 
     def sourced_or_none(self, key: str, *, low: float = 0.0, high: float = 1e6) -> Sourced | None:
         """Return a number with its origin, or None where the key is left out."""
@@ -231,15 +229,17 @@ def read_toml(path: Path, error: type[FitwrightError]) -> Table:
     except OSError as problem:
         raise error(where=str(path), wrong=f"it cannot be read ({problem.strerror})", todo="check the path") from None
     if len(raw) > BYTES_MOST:
-        raise error(where=path.name, wrong=f"it has {len(raw)} bytes, too many for a text", todo="name a TOML file")
+        raise error(
+            where=path.name, wrong=f"it has {len(raw)} bytes, too many for a job or a profile", todo="name a TOML file"
+        )
     try:
         table = tomllib.loads(raw.decode("utf-8-sig").replace("\r\n", "\n"))
     except UnicodeDecodeError:
-        raise error(where=path.name, wrong="it is not a UTF-8 text", todo="save it as plain UTF-8 text") from None
+        raise error(where=path.name, wrong="it is not UTF-8 text", todo="save it as plain UTF-8 text") from None
     except tomllib.TOMLDecodeError as problem:
         raise error(where=path.name, wrong=f"it is not TOML: {problem}", todo="correct that place") from None
     except ValueError:  # Python reads no whole number of more than 4300 digits
-        raise error(where=path.name, wrong="it holds a number of thousands of digits", todo="correct it") from None
+        raise error(where=path.name, wrong="a number in it has thousands of digits", todo="correct it") from None
     except RecursionError:
         raise error(where=path.name, wrong="it is nested too deeply", todo="write plain tables") from None
     return Table(table, path.name, error)

@@ -20,7 +20,7 @@ from planner.job.profiles.rule_kind import rule_kinds
 SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
 COUPONS: tuple[CouponWish, ...] = ("never", "when-it-decides", "always")
 FIRST = ("joint",)
-"""What ``first_article`` may be beside true and false."""
+"""What ``first_article`` may be, besides true and false."""
 ORDERS: tuple[Order, ...] = ("together", "one-after-another")
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
@@ -103,7 +103,7 @@ def _weights(plan: Table) -> Weights:
     )
     weigh.done()
     if found == Weights(per_hour=0.0):
-        plan.refuse("weigh", "nothing counts in it", "write weigh = { hour = 1.0, lost_g = 0.02, change = 0.5 }")
+        plan.refuse("weigh", "all of its weights are 0", "write weigh = { hour = 1.0, lost_g = 0.02, change = 0.5 }")
     return found
 
 
@@ -116,7 +116,7 @@ def _zone(plan: Table) -> str:
 
 
 def read_more_printers(table: Table, main: str, base: Path) -> tuple[Printer, ...]:
-    """Read ``[plan] printers``: those beside the job's own; a name twice means two of a kind."""
+    """Read ``[plan] printers``: those besides the job's own; a name twice means two of a kind."""
     if not table.has("plan"):
         return ()
     names = list(table.table("plan").texts("printers"))
@@ -141,13 +141,13 @@ def _windows(table: Table, text: str, key: str = "attended") -> tuple[Attended, 
     first, last = found["first"], found["last"] or found["first"]
     for day in (first, last):
         if day not in DAYS:
-            table.refuse(key, f"'{day}' is no day", nearest(day, DAYS))
+            table.refuse(key, f"'{day}' is not a day of the week", nearest(day, DAYS))
     begin, end = DAYS.index(first), DAYS.index(last)
     days = tuple((begin + step) % 7 for step in range((end - begin) % 7 + 1))
     hours = [int(found[index]) for index in (3, 4, 5, 6)]
     start, stop = hours[0] * 60 + hours[1], hours[2] * 60 + hours[3]
     if max(hours[1], hours[3]) > 59 or max(start, stop) > 24 * 60:
-        table.refuse(key, f"'{text}' has no such time", "write hours 00:00 to 24:00")
+        table.refuse(key, f"'{text}' has a time that does not exist", "write hours 00:00 to 24:00")
     if start == stop:
         table.refuse(key, f"'{text}' is empty", "write an end after the start")
     if start < stop:

@@ -7,15 +7,17 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
-from planner.job.job import Hardware, Job, Measure, Part, Station
+from planner.job.bought import Hardware
+from planner.job.job import Job, Part
+from planner.job.measured_size import Measure, Station
 
 HEAD = """\
 # {name}: a job for fitwright, written from the meshes in this folder.
-# Lines marked GUESS were not stated by anybody: read them, correct them, and take the mark away.
-# Lengths are mm, scale is a percent of the drawn size. Then: fitwright check job.toml
+# Nobody stated what is marked GUESS: read each, correct it, and delete the mark. Lengths are mm, scale is a percent
+# of the drawn size. fitwright keys explains every key. Then: fitwright check job.toml
 """
 TAIL = """
-# --- what the meshes cannot say; take away the # and fill in -------------------
+# --- what the meshes cannot show: delete the # and fill in ----------------------
 # [[cord]]
 # name = "pull cord"
 # part = "{part}"

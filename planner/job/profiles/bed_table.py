@@ -40,7 +40,7 @@ def read_bed(table: Table) -> Bed:
     )
     table.done()
     if min(bed.usable_mm) <= 0 or usable_ground(bed, zones=False).is_empty:
-        table.refuse("margin_mm", f"{bed.margin_mm:g} at every side leaves nothing of the bed", "make it smaller")
+        table.refuse("margin_mm", f"{bed.margin_mm:g} mm at every side leaves nothing of the bed", "make it smaller")
     if usable_ground(bed).is_empty:
         table.refuse("zones_mm", "the zones leave nothing of the bed", "make them smaller")
     return bed
@@ -76,7 +76,7 @@ def _corners(table: Table, key: str, value: object) -> Corners:
     rows = tuple((x, y) for x, y in alone.rows(key, 2))
     table.has(key)
     if len(rows) < 3 or not shapely.Polygon(rows).is_valid or shapely.Polygon(rows).area <= 0:
-        table.refuse(key, "this is no polygon", "give three corners or more, in order, with no edge across another")
+        table.refuse(key, "this is not a polygon", "give three corners or more, in order, with no edge across another")
     if max(abs(number) for row in rows for number in row) > 5000.0:
         table.refuse(key, "a corner lies more than 5000 mm away", "give millimetres")
     return rows

@@ -18,9 +18,13 @@ class BodySize:
 
     name: str
     about: str
+    """What is measured."""
     child_mm: tuple[tuple[int, float, float], ...]
+    """Rows of age in completed years, 5th and 95th percentile."""
     adult_mm: tuple[float, float]
+    """5th and 95th percentile of adults."""
     source: str
+    """The tables it was taken from."""
 
     def usual_mm(self, age_years: float | None) -> tuple[float, float]:
         """Return the 5th and 95th percentile at an age; from the youngest child to adults where it is not stated."""

@@ -15,13 +15,17 @@ DOES: tuple[Does, ...] = ("stop", "leave-out", "weigh", "finish")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FailureRule:
-    """One cause: ``does`` says whether the rest of a plate can still be good, ``why`` says why."""
+    """One cause, and whether the rest of the plate can still become good."""
 
     cause: str
     about: str
+    """What is seen."""
     does: Does
+    """What to do with the rest of the plate."""
     why: str
+    """Why."""
     source: str
+    """Where the advice comes from."""
 
 
 def read_failure_rules() -> dict[str, FailureRule]:

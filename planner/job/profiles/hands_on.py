@@ -1,4 +1,4 @@
-"""How long hands take for what follows printing, from the shipped profile."""
+"""How long the work after printing takes, from the shipped profile."""
 
 from __future__ import annotations
 
@@ -12,21 +12,30 @@ from planner.sourced import Sourced
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HandsOn:
-    """Minutes for one of each: copy with support, opening to drill, piece of hardware, pad, strap, cord."""
+    """Minutes of hands-on work after printing, for one of each."""
 
     coupon_min: Sourced
-    """Cooling, measuring, and writing the readings down."""
+    """The coupon: cooling, measuring, writing the readings down."""
     support_min: Sourced
+    """Taking the support off one copy."""
     drill_min: Sourced
+    """One opening to drill or ream."""
     hardware_min: Sourced
+    """Fitting one piece of hardware."""
     padding_min: Sourced
+    """Cutting and sticking one pad."""
     strap_min: Sourced
+    """Fitting one strap."""
     cord_min: Sourced
+    """Threading, knotting and tensioning one cord."""
     settle_min: Sourced
     """A wait: cords settle before they are tensioned again."""
     retension_min: Sourced
+    """Tensioning one cord again."""
     test_min: Sourced
+    """The function test."""
     fitting_min: Sourced
+    """The fitting, with the recipient."""
 
 
 def read_hands_on() -> HandsOn:

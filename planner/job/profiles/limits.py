@@ -10,52 +10,79 @@ from planner.sourced import Sourced
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """Numbers that rules compare with. ``_lines`` are multiples of the line width.
-
-    ``own`` holds the numbers that one rule alone uses, by the rule's name and the number's key.
-    """
+    """Numbers that rules compare with. ``_lines`` are multiples of the line width."""
 
     name: str
     wall_plain_lines: Sourced
-    """Shell, cover, soft: 2."""
+    """Least wall of parts of duty shell, cover or soft, in line widths."""
     wall_load_lines: Sourced
-    """Load and pin: 3."""
+    """Least wall of parts of duty load or pin, in line widths."""
     unlaid_percent: Sourced
-    """Share of a part that lines may miss without a caution."""
+    """Share of a part's volume that no line may reach without a finding."""
+    blemish_lines: Sourced
+    """A thin place shorter and narrower than this, in line widths, may be a blemish."""
+    blemish_share: Sourced
+    """A blemish takes less than this share of the part's section."""
     wall_between_low_lines: Sourced
+    """Walls from here, in line widths, print as one thick line or two squeezed ones: a note."""
     wall_between_high_lines: Sourced
+    """Walls up to here get that note."""
     running_turning_mm: Sourced
+    """Least play on diameter of hardware that turns."""
     running_sliding_mm: Sourced
+    """Least play on diameter of hardware that slides."""
     running_held_mm: Sourced
+    """Least play on diameter of hardware that is held."""
     play_turning_mm: Sourced
+    """Most play on diameter of hardware that turns."""
     play_sliding_mm: Sourced
+    """Most play on diameter of hardware that slides."""
     play_held_mm: Sourced
+    """Most play on diameter of hardware that is held."""
     pilot_low_share: Sourced
+    """Least pilot bore of a wood screw, as a share of its thread's root."""
     pilot_high_share: Sourced
+    """Widest pilot bore, likewise."""
     bush_wall_mm: Sourced
+    """Least wall of a bush that fills a bore that is too wide."""
     oval_percent: Sourced
+    """Uneven scale across a bore that still counts as round."""
     seat_clearance_mm: Sourced
+    """Room in the seat of a nut, washer or insert."""
     gap_loose_mm: Sourced
+    """A running gap wider than this on each side gets a note."""
     channel_share: Sourced
+    """Least channel, as a multiple of its cord."""
     slot_clearance_mm: Sourced
+    """Room in a slot beyond its webbing."""
     strength_ratio: Sourced
+    """Strength lost against the size as drawn, as a ratio, from which a caution is given."""
     strength_share: Sourced
     """Share of the strength that a joint's stress may reach without a caution."""
     small_age_years: Sourced
+    """Under this age small parts are a hold."""
     cord_share: Sourced
-    """Share of the measured pull that a cord force may take, 0.2."""
+    """Share of the measured pull that a cord may ask for."""
     cord_friction: Sourced
+    """Friction coefficient of cord on a printed guide."""
     measures_apart_percent: Sourced
+    """Measures that ask for scales further apart than this are a hold."""
     stale_child_days: Sourced
+    """A child's measure older than this is a hold."""
     stale_adult_days: Sourced
+    """An adult's measure older than this is a hold."""
     child_age_years: Sourced
+    """Under this age a person counts as a child."""
     spool_reserve: Sourced
+    """What a spool must hold, as a multiple of what is needed."""
     bore_match_percent: Sourced
-    """How near a bore's drawn diameter must lie to the one named, 4 %."""
+    """How near a bore's drawn diameter must lie to the one that is named."""
     unit_least_mm: Sourced
     """A device whose largest part is smaller than this is probably not in mm."""
     unit_most_mm: Sourced
+    """A device whose largest part is larger than this is probably not in mm."""
     own: Mapping[str, Mapping[str, Sourced]] = field(hash=False)
+    """Numbers that one rule alone uses, by the rule's name and the number's key."""
 
     def of(self, rule: str, key: str) -> Sourced:
         """Return a number that one rule alone uses, as ``profiles/rules`` or the job's own limits file gives it."""

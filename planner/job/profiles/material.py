@@ -1,32 +1,50 @@
-"""A filament material: what heats, prints, carries, bends and costs."""
+"""A filament material: how hot it prints, what it carries, how it warps, what it costs."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.sourced import Sourced
+from planner.sourced import Sourced, usual
+
+WARP = usual(0.3)
+FAN_PERCENT = usual(40.0)
+"""What a profile of your own may leave out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """One material. ``nozzle_c`` and ``bed_c`` carry the range that the material allows."""
+    """One material."""
 
     name: str
     about: str
+    """What it is good for, in words."""
     density_g_cm3: Sourced
+    """Density of the solid plastic."""
     softens_c: Sourced
+    """Where it begins to soften."""
     nozzle_c: Sourced
+    """Nozzle temperature, with the range that the material allows."""
     bed_c: Sourced
+    """Bed temperature, with the range that the material allows."""
     melt_rate_mm3_s: Sourced
-    needs_enclosure: bool
-    abrasive: bool
-    fumes: bool
-    """Enclosure and ventilation are the usual caution."""
-    flexible: bool
-    dry_first: bool
+    """The most of it that an ordinary hot end melts."""
+    needs_enclosure: bool = False
+    """Whether it wants a closed cabinet."""
+    abrasive: bool = False
+    """Whether it wears an ordinary nozzle."""
+    fumes: bool = False
+    """Whether enclosure and ventilation are the usual caution."""
+    flexible: bool = False
+    """Whether it bends like rubber."""
+    dry_first: bool = False
+    """Whether it takes up water and is dried before printing."""
     strength_along_mpa: Sourced
+    """Tensile strength along the lines."""
     strength_across_layers_mpa: Sourced
-    warp: Sourced
-    """Readiness to warp, 0 (none) to 1 (strong)."""
-    fan_percent: Sourced
+    """Tensile strength from layer to layer."""
+    warp: Sourced = WARP
+    """How readily it warps, from 0 (not) to 1 (strongly)."""
+    fan_percent: Sourced = FAN_PERCENT
+    """Fan speed, with the range that the material allows."""
     price_per_kg: Sourced
+    """An example price in the job's currency."""

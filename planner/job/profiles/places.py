@@ -13,4 +13,6 @@ class Place:
 
     name: str
     about: str
+    """The place, in words."""
     hottest_c: Sourced
+    """The hottest that a device gets there."""

@@ -8,15 +8,13 @@ from planner.errors import ProfileError, nearest
 from planner.job.file.table import Table, read_toml
 from planner.job.profiles.bed_table import read_bed
 from planner.job.profiles.limits import Limits
-from planner.job.profiles.material import Material
+from planner.job.profiles.material import FAN_PERCENT, WARP, Material
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.rule_kind import rule_limits
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
-
-PRACTICE = "common practice, no source"
 
 
 def shipped_names(kind: str) -> tuple[str, ...]:
@@ -62,7 +60,7 @@ def read_printer(name: str, base: Path) -> Printer:
         table.sourced_or_none("corner_speed_mm_s", high=500.0),
     )
     if (corner[0] is None) == (corner[1] is None):
-        table.refuse("corner_deviation_mm", "one of it and corner_speed_mm_s is needed, not both", "keep one of them")
+        table.refuse("corner_deviation_mm", "either it or corner_speed_mm_s is needed, not both", "keep one of them")
     power = table.table("power_w")
     printer = Printer(
         name=stem,
@@ -111,7 +109,7 @@ def _fails_by(table: Table) -> tuple[tuple[str, Sourced], ...]:
 
 
 def _goes_on(table: Table) -> GoesOn | None:
-    """Read ``[goes_on]``; None where a printer begins anew whatever fails."""
+    """Read ``[goes_on]``; None where a printer starts again whatever fails."""
     if not table.has("goes_on"):
         return None
     row = table.table("goes_on")
@@ -140,7 +138,7 @@ def printer_text(name: str, base: Path) -> str:
 
 
 def _undersize(table: Table) -> Undersize:
-    """Read the undersize: sourced numbers, or plain ones with ``_low`` and ``_high`` beside them."""
+    """Read the undersize: sourced numbers, or plain ones with ``_low`` and ``_high`` next to them."""
 
     def ranged(way: str) -> Sourced:
         middle = table.sourced(f"{way}_mm", low=-1.0, high=2.0)
@@ -174,8 +172,8 @@ def read_material(name: str, base: Path) -> Material:
         dry_first=table.flag("dry_first", default=False),
         strength_along_mpa=strength.sourced("along", high=5000.0),
         strength_across_layers_mpa=strength.sourced("across_layers", high=5000.0),
-        warp=table.sourced_or("warp", 0.3, PRACTICE, high=1.0),
-        fan_percent=table.sourced_or("fan_percent", 40.0, PRACTICE, high=100.0),
+        warp=table.sourced_or("warp", WARP, high=1.0),
+        fan_percent=table.sourced_or("fan_percent", FAN_PERCENT, high=100.0),
         price_per_kg=table.sourced("price_per_kg", high=1e5),
     )
     strength.done()

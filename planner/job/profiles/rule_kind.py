@@ -73,6 +73,8 @@ class RuleKind:
         Whether it judges a mesh file by itself, in whatever unit it was drawn.
     dated
         Whether its caution is printed with the dates.
+    late
+        Whether it says that a date is missed, which holds nothing against the device itself.
     gives
         What others read off its findings; empty where nobody reads more than the verdict.
     moves, sets
@@ -98,6 +100,7 @@ class RuleKind:
     undermines: bool
     of_file: bool
     dated: bool
+    late: bool
     gives: Gives
     moves: Moves
     sets: Mapping[str, str]
@@ -171,6 +174,7 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         undermines=row.flag("undermines", default=False),
         of_file=row.flag("of_file", default=False),
         dated=row.flag("dated", default=False),
+        late=row.flag("late", default=False),
         gives=row.word("gives", GIVES, ""),
         moves=row.word("moves", MOVES, ""),
         sets={feature: sets.text(feature) for feature in sets.raw},

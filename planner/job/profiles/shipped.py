@@ -1,4 +1,4 @@
-"""Where shipped data lie: beside the package in a checkout, inside it in a wheel."""
+"""Where shipped data are: next to the package in a checkout, inside it in a wheel."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Hardware tables: what shops sell, from ``profiles/hardware``."""
+"""Hardware tables: the stock sizes in ``profiles/hardware``."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What shops sell: the sizes in which screws, posts, pins, cords and webbing come."""
+"""Stock sizes: those in which screws, posts, pins and webbing are sold."""
 
 from __future__ import annotations
 
@@ -12,17 +12,21 @@ class StockSize:
     """One stock size of one kind of hardware."""
 
     label: str
-    """``"M3"``, ``"#8"``, ``"5 mm"``."""
+    """Its name: M3, #8, 5 mm."""
     diameter_mm: Sourced
     """Outside diameter of the shank or thread."""
-    root_mm: Sourced | None
-    """Thread root, for wood screws."""
-    bores_mm: tuple[Sourced, ...]
-    """Usual bores, fine first (ISO 273 for machine screws); empty where none is usual."""
-    nut_flats_mm: Sourced | None
-    nut_height_mm: Sourced | None
-    washer_mm: Sourced | None
+    root_mm: Sourced | None = None
+    """Root of the thread, for wood screws."""
+    bores_mm: tuple[Sourced, ...] = ()
+    """Usual bores, fine first: ISO 273 for machine screws."""
+    nut_flats_mm: Sourced | None = None
+    """Its nut, across flats."""
+    nut_height_mm: Sourced | None = None
+    """Height of that nut."""
+    washer_mm: Sourced | None = None
+    """Outside diameter of its washer."""
     lengths_mm: tuple[float, ...]
+    """Stock lengths, shared by all sizes of a file."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -46,7 +46,7 @@ def fill_lines(rings: list[Floats], pitch_mm: float, angle_deg: float) -> Floats
 
 @njit("Tuple((i8[::1], b1[::1]))(i8[::1], f8[:, ::1])", cache=True)
 def _stretches(line, x):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
-    """Order segments, sorted by line and then along it: from each to one beside it on the next line.
+    """Order segments, sorted by line and then along it: from each to a neighbour on the next line.
 
     Returns the order, and for every segment whether it is laid backward.
     """

@@ -1,4 +1,4 @@
-"""What hangs over air: bridges that span from matter to matter, and what must be held up."""
+"""What hangs over air: bridges that span from one support to another, and what must be held up."""
 
 from __future__ import annotations
 
@@ -13,23 +13,23 @@ from planner.layers.lines.section import Section, rings_of, shape_of
 
 MITER, ROUND = manifold3d.JoinType.Miter, manifold3d.JoinType.Round
 BRIDGE_MM = 6.0
-"""Spans up to this are bridged: between 5 mm (from memory) and 10 mm without sag (I. Aziz, design table)."""
+"""Spans up to this are bridged: common practice, no source, lies between 5 and 10 mm."""
 BRIDGE_SHARE, TRIED_MM = 0.9, 0.3
-"""Where this share of the lines across an overhang rest on matter at both ends, it is a bridge, not a ledge; lines are
+"""Where this share of the lines across an overhang rest on plastic at both ends, it is a bridge, not a ledge; lines are
 tried at this pitch."""
 LEDGE_MM = 1.0
 """A free ledge up to this prints (0.5 to 1.5 mm: Mazlan et al. 2020, abstract)."""
 REST_MM = 0.15
 """A rim this near to where it may reach rests there: the openings round corners by as much."""
 SLOPE_MM = 2.0
-"""A slope may hang this far beyond what its lean allows before it sags: the roofs of lying bores up to 13 mm
+"""A slope may hang this far beyond what its lean allows before it sags: the roofs of horizontal bores up to 13 mm
 stay free of support. Common practice, no source."""
 SIMPLIFY_MM = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Bridge:
-    """A region laid from matter to matter: its lines run at ``angle_deg``, the longest of them is ``span_mm``."""
+    """A region over air that rests at both ends: lines at ``angle_deg``, the longest ``span_mm``."""
 
     region: Section
     angle_deg: float
@@ -92,9 +92,9 @@ def _opened(region: Section, width_mm: float) -> Section:
 def _parted(
     over: Section, slope: Section, grounds: tuple[Section, Section], reach_mm: float
 ) -> tuple[Section, tuple[Bridge, ...]]:
-    """Part overhangs into what must be held up and what spans from matter to matter.
+    """Split overhangs into what must be held up and what bridges.
 
-    ``grounds`` are the layer below and what of it is held: a slope that hangs too far lies on matter that
+    ``grounds`` are the layer below and what of it is held: a slope that hangs too far lies on plastic that
     hangs itself, so only what is held counts for it.
     """
     rests_on = [shape_of(ground.offset(reach_mm + REST_MM, ROUND, 2.0, 16)) for ground in grounds]

@@ -89,10 +89,10 @@ def regions_of(
     bridges: tuple[Bridge, ...],
     width_mm: float,
 ) -> Regions:
-    """Part the fill of a layer: infill where matter lies on all of the layers above and below, else solid.
+    """Split the fill of a layer: infill where plastic lies on all of the layers above and below, else solid.
 
     ``solid_n`` are the numbers of solid layers at the bottom and the top. What bridges is laid across its span,
-    and a line's width further, to rest on matter.
+    and a line's width further, to rest on plastic.
     """
     fill = inset.fill
     below, above = index - solid_n[0], index + solid_n[1]

@@ -25,7 +25,7 @@ def sections_of(solid: Solid, middles_mm: Floats) -> tuple[list[Section], str]:
     if whole is not None:
         return [whole.slice(float(z)) for z in middles_mm], ""
     told = ", ".join(solid.faults) or "its surface does not close"
-    reason = f"the mesh is not sound ({told}): open outlines were closed by guess"
+    reason = f"the mesh is not sound ({told}); open outlines were closed by guessing"
     return [_guessed(solid, float(z)) for z in middles_mm], reason
 
 

@@ -6,10 +6,14 @@ from collections.abc import Sequence
 
 import manifold3d
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+MANY, FAN_FROM = 1000, 20_000
+"""Corners from which a polygon is cut by a quicker way, and from which a crossed one is cut as a fan."""
 
 
 def triangles_of(vertices: Floats, polygons: Sequence[Ints]) -> Ints:
@@ -51,4 +55,29 @@ def _cut(vertices: Floats, corners: Ints) -> Ints:
     x = np.cross(normal, np.eye(3)[int(np.argmin(np.abs(normal)))])
     x /= np.linalg.norm(x)
     flat = np.ascontiguousarray(points @ np.column_stack([x, np.cross(normal, x)]))
+    if len(corners) > MANY and (quick := _quick(flat)) is not None:
+        return corners[quick]
     return corners[np.asarray(manifold3d.triangulate([flat]), dtype=np.int64)]
+
+
+def _quick(flat: Floats) -> Ints | None:
+    """Return the triangles of a large plane polygon by constrained Delaunay, which grows with n log n; ears with n^2.
+
+    None where its outline crosses or touches itself: then corners cannot be told apart by their place, unless
+    there are so many that ears would take minutes; of such a polygon a fan is as good as any.
+    """
+    outline = shapely.Polygon(flat)
+    alike = len(np.unique(flat, axis=0)) < len(flat)
+    if alike or not outline.is_valid:
+        fan = np.arange(1, len(flat) - 1)
+        return np.column_stack([np.zeros_like(fan), fan, fan + 1]) if len(flat) > FAN_FROM else None
+    found = shapely.get_parts(shapely.constrained_delaunay_triangles(outline))
+    rings = shapely.get_coordinates(found).reshape(-1, 4, 2)[:, :3]
+    _, index = np.unique(np.vstack([flat, rings.reshape(-1, 2)]), axis=0, return_inverse=True)
+    index = index.reshape(-1)
+    corner = np.empty(len(flat), dtype=np.int64)
+    corner[index[: len(flat)]] = np.arange(len(flat))
+    triangles = corner[index[len(flat) :]].reshape(-1, 3)
+    a, b, c = (flat[triangles[:, k]] for k in range(3))
+    area = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    return np.where((area >= 0)[:, None], triangles, triangles[:, ::-1]) if len(triangles) == len(flat) - 2 else None

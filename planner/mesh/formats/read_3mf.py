@@ -101,7 +101,7 @@ def _matrix(transform: Any) -> NDArray[np.float64]:
 
 
 def _collect(resource: Any, placed: NDArray[np.float64], pieces: _Pieces, depth: int) -> None:
-    """Add the triangles of an object, or of its components, where they are placed; only matter counts.
+    """Add the triangles of an object, or of its components, where they are placed; only solid objects count.
 
     Objects of type support, surface or other are not the part (3MF core specification, object types).
     """

@@ -1,4 +1,4 @@
-"""STL: binary and ASCII, told apart by size and content, never by the word at the start.
+"""STL: binary and ASCII, distinguished by size and content, never by the word at the start.
 
 Binary is 80 bytes of header, a little-endian count, and 50 bytes a triangle (de-facto since 1989, from memory).
 """
@@ -38,7 +38,7 @@ def parse_stl(raw: bytes, where: str) -> Soup:
         raise MeshError(where=where, wrong=f"{len(raw)} bytes are too few for an STL file", todo="export it again")
     if count > TRIANGLES_MOST or len(raw) < HEAD + ROW * count:
         have = (len(raw) - HEAD) // ROW
-        wrong = f"it names {count} triangles and holds {have}: cut off, or no STL"
+        wrong = f"it should hold {count} triangles and holds {have}: it is cut off, or not an STL file"
         raise MeshError(where=where, wrong=wrong, todo="export or download it again")
     return _binary(raw, count)  # some writers append bytes of their own
 

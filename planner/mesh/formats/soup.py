@@ -36,7 +36,7 @@ def checked(soup: Soup, where: str) -> Soup:
     if len(soup.faces) > TRIANGLES_MOST:
         raise MeshError(where=where, wrong=f"it has {len(soup.faces)} triangles", todo="export it coarser")
     if not np.isfinite(soup.vertices).all():
-        raise MeshError(where=where, wrong="some coordinates are no numbers (NaN or infinite)", todo="export it again")
+        raise MeshError(where=where, wrong="some coordinates are not numbers (NaN or infinite)", todo="export it again")
     if float(np.abs(soup.vertices).max()) > FARTHEST:
         far = float(np.abs(soup.vertices).max())
         raise MeshError(

@@ -50,13 +50,13 @@ def outward(vertices: Floats, faces: Ints, body: Ints, told: list[str]) -> Ints:
     flipped = [b for b in range(len(volume)) if b in outer or any(holder in outer for holder in holders[b])]
     if not flipped:
         return faces
-    told.append(f"{len(flipped)} bodies were inside out and were turned")
+    told.append(f"{len(flipped)} bodies were inside out and were corrected")
     flip = np.isin(body, flipped)
     return np.where(flip[:, None], faces[:, ::-1], faces)
 
 
 def united(vertices: Floats, faces: Ints, body: Ints, told: list[str]) -> tuple[Floats, Ints, int]:
-    """Unite bodies that overlap, each with its own cavities, so that shared matter counts once; drop folded sheets."""
+    """Unite bodies that overlap, each with its own cavities, so that shared volume counts once; drop folded sheets."""
     volume = volumes(vertices, faces, body)
     low, high = _boxes(vertices, faces, body)
     empty = np.abs(volume) <= EMPTY_SHARE * (high - low).max(axis=1) ** 3
@@ -64,14 +64,14 @@ def united(vertices: Floats, faces: Ints, body: Ints, told: list[str]) -> tuple[
         told.append(f"{int(empty.sum())} bodies without volume dropped")
         faces = faces[~empty[body]]
         return united(vertices, faces, bodies(vertices, faces)[1], told)
-    matter, hollow = np.flatnonzero(volume > 0), [int(b) for b in np.flatnonzero(volume < 0)]
-    groups = _touching(low[matter], high[matter])
+    solid, hollow = np.flatnonzero(volume > 0), [int(b) for b in np.flatnonzero(volume < 0)]
+    groups = _touching(low[solid], high[solid])
     if not groups:
         return vertices, faces, len(volume)
     holders = _holders(vertices, faces, body, hollow)
     nearest = {b: min(holders[b], key=lambda h: volume[h] if volume[h] > 0 else np.inf) for b in hollow if holders[b]}
     wholes: dict[int, manifold3d.Manifold] = {}
-    for own in (int(b) for b in matter):
+    for own in (int(b) for b in solid):
         members = [own, *(c for c in hollow if nearest.get(c) == own)]
         wholes[own] = _solid(vertices, faces[np.isin(body, members)])
     if any(one.status() != manifold3d.Error.NoError for one in wholes.values()):
@@ -79,7 +79,7 @@ def united(vertices: Floats, faces: Ints, body: Ints, told: list[str]) -> tuple[
     shared = False
     pieces = dict(wholes)
     for group in groups:
-        members = [int(matter[k]) for k in group]
+        members = [int(solid[k]) for k in group]
         union = manifold3d.Manifold.batch_boolean([wholes[b] for b in members], manifold3d.OpType.Add)
         if union.volume() <= SHARED * sum(wholes[b].volume() for b in members):
             shared = True
@@ -126,7 +126,7 @@ def _touching(low: Floats, high: Floats) -> list[Ints]:
 
 
 def _holders(vertices: Floats, faces: Ints, body: Ints, asked: Iterable[int]) -> dict[int, list[int]]:
-    """Return for each body asked for all bodies that it lies inside of, told by rays from three of its corners."""
+    """Return, for each body asked for, all bodies that enclose it, found by rays from three of its corners."""
     low, high = _boxes(vertices, faces, body)
     held: dict[int, list[int]] = {}
     for b in asked:

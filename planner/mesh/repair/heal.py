@@ -62,12 +62,12 @@ def _gaps(faces: Ints) -> tuple[str, ...]:
 
 
 def _faults(vertices: Floats, faces: Ints) -> tuple[str, ...]:
-    """Name what keeps a closed surface from enclosing matter."""
+    """Name what keeps a closed surface from enclosing a volume."""
     probe = Solid(name="", vertices_mm=vertices, faces=faces, sha256="")
     if abs(probe.volume_mm3) < 1e-12 * float(np.ptp(vertices, axis=0).max()) ** 3:
         return ("it encloses no volume",)
     if probe.manifold is None:
         many = crowded_n(faces)
-        told = f"{many} edges join more than two faces" if many else "its surface meets itself"
+        told = f"{many} edges join more than two faces" if many else "its surface touches itself"
         return (f"{told} (not a manifold)",)
     return ()

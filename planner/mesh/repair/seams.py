@@ -44,9 +44,9 @@ def merged_seams(vertices: Floats, faces: Ints, told: list[str]) -> tuple[Floats
     return vertices, faces
 
 
-def _merged_near(vertices: Floats, faces: Ints, rim: Ints, tolerance: float) -> Ints:
+def _merged_near(vertices: Floats, faces: Ints, rim: Ints, tolerance_mm: float) -> Ints:
     """Return the faces with vertices of the rim that lie within a tolerance of each other as one."""
-    near = cKDTree(vertices[rim]).query_pairs(tolerance, output_type="ndarray")
+    near = cKDTree(vertices[rim]).query_pairs(tolerance_mm, output_type="ndarray")
     n = len(rim)
     label = connected_components(coo_matrix((np.ones(len(near)), near.T), shape=(n, n)), directed=False)[1]
     first = np.full(int(label.max()) + 1, n, dtype=np.int64)

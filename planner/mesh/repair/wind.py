@@ -41,7 +41,7 @@ def wound(faces: Ints, told: list[str]) -> Ints:
     flip ^= (share[piece] > 0.5) & ~twisted
     if not flip.any():
         return faces
-    told.append(f"{int(flip.sum())} triangles turned round")
+    told.append(f"{int(flip.sum())} triangles turned over")
     return np.where(flip[:, None], faces[:, ::-1], faces)
 
 
@@ -56,7 +56,7 @@ def closed_holes(vertices: Floats, faces: Ints, told: list[str]) -> tuple[Floats
     trimesh.repair.fill_holes(mesh)
     closed = np.asarray(mesh.faces, dtype=np.int64)
     if len(closed) > len(faces) and not len(open_edges(closed)):
-        told.append(f"{len(closed) - len(faces)} triangles added over tiny holes")
+        told.append(f"tiny holes closed with {len(closed) - len(faces)} triangles")
         return np.asarray(mesh.vertices, dtype=np.float64), closed
     return vertices, faces
 

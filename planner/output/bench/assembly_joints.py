@@ -1,4 +1,4 @@
-"""The joints of a device: everything that brings parts together, with what is done and what must be true after it."""
+"""The joints of a device: what joins its parts, what to do at each joint, and what must be true afterwards."""
 
 from __future__ import annotations
 
@@ -6,28 +6,28 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planner.job import Hardware, Job, JointKind
-from planner.output.words.paper_words import bought, counted, listed
+from planner.output.words.paper_words import bought, listed, with_count
 from planner.supplies import HardwareLine
 
 FIRM, TIED, STRAPPED, LATE, PADDED = range(5)
-"""Stages: what makes a firm group; cords; straps; covers and soft parts, which hide the rest; padding."""
+"""Stages: joints that make a firm group; cords; straps; covers and soft parts, which hide the rest; padding."""
 HOW_STAGE: dict[JointKind, int] = {"tied": TIED, "strapped": STRAPPED}
 STOPS: dict[str, str] = {
-    "turning": "turns through its whole travel by its own weight, and does not rattle",
-    "sliding": "goes in by hand; tighten until nothing shifts, not until plastic gives",
+    "turning": "turns through its full range under its own weight, and does not rattle",
+    "sliding": "goes in by hand; tighten until nothing shifts, and stop before the plastic yields",
     "held": "does not turn or come out by hand",
-    "pilot": "went in straight; no white line, no crack",
+    "pilot": "went in straight; there is no white line and no crack",
     "seat": "sits flush and does not turn",
-    "gap": "moves through its whole travel and touches nothing",
-    "screwed": "nothing shifts under a firm push; what should turn still turns",
+    "gap": "moves through its full range and touches nothing",
+    "screwed": "does not shift when pushed firmly; parts that should turn still turn",
     "pressed": "stays on when pulled by hand",
-    "slid": "went the whole way without force and does not tilt",
+    "slid": "slides all the way in without force and does not tilt",
     "snapped": "stays on when the device is shaken",
-    "glued": "has set for the glue's own time and does not move",
-    "tied": "is just taut at rest; the knots hold a firm pull; ends are 10 mm and sealed",
+    "glued": "has set for the time stated on the glue and does not move",
+    "tied": "is just taut at rest; the knots hold a firm pull; the ends are 10 mm long and sealed",
     "strapped": "lies flat and holds a firm pull",
-    "braided": "runs freely both ways over its whole path",
-    "elastic": "pulls all the way back by itself",
+    "braided": "runs freely in both directions over its whole path",
+    "elastic": "pulls the part all the way back by itself",
     "padding": "lies flat, covers every edge, and no metal shows",
 }
 """What must be true before the next step; common practice, no source."""
@@ -35,7 +35,7 @@ STOPS: dict[str, str] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Something that brings parts together. ``check`` is a key of ``STOPS``."""
+    """Something that joins parts. ``check`` is a key of ``STOPS``."""
 
     name: str
     parts: tuple[str, ...]
@@ -46,7 +46,7 @@ class Joint:
 
 def names_counted(parts: Iterable[str], counts: Mapping[str, int]) -> list[str]:
     """Return the names with their counts."""
-    return [counted(name, counts[name]) for name in parts]
+    return [with_count(name, counts[name]) for name in parts]
 
 
 def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
@@ -68,7 +68,7 @@ def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
                 name=f"joint: {joint.between}",
                 parts=joint.between,
                 stage=HOW_STAGE.get(joint.how, stage(joint.between)),
-                what=f"{other} to {one}, {joint.how}" + (f": {joint.note}" if joint.note else ""),
+                what=f"Join {other} to {one} ({joint.how})" + (f": {joint.note}" if joint.note else ""),
                 check=joint.how,
             )
         )
@@ -78,16 +78,16 @@ def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
                 name=f"gap: {gap.between}",
                 parts=gap.between,
                 stage=stage(gap.between),
-                what=f"Move {gap.between[1]} against {gap.between[0]}, slowly, both ways",
+                what=f"Move {gap.between[1]} slowly against {gap.between[0]}, in both directions",
                 check="gap",
             )
         )
     for cord in job.cords:
         end = "leave its ends free" if cord.part in tied else "tie it so that it is just taut at rest"
-        what = f"Thread {counted(cord.name, cord.count)} through {cord.part}; {end}"
+        what = f"Thread {with_count(cord.name, cord.count)} through {cord.part}; {end}"
         found.append(Joint(name=f"cord: {cord.name}", parts=(cord.part,), stage=TIED, what=what, check=cord.kind))
     for strap in job.straps:
-        what = f"Pass {counted(strap.name, strap.count)} through {counted(strap.part, counts[strap.part])}"
+        what = f"Pass {with_count(strap.name, strap.count)} through {with_count(strap.part, counts[strap.part])}"
         found.append(
             Joint(name=f"strap: {strap.name}", parts=(strap.part,), stage=STRAPPED, what=what, check="strapped")
         )
@@ -108,6 +108,6 @@ def _hardware(hardware: Hardware, line: HardwareLine, counts: Mapping[str, int],
         name=f"hardware: {hardware.name}",
         parts=hardware.joins,
         stage=stage,
-        what=f"{counted(hardware.name, hardware.count)} ({bought(line)}) in {parts}{work}",
+        what=f"{with_count(hardware.name, hardware.count)} ({bought(line)}) in {parts}{work}",
         check="seat" if seat else hardware.fit or "sliding",
     )

@@ -37,7 +37,7 @@ def blocked(joints: Sequence[Joint], ways: Mapping[str, Ways]) -> dict[str, froz
     return found
 
 
-def freed(joints: Sequence[Joint], ways: Mapping[str, Ways]) -> list[Joint]:
+def with_free_access(joints: Sequence[Joint], ways: Mapping[str, Ways]) -> list[Joint]:
     """Return the joints in an order with fewer blocked screws, else as they were.
 
     A blocked joint is tried at every earlier turn, the latest first, together with the nuts that go into its parts;

@@ -1,4 +1,4 @@
-"""What is known of a driver's reach, said for every screw and post: free, in the way, or not judged."""
+"""Whether a driver reaches each screw and post: free, blocked, or not judged."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from planner.output.words.paper_words import PRACTICE, listed
 from planner.plan import Plan
 
 HOW = (
-    "Judged along the axis of the bores, 100 mm outward, as wide as the screw's head (1.5 d + 1 mm, ISO 4762). A screw "
-    "that goes through needs both ends, one in a pilot or into a held nut needs one. Length of the way: "
+    "Checked along the axis of the bores, 100 mm outward, as wide as the screw's head (1.5 d + 1 mm, ISO 4762). A "
+    "through screw needs access at both ends; a screw into a pilot bore or a held nut needs one. Length checked: "
 )
 
 
 def reach_blocks(plan: Plan, turns: Mapping[str, tuple[int, str]]) -> list[Block]:
-    """Return the blocks; nothing where the job names no screw and no post.
+    """Return the blocks; none where the job names no screw and no post.
 
     ``turns`` are the number of each hardware's step, and the parts that stand in its way then.
     """
@@ -29,24 +29,24 @@ def reach_blocks(plan: Plan, turns: Mapping[str, tuple[int, str]]) -> list[Block
     names = [part.part.name for part in plan.parts]
     blocks: list[Block] = [Heading(text="Reach of a driver")]
     rows = tuple((str(turns[w.hardware][0]), w.hardware, *_judged(w, names, turns[w.hardware][1])) for w in ways)
-    head = ("no.", "screw or post", "straight way", "reach not judged past")
+    head = ("no.", "screw or post", "straight access", "not checked against")
     blocks.append(Rows(head=head, rows=rows, shares=(0.6, 2.2, 3.9, 3.2), right=(0,)))
     blocks.append(Words(text=f"{HOW}{PRACTICE}.", tone="small"))
     return blocks
 
 
 def _judged(way: Ways, names: list[str], barred: str) -> tuple[str, str]:
-    """Return what is known of a way that was judged, and the parts whose place is not known."""
+    """Return what is known about one access, and the parts whose place is not known."""
     if way.unknown:
-        return f"not judged: {way.unknown}; try it dry", "anything"
+        return f"not checked: {way.unknown}; try it before you fasten anything", "any part"
     later = way.blocked_by(frozenset(names))
     if way.closed_n:
-        told = f"{way.closed_n} of {len(way.axes)} closed by the parts that it joins: look at the drawing"
+        phrase = f"{way.closed_n} of {len(way.axes)} blocked by the parts that it joins: see the drawing"
     elif barred:
-        told = f"{barred} in the way: see the line before it is mounted"
+        phrase = f"blocked by {barred}: see the note above the step that mounts it"
     elif later:
-        told = f"free at its turn; later {listed(sorted(later))} in the way"
+        phrase = f"free at its step; blocked later by {listed(sorted(later))}"
     else:
-        told = f"free of {listed(name for name in names if name in way.known)}"
+        phrase = f"free, checked against {listed(name for name in names if name in way.known)}"
     beyond = [name for name in names if name not in way.known]
-    return told, listed(beyond) if beyond else "nothing"
+    return phrase, listed(beyond) if beyond else "none"

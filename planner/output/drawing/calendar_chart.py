@@ -17,8 +17,8 @@ DAY_S = 86_400.0
 class Stretch:
     """A stretch of a day in percent of its 24 hours, and what it is."""
 
-    left: float
-    width: float
+    left_percent: float
+    width_percent: float
     text: str
     plate: int = 0
     """The plate that runs; 0 for the coupon, and where nothing does."""
@@ -82,14 +82,14 @@ def _day(plan: Plan, day: date, runs: list[Run], beside: str) -> Day:
 
 
 def _stretch(start: datetime, end: datetime, midnight: datetime, what: str, plate: int = 0) -> Stretch | None:
-    """Return what of a stretch of time lies in one day; None where nothing does."""
+    """Return the part of a stretch of time that falls on one day; None where none does."""
     low = max((start - midnight).total_seconds(), 0.0)
     high = min((end - midnight).total_seconds(), DAY_S)
     if high <= low:
         return None
     return Stretch(
-        left=100.0 * low / DAY_S,
-        width=100.0 * (high - low) / DAY_S,
+        left_percent=100.0 * low / DAY_S,
+        width_percent=100.0 * (high - low) / DAY_S,
         text=f"{what}, {start:%H:%M} to {end:%H:%M}",
         plate=plate,
     )

@@ -13,7 +13,7 @@ import shapely.affinity
 LINE_HIGH = 1.0
 """Height of a line of text over its size."""
 LEAST_LETTERS_N = 4
-"""A name cut shorter than this tells nothing."""
+"""A name cut shorter than this is not understood."""
 CLEAR_MM = 0.4
 """Between a text and the outline."""
 SIZES_N = 6

@@ -38,7 +38,7 @@ class Drawing:
     width_mm: float
     height_mm: float
     about: str
-    """What a person who cannot see it is told."""
+    """The drawing in words, for people who cannot see it."""
     shapes: tuple[Shape, ...]
     labels: tuple[Label, ...] = ()
     true_size: bool = False
@@ -70,7 +70,10 @@ def _shape(shape: Shape, high: float) -> str:
     return f'<path fill="{fill}" fill-rule="evenodd" {stroke}{dash} d="{path}"/>'
 
 
-def box(x: float, y: float, width: float, height: float, *, fill: float | None = None, stroke_mm: float = 0.3) -> Shape:
+def box(
+    x_mm: float, y_mm: float, width_mm: float, height_mm: float, *, fill: float | None = None, stroke_mm: float = 0.3
+) -> Shape:
     """Return a rectangle from its lower left corner."""
-    ring = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+    right_mm, top_mm = x_mm + width_mm, y_mm + height_mm
+    ring = ((x_mm, y_mm), (right_mm, y_mm), (right_mm, top_mm), (x_mm, top_mm))
     return Shape(rings=(ring,), fill=fill, stroke_mm=stroke_mm)

@@ -62,11 +62,11 @@ def _drawn(points: list[CurvePoint]) -> str:
         f'<text x="{LEFT}" y="{floor + 15}">{x0:.1f} h</text>'
         f'<text x="{WIDE - RIGHT}" y="{floor + 15}" text-anchor="end">{x1:.1f} h</text>'
         f'<text x="{(LEFT + WIDE - RIGHT) / 2}" y="{floor + 29}" text-anchor="middle">'
-        "hours to all its pieces, on average</text>"
+        "hours until all pieces are printed, on average</text>"
         f'<text x="{LEFT - 5}" y="{TOP + 8}" text-anchor="end">{y1:.1f} g</text>'
         f'<text x="{LEFT - 5}" y="{floor}" text-anchor="end">0 g</text>'
         f'<text x="{LEFT - 5}" y="{(TOP + floor) / 2 + 4}" text-anchor="end">lost</text>'
     )
-    told = "Hours against grams lost, by number of plates; the table says the same"
+    phrase = "Hours and grams lost by number of plates; the table has the same numbers"
     drawn = f'{axes}<polyline points="{line}" fill="none" stroke="currentColor" stroke-width="1.5"/>{marks}{ends}'
-    return f'<svg class="trade" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" aria-label="{told}">{drawn}</svg>'
+    return f'<svg class="trade" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" aria-label="{phrase}">{drawn}</svg>'

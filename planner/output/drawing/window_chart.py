@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from planner.size import Interval, Reach, Window
+from planner.output.words.size_words import interval_words, reach_words
+from planner.size import Reach, Window
 
 Place = Callable[[float], float]
 """From a percent to a place on the chart."""
@@ -15,8 +16,8 @@ Place = Callable[[float], float]
 class Band:
     """A bar on the common scale, in percent of its width, with its ends in words."""
 
-    left: float
-    width: float
+    left_percent: float
+    width_percent: float
     text: str
 
 
@@ -36,10 +37,10 @@ class Row:
 class Chart:
     """The window chart: its scale's ends in percent, ticks as (place, label), the job's own size, and its rows."""
 
-    low: float
-    high: float
+    low_percent: float
+    high_percent: float
     ticks: tuple[tuple[float, str], ...]
-    here: float
+    here_percent: float
     rows: tuple[Row, ...]
 
 
@@ -60,7 +61,7 @@ def window_chart(window: Window, parts: Sequence[Window], percent: float) -> Cha
         ticks.append((place(value), f"{value:.0f}"))
         value += step
     rows = [_row("the whole device", window, place), *(_row(part.part, part, place) for part in parts)]
-    return Chart(low=low, high=high, ticks=tuple(ticks), here=place(percent), rows=tuple(rows))
+    return Chart(low_percent=low, high_percent=high, ticks=tuple(ticks), here_percent=place(percent), rows=tuple(rows))
 
 
 def _row(name: str, window: Window, place: Place) -> Row:
@@ -74,7 +75,7 @@ def _row(name: str, window: Window, place: Place) -> Row:
         name=name,
         go=_bands(window.go, place),
         workable=_bands(window.workable, place),
-        text=", ".join(interval_text(i) for i in window.workable.intervals) or "no size",
+        text=reach_words(window.workable),
         low=low,
         high=high,
     )
@@ -85,13 +86,5 @@ def _bands(reach: Reach, place: Place) -> tuple[Band, ...]:
     bands = []
     for interval in reach.intervals:
         left, right = place(interval.low_percent or 0.0), place(interval.high_percent or 1e9)
-        bands.append(Band(left=left, width=max(right - left, 0.4), text=interval_text(interval)))
+        bands.append(Band(left_percent=left, width_percent=max(right - left, 0.4), text=interval_words(interval)))
     return tuple(bands)
-
-
-def interval_text(interval: Interval) -> str:
-    """Return an interval in words."""
-    low, high = interval.low_percent, interval.high_percent
-    if low is None:
-        return "any size" if high is None else f"up to {high:.1f} %"
-    return f"from {low:.1f} %" if high is None else f"{low:.1f} to {high:.1f} %"

@@ -5,21 +5,21 @@ from __future__ import annotations
 import math
 
 from planner.finding import worst
-from planner.gcode import Audit, Meant, Measured
+from planner.gcode import Audit, Expected, Measured
 from planner.output.json.plan_json import Json, finding_json
 
 
-def audit_json(measured: Measured, meant: Meant, found: Audit) -> Json:
+def audit_json(measured: Measured, expected: Expected, found: Audit) -> Json:
     """Return the result of ``audit``."""
     return {
         "schema": "fitwright/audit/1",
-        "plate": meant.plate,
+        "plate": expected.plate,
         "verdict": worst(found.findings).value,
         "measured": {
             "duration_s": measured.duration_s,
             "filament_mm": measured.filament_mm,
             "deposited_mm3": measured.deposited_mm3,
-            "mass_g": measured.deposited_mm3 / 1000.0 * meant.material.density_g_cm3.value,
+            "mass_g": measured.deposited_mm3 / 1000.0 * expected.material.density_g_cm3.value,
             "layers": measured.layers_n,
             "size_mm": [float(value) for value in measured.size_mm],
             "peak_flow_mm3_s": measured.peak_flow_mm3_s,
@@ -31,10 +31,10 @@ def audit_json(measured: Measured, meant: Meant, found: Audit) -> Json:
         "matched": [
             {
                 "part": match.part,
-                "across_percent": 100.0 * match.across,
-                "upward_percent": 100.0 * match.upward,
+                "across_percent": 100.0 * match.across_share,
+                "upward_percent": 100.0 * match.upward_share,
                 "mirrored": match.mirrored,
-                "alike": match.alike,
+                "alike": match.alike_share,
             }
             for match in found.matching.matches
         ],

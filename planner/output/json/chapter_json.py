@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from planner.finding import Verdict
-from planner.output.json.clocks_json import ways_json
+from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
 from planner.plan import Plan
@@ -21,69 +21,26 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
-    grams: dict[tuple[str, str], float] = {}
-    for plan in plans.values():
-        for plate in plan.plates:
-            if plate.mass_g is not None:
-                key = plate.group.material, plate.group.colour
-                grams[key] = grams.get(key, 0.0) + plate.mass_g.value
-    costs: dict[str, float] = {}
-    for plan in plans.values():
-        if plan.cost:
-            costs[plan.cost.currency] = costs.get(plan.cost.currency, 0.0) + plan.cost.delivered.value
-    ledger = ledger_json(plans)
-    short = any(row["short_g"] for row in ledger["spools"])
-    verdicts = [plan.verdict for plan in plans.values()] + ([Verdict.HOLD] if short else [])
+    grams, ledger = _grams(plans), ledger_json(plans)
+    verdicts = [plan.verdict for plan in plans.values()]
+    if any(row["short_g"] for row in ledger["spools"]):
+        verdicts.append(Verdict.HOLD)
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
     return {
         "schema": "fitwright/chapter/1",
         "verdict": max(verdicts, key=lambda v: v.severity, default=Verdict.GO).value,
-        "jobs": [
-            {
-                "folder": folder,
-                "job": plan.job.name,
-                "recipient": plan.job.recipient or None,
-                "verdict": plan.verdict.value,
-                "scale_percent": plan.scale_percent,
-                "plates": len(plan.plates),
-                "duration_s": plan.totals.duration_s.value if plan.totals.duration_s else None,
-                "mass_g": plan.totals.mass_g.value if plan.totals.mass_g else None,
-                "cost_delivered": plan.cost.delivered.value if plan.cost else None,
-                "deadline": _deadline(plan),
-                "ready": _moment(plan.clocks.ready) if plan.clocks else None,
-                "ready_p90": _moment(plan.clocks.ready_p90) if plan.clocks else None,
-                "deadline_kept_percent": plan.clocks.kept_percent if plan.clocks else None,
-                "hands_on_min": plan.clocks.hands_min if plan.clocks else None,
-                "ways_out": ways_json(plan.clocks.ways) if plan.clocks else [],
-            }
-            for folder, plan in plans.items()
-        ],
+        "jobs": [_job(folder, plan) for folder, plan in plans.items()],
         "filament": [
             {
                 "material": material,
                 "colour": colour,
-                "mass_g": value,
-                "spools": math.ceil(value / SPOOL_G),
+                "mass_g": mass_g,
+                "spools": math.ceil(mass_g / SPOOL_G),
                 "spool_g": SPOOL_G,
             }
-            for (material, colour), value in sorted(grams.items())
+            for (material, colour), mass_g in sorted(grams.items())
         ],
-        "schedule": sorted(
-            (
-                {
-                    "folder": folder,
-                    "job": plan.job.name,
-                    "plate": run.plate,
-                    "printer": run.printer,
-                    "start": _moment(run.start),
-                    "end": _moment(run.end),
-                    "reason": run.reason,
-                }
-                for folder, plan in plans.items()
-                for run in plan.runs
-            ),
-            key=lambda row: (row["start"] is None, row["start"] or "", row["folder"] or "", row["plate"]),
-        ),
+        "schedule": _schedule(plans),
         "schedule_note": note,
         "coupons": _coupons(plans),
         **ledger,
@@ -93,15 +50,71 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
             "hours": seconds / 3600.0,
             "mass_g": sum(grams.values()),
             "hands_on_min": sum(plan.clocks.hands_min for plan in plans.values() if plan.clocks),
-            "cost_delivered": costs,
+            "cost_delivered": _costs(plans),
         },
         "withheld": [f"{folder}: {plan.totals.withheld}" for folder, plan in plans.items() if plan.totals.withheld],
     }
 
 
-def _moment(moment: datetime | None) -> str | None:
-    """Return a moment as text, null for none."""
-    return moment.isoformat() if moment else None
+def _grams(plans: Mapping[str, Plan]) -> dict[tuple[str, str], float]:
+    """Return the grams of every material and colour over all plates."""
+    grams: dict[tuple[str, str], float] = {}
+    for plate in (plate for plan in plans.values() for plate in plan.plates):
+        if plate.mass_g is not None:
+            key = plate.group.material, plate.group.colour
+            grams[key] = grams.get(key, 0.0) + plate.mass_g.value
+    return grams
+
+
+def _costs(plans: Mapping[str, Plan]) -> dict[str, float]:
+    """Return what all delivered devices cost, by currency."""
+    costs: dict[str, float] = {}
+    for cost in (plan.cost for plan in plans.values() if plan.cost):
+        costs[cost.currency] = costs.get(cost.currency, 0.0) + cost.delivered.value
+    return costs
+
+
+def _job(folder: str, plan: Plan) -> Json:
+    """Return one job's row."""
+    totals, clocks = plan.totals, plan.clocks
+    return {
+        "folder": folder,
+        "job": plan.job.name,
+        "recipient": plan.job.recipient or None,
+        "verdict": plan.verdict.value,
+        "scale_percent": plan.scale_percent,
+        "plates": len(plan.plates),
+        "duration_s": totals.duration_s.value if totals.duration_s else None,
+        "mass_g": totals.mass_g.value if totals.mass_g else None,
+        "cost_delivered": plan.cost.delivered.value if plan.cost else None,
+        "deadline": _deadline(plan),
+        "ready": moment_json(clocks.ready) if clocks else None,
+        "ready_p90": moment_json(clocks.ready_p90) if clocks else None,
+        "deadline_kept_percent": clocks.kept_percent if clocks else None,
+        "hands_on_min": clocks.hands_min if clocks else None,
+        "ways_out": ways_json(clocks.ways) if clocks else [],
+    }
+
+
+def _schedule(plans: Mapping[str, Plan]) -> list[Json]:
+    """Return the plates of all jobs in the order in which they start, those without a time last."""
+    rows = [
+        (run.start is None, run.start or datetime.min, folder, run.plate, run)  # noqa: DTZ901  only an order
+        for folder, plan in plans.items()
+        for run in plan.runs
+    ]
+    return [
+        {
+            "folder": folder,
+            "job": plans[folder].job.name,
+            "plate": plate,
+            "printer": run.printer,
+            "start": moment_json(run.start),
+            "end": moment_json(run.end),
+            "reason": run.reason,
+        }
+        for _, _, folder, plate, run in sorted(rows, key=lambda row: row[:4])
+    ]
 
 
 def _deadline(plan: Plan) -> str | None:
@@ -119,7 +132,7 @@ def _coupons(plans: Mapping[str, Plan]) -> list[dict[str, str | None]]:
             row = {
                 "printer": first.printer,
                 "material": first.material,
-                "start": _moment(first.start),
+                "start": moment_json(first.start),
                 "why": first.why,
             }
             found[first.printer, first.material] = row

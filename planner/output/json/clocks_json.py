@@ -68,9 +68,9 @@ def coupon_json(first: CouponFirst | None) -> dict[str, object] | None:
         "material": first.material,
         "duration_s": first.duration_s,
         "mass_g": first.mass_g.value,
-        "start": _moment(first.start),
-        "end": _moment(first.end),
-        "measured": _moment(first.measured),
+        "start": moment_json(first.start),
+        "end": moment_json(first.end),
+        "measured": moment_json(first.measured),
         "mesh": "coupon/coupon.stl",
         "readings": "coupon/readings.toml",
     }
@@ -85,17 +85,17 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
         "printing_s": clocks.printing_s,
         "hands_on_min": clocks.hands_min,
         "start": table.start.isoformat(),
-        "printed": _moment(table.finish),
-        "printed_expected": _moment(table.at(play.expected)) if table.runs else None,
-        "printed_p90": _moment(table.at(play.p90)) if table.runs else None,
-        "ready": _moment(clocks.ready),
-        "ready_p90": _moment(clocks.ready_p90),
-        "ready_expected": _moment(clocks.ready_expected),
+        "printed": moment_json(table.finish),
+        "printed_expected": moment_json(table.at(play.expected_min)) if table.runs else None,
+        "printed_p90": moment_json(table.at(play.p90_min)) if table.runs else None,
+        "ready": moment_json(clocks.ready),
+        "ready_p90": moment_json(clocks.ready_p90),
+        "ready_expected": moment_json(clocks.ready_expected),
         "deadline_kept_percent": clocks.kept_percent,
         "plays": play.plays_n,
-        "tonight": table.tonight,
+        "tonight": table.first_start,
         "overrun_percent": {str(plate): share for plate, share in play.overrun_percent.items()},
-        "bound_min": table.answer.bound,
+        "bound_min": table.answer.bound_min,
         "gap_percent": table.answer.gap_percent,
         "steps": [_step(run, clocks) for run in clocks.steps or ()],
         "ways_out": ways_json(clocks.ways),
@@ -104,7 +104,7 @@ def clocks_json(clocks: Clocks | None) -> dict[str, object] | None:
                 "plate": feed.plate,
                 "feeds": [{"spool": reel.name, "colour": reel.colour, "left_g": reel.left_g} for reel in feed.reels],
                 "ends_after_s": [60.0 * end for end in feed.ends_min],
-                "be_there": [_moment(when) for when in ends_at(clocks.table, feed)],
+                "be_there": [moment_json(when) for when in ends_at(clocks.table, feed)],
                 "unattended": feed.unattended,
                 "short_g": feed.short_g,
             }
@@ -120,7 +120,7 @@ def ways_json(ways: Sequence[Way]) -> list[dict[str, object]]:
     return [
         {
             "what": way.what,
-            "ready": _moment(way.ready),
+            "ready": moment_json(way.ready),
             "late_days": way.late_days,
             "without_time": way.unmet_n,
             "costs": way.costs,
@@ -137,13 +137,13 @@ def _step(run: StepRun, clocks: Clocks) -> dict[str, object]:
         "name": step.name,
         "minutes": step.takes_min,
         "wait_min": step.wait_min,
-        "start": _moment(clocks.table.at(run.start)),
-        "end": _moment(clocks.table.at(run.end)),
+        "start": moment_json(clocks.table.at(run.start_min)),
+        "end": moment_json(clocks.table.at(run.end_min)),
         "slack_min": clocks.leeways[step.name].slack_min,
         "why": step.why,
     }
 
 
-def _moment(when: datetime | None) -> str | None:
+def moment_json(when: datetime | None) -> str | None:
     """Return a moment as text."""
     return when.isoformat() if when else None

@@ -44,6 +44,8 @@ def _mesh_json(path: Path, survey: Survey) -> Json:
             "least_mm": least.thickness_mm if least else None,
             "at_mm": list(least.at_mm) if least else None,
             "area_below_mm2": {f"{limit:g}": survey.walls.area_below_mm2(limit) for limit in LIMITS_MM},
+            "places": [asdict(place) for place in survey.walls.places],
+            "run_outs": [asdict(edge) for edge in survey.walls.run_outs],
         },
         "bores": [_bore_json(bore) for bore in survey.bores],
         "possible_bores": [_bore_json(bore) for bore in survey.possible_bores],
@@ -94,6 +96,7 @@ def _bore_json(bore: Bore) -> Json:
         "coverage_deg": bore.coverage_deg,
         "countersink_mm": bore.countersink_mm,
         "edge_wall_mm": bore.edge_wall_mm,
+        "groove_pitch_mm": bore.groove_pitch_mm,
     }
 
 

@@ -188,7 +188,7 @@ def schedule_note(plan: Plan) -> str:
     if plan.runs:
         return ""
     if plan.job.calendar is None or plan.job.calendar.start is None:
-        return "there is no [plan] with a start in the job, so no plate has a time"
+        return "the job has no [plan] start, so no plate has a time"
     return "there is no plate"
 
 

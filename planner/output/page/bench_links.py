@@ -1,4 +1,4 @@
-"""The papers that lie beside the report: found in ``bench/``, and told at the station that needs them."""
+"""The papers that lie beside the report: found in ``bench/``, and linked at the station that needs them."""
 
 from __future__ import annotations
 
@@ -19,9 +19,9 @@ STATION_OF = {
     "record": "test",
     "hand-over": "hand-over",
 }
-"""Papers by the name of their file; one that is not listed here is told before the first station."""
+"""Papers by the name of their file; one that is not listed here is linked above the first station."""
 BEFORE = ""
-"""Where papers that belong to no single station are told."""
+"""Where papers that belong to no single station are linked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -60,7 +60,7 @@ def finding_fields(finding: Finding) -> dict[str, object]:
     """Return the fields of a finding, its place in words."""
     at = finding.at_mm
     return {
-        **{key: value for key, value in asdict(finding).items() if key != "at_mm"},
+        **{key: value for key, value in asdict(finding).items() if key not in ("at_mm", "extent")},
         "verdict": finding.verdict.value,
         "at": "" if at is None else "{:.1f}, {:.1f}, {:.1f} mm".format(*at),
     }
@@ -102,7 +102,7 @@ def _json(pieces: Sequence[Piece]) -> Json:
     same = {key for key, value in first.items() if all(key in p.fields and p.fields[key] == value for p in pieces)}
     return {
         "same": _coded(first, lambda key: key in same),
-        "pieces": [[piece.to, _coded(piece.fields, lambda key: key not in same)] for piece in pieces],
+        "pieces": [[piece.to_factor, _coded(piece.fields, lambda key: key not in same)] for piece in pieces],
     }
 
 

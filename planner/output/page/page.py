@@ -10,9 +10,10 @@ from planner.finding import Finding, Verdict
 from planner.job import Bed, printer_named, rule_kinds
 from planner.output.drawing.calendar_chart import calendar_days
 from planner.output.drawing.part_picture import picture_uri
-from planner.output.drawing.plate_svg import PlateDrawing, plate_drawing
+from planner.output.drawing.plate_svg import PlateDrawing, plate_svg
+from planner.output.drawing.plate_view import plate_view
 from planner.output.drawing.split_curve import split_curve
-from planner.output.drawing.window_chart import Chart, interval_text, window_chart
+from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
 from planner.output.page.bench_links import Paper, at_stations
 from planner.output.page.escaped import escaping
@@ -21,7 +22,10 @@ from planner.output.page.live_rules import live_json
 from planner.output.page.page_bodies import bodies_json
 from planner.output.page.plate_notes import plate_notes
 from planner.output.page.stations import by_station, stops, verdicts_of
+from planner.output.page.terms_section import with_terms
 from planner.output.words import wording
+from planner.output.words.date_words import ready_words, way_words
+from planner.output.words.size_words import interval_words
 from planner.plan import Plan
 from planner.rules import by_severity
 from planner.size import nearest_percent
@@ -39,7 +43,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
     verdicts = verdicts_of(found)
     way = stops(plan, verdicts, wording.VERDICTS)
     chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
-    return _filled(
+    html = _filled(
         "page.html.j2",
         plan,
         style=_text("templates/page.css"),
@@ -50,7 +54,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         chart=chart,
         asked={measure.name: measure for measure in plan.measures},
         nearest=nearest_percent(plan.window.workable, plan.scale_percent),
-        widenings=[(step.told, interval_text(step.interval), step.gain_percent) for step in plan.widenings],
+        widenings=[(step.told, interval_words(step.interval), step.gain_percent) for step in plan.widenings],
         pictures={p.part.name: picture_uri(p.posed) for p in plan.parts},
         days=calendar_days(plan),
         schedule_note=schedule_note(plan),
@@ -69,6 +73,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         first=next(iter(plan.findings), None),
         kinds=kinds_of(plan),
     )
+    return with_terms(html)
 
 
 def _beds(plan: Plan) -> dict[int, PlateDrawing]:
@@ -77,7 +82,9 @@ def _beds(plan: Plan) -> dict[int, PlateDrawing]:
     held_up = {part.part.name for part in plan.parts if part.estimate and part.estimate.needs_support}
     beds, spacing_mm = _beds_of(plan), plan.job.settings.spacing_mm.value
     return {
-        plate.number: plate_drawing(plate, rings, beds[plate.printer], spacing_mm=spacing_mm, held_up=held_up)
+        plate.number: plate_svg(
+            plate_view(plate, rings, beds[plate.printer]), plate, spacing_mm=spacing_mm, held_up=held_up
+        )
         for plate in plan.plates
     }
 
@@ -88,7 +95,7 @@ def _beds_of(plan: Plan) -> dict[str, Bed]:
 
 
 def _careful(findings: Sequence[Finding]) -> list[Finding]:
-    """Return the findings that go and still bear a word of care."""
+    """Return the findings that pass but carry a caution."""
     return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
 
 
@@ -100,7 +107,7 @@ def _text(name: str) -> str:
 def _live(plan: Plan, chart: Chart, verdicts: dict[str, Verdict]) -> dict[str, object]:
     """Return what the page's script answers with, and the words it answers in."""
     return {
-        **live_json(plan, chart.low, chart.high),
+        **live_json(plan, chart.low_percent, chart.high_percent),
         "words": {verdict.value: words for verdict, words in wording.VERDICTS.items()},
         "signs": {verdict.value: sign for verdict, sign in wording.SIGNS.items()},
         "planned_verdict": plan.verdict.value,
@@ -121,7 +128,8 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
     beds, parts = _beds(plan), {p.part.name: p for p in plan.parts}
     functions: dict[str, Callable[..., object]] = {
         "duration": wording.duration,
-        "hours": wording.hours,
+        "ready_words": ready_words,
+        "way_words": way_words,
         "grams": wording.grams,
         "money": wording.money,
         "moment": wording.moment,

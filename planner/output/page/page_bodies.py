@@ -55,7 +55,7 @@ def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
         "sound": part.survey.sound,
         "line_mm": plan.job.settings.line_width_mm.value,
         "mesh": _mesh(plan, part, even=even) if whole else None,
-        "left_out": "" if whole else f"{part.posed.triangles_n} triangles would make this page too large",
+        "left_out": "" if whole else f"its {part.posed.triangles_n} triangles would make this page too large",
         "support": support_words(part.estimate, laid=plan.job.settings.support != "none"),
         "wall_limit_mm": next(
             (f.limit for f in plan.findings if kind_of(f.rule).gives == "least wall" and f.part == part.part.name), None
@@ -68,16 +68,16 @@ def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
 
 
 def support_words(estimate: PartEstimate | None, *, laid: bool) -> str:
-    """Say what of a part lies on support, and in which of its openings; ``laid`` is False where settings lay none."""
+    """Say how much of a part needs support, and in which openings; ``laid`` is False where support is off."""
     if estimate is None:
-        return "it was not cut into layers, so what needs support is not known"
+        return "layers were not computed, so it is not known what needs support"
     span = f"; its longest bridge spans {estimate.bridge_span_mm:.1f} mm" if estimate.bridge_span_mm > 0 else ""
     if not estimate.needs_support:
-        return f"it stands without support{span}"
+        return f"needs no support{span}"
     inside = ", ".join(estimate.support_inside_mm3)
     return (
         f"{estimate.supported_mm2:.0f} mm² of its faces "
-        + (f"lie on support, {estimate.support_mm3 / 1000:.1f} cm³ a copy" if laid else "need support that is not laid")
+        + (f"lie on support, {estimate.support_mm3 / 1000:.1f} cm³ per copy" if laid else "need support, which is off")
         + (f", also inside {inside}" if inside else "")
         + span
     )

@@ -28,22 +28,22 @@ STEPS_A_PERCENT = 10.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """An answer from the end of the piece before up to the scale ``to``, itself included."""
+    """An answer from the end of the piece before up to the scale ``to_factor``, itself included."""
 
-    to: float
+    to_factor: float
     fields: dict[str, Field]
 
 
-def pieces_of(answer: Answer, low: float, high: float, turns: Sequence[float] = ()) -> tuple[Piece, ...]:
+def pieces_of(answer: Answer, low_factor: float, high_factor: float, turns: Sequence[float] = ()) -> tuple[Piece, ...]:
     """Return an answer between two scales (factors) as pieces, smallest first.
 
     ``turns`` are scales at which the answer says itself that it may turn: it is proved beside each of them, too.
     """
     try:
-        found = _followed(answer, low, high)
+        found = _followed(answer, low_factor, high_factor)
     except LostError:
-        return _asked(answer, low, high)
-    return found if _proved(answer, found, low, turns) else _asked(answer, low, high)
+        return _asked(answer, low_factor, high_factor)
+    return found if _proved(answer, found, low_factor, turns) else _asked(answer, low_factor, high_factor)
 
 
 def _followed(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
@@ -55,7 +55,7 @@ def _followed(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
         end = min((_holds_up_to(guard, s, high) for guard in dict.fromkeys(guards)), default=high)
         if found and found[-1].fields == fields:
             found.pop()
-        found.append(Piece(to=end, fields=fields))
+        found.append(Piece(to_factor=end, fields=fields))
         if end >= high:
             return tuple(found)
         s = math.nextafter(end, math.inf)
@@ -84,13 +84,13 @@ def _proved(answer: Answer, pieces: Sequence[Piece], low: float, turns: Sequence
     """Return whether every piece prints what the answer itself is."""
     start = low
     for piece in pieces:
-        first, last = start * (1.0 + INSIDE), piece.to * (1.0 - INSIDE)
+        first, last = start * (1.0 + INSIDE), piece.to_factor * (1.0 - INSIDE)
         looks = [first + (last - first) * step / (PROOFS_N - 1) for step in range(PROOFS_N)]
         looks += [turn * beside for turn in turns for beside in (1.0 - BESIDE, 1.0 + BESIDE)]
         for s in looks:
             if first <= s <= last and answer(s) != {key: printed(value, s) for key, value in piece.fields.items()}:
                 return False
-        start = math.nextafter(piece.to, math.inf)
+        start = math.nextafter(piece.to_factor, math.inf)
     return True
 
 
@@ -104,7 +104,7 @@ def _asked(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
         known = _plain(fields)
         if found and found[-1].fields == known:
             found.pop()
-        found.append(Piece(to=(step + 0.5) / STEPS_A_PERCENT / 100.0, fields=known))
+        found.append(Piece(to_factor=(step + 0.5) / STEPS_A_PERCENT / 100.0, fields=known))
     return tuple(found)
 
 

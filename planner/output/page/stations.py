@@ -1,13 +1,14 @@
-"""The stations of the card: what each of them judges, and what the way past all of them looks like."""
+"""The stations of the card: what each of them judges, and the line of all stations at the top."""
 
 from __future__ import annotations
 
 from planner.finding import Finding, Verdict, worst
 from planner.job import kind_of
+from planner.output.words.paper_words import plural
 from planner.plan import Plan
 
 Stop = tuple[int, str, str, str, Verdict | None]
-"""Number, anchor, title, what is told of it, and its verdict where it judges anything."""
+"""Number, anchor, title, a few words, and the verdict where the station judges anything."""
 
 
 def by_station(plan: Plan) -> dict[str, tuple[Finding, ...]]:
@@ -23,7 +24,7 @@ def by_station(plan: Plan) -> dict[str, tuple[Finding, ...]]:
 
 
 def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[str, str]]) -> list[Stop]:
-    """Return the way past all stations, each with a few words."""
+    """Return the line of all stations, each with a few words."""
     work = plan.works_n
     pieces = sum(line.count for line in plan.hardware)
     job = plan.job
@@ -32,9 +33,9 @@ def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[s
         (1, "size", "Size", words[verdicts["size"]][0], verdicts["size"]),
         (2, "fit", "Fit", words[verdicts["fit"]][0], verdicts["fit"]),
         (3, "print", "Print", words[verdicts["print"]][0], verdicts["print"]),
-        (4, "finish", "Finish", f"{work} to drill or change" if work else "clean only", None),
-        (5, "assemble", "Assemble", f"{pieces} bought piece{'s' if pieces != 1 else ''}", None),
-        (6, "test", "Test", f"{tests} test{'s' if tests != 1 else ''}", None),
+        (4, "finish", "Finish", f"{work} to drill or change" if work else "cleaning only", None),
+        (5, "assemble", "Assemble", plural(pieces, "bought piece"), None),
+        (6, "test", "Test", plural(tests, "test"), None),
         (7, "hand-over", "Hand over", "not released", None),
     ]
 

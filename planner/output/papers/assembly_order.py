@@ -1,4 +1,4 @@
-"""The order of assembly, from the graph of joints: groups that are firm by themselves first, then what ties them."""
+"""The order of assembly, from the graph of joints: firm groups first, then what ties them together."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import networkx as nx
 
 from planner.assembly import Ways, claims_of, ways_of
+from planner.job import Job
 from planner.output.bench.assembly_joints import (
     FIRM,
     LATE,
@@ -19,7 +20,7 @@ from planner.output.bench.assembly_joints import (
     joints_of,
     names_counted,
 )
-from planner.output.bench.driver_access import blocked, freed, ways_to
+from planner.output.bench.driver_access import blocked, ways_to, with_free_access
 from planner.output.words.paper_words import listed
 from planner.plan import Plan
 
@@ -33,9 +34,9 @@ class Step:
     screws: str = ""
     """The hardware whose reach was asked for; empty where the step drives none."""
     barred: str = ""
-    """The parts that stand in its straight way at its turn, where no order avoids that."""
+    """The parts that block a driver at this step, where no order avoids that."""
     covers: str = ""
-    """What to look at before this step, since after it a screw is out of reach; empty where nothing is."""
+    """What to check before this step, because after it a screw is out of reach; empty where none is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +47,12 @@ class Group:
     steps: tuple[Step, ...]
 
 
+TITLES = {TIED: "Cords", STRAPPED: "Straps", LATE: "Covers and soft parts", PADDED: "Padding"}
+"""The stages after the firm groups, in their order."""
+Run = tuple[str, list[Joint]]
+"""A title, and the joints that are made one after the other."""
+
+
 def order_of(plan: Plan) -> tuple[Group, ...]:
     """Return all steps in an order in which every step joins something to what is there.
 
@@ -53,37 +60,11 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
     order from the part that most joints touch. Then cords, straps, covers and padding, each when it is reached.
     Where parts are drawn in place, a screw comes before what would cover it; where no order does that, a step says so.
     """
-    job, ways = plan.job, ways_of_plan(plan)
-    joints = _tied_last(joints_of(job, {line.name: line for line in plan.hardware}))
-    names = [part.name for part in job.parts]
-    counts = {part.name: part.count for part in job.parts}
-    firm = nx.Graph()
-    firm.add_nodes_from(names)
-    for joint in joints:
-        if joint.stage == FIRM:
-            firm.add_edges_from((joint.parts[0], other) for other in joint.parts[1:])
-    touches = {name: sum(name in joint.parts for joint in joints) for name in names}
-    runs: list[tuple[str, list[Joint]]] = []
-    done: set[str] = set()
-    components = sorted(nx.connected_components(firm), key=lambda c: (-len(c), min(names.index(n) for n in c)))
-    for component in components:
-        base = max(sorted(component, key=names.index), key=lambda name: touches[name])
-        ordered = list(nx.bfs_tree(firm, base, sort_neighbors=lambda found: sorted(found, key=names.index)))
-        mine = [j for j in joints if j.stage == FIRM and set(j.parts) <= component]
-        if not mine:
-            continue
-        mine.sort(key=lambda j: _turn(j, firm, ordered))
-        runs.append((f"Group {_letters(len(runs))}: {listed(names_counted(ordered, counts))}", freed(mine, ways)))
-        done |= {j.name for j in mine}
-    last = [j for j in joints if j.name not in done]
-    titles = {TIED: "Cords", STRAPPED: "Straps", LATE: "Covers and soft parts", PADDED: "Padding", FIRM: "The rest"}
-    for stage in (TIED, STRAPPED, LATE, PADDED):
-        mine = (
-            _by_turn([j for j in last if j.stage == stage]) if stage == LATE else [j for j in last if j.stage == stage]
-        )
-        mine.sort(key=_threaded_first)
-        if mine:
-            runs.append((titles[stage], mine))
+    ways = ways_of_plan(plan)
+    joints = _tied_last(joints_of(plan.job, {line.name: line for line in plan.hardware}))
+    runs = _firm_runs(plan.job, joints, ways)
+    done = {joint.name for _, mine in runs for joint in mine}
+    runs += _later_runs([joint for joint in joints if joint.name not in done])
     every = [joint for _, mine in runs for joint in mine]
     stuck = blocked(every, ways)
     covers = _covers(every, stuck)
@@ -94,6 +75,39 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
         )
         for title, mine in runs
     )
+
+
+def _firm_runs(job: Job, joints: Sequence[Joint], ways: Mapping[str, Ways]) -> list[Run]:
+    """Return the firm groups, largest first, each from its base part outward."""
+    names, counts = [part.name for part in job.parts], {part.name: part.count for part in job.parts}
+    firm: nx.Graph[str] = nx.Graph()
+    firm.add_nodes_from(names)
+    for joint in joints:
+        if joint.stage == FIRM:
+            firm.add_edges_from((joint.parts[0], other) for other in joint.parts[1:])
+    touches = {name: sum(name in joint.parts for joint in joints) for name in names}
+    runs: list[Run] = []
+    for parts in sorted(nx.connected_components(firm), key=lambda c: (-len(c), min(names.index(n) for n in c))):
+        mine = [j for j in joints if j.stage == FIRM and set(j.parts) <= parts]
+        if not mine:
+            continue
+        base = max(sorted(parts, key=names.index), key=lambda name: touches[name])
+        ordered = list(nx.bfs_tree(firm, base, sort_neighbors=lambda found: sorted(found, key=names.index)))
+        mine.sort(key=lambda j: _turn(j, firm, ordered))
+        title = f"Group {_letters(len(runs))}: {listed(names_counted(ordered, counts))}"
+        runs.append((title, with_free_access(mine, ways)))
+    return runs
+
+
+def _later_runs(joints: Sequence[Joint]) -> list[Run]:
+    """Return cords, straps, covers and padding, as far as there are any."""
+    runs: list[Run] = []
+    for stage, title in TITLES.items():
+        mine = [joint for joint in joints if joint.stage == stage]
+        mine = sorted(_by_turn(mine) if stage == LATE else mine, key=_threaded_first)
+        if mine:
+            runs.append((title, mine))
+    return runs
 
 
 def ways_of_plan(plan: Plan) -> dict[str, Ways]:
@@ -151,9 +165,9 @@ def _step(
     joint: Joint, ways: Mapping[str, Ways], barred: frozenset[str], covered: Sequence[tuple[str, frozenset[str]]]
 ) -> Step:
     """Return a joint as a step."""
-    told = [
-        f"{listed(sorted(parts))} will stand in the straight way to {screw}, and no order of these joints avoids it: "
-        "see first that a short or bent driver gets there"
+    warnings = [
+        f"{listed(sorted(parts))} will block straight access to {screw}, and no order of these joints avoids that: "
+        "check first that a short or angled driver gets there"
         for screw, parts in covered
     ]
     way = ways_to(joint, ways)
@@ -162,7 +176,7 @@ def _step(
         stop=STOPS[joint.check],
         screws=way.hardware if way else "",
         barred=listed(sorted(barred)) if barred else "",
-        covers="; ".join(told),
+        covers="; ".join(warnings),
     )
 
 

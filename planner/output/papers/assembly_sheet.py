@@ -9,10 +9,10 @@ from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, S
 from planner.plan import Plan
 
 SAID = (
-    "The order follows the joints that the job names, and a driver's straight way to each screw where parts are drawn "
-    "in place: see the end. It does not know what a hand cannot reach: go through it once dry, before any glue or knot."
+    "The order follows the joints in the job and, where parts are drawn in place, straight access for a driver: see "
+    "the end. It does not know what a hand can reach: do a dry run first, without glue or knots."
 )
-STOP = "Stop where the check is not true. Do not force."
+STOP = "If a check fails, stop. Do not use force."
 
 
 def assembly_sheet(plan: Plan) -> Sheet:
@@ -33,7 +33,7 @@ def assembly_sheet(plan: Plan) -> Sheet:
         blocks += [
             Heading(text=group.title),
             Rows(
-                head=("no.", "step", "go on only if it", "true"),
+                head=("no.", "step", "go on only if it", "yes"),
                 rows=tuple(rows),
                 shares=(0.6, 5.0, 3.6, 0.7),
                 right=(0,),
@@ -44,7 +44,7 @@ def assembly_sheet(plan: Plan) -> Sheet:
     blocks += reach_blocks(plan, turns)
     loose = [f.why for f in plan.findings if kind_of(f.rule).gives == "loose groups"]
     if loose:
-        blocks += [Heading(text="Not joined to the rest"), Words(text=f"{loose[0]}. Look at the drawing.")]
+        blocks += [Heading(text="Not joined to the rest"), Words(text=f"{loose[0]}. See the drawing.")]
     blocks.append(Lines(labels=("assembled by (role)", "date")))
     card = Card(title="Assembly", blocks=tuple(blocks))
     return Sheet(name="assembly", title="Assembly", cards=(card,))

@@ -1,4 +1,4 @@
-"""Bags: what goes together, from the graph of joints, and hardware by scale."""
+"""Bags: what is packed together, from the graph of joints, and hardware by size."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from planner.assembly import mating_graph
 from planner.job import Job
 from planner.output.press.sheet import BOX, Block, Card, Heading, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
-from planner.output.words.paper_words import bought, counted, percent
+from planner.output.words.paper_words import bought, percent, with_count
 from planner.plan import Plan
 from planner.supplies import Cut, hardware_list
 
@@ -63,7 +63,7 @@ def bags_of(job: Job) -> tuple[Bag, ...]:
 
 def bag_list(plan: Plan) -> Sheet:
     """Return the list to fill bags by, and the hardware at other sizes."""
-    blocks: list[Block] = [Words(text="One bag for each heading. Write the code and the letter on every bag.")]
+    blocks: list[Block] = [Words(text="Fill one bag for each heading. Write the code and the letter on every bag.")]
     for bag in bags_of(plan.job):
         blocks += [Heading(text=f"{bag.name[:1].upper()}{bag.name[1:]}: {', '.join(bag.parts)}"), _bag(plan, bag)]
     missing = [f"{line.name}: {line.why}" for line in plan.hardware if line.length_mm is None and "stack" in line.why]
@@ -88,7 +88,7 @@ def _bag(plan: Plan, bag: Bag) -> Rows:
         if cut.name in bag.cuts:
             rows.append((cut.name, str(cut.count), cut_size(cut), "", BOX))
     return Rows(
-        head=("thing", "count", "size", "one weighs", "in"),
+        head=("item", "count", "size", "mass of one", "in"),
         rows=tuple(rows),
         shares=(3, 0.9, 3.4, 1.3, 0.6),
         right=(1, 3),
@@ -111,23 +111,23 @@ def _by_scale(plan: Plan) -> Card:
     rows = []
     for index, line in enumerate(plan.hardware):
         if line.kind in ("nut", "washer", "insert"):
-            told = tuple("same" for _ in scales)
+            phrase = tuple("same" for _ in scales)
         else:
             lengths = [lines[index].length_mm for lines in lists]
-            told = tuple("measure" if length is None else f"{length:g} mm" for length in lengths)
-        rows.append((counted(line.name, line.count), f"{line.kind} {line.size}", *told))
+            phrase = tuple("measure" if length is None else f"{length:g} mm" for length in lengths)
+        rows.append((with_count(line.name, line.count), f"{line.kind} {line.size}", *phrase))
     reasons = tuple(f"{line.name}: {line.why}." for line in plan.hardware)
     return Card(
         title="Hardware by size",
         blocks=(
-            Words(text="Diameters stay at every size; lengths follow the stack. The middle column is this device."),
+            Words(text="Diameters stay the same; lengths follow the stack. The middle column is this device."),
             Rows(
                 head=("hardware", "kind", *(percent(scale) for scale in scales)),
                 rows=tuple(rows),
                 shares=(2.6, 2.6, 1.2, 1.2, 1.2, 1.2, 1.2),
                 right=(2, 3, 4, 5, 6),
             ),
-            Heading(text="How each length comes about"),
+            Heading(text="Where each length comes from"),
             *(Words(text=reason, tone="small") for reason in reasons),
         ),
     )

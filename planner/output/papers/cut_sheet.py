@@ -11,9 +11,9 @@ from planner.plan import Plan
 
 
 def cut_sheet(plan: Plan) -> Sheet:
-    """Return the list, and what to have at hand."""
+    """Return the list, and how much material it takes in all."""
     if not plan.cuts:
-        blocks: list[Block] = [Words(text="The job names no cord, strap or padding: nothing is cut.", tone="strong")]
+        blocks: list[Block] = [Words(text="The job has no cord, strap or padding: nothing to cut.", tone="strong")]
         return Sheet(name="cut", title="Cut list", cards=(Card(title="Cut list", blocks=tuple(blocks)),))
     rows = tuple((cut.name, str(cut.count), cut_size(cut), cut.why, BOX) for cut in plan.cuts)
     blocks = [
@@ -24,15 +24,16 @@ def cut_sheet(plan: Plan) -> Sheet:
             right=(1,),
         ),
         Words(
-            text=f"× {plan.scale_percent / 100:.3f} is this device's size, {percent(plan.scale_percent)}.", tone="small"
+            text=f"× {plan.scale_percent / 100:.3f} is for this device's size, {percent(plan.scale_percent)}.",
+            tone="small",
         ),
-        Heading(text="Have at hand"),
+        Heading(text="Needed in all"),
         Ticks(steps=_sums(plan)),
         Heading(text="Care"),
         Ticks(
             steps=(
-                "Cut cord and webbing square; seal the ends with heat, away from the part, with air moving.",
-                "Cut one piece, try it on the device, then cut its twins.",
+                "Cut cord and webbing square. Seal the ends with heat, away from the part, in a ventilated room.",
+                "Cut one piece, try it on the device, then cut the others of its kind.",
             )
         ),
         Lines(labels=("cut by (role)", "date")),
@@ -53,9 +54,9 @@ def _sums(plan: Plan) -> tuple[str, ...]:
             long[key] += (cut.length_mm or 0.0) * cut.count
             unknown[key] |= cut.length_mm is None
     names = {"braided": "braided cord", "elastic": "elastic cord", "webbing": "webbing"}
-    told = [
-        f"{names[kind]}, {width:g} mm: {length / 1000:.2f} m" + (", and what is not known yet" if more else "")
+    phrase = [
+        f"{names[kind]}, {width:g} mm: {length / 1000:.2f} m" + (", plus unknown lengths" if more else "")
         for (kind, width), length in long.items()
         for more in [unknown[kind, width]]
     ]
-    return (*told, *(f"padding, {thick:g} mm thick: {mm2 / 100:.0f} cm²" for thick, mm2 in area.items()))
+    return (*phrase, *(f"padding, {thick:g} mm thick: {mm2 / 100:.0f} cm²" for thick, mm2 in area.items()))

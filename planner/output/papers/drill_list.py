@@ -8,16 +8,16 @@ from dataclasses import dataclass
 from planner.finding import Finding, Verdict
 from planner.job import kind_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.output.words.paper_words import PRACTICE, counted, plural
+from planner.output.words.paper_words import PRACTICE, plural, with_count
 from planner.plan import Plan
 
 SAME_PLACE_MM = 0.01
 CARE = (
-    "Let the part be cold. Clamp it in soft jaws; never hold it by hand.",
-    "Turn the drill or reamer by hand or at low speed, in steps of 0.2 mm, and clear the chips: heat smears the bore.",
-    "Eye protection on; no gloves, loose sleeves or loose hair at a turning drill.",
-    "Follow the drawn axis: a drill that wanders takes the wall away. Measure the wall left, then tick.",
-    "A crack or a white line beside the bore: stop, and print the part again.",
+    "Let the part cool. Clamp it in soft jaws; never hold it by hand.",
+    "Turn the drill or reamer by hand or at low speed, in steps of 0.2 mm. Clear the chips: heat melts the bore.",
+    "Wear eye protection. No gloves, loose sleeves or loose hair near a turning drill.",
+    "Follow the drawn axis: a drill that wanders cuts into the wall. Measure the wall left, then tick.",
+    "If a crack or a white line shows beside the bore, stop and print the part again.",
 )
 """Common practice, no source."""
 
@@ -58,7 +58,7 @@ def work_of(plan: Plan) -> tuple[Work, ...]:
 
 
 def _beside_channel(plan: Plan, finding: Finding) -> float | None:
-    """Return the matter beside a reamed channel that the survey knows as a bore: (w + d/2) s - r/2, r the ream.
+    """Return the wall left beside a reamed channel that the survey knows as a bore: (w + d/2) s - r/2, r the ream.
 
     w is the wall as drawn and d the diameter as drawn; None where the channel is no bore, or scaled unevenly.
     """
@@ -80,17 +80,17 @@ def drill_list(plan: Plan) -> Sheet:
     blocks: list[Block]
     if work:
         blocks = [
-            Words(text=f"{plural(len(work), 'piece')} of work. Nothing else is drilled or reamed."),
+            Words(text=f"{plural(len(work), 'piece')} of work. Drill or ream nothing else."),
             _table(work),
             *_least(work),
         ]
-        blocks += [Heading(text="Care"), Ticks(steps=CARE), Words(text=f"Care: {PRACTICE}.", tone="small")]
+        blocks += [Heading(text="Care"), Ticks(steps=CARE), Words(text=f"Source: {PRACTICE}.", tone="small")]
     else:
-        blocks = [Words(text="Nothing is to be drilled, reamed or bushed at this size.", tone="strong")]
-        blocks += [Words(text="Try each screw and pin all the same; where one binds, measure the part first.")]
+        blocks = [Words(text="Nothing needs drilling, reaming or bushing at this size.", tone="strong")]
+        blocks += [Words(text="Try each screw and pin anyway. Where one binds, measure the part first.")]
     unsure = _unsure(plan)
     if unsure is not None:
-        blocks += [Heading(text="May need work all the same"), Words(text=UNSURE), unsure]
+        blocks += [Heading(text="May still need work"), Words(text=UNSURE), unsure]
     blocks.append(Lines(labels=("done by (role)", "date")))
     return Sheet(name="drill", title="Drill and ream", cards=(Card(title="Drill and ream", blocks=tuple(blocks)),))
 
@@ -99,11 +99,11 @@ def _least(work: tuple[Work, ...]) -> list[Block]:
     """Say where the least wall comes from, where one is stated."""
     if not any(one.limit_mm is not None for one in work):
         return []
-    told = "Least: three lines of print beside a bore in a part that bears load or in a pin, two in any other."
-    return [Words(text=f"{told} That is the plan's own rule (bore.edge).", tone="small")]
+    least = "Least wall: three printed lines beside a bore in a part that carries load or in a pin, two in any other."
+    return [Words(text=f"{least} This is the plan's own rule (bore.edge).", tone="small")]
 
 
-UNSURE = "How much smaller bores print on this printer was not measured, and it decides here. Try these first."
+UNSURE = "Nobody has measured how much smaller bores print on this printer, and that decides here. Try these first."
 
 
 def _unsure(plan: Plan) -> Rows | None:
@@ -127,7 +127,7 @@ def _unsure(plan: Plan) -> Rows | None:
             (part, thing, str(len(found)), prints, f"{kind_of(rule).must_be} {found[0].limit or 0.0:.2f} mm", "", BOX)
         )
     return Rows(
-        head=("part", "for", "bores", "should print at", "must be", "reads", "good"),
+        head=("part", "for", "bores", "expected print", "must be", "reading", "good"),
         rows=tuple(rows),
         shares=(1.7, 2.0, 0.9, 2.2, 1.8, 1.2, 0.7),
         right=(2,),
@@ -138,7 +138,7 @@ def _table(work: tuple[Work, ...]) -> Rows:
     """Return the work as a table to fill in."""
     rows = tuple(
         (
-            counted(one.part or "job", one.count),
+            with_count(one.part or "job", one.count),
             one.feature,
             one.what,
             "not known" if one.left_mm is None else f"{one.left_mm:.2f} mm",

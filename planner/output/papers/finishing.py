@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.output.papers.drill_list import work_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.output.words.paper_words import PRACTICE, counted, listed, reads
+from planner.output.words.paper_words import PRACTICE, listed, reads, with_count
 from planner.plan import Plan, PlannedPart
 
 FORMS_ABOVE_C = 10.0
@@ -21,7 +21,7 @@ def finishing(plan: Plan) -> Sheet:
         Ticks(steps=_steps(plan, skin), ordered=True),
         Heading(text="Each part"),
         _parts(plan),
-        Words(text=f"Tolerance 0.5 mm, and the order of steps: {PRACTICE}.", tone="small"),
+        Words(text=f"Tolerance 0.5 mm and order of steps: {PRACTICE}.", tone="small"),
         *_forming(plan),
         Lines(labels=("finished by (role)", "date")),
     ]
@@ -31,24 +31,24 @@ def finishing(plan: Plan) -> Sheet:
 
 def _steps(plan: Plan, skin: list[str]) -> tuple[str, ...]:
     """Return the steps that hold for this job."""
-    steps = ["Let bed and parts cool before you take them off. Mark every bag with code and letter."]
+    steps = ["Let the bed and the parts cool before you take them off. Mark every bag with code and letter."]
     supported = [p.part.name for p in plan.parts if _supported(plan, p)]
     if supported:
-        steps.append(f"Take the support off {listed(supported)}. Eye protection on: it flies.")
+        steps.append(f"Remove the support from {listed(supported)}. Wear eye protection: pieces fly off.")
     if plan.job.settings.brim_mm.value:
-        steps.append("Cut the brim off, flush with the edge.")
-    steps.append("Measure each part as the table says. More than 0.5 mm off means a wrong scale: stop.")
-    steps.append("Take strings, blobs and sharp corners off with a scraper or fine file. Do not sand inside bores.")
+        steps.append("Cut off the brim flush with the edge.")
+    steps.append("Measure each part as in the table. If it is more than 0.5 mm off, the scale is wrong: stop.")
+    steps.append("Remove strings, blobs and sharp corners with a scraper or fine file. Do not sand inside bores.")
     if work_of(plan):
-        steps.append("Drill and ream by the drill list, and by nothing else.")
+        steps.append("Drill and ream only what is on the drill list.")
     if skin:
-        steps.append(f"Skin side of {listed(skin)}: round every edge until a cotton ball leaves no fibre on it.")
-    steps.append("Wash off dust with lukewarm water and a drop of soap; let it dry.")
+        steps.append(f"On the skin side of {listed(skin)}, round every edge until a cotton ball leaves no fibre on it.")
+    steps.append("Wash off the dust with lukewarm water and a drop of soap, then let the parts dry.")
     return tuple(steps)
 
 
 def _supported(plan: Plan, part: PlannedPart) -> bool:
-    """Return whether a part lies on a plate that prints support, and needs it."""
+    """Return whether a part needs support and is on a plate that prints it."""
     needs = part.estimate is not None and part.estimate.needs_support
     return needs and any(
         plate.group.support and any(p.part == part.part.name for p in plate.placements) for plate in plan.plates
@@ -61,13 +61,13 @@ def _parts(plan: Plan) -> Rows:
     rows = []
     for part in plan.parts:
         todo = [
-            *(["support off"] if _supported(plan, part) else []),
+            *(["remove support"] if _supported(plan, part) else []),
             *(["drill list"] if part.part.name in worked else []),
             *(["round the skin side"] if part.part.skin_side else []),
         ]
         rows.append(
             (
-                counted(part.part.name, part.part.printed_n) + (" (mirrored)" if part.mirrored else ""),
+                with_count(part.part.name, part.part.printed_n) + (" (mirrored)" if part.mirrored else ""),
                 reads(part),
                 "",
                 ", ".join(todo) or "edges only",
@@ -75,7 +75,7 @@ def _parts(plan: Plan) -> Rows:
             )
         )
     return Rows(
-        head=("part", "must read, as it was printed", "reads", "to do", "done"),
+        head=("part", "caliper must read, as printed", "reading", "to do", "done"),
         rows=tuple(rows),
         shares=(2.6, 2.9, 1.4, 2.6, 0.8),
     )
@@ -89,18 +89,18 @@ def _forming(plan: Plan) -> list[Block]:
     material = plan.material
     soft = material.softens_c.value
     if soft + FORMS_ABOVE_C > BOILS_C:
-        told = f"{material.name} softens at {soft:g} °C: hot water hardly forms it. Print the shape needed."
-        return [Heading(text="Forming in hot water"), Words(text=told, tone="warning")]
-    water = f"water of {soft:g} to {soft + FORMS_ABOVE_C:g} °C, measured"
+        phrase = f"{material.name} softens at {soft:g} °C: hot water hardly softens it. Print the shape that is needed."
+        return [Heading(text="Forming in hot water"), Words(text=phrase, tone="warning")]
+    water = f"use water of {soft:g} to {soft + FORMS_ABOVE_C:g} °C, measured"
     return [
-        Heading(text="Forming in hot water: only if the fitting asks for it"),
-        Words(text="Never on the wearer. Hot water scalds at once, and so does a part just out of it.", tone="warning"),
+        Heading(text="Forming in hot water: only if the fitting calls for it"),
+        Words(text="Never on the wearer. Hot water scalds at once, and so does a part fresh from it.", tone="warning"),
         Ticks(
             steps=(
                 f"{listed(shells)}: {water} ({material.name} softens at {soft:g} °C: {material.softens_c.source}).",
-                "Tongs, gloves that keep water out, apron, closed shoes. Nobody else at the table.",
-                "One minute in, shape it over a form made to measure, hold it until cold. Heat no bore and no slot.",
-                "Measure the bores again afterwards: a formed part has lost the sizes that were checked.",
+                "Use tongs, waterproof gloves, an apron and closed shoes. Keep everybody else away from the table.",
+                "Dip it for one minute, shape it over a form made to measure, hold it until cold. Heat no bores.",
+                "Measure the bores again afterwards: forming changes the sizes that were checked.",
             )
         ),
         Words(text=f"Time and margin: {PRACTICE}.", tone="small"),

@@ -1,4 +1,4 @@
-"""The function test: what is tried on the bench before anybody wears it, and its form."""
+"""The function test: what is tested on the bench before anybody wears the device, and its form."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class Trial:
     name: str
     how: str
     passes: str
-    most: float | None = None
+    most_g: float | None = None
     """The largest reading that passes, where it is read as a number."""
 
 
@@ -31,22 +31,24 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
     job = plan.job
     found: list[Trial] = []
     if job.size.side is not None:
-        worn = f"it is for the {job.size.side} side"
+        worn = f"it fits the {job.size.side} side"
         found.append(Trial(name="side", how="hold it as it is worn", passes=worn))
-    found.append(Trial(name="pieces", how="count against the bag list", passes="all there, none cracked or white"))
+    found.append(
+        Trial(name="pieces", how="count them against the bag list", passes="none is missing, cracked or white")
+    )
     if work_of(plan):
-        found.append(Trial(name="work", how="go through the drill list", passes="all ticked, walls as listed"))
+        found.append(Trial(name="work", how="go through the drill list", passes="all is ticked, walls are as listed"))
     for gap in job.gaps:
         one, other = gap.between
         name = f"{other} in {one}"
-        found.append(Trial(name=name, how=f"move it {TIMES_N} times", passes="runs freely, rubs nowhere"))
+        found.append(Trial(name=name, how=f"move it {TIMES_N} times", passes="moves freely, rubs nowhere"))
     for hardware in job.hardware:
         if hardware.fit == "turning":
             passes = "turns freely, no screw works loose"
             found.append(Trial(name=hardware.name, how=f"turn it {TIMES_N} times", passes=passes))
     for cord in job.cords:
-        back = "comes back by itself" if cord.kind == "elastic" else "runs freely, no fray"
-        found.append(Trial(name=cord.name, how=f"pull it its whole way {TIMES_N} times", passes=back))
+        back = "comes back by itself" if cord.kind == "elastic" else "runs freely, does not fray"
+        found.append(Trial(name=cord.name, how=f"pull it all the way {TIMES_N} times", passes=back))
     for strap in job.straps:
         found.append(Trial(name=strap.name, how="close it, pull hard by hand", passes="holds, lies flat, opens again"))
     if job.use.load_n is not None:
@@ -55,12 +57,16 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
     found.append(Trial(name="small parts", how="pull caps, pads and screws by hand", passes="none comes off"))
     if job.use.skin:
         found.append(
-            Trial(name="skin side", how="stroke with a cotton ball", passes="no fibre catches, no bare print or metal")
+            Trial(
+                name="skin side",
+                how="stroke with a cotton ball",
+                passes="no fibre catches, no bare plastic or metal",
+            )
         )
     if job.use.mass_limit_g is not None and plan.worn_g is not None:
         how = f"weigh it (planned: about {plan.worn_g:.0f} g)"
         found.append(
-            Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most=job.use.mass_limit_g)
+            Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most_g=job.use.mass_limit_g)
         )
     return _apart(found)
 
@@ -79,15 +85,18 @@ def function_test(plan: Plan) -> Sheet:
     """Return the form."""
     trials = trials_of(plan)
     blocks: list[Block] = [
-        Words(text="On the bench, never on a person, and not by whoever assembled it.", tone="warning"),
+        Words(text="Test on the bench, never on a person. Whoever assembled it must not test it.", tone="warning"),
         Rows(
-            head=("trial", "how", "passes if", "reading", "pass or fail"),
+            head=("test", "how", "passes if", "reading", "pass or fail"),
             rows=tuple((trial.name, trial.how, trial.passes, "", "") for trial in trials),
             shares=(1.9, 3.2, 3.0, 1.3, 1.3),
             written=True,
         ),
-        Words(text="Write the results into record.toml. One fail: mend it, and do every trial again.", tone="strong"),
-        Words(text=f"Number of times, seconds and who tests: {PRACTICE}. {_load(plan)}", tone="small"),
+        Words(
+            text="Write the results into record.toml. If one fails, repair the device and repeat all.",
+            tone="strong",
+        ),
+        Words(text=f"Number of repeats, seconds and who tests: {PRACTICE}. {_load(plan)}", tone="small"),
         Lines(labels=("tested by (role)", "date")),
     ]
     card = Card(title="Function test", blocks=tuple(blocks))
@@ -97,5 +106,5 @@ def function_test(plan: Plan) -> Sheet:
 def _load(plan: Plan) -> str:
     """Say where the load comes from, or that none is stated."""
     if plan.job.use.load_n is None:
-        return "The job states no load (load_n), so none is hung."
-    return "The load is the job's own; it says nothing about strength in use."
+        return "The job states no load (load_n), so no load is tested."
+    return "The load comes from the job; it says nothing about strength in use."

@@ -5,17 +5,17 @@ from __future__ import annotations
 from planner.output.papers.function_test import G_M_S2
 from planner.output.press.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
 from planner.output.record.release import Release
-from planner.output.words.paper_words import head_of, listed, percent, worn
+from planner.output.words.paper_words import head_of, listed, percent, plural, worn
 from planner.plan import Plan
 from planner.supplies import hottest_c, serves_to_c
 
 NOT_RELEASED = "NOT RELEASED"
 LIMITS = (
-    "It was made and checked by volunteers, for its size and its joints. Nobody here judged how strong it is in use, "
-    "how it fits your body, or anything medical: your prosthetist or therapist, and the rules where you live, decide."
+    "Volunteers made this device and checked its size and its joints. Nobody here judged how strong it is in use, "
+    "how it fits your body, or anything medical. Your prosthetist or therapist and the rules where you live decide."
 )
 SHOWN_N = 8
-"""So many missing things stand on the sheet; the record has them all."""
+"""So many missing items are listed on the sheet; the record has them all."""
 DAYS_A_MONTH = 30.44
 
 
@@ -24,16 +24,16 @@ def hand_over(plan: Plan, judged: Release | None) -> Sheet:
     blocks: list[Block] = [_stamp(judged), *_open(judged)]
     blocks += [
         Facts(rows=_facts(plan, judged)),
-        Words(text="Read it together. Tick what was shown and understood."),
+        Words(text="Read this together. Tick what was shown and understood."),
         Heading(text="Wear it"),
         Ticks(steps=_wear(plan)),
-        Heading(text="Keep it well"),
+        Heading(text="Look after it"),
         Ticks(steps=_keep(plan)),
-        Heading(text="Put it down at once, and call us, when"),
+        Heading(text="Take it off at once and call us when"),
         Ticks(steps=_stop(plan)),
         Words(text=LIMITS, tone="warning"),
         Lines(
-            labels=("handed over by (role)", "date", "taken over (mark)", "call (role, number)", "spare parts given")
+            labels=("handed over by (role)", "date", "received by (mark)", "call (role, number)", "spare parts given")
         ),
     ]
     card = Card(title="Hand-over", blocks=tuple(blocks))
@@ -46,12 +46,12 @@ def _stamp(judged: Release | None) -> Stamp:
         return Stamp(text=NOT_RELEASED, below="Fill in bench/record.toml, then run: fitwright release JOB")
     if not judged.released:
         n = len(judged.missing)
-        told = f"{n} thing{'' if n == 1 else 's'} missing on {judged.day.isoformat()}. Do not hand it over."
-        return Stamp(text=NOT_RELEASED, below=told)
+        phrase = f"{plural(n, 'item')} missing on {judged.day.isoformat()}. Do not hand it over."
+        return Stamp(text=NOT_RELEASED, below=phrase)
     if judged.answered:
         n = len(judged.answered)
-        told = f"{judged.day.isoformat()}, with {n} thing{'' if n == 1 else 's'} that somebody answers for: see below"
-        return Stamp(text="RELEASED BY OVERRIDE", below=told)
+        phrase = f"{judged.day.isoformat()}, with {plural(n, 'exception')} approved by role: see below"
+        return Stamp(text="RELEASED BY OVERRIDE", below=phrase)
     return Stamp(text="RELEASED", below=f"{judged.day.isoformat()}: tests, lots, roles and measures are in the record")
 
 
@@ -62,14 +62,14 @@ def _open(judged: Release | None) -> list[Block]:
     blocks: list[Block] = []
     if judged.missing:
         more = len(judged.missing) - SHOWN_N
-        told = [f"{one.what}: {one.todo}" if one.todo else one.what for one in judged.missing[:SHOWN_N]]
+        phrase = [f"{one.what}: {one.todo}" if one.todo else one.what for one in judged.missing[:SHOWN_N]]
         blocks += [
             Heading(text="Missing"),
-            Ticks(steps=(*told, *([f"and {more} more: fitwright release names them"] if more > 0 else []))),
+            Ticks(steps=(*phrase, *([f"and {more} more: fitwright release lists them"] if more > 0 else []))),
         ]
     if judged.answered:
-        told = [f"{one.missing.what}. The {one.lift.role} answers: {one.lift.reason}" for one in judged.answered]
-        blocks += [Heading(text="Answered for"), *(Words(text=line) for line in told)]
+        phrase = [f"{one.missing.what}. Approved by the {one.lift.role}: {one.lift.reason}" for one in judged.answered]
+        blocks += [Heading(text="Approved exceptions"), *(Words(text=line) for line in phrase)]
     return blocks
 
 
@@ -79,8 +79,8 @@ def _facts(plan: Plan, judged: Release | None) -> tuple[tuple[str, str, str], ..
     who = dict(judged.record.roles) if judged else {}
     tested = judged.record.tested_on.isoformat() if judged and judged.record.tested_on else "not yet"
     return (
-        ("this is", job.name, f"{head.side}, printed at {percent(plan.scale_percent)} of its drawing"),
-        ("for", job.recipient or "no code stated", "a code, so that no name stands here"),
+        ("this is", job.name, f"{head.side}, printed at {percent(plan.scale_percent)} of the drawn size"),
+        ("for", job.recipient or "no code stated", "a code instead of a name"),
         ("weighs", *worn(plan)),
         ("made of", f"{plan.material.name}, a printed plastic", _beside(plan)),
         ("tested", tested, f"by: {who.get('tested') or 'nobody yet'}"),
@@ -88,7 +88,7 @@ def _facts(plan: Plan, judged: Release | None) -> tuple[tuple[str, str, str], ..
 
 
 def _beside(plan: Plan) -> str:
-    """Return what there is beside the plastic, for whoever does not bear it on the skin."""
+    """Return what else it is made of, for whoever has an allergy."""
     kinds = {cut.kind for cut in plan.cuts}
     there = [
         *(["metal screws, nuts or pins"] if plan.hardware else []),
@@ -105,16 +105,16 @@ def _wear(plan: Plan) -> tuple[str, ...]:
     if job.size.side:
         steps.append(f"It is for the {job.size.side} side only.")
     if job.straps:
-        steps.append("Close the straps so that it does not slip, and one finger still goes under each.")
+        steps.append("Close the straps so that it does not slip but one finger still fits under each.")
     if job.paddings:
-        steps.append("Wear it only with its padding in. Look at your skin when you take it off.")
+        steps.append("Wear it only with its padding in place. Check your skin when you take it off.")
     if job.use.load_n is not None:
         kilos = job.use.load_n / G_M_S2
-        steps.append(f"It was planned for a pull of {job.use.load_n:g} N, as heavy as {kilos:.0f} kg, and no more.")
-    steps.append("Do not climb, lift people, or hold hot or heavy things with it.")
+        steps.append(f"It was planned for a pull of at most {job.use.load_n:g} N, the weight of {kilos:.0f} kg.")
+    steps.append("Do not climb with it, lift people with it, or hold hot or heavy things.")
     age = job.use.recipient_age_years
     if job.use.mouthing or (age is not None and age < 3.0):
-        steps.append("It has small parts. Where things go into the mouth: ask your clinician first.")
+        steps.append("It has small parts. If the wearer puts things in the mouth, ask your clinician first.")
     return tuple(steps)
 
 
@@ -123,25 +123,25 @@ def _keep(plan: Plan) -> tuple[str, ...]:
     job = plan.job
     material = plan.material
     hot = hottest_c(job)
-    place = f" It was planned for {hot[0]:g} °C at most." if hot else ""
+    place = f" It was planned for at most {hot[0]:g} °C." if hot else ""
     child = job.use.recipient_age_years is None or job.use.recipient_age_years < job.limits.child_age_years.value
     days = (job.limits.stale_child_days if child else job.limits.stale_adult_days).value
     steps = [
-        f"Heat bends it: not above {serves_to_c(material):g} °C. A car in the sun can reach 76 °C inside.{place}",
+        f"Heat bends it: keep it below {serves_to_c(material):g} °C. A car in the sun can reach 76 °C inside.{place}",
         "Wash it with lukewarm water and a drop of soap. No hot water, no dishwasher, no dryer.",
-        "Once a week look for cracks, white lines, loose screws, worn cord, sharp edges.",
+        "Once a week, look for cracks, white lines, loose screws, worn cord and sharp edges.",
         f"Have the size measured again in {days / DAYS_A_MONTH:.0f} months"
-        + (": people grow." if child else ", or when it feels different."),
+        + (": children grow." if child else ", or when it feels different."),
     ]
     return tuple(steps)
 
 
 def _stop(plan: Plan) -> tuple[str, ...]:
     """Return when to stop."""
-    steps = ["something cracks, bends, comes loose or rattles that did not before"]
+    steps = ["something cracks, bends, comes loose or starts to rattle"]
     if plan.job.use.skin or plan.job.paddings:
-        steps.append("skin hurts, goes numb, or stays red after you took it off: show it to your clinician")
+        steps.append("your skin hurts, goes numb or stays red after you took it off: show it to your clinician")
     if plan.job.cords:
-        steps.append("a cord frays or sticks, or it does not let go")
+        steps.append("a cord frays or sticks, or the grip does not open")
     steps.append("it is too small or too large, or anything else worries you")
     return tuple(steps)

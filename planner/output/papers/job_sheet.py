@@ -6,7 +6,7 @@ from planner.finding import Verdict
 from planner.job import Printer
 from planner.output.press.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
-from planner.output.words.paper_words import head_of, hours, mirrored, percent, plural, worn
+from planner.output.words.paper_words import head_of, mirrored, percent, plural, worn
 from planner.plan import CouponFirst, Plan
 
 
@@ -24,7 +24,7 @@ def job_sheet(plan: Plan) -> Sheet:
         Facts(rows=_sides(plan)),
         Heading(text="Plates, in the order to print"),
         _plates(plan),
-        *_listed("Ask first", plan.questions),
+        *_listed("Questions that could change the answer", plan.questions),
         Heading(text="Cautions"),
         *(Words(text=f"{c.about[:1].upper()}{c.about[1:]}: {c.text}", tone="small") for c in plan.cautions),
         Lines(labels=("planned by (role)", "date")),
@@ -35,7 +35,7 @@ def job_sheet(plan: Plan) -> Sheet:
 def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     """Return the facts of the job."""
     job, totals = plan.job, plan.totals
-    time = "withheld" if totals.duration_s is None else hours(totals.duration_s)
+    time = "withheld" if totals.duration_s is None else wording.hours(totals.duration_s)
     pieces = sum(p.part.printed_n for p in plan.parts)
     return (
         ("recipient", job.recipient or "no code stated", "a code, never a name"),
@@ -46,7 +46,7 @@ def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
         (
             "print time",
             time,
-            f"all plates, heat-up included, plate changes not. {wording.time_why(job.printer.time_ratio)}",
+            f"all plates, with heating up, without plate changes. {wording.time_why(job.printer.time_ratio)}",
         ),
         ("filament", wording.grams(totals.mass_g.value if totals.mass_g else None), totals.withheld or "all plates"),
         (
@@ -55,7 +55,7 @@ def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:
             f"{plan.checked_n} of {plan.features_n} features checked",
         ),
         ("worn mass", *worn(plan)),
-        *(() if job.use.kept else (("kept in", "not stated", "heat decides the material"),)),
+        *(() if job.use.kept else (("kept in", "not stated", "heat decides which material lasts"),)),
     )
 
 
@@ -79,11 +79,11 @@ def _sides(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     """Return what is mirrored, and what is not."""
     size, (turned, plain) = plan.job.size, mirrored(plan)
     if size.side is None:
-        return (("side", "not stated", "no part is mirrored: look whether one is for one side only"),)
+        return (("side", "not stated", "no part is mirrored: check whether any part is for one side only"),)
     drawn = size.drawn_for or "not stated"
     return (
         ("made for", f"{head_of(plan).letter}: {size.side}", f"drawn for: {drawn}"),
-        ("mirrored", f"{turned} (the files are mirrored already: do not mirror again)", ""),
+        ("mirrored", f"{turned} (the files are already mirrored: do not mirror them again)", ""),
         ("not mirrored", plain, ""),
     )
 

@@ -8,7 +8,7 @@ from planner.output.drawing.shapes import Drawing, Label, Shape, box
 from planner.output.papers.bags import bags_of
 from planner.output.press.page_size import PageSize
 from planner.output.press.sheet import Card, Head, Picture, Sheet, Words
-from planner.output.words.paper_words import counted, head_of, listed, percent
+from planner.output.words.paper_words import head_of, listed, percent, with_count
 from planner.output.words.shortened import short
 from planner.plan import Plan, PlannedPart
 
@@ -40,11 +40,11 @@ def labels(plan: Plan, size: PageSize) -> Sheet:
     rows_n = int((size.inner_mm[1] - WORDS_MM) // HIGH_MM)
     per_page = COLUMNS_N * rows_n
     pages = [tags[at : at + per_page] for at in range(0, len(tags), per_page)]
-    told = "Cut along the dashes. A part's label goes with it from the bed into its bag, a bag's label onto the bag."
+    phrase = "Cut along the dashes. A part's label stays with it until it is in its bag; a bag's label goes on the bag."
     cards = tuple(
         Card(
             title="Labels" if len(pages) == 1 else f"Labels, sheet {number} of {len(pages)}",
-            blocks=(Words(text=told), Picture(drawing=_drawing(page, head, size))),
+            blocks=(Words(text=phrase), Picture(drawing=_drawing(page, head, size))),
         )
         for number, page in enumerate(pages, 1)
     )
@@ -64,7 +64,7 @@ def tags_of(plan: Plan, head: Head) -> tuple[Tag, ...]:
         turned = "mirrored" if part.mirrored else "not mirrored"
         found.append(
             Tag(
-                name=counted(name, part.part.printed_n),
+                name=with_count(name, part.part.printed_n),
                 first=f"{where}, {bag_of.get(name, 'no bag')}, {turned}",
                 second=f"{code} · {_size(part)} · {head.side}",
             )

@@ -66,11 +66,11 @@ def _cards(padding: Padding, part: PlannedPart, size: PageSize) -> list[Card]:
         blocks: list[Block] = [
             Words(
                 text=f"{padding.thickness_mm:g} mm thick, {wide:.1f} × {high:.1f} mm over all, "
-                f"{whole.area / 100:.1f} cm². True size: print at 100 %, no fitting to the page.",
+                f"{whole.area / 100:.1f} cm². True size: print at 100 %, do not fit to the page.",
             ),
             Words(
-                text=f"Measure the square first: {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm, as fine as a ruler "
-                "reads. If not, do not cut.",
+                text=f"Measure the square first: it must be {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm. "
+                "If it is not, do not cut.",
                 tone="warning",
             ),
             *([Words(text=tile_words(tile, tiles))] if len(tiles) > 1 else []),
@@ -84,18 +84,18 @@ def _without(padding: Padding, part: PlannedPart) -> tuple[Block, ...]:
     """Say why there is no template, and how to make one."""
     uneven = bool(padding.rings_mm)
     area = None if padding.area_mm2 is None else padding.area_mm2 * (math.prod(part.scale_percent) / 1e6) ** (2 / 3)
-    told = f" It takes about {area / 100:.0f} cm²." if area else ""
-    why = "the part is scaled unevenly" if uneven else "the job gives its area only, no outline"
+    phrase = f" About {area / 100:.0f} cm² is needed." if area else ""
+    why = "the part is scaled unevenly" if uneven else "the job gives only its area, not its outline"
     return (
-        Words(text=f"There is no template: {why}.{told}", tone="strong"),
+        Words(text=f"There is no template: {why}.{phrase}", tone="strong"),
         Ticks(
             steps=(
-                f"Lay paper into {padding.part}, rub along its edges, cut 2 mm inside the line.",
-                f"Try the paper on the part, then cut the {padding.thickness_mm:g} mm padding by it.",
+                f"Lay paper into {padding.part}, rub along the edges, and cut 2 mm inside the line.",
+                f"Try the paper on the part, then use it to cut the {padding.thickness_mm:g} mm padding.",
             )
         ),
         Words(
-            text='To have it printed next time: [[padding]] outline = "pad.svg", drawn in mm at 100 %.', tone="small"
+            text='To get a template next time, add [[padding]] outline = "pad.svg", drawn in mm at 100 %.', tone="small"
         ),
     )
 
@@ -110,18 +110,18 @@ def _whole(rings: tuple[tuple[Point, ...], ...]) -> shapely.Geometry:
 
 def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile, ...], part: str) -> Drawing:
     """Return one tile at true size: the outline above, the control square in the strip below."""
-    lift = STRIP_MM
+    lift_mm = STRIP_MM
     seen = window(tile)
     shapes = [box(1.0, 1.0, SQUARE_MM, SQUARE_MM, stroke_mm=0.3)]
     for ring in rings:
         cut = shapely.LineString([*ring, ring[0]]).intersection(seen) if len(tiles) > 1 else None
         if cut is None:
-            shapes.append(Shape(rings=(moved(ring, tile, lift),)))
+            shapes.append(Shape(rings=(moved(ring, tile, lift_mm),)))
             continue
         joined = shapely.line_merge(cut) if cut.geom_type == "MultiLineString" else cut
         lines = [line for line in shapely.get_parts(joined) if line.geom_type == "LineString" and not line.is_empty]
-        shapes += [Shape(rings=(moved(tuple(line.coords), tile, lift),), closed=False) for line in lines]
-    seams, names = seam_shapes(tile, tiles, lift)
+        shapes += [Shape(rings=(moved(tuple(line.coords), tile, lift_mm),), closed=False) for line in lines]
+    seams, names = seam_shapes(tile, tiles, lift_mm)
     middle = 1.0 + SQUARE_MM / 2
     labels = [
         Label(at=(middle, middle + 1.0), text=f"{SQUARE_MM:g} × {SQUARE_MM:g} mm", size_mm=4.4),
@@ -140,8 +140,8 @@ def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile
         shapes += there
         labels += called
     return Drawing(
-        width_mm=max(tile.width + 2.0, SQUARE_MM + 90.0),
-        height_mm=lift + tile.height + 1.0,
+        width_mm=max(tile.width_mm + 2.0, SQUARE_MM + 90.0),
+        height_mm=lift_mm + tile.height_mm + 1.0,
         about=f"Template of the padding of {part} at true size, with a control square of {SQUARE_MM:g} mm",
         shapes=tuple(shapes),
         labels=tuple(labels),

@@ -9,12 +9,12 @@ UNIT = re.compile(r"(?<=\d) (?=(?:mm[²³]?|cm[²³]?|m|g|kg|N|s|min|h|mm/s|°C|
 """The blank between a number and its unit, and those round a multiplication sign (SI Brochure, 9th ed., 5.4.3)."""
 
 
-def glued(text: str) -> str:
+def with_fixed_spaces(text: str) -> str:
     """Return a text in which no line ends between a number and its unit.
 
-    >>> glued("hang 4.1 kg for 60 s").split(" ") == ["hang", f"4.1{NO_BREAK}kg", "for", f"60{NO_BREAK}s"]
+    >>> with_fixed_spaces("hang 4.1 kg for 60 s").split(" ") == ["hang", f"4.1{NO_BREAK}kg", "for", f"60{NO_BREAK}s"]
     True
-    >>> glued("2 steps").split(" ")
+    >>> with_fixed_spaces("2 steps").split(" ")
     ['2', 'steps']
     """
     return UNIT.sub(NO_BREAK, text)

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from planner.output.press.sheet import BOX, Block, Card, Head, Sheet, Words
 from planner.output.press.type_face import letters
-from planner.output.words.retold import retold, told
+from planner.output.words.block_texts import texts_of, with_texts
 
 
 def lacking_runs(text: str) -> list[str]:
@@ -59,7 +59,7 @@ def in_words(sheets: Sequence[Sheet], head: Head) -> tuple[tuple[Sheet, ...], He
     every: list[str] = [head.job, head.recipient]
     for sheet in sheets:
         for card in sheet.cards:
-            every += [card.title, *told(card.blocks)]
+            every += [card.title, *texts_of(card.blocks)]
     runs = list(dict.fromkeys(run for text in every for run in lacking_runs(text)))
     if not runs:
         return tuple(sheets), head
@@ -72,13 +72,16 @@ def in_words(sheets: Sequence[Sheet], head: Head) -> tuple[tuple[Sheet, ...], He
 
 
 def _card(card: Card, head: Head, file: str, names: Mapping[str, str]) -> Card:
-    """Return a card with its names in words, and the line that tells of them."""
-    mine = _runs_of([head.job, head.recipient, card.title, *told(card.blocks)])
+    """Return a card with its names in words, and the line that explains them."""
+    mine = _runs_of([head.job, head.recipient, card.title, *texts_of(card.blocks)])
     if not mine:
         return card
     where = "; ".join(f"{names[run]} is in {script_of(run)} letters" for run in mine)
-    note = f"Not set here, for want of a face with their letters: {where}. {file} beside this PDF shows them."
-    blocks: tuple[Block, ...] = (Words(text=note, tone="small"), *retold(card.blocks, lambda text: _put(text, names)))
+    note = f"Names that this PDF cannot print: {where}. Read them in {file} beside this PDF."
+    blocks: tuple[Block, ...] = (
+        Words(text=note, tone="small"),
+        *with_texts(card.blocks, lambda text: _put(text, names)),
+    )
     return Card(title=_put(card.title, names), blocks=blocks)
 
 

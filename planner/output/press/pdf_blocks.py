@@ -10,7 +10,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
 
-from planner.output.press.line_breaks import glued
+from planner.output.press.line_breaks import with_fixed_spaces
 from planner.output.press.page_size import PageSize
 from planner.output.press.pdf_drawing import Box, Drawn
 from planner.output.press.pdf_squeeze import squeezed, tallness
@@ -115,7 +115,7 @@ def _beside(block: Beside, wide: float) -> Table:
 
 def _words(text: str, style: str) -> Paragraph:
     """Return a paragraph; nothing in the text is taken for markup."""
-    return Paragraph(escape(shown(glued(text)), quote=False), STYLES[style])
+    return Paragraph(escape(shown(with_fixed_spaces(text)), quote=False), STYLES[style])
 
 
 def _cell(text: str, style: str = "cell") -> Flowable:

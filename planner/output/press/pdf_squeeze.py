@@ -16,14 +16,14 @@ ALMOST = 3.0
 class Squeezed(Flowable):  # type: ignore[misc]  # the library ships no types
     """Flowables laid out for a page ``times`` as large in both directions, drawn smaller by as much."""
 
-    def __init__(self, inside: list[Flowable], wide: float, high: float, times: float) -> None:
+    def __init__(self, inside: list[Flowable], wide_pt: float, high_pt: float, times: float) -> None:
         super().__init__()
-        self.times, self.high = times, high
-        self.inside = KeepInFrame(wide * times, high * times, inside, mode="error")
+        self.times, self.high = times, high_pt
+        self.inside = KeepInFrame(wide_pt * times, high_pt * times, inside, mode="error")
 
-    def wrap(self, wide: float, high: float) -> tuple[float, float]:  # noqa: ARG002  the library's own signature
+    def wrap(self, wide_pt: float, high_pt: float) -> tuple[float, float]:  # noqa: ARG002  the library's own signature
         """Return the room it takes: all there is, so that what it holds begins at the top."""
-        return wide, self.high
+        return wide_pt, self.high
 
     def draw(self) -> None:
         """Draw it, top to top."""
@@ -34,23 +34,23 @@ class Squeezed(Flowable):  # type: ignore[misc]  # the library ships no types
         self.canv.restoreState()
 
 
-def squeezed(laid_out: Callable[[float], list[Flowable]], wide: float, high: float) -> list[Flowable]:
+def squeezed(laid_out: Callable[[float], list[Flowable]], wide_pt: float, high_pt: float) -> list[Flowable]:
     """Return what ``laid_out`` gives for a width, squeezed into one page where it is a little longer than one."""
-    plain = laid_out(wide)
-    if not high - ALMOST < tallness(plain, wide, high) <= SQUEEZES[-1] ** 2 * high:
+    plain = laid_out(wide_pt)
+    if not high_pt - ALMOST < tallness(plain, wide_pt, high_pt) <= SQUEEZES[-1] ** 2 * high_pt:
         return plain
     for times in SQUEEZES:
-        found = [one for one in laid_out(wide * times) if not isinstance(one, CondPageBreak)]
-        if tallness(found, wide * times, high * times) <= high * times - ALMOST:
-            return [Squeezed(found, wide, high - 1.0, times)]
+        found = [one for one in laid_out(wide_pt * times) if not isinstance(one, CondPageBreak)]
+        if tallness(found, wide_pt * times, high_pt * times) <= high_pt * times - ALMOST:
+            return [Squeezed(found, wide_pt, high_pt - 1.0, times)]
     return plain
 
 
-def tallness(flowables: list[Flowable], wide: float, high: float) -> float:
+def tallness(flowables: list[Flowable], wide_pt: float, high_pt: float) -> float:
     """Return the height of flowables below each other in points; between two stands the larger of their spaces.
 
     What stands over the first and below the last takes no room on a page of its own.
     """
     solid = [one for one in flowables if not isinstance(one, CondPageBreak)]
-    heights = sum(float(one.wrap(wide, high)[1]) for one in solid)
+    heights = sum(float(one.wrap(wide_pt, high_pt)[1]) for one in solid)
     return heights + sum(float(max(a.getSpaceAfter(), b.getSpaceBefore())) for a, b in pairwise(solid))

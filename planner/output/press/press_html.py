@@ -7,7 +7,7 @@ from pathlib import Path
 
 from planner.output.drawing.shapes import svg
 from planner.output.page.escaped import escaping
-from planner.output.press.line_breaks import glued
+from planner.output.press.line_breaks import with_fixed_spaces
 from planner.output.press.page_size import PageSize
 from planner.output.press.sheet import BOX, Head, Sheet
 
@@ -18,7 +18,7 @@ def html(sheets: Sequence[Sheet], head: Head, size: PageSize) -> dict[str, str]:
     """Return every paper as HTML text by file name; everything that comes from a file is escaped."""
     environment = escaping(TEMPLATES)
     environment.filters["svg"] = svg
-    environment.filters["glued"] = glued
+    environment.filters["with_fixed_spaces"] = with_fixed_spaces
     environment.filters["kind"] = lambda block: type(block).__name__
     template = environment.get_template("sheet.html.j2")
     style = (TEMPLATES / "papers.css").read_text(encoding="utf-8")

@@ -52,7 +52,7 @@ def pdf(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
     """Return all papers as the bytes of one PDF; the same papers always give the same bytes.
 
     Texts longer than any page could hold are cut with an ellipsis, and names in letters that the face lacks stand as
-    "(name 1)" with a line that tells where to read them; the HTML papers have both whole.
+    "(name 1)" with a line that says where to read them; the HTML papers have both in full.
     """
     sheets, head = in_words(sheets, head)
     for longest_n in LONGEST_N[:-1]:

@@ -9,13 +9,13 @@ from planner.output.record.record import Record
 
 MARK = "# form "
 HEAD = """\
-# Record of one device. Fill in what stands between empty quotes; then: fitwright release JOB
+# Record of one device. Fill in the empty quotes; then run: fitwright release JOB
 # Codes and roles only: no names, and nothing about health.
-# Dates stand without quotes: 2026-12-05. Leave the next line: it tells whether somebody has filled this in.
+# Write dates without quotes: 2026-12-05. Keep the next line: it shows whether anybody has filled this in.
 """
 LIFTS = """
-# --- what is missing but answered for: take away the # and fill in -------------
-# An item is what "fitwright release" names, such as "trial: load" or "lot: petg green".
+# --- approved exceptions: remove the # and fill in ------------------------------
+# An item is what "fitwright release" lists, such as "trial: load" or "lot: petg green".
 # [[override]]
 # item = ""
 # role = ""
@@ -58,17 +58,17 @@ def _body(record: Record) -> str:
         f"parts_sha256 = {_text(of.parts_sha256)}\n"
         f"settings_sha256 = {_text(of.settings_sha256)}\npaper = {_text(of.paper)}\n"
     )
-    blocks = ["\n[of]                        # written by the program: what this record is of\n" + made]
-    blocks.append("\n[role]                      # who answers for it, by role: maker, second maker, chapter lead\n")
+    blocks = ["\n[of]                        # written by the program: which device this is\n" + made]
+    blocks.append("\n[role]                      # who did it, by role: maker, second maker, chapter lead\n")
     blocks += [f"{role} = {_text(who)}\n" for role, who in record.roles]
     blocks += [
-        f"\n[[measure]]                 # today's, not the first one\nname = {_text(one.name)}\n"
+        f"\n[[measure]]                 # as measured today\nname = {_text(one.name)}\n"
         f"recipient_mm = {one.recipient_mm if one.recipient_mm is not None else _text('')}\n"
         f"taken = {one.taken.isoformat() if one.taken else _text('')}\n"
         for one in record.measures
     ]
     on = record.tested_on.isoformat() if record.tested_on else _text("")
-    blocks.append(f"\n[test]\non = {on}                     # the day of the last trial\n")
+    blocks.append(f"\n[test]\non = {on}                     # the day of the last test\n")
     blocks += [
         f"\n[[test.trial]]\ntrial = {_text(one.trial)}\n"
         f"result = {_text(one.result)}                 # pass or fail\n"
@@ -76,7 +76,7 @@ def _body(record: Record) -> str:
         for one in record.trials
     ]
     blocks += [
-        f"\n[[lot]]\nof = {_text(one.of)}\nlot = {_text(one.lot)}          # from the pack; else shop and day\n"
+        f"\n[[lot]]\nof = {_text(one.of)}\nlot = {_text(one.lot)}          # from the pack, or where and when bought\n"
         for one in record.lots
     ]
     return "".join(blocks) + LIFTS

@@ -14,18 +14,18 @@ def record_sheet(plan: Plan, judged: Release | None, paper: PaperName) -> Sheet:
     """Return the paper: an empty form before a release, what was recorded after it."""
     record = judged.record if judged else blank(plan, paper)
     blocks: list[Block] = [
-        Words(text="The file record.toml beside these papers is the record; this page is for writing at the bench."),
+        Words(text="The record is the file record.toml beside these papers. Use this page to take notes at the bench."),
         Facts(rows=_of(record)),
         Heading(text="Tests"),
         Rows(
-            head=("trial", "pass or fail", "reading", "remark"),
+            head=("test", "pass or fail", "reading", "remark"),
             rows=tuple((one.trial, one.result, one.reading, one.remark) for one in record.trials),
             shares=(2.6, 1.4, 1.6, 3.4),
             written=True,
         ),
         Heading(text="Lots"),
         Rows(
-            head=("material", "lot, or shop and day"),
+            head=("material", "lot, or where and when bought"),
             rows=tuple((one.of, one.lot) for one in record.lots),
             shares=(2.6, 6.4),
             written=True,
@@ -76,5 +76,5 @@ def _overrides(plan: Plan, judged: Release | None) -> list[Block]:
     rows += [(lift.item, lift.role, lift.reason) for lift in (judged.record.lifts if judged else ())]
     if not rows:
         return []
-    table = Rows(head=("what is lifted", "role", "reason"), rows=tuple(rows), shares=(2.6, 2.2, 4.2))
+    table = Rows(head=("exception", "approved by", "reason"), rows=tuple(rows), shares=(2.6, 2.2, 4.2))
     return [Heading(text="Overrides"), table]

@@ -1,4 +1,4 @@
-"""The release: whether tests, lots, roles and fresh measures are there, or somebody answers for what is not."""
+"""The release: whether tests, lots, roles and fresh measures are complete, or exceptions are approved."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from planner.size import sizing
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Missing:
-    """One thing that stands against a release. ``item`` is its name in the record's overrides."""
+    """One item that is missing for a release. ``item`` is its name in the record's overrides."""
 
     item: str
     what: str
@@ -63,7 +63,7 @@ def release(plan: Plan, record: Record, today: date) -> Release:
     Parameters
     ----------
     plan
-        The plan of the same job, made anew: its holds stand against a release, too.
+        The plan of the same job, made again today: a hold in it blocks the release, too.
     today
         The day of the hand-over, against which measures are fresh or not.
 
@@ -77,8 +77,8 @@ def release(plan: Plan, record: Record, today: date) -> Release:
     items = {one.item for one in found} | known_items(plan)
     for lift in record.lifts:
         if lift.item not in items:
-            told = f"no item is called '{lift.item}'"
-            raise RecordError(where="record.toml [[override]] item", wrong=told, todo=nearest(lift.item, items))
+            phrase = f"no item is called '{lift.item}'"
+            raise RecordError(where="record.toml [[override]] item", wrong=phrase, todo=nearest(lift.item, items))
     by_item = {lift.item: lift for lift in record.lifts}
     lifts = [(one, by_item.get(one.item) or one.lift) for one in found]
     trials, lots = {trial.name for trial in trials_of(plan)}, set(lots_of(plan))
@@ -113,22 +113,24 @@ def known_items(plan: Plan) -> set[str]:
 
 def _plan(plan: Plan, record: Record) -> Iterator[Missing]:
     """Yield what the plan itself holds against it, and what the record was written for instead."""
-    if not plan.verdict.passes:
-        first = plan.findings[0]
+    stops = [finding for finding in plan.findings if not finding.verdict.passes]
+    only_late = bool(stops) and all(kind_of(finding.rule).late for finding in stops)
+    if not plan.verdict.passes and not only_late:  # a missed date is no fault of the device: it may be handed over late
+        first = next((finding for finding in stops if not kind_of(finding.rule).late), plan.findings[0])
         yield Missing(item="plan", what=f"the plan says {plan.verdict.value}: {first.why}", todo=first.remedy)
     mine = of_plan(plan, record.of.paper)
-    apart = [told for told in _apart(record.of, mine) if told]
+    apart = [phrase for phrase in _apart(record.of, mine) if phrase]
     if apart:
         yield Missing(
             item="same device",
             what="the record is of another device: " + "; ".join(apart),
-            todo="plan again and fill in the record of that plan, or name the right one with --record",
+            todo="plan again and fill in the record of that plan, or name the right record with --record",
         )
 
 
 def _apart(theirs: Of, mine: Of) -> Iterator[str]:
     """Yield every point in which two devices differ."""
-    for key, told in (
+    for key, phrase in (
         ("job", "job"),
         ("recipient", "recipient"),
         ("scale_percent", "scale"),
@@ -138,9 +140,9 @@ def _apart(theirs: Of, mine: Of) -> Iterator[str]:
     ):
         one, other = getattr(theirs, key), getattr(mine, key)
         if one != other and not (key == "scale_percent" and abs(one - other) < 1e-3):
-            yield f"{told} {one or 'none'}, now {other or 'none'}"
+            yield f"{phrase} {one or 'none'}, now {other or 'none'}"
     if theirs.parts_sha256 != mine.parts_sha256:
-        yield "a mesh, a count, a part's own size or a mirrored part has changed"
+        yield "a mesh, a count, the size of a part or a mirrored part has changed"
     if theirs.settings_sha256 != mine.settings_sha256:
         yield "the print settings have changed"
 
@@ -149,8 +151,12 @@ def _roles(record: Record) -> Iterator[Missing]:
     """Yield every role that nobody has."""
     for role, who in record.roles:
         if not who:
-            told = "handed it over" if role == "handed_over" else f"{role} it"
-            yield Missing(item=f"role: {role}", what=f"nobody says who {told}", todo=f"[role] {role}: a role, no name")
+            phrase = "handed it over" if role == "handed_over" else f"{role} it"
+            yield Missing(
+                item=f"role: {role}",
+                what=f"nobody is named who {phrase}",
+                todo=f"write a role, not a name, into [role] {role}",
+            )
 
 
 def _trials(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
@@ -160,22 +166,22 @@ def _trials(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
         one = results.get(trial.name)
         item = f"trial: {trial.name}"
         if one is None or not one.result:
-            yield Missing(item=item, what=f"{trial.name} was not tried", todo=f"{trial.how}: {trial.passes}")
+            yield Missing(item=item, what=f"{trial.name} was not tested", todo=f"{trial.how}: {trial.passes}")
         elif one.result == "fail":
-            told = f" ({one.remark})" if one.remark else ""
-            yield Missing(item=item, what=f"{trial.name} failed{told}", todo="mend it, and do every trial again")
-        elif trial.most is not None:
+            phrase = f" ({one.remark})" if one.remark else ""
+            yield Missing(item=item, what=f"{trial.name} failed{phrase}", todo="repair it and repeat every test")
+        elif trial.most_g is not None:
             yield from _over(trial, item, one.reading)
     if record.tested_on is None:
-        yield Missing(item="test day", what="the test has no day", todo="[test] on: the day of the last trial")
+        yield Missing(item="test day", what="the test has no day", todo="write the day of the last test into [test] on")
     elif record.tested_on > today:
-        told = f"the test is dated {record.tested_on}, which is still to come"
-        yield Missing(item="test day", what=told, todo="correct the day")
+        phrase = f"the test is dated {record.tested_on}, which is in the future"
+        yield Missing(item="test day", what=phrase, todo="correct the day")
     else:
         born = _earliest(plan)
         if born is not None and record.tested_on < born:
-            told = f"the test is dated {record.tested_on}, before anything of this job: its first day is {born}"
-            yield Missing(item="test day", what=told, todo="correct the day")
+            phrase = f"the test is dated {record.tested_on}, before the first day of this job, {born}"
+            yield Missing(item="test day", what=phrase, todo="correct the day")
 
 
 def _earliest(plan: Plan) -> date | None:
@@ -187,15 +193,15 @@ def _earliest(plan: Plan) -> date | None:
 
 def _over(trial: Trial, item: str, reading: str) -> Iterator[Missing]:
     """Yield a reading in grams that is over its limit, or that cannot be compared with it."""
-    read, most = grams_read(reading), trial.most or 0.0
+    read, most = grams_read(reading), trial.most_g or 0.0
     if read is None:
-        told = f"{trial.name} is recorded as passed, but '{short(reading, 40)}' is no reading in grams"
+        phrase = f"{trial.name} is recorded as passed, but '{short(reading, 40)}' is not a reading in grams"
         yield Missing(
-            item=item, what=told, todo=f"write what the scales say, such as {most:g} g; {most:g} g is the most"
+            item=item, what=phrase, todo=f"write what the scales read, such as {most:g} g; at most {most:g} g passes"
         )
     elif read > most:
-        told = f"{trial.name} is recorded as passed, but reads {read:g} g, and {most:g} g is the most"
-        yield Missing(item=item, what=told, todo="weigh again, or mend it")
+        phrase = f"{trial.name} is recorded as passed, but reads {read:g} g; at most {most:g} g passes"
+        yield Missing(item=item, what=phrase, todo="weigh it again, or make it lighter")
 
 
 def grams_read(reading: str) -> float | None:
@@ -213,25 +219,29 @@ def _lots(plan: Plan, record: Record) -> Iterator[Missing]:
     lots = {one.of: one.lot for one in record.lots}
     for name in lots_of(plan):
         if not lots.get(name):
-            yield Missing(item=f"lot: {name}", what=f"no lot of {name}", todo="from the pack; else shop and day")
+            yield Missing(
+                item=f"lot: {name}",
+                what=f"{name} has no lot",
+                todo="from the pack, or where and when bought",
+            )
 
 
 def _measures(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
     """Yield measures that are missing, old, or ask for another size, by the rules of ``fit`` on this very day."""
     job, now = plan.job, {one.name: one for one in record.measures}
     if not job.size.measures:
-        told = "the job holds no measure of the recipient, so nobody can say that it is fresh"
-        yield Missing(item="measures", what=told, todo="add [[size.measure]] to the job and plan again")
+        phrase = "the job has no measure of the recipient, so its age cannot be checked"
+        yield Missing(item="measures", what=phrase, todo="add [[size.measure]] to the job and plan again")
         return
     fresh: list[Measure] = []
     for measure in job.size.measures:
         one, item = now.get(measure.name), f"measure: {measure.name}"
         if one is None or one.recipient_mm is None or one.taken is None:
-            todo = "measure, and write mm and day into [[measure]]"
+            todo = "measure, and write the mm and the day into [[measure]]"
             yield Missing(item=item, what=f"{measure.name} has no value or no day", todo=todo)
         elif one.taken > today:
             yield Missing(
-                item=item, what=f"{measure.name} is dated {one.taken}, which is still to come", todo="correct it"
+                item=item, what=f"{measure.name} is dated {one.taken}, which is in the future", todo="correct it"
             )
         else:
             fresh.append(replace(measure, recipient_mm=one.recipient_mm, taken=one.taken))

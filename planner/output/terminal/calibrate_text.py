@@ -20,11 +20,11 @@ def show_fitted(console: Console, before: Printer, after: Printer, found: Fitted
     for name in ("", "before", "now", "95 % between"):
         table.add_column(name, justify="left" if not name else "right")
     rows = (
-        ("upright bores are smaller by", before.undersize.upright_mm, found.upright_mm),
-        ("lying bores are smaller by", before.undersize.lying_mm, found.lying_mm),
-        ("pins are smaller by", None, found.pin_mm),
-        ("least wall", None, found.least_wall_mm),
-        ("least running gap", before.least_gap_mm, found.least_gap_mm),
+        ("upright bores print smaller by", before.undersize.upright_mm, found.upright_mm),
+        ("horizontal bores print smaller by", before.undersize.lying_mm, found.lying_mm),
+        ("pins print smaller by", None, found.pin_mm),
+        ("thinnest wall", None, found.least_wall_mm),
+        ("smallest gap that stays open", before.least_gap_mm, found.least_gap_mm),
         ("longest bridge", None, found.bridge_mm),
         ("steepest lean from vertical (deg)", None, found.lean_deg),
         *((f"size along {axis} (%)", None, value) for axis, value in found.scales_percent.items()),
@@ -43,12 +43,12 @@ def show_logged(console: Console, before: Printer, found: Logged, families: Sequ
     table = Table(title=f"\n{found.prints_n} plates logged, {found.hours:.0f} h", title_justify="left", box=None)
     for name in ("", "before", "now", "between"):
         table.add_column(name, justify="left" if not name else "right")
-    _row(table, "real hours over planned", before.time_ratio, found.time_ratio, "")
-    _row(table, "real grams over planned", before.mass_ratio, found.mass_ratio, "")
-    _row(table, "failures an hour", before.failure_per_hour, found.failure_per_hour, "")
-    _row(table, "pieces printed again", None, found.scrap_share, "")
+    _row(table, "actual hours / planned hours", before.time_ratio, found.time_ratio, "")
+    _row(table, "actual grams / planned grams", before.mass_ratio, found.mass_ratio, "")
+    _row(table, "failures per hour", before.failure_per_hour, found.failure_per_hour, "")
+    _row(table, "share of pieces printed again", None, found.scrap_share, "")
     for one in families:
-        _row(table, f"{one.name}: failures over the common rate", None, one.ratio, "")
+        _row(table, f"{one.name}: failures / common rate", None, one.ratio, "")
     console.print(table)
     causes = ", ".join(f"{n} x {cause}" for cause, n in found.causes)
     console.print(f"{found.failed_n} failed" + (f": {causes}" if causes else ""), markup=False)

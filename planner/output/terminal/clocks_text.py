@@ -1,4 +1,4 @@
-"""Three clocks of a plan in a terminal, what to start tonight, and the ways out where it is late."""
+"""Times and dates of a plan in a terminal: what to start tonight, when it is ready, and what helps when it is late."""
 
 from __future__ import annotations
 
@@ -8,74 +8,51 @@ from rich.console import Console
 
 from planner.job import kind_of
 from planner.output.terminal.terminal import notes
+from planner.output.words.date_words import ready_words, way_words
 from planner.plan import Plan, spool_lines
-from planner.schedule import Batch, Clocks, Way
+from planner.schedule import Batch, Clocks
 
 
 def show_clocks(console: Console, plan: Plan) -> None:
-    """Print what is tried first, when the device is ready, and which plates are better parted."""
+    """Print what to try first, when the device is ready, and which plates are better split."""
     tried = [
-        f"plate {plate.number} is one joint, to try the fit: {plate.joint}" for plate in plan.plates if plate.joint
+        f"plate {plate.number} is a single joint, to try the fit: {plate.joint}" for plate in plan.plates if plate.joint
     ]
-    notes(console, "First article", tried)
+    notes(console, "Try the fit first", tried)
     split = [_split(plate.number, batch) for plate, batch in zip(plan.plates, plan.batches, strict=True) if batch.pays]
-    notes(console, "Better parted", split)
-    notes(console, "Parted to be ready in time", [plan.parted_why] if plan.parted_why else [])
+    notes(console, "Better split", split)
+    notes(console, "Split to be ready in time", [plan.parted_why] if plan.parted_why else [])
     clocks = plan.clocks
     if clocks is None:
         return
     table = clocks.table
     first = plan.coupon
-    tonight = first.tonight if first is not None and first.tonight else table.tonight
+    tonight = first.tonight if first is not None and first.tonight else table.first_start
     console.print(f"\nTonight: {tonight}." if tonight else "", markup=False)
     if first is not None:
         console.print(
-            f"The coupon comes first: {first.why}. It takes {first.mass_g.value:.1f} g, counted in no total.",
+            f"Print the coupon, a small test piece, first: {first.why}. "
+            f"Its {first.mass_g.value:.1f} g are not in the totals.",
             markup=False,
         )
     start = plan.job.calendar.start if plan.job.calendar and plan.job.calendar.start else table.start
     hours = f"printing {clocks.printing_s / 3600:.1f} h, hands-on {clocks.hands_min / 60:.1f} h"
-    printed = f"{hours}, calendar {_days(clocks, start)}"
-    console.print(f"Three clocks: {printed}.", markup=False)
-    if clocks.ready is not None and clocks.ready_p90 is not None:
-        console.print(
-            f"Ready {clocks.ready:%a %d %b %H:%M} by plan; by {clocks.ready_p90:%a %d %b %H:%M} in 90 of 100 plays "
-            f"with failures and slow plates{_average(clocks)}{_kept(clocks)}.",
-            markup=False,
-        )
-    told = [finding.caution for finding in plan.findings if kind_of(finding.rule).dated and finding.caution]
-    notes(console, "Notes on the calendar", [*told, *table.notes, *clocks.barred])
+    printed = f"{hours}, on the calendar {_days(clocks, start)}"
+    console.print(f"Time: {printed}.", markup=False)
+    ready = ready_words(clocks)
+    console.print(f"{ready[:1].upper()}{ready[1:]}" if ready else "No time was found for all of it.", markup=False)
+    phrase = [finding.caution or finding.why for finding in plan.findings if kind_of(finding.rule).dated]
+    notes(console, "Notes on the calendar", [*phrase, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
-    notes(console, "Ways out, the soonest first", [way_line(way) for way in clocks.ways])
-
-
-def way_line(way: Way) -> str:
-    """Return a way out, when the device is ready with it, and what it costs."""
-    costs = f"; cost: {way.costs}" if way.costs else ""
-    if way.ready is None:
-        left = f"{way.unmet_n} plates" if way.unmet_n else "the work by hand"
-        return f"{way.what}: {left} still without a time{costs}"
-    late = f", {way.late_days} d late" if way.late_days else ""
-    return f"{way.what}: ready {'' if way.solved else 'about '}{way.ready:%a %d %b %H:%M}{late}{costs}"
-
-
-def _average(clocks: Clocks) -> str:
-    """Return when it is ready on average; where few plays end far later, the average lies beyond what 90 keep."""
-    if clocks.ready_expected is None or clocks.ready_p90 is None:
-        return ""
-    few = ", as few end much later" if clocks.ready_expected > clocks.ready_p90 else ""
-    return f", {clocks.ready_expected:%a %d %b %H:%M} on average{few}"
-
-
-def _kept(clocks: Clocks) -> str:
-    """Return how often the deadline is kept."""
-    return "" if clocks.kept_percent is None else f"; the deadline is kept in {clocks.kept_percent:.0f} of 100"
+    late = clocks.ready is None or any(kind_of(finding.rule).late for finding in plan.findings)
+    title = "What would help, soonest first" if late else "What would be ready sooner"
+    notes(console, title, [way_words(way) for way in clocks.ways])
 
 
 def _days(clocks: Clocks, start: datetime) -> str:
     """Return the calendar's length."""
     if clocks.table.unmet:
-        return f"unknown, {len(clocks.table.unmet)} of the plates without a time"
+        return f"unknown: {len(clocks.table.unmet)} of the plates have no time"
     end = clocks.ready or clocks.table.finish
     return "unknown" if end is None else f"{(end - start).total_seconds() / 86400:.1f} days"
 
@@ -86,5 +63,5 @@ def _split(number: int, batch: Batch) -> str:
     hours = ", ".join(f"{seconds / 3600:.1f}" for seconds in batch.best.takes_s)
     what = f"plate {number} as {batch.best.plates_n} plates of {hours} h"
     if batch.together is None:
-        return f"{what}: whole it is longer than any time that it may run in"
-    return f"{what}: {batch.saved_s / 3600:.1f} h less on average, with what failures cost"
+        return f"{what}: in one piece it runs longer than any free time"
+    return f"{what}: saves {batch.saved_s / 3600:.1f} h on average, failures included"

@@ -18,13 +18,13 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
     x, y, z = found.size_mm
     bodies = f"{found.bodies_n} {'body' if found.bodies_n == 1 else 'bodies'}"
     console.print(f"[bold]{escape(path.name)}[/]  {found.triangles_n} triangles, {bodies}, read in {found.unit}")
-    state = "sound" if found.sound else "NOT SOUND"
+    state = "closed" if found.sound else "NOT CLOSED"
     console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm3, {state}")
     for healed in found.healed:
-        console.print(f"  healed: {healed}", markup=False)
+        console.print(f"  repaired: {healed}", markup=False)
     least = found.walls.least
     if least is None:
-        console.print("  no two faces are opposed, so it has no wall")
+        console.print("  no wall was found: no two faces are opposite each other")
     else:
         at = ", ".join(f"{value:.1f}" for value in least.at_mm)
         below = ", ".join(f"{found.walls.area_below_mm2(limit):.0f} mm2 below {limit:g}" for limit in LIMITS_MM)
@@ -34,12 +34,12 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
     for slot in found.slots:
         console.print(f"  slot {slot.width_mm:.2f} x {slot.length_mm:.2f} mm")
     if found.unrecognised_n:
-        console.print(f"  {found.unrecognised_n} more openings go through it that were not recognised")
+        console.print(f"  {found.unrecognised_n} more through openings were not recognised")
     for channel in found.channels:
-        told = (
+        phrase = (
             f"{channel.diameter_mm:.2f} mm inside, {channel.length_mm:.1f} mm long, bends {channel.bends_deg:.0f} deg"
         )
-        console.print(f"  curved channel {told}")
+        console.print(f"  curved channel {phrase}")
     console.print()
 
 
@@ -54,6 +54,7 @@ def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
         kind = "through" if bore.through else "blind"
         kind += f", {bore.step_of}'s step" if bore.step_of else ""
         kind += f", sunk {bore.countersink_mm:.1f}" if bore.countersink_mm else ""
+        kind += f", grooved every {bore.groove_pitch_mm:.2f}: a thread?" if bore.groove_pitch_mm else ""
         table.add_row(
             bore.id,
             f"{bore.diameter_mm:.3f}",

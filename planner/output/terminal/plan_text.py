@@ -12,22 +12,25 @@ from rich.markup import escape
 from rich.table import Table
 
 from planner.finding import Verdict
-from planner.output.terminal.clocks_text import show_clocks, way_line
+from planner.output.terminal.clocks_text import show_clocks
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import finding_table, notes, verdict_line
-from planner.output.terminal.window_text import spans
+from planner.output.words.date_words import way_words
+from planner.output.words.paper_words import percent, plural
+from planner.output.words.size_words import reach_words
+from planner.output.words.wording import grams, hours, moment, money
 from planner.packing import Plate, Run
 from planner.plan import CouponFirst, Plan
 
 
 def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
-    """Print the story of one plan and where its report is; ``risk``: every plate's chance to fail in detail, too."""
-    console.print(verdict_line(plan.verdict, f"{plan.job.name} at {plan.scale_percent:.4g} %"))
-    console.print(f"{plan.scale_from}. Sizes that work: {spans(plan.window.workable)}.", markup=False)
+    """Print one plan and where its report is; ``risk`` adds why each plate may fail."""
+    console.print(verdict_line(plan.verdict, f"{plan.job.name} at {percent(plan.scale_percent)}"))
+    console.print(f"{plan.scale_from}. Sizes that work: {reach_words(plan.window.workable)}.", markup=False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
     if bad:
         console.print(finding_table(bad, "\nWhat decides, and what to do"))
-    notes(console, "Questions that would change the answer", plan.questions)
+    notes(console, "Questions that could change the answer", plan.questions)
     console.print(_plates(plan))
     _sums(console, plan)
     if risk:
@@ -40,15 +43,15 @@ def _plates(plan: Plan) -> Table:
     """Return the plates as a table."""
     table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
     several = bool(plan.job.more_printers)
-    for title in ("plate", "pieces", "set by hand", "hours", "may fail", "mass", "start"):
-        right = ("pieces", "hours", "may fail", "mass")
+    for title in ("plate", "pieces", "material and settings", "time", "risk", "mass", "start"):
+        right = ("pieces", "time", "risk", "mass")
         table.add_column(title, justify="right" if title in right else "left", overflow="fold")
     runs = {run.plate: run for run in plan.runs}
     if plan.coupon is not None:
         table.add_row(*_coupon(plan.coupon))
     for plate, batch in sorted(zip(plan.plates, plan.batches, strict=True), key=lambda row: _starts(runs, row[0])):
         run, group = runs.get(plate.number), plate.group
-        start = "no calendar" if run is None else f"{run.start:%a %d %b %H:%M}" if run.start else run.reason
+        start = "no calendar" if run is None else moment(run.start) if run.start else run.reason
         start += f", {plate.printer}" if several else ""
         table.add_row(
             str(plate.number),
@@ -72,25 +75,23 @@ def _starts(runs: Mapping[int, Run], plate: Plate) -> tuple[bool, datetime, int]
 
 def _coupon(first: CouponFirst) -> tuple[str, ...]:
     """Return the row of what comes before the plates."""
-    start = "no calendar" if first.start is None else f"{first.start:%a %d %b %H:%M}"
+    start = "no calendar" if first.start is None else moment(first.start)
     hours, grams = f"{first.duration_s / 3600:.1f} h", f"{first.mass_g.value:.0f} g"
-    return "coupon", "1", f"{first.material} of the job, support off", hours, "", grams, start
+    return "coupon", "1", f"{first.material}, any colour, support off", hours, "", grams, start
 
 
 def _sums(console: Console, plan: Plan) -> None:
     """Print the totals."""
     totals, cost = plan.totals, plan.cost
-    time = totals.duration_s
-    mass = f"{totals.mass_g.value:.0f} g" if totals.mass_g else f"grams withheld ({totals.withheld})"
-    hours = f"{time.value / 3600:.1f} h ({time.low / 3600:.1f} to {time.high / 3600:.1f})" if time else "no time"
-    money = f", {cost.delivered.value:.2f} {cost.currency} delivered" if cost else ""
-    console.print(f"\nAll plates: {hours}, {mass} of {plan.material.name}{money}.", markup=False)
+    time = hours(totals.duration_s) if totals.duration_s else "no time"
+    mass = grams(totals.mass_g.value) if totals.mass_g else f"mass withheld ({totals.withheld})"
+    price = f", {money(cost.delivered.value, cost.currency)} delivered" if cost else ""
+    console.print(f"\nAll plates: {time}, {mass} of {plan.material.name}{price}.", markup=False)
 
 
 def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Mapping[str, Plan]) -> None:
-    """Print the sums over several jobs, the ledger, and the ways out of jobs that are late."""
-    jobs = "1 job" if len(sums["jobs"]) == 1 else f"{len(sums['jobs'])} jobs"
-    console.print(verdict_line(Verdict(sums["verdict"]), f"chapter of {jobs}"))
+    """Print the sums over several jobs, the ledger, and what would help jobs that are late."""
+    console.print(verdict_line(Verdict(sums["verdict"]), f"chapter of {plural(len(sums['jobs']), 'job')}"))
     table = Table(title="\nWho and when", title_justify="left", box=None, padding=(0, 1, 0, 0))
     for title in ("job", "verdict", "scale", "plates", "hours", "mass", "ready", "due"):
         words = title in ("job", "verdict", "ready", "due")
@@ -108,7 +109,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
         )
     console.print(table)
     for row in sums["filament"]:
-        spools = "1 spool" if row["spools"] == 1 else f"{row['spools']} spools"
+        spools = plural(row["spools"], "spool")
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
     notes(console, "Ledger", ledger_lines(sums))
     if sums["schedule"]:
@@ -116,7 +117,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
     for name, plan in plans.items():
         if plan.clocks is not None:
-            notes(console, f"Ways out for {escape(name)}, the soonest first", [way_line(w) for w in plan.clocks.ways])
+            notes(console, f"What would help {escape(name)}, soonest first", [way_words(w) for w in plan.clocks.ways])
     totals = sums["totals"]
     cost = ", ".join(f"{value:.2f} {currency}" for currency, value in totals["cost_delivered"].items())
     console.print(
@@ -130,13 +131,13 @@ def ledger_lines(sums: dict[str, Any]) -> list[str]:
     lines = []
     for row in sums["printers"]:
         until = f", until {_day(row['until'])}" if row["until"] else ""
-        no_time = f", {row['without_time']} without a time" if row["without_time"] and sums["schedule"] else ""
-        plates = "1 plate" if row["plates"] == 1 else f"{row['plates']} plates"
+        no_time = f", {row['without_time']} not on the calendar" if row["without_time"] and sums["schedule"] else ""
+        plates = plural(row["plates"], "plate")
         lines.append(f"{row['printer']}: {plates}, {row['hours']:.1f} h{until}{no_time}")
     for row in sums["spools"]:
         what = f"{row['material']} {row['colour']}: {row['need_g']:.0f} g, with reserve {row['with_reserve_g']:.0f} g"
-        left = "what is left is not told" if row["left_g"] is None else f"{row['left_g']:.0f} g are left"
-        short = f": HOLD, get {row['short_g']:.0f} g more before the last of these plates" if row["short_g"] else ""
+        left = "nobody says how much is left" if row["left_g"] is None else f"{row['left_g']:.0f} g left"
+        short = f": HOLD, buy {row['short_g']:.0f} g more before the last of these plates" if row["short_g"] else ""
         lines.append(f"{what}; {left}{short}")
     for row in sums["prints"]:
         failed = f"{row['failed']} of {row['plates']} plates failed in {row['hours']:.1f} h"
@@ -159,6 +160,6 @@ def _common(sums: dict[str, Any]) -> Table:
     return table
 
 
-def _day(moment: str | None) -> str:
+def _day(when: str | None) -> str:
     """Return a moment as people write it; empty for none."""
-    return f"{datetime.fromisoformat(moment):%a %d %b %H:%M}" if moment else ""
+    return moment(datetime.fromisoformat(when)) if when else ""

@@ -11,7 +11,7 @@ from rich.text import Text
 
 from planner.finding import Verdict
 from planner.output.terminal.terminal import finding_table, verdict_line
-from planner.output.terminal.window_text import spans
+from planner.output.words.size_words import reach_words
 from planner.rebore import Change
 from planner.rules import Checked
 from planner.size import Window
@@ -27,21 +27,23 @@ def show_rebored(
 ) -> None:
     """Print each opening before and after, the verdict and the window before and after."""
     console.print(verdict_line(checked[1].verdict, f"after re-boring at {percent:.4g} %"))
-    table = Table(title="\nOpenings, as drawn, at scale", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    table = Table(title="\nOpenings at this size, as drawn", title_justify="left", box=None, padding=(0, 1, 0, 0))
     for title in ("part", "opening", "hardware", "before", "after", ""):
         table.add_column(title, overflow="fold", justify="right" if title in ("before", "after") else "left")
     for alike in _alike(changes):
         change, names = alike[0], " ".join(change.feature.removeprefix(f"{change.kind} ") for change in alike)
         after = "" if change.kept else f"{change.after_mm:.2f} mm"
-        word = {"boss": "matter at"}.get(change.kind, change.kind)
+        word = {"boss": "material at"}.get(change.kind, change.kind)
         cells = (change.part, f"{word} {names}", change.hardware, f"{change.before_mm:.2f} mm", after, change.kept)
         table.add_row(*(Text(cell) for cell in cells))
     console.print(table)
-    console.print(f"\nworkable before: {spans(windows[0].workable)}, in percent of the drawn size", markup=False)
-    console.print(f"workable now:    {spans(windows[1].workable, percent / 100)}, the same way", markup=False)
+    console.print(f"\nsizes that worked before: {reach_words(windows[0].workable)} of the drawn size", markup=False)
+    console.print(
+        f"sizes that work now:      {reach_words(windows[1].workable, percent / 100)} of the drawn size", markup=False
+    )
     bad = [finding for finding in checked[1].findings if finding.verdict is not Verdict.GO]
     if bad:
-        console.print(finding_table(bad, "\nWhat is left to do"))
+        console.print(finding_table(bad, "\nStill to do"))
     console.print(f"\nparts: {folder / 'parts'}", markup=False, soft_wrap=True)
 
 

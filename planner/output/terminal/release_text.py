@@ -29,9 +29,11 @@ def show_release(console: Console, plan: Plan, judged: Release, sheet: Path) -> 
         for one in judged.missing:
             table.add_row(Text(one.item), Text(one.what), Text(one.todo))
         console.print(table)
-    notes(console, "Answered for", [f"{a.missing.item}: {a.lift.role}, {a.lift.reason}" for a in judged.answered])
-    notes(console, "Overrides that nothing needs", [lift.item for lift in judged.needless])
-    notes(console, "In the record, but not of this plan: passed over", judged.strange)
+    notes(
+        console, "Approved exceptions", [f"{a.missing.item}: {a.lift.role}, {a.lift.reason}" for a in judged.answered]
+    )
+    notes(console, "Overrides that are not needed", [lift.item for lift in judged.needless])
+    notes(console, "In the record but not in this plan, so ignored", judged.strange)
     if judged.missing:
-        console.print("\nFill it in, or add [[override]] with item, role and reason to the record.", markup=False)
+        console.print("\nFill in the record, or add an [[override]] with item, role and reason to it.", markup=False)
     console.print(f"\nhand-over sheet: {sheet}", markup=False, soft_wrap=True)

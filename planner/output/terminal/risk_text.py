@@ -1,4 +1,4 @@
-"""Risk of every plate in a terminal: how often it fails and why, and what other numbers of plates would cost."""
+"""Risk of every plate in a terminal: how often it fails and why, and what other splits would cost."""
 
 from __future__ import annotations
 
@@ -11,18 +11,18 @@ from planner.output.terminal.terminal import notes
 from planner.plan import Plan
 from planner.schedule import Batch, CurvePoint
 
-NUMBERS = ("plate", "on plates", "most pieces", "hours to the set", "grams lost", "changes")
+NUMBERS = ("plate", "split in", "most pieces", "hours to finish", "grams lost", "changes")
 
 
 def show_risk(console: Console, plan: Plan) -> None:
     """Print why plates fail as often as they do, and the pieces of each on fewer or more plates."""
     numbered = list(zip(plan.plates, plan.batches, strict=True))
     reasons = [
-        f"plate {plate.number}: {batch.whole.failure_percent:.1f} %, {batch.per_hour:.4f} failures an hour: {batch.why}"
+        f"plate {plate.number}: {batch.whole.failure_percent:.1f} %, {batch.per_hour:.4f} failures per h: {batch.why}"
         for plate, batch in numbered
     ]
     notes(console, "Why plates may fail", reasons)
-    table = Table(title="\nFewer or more plates, with what failures cost", title_justify="left", box=None)
+    table = Table(title="\nThe same pieces on more plates, failures included", title_justify="left", box=None)
     for title in NUMBERS:
         table.add_column(title, justify="right", overflow="fold")
     table.add_column("")
@@ -32,8 +32,8 @@ def show_risk(console: Console, plan: Plan) -> None:
     if any(batch.curve for batch in plan.batches):
         console.print(table)
         console.print(
-            "hours: expected, clearing beds between attempts and plates included; grams: what failed attempts lay; "
-            "found: the best that a search met, not proved the best of all",
+            "hours to finish: on average, with clearing the bed between attempts and plates. grams lost: filament of "
+            "failed attempts. found: the best split that the search found, not proved to be the best.",
             markup=False,
         )
 

@@ -62,15 +62,6 @@ def _wide() -> bool:
     return sys.stdout.isatty() and os.get_terminal_size().columns < WIDTH
 
 
-def counted(guesses: Sequence[object]) -> str:
-    """Return how many guesses there are, in words.
-
-    >>> counted([1])
-    '1 guess'
-    """
-    return f"{len(guesses)} guess{'' if len(guesses) == 1 else 'es'}"
-
-
 def verdict_line(verdict: Verdict, rest: str) -> str:
     """Return the headline."""
     return f"[{STYLES[verdict]}]{verdict.value.upper()}[/]  {escape(rest)}"
@@ -84,9 +75,9 @@ def finding_table(findings: Sequence[Finding], title: str) -> Table:
     table.add_column("what was found", overflow="fold", ratio=5)
     table.add_column("what to do", overflow="fold", ratio=4)
     for finding, more in _grouped(findings):
-        told = finding.why + (f" (and {more} like it)" if more else "")
+        phrase = finding.why + (f" (and {more} like it)" if more else "")
         cure = finding.remedy or finding.caution
-        cells = (SIGNS[finding.verdict], finding.part or "job", told, cure)
+        cells = (SIGNS[finding.verdict], finding.part or "job", phrase, cure)
         table.add_row(*(Text(cell) for cell in cells), style=STYLES[finding.verdict])
     return table
 
@@ -101,8 +92,10 @@ def _grouped(findings: Sequence[Finding]) -> list[tuple[Finding, int]]:
 
 
 def notes(console: Console, title: str, lines: Sequence[str]) -> None:
-    """Print a titled list, or nothing."""
+    """Print a titled list, each line indented below its dash, or nothing."""
     if lines:
         console.print(f"\n[bold]{title}[/]")
+        rows = Table.grid(padding=(0, 1, 0, 0))
         for line in lines:
-            console.print(f" - {line}", markup=False)
+            rows.add_row(" -", Text(line))
+        console.print(rows)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from planner import __version__
-from planner.layers import Amount
 from planner.output.press.sheet import Head
 from planner.plan import Plan, PlannedPart
 from planner.supplies import HardwareLine
@@ -15,7 +14,7 @@ LETTERS = {"left": "L", "right": "R"}
 
 
 def head_of(plan: Plan) -> Head:
-    """Return what stands over every card of a plan."""
+    """Return the head of every card of a plan."""
     side = plan.job.size.side
     return Head(
         job=plan.job.name,
@@ -23,33 +22,24 @@ def head_of(plan: Plan) -> Head:
         size=percent(plan.scale_percent),
         letter=LETTERS[side] if side else "",
         side=f"{side} side" if side else "no side stated",
-        maker=f"fitwright {__version__}: checks geometry and plan only, not strength in use, fit on a body, or "
-        "medical matters.",
+        maker=f"fitwright {__version__}: checks shape and plan only; it does not judge strength in use, fit on a "
+        "body, or anything medical.",
     )
 
 
-def percent(value: float) -> str:
+def percent(percent: float) -> str:
     """Return a percent.
 
     >>> percent(106.5)
     '106.5 %'
     """
-    return f"{value:.4g} %"
+    return f"{percent:.4g} %"
 
 
-def hours(amount: Amount) -> str:
-    """Return hours with their range, each with its unit.
-
-    >>> hours(Amount(value=36000.0, low=25200.0, high=46800.0))
-    '10.0 h (7.0 to 13.0 h)'
-    """
-    return f"{amount.value / 3600:.1f} h ({amount.low / 3600:.1f} to {amount.high / 3600:.1f} h)"
-
-
-def counted(name: str, count: int) -> str:
+def with_count(name: str, count: int) -> str:
     """Return a name with its count, where there are several.
 
-    >>> counted("jaw", 2), counted("deck", 1)
+    >>> with_count("jaw", 2), with_count("deck", 1)
     ('jaw × 2', 'deck')
     """
     return f"{name} × {count}" if count > 1 else name
@@ -58,10 +48,14 @@ def counted(name: str, count: int) -> str:
 def plural(count: int, thing: str) -> str:
     """Return a count with its thing.
 
-    >>> plural(1, "bore"), plural(3, "bore")
-    ('1 bore', '3 bores')
+    >>> plural(1, "bore"), plural(3, "bore"), plural(2, "guess"), plural(0, "body")
+    ('1 bore', '3 bores', '2 guesses', '0 bodies')
     """
-    return f"{count} {thing}{'' if count == 1 else 's'}"
+    if count == 1:
+        return f"1 {thing}"
+    return (
+        f"{count} {thing[:-1]}ies" if thing.endswith("dy") else f"{count} {thing}{'es' if thing.endswith('s') else 's'}"
+    )
 
 
 def listed(names: Iterable[str]) -> str:
@@ -83,13 +77,13 @@ def bought(line: HardwareLine) -> str:
 
 
 def caliper(part: PlannedPart) -> tuple[str, float]:
-    """Return the one dimension to check with a caliper, and its value in mm: the longest side as it was printed."""
+    """Return the dimension to check with a caliper, and its value in mm: the longest side as printed."""
     x, y, z = part.posed.size_mm
     return max((("long", x), ("long", y), ("high", z)), key=lambda pair: pair[1])
 
 
 def reads(part: PlannedPart) -> str:
-    """Return what a caliper must read; a part lies turned on its plate, so its sides have no front."""
+    """Return what a caliper must read; parts are turned on the plate, so the sides have no fixed names."""
     way, value = caliper(part)
     return f"{value:.1f} mm {way}"
 
@@ -97,15 +91,15 @@ def reads(part: PlannedPart) -> str:
 def mirrored(plan: Plan) -> tuple[str, str]:
     """Return the parts that are mirrored and those that are not, in words."""
     return (
-        listed(counted(p.part.name, p.part.count) for p in plan.parts if p.mirrored),
-        listed(counted(p.part.name, p.part.count) for p in plan.parts if not p.mirrored),
+        listed(with_count(p.part.name, p.part.count) for p in plan.parts if p.mirrored),
+        listed(with_count(p.part.name, p.part.count) for p in plan.parts if not p.mirrored),
     )
 
 
 def worn(plan: Plan) -> tuple[str, str]:
-    """Return the worn mass against its limit, and where both come from."""
+    """Return the worn mass with its limit, and what the mass includes."""
     limit = plan.job.use.mass_limit_g
     if plan.worn_g is None:
-        return "withheld", "a mesh is unsound, so its mass is not known: weigh the finished device"
-    told = f"about {plan.worn_g:.0f} g" + (f" of {limit:g} g allowed" if limit else "")
-    return told, "printed parts, metal, padding and straps" + ("" if limit else "; the job states no limit")
+        return "withheld", "a mesh is not closed, so its mass is not known: weigh the finished device"
+    phrase = f"about {plan.worn_g:.0f} g" + (f"; limit {limit:g} g" if limit else "")
+    return phrase, "printed parts, metal, padding and straps" + ("" if limit else "; the job sets no limit")

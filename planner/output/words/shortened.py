@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.output.press.sheet import Block, Picture
-from planner.output.words.retold import retold
+from planner.output.words.block_texts import with_texts
 
 ON_DRAWING_N = 48
 """Letters on a drawing: it has one line for them."""
@@ -24,8 +24,8 @@ def short(text: str, longest_n: int) -> str:
 def shortened(blocks: Sequence[Block], longest_n: int) -> tuple[Block, ...]:
     """Return blocks whose texts are all cut to a limit; what is cut stands whole in the HTML papers."""
     return tuple(
-        replace(block, drawing=retold([block], lambda text: short(text, ON_DRAWING_N))[0].drawing)  # type: ignore[union-attr]
+        replace(block, drawing=with_texts([block], lambda text: short(text, ON_DRAWING_N))[0].drawing)  # type: ignore[union-attr]
         if isinstance(block, Picture)
-        else retold([block], lambda text: short(text, longest_n))[0]
+        else with_texts([block], lambda text: short(text, longest_n))[0]
         for block in blocks
     )

@@ -9,10 +9,10 @@ from planner.layers import Amount
 from planner.sourced import Sourced
 
 VERDICTS = {
-    Verdict.GO: ("Go", "It prints and assembles as it is."),
-    Verdict.GO_WITH_WORK: ("Go, with work", "It goes once the work listed here is done."),
-    Verdict.HOLD: ("Hold", "Something needed is missing or contradictory, and it would change the answer."),
-    Verdict.NO_GO: ("No go", "It cannot work at this size on this printer with this hardware."),
+    Verdict.GO: ("Go", "It can be printed and assembled as it is."),
+    Verdict.GO_WITH_WORK: ("Go, with work", "It works after the work listed here, such as drilling."),
+    Verdict.HOLD: ("Hold", "Something is missing or contradictory that could change the answer."),
+    Verdict.NO_GO: ("No go", "It cannot work at this size, on this printer, with this hardware."),
 }
 SIGNS = {Verdict.GO: "✓", Verdict.GO_WITH_WORK: "✎", Verdict.HOLD: "?", Verdict.NO_GO: "✕"}
 """A sign beside every verdict, so that colour is never alone."""
@@ -29,23 +29,23 @@ def duration(seconds: float) -> str:
 
 
 def hours(amount: Amount) -> str:
-    """Return hours with their range.
+    """Return hours with their range, each with its unit.
 
     >>> hours(Amount(value=36000.0, low=25200.0, high=46800.0))
-    '10.0 h (7.0 to 13.0)'
+    '10.0 h (7.0 to 13.0 h)'
     """
-    return f"{amount.value / 3600:.1f} h ({amount.low / 3600:.1f} to {amount.high / 3600:.1f})"
+    return f"{amount.value / 3600:.1f} h ({amount.low / 3600:.1f} to {amount.high / 3600:.1f} h)"
 
 
-def grams(value: float | None) -> str:
+def grams(mass_g: float | None) -> str:
     """Return grams, or that they are withheld.
 
     >>> grams(186.4), grams(2.34), grams(None)
     ('186 g', '2.3 g', 'withheld')
     """
-    if value is None:
+    if mass_g is None:
         return "withheld"
-    return f"{value:.0f} g" if value >= 10 else f"{value:.1f} g"
+    return f"{mass_g:.0f} g" if mass_g >= 10 else f"{mass_g:.1f} g"
 
 
 def money(value: float | None, currency: str) -> str:
@@ -78,14 +78,16 @@ def size(values: tuple[float, float, float]) -> str:
 def time_why(ratio: Sourced | None) -> str:
     """Say where times and their range come from."""
     if ratio is None:
-        return "Times are ± 30 % before five plates are logged on this printer (common practice, no source)."
+        return "Until five plates are in this printer's log, times are ± 30 % (common practice, no source)."
     return (
-        f"Times are {ratio.value:.2f} times the motion model's, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
+        f"Prints take {ratio.value:.2f} times the computed time, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
     )
 
 
 def mass_why(ratio: Sourced | None) -> str:
     """Say where the range of masses comes from."""
     if ratio is None:
-        return "Masses range from − 5.6 to + 5.8 % for filament 0.05 mm off its diameter."
-    return f"Masses are {ratio.value:.2f} times the bead's, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
+        return "Masses vary by − 5.6 to + 5.8 % when filament is 0.05 mm off its diameter."
+    return (
+        f"Prints weigh {ratio.value:.2f} times what is computed, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
+    )

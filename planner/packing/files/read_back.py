@@ -93,7 +93,7 @@ def compare(
         if abs(copy.low_mm) > NEAR_MM:
             _refuse(path, f"{copy.name} stands {copy.low_mm:.3f} mm off the bed")
         if bed is not None and (min(copy.box_mm[:2]) < -NEAR_MM or _over(copy, bed) > NEAR_MM):
-            _refuse(path, f"{copy.name} reaches over the bed of {bed.size_mm[0]:g} x {bed.size_mm[1]:g} mm")
+            _refuse(path, f"{copy.name} extends beyond the bed of {bed.size_mm[0]:g} x {bed.size_mm[1]:g} mm")
         if copy.triangles_n != triangles:
             _refuse(path, f"{copy.name} has {copy.triangles_n} triangles instead of {triangles}")
 
@@ -115,5 +115,5 @@ def _refuse(path: Path, wrong: str) -> None:
     """Refuse a file, and take it away: nobody should print it."""
     path.unlink(missing_ok=True)
     raise MeshError(
-        where=path.name, wrong=f"what was written is not the plate, {wrong}", todo="report this, with the job"
+        where=path.name, wrong=f"the file that was written is not the plate: {wrong}", todo="report this, with the job"
     )

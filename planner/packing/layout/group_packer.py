@@ -101,7 +101,7 @@ class GroupPacker:
         return nested(units, holes, guests, self.spacing_mm) if guests and holes and not self.group.brim_mm else units
 
     def _opens(self, item: Item) -> bool:
-        """Return whether an outline has openings of which none is taken by a zone."""
+        """Return whether an outline has openings, none of them taken by a zone."""
         return len(item.rings) > 1 and not self.shapes[item.part].interiors
 
     def _search(self, units: Sequence[Unit]) -> GroupSearch:

@@ -31,7 +31,7 @@ def levelled(
     worth: Worth,
     clock: Clock = time.monotonic,
 ) -> list[Layout]:
-    """Return plates with high units together and low ones together, as far as that costs no plate.
+    """Return plates with high units together and low ones together, where that needs no more plates.
 
     ``heights_mm`` is by part; ``worth`` gives number of plates and early risks on late plates first: neither gets
     worse. Units that a rule binds together stay where they are.
@@ -72,7 +72,7 @@ def _gain_most(filler: Filler, one: Layout, other: Layout, heights_mm: Mapping[s
 def _ways(
     filler: Filler, rows: Sequence[Layout], i: int, j: int, heights_mm: Mapping[str, float]
 ) -> list[list[Layout]]:
-    """Return the plates with two of them laid out anew, the high ones on either of them; none where that fails."""
+    """Return the plates with two of them laid out again, the high units on one of them; none where that fails."""
     pool = [*rows[i], *rows[j]]
     if any(filler.units[k].bundle is not None for k in pool):
         return []

@@ -43,7 +43,7 @@ class Group:
 
     @property
     def by_hand(self) -> str:
-        """What is set for a plate beside material and colour, in words.
+        """What is set for a plate besides material and colour, in words.
 
         >>> Group(material="petg", colour="any", support=True, brim_mm=0.0, layer_height_mm=0.12).by_hand
         'support on, brim none, layers 0.12 mm'

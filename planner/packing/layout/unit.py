@@ -19,7 +19,7 @@ class Spot:
     shift_mm: tuple[float, float]
 
     def after(self, other: Spot) -> Spot:
-        """Return the spot of what lies at ``other`` in a frame that lies here."""
+        """Return where something at ``other`` lies in the frame of this spot."""
         angle = math.radians(self.turn_deg)
         x, y = other.shift_mm
         return Spot(

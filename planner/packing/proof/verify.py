@@ -37,9 +37,9 @@ def verify_plate(
     zones = [shapely.Polygon(zone).buffer(-SLACK_MM) for zone in bed.zones_mm]
     for placement, shape in zip(placements, shapes, strict=True):
         if not ground.covers(shape):
-            wrong.append(f"{placement.part} {placement.copy} reaches over the usable bed")
+            wrong.append(f"{placement.part} {placement.copy} extends beyond the usable bed")
         if any(zone.intersects(shape) for zone in zones):
-            wrong.append(f"{placement.part} {placement.copy} reaches into a zone of the bed that is to stay clear")
+            wrong.append(f"{placement.part} {placement.copy} reaches into a zone of the bed that must stay clear")
     tree = shapely.STRtree(shapes)
     for a, b in tree.query(shapes, predicate="dwithin", distance=spacing_mm).T:
         if a >= b:
@@ -48,7 +48,7 @@ def verify_plate(
         apart = shapes[int(a)].distance(shapes[int(b)])
         within = apart == 0.0 and shapes[int(a)].buffer(-SLACK_MM).intersects(shapes[int(b)].buffer(-SLACK_MM))
         if within or apart < spacing_mm - SLACK_MM:
-            told = "overlap" if apart == 0.0 else f"lie {apart:.2f} mm apart, {spacing_mm:g} mm are asked for"
+            told = "overlap" if apart == 0.0 else f"lie {apart:.2f} mm apart; {spacing_mm:g} mm are required"
             wrong.append(f"{one.part} {one.copy} and {other.part} {other.copy} {told}")
     return tuple(wrong)
 
@@ -85,7 +85,7 @@ def _in_openings(placements: Sequence[Placement], rings: Mapping[str, tuple[Ring
     hosts = [p for p in placements if len(rings[p.part]) > 1]
     around = [shapely.Polygon(placed_outline(rings[p.part], p).exterior) for p in hosts]
     return [
-        f"{p.part} {p.copy} lies in an opening of {host.part} {host.copy}, where it may not"
+        f"{p.part} {p.copy} lies in an opening of {host.part} {host.copy}, which is not allowed"
         for p in placements
         if p.part not in inner
         for host, outer in zip(hosts, around, strict=True)
@@ -97,12 +97,12 @@ def _against_rules(plates: Sequence[PackedPlate], rules: Rules) -> list[str]:
     """Name the sets of parts that lie on several plates or on one, against a rule."""
     on = [{p.part for p in plate.placements} for plate in plates]
     wrong = [
-        f"{' and '.join(sorted(names))} are to lie on one plate, and lie on several"
+        f"{' and '.join(sorted(names))} must lie on one plate, but lie on several"
         for names in rules.together
         if sum(bool(names & parts) for parts in on) > 1
     ]
     return wrong + [
-        f"{' and '.join(sorted(names & parts))} may not share a plate, and do"
+        f"{' and '.join(sorted(names & parts))} must not share a plate, but do"
         for names in rules.apart
         for parts in on
         if len(names & parts) > 1

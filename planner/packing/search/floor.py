@@ -55,9 +55,9 @@ class Floor:
         shapely.prepare(self.ground)
         x0, y0, x1, y1 = ground.bounds
         self.corner = (x0, y0)
-        cell = shapes.cell_mm
-        n = int((x1 - x0) / cell + 1e-6), int((y1 - y0) / cell + 1e-6)
-        self.taken = ~inside(ground.buffer(1e-6 - 0.5 * cell, join_style="mitre"), self.corner, n, cell)
+        cell_mm = shapes.cell_mm
+        n = int((x1 - x0) / cell_mm + 1e-6), int((y1 - y0) / cell_mm + 1e-6)
+        self.taken = ~inside(ground.buffer(1e-6 - 0.5 * cell_mm, join_style="mitre"), self.corner, n, cell_mm)
         self.next_taken = np.zeros(n, dtype=np.int32)
         self.next_free = np.zeros(n, dtype=np.int32)
         index_columns(self.taken, self.next_taken, self.next_free, 0, n[0])
@@ -84,16 +84,16 @@ class Floor:
         """Take a shape's place."""
         self.laid.append(shape)
         self.free_mm2 -= float(shape.area)
-        cell = self.shapes.cell_mm
+        cell_mm = self.shapes.cell_mm
         x0, y0, x1, y1 = shape.bounds
-        by = self.apart_mm + cell
-        i0, j0 = (max(0, int((low - by - c) / cell)) for low, c in zip((x0, y0), self.corner, strict=True))
+        by = self.apart_mm + cell_mm
+        i0, j0 = (max(0, int((low - by - c) / cell_mm)) for low, c in zip((x0, y0), self.corner, strict=True))
         i1, j1 = (
-            min(n, int((high + by - c) / cell) + 1)
+            min(n, int((high + by - c) / cell_mm) + 1)
             for high, c, n in zip((x1, y1), self.corner, self.taken.shape, strict=True)
         )
-        corner = self.corner[0] + i0 * cell, self.corner[1] + j0 * cell
-        self.taken[i0:i1, j0:j1] |= touched(shape.buffer(self.apart_mm), corner, (i1 - i0, j1 - j0), cell)
+        corner = self.corner[0] + i0 * cell_mm, self.corner[1] + j0 * cell_mm
+        self.taken[i0:i1, j0:j1] |= touched(shape.buffer(self.apart_mm), corner, (i1 - i0, j1 - j0), cell_mm)
         index_columns(self.taken, self.next_taken, self.next_free, i0, i1)
 
     def place(self, kind: str, shape: shapely.Polygon, turns_deg: Sequence[float], score: Score) -> Spot | None:
@@ -113,7 +113,7 @@ class Floor:
         self, kind: str, shape: shapely.Polygon, turns_deg: Sequence[float], score: Score
     ) -> list[tuple[float, tuple[float, float]]]:
         """Return turns with the places where the raster sees room, best first."""
-        cell, rows = self.shapes.cell_mm, []
+        cell_mm, rows = self.shapes.cell_mm, []
         for turn in turns_deg:
             runs, _, (wide, deep), _ = self.shapes.at(kind, shape, turn)
             columns, lines = self.taken.shape[0] - wide + 1, self.taken.shape[1] - deep + 1
@@ -121,14 +121,14 @@ class Floor:
                 continue
             found = first_free(self.next_taken, self.next_free, runs, columns, lines)
             at = np.flatnonzero(found >= 0)
-            worth = score(cell * (at + wide).astype(np.float64), cell * (found[at] + deep).astype(np.float64))
+            worth = score(cell_mm * (at + wide).astype(np.float64), cell_mm * (found[at] + deep).astype(np.float64))
             for k in np.argsort(worth, kind="stable")[:TRIED]:
-                corner = self.corner[0] + at[k] * cell, self.corner[1] + found[at[k]] * cell
+                corner = self.corner[0] + at[k] * cell_mm, self.corner[1] + found[at[k]] * cell_mm
                 rows.append((float(worth[k]), turn, (float(corner[0]), float(corner[1]))))
         return [(turn, corner) for _, turn, corner in sorted(rows)[: 3 * TRIED]]
 
     def _slid(self, turned: shapely.Polygon, shift: tuple[float, float]) -> tuple[float, float]:
-        """Slide a shape to the left and the front, as far as it goes within two cells."""
+        """Slide a shape to the left and the front, as far as possible within two cells."""
         for axis in (0, 1):
             free, far = 0.0, 2.0 * self.shapes.cell_mm
             for _ in range(8):
@@ -148,21 +148,21 @@ def cell_mm(ground: shapely.Polygon) -> float:
     return float(max(LEAST_CELL_MM, max(x1 - x0, y1 - y0) / CELLS_MOST))
 
 
-def _cells_n(length_mm: float, cell: float) -> int:
+def _cells_n(length_mm: float, cell_mm: float) -> int:
     """Return the number of cells that a length takes."""
-    return max(1, int(np.ceil(length_mm / cell - 1e-6)))
+    return max(1, int(np.ceil(length_mm / cell_mm - 1e-6)))
 
 
 def inside(
-    shape: shapely.Polygon | shapely.MultiPolygon, corner: tuple[float, float], n: tuple[int, int], cell: float
+    shape: shapely.Polygon | shapely.MultiPolygon, corner: tuple[float, float], n: tuple[int, int], cell_mm: float
 ) -> Cells:
     """Return the cells whose middles lie in a shape."""
     points, ring = shapely.get_coordinates(shapely.get_rings(shape), return_index=True)
     edges = np.hstack([points[:-1], points[1:]])[ring[:-1] == ring[1:]] if len(points) else np.zeros((0, 4))
-    found: Cells = cells_within(np.ascontiguousarray(edges), *corner, *n, cell)
+    found: Cells = cells_within(np.ascontiguousarray(edges), *corner, *n, cell_mm)
     return found
 
 
-def touched(shape: shapely.Polygon, corner: tuple[float, float], n: tuple[int, int], cell: float) -> Cells:
-    """Return all cells that a shape touches, and a few beside it."""
-    return inside(shape.buffer(0.5 * cell, join_style="mitre", mitre_limit=1.5), corner, n, cell)
+def touched(shape: shapely.Polygon, corner: tuple[float, float], n: tuple[int, int], cell_mm: float) -> Cells:
+    """Return all cells that a shape touches, and a few next to it."""
+    return inside(shape.buffer(0.5 * cell_mm, join_style="mitre", mitre_limit=1.5), corner, n, cell_mm)

@@ -69,7 +69,7 @@ class GroupSearch:
         """Return a valid answer at once."""
         return self.settled(min(self._first_ones(), key=self.worth))
 
-    def better(self, plates: list[Layout], until: float, clock: SearchClock) -> list[Layout]:
+    def better(self, plates: list[Layout], until_s: float, clock: SearchClock) -> list[Layout]:
         """Return the best answer that is found by a time of the clock.
 
         While there may be fewer plates, rounds of several searches look for them; where areas say no, and there are
@@ -77,33 +77,33 @@ class GroupSearch:
         """
         refiller, mover = Refiller(self.filler, self.seed), self._mover(clock)
         for seed in range(self.seed, self.seed + 1000):
-            left_s, before, hope = until - clock(), self.worth(plates), self._may_be_fewer(plates)
+            left_s, before, hope = until_s - clock(), self.worth(plates), self._may_be_fewer(plates)
             if len(plates) == 1 or left_s <= 0 or not (hope or self._worth_filling(plates)):
                 return plates
-            rest, pause = plates, clock() + (REFILL_SHARE * left_s if hope else 0.0)
-            while clock() < pause and len(rest) >= len(plates):
+            rest, pause_s = plates, clock() + (REFILL_SHARE * left_s if hope else 0.0)
+            while clock() < pause_s and len(rest) >= len(plates):
                 rest = refiller.changed(rest)
             plates = min(plates, self.settled(rest), key=self.worth)
             if not self.rules.together:
                 with clock.stopped():
                     compiled()
-                plates = self._moved(mover, plates, seed, until, clock)
+                plates = self._moved(mover, plates, seed, until_s, clock)
             order = self.all if (seed - self.seed) % 2 == 0 else self.by_area
-            if hope and self.worth(plates) == before and (found := self._by_strips(order, seed, until, clock)):
+            if hope and self.worth(plates) == before and (found := self._by_strips(order, seed, until_s, clock)):
                 plates = min(plates, self.settled(found), key=self.worth)
         return plates
 
-    def _moved(self, mover: Mover, plates: list[Layout], seed: int, until: float, clock: SearchClock) -> list[Layout]:
-        """Take beds away while that goes, then make the last plate emptier, each for a share of the time."""
-        pause = clock() + FEWER_SHARE * (until - clock())
-        while self._may_be_fewer(plates) and clock() < pause:
-            found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, pause)
+    def _moved(self, mover: Mover, plates: list[Layout], seed: int, until_s: float, clock: SearchClock) -> list[Layout]:
+        """Remove beds while that succeeds, then make the last plate emptier, each for a share of the time."""
+        pause_s = clock() + FEWER_SHARE * (until_s - clock())
+        while self._may_be_fewer(plates) and clock() < pause_s:
+            found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, pause_s)
             if not found:
                 break
             plates = min(plates, *map(self.settled, found), key=self.worth)
         share = FULLER_SHARE if self._may_be_fewer(plates) else 1.0
-        pause = clock() + share * (until - clock())
-        return mover.fuller(plates, seed, pause)
+        pause_s = clock() + share * (until_s - clock())
+        return mover.fuller(plates, seed, pause_s)
 
     def _may_be_fewer(self, plates: Sequence[Layout]) -> bool:
         """Return whether areas leave hope for a plate less: grown outlines would take no more than is ever reached."""
@@ -125,7 +125,7 @@ class GroupSearch:
         return sum(self.grown_mm2) / (beds_n * self.room_mm2)
 
     def settled(self, plates: Sequence[Layout]) -> list[Layout]:
-        """Return plates with what lies on emptier ones moved into the gaps of fuller ones, as far as it goes."""
+        """Return plates with pieces moved from emptier ones into the gaps of fuller ones, as many as fit."""
         rows = sorted((dict(plate) for plate in plates), key=lambda plate: -self._area(plate))
         for number in range(len(rows) - 1):
             later = [k for plate in rows[:number:-1] for k in plate]
@@ -149,7 +149,7 @@ class GroupSearch:
             yield from self._whole(plates)
 
     def _whole(self, plates: Sequence[Layout]) -> Iterator[list[Layout]]:
-        """Yield an answer from plates: proved by geometry, what is left out laid on beds of its own."""
+        """Yield an answer from plates: proved by geometry, with the pieces left out laid on beds of their own."""
         rows, laid = [], set[int]()
         for plate in plates:
             _, held = self.filler.floor_of(plate)
@@ -159,41 +159,41 @@ class GroupSearch:
         if not lost:
             yield self._sorted([row for row in (*rows, *more) if row])
 
-    def _by_strips(self, order: Sequence[int], seed: int, until: float, clock: SearchClock) -> list[Layout] | None:
+    def _by_strips(self, order: Sequence[int], seed: int, until_s: float, clock: SearchClock) -> list[Layout] | None:
         """Fill bed after bed from the front of a strip, then its gaps; None where time or the bed's shape forbids."""
-        if not self.rectangle or clock() + 2.0 > until:
+        if not self.rectangle or clock() + 2.0 > until_s:
             return None
         left, plates = list(order), list[Layout]()
         while left:
             beds = max(1.0, sum(self.grown_mm2[k] for k in left) / self.room_mm2 / 0.8)
-            seconds = (until - clock()) / beds / 1.3
-            if seconds < 0.5 and plates:
+            budget_s = (until_s - clock()) / beds / 1.3
+            if budget_s < 0.5 and plates:
                 rest, lost = self.filler.beds(left, turns_n=COARSE_N, score=SCORES[0])
                 return None if lost else plates + rest
-            layout = self._fullest(left, seed, seconds)
+            layout = self._fullest(left, seed, budget_s)
             if not layout:
                 return None
             plates.append(layout)
             left = [k for k in left if k not in layout]
         return plates
 
-    def _fullest(self, left: Sequence[int], seed: int, seconds: float) -> Layout:
+    def _fullest(self, left: Sequence[int], seed: int, budget_s: float) -> Layout:
         """Return the fuller of two beds, from strips of different lengths laid at the same time."""
         shares = STRIP_SHARES[seed % len(STRIP_SHARES)]
         with ThreadPoolExecutor(len(shares)) as pool:
-            strips = list(pool.map(lambda share: self._strip(self._chosen(left, share), seed, seconds), shares))
+            strips = list(pool.map(lambda share: self._strip(self._chosen(left, share), seed, budget_s), shares))
         layouts = []
         for strip in strips:
             floor, held = self.filler.floor_of(self._unbroken(strip))
             layouts.append(self.filler.filled(floor, held, [k for k in left if k not in held]))
         return max(layouts, key=self._area)
 
-    def _strip(self, indices: Sequence[int], seed: int, seconds: float) -> Layout:
+    def _strip(self, indices: Sequence[int], seed: int, budget_s: float) -> Layout:
         """Lay units into a strip and return what ends on its first bed."""
         by = self.apart_mm / 2
         x0, y0, x1, y1 = self.ground.buffer(by, join_style="mitre").bounds
         shapes = {k: grown(self.units[k].shape, by) for k in indices}
-        laid = laid_in_strip(shapes, y1 - y0, seed=seed, budget_s=max(1, int(seconds)))
+        laid = laid_in_strip(shapes, y1 - y0, seed=seed, budget_s=max(1, int(budget_s)))
         return {
             place.key: Spot(turn_deg=place.turn_deg % 360.0, shift_mm=(place.shift_mm[0] + x0, place.shift_mm[1] + y0))
             for place in sorted(laid, key=lambda each: each.far_mm)
@@ -201,7 +201,7 @@ class GroupSearch:
         }
 
     def _chosen(self, left: Sequence[int], share: float) -> list[int]:
-        """Return the first units whose grown outlines take a share of a bed, at least."""
+        """Return the first units whose grown outlines cover at least a share of a bed."""
         total, chosen = 0.0, []
         for k in left:
             total += self.grown_mm2[k]

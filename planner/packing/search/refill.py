@@ -26,7 +26,7 @@ class Refiller:
         self.measures = (area, hull, reach)
 
     def changed(self, plates: Sequence[Layout]) -> list[Layout]:
-        """Return layouts with two beds or more filled anew, the emptiest often among them; no worse in fullness."""
+        """Return layouts with two or more beds filled again, often the emptiest among them, and no less full."""
         area = np.array([self._area(plate) for plate in plates])
         n = len(plates) if self.rng.random() < 0.25 else min(len(plates), int(self.rng.integers(2, 4)))
         drawn = self.rng.permutation(len(plates))[:n]

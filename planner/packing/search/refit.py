@@ -27,7 +27,7 @@ def refitted(
     spacing_mm: float,
     rules: Rules,
 ) -> PackedPlate:
-    """Return a plate with as many more copies as find room beside what lies there, largest first; the rest stays out.
+    """Return a plate with as many more copies as fit, the largest first; the others are left out.
 
     What lies on the plate keeps its place. A plate with copies in openings of others is left as it is.
     """

@@ -1,4 +1,4 @@
-"""Ejection moves: what lies on the last bed changes places with less on the others, which are then separated anew."""
+"""Ejection moves: pieces of the last bed change places with smaller ones on the others, then separated again."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ class Ejector:
         return self._whole(plates, beds, self.separator.layouts(state, keys, len(beds)))
 
     def _whole(self, plates: Sequence[Layout], beds: Sequence[int], found: Sequence[Layout]) -> list[Layout] | None:
-        """Return all plates, some of them anew, what they leave on the last one; None where geometry objects."""
+        """Return all plates, some of them changed, with the rest on the last one; None where geometry forbids it."""
         rows = [dict(plate) for plate in plates[:-1]]
         for b, layout in zip(beds, found, strict=True):
             rows[b] = self.filler.floor_of(layout)[1]

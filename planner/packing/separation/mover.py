@@ -1,4 +1,4 @@
-"""Moves between beds by separation, on two threads: a bed less, or a last bed with less on it."""
+"""Moves between beds by separation, on two threads: one bed fewer, or a last bed with less on it."""
 
 from __future__ import annotations
 
@@ -42,15 +42,15 @@ class Mover:
         self.filler, self.separator, self.clock, self.order, self.worth = filler, separator, clock, order, worth
         self.slack_mm2 = SLACK_SHARE * filler.ground.area
 
-    def fewer(self, plates: Sequence[Layout], seed: int, pause: float) -> list[list[Layout]]:
-        """Throw what lies on the last bed onto the others and separate it all; the first success ends the race."""
-        return self._raced(lambda n, go: self._thrown(plates, SEEDS_N * seed + n, go), pause, first=True)
+    def fewer(self, plates: Sequence[Layout], seed: int, pause_s: float) -> list[list[Layout]]:
+        """Throw the pieces of the last bed onto the others and separate all; the first success ends the race."""
+        return self._raced(lambda n, go: self._thrown(plates, SEEDS_N * seed + n, go), pause_s, first=True)
 
-    def fuller(self, plates: list[Layout], seed: int, pause: float) -> list[Layout]:
-        """Return plates after ejection moves that made them better; each thread goes on from what either found."""
+    def fuller(self, plates: list[Layout], seed: int, pause_s: float) -> list[Layout]:
+        """Return plates after ejection moves that improved them; each thread continues from the best of both."""
         best = Best(plates, self.worth)
         if len(plates) > 1:
-            self._raced(lambda n, go: self._ejected(best, SEEDS_N * seed + n, go), pause, first=False)
+            self._raced(lambda n, go: self._ejected(best, SEEDS_N * seed + n, go), pause_s, first=False)
         return best.plates
 
     def _thrown(self, plates: Sequence[Layout], seed: int, go: Go) -> list[Layout] | None:
@@ -80,13 +80,13 @@ class Mover:
         return (plates_n, late) <= self.worth(best)[:2] and area < self.worth(best)[2] + self.slack_mm2
 
     def _raced(
-        self, work: Callable[[int, Go], list[Layout] | None] | Callable[[int, Go], None], pause: float, *, first: bool
+        self, work: Callable[[int, Go], list[Layout] | None] | Callable[[int, Go], None], pause_s: float, *, first: bool
     ) -> list[list[Layout]]:
         """Return what threads found until a time; where ``first`` is true, until one found something."""
         done = threading.Event()
 
         def run(number: int) -> list[Layout] | None:
-            found = work(number, lambda: self.clock() < pause and not done.is_set())
+            found = work(number, lambda: self.clock() < pause_s and not done.is_set())
             if first and found:
                 done.set()
             return found

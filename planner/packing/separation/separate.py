@@ -101,7 +101,7 @@ class Separator:
 
 @cache
 def compiled() -> None:
-    """Compile the search, seconds on a machine where no plates were searched before; what is compiled is kept."""
+    """Compile the search: some seconds the first time on a machine, after which the result is kept."""
     box = shapely.box(0.0, 0.0, 20.0, 30.0)
     units = [Unit(copies=((("box", k), HERE),), shape=box, kind="box", order=0) for k in range(2)]
     Separator(units, shapely.box(0.0, 0.0, 50.0, 50.0), 1.0).apart([{0: HERE, 1: HERE}], (), 1, lambda: True, 1)

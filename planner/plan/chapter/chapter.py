@@ -1,167 +1,107 @@
-"""A chapter's plans on one calendar: no two plates on one printer at once, whosever they are."""
+"""A chapter's plans on one schedule: no two plates on one printer at once, whosever they are."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 
-from planner.job import Calendar, Printer, printers_of
-from planner.plan.chapter.chapter_ways import chapter_ways
-from planner.plan.chapter.joint_request import asked_of
-from planner.plan.dates.coupon_first import in_turn
-from planner.plan.dates.plate_dates import Dated, dated
-from planner.plan.dates.split_batches import packed_of, parted
-from planner.plan.dates.split_for_dates import lengths_s
-from planner.plan.dates.spool_ends import feeds_of, watched_note
+from planner.job import Calendar, Job, Printer, printers_of
+from planner.plan.chapter.shorter_plates import shorter
+from planner.plan.dates.coupon_first import after_coupon, in_turn
+from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
+from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
-from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
-from planner.schedule import Joint, Placed, Wall, Way, joint_calendar, shop_of
+from planner.plan.stages import CouponFirst
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
-"""What must be the same in all jobs of a chapter for one calendar: it is about the place, not about a device."""
+"""What must be the same in all jobs of a chapter for one schedule: it is about the place, not about a device."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chapter:
-    """Plans by folder name, in one calendar; ``note`` says why they are not, where each keeps its own."""
+    """Plans by folder name, on one schedule; ``note`` says why they are not, where each keeps its own."""
 
     plans: Mapping[str, Plan]
     note: str = ""
 
 
 def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
-    """Return plans with their plates in one calendar, by deadlines; those without a calendar stay as they are.
+    """Return plans with their plates on one schedule; those without a calendar stay as they are.
 
-    Every job begins at its own start; where a coupon comes first, all begin once the last is measured. Every job keeps
-    its own order of plates; plates are parted anew only where jobs are late beside each other. The hands' work after
-    the last plate is placed for each job as if its hands were its own.
+    Every job begins at its own start, or once its own coupon is measured. Plates are parted anew only where jobs are
+    late beside each other. The hands' work after the last plate is placed for each job as if its hands were its own.
     """
     chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
     if len(chapter) < 2:
         return Chapter(plans=plans)
-    calendars = {name: plan.job.calendar for name, plan in chapter.items() if plan.job.calendar is not None}
-    known = list(calendars.values())
-    unlike = [key for key in ALIKE if len({getattr(calendar, key) for calendar in known}) > 1]
+    calendars = [calendar for plan in chapter.values() if (calendar := _own_job(plan).calendar) is not None]
+    unlike = [key for key in ALIKE if len({getattr(calendar, key) for calendar in calendars}) > 1]
     if unlike:
         return Chapter(plans=plans, note=f"no common calendar: the jobs differ in [plan] {', '.join(unlike)}")
-    begin = max(calendar.start for calendar in known if calendar.start)
+    coupons = _coupons(chapter, calendars)
+    free = {first.printer: first.measured for first in sorted(coupons.values(), key=_measured) if first.measured}
+    jobs = {name: _job(plan, coupons.get(name), free) for name, plan in chapter.items()}
+    parted, made = _with_times(chapter, jobs)
+    told = f"one calendar with {_others(len(chapter) - 1)} on the same printers"
+    together = {
+        name: _with_dates(plan, jobs[name].makings.job, coupons.get(name), one, told)
+        for (name, plan), one in zip(parted.items(), made, strict=True)
+    }
+    return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
+
+
+def _coupons(chapter: Mapping[str, Plan], calendars: Sequence[Calendar]) -> dict[str, CouponFirst]:
+    """Return the coupons of all jobs, one for a printer and material, as early as the first job begins."""
     printers: dict[str, Printer] = {}
     for plan in chapter.values():
         printers |= {printer.name: printer for printer in printers_of(plan.job) if printer.name not in printers}
     firsts = {name: plan.coupon for name, plan in chapter.items() if plan.coupon is not None}
-    coupons = in_turn(firsts, replace(known[0], start=begin), tuple(printers.values()))
-    measured = [first.measured for first in coupons.values() if first.measured]
-    start = max([begin, *measured]) if measured else min(calendar.start for calendar in known if calendar.start)
-    common, shared = (
-        replace(
-            known[0],
-            start=start,
-            first_article=any(calendar.first_article for calendar in known),
-            one_printer=any(calendar.one_printer for calendar in known),
-        ),
-        tuple(printers.values()),
+    begin = min(calendar.start for calendar in calendars if calendar.start)
+    return in_turn(firsts, replace(calendars[0], start=begin), tuple(printers.values()))
+
+
+def _measured(first: CouponFirst) -> datetime:
+    """Return when a coupon is measured; where it has no time, before all others."""
+    return first.measured or datetime.min  # noqa: DTZ901  only compared
+
+
+def _job(plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime]) -> JobPlates:
+    """Return a plan's plates as they get dates: from when its coupon is measured on."""
+    return JobPlates(
+        makings=Makings.at(plan.stage.sized, after_coupon(_own_job(plan), coupon)),
+        plates=plan.plates,
+        hands_before_min=coupon.hands_min if coupon else 0,
+        printers_free=printers_free,
     )
-    makings = {name: Makings.of(plan) for name, plan in chapter.items()}
-    try:
-        meant, joint = _best(chapter, makings, common, shared)
-        joint, watched = _watched(meant, makings, joint, common, shared)
-    except ValueError as problem:
-        return Chapter(plans=plans, note=f"no common calendar: {problem}")
-    ways = chapter_ways([(plan, makings[name]) for name, plan in meant.items()], common, shared, joint, watched)
-    together = {}
-    for (name, plan), placed, mine, out in zip(meant.items(), joint.runs, watched, ways, strict=True):
-        first = replace(plan, stage=replace(plan.stage, coupon=coupons.get(name)))
-        told = [f"one calendar with {_others(len(chapter) - 1)} on the same printers"]
-        told += [watched_note(mine)] if mine else []
-        together[name] = _settled(first, makings[name], common, placed, told, out)
-    return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
 
 
-def _best(
-    plans: Mapping[str, Plan], makings: Mapping[str, Makings], common: Calendar, printers: tuple[Printer, ...]
-) -> tuple[Mapping[str, Plan], Joint]:
-    """Return the plans and their calendar; where some are late, with plates parted as few times as that helps most."""
-    wall = Wall.of(common)
-
-    def asked(some: Mapping[str, Plan]) -> Joint:
-        jobs = [asked_of(plan, makings[name], common) for name, plan in some.items()]
-        return joint_calendar(jobs, shop_of(common, printers), wall)
-
-    best, joint = plans, asked(plans)
-    if not joint.late_days:
-        return best, joint
-    for most_s in _lengths_s(plans, common):
-        smaller = {name: _parted(plan, makings[name], most_s) for name, plan in plans.items()}
-        if all(len(smaller[name].plates) == len(plan.plates) for name, plan in plans.items()):
-            continue
-        found = asked(smaller)
-        if (found.late_days, _plates_n(smaller)) < (joint.late_days, _plates_n(best)):
-            best, joint = smaller, found
-    return best, joint
+def _with_times(
+    plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]
+) -> tuple[Mapping[str, Plan], tuple[TimedPlates, ...]]:
+    """Return the plans with their dates; where some are late, with plates parted as few times as that helps most."""
+    made = plates_with_times(tuple(jobs.values()), [plan.batches for plan in plans.values()])
+    parted = shorter(plans, jobs) if any(_late_days(plans, made)) else None
+    if parted is None:
+        return plans, made
+    fewer = [replace(jobs[name], plates=plan.plates) for name, plan in parted.items()]
+    again = plates_with_times(fewer, [plan.batches for plan in parted.values()])
+    return (parted, again) if _late_days(parted, again) < _late_days(plans, made) else (plans, made)
 
 
-def _watched(
-    plans: Mapping[str, Plan],
-    makings: Mapping[str, Makings],
-    joint: Joint,
-    common: Calendar,
-    printers: tuple[Printer, ...],
-) -> tuple[Joint, list[set[int]]]:
-    """Return a calendar in which somebody is beside every plate that a spool ends in, and these plates by job.
-
-    Where that leaves a plate without a time, or another spool ends at night, the first calendar stands with its hold.
-    """
-    shop = shop_of(common, printers)
-
-    def alone(found: Joint) -> list[set[int]]:
-        feeds = [
-            feeds_of(plan.job, plan.material, plan.plates, placed, shop)
-            for plan, placed in zip(plans.values(), found.runs, strict=True)
-        ]
-        return [{feed.plate for feed in some if feed.unattended and not feed.short_g} for some in feeds]
-
-    none: list[set[int]] = [set() for _ in plans]
-    plates = alone(joint)
-    if not any(plates):
-        return joint, none
-    jobs = [
-        asked_of(plan, makings[name], common, watched=mine)
-        for (name, plan), mine in zip(plans.items(), plates, strict=True)
-    ]
-    try:
-        other = joint_calendar(jobs, shop, Wall.of(common))
-    except ValueError:
-        return joint, none
-    fewer = sum(map(len, other.runs)) < sum(map(len, joint.runs))
-    return (joint, none) if fewer or any(alone(other)) else (other, plates)
-
-
-def _lengths_s(plans: Mapping[str, Plan], common: Calendar) -> list[float]:
-    """Return how long plates might be at most, over all jobs, longest first."""
-    longest = max(batch.whole.duration_s for plan in plans.values() for batch in plan.batches)
-    return sorted({most for plan in plans.values() for most in lengths_s(plan.job, common, longest)}, reverse=True)
-
-
-def _plates_n(plans: Mapping[str, Plan]) -> int:
-    """Return how many plates there are."""
-    return sum(len(plan.plates) for plan in plans.values())
-
-
-def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
-    """Return a plan with plates of at most a length, where its job parts plates at all."""
-    if plan.job.calendar is None or plan.job.calendar.split == "never":
-        return plan
-    packed = tuple(packed_of(plate) for plate in plan.plates)
-    parts, batches = parted(makings, packed, most_s=most_s)
-    if len(parts) == len(packed):
-        return plan
-    plates = finished_plates(makings, parts)
-    why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
-    stage = with_plates(plan.stage, Dated(plates=plates, batches=batches, clocks=plan.clocks))
-    return replace(plan, stage=replace(stage, parted_why=why))  # judged once its dates are settled
+def _late_days(plans: Mapping[str, Plan], made: Sequence[TimedPlates]) -> tuple[int, int]:
+    """Return how many plates have no time, and how many days late all jobs are."""
+    unmet_n, days = 0, 0
+    for plan, one in zip(plans.values(), made, strict=True):
+        assert one.clocks is not None
+        assert plan.job.calendar is not None
+        unmet_n += len(one.clocks.table.unmet)
+        if one.clocks.ready is not None and plan.job.calendar.deadline is not None:
+            days += max(0, (one.clocks.ready.date() - plan.job.calendar.deadline).days)
+    return unmet_n, days
 
 
 def _others(others_n: int) -> str:
@@ -169,21 +109,14 @@ def _others(others_n: int) -> str:
     return f"{others_n} other job{'s' if others_n > 1 else ''}"
 
 
-def _settled(
-    plan: Plan,
-    makings: Makings,
-    common: Calendar,
-    placed: Sequence[Placed],
-    told: Sequence[str],
-    ways: tuple[Way, ...],
-) -> Plan:
-    """Return a plan with its plates where the common calendar has them, with notes on it and ways out."""
-    own = plan.job.calendar
-    assert own is not None
-    under = makings.under(replace(own, start=common.start))
-    before_min = plan.coupon.hands_min if plan.coupon else 0
-    made = dated(under, plan.plates, plan.batches, before_min, settled=placed)
+def _own_job(plan: Plan) -> Job:
+    """Return the job with its own start, not that from which on its coupon is measured."""
+    return plan.stage.sized.ready.job if plan.coupon is not None else plan.job
+
+
+def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: TimedPlates, told: str) -> Plan:
+    """Return a plan with its plates where the schedule has them, with a note on it, judged by its new dates."""
     assert made.clocks is not None
-    table = replace(made.clocks.table, notes=(*made.clocks.table.notes, *told))
-    clocks = replace(made.clocks, table=table, ways=ways)
-    return judged(with_plates(plan.stage, replace(made, clocks=clocks)))
+    table = replace(made.clocks.table, notes=(*made.clocks.table.notes, told))
+    stage = with_plates(plan.stage, replace(made, clocks=replace(made.clocks, table=table)))
+    return judged(replace(stage, job=job, coupon=coupon))

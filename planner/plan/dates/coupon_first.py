@@ -57,9 +57,15 @@ def dated_coupon(
     gate = gate_of(shop_of(calendar, printers), first.printer, takes_min, first.hands_min, after)
     if gate is None:
         return bare
-    at = {name: wall.at(getattr(gate, name)) for name in ("start", "last_start", "end", "done")}
-    day = at["start"].date()
-    return replace(first, day=day, start=at["start"], last_start=at["last_start"], end=at["end"], measured=at["done"])
+    start = wall.at(gate.start_min)
+    return replace(
+        first,
+        day=start.date(),
+        start=start,
+        last_start=wall.at(gate.last_start_min),
+        end=wall.at(gate.end_min),
+        measured=wall.at(gate.done_min),
+    )
 
 
 def in_turn(
@@ -76,10 +82,10 @@ def in_turn(
 
 
 def after_coupon(job: Job, first: CouponFirst | None) -> Job:
-    """Return the job with its calendar from the moment on at which plates may begin: everything waits for a coupon."""
-    if first is None or first.measured is None or job.calendar is None:
+    """Return the job with its calendar from when its coupon is measured, or from its own start where that is later."""
+    if first is None or first.measured is None or job.calendar is None or job.calendar.start is None:
         return job
-    return replace(job, calendar=replace(job.calendar, start=first.measured))
+    return replace(job, calendar=replace(job.calendar, start=max(first.measured, job.calendar.start)))
 
 
 def _estimate(job: Job, material: Material) -> PartEstimate:

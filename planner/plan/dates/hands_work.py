@@ -6,6 +6,9 @@ from planner.job import read_hands_on
 from planner.plan.plates.plate_inputs import Makings
 from planner.schedule import Step, Wall
 
+FIT = "fit with the recipient"
+"""The step that a job agrees on a day for."""
+
 
 def hand_steps(makings: Makings, wall: Wall) -> tuple[Step, ...]:
     """Return the work after the last plate, in order: clean, drill, assemble, pad, cord, settle, test, fit."""
@@ -46,5 +49,5 @@ def hand_steps(makings: Makings, wall: Wall) -> tuple[Step, ...]:
     add("test the function", times.test_min.value, "the function test form")
     if job.calendar and job.calendar.fitting:
         minute = max(0, round(wall.minutes_to(job.calendar.fitting)))
-        add("fit with the recipient", times.fitting_min.value, "the day that was agreed", not_before=minute)
+        add(FIT, times.fitting_min.value, "the day that was agreed", not_before=minute)
     return tuple(steps)

@@ -1,4 +1,4 @@
-"""Dated plates: times for all of them, and each on the bed of the printer that its time is on."""
+"""Times: dates for the plates of all jobs, and each on the bed of the printer that its time is on."""
 
 from __future__ import annotations
 
@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from planner.packing import Plate
 from planner.plan.dates.plate_loads import on_their_printers
 from planner.plan.dates.split_batches import batches_again
-from planner.plan.dates.timed_plan import timed
+from planner.plan.dates.timed_plan import JobPlates, timed
 from planner.plan.plates.plate_inputs import Makings
-from planner.schedule import Batch, Clocks, Placed
+from planner.schedule import Batch, Clocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dated:
+class TimedPlates:
     """Plates on their printers, the batch of each by that printer's hazard, and the clocks; None without a calendar."""
 
     plates: tuple[Plate, ...]
@@ -22,19 +22,29 @@ class Dated:
     clocks: Clocks | None
 
 
-def dated(
-    makings: Makings,
-    plates: Sequence[Plate],
-    batches: Sequence[Batch],
-    hands_before_min: int = 0,
-    settled: Sequence[Placed] | None = None,
-) -> Dated:
-    """Return plates with times; those that the calendar gives to another printer are brought there and weighed anew.
+def job_with_times(
+    makings: Makings, plates: Sequence[Plate], batches: Sequence[Batch], hands_before_min: int = 0
+) -> TimedPlates:
+    """Return one job's plates with times; without a calendar, or a start, they stay as they are.
 
-    ``hands_before_min`` of work lie before the first plate; ``settled`` are runs that were found beside other jobs'.
+    ``hands_before_min`` of work lie before the first plate.
     """
-    clocks = timed(makings, plates, hands_before_min, settled)
-    if clocks is None:
-        return Dated(plates=tuple(plates), batches=tuple(batches), clocks=None)
-    moved = on_their_printers(makings, plates, clocks.table.runs)
-    return Dated(plates=moved, batches=batches_again(makings, plates, moved, batches), clocks=clocks)
+    calendar = makings.job.calendar
+    if calendar is None or calendar.start is None:
+        return TimedPlates(plates=tuple(plates), batches=tuple(batches), clocks=None)
+    job = JobPlates(makings=makings, plates=tuple(plates), hands_before_min=hands_before_min)
+    return plates_with_times([job], [batches])[0]
+
+
+def plates_with_times(jobs: Sequence[JobPlates], batches: Sequence[Sequence[Batch]]) -> tuple[TimedPlates, ...]:
+    """Return the plates of all jobs with times on one schedule.
+
+    Those that it gives to another printer are brought there and weighed anew.
+    """
+    return tuple(_on_printers(job, mine, clocks) for job, mine, clocks in zip(jobs, batches, timed(jobs), strict=True))
+
+
+def _on_printers(job: JobPlates, batches: Sequence[Batch], clocks: Clocks) -> TimedPlates:
+    """Return a job's plates on the printers that their times are on."""
+    moved = on_their_printers(job.makings, job.plates, clocks.table.runs)
+    return TimedPlates(plates=moved, batches=batches_again(job.makings, job.plates, moved, batches), clocks=clocks)

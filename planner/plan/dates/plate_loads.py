@@ -19,8 +19,6 @@ from planner.schedule import PlateLoad, family_ratio
 
 MOVING = ("pin", "load")
 """Duties of parts that move on each other: those of one recipient stay on one printer; common practice, no source."""
-JOINT_RANK = -1
-"""One joint as first article comes before the small movers."""
 
 
 def plate_loads(makings: Makings, plates: Sequence[Plate]) -> tuple[tuple[PlateLoad, ...], tuple[str, ...]]:
@@ -53,7 +51,8 @@ def plate_loads(makings: Makings, plates: Sequence[Plate]) -> tuple[tuple[PlateL
             PlateLoad(
                 plate=plate.number,
                 takes_s=takes[plate.number],
-                rank=min(RISK_ORDER[duty] for duty in mine) if not plate.joint else JOINT_RANK,
+                rank=min(RISK_ORDER[duty] for duty in mine),
+                first=bool(plate.joint),
                 ratio=(plate.duration_s.low / middle, 1.0, plate.duration_s.high / middle),
                 pieces_n=len(plate.placements),
                 moves=bool(mine.intersection(MOVING)),

@@ -12,7 +12,7 @@ from planner.plan.dates.plate_loads import plate_loads
 from planner.plan.dates.split_batches import parted
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
-from planner.schedule import Batch, Forecast, Wall, forecast, shop_of
+from planner.schedule import Batch, Forecast, JobLoads, Wall, forecast, shop_of
 
 SHARES = (1, 2, 3)
 """A plate is tried as long as a time at home, and as long as a half or a third of one, changes taken off."""
@@ -35,8 +35,9 @@ def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parte
     """Return the plates parted so that they are ready in time.
 
     Without a need none is parted: as few plates as can be are the least work. ``when-needed`` parts for the deadline
-    and takes the fewest plates that meet it, or come nearest; ``when-it-pays`` weighs expected hours (those
-    of the calendar played with failures), grams lost and changes as the job does. ``never`` parts nothing.
+    and takes the fewest plates that meet it, or those that are ready first where none does; ``when-it-pays`` weighs
+    expected hours (those of the calendar played with failures), grams lost and changes as the job does. ``never`` parts
+    nothing.
     """
     job = makings.job
     plates, batches = parted(makings, packed)
@@ -51,7 +52,7 @@ def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parte
 
     def seen(option: Parted) -> Forecast:
         loads, _ = plate_loads(makings, finished_plates(makings, option.plates))
-        return forecast(loads, calendar, printers_of(job), steps)
+        return forecast(JobLoads(loads=loads, calendar=calendar, printers=printers_of(job), steps=steps))
 
     first = seen(whole)
     if calendar.split == "when-needed" and not first.late_days and not first.unmet_n:
@@ -79,15 +80,19 @@ def lengths_s(job: Job, calendar: Calendar, longest_s: float) -> list[float]:
     return sorted((most for most in tried if LEAST_S <= most < longest_s), reverse=True)
 
 
-def _rank(calendar: Calendar, option: Parted, seen: Forecast) -> tuple[int, float, float]:
-    """Return what an option is ranked by: what has no time, then days late and work, or what counts by the weights."""
+def _rank(calendar: Calendar, option: Parted, seen: Forecast) -> tuple[int, float, float, float]:
+    """Return what an option is ranked by: what has no time, then days late, or what counts by the weights.
+
+    Of options in time the one with the fewest plates is best, of late ones the one that is ready first.
+    """
     hours = Wall.of(calendar).minutes_to(seen.expected) / 60.0 if seen.expected else math.inf
     plates_n, weights = len(option.plates), calendar.weights
     if calendar.split == "when-needed":
-        return seen.unmet_n, float(seen.late_days), plates_n + hours / 1e6  # of as many plates, the ones ready first
+        by_plan = Wall.of(calendar).minutes_to(seen.ready) / 60.0 if seen.ready else math.inf
+        return seen.unmet_n, float(seen.late_days), *((by_plan, plates_n) if seen.late_days else (plates_n, hours))
     lost_g = sum(batch.whole.lost_g or 0.0 for batch in option.batches)
     cost = weights.per_lost_g * lost_g + weights.per_change * plates_n
-    return seen.unmet_n, (weights.per_hour * hours if weights.per_hour else 0.0) + cost, float(plates_n)
+    return seen.unmet_n, (weights.per_hour * hours if weights.per_hour else 0.0) + cost, float(plates_n), hours
 
 
 def _told(whole: Parted, before: Forecast, best: Parted, after: Forecast) -> str:

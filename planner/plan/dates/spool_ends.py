@@ -48,13 +48,13 @@ def feeds_of(
 def watched_note(plates: Iterable[int]) -> str:
     """Say which plates somebody has to be beside."""
     told = ", ".join(str(plate) for plate in sorted(plates))
-    return f"plate {told}: run while somebody is there all the time, because a spool ends in it"
+    return f"plate {told}: somebody is there all the time, because a spool ends in it"
 
 
 def ends_at(table: Timetable, feed: Feed) -> tuple[datetime, ...]:
     """Return when somebody has to be there because a spool of a plate ends."""
-    start = next(run.start for run in table.answer.placed if run.plate == feed.plate)
-    return tuple(table.at(start + end) for end in feed.ends_min)
+    start_min = next(run.start_min for run in table.placed if run.plate == feed.plate)
+    return tuple(table.at(start_min + end) for end in feed.ends_min)
 
 
 def spool_lines(clocks: Clocks) -> list[str]:

@@ -1,182 +1,205 @@
-"""Timing of a plan: dates for its plates on every printer of the job, and for the hands' work after them."""
+"""Timing: dates for the plates of all jobs on one schedule, and for the hands' work after them."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
-from dataclasses import replace
-from datetime import date
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime
 
-from planner.finding import Finding, Verdict
-from planner.job import Job, printers_of
+from planner.job import printers_of
 from planner.packing import Plate
 from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_loads import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
-from planner.plan.dates.spool_ends import feeds_of, spool_end_findings, watched_note
+from planner.plan.dates.spool_ends import feeds_of, watched_note
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
 from planner.schedule import (
     Clocks,
     Feed,
-    Placed,
+    JobLoads,
     PlateLoad,
-    Step,
+    Split,
+    StepRun,
     Timetable,
+    Wall,
+    Way,
     hands_min,
     leeways,
     placed_steps,
-    timetable,
+    timetables,
+    wall_of,
     ways_out,
 )
 
+STRONGER = {"never": ("when-needed", "when-it-pays"), "when-needed": ("when-it-pays",), "when-it-pays": ()}
+"""Wishes for a split that part more plates than a job's own."""
 
-def timed(
-    makings: Makings,
-    plates: Sequence[Plate],
-    hands_before_min: int = 0,
-    settled: Sequence[Placed] | None = None,
-) -> Clocks | None:
-    """Return the times of everything; None without a calendar.
 
-    ``hands_before_min`` of work lie before the first plate.
-    ``settled`` are the plates' runs where they were found beside other jobs'.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobPlates:
+    """A job's plates that get dates; its calendar has a start.
+
+    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates.
     """
-    job = makings.job
-    if job.calendar is None or job.calendar.start is None:
-        return None
-    printers = printers_of(job)
-    loads, barred = plate_loads(makings, plates)
-    table, feeds = _dated(makings, plates, loads, settled)
-    steps = hand_steps(makings, table.wall)
-    runs = placed_steps(steps, table.shop.attended, table.cleared_min)
-    later, average = (
-        placed_steps(steps, table.shop.attended, max(table.cleared_min, round(minute)))
-        for minute in (table.played.p90, table.played.expected)
+
+    makings: Makings
+    plates: tuple[Plate, ...]
+    hands_before_min: int = 0
+    printers_free: Mapping[str, datetime] = field(default_factory=dict)
+
+
+def timed(jobs: Sequence[JobPlates]) -> tuple[Clocks, ...]:
+    """Return the times of everything, job by job."""
+    wall = wall_of_jobs(jobs)
+    asked = [_loads_of(job, wall) for job in jobs]
+    loads = tuple(one for one, _ in asked)
+    tables, feeds = _with_spools(jobs, loads)
+    done = [placed_steps(one.steps, t.shop.attended, t.cleared_min) for one, t in zip(loads, tables, strict=True)]
+    today = [_today(one, table, runs) for one, table, runs in zip(loads, tables, done, strict=True)]
+    ways = ways_out(loads, today, _splits(jobs, loads))
+    return tuple(
+        _clocks(job, one, barred, table, feed, runs, mine)
+        for job, (one, barred), table, feed, runs, mine in zip(jobs, asked, tables, feeds, done, ways, strict=True)
     )
-    takes = {load.plate: load.takes_s for load in loads}
-    ready = table.at(runs[-1].end) if runs and not table.unmet else None
+
+
+def wall_of_jobs(jobs: Sequence[JobPlates]) -> Wall:
+    """Return the clock of the schedule of all jobs."""
+    return wall_of([job.makings.job.calendar for job in jobs if job.makings.job.calendar is not None])
+
+
+def job_loads(job: JobPlates, wall: Wall) -> JobLoads:
+    """Return what a schedule needs of a job."""
+    return _loads_of(job, wall)[0]
+
+
+def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
+    """Return what a schedule needs of a job, and which printers cannot run what."""
+    calendar = job.makings.job.calendar
+    assert calendar is not None
+    loads, barred = plate_loads(job.makings, job.plates)
+    made = JobLoads(
+        loads=loads,
+        calendar=calendar,
+        printers=printers_of(job.makings.job),
+        steps=hand_steps(job.makings, wall),
+        printers_free=job.printers_free,
+    )
+    return made, barred
+
+
+def _with_spools(
+    jobs: Sequence[JobPlates], loads: tuple[JobLoads, ...]
+) -> tuple[tuple[Timetable, ...], list[tuple[Feed, ...]]]:
+    """Return the schedule and the spools; a plate in which a spool ends at night is moved to where somebody is there.
+
+    Where that leaves a plate without a time, or another spool ends at night, the first schedule stands with its hold.
+    """
+
+    def fed(tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
+        return [
+            feeds_of(job.makings.job, job.makings.material, job.plates, table.placed, table.shop)
+            for job, table in zip(jobs, tables, strict=True)
+        ]
+
+    tables = timetables(loads)
+    feeds = fed(tables)
+    alone = [{feed.plate for feed in mine if feed.unattended and not feed.short_g} for mine in feeds]
+    if not any(alone):
+        return tables, feeds
+    moved = [
+        replace(job, loads=tuple(replace(load, watched=load.plate in mine) for load in job.loads))
+        for job, mine in zip(loads, alone, strict=True)
+    ]
+    other = timetables(moved)
+    again = fed(other)
+    more = sum(len(table.unmet) for table in other) > sum(len(table.unmet) for table in tables)
+    if more or any(feed.unattended for mine in again for feed in mine):
+        return tables, feeds
+    told = [(watched_note(mine),) if mine else () for mine in alone]
+    return tuple(replace(x, notes=(*x.notes, *notes)) for x, notes in zip(other, told, strict=True)), again
+
+
+def _today(job: JobLoads, table: Timetable, runs: Sequence[StepRun] | None) -> Way:
+    """Return when a device is ready as things are."""
+    ready = table.at(runs[-1].end_min) if runs and not table.unmet else None
     deadline = job.calendar.deadline
-    late = ready is not None and deadline is not None and ready.date() > deadline
+    late_days = None if ready is None or deadline is None else max(0, (ready.date() - deadline).days)
+    return Way(what="as it is", ready=ready, late_days=late_days, unmet_n=len(table.unmet))
+
+
+def _clocks(
+    job: JobPlates,
+    loads: JobLoads,
+    barred: tuple[str, ...],
+    table: Timetable,
+    feeds: tuple[Feed, ...],
+    runs: tuple[StepRun, ...] | None,
+    ways: tuple[Way, ...],
+) -> Clocks:
+    """Return the clocks of one job."""
+    takes = {load.plate: load for load in loads.loads}
+    deadline = loads.calendar.deadline
     return Clocks(
         table=table,
         steps=runs,
-        leeways=leeways(steps),
-        printing_s=sum(takes[run.plate][run.printer] for run in table.answer.placed)
-        + sum(min(takes[plate].values(), default=0.0) for plate in table.unmet),
-        hands_min=hands_before_min
-        + hands_min(steps, {str(run.plate): run.free - run.clear for run in table.answer.placed}),
-        ready=ready,
-        ready_p90=table.at(later[-1].end) if later and not table.unmet else None,
-        ways=ways_out(
-            loads,
-            job.calendar,
-            printers,
-            steps,
-            _parted(makings, plates),
-            ready=ready,
-            unmet_n=len(table.unmet),
-        )
-        if (late or runs is None or table.unmet) and settled is None
-        else (),
+        leeways=leeways(loads.steps),
+        printing_s=sum(takes[run.plate].takes_s[run.printer] for run in table.placed)
+        + sum(takes[plate].shortest_s for plate in table.unmet),
+        hands_min=job.hands_before_min
+        + hands_min(loads.steps, {str(run.plate): run.free_min - run.clear_min for run in table.placed}),
+        ready=_today(loads, table, runs).ready,
+        ready_p90=_ready_from(loads, table, table.played.p90_min),
+        ready_expected=_ready_from(loads, table, table.played.expected_min),
+        ways=ways,
         barred=barred,
         feeds=feeds,
-        ready_expected=table.at(average[-1].end) if average and not table.unmet else None,
-        kept_percent=None if deadline is None or table.unmet else _kept_percent(table, steps, deadline),
+        kept_percent=None if deadline is None or table.unmet else _kept_percent(loads, table, deadline),
     )
 
 
-def _kept_percent(table: Timetable, steps: Sequence[Step], deadline: date) -> float:
+def _ready_from(loads: JobLoads, table: Timetable, minute: float) -> datetime | None:
+    """Return when the device is ready where printing ends at a minute; None where it never is."""
+    runs = placed_steps(loads.steps, table.shop.attended, max(table.cleared_min, round(minute)))
+    return table.at(runs[-1].end_min) if runs and not table.unmet else None
+
+
+def _kept_percent(loads: JobLoads, table: Timetable, deadline: date) -> float:
     """Return in how many of 100 plays the hands' work ends by the deadline's day.
 
     Printing that ends later never ends the work sooner, so the plays in order of their finish are parted once.
     """
 
     def late(minute: float) -> bool:
-        runs = placed_steps(steps, table.shop.attended, max(table.cleared_min, round(minute)))
-        return not runs or table.at(runs[-1].end).date() > deadline
+        ready = _ready_from(loads, table, minute)
+        return ready is None or ready.date() > deadline
 
-    finishes = table.played.finishes
+    finishes = table.played.finishes_min
     return 100.0 * bisect_left(finishes, True, key=late) / len(finishes) if finishes else 0.0  # noqa: FBT003
 
 
-def _dated(
-    makings: Makings, plates: Sequence[Plate], loads: Sequence[PlateLoad], settled: Sequence[Placed] | None
-) -> tuple[Timetable, tuple[Feed, ...]]:
-    """Return the calendar and the spools; a plate in which a spool ends at night is moved to where somebody is there.
-
-    Where that leaves a plate without a time, or another spool ends at night, the first calendar stands with its hold;
-    so does one that is settled with other jobs.
-    """
-    job, material = makings.job, makings.material
-    table = timetable(loads, calendar=job.calendar, printers=printers_of(job), settled=settled)
-    assert table is not None
-    feeds = feeds_of(job, material, plates, table.answer.placed, table.shop)
-    alone = {feed.plate for feed in feeds if feed.unattended and not feed.short_g}
-    if not alone or settled is not None:
-        return table, feeds
-    moved = [replace(load, watched=load.plate in alone) for load in loads]
-    other = timetable(moved, calendar=job.calendar, printers=printers_of(job))
-    assert other is not None
-    again = feeds_of(job, material, plates, other.answer.placed, other.shop)
-    if len(other.unmet) > len(table.unmet) or any(feed.unattended for feed in again):
-        return table, feeds
-    return replace(other, notes=(*other.notes, watched_note(alone))), again
+def _splits(jobs: Sequence[JobPlates], loads: Sequence[JobLoads]) -> list[Split]:
+    """Return all jobs as they would be parted by stronger wishes for a split; none where that parts nothing more."""
+    found: list[Split] = []
+    for wish in ("when-needed", "when-it-pays"):
+        parted = tuple(_parted(job, own, wish) for job, own in zip(jobs, loads, strict=True))
+        plates_n = sum(len(job.loads) for job in parted)
+        known = {sum(len(job.loads) for job in some) for some in (loads, *(split.jobs for split in found))}
+        if plates_n not in known:
+            found.append(Split(wish=wish, jobs=parted))
+    return found
 
 
-def _parted(makings: Makings, plates: Sequence[Plate]) -> tuple[PlateLoad, ...]:
-    """Return the plates as they would be parted if the job allowed it; empty where it does, or that would not help."""
-    calendar = makings.job.calendar
-    if calendar is None or calendar.split != "never":
-        return ()
-    free = makings.under(replace(calendar, split="when-needed"))
-    option = parted_for_dates(free, tuple(packed_of(plate) for plate in plates))
-    if len(option.plates) <= len(plates):
-        return ()
-    return plate_loads(free, finished_plates(free, option.plates))[0]
-
-
-def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
-    """Return what the calendar says about the deadline and about plates without a time."""
-    if clocks is None or job.calendar is None:
-        return ()
-    found = []
-    for run in clocks.table.runs:
-        if run.start is None:
-            found.append(_told("plan.no-time", f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}"))
-    if clocks.steps is None:
-        told = "the work by hand after the last plate finds no time within a year: be there longer"
-        found.append(_told("plan.no-hands", "work by hand", told))
-    deadline = job.calendar.deadline
-    if deadline is not None and deadline < clocks.table.start.date():
-        days = (clocks.table.start.date() - deadline).days
-        told = (
-            f"the deadline lies {days} d before the plan's start: no way keeps it; correct start or deadline in [plan]"
-        )
-        found.append(_told("plan.past", "deadline", told))
-    fitting = job.calendar.fitting
-    if deadline is not None and fitting is not None and fitting.date() > deadline:
-        told = (
-            f"the fitting on {fitting:%a %d %b %H:%M} lies after the deadline, {deadline:%a %d %b}: no way keeps both; "
-            "correct one of them in [plan]"
-        )
-        found.append(_told("plan.past", "fitting", told))
-    if deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
-        days = (clocks.ready.date() - deadline).days
-        told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
-        found.append(_told("plan.late", "deadline", told))
-    return (*found, *spool_end_findings(clocks))
-
-
-def _told(rule: str, feature: str, why: str) -> Finding:
-    """Return a caution of the calendar: it changes no verdict about the device."""
-    return Finding(
-        rule=rule,
-        part="",
-        feature=feature,
-        verdict=Verdict.GO,
-        why=why,
-        caution=why,
-        source="the job's [plan] and the estimates",
-    )
+def _parted(job: JobPlates, own: JobLoads, wish: str) -> JobLoads:
+    """Return a job with its plates as a wish parts them; as it is where its own wish is as strong."""
+    if wish not in STRONGER[own.calendar.split]:
+        return own
+    free = job.makings.under(replace(own.calendar, split=wish))  # type: ignore[arg-type]  # one of the words
+    option = parted_for_dates(free, tuple(packed_of(plate) for plate in job.plates))
+    if len(option.plates) <= len(job.plates):
+        return own
+    loads: tuple[PlateLoad, ...] = plate_loads(free, finished_plates(free, option.plates))[0]
+    return replace(own, loads=loads)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planner.plan.dates.coupon_first import after_coupon, coupon_first
-from planner.plan.dates.plate_dates import Dated, dated
+from planner.plan.dates.plate_dates import TimedPlates, job_with_times
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import Makings
@@ -20,7 +20,9 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
     first = coupon_first(job, sized.material, sized.fit.findings, sized.ready.today)
     makings = Makings.at(sized, after_coupon(job, first))
     split = parted_for_dates(makings, laid.packed)
-    made = dated(makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0)
+    made = job_with_times(
+        makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0
+    )
     return Scheduled(
         laid=laid,
         job=job,
@@ -32,6 +34,6 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
     )
 
 
-def with_plates(stage: Scheduled, made: Dated) -> Scheduled:
+def with_plates(stage: Scheduled, made: TimedPlates) -> Scheduled:
     """Return a stage with other plates, their batches and their clocks; everything else stands."""
     return replace(stage, plates=made.plates, batches=made.batches, clocks=made.clocks)

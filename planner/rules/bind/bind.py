@@ -14,6 +14,7 @@ from planner.job import Job, Part, kind_of
 from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
+from planner.rules.bind.bind_walls import wall_rules
 from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
@@ -25,7 +26,8 @@ from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
 from planner.rules.fit.strength_ratio import ratio_rules
-from planner.rules.fit.wall_thickness import WallBetween, WallThin, unlaid_rules, wall_rules
+from planner.rules.fit.wall_thickness import WallBetween, unlaid_rules
+from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, LayerView, Survey
@@ -160,7 +162,8 @@ def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[R
         return [AtOwnScale(inner=rule, factor=Scale(scale).factor)]
     bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
     if bore is None:
-        at_size = isinstance(rule, WallThin | WallBetween | BedOver | PartSmall)  # bound to the survey at that size
+        # these are bound to the survey at that size
+        at_size = isinstance(rule, WallThin | WallBetween | WallRunOut | BedOver | PartSmall)
         return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
     low, high = across(bore, scale)
     oval = (

@@ -7,53 +7,9 @@ from dataclasses import dataclass
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Limits
 from planner.rules.fit.part_case import PartCase
-from planner.rules.rule import ConstantVerdict, Rule, at_least, positive
+from planner.rules.rule import ConstantVerdict, Rule
 from planner.sourced import Sourced
 from planner.survey import LayerView
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallThin:
-    """``wall.thin``: least inscribed distance between opposed faces, against 2 or 3 line widths."""
-
-    part: str
-    duty: str
-    duty_stated: bool
-    thickness_mm: float
-    at_mm: Vec3
-    line_width_mm: float
-    lines: Sourced
-    plain_lines: Sourced
-    rule: str = "wall.thin"
-    feature: str = "wall"
-
-    def at(self, s: float) -> Finding:
-        """Judge the wall at a scale."""
-        measured, limit = self.thickness_mm * s, self.lines.value * self.line_width_mm
-        fits = at_least(measured, limit)
-        plain = at_least(measured, self.plain_lines.value * self.line_width_mm)
-        undecided = not fits and not self.duty_stated and plain
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=Verdict.GO if fits else Verdict.NO_GO,
-            measured=measured,
-            limit=limit,
-            unit="mm",
-            at_mm=self.at_mm,
-            why=f"thinnest wall {measured:.2f} mm, {self.lines.value:g} lines of {self.line_width_mm:g} mm "
-            f"({limit:.2f} mm) needed for duty {self.duty}" + ("" if self.duty_stated else " (guessed)"),
-            remedy="" if fits else f"print at {100 * limit / self.thickness_mm:.1f} % or more, or use a finer nozzle",
-            source=self.lines.source,
-            question=f"What is the duty of {self.part}? As shell or cover its wall of {measured:.2f} mm would do."
-            if undecided
-            else "",
-        )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return the scale at which the wall just holds its lines."""
-        return positive(self.lines.value * self.line_width_mm / self.thickness_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,29 +82,6 @@ class WallUnlaid(ConstantVerdict):
             else f"That share will not be printed, mostly {self.view.worst_height_mm(width) * s:.1f} mm above the bed: "
             "slivers and edges come out short.",
         )
-
-
-def wall_rules(case: PartCase) -> list[Rule]:
-    """Bind both rules of the thinnest wall to a part; none where no faces are opposed."""
-    wall, limits, part = case.sized.walls.least_clear, case.job.limits, case.part
-    if wall is None:
-        return []
-    width = case.job.settings.line_width_mm.value
-    return [
-        WallThin(
-            part=part.name,
-            duty=part.judged_duty,
-            duty_stated=part.duty is not None,
-            thickness_mm=wall.thickness_mm,
-            at_mm=wall.at_mm,
-            line_width_mm=width,
-            lines=limits.wall_load_lines if case.loaded else limits.wall_plain_lines,
-            plain_lines=limits.wall_plain_lines,
-        ),
-        WallBetween(
-            part=part.name, thickness_mm=wall.thickness_mm, at_mm=wall.at_mm, line_width_mm=width, limits=limits
-        ),
-    ]
 
 
 def unlaid_rules(case: PartCase) -> list[Rule]:

@@ -1,22 +1,22 @@
-"""Tonight: one line about the first start: by when, or not that day."""
+"""First start: one line about the first start: by when, or not that day."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
 from planner.schedule.calendar.allowed_starts import starts_of
-from planner.schedule.calendar.task import Placed, Shop, Task
+from planner.schedule.calendar.task import Key, Placed, Shop, Task
 from planner.schedule.calendar.wall_clock import Wall
 
 
-def tonight(placed: Sequence[Placed], tasks: Mapping[int, Task], shop: Shop, wall: Wall) -> str:
+def first_start_line(placed: Sequence[Placed], tasks: Mapping[Key, Task], shop: Shop, wall: Wall) -> str:
     """Return what to start first and by when; empty where nothing has a time."""
     if not placed:
         return ""
-    run = min(placed, key=lambda each: (each.start, each.plate))
-    start = wall.at(run.start)
-    starts = starts_of(shop, run.end - run.start, watched=tasks[run.plate].watched)
-    last = next((b for a, b in starts if a <= run.start <= b), run.start)
+    run = min(placed, key=lambda each: (each.start_min, each.plate))
+    start = wall.at(run.start_min)
+    starts = starts_of(shop, run.end_min - run.start_min, watched=tasks[run.key].watched)
+    last = next((b for a, b in starts if a <= run.start_min <= b), run.start_min)
     by = wall.at(last)
     today = start.date() == wall.start.date()
     clock = f"before {by:%H:%M}, or not {'today' if today else 'that day'}"

@@ -1,4 +1,4 @@
-"""Forecast: a first calendar of some plates, and when the device would be ready by it, to weigh ways to part them."""
+"""Forecast: a first schedule of some plates, and when devices would be ready by it, to weigh ways to part plates."""
 
 from __future__ import annotations
 
@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from planner.job import Calendar, Printer
-from planner.schedule.calendar.timetable import PlateLoad, shop_of, tasks_of
-from planner.schedule.calendar.wall_clock import Wall
+from planner.schedule.calendar.job_loads import JobLoads
+from planner.schedule.calendar.task import by_key
+from planner.schedule.calendar.terms import last_free_min, with_first_articles
+from planner.schedule.calendar.timetable import Problem
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
-from planner.schedule.hands.hand_steps import Step, placed_steps
+from planner.schedule.hands.hand_steps import placed_steps
 from planner.schedule.risk.simulate import Chance, played
-from planner.schedule.solver.dispatch import first_calendar
-from planner.schedule.solver.solve import SEED, unmet
+from planner.schedule.solver.solve import SEED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,32 +29,38 @@ class Forecast:
     unmet_n: int
 
 
-def forecast(
-    loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[Printer], steps: Sequence[Step]
-) -> Forecast:
-    """Return the forecast of plates that are dispatched, not solved: many ways are weighed by it, one is solved.
-
-    Raises
-    ------
-    ValueError
-        Where the calendar has no start.
-    """
-    wall = Wall.of(calendar)
-    shop, tasks = shop_of(calendar, printers), tasks_of(loads, calendar, printers)
-    left_n = len(unmet(tasks, shop))
-    placed = () if left_n else first_calendar(tasks, shop, SEED)
+def forecast(job: JobLoads) -> Forecast:
+    """Return the forecast of one job by a schedule that is dispatched, not solved: many ways are weighed by it."""
+    problem = Problem.of([job])
+    left_n = len(job.loads) - len(problem.tasks)
+    placed = () if left_n else problem.dispatched()
     if not placed:
-        return Forecast(ready=None, expected=None, late_days=0, unmet_n=left_n or len(tasks))
-    ratio = loads[0].ratio
-    chances = {p.name: Chance(per_hour=p.failure_per_hour.value, ratio=ratio) for p in printers}
-    play = played(placed, {task.plate: task for task in tasks}, shop, chances, SEED)
+        return Forecast(ready=None, expected=None, late_days=0, unmet_n=left_n or len(problem.tasks))
+    ratio = job.loads[0].ratio
+    chances = {p.name: Chance(per_hour=p.failure_per_hour.value, ratio=ratio) for p in job.printers}
+    tasks = by_key(with_first_articles(problem.tasks, problem.judge, placed))
+    play = played(placed, tasks, problem.shop, chances, SEED)[0]
 
     def ready(minute: int) -> datetime | None:
-        runs = placed_steps(steps, shop.attended, min(minute, HORIZON_MIN))
+        runs = placed_steps(job.steps, problem.shop.attended, min(minute, HORIZON_MIN))
         if runs is None:
             return None
-        return wall.at(runs[-1].end if runs else minute)
+        return problem.wall.at(runs[-1].end_min if runs else minute)
 
-    by_plan = ready(max(run.free for run in placed))
-    late = (by_plan.date() - calendar.deadline).days if by_plan and calendar.deadline else 0
-    return Forecast(ready=by_plan, expected=ready(round(play.expected)), late_days=max(0, late), unmet_n=0)
+    free_min = last_free_min(placed)[0]
+    return Forecast(
+        ready=ready(free_min),
+        expected=ready(round(play.expected_min)),
+        late_days=problem.judge.late_days(0, free_min) if ready(free_min) else 0,
+        unmet_n=0,
+    )
+
+
+def late_days_of(jobs: Sequence[JobLoads]) -> tuple[int, int]:
+    """Return how many plates of all jobs have no time, and how many days late all are, by a dispatched schedule."""
+    problem = Problem.of(jobs)
+    left_n = sum(len(job.loads) for job in jobs) - len(problem.tasks)
+    placed = problem.dispatched()
+    if not placed:
+        return left_n + len(problem.tasks), 0
+    return left_n, sum(problem.judge.by_job(placed).values())

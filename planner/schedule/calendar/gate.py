@@ -11,23 +11,27 @@ from planner.schedule.calendar.weekly_spans import first_from, worked
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gate:
-    """Minutes from the plan's start: the run from ``start`` to ``end``, ``last_start`` that day, and all done."""
+    """A run in minutes from the plan's start, the latest start that day, the bed cleared, and all work done."""
 
-    start: int
-    last_start: int
-    end: int
-    done: int
+    start_min: int
+    last_start_min: int
+    end_min: int
+    free_min: int
+    done_min: int
 
 
-def gate_of(shop: Shop, printer: str, takes_min: int, hands_min: int, since: int = 0) -> Gate | None:
+def gate_of(shop: Shop, printer: str, takes_min: int, hands_min: int, since_min: int = 0) -> Gate | None:
     """Return the earliest run of a length on a printer from a minute on, then its work; None: not within a year."""
     starts = starts_of(shop, takes_min)
-    start = first_from(starts, since)
+    start = first_from(starts, since_min)
     if start is None:
         return None
     clear = first_from(clears_of(shop, shop.change_min[printer]), start + takes_min)
-    done = None if clear is None else worked(shop.attended, clear + shop.change_min[printer], hands_min)
+    if clear is None:
+        return None
+    free = clear + shop.change_min[printer]
+    done = worked(shop.attended, free, hands_min)
     if done is None:
         return None
     last = next(b for a, b in starts if a <= start <= b)
-    return Gate(start=start, last_start=last, end=start + takes_min, done=done)
+    return Gate(start_min=start, last_start_min=last, end_min=start + takes_min, free_min=free, done_min=done)

@@ -1,4 +1,4 @@
-"""Records of the calendar's problem and its answer, in whole minutes from the plan's start."""
+"""Records of the schedule's problem and its answer, in whole minutes from the schedule's start."""
 
 from __future__ import annotations
 
@@ -6,6 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from planner.schedule.calendar.weekly_spans import Span
+
+Key = tuple[int, int]
+"""A plate of a schedule: the number of its job, then its number within the job."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,27 +18,32 @@ class Task:
     Parameters
     ----------
     plate
-        Its number.
+        Its number within the job.
     takes_min
         How long it takes on every printer that can run it.
+    job
+        The number of its job; a schedule of one job has only job 0.
     lost_min
         How long failures delay it on average on these printers; left out: nothing.
     rank
-        On one printer no plate runs before those of a lower rank.
+        What shops like to print first has a low rank. It breaks ties and never costs a minute.
     after
-        Plates whose bed must be cleared before this one starts.
+        Plates of the same job whose beds must be cleared before this one starts.
     stay
-        Plates with the same word stay on one printer; empty: any.
+        Plates of a job with the same word stay on one printer; empty: any.
     ends
         Of pieces printed one after another: the share of the run at which the bed is hot, then each piece's end.
     watched
         Whether somebody has to be there all through it, because a spool ends in it.
     not_before_min
-        It starts no sooner: of several jobs on one calendar each has its own begin.
+        It starts no sooner, because its job begins then.
+    cleared_by_min
+        Its bed has to be cleared by then; None: at any time.
     """
 
     plate: int
     takes_min: Mapping[str, int]
+    job: int = 0
     lost_min: Mapping[str, int] = field(default_factory=dict)
     rank: int = 0
     ends: tuple[float, ...] = ()
@@ -43,6 +51,22 @@ class Task:
     stay: str = ""
     watched: bool = False
     not_before_min: int = 0
+    cleared_by_min: int | None = None
+
+    @property
+    def key(self) -> Key:
+        """Its job and its number there."""
+        return self.job, self.plate
+
+    @property
+    def after_keys(self) -> tuple[Key, ...]:
+        """The plates that it waits for."""
+        return tuple((self.job, plate) for plate in self.after)
+
+    @property
+    def shortest_min(self) -> int:
+        """How long it takes on the fastest printer."""
+        return min(self.takes_min.values(), default=0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,34 +83,55 @@ class Shop:
     quiet: tuple[Span, ...] = ()
     unattended: bool = False
     people_n: int = 1
+    free_from_min: Mapping[str, int] = field(default_factory=dict)
+    """From when on a printer takes plates; left out: at once."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A plate on a printer: it runs from ``start`` to ``end``, its bed is cleared from ``clear`` to ``free``."""
+    """A plate on a printer, in minutes: it runs from start to end, its bed is cleared from clear to free."""
 
     plate: int
     printer: str
-    start: int
-    end: int
-    clear: int
-    free: int
+    start_min: int
+    end_min: int
+    clear_min: int
+    free_min: int
+    job: int = 0
+
+    @property
+    def key(self) -> Key:
+        """Its job and its number there."""
+        return self.job, self.plate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """A calendar: ``finish`` is the last end, each with what failures cost there; no calendar beats ``bound``."""
+    """A calendar: the last end, each with what failures cost there, and a bound that no calendar beats.
+
+    The bound holds for calendars that are no more days late in any job, with the same first articles.
+    """
 
     placed: tuple[Placed, ...]
-    finish: int
-    bound: int
+    finish_min: int
+    bound_min: int
 
     @property
     def gap_percent(self) -> float:
         """How far the finish may be from the best possible."""
-        return 100.0 * (self.finish - self.bound) / max(self.bound, 1)
+        return 100.0 * (self.finish_min - self.bound_min) / max(self.bound_min, 1)
 
 
-def finish_of(placed: Iterable[Placed], tasks: Mapping[int, Task]) -> int:
+def by_key(tasks: Iterable[Task]) -> dict[Key, Task]:
+    """Return tasks by their keys."""
+    return {task.key: task for task in tasks}
+
+
+def finish_of(placed: Iterable[Placed], tasks: Mapping[Key, Task]) -> int:
     """Return the last end, each with the minutes that failures are expected to cost on its printer."""
-    return max((run.end + tasks[run.plate].lost_min.get(run.printer, 0) for run in placed), default=0)
+    return max((run.end_min + tasks[run.key].lost_min.get(run.printer, 0) for run in placed), default=0)
+
+
+def on_one_printer(tasks: Iterable[Task]) -> bool:
+    """Return whether all tasks can only run on one printer: each is then cleared before the next starts."""
+    return len({printer for task in tasks for printer in task.takes_min}) <= 1

@@ -1,83 +1,60 @@
-"""Timetable: plates become tasks, tasks a calendar, and a calendar dates that a person can keep."""
+"""Timetable: the plates of all jobs become tasks, tasks one calendar, and a calendar dates that a person can keep."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from itertools import pairwise
 
-from planner.job import Calendar, Printer
+from planner.job import Calendar
 from planner.packing import Run
 from planner.schedule.calendar.allowed_starts import longest_run_min
-from planner.schedule.calendar.first_start import tonight
-from planner.schedule.calendar.task import Answer, Placed, Shop, Task, finish_of
+from planner.schedule.calendar.first_start import first_start_line
+from planner.schedule.calendar.job_loads import (
+    JobLoads,
+    PlateLoad,
+    printers_of_all,
+    shop_of_all,
+    tasks_of,
+    terms_of,
+    wall_of,
+)
+from planner.schedule.calendar.task import Answer, Placed, Shop, Task, by_key
+from planner.schedule.calendar.terms import Judge, Terms, with_first_articles
 from planner.schedule.calendar.wall_clock import Wall
-from planner.schedule.calendar.weekly_spans import HORIZON_MIN, spans_of
 from planner.schedule.risk.checkpoint import Marks
-from planner.schedule.risk.hazard import Hazard, risk_of
-from planner.schedule.risk.risk_in_turn import risk_in_turn
 from planner.schedule.risk.simulate import Chance, Played, played
 from planner.schedule.solver.calendar_proof import proved
+from planner.schedule.solver.dispatch import first_calendar
 from planner.schedule.solver.solve import SEED, solved, unmet
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlateLoad:
-    """What a calendar needs of a plate: its seconds on every printer that can run it.
-
-    ``ratio`` is real over planned time, low to high; ``moves`` whether parts that move on each other lie on it;
-    ``pieces_n`` how many pieces do. ``ends``, where pieces are printed one after another: the share of the run at
-    which the bed is hot, then that at which each piece is finished; ``watched`` whether somebody has to be there
-    all through it; ``ratio_by`` by printer how much oftener than its common rate such a plate fails.
-    """
-
-    plate: int
-    takes_s: Mapping[str, float]
-    rank: int = 0
-    ratio: tuple[float, float, float] = (0.7, 1.0, 1.3)
-    moves: bool = False
-    pieces_n: int = 1
-    ends: tuple[float, ...] = ()
-    watched: bool = False
-    ratio_by: Mapping[str, float] = field(default_factory=dict)
-
-    def lost_s(self, printer: str, hazard: Hazard) -> float:
-        """Return the time that failures are expected to cost on a printer."""
-        takes = self.takes_s[printer]
-        if not self.ends:
-            return risk_of(takes, None, hazard).lost_s
-        pieces = [takes * (end - begin) for begin, end in pairwise((0.0, *self.ends[1:]))]
-        return risk_in_turn(pieces, None, hazard).lost_s
+SCATTERED = "parts that move on each other are printed on several printers, because no printer has time for all of them"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Timetable:
-    """When every plate runs.
+    """When every plate of one job runs, on a schedule that it may share with other jobs.
 
-    ``finish`` is the planned last end; ``played`` what failures and slow plates make of it. ``unmet`` are plates
-    without a time. ``tonight`` is one line about the first start.
+    ``placed`` are its runs in minutes from the ``wall`` clock's start, ``answer`` is the calendar of all jobs.
+    ``played`` is what failures and slow plates make of it. ``unmet`` are plates without a time. ``first_start`` is one
+    line about the first start. ``start`` is when the job may begin.
     """
 
     wall: Wall
+    start: datetime
     runs: tuple[Run, ...]
+    placed: tuple[Placed, ...]
     answer: Answer
     shop: Shop
     tasks: tuple[Task, ...]
     unmet: tuple[int, ...]
     played: Played
-    tonight: str
+    first_start: str
     notes: tuple[str, ...]
 
     def at(self, minute: float) -> datetime:
         """Return a minute of the calendar as a date."""
         return self.wall.at(minute)
-
-    @property
-    def start(self) -> datetime:
-        """When the calendar begins."""
-        return self.wall.start
 
     @property
     def finish(self) -> datetime | None:
@@ -86,154 +63,152 @@ class Timetable:
 
     @property
     def cleared_min(self) -> int:
-        """When the last bed is cleared, in minutes from the start."""
-        return max((run.free for run in self.answer.placed), default=0)
+        """When the last bed is cleared, in minutes from the wall clock's start."""
+        return max((run.free_min for run in self.placed), default=0)
 
 
-def shop_of(calendar: Calendar, printers: Sequence[Printer]) -> Shop:
-    """Return where and when plates may run; without a start the calendar is no calendar.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """The plates of all jobs that have a time somewhere, and what each job asks for."""
 
-    Where no attended hours are stated, somebody is always there.
+    wall: Wall
+    shop: Shop
+    tasks: tuple[Task, ...]
+    terms: tuple[Terms, ...]
+
+    @staticmethod
+    def of(jobs: Sequence[JobLoads]) -> Problem:
+        """Return the problem of some jobs; plates that have no time on any printer stay out.
+
+        A first article is one of those that have a time: what waits for a plate without one would wait for nothing.
+        """
+        wall, shop = wall_of([job.calendar for job in jobs]), shop_of_all(jobs)
+        tasks, terms = list[Task](), list[Terms]()
+        for number, job in enumerate(jobs):
+            left_out = {plate for _, plate in unmet(tasks_of(job, wall, number), shop)}
+            kept = replace(job, loads=tuple(load for load in job.loads if load.plate not in left_out))
+            tasks += tasks_of(kept, wall, number)
+            terms.append(terms_of(kept, wall))
+        return Problem(wall=wall, shop=shop, tasks=tuple(tasks), terms=tuple(terms))
+
+    @property
+    def judge(self) -> Judge:
+        """What calendars are judged by."""
+        return Judge(self.terms, self.shop)
+
+    def dispatched(self) -> tuple[Placed, ...]:
+        """Return a first calendar, not the best; empty where some plate finds no time."""
+        return first_calendar(self.tasks, self.judge, SEED) if self.tasks else ()
+
+
+def timetables(jobs: Sequence[JobLoads]) -> tuple[Timetable, ...]:
+    """Return every job's times in the best schedule found for all; each calendar has a start.
+
+    A plate that no printer may run within the rules gets no time, and the reason says so; the others get theirs.
     """
-    start = calendar.start or datetime.min  # noqa: DTZ901  local time, asked for only with a start
-    return Shop(
-        change_min={p.name: max(1, math.ceil(p.plate_change_s.value / 60.0)) for p in printers},
-        attended=spans_of(calendar.attended, start, calendar.zone) if calendar.attended else ((0, HORIZON_MIN),),
-        quiet=spans_of(calendar.quiet, start, calendar.zone),
-        unattended=calendar.unattended,
-        people_n=calendar.people_n or len(printers),
-    )
-
-
-def tasks_of(loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[Printer]) -> tuple[Task, ...]:
-    """Return the tasks of plates: the first article before all others, what moves on one printer."""
-    hazards = {p.name: Hazard.of(p) for p in printers}
-    ordered = sorted(loads, key=lambda load: (load.rank, load.plate))
-    telling = ordered[:1] if len(printers) == 1 else sorted(ordered, key=_telling)[:1]
-    first = telling[0].plate if telling and calendar.first_article else None
-    common = set(hazards).intersection(*(load.takes_s for load in loads if load.moves))
-    return tuple(
-        Task(
-            plate=load.plate,
-            takes_min={p: max(1, math.ceil(s / 60.0)) for p, s in load.takes_s.items()},
-            lost_min={p: _minutes(load.lost_s(p, hazards[p].times(load.ratio_by.get(p, 1.0)))) for p in load.takes_s},
-            rank=load.rank,
-            after=(first,) if first is not None and load.plate != first else (),
-            stay="moving" if load.moves and common and calendar.one_printer else "",
-            ends=load.ends,
-            watched=load.watched,
-        )
-        for load in ordered
-    )
-
-
-def _telling(load: PlateLoad) -> tuple[int, float, int]:
-    """Return what the first article is chosen by on several printers: the lowest rank, then the shortest run.
-
-    The other printers stand still until it is looked at; on one printer the plates keep the order of their numbers.
-    """
-    return load.rank, min(load.takes_s.values(), default=math.inf), load.plate
-
-
-def timetable(
-    loads: Sequence[PlateLoad],
-    *,
-    calendar: Calendar | None,
-    printers: Sequence[Printer],
-    settled: Sequence[Placed] | None = None,
-) -> Timetable | None:
-    """Return the best calendar found; None without a calendar or a start.
-
-    ``settled`` are runs that were found beside other jobs' on the same printers: they are proved and played. A plate
-    that no printer may run within the rules gets no time, and the reason says so; the others get theirs.
-    """
-    if calendar is None or calendar.start is None:
-        return None
-    shop, wall = shop_of(calendar, printers), Wall.of(calendar)
-    left_out = unmet(tasks_of(loads, calendar, printers), shop)
-    # the first article is one of those that have a time: what waits for a plate without one would wait for nothing
-    tasks = tasks_of([load for load in loads if load.plate not in left_out], calendar, printers)
-    answer, meant, notes = _solved(tasks, shop)
-    if settled is not None:  # what was found alone stays as the bound: beside other jobs nothing is ready sooner
-        meant = tuple(task for task in tasks if task.plate in {run.plate for run in settled})
-        finish = finish_of(settled, {task.plate: task for task in meant})
-        answer = Answer(placed=tuple(settled), finish=finish, bound=min(finish, answer.bound))
-    left_out = (*left_out, *(t.plate for t in tasks if t.plate not in {m.plate for m in meant}))
-    wrong = proved(answer.placed, meant, shop)
+    problem = Problem.of(jobs)
+    answer, tasks, scattered = _solved(problem)
+    wrong = proved(answer.placed, tasks, problem.shop, problem.terms)
     if wrong:
         raise AssertionError(f"a calendar does not hold: {wrong[0]}")  # never shown: the solver keeps the same rules
-    by_plate = {load.plate: load for load in loads}
+    tasks = tuple(with_first_articles(tasks, problem.judge, answer.placed))
     chances = {
-        p.name: Chance(per_hour=p.failure_per_hour.value, ratio=_ratio(loads), goes_on=Marks.of(p)) for p in printers
+        printer.name: Chance(
+            per_hour=printer.failure_per_hour.value, ratio=_ratio(jobs, printer.name), goes_on=Marks.of(printer)
+        )
+        for printer in printers_of_all(jobs)
     }
-    known = {task.plate: task for task in meant}
-    return Timetable(
-        wall=wall,
-        runs=_runs(answer.placed, by_plate, left_out, calendar, shop, wall),
-        answer=answer,
-        shop=shop,
-        tasks=meant,
-        unmet=left_out,
-        played=played(answer.placed, known, shop, chances, SEED, {n: load.ratio_by for n, load in by_plate.items()}),
-        tonight=tonight(answer.placed, known, shop, wall),
-        notes=notes,
+    ratios = {(k, load.plate): load.ratio_by for k, job in enumerate(jobs) for load in job.loads}
+    plays = played(answer.placed, by_key(tasks), problem.shop, chances, SEED, ratios, jobs_n=len(jobs))
+    return tuple(
+        _table(job, number, replace(problem, tasks=tasks), answer, plays[number], scattered)
+        for number, job in enumerate(jobs)
     )
 
 
-def _solved(tasks: tuple[Task, ...], shop: Shop) -> tuple[Answer, tuple[Task, ...], tuple[str, ...]]:
-    """Solve; where there is no answer give up staying together first, then the last plates of the year."""
-    notes: list[str] = []
+def _table(
+    job: JobLoads, number: int, problem: Problem, answer: Answer, plays: Played, scattered: frozenset[int]
+) -> Timetable:
+    """Return one job's part of the schedule."""
+    placed = tuple(run for run in answer.placed if run.job == number)
+    tasks = tuple(task for task in problem.tasks if task.job == number)
+    have = {run.plate for run in placed}
+    left_out = tuple(load.plate for load in job.loads if load.plate not in have)
+    wall, shop = problem.wall, problem.shop
+    runs = [_run(each, job, wall) for each in placed]
+    runs += [_without_time(load, job.calendar, shop) for load in job.loads if load.plate in left_out]
+    return Timetable(
+        wall=wall,
+        start=job.calendar.start or wall.start,
+        runs=tuple(runs),
+        placed=placed,
+        answer=answer,
+        shop=shop,
+        tasks=tasks,
+        unmet=left_out,
+        played=plays,
+        first_start=first_start_line(placed, by_key(tasks), shop, wall),
+        notes=(SCATTERED,) if number in scattered else (),
+    )
+
+
+def _solved(problem: Problem) -> tuple[Answer, tuple[Task, ...], frozenset[int]]:
+    """Solve; where there is no answer give up staying together first, then the last plates of the year.
+
+    The last are the jobs whose plates are on several printers all the same.
+    """
+    tasks, scattered = problem.tasks, frozenset[int]()
     while True:
         try:
-            return solved(tasks, shop), tasks, tuple(notes)
+            return solved(tasks, problem.shop, problem.terms), tasks, scattered
         except ValueError:
             if any(task.stay for task in tasks):
-                notes.append("parts that move on each other are printed on several printers: none has time for all")
+                scattered = frozenset(task.job for task in tasks if task.stay)
                 tasks = tuple(replace(task, stay="") for task in tasks)
             else:
-                tasks = tasks[: len(tasks) - max(1, len(tasks) // 10)]
+                tasks = _without_last(tasks)
 
 
-def _ratio(loads: Sequence[PlateLoad]) -> tuple[float, float, float]:
-    """Return real over planned time, the same for all plates of a job."""
-    return loads[0].ratio if loads else (1.0, 1.0, 1.0)
+def _without_last(tasks: Sequence[Task]) -> tuple[Task, ...]:
+    """Return tasks without the last tenth, taken from all jobs in turn."""
+    place: dict[int, int] = {}
+    turns = []
+    for task in tasks:
+        place[task.job] = place.get(task.job, 0) + 1
+        turns.append((place[task.job], task.job, task))
+    kept_n = len(tasks) - max(1, len(tasks) // 10)
+    return tuple(task for _, _, task in sorted(turns, key=lambda turn: turn[:2])[:kept_n])
 
 
-def _minutes(seconds: float) -> int:
-    """Return whole minutes; what never ends counts as the whole horizon."""
-    return round(min(seconds / 60.0, float(HORIZON_MIN))) if math.isfinite(seconds) else HORIZON_MIN
+def _ratio(jobs: Sequence[JobLoads], printer: str) -> tuple[float, float, float]:
+    """Return real over planned time on a printer: that of the first plate that may run there."""
+    loads: Mapping[bool, PlateLoad] = {printer in x.takes_s: x for job in reversed(jobs) for x in reversed(job.loads)}
+    return loads[True].ratio if True in loads else (1.0, 1.0, 1.0)
 
 
-def _runs(
-    placed: Sequence[Placed],
-    loads: Mapping[int, PlateLoad],
-    left_out: Sequence[int],
-    calendar: Calendar,
-    shop: Shop,
-    wall: Wall,
-) -> tuple[Run, ...]:
-    """Return the runs in the order of their start, then the plates without a time."""
-    runs = []
-    for each in placed:
-        start = wall.at(each.start)
-        end = wall.after(timedelta(minutes=each.start, seconds=round(loads[each.plate].takes_s[each.printer])))
-        late = ""
-        if calendar.deadline is not None and end.date() > calendar.deadline:
-            late = f"late: it ends {(end.date() - calendar.deadline).days} days after the deadline"
-        runs.append(Run(plate=each.plate, printer=each.printer, start=start, end=end, reason=late))
-    longest = longest_run_min(shop)
-    for plate in left_out:
-        takes = loads[plate].takes_s
-        if not takes:
-            reason = "no printer of the job takes it"
-        elif min(takes.values()) <= 60.0 * longest:
-            reason = "there is no time for it within a year: be there longer, or have more printers"
-        else:
-            what = "time without quiet hours" if shop.unattended else "attended window"
-            ways = "split the plate, " if loads[plate].pieces_n > 1 else "it is one piece, so no split helps: "
-            reason = (
-                f"it takes {min(takes.values()) / 3600:.1f} h and the longest {what} is {longest / 60:.1f} h: "
-                f"{ways}use a faster printer, or have a rule that allows unattended printing"
-            )
-        runs.append(Run(plate=plate, printer=min(takes, default=""), start=None, end=None, reason=reason))
-    return tuple(runs)
+def _run(placed: Placed, job: JobLoads, wall: Wall) -> Run:
+    """Return a run with its dates, to the second, and how late it is."""
+    takes_s = next(load.takes_s[placed.printer] for load in job.loads if load.plate == placed.plate)
+    start = wall.at(placed.start_min)
+    end = wall.after(timedelta(minutes=placed.start_min, seconds=round(takes_s)))
+    deadline = job.calendar.deadline
+    late_days = (end.date() - deadline).days if deadline is not None else 0
+    late = f"late: it ends {late_days} days after the deadline" if late_days > 0 else ""
+    return Run(plate=placed.plate, printer=placed.printer, start=start, end=end, reason=late)
+
+
+def _without_time(load: PlateLoad, calendar: Calendar, shop: Shop) -> Run:
+    """Return the run of a plate that has no time, with the reason."""
+    longest_min = longest_run_min(shop)
+    if not load.takes_s:
+        reason = "no printer of the job takes it"
+    elif load.shortest_s <= 60.0 * longest_min:
+        reason = "there is no time for it within a year: be there longer, or have more printers"
+    else:
+        what = "time without quiet hours" if calendar.unattended else "attended window"
+        ways = "split the plate, " if load.pieces_n > 1 else "it is one piece, so no split helps: "
+        reason = (
+            f"it takes {load.shortest_s / 3600:.1f} h and the longest {what} is {longest_min / 60:.1f} h: "
+            f"{ways}use a faster printer, or allow unattended printing"
+        )
+    return Run(plate=load.plate, printer=min(load.takes_s, default=""), start=None, end=None, reason=reason)

@@ -35,11 +35,11 @@ class Leeway:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepRun:
-    """A step in the calendar, in minutes from the plan's start; it may rest while nobody is there."""
+    """A step in the calendar, in minutes from the schedule's start; it may rest while nobody is there."""
 
     step: Step
-    start: int
-    end: int
+    start_min: int
+    end_min: int
 
 
 def leeways(steps: Sequence[Step]) -> dict[str, Leeway]:
@@ -71,7 +71,7 @@ def placed_steps(steps: Sequence[Step], attended: Sequence[Span], begin: int) ->
             return None
         start = worked(attended, ready, 0)
         ends[step.name] = hands = end
-        found.append(StepRun(step=step, start=ready if start is None else start, end=end))
+        found.append(StepRun(step=step, start_min=ready if start is None else start, end_min=end))
     return tuple(found)
 
 

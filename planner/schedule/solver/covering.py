@@ -2,10 +2,10 @@
 
 Between two starts on a printer its bed is cleared, so all plates that start in a span but the last fit it one after
 the other: a *filling*. The last one runs on. The relaxation chooses a filling and a last plate for every printer and
-span, so that every plate is chosen somewhere and ranks follow each other: a set covering, as in cutting stock
-(Gilmore and Gomory 1961). Its linear form is strong, because a share of a filling is weaker than a share of each of
-its plates. Hands that are elsewhere and plates that last into the next span are not seen: where there is no covering
-there is no calendar, but not the other way round.
+span, so that every plate is chosen somewhere: a set covering, as in cutting stock (Gilmore and Gomory 1961). Its linear
+form is strong, because a share of a filling is weaker than a share of each of its plates. Hands that are elsewhere and
+plates that last into the next span are not seen: where there is no covering there is no schedule, but not the other
+way round.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from planner.schedule.calendar.allowed_starts import starts_of
+from planner.schedule.calendar.allowed_starts import windows_of
 from planner.schedule.calendar.task import Shop, Task
 from planner.schedule.calendar.weekly_spans import Span
 from planner.schedule.solver.branching import INFEASIBLE
@@ -50,7 +50,7 @@ class Covering:
     def __init__(self, tasks: Sequence[Task], shop: Shop, limit: int, spare_min: int = 0) -> None:
         self.tasks, self.shop, self.limit, self.spare_min = tasks, shop, limit, spare_min
         self.spans = [span for span in shop.attended if span[0] < limit]
-        self.early = {task.plate: earliest_of(task, tasks, shop) for task in tasks}
+        self.early = {task.key: earliest_of(task, tasks, shop) for task in tasks}
         self.columns: list[Column] = []
         self.size = 0
         self.at: list[tuple[int, int, float]] = []
@@ -66,7 +66,6 @@ class Covering:
         if self.known:
             self.size = len(self.columns)
             self._cover()
-            self._rank()
             self._clear()
             self._end()
 
@@ -78,15 +77,13 @@ class Covering:
             if printer not in task.takes_min:
                 continue
             takes, lost = task.takes_min[printer], task.lost_min.get(printer, 0)
-            first = self._first(task, takes, lost, (max(low, self.early[task.plate]), high - 1))
+            first = self._first(task, printer, (max(low, self.early[task.key]), high - 1))
             if first is not None:
-                item = Item(plate=task.plate, takes_min=takes + change, first=first, rank=task.rank, lost_min=lost)
-                items.append(item)
+                items.append(Item(key=task.key, takes_min=takes + change, first=first, lost_min=lost))
         room = FILLINGS_N - len(self.columns)
         if high > self.limit:  # what starts here ends here: fillings with their last plate
             for some in fillings(items, self.limit + change - self.spare_min, room):
-                top = max(item.rank for item in some)
-                ends = min(item.lost_min for item in some if item.rank == top)
+                ends = min(item.lost_min for item in some)
                 takes = sum(item.takes_min for item in some)
                 if min(item.first for item in some) + takes + ends <= self.limit + change:
                     self.columns.append(Column(printer=printer, index=index, items=some, last=True, whole=True))
@@ -96,10 +93,10 @@ class Covering:
         for item in items:
             self.columns.append(Column(printer=printer, index=index, items=(item,), last=True))
 
-    def _first(self, task: Task, takes: int, lost: int, within: Span) -> int | None:
+    def _first(self, task: Task, printer: str, within: Span) -> int | None:
         """Return the first minute within some at which a plate may start and end by the limit; None: none."""
-        for a, b in starts_of(self.shop, takes, watched=task.watched):
-            if max(a, within[0]) <= min(b, within[1], self.limit - takes - lost):
+        for a, b in windows_of(task, printer, self.shop, self.limit):
+            if max(a, within[0]) <= min(b, within[1]):
                 return max(a, within[0])
         return None
 
@@ -113,12 +110,12 @@ class Covering:
     def _cover(self) -> None:
         """Choose every plate somewhere, one filling and one last plate at most a span, no filling without a last."""
         for task in self.tasks:
-            self.rows["plate", task.plate] = len(self.most)
+            self.rows["plate", task.key] = len(self.most)
             self.most.append(-1.0)
         for number, column in enumerate(self.columns):
             where = column.printer, column.index
             for item in column.items:
-                self._add(("plate", item.plate), -1.0, number, -1.0)
+                self._add(("plate", item.key), -1.0, number, -1.0)
             self._add(("last" if column.last else "filling", where), 1.0, number, 1.0)
             if not column.whole:
                 self._add(("both", where), 0.0, number, -1.0 if column.last else 1.0)
@@ -126,41 +123,15 @@ class Covering:
 
     def _stay(self) -> None:
         """Keep plates that stay together on one printer."""
-        for one, other in pairwise(sorted((t for t in self.tasks if t.stay), key=lambda t: (t.stay, t.plate))):
-            if one.stay != other.stay:
+        for one, other in pairwise(sorted((t for t in self.tasks if t.stay), key=lambda t: (t.job, t.stay, t.plate))):
+            if (one.job, one.stay) != (other.job, other.stay):
                 continue
             for number, column in enumerate(self.columns):
-                plates = [item.plate for item in column.items]
-                factor = float(plates.count(one.plate) - plates.count(other.plate))
+                keys = [item.key for item in column.items]
+                factor = float(keys.count(one.key) - keys.count(other.key))
                 if factor:
-                    self._add(("stay", one.plate, column.printer, 1), 0.0, number, factor)
-                    self._add(("stay", one.plate, column.printer, -1), 0.0, number, -factor)
-
-    def _rank(self) -> None:
-        """Let the last plate of a span be of its highest rank, and no lower rank follow in a later span."""
-        for rank in sorted({task.rank for task in self.tasks})[1:]:
-            since = {}
-            for printer in self.shop.change_min:
-                for index in range(len(self.spans) + 1):  # whether lower ranks may still start in a span
-                    since[printer, index] = self.size
-                    self.size += 1
-                    if index:
-                        self._add(("falls", rank, printer, index), 0.0, since[printer, index], 1.0)
-                        self._add(("falls", rank, printer, index), 0.0, since[printer, index - 1], -1.0)
-            for number, column in enumerate(self.columns):
-                where, kind = (column.printer, column.index), column.last
-                here, after = since[where], since[column.printer, column.index + 1]
-                ranks = [item.rank for item in column.items]
-                if min(ranks) < rank:
-                    self._add(("low", rank, where, kind), 0.0, number, 1.0)
-                if max(ranks) >= rank:
-                    self._add(("high", rank, where, kind), 1.0, number, 1.0)
-                    if not column.whole:
-                        self._add(("top", rank, where), 0.0, number, -1.0 if kind else 1.0)
-                for side, most, at, factor in (("low", 0.0, here, -1.0), ("high", 1.0, after, 1.0)):
-                    if (side, rank, where, kind, "set") not in self.rows:
-                        self.rows[side, rank, where, kind, "set"] = -1
-                        self._add((side, rank, where, kind), most, at, factor)
+                    self._add(("stay", one.key, column.printer, 1), 0.0, number, factor)
+                    self._add(("stay", one.key, column.printer, -1), 0.0, number, -factor)
 
     def _clear(self) -> None:
         """Clear a bed that is left overnight first thing in the next span."""
@@ -223,8 +194,7 @@ class Covering:
         low, high = self.spans[column.index]
         takes = sum(item.takes_min for item in column.items)
         if column.whole:
-            top = max(item.rank for item in column.items)
-            ends = min(item.lost_min for item in column.items if item.rank == top)
+            ends = min(item.lost_min for item in column.items)
             return low + change + takes + ends > self.limit + change
         return not column.last and low + change + takes > high - 1
 
@@ -235,7 +205,7 @@ class Covering:
 
         if not self.known:
             return False
-        short = self._matrix([(self.rows["plate", task.plate], k, -1.0) for k, task in enumerate(self.tasks)])
+        short = self._matrix([(self.rows["plate", task.key], k, -1.0) for k, task in enumerate(self.tasks)])
         factors = np.concatenate([np.zeros(self.size), np.ones(len(self.tasks))])
         if not self.columns:
             return True
@@ -259,7 +229,7 @@ class Covering:
         if found.x is None:
             return {}, bool(found.status == INFEASIBLE)
         chosen = [column for number, column in enumerate(self.columns) if found.x[number] > 0.5]
-        return {item.plate: (c.printer, c.index) for c in reversed(chosen) for item in c.items}, False
+        return {item.key: (c.printer, c.index) for c in reversed(chosen) for item in c.items}, False
 
     def _matrix(self, at: Sequence[tuple[int, int, float]], columns_n: int | None = None) -> object:
         """Return rows as a sparse matrix."""

@@ -1,81 +1,135 @@
-"""Dispatch: plates one after the other, each as early as can be; a first calendar for the solver to beat."""
+"""Dispatch: plates one after the other, each as early as can be; a first calendar for the solver to beat.
+
+Orders are tried that put long plates first, and, of several jobs, the job that is due first (on one printer that is
+best for the latest job: Jackson 1955, from memory; Pinedo, Scheduling, theorem on 1||Lmax, from memory).
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from datetime import date
 
 import numpy as np
 
 from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Placed, Shop, Task, finish_of
+from planner.schedule.calendar.task import Key, Placed, Task, by_key
+from planner.schedule.calendar.terms import Judge, Score
 from planner.schedule.calendar.weekly_spans import Span, first_from
 
 TRIES_N = 300
 """Orders that are tried for a first calendar; a try of 40 plates takes a few milliseconds."""
+MOVES_N = 150
+"""Of several jobs: moves of one plate in the best order."""
 SPREAD = 0.6
 """How far the length of a plate is bent at random for its place in an order: by up to this share either way."""
+FIRSTS_N = 4
+"""So many of a job's shortest plates are tried as its first article."""
 
 
-def first_calendar(tasks: Sequence[Task], shop: Shop, seed: int) -> tuple[Placed, ...]:
+def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int) -> tuple[Placed, ...]:
     """Return the best of several dispatched calendars; empty where some plate finds no time."""
-    dispatch = Dispatch(shop)
-    known = {task.plate: task for task in tasks}
+    dispatch, known = Dispatch(judge), by_key(tasks)
     rng = np.random.default_rng(seed)
-    best: tuple[tuple[int, int], tuple[Placed, ...]] | None = None
-    for bend in (0.0, *[SPREAD] * (TRIES_N if len(tasks) > 1 else 0)):
-        factors = rng.uniform(1.0 - bend, 1.0 + bend, len(tasks))
-        placed = dispatch.placed(in_order(tasks, factors.tolist()))
-        if not placed:
-            continue
-        score = finish_of(placed, known), sum(run.end for run in placed)
-        if best is None or score < best[0]:
-            best = score, placed
+    best: tuple[Score, tuple[Placed, ...]] | None = None
+    kept: list[Task] = []
+
+    def tried(order: list[Task]) -> None:
+        nonlocal best, kept
+        placed = dispatch.placed(order)
+        score = judge.score(placed, known) if placed else None
+        if score is not None and (best is None or score < best[0]):
+            best, kept = (score, placed), order
+
+    for order in _orders(tasks, judge, rng):
+        tried(order)
+    if best is not None and len({task.job for task in tasks}) > 1:
+        for _ in range(MOVES_N):
+            order = list(kept)
+            order.insert(int(rng.integers(len(order))), order.pop(int(rng.integers(len(order)))))
+            tried(waits_kept(order))
     return best[1] if best else ()
+
+
+def _orders(tasks: Sequence[Task], judge: Judge, rng: np.random.Generator) -> Iterator[list[Task]]:
+    """Yield the tasks in many orders: as they are best for the last end, by due date, and by lot between these."""
+    jobs = sorted({task.job for task in tasks})
+    due = sorted(jobs, key=lambda job: (judge.terms_of(job).deadline or date.max, job))
+    place = {job: number for number, job in enumerate(due)}
+    longest = max((task.shortest_min for task in tasks), default=1) or 1
+    for number in range(1 + (TRIES_N if len(tasks) > 1 else 0)):
+        bend = SPREAD if number else 0.0
+        bent = rng.uniform(1.0 - bend, 1.0 + bend, len(tasks))
+        # of several jobs: all plates alike, job after job, and between; a job's place is bent too
+        pull = (0.0, 2.0, float(rng.uniform(0.0, 1.0)))[number % 3] if len(jobs) > 1 else 0.0
+        lot = {job: place[job] + float(rng.normal(0.0, 0.4 * bend * len(jobs))) for job in jobs} if pull else place
+        worth = {t.key: pull * lot[t.job] - f * t.shortest_min / longest for t, f in zip(tasks, bent, strict=True)}
+        order = sorted(tasks, key=lambda t: (worth[t.key], t.rank, t.key))
+        yield waits_kept(_with_firsts(order, judge, number))
+
+
+def _with_firsts(order: list[Task], judge: Judge, number: int) -> list[Task]:
+    """Return the order with a short plate at the head of each job that has a first article; which one, goes round."""
+    for job in sorted({task.job for task in order}):
+        mine = [task for task in order if task.job == job]
+        if judge.terms_of(job).first_article and len(mine) > 1:
+            short = sorted(mine, key=lambda t: (t.shortest_min, t.rank, t.plate))[:FIRSTS_N]
+            first = short[number % len(short)]
+            order.remove(first)
+            order.insert(order.index(next(task for task in order if task.job == job)), first)
+    return order
 
 
 class Dispatch:
     """Places tasks in a given order; remembers which starts a length allows."""
 
-    def __init__(self, shop: Shop) -> None:
-        self.shop = shop
+    def __init__(self, judge: Judge) -> None:
+        self.judge, self.shop = judge, judge.shop
         self.starts: dict[tuple[int, bool], tuple[Span, ...]] = {}
-        self.clears = {change: clears_of(shop, change) for change in shop.change_min.values()}
+        self.clears = {change: clears_of(self.shop, change) for change in self.shop.change_min.values()}
 
     def placed(self, tasks: Sequence[Task]) -> tuple[Placed, ...]:
         """Return a calendar in which every plate takes the printer that ends it first; empty where one finds no time.
 
-        Tasks come in an order that ranks and ``after`` allow.
+        Tasks come in an order that ``after`` allows; the first of a job is its first article where it has one.
         """
         free = dict.fromkeys(self.shop.change_min, 0)
         busy: list[Span] = []  # of the people
-        where: dict[str, str] = {}
-        done: dict[int, Placed] = {}
-        shared = {
-            stay: set.intersection(*(set(task.takes_min) for task in tasks if task.stay == stay))
-            for stay in {task.stay for task in tasks if task.stay}
-        }
+        where: dict[tuple[int, str], str] = {}
+        gates: dict[int, int] = {}
+        done: dict[Key, Placed] = {}
         for task in tasks:
-            after = max([task.not_before_min, *(done[plate].free for plate in task.after if plate in done)])
+            waits = [done[key].free_min for key in task.after_keys if key in done]
+            after = max([task.not_before_min, gates.get(task.job, 0), *waits])
             choices = []
-            for printer in task.takes_min:
-                if task.stay and printer != where.get(task.stay, printer if printer in shared[task.stay] else None):
-                    continue
+            for printer in self._printers(task, tasks, where):
                 one = self._earliest(task, printer, max(free[printer], after), busy)
                 if one is not None:
-                    choices.append((one.end + task.lost_min.get(printer, 0), printer, one))
+                    choices.append((one.end_min + task.lost_min.get(printer, 0), printer, one))
             if not choices:
                 return ()
             one = min(choices, key=lambda each: each[:2])[2]
-            done[task.plate] = one
-            free[one.printer] = one.free
-            busy.append((one.clear, one.free))
+            done[task.key] = one
+            free[one.printer] = one.free_min
+            busy.append((one.clear_min, one.free_min))
             if task.stay:
-                where[task.stay] = one.printer
+                where[task.job, task.stay] = one.printer
+            if self.judge.terms_of(task.job).first_article:
+                gates.setdefault(task.job, one.free_min)
         return tuple(done.values())
+
+    def _printers(self, task: Task, tasks: Sequence[Task], where: dict[tuple[int, str], str]) -> list[str]:
+        """Return the printers that a plate may go to: with those that it stays with, one that takes them all."""
+        if not task.stay:
+            return list(task.takes_min)
+        if (task.job, task.stay) in where:
+            return [printer for printer in task.takes_min if printer == where[task.job, task.stay]]
+        all_of = [other for other in tasks if (other.job, other.stay) == (task.job, task.stay)]
+        return [printer for printer in task.takes_min if all(printer in other.takes_min for other in all_of)]
 
     def _earliest(self, task: Task, printer: str, minute: int, busy: list[Span]) -> Placed | None:
         """Return the earliest run of a task on a printer from a minute on, and the earliest clearing after it."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
+        minute = max(minute, self.shop.free_from_min.get(printer, 0))
         if (takes, task.watched) not in self.starts:
             self.starts[takes, task.watched] = starts_of(self.shop, takes, watched=task.watched)
         start = first_from(self.starts[takes, task.watched], minute)
@@ -85,23 +139,32 @@ class Dispatch:
         while clear is not None:
             meeting = [b for a, b in busy if a < clear + change and clear < b]
             if len(meeting) < self.shop.people_n:
-                free = clear + change
-                return Placed(plate=task.plate, printer=printer, start=start, end=start + takes, clear=clear, free=free)
+                return Placed(
+                    job=task.job,
+                    plate=task.plate,
+                    printer=printer,
+                    start_min=start,
+                    end_min=start + takes,
+                    clear_min=clear,
+                    free_min=clear + change,
+                )
             clear = first_from(self.clears[change], min(meeting))
         return None
 
 
-def in_order(tasks: Sequence[Task], factors: Sequence[float] | None = None) -> list[Task]:
-    """Return tasks by rank, those that others wait for first, longest first within that; ``factors`` bend lengths."""
-    bent = factors if factors is not None else [1.0] * len(tasks)
-    length = {t.plate: f * min(t.takes_min.values(), default=0) for t, f in zip(tasks, bent, strict=True)}
-    known = {task.plate for task in tasks}
-    left = sorted(tasks, key=lambda t: (t.rank, -length[t.plate], t.plate))
-    found: list[Task] = []
-    taken: set[int] = set()
+def waits_kept(tasks: Sequence[Task]) -> list[Task]:
+    """Return tasks in their order, each after those that it waits for."""
+    known = {task.key for task in tasks}
+    left, found = list(tasks), list[Task]()
+    taken: set[Key] = set()
     while left:
-        ready = next((t for t in left if all(plate in taken or plate not in known for plate in t.after)), left[0])
+        ready = next((t for t in left if all(key in taken or key not in known for key in t.after_keys)), left[0])
         found.append(ready)
-        taken.add(ready.plate)
+        taken.add(ready.key)
         left.remove(ready)
     return found
+
+
+def in_order(tasks: Sequence[Task]) -> list[Task]:
+    """Return tasks with those that others wait for first, the longest first within that."""
+    return waits_kept(sorted(tasks, key=lambda t: (-t.shortest_min, t.rank, t.key)))

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.schedule.calendar.task import Key
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
-    """A plate on a printer in a span: minutes with the change, first minute it may start, rank, what failures cost."""
+    """A plate on a printer in a span: minutes with the change, first minute it may start, what failures cost."""
 
-    plate: int
+    key: Key
     takes_min: int
     first: int
-    rank: int
     lost_min: int
 
 
@@ -35,7 +36,7 @@ def fillings(items: Sequence[Item], until: int, most_n: int) -> list[Filling]:
     TooMany
         Where there are more than ``most_n``.
     """
-    ordered = sorted(items, key=lambda item: (item.takes_min, item.plate))
+    ordered = sorted(items, key=lambda item: (item.takes_min, item.key))
     found: list[Filling] = []
     soonest = min((item.first for item in items), default=0)
 
@@ -59,8 +60,8 @@ def fillings(items: Sequence[Item], until: int, most_n: int) -> list[Filling]:
 def fits(items: Sequence[Item], until: int) -> bool:
     """Return whether the plates can be done by a minute as far as their sums tell.
 
-    >>> early = Item(plate=1, takes_min=50, first=0, rank=0, lost_min=0)
-    >>> late = Item(plate=2, takes_min=50, first=60, rank=0, lost_min=0)
+    >>> early = Item(key=(0, 1), takes_min=50, first=0, lost_min=0)
+    >>> late = Item(key=(0, 2), takes_min=50, first=60, lost_min=0)
     >>> fits([early, late], 110), fits([early, late], 109)
     (True, False)
     """

@@ -4,43 +4,63 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
-from typing import Any
+from typing import Any, Literal
 
-from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Placed, Shop, Task
+from planner.schedule.calendar.allowed_starts import clears_of, windows_of
+from planner.schedule.calendar.task import Key, Placed, Task, on_one_printer
+from planner.schedule.calendar.terms import Judge
 from planner.schedule.calendar.weekly_spans import Span, first_from
 from planner.schedule.solver.span_model import Spread
 
+Aim = Literal["late", "finish", "ready", "ends"]
+"""What is made least: days late, the last end, the sum over jobs of their last cleared bed, the sum of all ends."""
+LATE_DAYS_N = 60
+"""So many days more than it has to be, a job may be late at most in what is searched."""
 LONGEST_GAP_MIN = 14 * 24 * 60
 """Beds may wait this long to be cleared beyond the last end, a holiday without anybody there."""
 
 
 class MinuteModel:
-    """The model of one problem for a finish of at most ``limit``; a spread fixes printers and spans."""
+    """The model of one problem for a finish of at most ``limit``.
 
-    def __init__(self, tasks: Sequence[Task], shop: Shop, limit: int, spread: Spread | None = None) -> None:
+    A spread says on which printer and in which span each plate starts; ``fixed`` runs stay as they are.
+    """
+
+    def __init__(
+        self,
+        tasks: Sequence[Task],
+        judge: Judge,
+        limit: int,
+        spread: Spread | None = None,
+        fixed: Mapping[Key, Placed] | None = None,
+    ) -> None:
         from ortools.sat.python import cp_model  # noqa: PLC0415  half a second to load, for those who need it
 
-        self.cp, self.model, self.tasks, self.shop, self.limit = cp_model, cp_model.CpModel(), tasks, shop, limit
-        self.spread = spread
-        last = max(first_from(clears_of(shop, change), limit) or limit for change in shop.change_min.values())
-        self.clear_most = last + sum(shop.change_min.values()) * len(tasks) + LONGEST_GAP_MIN
-        self.on: dict[tuple[int, str], Any] = {}
-        self.starts: dict[int, Any] = {}
-        self.ends: dict[int, Any] = {}
-        self.clears: dict[int, Any] = {}
-        self.frees: dict[int, Any] = {}
+        self.cp, self.model, self.tasks, self.limit = cp_model, cp_model.CpModel(), tasks, limit
+        self.judge, self.shop, self.spread, self.fixed = judge, judge.shop, spread, fixed or {}
+        last = max(first_from(clears_of(self.shop, n), limit) or limit for n in self.shop.change_min.values())
+        self.clear_most = last + sum(self.shop.change_min.values()) * len(tasks) + LONGEST_GAP_MIN
+        self.on: dict[tuple[Key, str], Any] = {}
+        self.starts: dict[Key, Any] = {}
+        self.ends: dict[Key, Any] = {}
+        self.clears: dict[Key, Any] = {}
+        self.frees: dict[Key, Any] = {}
         self.finish = self.model.new_int_var(0, limit, "finish")
         for task in tasks:
             self._add(task)
         self._keep_apart()
         self._keep_order()
+        self._keep_together()
+        for job in sorted({task.job for task in tasks}):
+            mine = [task for task in tasks if task.job == job]
+            if judge.terms_of(job).first_article and not on_one_printer(mine):
+                self._keep_first([task.key for task in mine])
 
     def _add(self, task: Task) -> None:
         """Add a task: one printer, its start, its end, the clearing of its bed."""
-        m, i = self.model, task.plate
+        m, i = self.model, task.key
         start, end = m.new_int_var(0, self.limit, f"s{i}"), m.new_int_var(0, self.limit, f"e{i}")
         clear, free = m.new_int_var(0, self.clear_most, f"c{i}"), m.new_int_var(0, 2 * self.clear_most, f"f{i}")
         for printer, takes in task.takes_min.items():
@@ -51,45 +71,48 @@ class MinuteModel:
             m.add_linear_expression_in_domain(start, self._domain(starts)).only_enforce_if(on)
             m.add(end == start + takes).only_enforce_if(on)
             m.add(self.finish >= end + task.lost_min.get(printer, 0)).only_enforce_if(on)
-            clears = [(a, min(b, self.clear_most)) for a, b in clears_of(self.shop, change) if a <= self.clear_most]
-            m.add_linear_expression_in_domain(clear, self._domain(clears)).only_enforce_if(on)
+            m.add_linear_expression_in_domain(clear, self._domain(self._clears(task, change))).only_enforce_if(on)
             m.add(free == clear + change).only_enforce_if(on)
             self.on[i, printer] = on
-        m.add_exactly_one([on for (plate, _), on in self.on.items() if plate == i])
+        m.add_exactly_one([on for (key, _), on in self.on.items() if key == i])
         m.add(clear >= end)
+        if task.cleared_by_min is not None:
+            m.add(free <= task.cleared_by_min)
         self.starts[i], self.ends[i], self.clears[i], self.frees[i] = start, end, clear, free
 
     def _starts(self, task: Task, printer: str) -> list[Span]:
         """Return the starts of a task on a printer within the limit, and in its span where a spread is given."""
-        takes = task.takes_min[printer]
-        most = self.limit - takes - task.lost_min.get(printer, 0)
-        least = task.not_before_min
-        starts = [
-            (max(a, least), min(b, most))
-            for a, b in starts_of(self.shop, takes, watched=task.watched)
-            if max(a, least) <= min(b, most)
-        ]
+        if task.key in self.fixed:
+            run = self.fixed[task.key]
+            return [(run.start_min, run.start_min)] if run.printer == printer else []
+        starts = windows_of(task, printer, self.shop, self.limit)
         if self.spread is None:
             return starts
-        name, index = self.spread[task.plate]
+        name, index = self.spread[task.key]
         if name != printer:
             return []
         low, high = self.shop.attended[index]
         return [(max(a, low), min(b, high - 1)) for a, b in starts if max(a, low) <= min(b, high - 1)]
 
+    def _clears(self, task: Task, change: int) -> list[Span]:
+        """Return when the bed of a task may be cleared."""
+        if task.key in self.fixed:
+            return [(self.fixed[task.key].clear_min,) * 2]
+        return [(a, min(b, self.clear_most)) for a, b in clears_of(self.shop, change) if a <= self.clear_most]
+
     def _domain(self, spans: Sequence[Span]) -> Any:
-        """Return spans with both ends meant as a domain."""
+        """Return spans with both ends included as a domain."""
         return self.cp.Domain.from_intervals([list(span) for span in spans])
 
     def _keep_apart(self) -> None:
         """Let no printer run two plates at once, nor people clear more beds than there are people."""
         busy, hands = defaultdict(list), []
-        for (plate, printer), on in self.on.items():
-            size = self.model.new_int_var(0, 2 * self.clear_most, f"b{plate}{printer}")
-            name, change = f"{plate}{printer}", self.shop.change_min[printer]
-            run = self.model.new_optional_interval_var(self.starts[plate], size, self.frees[plate], on, f"r{name}")
+        for (key, printer), on in self.on.items():
+            size = self.model.new_int_var(0, 2 * self.clear_most, f"b{key}{printer}")
+            name, change = f"{key}{printer}", self.shop.change_min[printer]
+            run = self.model.new_optional_interval_var(self.starts[key], size, self.frees[key], on, f"r{name}")
             busy[printer].append(run)
-            clear = self.model.new_optional_fixed_size_interval_var(self.clears[plate], change, on, f"h{name}")
+            clear = self.model.new_optional_fixed_size_interval_var(self.clears[key], change, on, f"h{name}")
             hands.append(clear)
         for runs in busy.values():
             self.model.add_no_overlap(runs)
@@ -97,48 +120,90 @@ class MinuteModel:
             self.model.add_cumulative(hands, [1] * len(hands), self.shop.people_n)
 
     def _keep_order(self) -> None:
-        """Keep ranks, what waits for what, and what stays on one printer."""
-        ranks = {task.plate: task.rank for task in self.tasks}
-        for low in sorted(set(ranks.values()))[:-1]:
-            for printer in self.shop.change_min:
-                turn = self.model.new_int_var(0, self.limit, f"turn{low}{printer}")
-                for plate, rank in ranks.items():
-                    if (plate, printer) in self.on:
-                        side = self.starts[plate] <= turn if rank <= low else self.starts[plate] >= turn
-                        self.model.add(side).only_enforce_if(self.on[plate, printer])
+        """Keep what waits for what."""
         for task in self.tasks:
-            for plate in task.after:
-                if plate in self.frees:
-                    self.model.add(self.starts[task.plate] >= self.frees[plate])
-        for one, other in pairwise(sorted((t for t in self.tasks if t.stay), key=lambda t: (t.stay, t.plate))):
-            for printer in self.shop.change_min if one.stay == other.stay else ():
-                self.model.add(self.on.get((one.plate, printer), 0) == self.on.get((other.plate, printer), 0))
+            for key in task.after_keys:
+                if key in self.frees:
+                    self.model.add(self.starts[task.key] >= self.frees[key])
+
+    def _keep_together(self) -> None:
+        """Keep plates that stay together on one printer."""
+        staying = sorted((t for t in self.tasks if t.stay), key=lambda t: (t.job, t.stay, t.plate))
+        for one, other in pairwise(staying):
+            for printer in self.shop.change_min if (one.job, one.stay) == (other.job, other.stay) else ():
+                self.model.add(self.on.get((one.key, printer), 0) == self.on.get((other.key, printer), 0))
+
+    def _keep_first(self, keys: Sequence[Key]) -> None:
+        """Let one of a job's plates be cleared before any other of them starts."""
+        firsts = {key: self.model.new_bool_var(f"first{key}") for key in keys}
+        self.model.add_exactly_one(firsts.values())
+        for key, first in firsts.items():
+            for other in keys:
+                if other != key:
+                    self.model.add(self.starts[other] >= self.frees[key]).only_enforce_if(first)
+
+    def _lasts(self) -> dict[int, Any]:
+        """Return by job a variable that is at least the minute at which its last bed is cleared."""
+        found: dict[int, Any] = {}
+        for task in self.tasks:
+            if task.job not in found:
+                found[task.job] = self.model.new_int_var(0, 2 * self.clear_most, f"last{task.job}")
+            self.model.add(found[task.job] >= self.frees[task.key])
+        return found
+
+    def _late_days(self, lasts: Mapping[int, Any], most_days: int) -> Any:
+        """Return the days that all jobs are late together, no more than a number of them each."""
+        days_of = []
+        for job, last in lasts.items():
+            if self.judge.latest_free_min(job, 0) is None:
+                continue
+            least = self.judge.late_days(job, 0)
+            so_late = {}
+            for days in range(least, min(most_days, least + LATE_DAYS_N) + 1):
+                so_late[days] = self.model.new_bool_var(f"late{job}by{days}")
+                minute = self.judge.latest_free_min(job, days)
+                if minute is not None:
+                    self.model.add(last <= minute).only_enforce_if(so_late[days])
+            self.model.add_exactly_one(so_late.values())
+            days_of += [days * literal for days, literal in so_late.items()]
+        return sum(days_of)
 
     def tidied(self, placed: Sequence[Placed], effort: float, seed: int) -> tuple[Placed, ...]:
         """Return a calendar with every bed cleared as soon as hands allow; starts stay."""
         for run in placed:
-            self.model.add(self.starts[run.plate] == run.start)
-            self.model.add(self.on[run.plate, run.printer] == 1)
+            self.model.add(self.starts[run.key] == run.start_min)
+            self.model.add(self.on[run.key, run.printer] == 1)
         self.model.minimize(sum(self.clears.values()))
         return self._searched(effort, seed, placed)[0] or tuple(placed)
 
     def found(
-        self, effort: float, seed: int, hint: Sequence[Placed], *, ends: bool = False
+        self, effort: float, seed: int, hint: Sequence[Placed], aim: Aim = "finish", most_days: int = 0
     ) -> tuple[tuple[Placed, ...], int]:
-        """Return the calendar of the earliest finish found, or of the earliest ends (empty: none), and the bound."""
-        self.model.minimize(sum(self.ends.values()) if ends else self.finish)
+        """Return the best calendar found by an aim (empty: none), and the bound; days late are weighed up to a number.
+
+        What is aimed at outweighs everything else; of days late and of jobs' ends the next aim breaks ties.
+        """
+        ends, lasts = sum(self.ends.values()), self._lasts() if aim in ("late", "ready") else {}
+        if aim == "late":
+            heavy = 2 * self.clear_most * (len(lasts) + 1)
+            self.model.minimize(heavy * self._late_days(lasts, most_days) + sum(lasts.values()) + self.finish)
+        elif aim == "ready":
+            weighted = sum(self.judge.weight(job) * last for job, last in lasts.items())
+            self.model.minimize(len(self.tasks) * weighted + ends)
+        else:
+            self.model.minimize(ends if aim == "ends" else self.finish)
         return self._searched(effort, seed, hint)
 
     def _searched(self, effort: float, seed: int, hint: Sequence[Placed]) -> tuple[tuple[Placed, ...], int]:
         """Search from a known calendar on."""
         self.model.clear_hints()  # type: ignore[no-untyped-call]  # the engine's own binding
         for run in hint:
-            self.model.add_hint(self.starts[run.plate], run.start)
-            self.model.add_hint(self.ends[run.plate], run.end)
-            self.model.add_hint(self.clears[run.plate], run.clear)
-            self.model.add_hint(self.frees[run.plate], run.free)
-            for (plate, printer), on in self.on.items():
-                if plate == run.plate:
+            self.model.add_hint(self.starts[run.key], run.start_min)
+            self.model.add_hint(self.ends[run.key], run.end_min)
+            self.model.add_hint(self.clears[run.key], run.clear_min)
+            self.model.add_hint(self.frees[run.key], run.free_min)
+            for (key, printer), on in self.on.items():
+                if key == run.key:
                     self.model.add_hint(on, int(printer == run.printer))
         solver = self.cp.CpSolver()
         solver.parameters.num_workers = 1
@@ -148,11 +213,17 @@ class MinuteModel:
         if status not in (self.cp.OPTIMAL, self.cp.FEASIBLE):
             known = status == self.cp.UNKNOWN and math.isfinite(solver.best_objective_bound)
             return (), max(0, math.ceil(solver.best_objective_bound - 1e-6)) if known else 0
-        placed = []
-        for task in self.tasks:
-            i = task.plate
-            printer = next(p for p in task.takes_min if (i, p) in self.on and solver.boolean_value(self.on[i, p]))
-            start, end = solver.value(self.starts[i]), solver.value(self.ends[i])
-            clear, free = solver.value(self.clears[i]), solver.value(self.frees[i])
-            placed.append(Placed(plate=i, printer=printer, start=start, end=end, clear=clear, free=free))
-        return tuple(placed), math.ceil(solver.best_objective_bound - 1e-6)
+        return tuple(self._run(task, solver) for task in self.tasks), math.ceil(solver.best_objective_bound - 1e-6)
+
+    def _run(self, task: Task, solver: Any) -> Placed:
+        """Return the run of a task in what was found."""
+        i = task.key
+        return Placed(
+            job=task.job,
+            plate=task.plate,
+            printer=next(p for p in task.takes_min if (i, p) in self.on and solver.boolean_value(self.on[i, p])),
+            start_min=solver.value(self.starts[i]),
+            end_min=solver.value(self.ends[i]),
+            clear_min=solver.value(self.clears[i]),
+            free_min=solver.value(self.frees[i]),
+        )

@@ -1,31 +1,36 @@
-"""Solve: the calendar with the earliest finish, and among these one in which every plate ends early.
+"""Solve: as few days late as can be found, then the earliest finish, then every device and every plate early.
 
 Few plates go to the exact model at once. Many are first spread over attended spans: limits on the finish are halved
 between what is proved impossible and what was found, and the minutes are found for each spread. OR-Tools' CP-SAT runs
-with one worker, a seed and limits in its own deterministic time, so that the same job gives the same calendar.
+with one worker, a seed and limits in its own deterministic time, so that the same jobs get the same calendar.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from planner.cache import kept, key_of
-from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Answer, Placed, Shop, Task, finish_of
+from planner.schedule.calendar.allowed_starts import clears_of, windows_of
+from planner.schedule.calendar.task import Answer, Key, Placed, Shop, Task, by_key, finish_of
+from planner.schedule.calendar.terms import Judge, Terms, with_first_articles
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import first_calendar, in_order
-from planner.schedule.solver.minute_model import MinuteModel
-from planner.schedule.solver.printer_swaps import steadier
-from planner.schedule.solver.span_model import SpreadModel
+from planner.schedule.solver.minute_model import Aim, MinuteModel
+from planner.schedule.solver.neighbourhoods import improved
+from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
+from planner.schedule.solver.span_model import Spread, SpreadModel
 
-TIMING_VERSION = 10
+TIMING_VERSION = 11
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
 """Up to so many plates the exact model is asked at once."""
-EXACT_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 1.0, 0.4, 1.0, 1.5
+EXACT_EFFORT, ENDS_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 2.0, 1.0, 0.4, 1.0, 1.5
 """Limits of single searches in the solver's deterministic time, about a second each on a desk computer."""
+PATIENT_N, PATIENT_EFFORT = 24, 5.0
+"""Up to so many plates the exact model is asked where spreading leaves a wide gap, and its limit."""
 CLOSE_SHARE = 0.005
 """Limits are halved until what was found is within this share of what is proved impossible."""
 GOOD_SHARE = 0.03
@@ -34,104 +39,140 @@ BEGINS_N, RAISE_EFFORT, RAISE_NODES_N = 2, 0.3, 60
 PROBES_N, QUICK_N = 6, 7
 COVER_NODES_N = 300
 """Nodes of the search for a covering; one takes a few hundredths of a second."""
+LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 16, 12, 8
+"""Rounds in which some plates are placed anew: for fewer days late, an earlier last end, devices ready sooner."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
 
-def solved(tasks: Sequence[Task], shop: Shop) -> Answer:
+def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[Terms] = ()) -> Answer:
     """Return the best calendar found for tasks that each have a time somewhere, with a bound on the finish.
+
+    ``terms`` are those of every job by its number; left out: nothing is due.
 
     Raises
     ------
     ValueError
-        Where some plate has no time on any printer, plates that stay together share no printer that has time for
-        all, or a plate waits for one of a higher rank.
+        Where some plate has no time on any printer, or plates that stay together share no printer that has time for
+        all.
     """
     tasks = in_order(tasks)
     facts = [
         (
-            (t.plate, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank),
-            (t.after, t.stay, t.watched, t.not_before_min),
+            (t.key, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank),
+            (t.after, t.stay, t.watched, t.not_before_min, t.cleared_by_min),
         )
         for t in tasks
     ]
-    return kept("timing", key_of(TIMING_VERSION, facts, shop), lambda: _solved(tasks, shop))
+    return kept("timing", key_of(TIMING_VERSION, facts, shop, tuple(terms)), lambda: _solved(tasks, Judge(terms, shop)))
 
 
-def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[int, ...]:
+def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[Key, ...]:
     """Return the plates that have no time on any printer, or no bed that anybody has the time to clear."""
     return tuple(
-        t.plate
+        t.key
         for t in tasks
-        if not any(
-            starts_of(shop, takes, watched=t.watched) and clears_of(shop, shop.change_min[p])
-            for p, takes in t.takes_min.items()
-        )
+        if not any(windows_of(t, p, shop) and clears_of(shop, shop.change_min[p]) for p in t.takes_min)
     )
 
 
-def _solved(tasks: Sequence[Task], shop: Shop) -> Answer:
+def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
     """Solve few plates exactly, many by spreading."""
-    if not tasks:
-        return Answer(placed=(), finish=0, bound=0)
-    first = first_calendar(tasks, shop, SEED)
-    if not first or proved(first, tasks, shop):
-        raise ValueError("no time: some plate has none on any printer that it may run on, or waits contradict ranks")
-    placed, bound = (_exact if len(tasks) <= EXACT_N else _spread)(tasks, shop, first)
-    known = {task.plate: task for task in tasks}
-    placed = MinuteModel(tasks, shop, finish_of(placed, known)).tidied(placed, MINUTES_EFFORT, SEED)
-    placed = steadier(placed, tasks, shop)
-    placed = tuple(sorted(placed, key=lambda run: (run.start, run.plate)))
-    return Answer(placed=placed, finish=finish_of(placed, known), bound=bound)
+    if not asked:
+        return Answer(placed=(), finish_min=0, bound_min=0)
+    best = first_calendar(asked, judge, SEED)
+    if not best or proved(best, asked, judge.shop, judge.terms):
+        raise ValueError("no time: some plate has none on any printer that it may run on")
+    exact, known = len(asked) <= EXACT_N, by_key(asked)
+    tasks = asked if exact else with_first_articles(asked, judge, best)
+    best = _less_late(tasks, judge, best)
+    tasks = _no_later(tasks, judge, best)
+    best, bound = (_exact if exact else _spread)(tasks, judge, best)
+    if not exact and len({task.job for task in tasks}) > 1:
+        best = improved(tasks, judge, best, "ready", READY_ROUNDS_N, SEED)
+    best = MinuteModel(tasks, judge, finish_of(best, known)).tidied(best, MINUTES_EFFORT, SEED)
+    best = with_fewer_losses(best, with_first_articles(asked, judge, best), judge)
+    best = in_preferred_order(best, asked, judge)
+    best = tuple(sorted(best, key=lambda run: (run.start_min, run.key)))
+    return Answer(placed=best, finish_min=finish_of(best, known), bound_min=bound)
 
 
-def _exact(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
-    """Solve twice: for the finish, and with it held, for the sum of all ends."""
-    known = {task.plate: task for task in tasks}
-    found, bound = MinuteModel(tasks, shop, finish_of(best, known)).found(EXACT_EFFORT, SEED, best)
+def _less_late(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[Placed, ...]:
+    """Return a calendar with as few days late as can be found: none at all, or fewer by and by."""
+    known = by_key(tasks)
+    if not judge.score(best, known)[0]:
+        return best
+    if len(tasks) > EXACT_N:
+        in_time = _cleared_by(tasks, {job: judge.latest_free_min(job, 0) for job in judge.by_job(best)})
+        if all(any(windows_of(task, p, judge.shop) for p in task.takes_min) for task in in_time):
+            placed, _ = _by(in_time, judge, finish_of(best, known), quick=False)
+            best = min((each for each in (placed, best) if each), key=lambda each: judge.score(each, known))
+    return improved(tasks, judge, best, "late", LATE_ROUNDS_N, SEED)
+
+
+def _no_later(tasks: Sequence[Task], judge: Judge, best: Sequence[Placed]) -> list[Task]:
+    """Return tasks that have to be cleared so soon that no job is later than a calendar has it."""
+    return _cleared_by(tasks, {job: judge.latest_free_min(job, days) for job, days in judge.by_job(best).items()})
+
+
+def _cleared_by(tasks: Sequence[Task], minutes: Mapping[int, int | None]) -> list[Task]:
+    """Return tasks whose beds have to be cleared by a minute of their job."""
+    return [replace(task, cleared_by_min=minutes[task.job]) for task in tasks]
+
+
+def _exact(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
+    """Solve twice: for the finish, and with it held, for devices and plates early."""
+    known = by_key(tasks)
+    found, bound = MinuteModel(tasks, judge, finish_of(best, known)).found(EXACT_EFFORT, SEED, best)
     best = found or best
-    found, _ = MinuteModel(tasks, shop, finish_of(best, known)).found(EXACT_EFFORT, SEED, best, ends=True)
-    return found or best, max(bound, _least(tasks, shop))
+    aim: Aim = "ready" if len({task.job for task in tasks}) > 1 else "ends"
+    found, _ = MinuteModel(tasks, judge, finish_of(best, known)).found(ENDS_EFFORT, SEED, best, aim)
+    return found or best, max(bound, _least(tasks, judge.shop))
 
 
-def _spread(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
+def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
     """Look for early ends, halve the limit on the finish between the bound and the best, and look for early ends."""
-    known = {task.plate: task for task in tasks}
-    best = _early(tasks, shop, best)
+    known = by_key(tasks)
+    best = _early(tasks, judge, best)
     finish = finish_of(best, known)
-    bound = _halved(tasks, shop, _least(tasks, shop), finish)
-    covered = Covering(tasks, shop, finish).known
+    bound = _halved(tasks, judge, _least(tasks, judge.shop), finish)
+    covered = Covering(tasks, judge.shop, finish).known
     if covered:
-        best, bound = _searched(tasks, shop, best, bound, quick=True)
-        bound = bound if _good(best, known, bound) else max(bound, _denied(tasks, shop, finish_of(best, known)))
+        best, bound = _searched(tasks, judge, best, bound, quick=True)
+        bound = bound if _good(best, known, bound) else max(bound, _denied(tasks, judge, finish_of(best, known)))
     else:
-        bound = _raised(tasks, shop, bound, finish)
+        bound = _raised(tasks, judge, bound, finish)
     if not covered or not _good(best, known, bound):
-        best, bound = _searched(tasks, shop, best, bound, quick=False)
+        best, bound = _searched(tasks, judge, best, bound, quick=False)
     finish = finish_of(best, known)
-    if finish > (1.0 + GOOD_SHARE) * bound and not covered:  # once more, with patience, for what would be good enough
+    if not _good(best, known, bound) and not covered:  # once more, with patience, for what would be good enough
         limit = int(finish / (1.0 + GOOD_SHARE)) + 1
-        if SpreadModel(tasks, shop, limit).never(PROOF_EFFORT, SEED, nodes_n=0):
+        if SpreadModel(tasks, judge.shop, limit).never(PROOF_EFFORT, SEED, nodes_n=0):
             bound = limit + 1
-    return _early(tasks, shop, best), bound
+    if not _good(best, known, bound) and len(tasks) <= PATIENT_N:
+        found, least = MinuteModel(tasks, judge, finish).found(PATIENT_EFFORT, SEED, best)
+        best, bound = found or best, max(bound, least)
+    if not _good(best, known, bound):
+        best = improved(tasks, judge, best, "finish", FINISH_ROUNDS_N, SEED)
+    return _early(tasks, judge, best), bound
 
 
-def _good(best: Sequence[Placed], known: Mapping[int, Task], bound: int) -> bool:
+def _good(best: Sequence[Placed], known: Mapping[Key, Task], bound: int) -> bool:
     """Return whether a calendar is close enough to what is proved impossible."""
     return finish_of(best, known) <= (1.0 + GOOD_SHARE) * bound
 
 
 def _searched(
-    tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...], bound: int, *, quick: bool
+    tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...], bound: int, *, quick: bool
 ) -> tuple[tuple[Placed, ...], int]:
     """Return the best calendar and the bound after limits on the finish were halved between them."""
-    known = {task.plate: task for task in tasks}
+    known = by_key(tasks)
     low, finish = bound, finish_of(best, known)
     for _ in range(QUICK_N if quick else PROBES_N):
         if finish - low <= CLOSE_SHARE * finish:
             break
         limit = (low + finish) // 2
-        placed, never = _by(tasks, shop, limit, quick=quick)
+        placed, never = _by(tasks, judge, limit, quick=quick)
         if placed:
             best = placed
             finish = finish_of(best, known)
@@ -141,60 +182,61 @@ def _searched(
     return best, bound
 
 
-def _halved(tasks: Sequence[Task], shop: Shop, low: int, finish: int) -> int:
+def _halved(tasks: Sequence[Task], judge: Judge, low: int, finish: int) -> int:
     """Return the earliest finish, nearly, that the linear form of the covering does not deny."""
     while finish - low > max(1, CLOSE_SHARE / 2 * finish):
         limit = (low + finish) // 2
-        if Covering(tasks, shop, limit).never():
+        if Covering(tasks, judge.shop, limit).never():
             low = limit + 1
         else:
             finish = limit
     return low
 
 
-def _denied(tasks: Sequence[Task], shop: Shop, finish: int) -> int:
+def _denied(tasks: Sequence[Task], judge: Judge, finish: int) -> int:
     """Return a finish that no calendar beats and that makes a found one good enough; 0 where that is not proved."""
     limit = int(finish / (1.0 + GOOD_SHARE)) + 1
-    return limit + 1 if Covering(tasks, shop, limit).found(COVER_NODES_N)[1] else 0
+    return limit + 1 if Covering(tasks, judge.shop, limit).found(COVER_NODES_N)[1] else 0
 
 
-def _raised(tasks: Sequence[Task], shop: Shop, low: int, finish: int) -> int:
+def _raised(tasks: Sequence[Task], judge: Judge, low: int, finish: int) -> int:
     """Return the latest begin of an attended span by which no calendar can be done, or the bound known before.
 
     Between two spans nothing starts, so these are where the relaxation is strongest; the last ones are tried.
     """
-    begins = [a for a, _ in shop.attended if low < a < finish][-BEGINS_N:]
+    begins = [a for a, _ in judge.shop.attended if low < a < finish][-BEGINS_N:]
     for begin in reversed(begins):
-        if SpreadModel(tasks, shop, begin).never(RAISE_EFFORT, SEED, RAISE_NODES_N):
+        if SpreadModel(tasks, judge.shop, begin).never(RAISE_EFFORT, SEED, RAISE_NODES_N):
             return begin + 1
     return low
 
 
-def _by(tasks: Sequence[Task], shop: Shop, limit: int, *, quick: bool) -> tuple[tuple[Placed, ...], bool]:
+def _by(tasks: Sequence[Task], judge: Judge, limit: int, *, quick: bool) -> tuple[tuple[Placed, ...], bool]:
     """Return a calendar with a finish by a limit (empty: none found), and whether it is sure that there is none.
 
     ``quick``: only what is found fast counts, for a calendar that is good enough already.
     """
     for spare in SPARES_MIN[: 1 if quick else None]:
-        found, none = SpreadModel(tasks, shop, limit, spare).found(PROBE_EFFORT, SEED, quick=quick)
+        found, none = SpreadModel(tasks, judge.shop, limit, spare).found(PROBE_EFFORT, SEED, quick=quick)
         if not found and not none and not quick:
-            found, none = Covering(tasks, shop, limit, spare).found(COVER_NODES_N)
+            found, none = Covering(tasks, judge.shop, limit, spare).found(COVER_NODES_N)
         if not found:
             return (), none and not spare
-        placed, _ = MinuteModel(tasks, shop, limit, found).found(MINUTES_EFFORT, SEED, ())
+        placed, _ = MinuteModel(tasks, judge, limit, found).found(MINUTES_EFFORT, SEED, ())
         if placed:
             return placed, False
     return (), False
 
 
-def _early(tasks: Sequence[Task], shop: Shop, best: tuple[Placed, ...]) -> tuple[Placed, ...]:
+def _early(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[Placed, ...]:
     """Return a calendar that finishes no later, with earlier ends of its plates, or the same."""
-    finish, spread = finish_of(best, {task.plate: task for task in tasks}), _spread_of(best, shop)
-    early, _ = SpreadModel(tasks, shop, finish).found(EARLY_EFFORT, SEED, early=spread)
+    known = by_key(tasks)
+    finish, spread = finish_of(best, known), _spread_of(best, judge.shop)
+    early, _ = SpreadModel(tasks, judge.shop, finish).found(EARLY_EFFORT, SEED, early=spread)
     for each in (early, spread):
         if each:
-            placed, _ = MinuteModel(tasks, shop, finish, each).found(MINUTES_EFFORT, SEED, best, ends=True)
-            if placed and sum(run.end for run in placed) < sum(run.end for run in best):
+            placed, _ = MinuteModel(tasks, judge, finish, each).found(MINUTES_EFFORT, SEED, best, "ends")
+            if placed and judge.score(placed, known) < judge.score(best, known):
                 return placed
     return best
 
@@ -203,14 +245,14 @@ def _least(tasks: Sequence[Task], shop: Shop) -> int:
     """Return a finish that no calendar can beat: the first end of the plate that can end first at the latest."""
     firsts = []
     for task in tasks:
-        starts = {p: starts_of(shop, n, watched=task.watched) for p, n in task.takes_min.items()}
+        starts = {p: windows_of(task, p, shop) for p in task.takes_min}
         firsts.append(min(s[0][0] + task.takes_min[p] + task.lost_min.get(p, 0) for p, s in starts.items() if s))
     return max(firsts)
 
 
-def _spread_of(placed: Sequence[Placed], shop: Shop) -> Mapping[int, tuple[str, int]]:
+def _spread_of(placed: Sequence[Placed], shop: Shop) -> Spread:
     """Return the spread of a calendar."""
     return {
-        run.plate: (run.printer, next(k for k, (a, b) in enumerate(shop.attended) if a <= run.start < b))
+        run.key: (run.printer, next(k for k, (a, b) in enumerate(shop.attended) if a <= run.start_min < b))
         for run in placed
     }

@@ -1,7 +1,7 @@
 """Spread: which plate starts in which attended span on which printer, without a thought for the minute.
 
-A relaxation of the calendar: what starts in a span fits it, a printer works one thing after the other, ranks follow
-each other span by span. Where it has no answer the calendar has none; where it has, the minutes are then found for it.
+A relaxation of the calendar: what starts in a span fits it, and a printer works one thing after the other. Where it has
+no answer the calendar has none; where it has, the minutes are then found for it.
 """
 
 from __future__ import annotations
@@ -11,17 +11,17 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
-from planner.schedule.calendar.allowed_starts import starts_of
-from planner.schedule.calendar.task import Shop, Task
+from planner.schedule.calendar.allowed_starts import windows_of
+from planner.schedule.calendar.task import Key, Shop, Task, by_key
 from planner.schedule.solver.branching import NODES_N, none_by_branching
 
-Spread = Mapping[int, tuple[str, int]]
+Spread = Mapping[Key, tuple[str, int]]
 """By plate: its printer, and the number of the attended span that it starts in."""
-Within = dict[tuple[int, str, int], Any]
+Within = dict[tuple[Key, str, int], Any]
 CROWD_N = 4
 """Up to so many plates of one span are counted, beside the sum of their minutes."""
-Row = tuple[int, Any, int, int, int]
-"""Of a plate in a span on a printer: minutes with the change, literal, first minute, rank, what failures cost."""
+Row = tuple[int, Any, int, int]
+"""Of a plate in a span on a printer: minutes with the change, literal, first minute, what failures cost."""
 
 
 class SpreadModel:
@@ -36,25 +36,24 @@ class SpreadModel:
 
         self.cp, self.model, self.tasks, self.shop, self.limit = cp_model, cp_model.CpModel(), tasks, shop, limit
         self.spare_min = spare_min
-        self.known = {task.plate: task for task in tasks}
+        self.known = by_key(tasks)
         self.spans = [span for span in shop.attended if span[0] < limit]
         self.within: Within = {}
         self.open = min([self._add(task) for task in tasks], default=True)
         if self.open:
             self._fill()
-            self._rank()
+            self._wait()
             self._stay()
 
     def _add(self, task: Task) -> bool:
         """Add a literal for every printer and span that a plate may start in; say whether there is any."""
-        for printer, takes in task.takes_min.items():
-            most = self.limit - takes - task.lost_min.get(printer, 0)
-            starts = [(a, min(b, most)) for a, b in starts_of(self.shop, takes, watched=task.watched) if a <= most]
+        for printer in task.takes_min:
+            starts = windows_of(task, printer, self.shop, self.limit)
             for index, span in enumerate(self.spans):
                 if any(max(a, span[0]) <= min(b, span[1] - 1) for a, b in starts):
-                    literal = self.model.new_bool_var(f"y{task.plate}{printer}{index}")
-                    self.within[task.plate, printer, index] = literal
-        here = [literal for (plate, _, _), literal in self.within.items() if plate == task.plate]
+                    literal = self.model.new_bool_var(f"y{task.key}{printer}{index}")
+                    self.within[task.key, printer, index] = literal
+        here = [literal for (key, _, _), literal in self.within.items() if key == task.key]
         if here:
             self.model.add_exactly_one(here)
         return bool(here)
@@ -65,11 +64,11 @@ class SpreadModel:
         Attended, a bed that is not cleared within the span of its plate is cleared first thing in the next one.
         """
         grouped = defaultdict(list)
-        early = {task.plate: earliest_of(task, self.tasks, self.shop) for task in self.tasks}
-        for (plate, printer, index), literal in self.within.items():
-            takes = self.known[plate].takes_min[printer] + self.shop.change_min[printer]
-            lost = self.known[plate].lost_min.get(printer, 0)
-            grouped[printer, index].append((takes, literal, early[plate], self.known[plate].rank, lost))
+        early = {task.key: earliest_of(task, self.tasks, self.shop) for task in self.tasks}
+        for (key, printer, index), literal in self.within.items():
+            takes = self.known[key].takes_min[printer] + self.shop.change_min[printer]
+            lost = self.known[key].lost_min.get(printer, 0)
+            grouped[printer, index].append((takes, literal, early[key], lost))
         for printer, change in self.shop.change_min.items():
             before: Any = None  # unattended: when the printer is free, in which span that was, whether too late for it
             left: Any = 0  # attended: whether a bed is left to be cleared
@@ -100,10 +99,6 @@ class SpreadModel:
             m.add_implication(literal, some)
             m.add_implication(last, literal)
         m.add(sum(lasts) == some)
-        for rank in sorted({row[3] for row in rows})[1:]:  # the last plate is of the highest rank there is
-            here = m.new_bool_var("")
-            for (_, literal, _, mine, _), last in zip(rows, lasts, strict=True):
-                m.add_implication(*((literal, here) if mine == rank else (here, ~last))) if mine <= rank else None
         run_on = sum(row[0] * last for row, last in zip(rows, lasts, strict=True))
         m.add(load - run_on <= (high - 1 - low - self.spare_min) * some)
         for most in range(
@@ -123,8 +118,8 @@ class SpreadModel:
         m.add(free >= low * some + load)
         # the same without the minute, for the engine that branches on literals alone
         m.add(load <= high - low + max(row[0] for row in rows) * late)
-        m.add(load + sum(row[4] * last for row, last in zip(rows, lasts, strict=True)) <= self.limit + change - low)
-        m.add(free <= self.limit + change - sum(row[4] * last for row, last in zip(rows, lasts, strict=True)))
+        m.add(load + sum(row[3] * last for row, last in zip(rows, lasts, strict=True)) <= self.limit + change - low)
+        m.add(free <= self.limit + change - sum(row[3] * last for row, last in zip(rows, lasts, strict=True)))
         if before is not None:
             earlier, at, left = before
             m.add(free >= earlier + load)
@@ -134,35 +129,28 @@ class SpreadModel:
                 m.add(free >= low + load + change).only_enforce_if(some, left)
         return free, index, late
 
-    def _rank(self) -> None:
-        """Let no rank start in a span before a lower one on its printer, nor a plate before those it waits for."""
-        ranks = {task.plate: task.rank for task in self.tasks}
-        for rank in sorted(set(ranks.values()))[:-1]:
-            low, high = {i for i in ranks if ranks[i] <= rank}, {i for i in ranks if ranks[i] > rank}
-            for printer in self.shop.change_min:
-                self._turn(low, high, printer)
-        for first in sorted({plate for task in self.tasks for plate in task.after if plate in ranks}):
-            self._turn({first}, {task.plate for task in self.tasks if first in task.after}, "")
+    def _wait(self) -> None:
+        """Let no plate start in an earlier span than those it waits for."""
+        for first in sorted({key for task in self.tasks for key in task.after_keys if key in self.known}):
+            self._turn({first}, {task.key for task in self.tasks if first in task.after_keys})
 
-    def _turn(self, early: set[int], late: set[int], printer: str) -> None:
-        """Let some plates start in no later span than some others; on one printer, or on any (empty)."""
+    def _turn(self, early: set[Key], late: set[Key]) -> None:
+        """Let some plates start in no later span than some others, on whatever printer."""
         since = [self.model.new_bool_var("") for _ in range(len(self.spans) + 1)]
         for one, other in pairwise(since):
             self.model.add_implication(other, one)
-        for (plate, name, index), literal in self.within.items():
-            if printer not in ("", name):
-                continue
-            if plate in early:
+        for (key, _, index), literal in self.within.items():
+            if key in early:
                 self.model.add_implication(literal, since[index])
-            elif plate in late:
+            elif key in late:
                 self.model.add_implication(literal, ~since[index + 1])
 
     def _stay(self) -> None:
         """Keep plates that stay together on one printer."""
-        for one, other in pairwise(sorted((t for t in self.tasks if t.stay), key=lambda t: (t.stay, t.plate))):
-            for printer in self.shop.change_min if one.stay == other.stay else ():
+        for one, other in pairwise(sorted((t for t in self.tasks if t.stay), key=lambda t: (t.job, t.stay, t.plate))):
+            for printer in self.shop.change_min if (one.job, one.stay) == (other.job, other.stay) else ():
                 here, there = (
-                    sum(y for (i, p, _), y in self.within.items() if (i, p) == (task.plate, printer))
+                    sum(y for (i, p, _), y in self.within.items() if (i, p) == (task.key, printer))
                     for task in (one, other)
                 )
                 self.model.add(here == there)
@@ -192,8 +180,8 @@ class SpreadModel:
         if not self.open:
             return {}, True
         if early is not None:
-            for (plate, printer, index), literal in self.within.items():
-                self.model.add_hint(literal, int(early[plate] == (printer, index)))
+            for (key, printer, index), literal in self.within.items():
+                self.model.add_hint(literal, int(early[key] == (printer, index)))
             self.model.minimize(sum(self.spans[index][0] * y for (_, _, index), y in self.within.items()))
         # without the linear relaxation a spread is found fastest, with some of it the lack of one is proved
         levels = ((2, 1.0),) if early is not None else ((0, 0.3),) if quick else ((0, 0.3), (1, 0.7))
@@ -218,10 +206,10 @@ def _since(rows: Sequence[Row], low: int) -> int:
 
 
 def earliest_of(task: Task, tasks: Sequence[Task], shop: Shop) -> int:
-    """Return a minute before which a plate cannot start, because it waits for another that has to be cleared."""
-    first = 0
+    """Return a minute before which a plate cannot start: its job's begin, or others must be cleared before it."""
+    first = task.not_before_min
     for other in tasks:
-        if other.plate in task.after:
-            times = [(starts_of(shop, n), n + shop.change_min[p]) for p, n in other.takes_min.items()]
+        if other.key in task.after_keys:
+            times = [(windows_of(other, p, shop), n + shop.change_min[p]) for p, n in other.takes_min.items()]
             first = max(first, min(starts[0][0] + n for starts, n in times if starts))
     return first

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise, permutations
+from itertools import combinations, pairwise, permutations
+from typing import Any
 
 from planner.schedule.calendar.task import Placed, Shop
 
@@ -55,7 +56,7 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[Placed], 
     the order in which an end falls to a time with somebody there. No spool feeds two printers at once.
     """
     runs = {run.plate: run for run in placed}
-    order = sorted((need for need in needs if need.plate in runs), key=lambda n: (runs[n.plate].start, n.plate))
+    order = sorted((need for need in needs if need.plate in runs), key=lambda n: (runs[n.plate].start_min, n.plate))
     whole = _whole(order, reels, runs, shop)
     left = {reel.name: reel.left_g for reel in reels}
     used: dict[str, list[Placed]] = {reel.name: [] for reel in reels}
@@ -86,33 +87,26 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[Placed], 
     return tuple(found[need.plate] for need in order)
 
 
+On = dict[tuple[int, str], Any]
+"""By plate and spool: the literal that says that the spool feeds the plate from begin to end."""
+
+
 def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[int, Placed], shop: Shop) -> dict[int, Reel]:
     """Return the plates that one spool feeds from begin to end, as many as can be, with the fewest changes of spool."""
     from ortools.sat.python import cp_model  # noqa: PLC0415  half a second to load, for those who need it
 
-    model, on = cp_model.CpModel(), {}
+    model = cp_model.CpModel()
+    on: On = {
+        (need.plate, reel.name): model.new_bool_var(f"{need.plate}{reel.name}")
+        for need in order
+        for reel in reels
+        if _suits(need, reel) and need.grams <= reel.left_g
+    }
     for need in order:
-        for reel in reels:
-            if _suits(need, reel) and need.grams <= reel.left_g:
-                on[need.plate, reel.name] = model.new_bool_var(f"{need.plate}{reel.name}")
         model.add_at_most_one([y for (plate, _), y in on.items() if plate == need.plate])
     for reel in reels:
-        mine = [need for need in order if (need.plate, reel.name) in on]
-        tenths = [(round(10 * need.grams), on[need.plate, reel.name]) for need in mine]
-        model.add(sum(n * y for n, y in tenths) <= int(10 * reel.left_g))
-        for k, one in enumerate(mine):
-            for other in mine[k + 1 :]:
-                if _meet(runs[one.plate], runs[other.plate]):
-                    model.add(on[one.plate, reel.name] + on[other.plate, reel.name] <= 1)
-    changes = []
-    for printer in sorted(shop.change_min):
-        here = [need.plate for need in order if runs[need.plate].printer == printer]
-        for first, then in pairwise(here):
-            for reel in reels:
-                if (first, reel.name) in on and (then, reel.name) in on:
-                    change = model.new_bool_var("")
-                    model.add(change >= on[first, reel.name] - on[then, reel.name])
-                    changes.append(change)
+        _keep_within(model, on, reel, [need for need in order if (need.plate, reel.name) in on], runs)
+    changes = _changes(model, on, [[n.plate for n in order if runs[n.plate].printer == p] for p in shop.change_min])
     # an end in the middle weighs more than any number of changes between plates, one at night more than many by day
     by_day, by_night = len(order) + 1, (len(order) + 1) ** 2
     worth = {n.plate: by_day if _watched(runs[n.plate], shop) else by_night for n in order}
@@ -127,6 +121,27 @@ def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[int, Plac
     return {plate: known[name] for (plate, name), y in on.items() if solver.boolean_value(y)}
 
 
+def _keep_within(model: Any, on: On, reel: Reel, mine: Sequence[Need], runs: Mapping[int, Placed]) -> None:
+    """Let a spool feed no more than it holds, and no two plates at once."""
+    tenths = [(round(10 * need.grams), on[need.plate, reel.name]) for need in mine]
+    model.add(sum(n * y for n, y in tenths) <= int(10 * reel.left_g))
+    for one, other in combinations(mine, 2):
+        if _meet(runs[one.plate], runs[other.plate]):
+            model.add(on[one.plate, reel.name] + on[other.plate, reel.name] <= 1)
+
+
+def _changes(model: Any, on: On, queues: Sequence[Sequence[int]]) -> list[Any]:
+    """Return a literal for every two plates in a row on a printer that are not fed by the same spool."""
+    changes = []
+    names = sorted({name for _, name in on})
+    for first, then, name in ((a, b, name) for queue in queues for a, b in pairwise(queue) for name in names):
+        if (first, name) in on and (then, name) in on:
+            change = model.new_bool_var("")
+            model.add(change >= on[first, name] - on[then, name])
+            changes.append(change)
+    return changes
+
+
 def _chains(need: Need, run: Placed, free: Sequence[Reel], left: Mapping[str, float], shop: Shop) -> Iterator[Feed]:
     """Yield every order of a few spools that feeds a plate as far as they reach; the last one may come short."""
     rich = sorted((reel for reel in free if left[reel.name] > 0), key=lambda reel: (-left[reel.name], reel.name))
@@ -136,11 +151,11 @@ def _chains(need: Need, run: Placed, free: Sequence[Reel], left: Mapping[str, fl
             had = [left[reel.name] for reel in reels]
             if sum(had[:-1]) >= need.grams:
                 continue  # the last one would not be needed
-            laying = run.end - run.start - need.heat_up_min
+            laying = run.end_min - run.start_min - need.heat_up_min
             short = max(0.0, need.grams - sum(had))
             counted = had if short > 0 else had[:-1]  # where all end, the last end is one too
             ends = tuple(need.heat_up_min + laying * sum(counted[: k + 1]) / need.grams for k in range(len(counted)))
-            alone = any(not _there(run.start + end, shop) for end in ends)
+            alone = any(not _there(run.start_min + end, shop) for end in ends)
             yield Feed(plate=need.plate, reels=reels, ends_min=ends, short_g=short, unattended=alone)
 
 
@@ -151,12 +166,12 @@ def _suits(need: Need, reel: Reel) -> bool:
 
 def _meet(one: Placed, other: Placed) -> bool:
     """Return whether two runs overlap in time."""
-    return one.start < other.end and other.start < one.end
+    return one.start_min < other.end_min and other.start_min < one.end_min
 
 
 def _watched(run: Placed, shop: Shop) -> bool:
     """Return whether somebody is there all through a run."""
-    return any(a <= run.start and run.end <= b for a, b in shop.attended)
+    return any(a <= run.start_min and run.end_min <= b for a, b in shop.attended)
 
 
 def _there(minute: float, shop: Shop) -> bool:

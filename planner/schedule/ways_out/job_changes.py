@@ -1,4 +1,4 @@
-"""Changes: what may be changed in a late job, each as the job file would say it, and what it costs."""
+"""Changes: what may be changed where jobs are late, each as the job file would say it, and what it costs."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from planner.job import Attended, Calendar, Printer
+from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, printers_of_all, shop_of_all
 from planner.schedule.calendar.task import Placed, Shop
-from planner.schedule.calendar.timetable import PlateLoad, shop_of
+from planner.schedule.calendar.terms import last_free_min
 from planner.schedule.calendar.weekly_spans import Span, clipped, joined
 
 MORE_MIN = 120
@@ -16,91 +17,110 @@ DAY_MIN = 24 * 60
 WEEKEND = Attended(days=(5, 6), from_min=8 * 60, to_min=23 * 60)
 
 Costs = Callable[[Sequence[Placed], Shop], str]
-"""From the changed calendar: its runs, and where and when they run."""
+"""From the changed schedule: its runs, and where and when they run."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Split:
+    """The plates of all jobs as ``split = "wish"`` in their files would split them."""
+
+    wish: str
+    jobs: tuple[JobLoads, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One change in words, the problem under it, and what it costs as its calendar tells."""
+    """One change in words, all jobs under it, and what it costs as its schedule tells."""
 
     what: str
-    loads: Sequence[PlateLoad]
-    calendar: Calendar
-    printers: Sequence[Printer]
+    jobs: tuple[JobLoads, ...]
     costs: Costs
 
 
-def changes(
-    loads: Sequence[PlateLoad], calendar: Calendar, printers: Sequence[Printer], parted: Sequence[PlateLoad]
-) -> Iterator[Change]:
-    """Yield what may be changed: rules, hours, people, printers, plates; ``parted`` are the plates if they are parted.
+def changes(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
+    """Yield what may be changed for all jobs: rules, hours, people, printers.
 
-    Everything can be said in the job file, so that every promise can be planned.
+    Everything can be said in the job files, so that every promise can be planned.
     """
-
-    def to(what: str, costs: Costs, **keys: object) -> Change:
-        changed = replace(calendar, **keys)  # type: ignore[arg-type]  # keys of the record, by name
-        return Change(what=what, loads=loads, calendar=changed, printers=printers, costs=costs)
-
-    if not calendar.unattended:
-        yield to("have a rule that lets plates run on unattended", _alone, unattended=True)
-    if calendar.attended:
-        for what, attended in _hours(calendar):
-            more_h = (_week_min(attended) - _week_min(calendar.attended)) / 60.0
-            told = f"{more_h:.1f} h more a week with somebody there"
-            if more_h > 0:
-                yield to(what, _said(told), attended=attended)
-    if calendar.quiet:
-        yield to("let printers run in quiet hours", _quiet_of(calendar, printers), quiet=())
-    people_n = calendar.people_n or len(printers)
-    if people_n < len(printers):
-        what = f"have {people_n + 1} people to clear beds, not {people_n}"
-        yield to(what, _said("one more person whenever somebody is there"), people_n=people_n + 1)
-    if calendar.one_printer and len(printers) > 1 and sum(load.moves for load in loads) > 1:
-        told = "parts that move on each other come from printers with different errors: look at their play"
-        yield to("print parts that move on each other on several printers", _said(told), one_printer=False)
-    if calendar.first_article and len(loads) > 1:
-        yield to("do not wait for the first plate to be looked at", _unseen, first_article=False)
+    yield from _changed_place(jobs)
+    printers = printers_of_all(jobs)
+    several = [job for job in jobs if job.calendar.one_printer and len(job.printers) > 1]
+    if any(sum(load.moves for load in job.loads) > 1 for job in several):
+        told = "parts that move on each other then come from printers with different errors: check their play"
+        yield _to(jobs, "print parts that move on each other on several printers", _said(told), one_printer=False)
+    if any(job.calendar.first_article and len(job.loads) > 1 for job in jobs):
+        yield _to(jobs, "start other plates before the first one is looked at", _unseen, first_article=False)
     for printer in printers:
         more = replace(printer, name=f"{printer.name} (one more)")
-        both = [
-            replace(load, takes_s={**load.takes_s, more.name: load.takes_s[printer.name]}, ratio_by=_by(load, more))
-            if printer.name in load.takes_s
-            else load
-            for load in loads
-        ]
         yield Change(
-            what=f"have one more printer like {printer.name}",
-            loads=both,
-            calendar=replace(calendar, people_n=people_n),  # a printer brings nobody who clears its bed
-            printers=(*printers, more),
+            what=f"add one more printer like {printer.name}",
+            jobs=tuple(_with_printer(job, printer, more, jobs[0].calendar.people_n or len(printers)) for job in jobs),
             costs=_printer_of(more.name),
         )
-    if parted:
-        yield Change(
-            what=f"part the plates: {len(parted)} instead of {len(loads)}",
-            loads=parted,
-            calendar=calendar,
-            printers=printers,
-            costs=_parted_of(loads, parted),
-        )
+
+
+def split_change(jobs: Sequence[JobLoads], split: Split) -> Change:
+    """Return the change that splits plates."""
+    before, after = ([load for job in some for load in job.loads] for some in (jobs, split.jobs))
+    return Change(
+        what=f'split the plates: {len(after)} instead of {len(before)} (split = "{split.wish}")',
+        jobs=split.jobs,
+        costs=_parted_of(before, after),
+    )
+
+
+def _to(jobs: Sequence[JobLoads], what: str, costs: Costs, **keys: object) -> Change:
+    """Return the change of some keys in every job's calendar."""
+    changed = (replace(job, calendar=replace(job.calendar, **keys)) for job in jobs)  # type: ignore[arg-type]  # by name
+    return Change(what=what, jobs=tuple(changed), costs=costs)
+
+
+def _changed_place(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
+    """Yield what may be changed about the place, which is the same for all jobs."""
+    calendar, printers_n = jobs[0].calendar, len(printers_of_all(jobs))
+    if not calendar.unattended:
+        yield _to(jobs, "allow plates to run unattended", _alone, unattended=True)
+    for what, attended in _hours(calendar):
+        more_h = (_week_min(attended) - _week_min(calendar.attended)) / 60.0
+        if more_h > 0:
+            yield _to(jobs, what, _said(f"{more_h:.1f} h more a week with somebody there"), attended=attended)
+    if calendar.quiet:
+        yield _to(jobs, "let printers run in quiet hours", _quiet_of(shop_of_all(jobs).quiet), quiet=())
+    people_n = calendar.people_n or printers_n
+    if people_n < printers_n:
+        what = f"have {people_n + 1} people clear beds instead of {people_n}"
+        yield _to(jobs, what, _said("one more person whenever somebody is there"), people_n=people_n + 1)
+
+
+def _with_printer(job: JobLoads, like: Printer, more: Printer, people_n: int) -> JobLoads:
+    """Return a job with one more printer like one of its own, and nobody more who clears its bed."""
+    calendar = replace(job.calendar, people_n=people_n)
+    if like.name not in {printer.name for printer in job.printers}:
+        return replace(job, calendar=calendar)
+    loads = tuple(
+        replace(load, takes_s={**load.takes_s, more.name: load.takes_s[like.name]}, ratio_by=_by(load, like, more))
+        if like.name in load.takes_s
+        else load
+        for load in job.loads
+    )
+    return replace(job, loads=loads, calendar=calendar, printers=(*job.printers, more))
+
+
+def _by(load: PlateLoad, like: Printer, more: Printer) -> dict[str, float]:
+    """Return a plate's failure ratios with those of a printer for one like it."""
+    return {**load.ratio_by, **({more.name: load.ratio_by[like.name]} if like.name in load.ratio_by else {})}
 
 
 def _said(told: str) -> Costs:
-    """Return costs that no calendar changes."""
+    """Return costs that no schedule changes."""
     return lambda _runs, _shop: told
 
 
-def _by(load: PlateLoad, more: Printer) -> dict[str, float]:
-    """Return a plate's failure ratios with those of a printer for one like it."""
-    like = more.name.removesuffix(" (one more)")
-    return {**load.ratio_by, **({more.name: load.ratio_by[like]} if like in load.ratio_by else {})}
-
-
 def _hours(calendar: Calendar) -> Iterator[tuple[str, tuple[Attended, ...]]]:
-    """Yield longer hours of somebody being there."""
-    yield f"be there {MORE_MIN // 60} h longer every time", tuple(_longer(window) for window in calendar.attended)
-    yield "be there on Saturdays and Sundays from 08:00 to 23:00", (*calendar.attended, WEEKEND)
+    """Yield longer hours of somebody being there; none where somebody always is."""
+    if calendar.attended:
+        yield f"stay {MORE_MIN // 60} h longer every time", tuple(_longer(window) for window in calendar.attended)
+        yield "be there on Saturdays and Sundays from 08:00 to 23:00", (*calendar.attended, WEEKEND)
 
 
 def _longer(window: Attended) -> Attended:
@@ -118,41 +138,44 @@ def _week_min(windows: Sequence[Attended]) -> int:
 
 def _within_min(run: Placed, spans: Sequence[Span]) -> int:
     """Return for how many minutes of a run something holds."""
-    return sum(b - a for a, b in clipped(spans, run.start, run.end))
+    return sum(b - a for a, b in clipped(spans, run.start_min, run.end_min))
 
 
 def _alone(runs: Sequence[Placed], shop: Shop) -> str:
     """Say for how long plates run with nobody there."""
-    alone = [run.end - run.start - _within_min(run, shop.attended) for run in runs]
-    return f"{sum(alone) / 60:.1f} h of printing with nobody there, of one plate at most {max(alone) / 60:.1f} h"
+    alone = [run.end_min - run.start_min - _within_min(run, shop.attended) for run in runs]
+    return f"{sum(alone) / 60:.1f} h of printing with nobody there, at most {max(alone) / 60:.1f} h for one plate"
 
 
-def _quiet_of(calendar: Calendar, printers: Sequence[Printer]) -> Costs:
+def _quiet_of(quiet: Sequence[Span]) -> Costs:
     """Return what says for how long plates run in hours that are to be quiet."""
-    quiet = shop_of(calendar, printers).quiet
     return lambda runs, _: f"{sum(_within_min(run, quiet) for run in runs) / 60:.1f} h of printing in quiet hours"
 
 
 def _unseen(runs: Sequence[Placed], _: Shop) -> str:
-    """Say how much is printed before the first plate is looked at, which tells a wrong scale."""
-    first = min(runs, key=lambda run: (run.free, run.plate))
-    blind = [run for run in runs if run.start < first.free and run.plate != first.plate]
-    hours = sum(run.end - run.start for run in blind) / 60
-    return f"{len(blind)} plates of {hours:.1f} h begin before the first one could show that something is wrong"
+    """Say how much is printed before the first plate of its job is looked at, which tells a wrong scale."""
+    blind = []
+    for job in last_free_min(runs):
+        mine = [run for run in runs if run.job == job]
+        first = min(mine, key=lambda run: (run.free_min, run.plate))
+        blind += [run for run in mine if run.start_min < first.free_min and run.plate != first.plate]
+    hours = sum(run.end_min - run.start_min for run in blind) / 60
+    return f"{len(blind)} plates of {hours:.1f} h start before the first one could show a mistake"
 
 
 def _printer_of(name: str) -> Costs:
     """Return what says for how long another printer runs."""
 
     def told(runs: Sequence[Placed], _: Shop) -> str:
-        hours = sum(run.end - run.start for run in runs if run.printer == name) / 60
-        return f"a printer for {hours:.1f} h of printing (profiles hold no price of one), and nobody more"
+        hours = sum(run.end_min - run.start_min for run in runs if run.printer == name) / 60
+        return f"a printer for {hours:.1f} h of printing (no profile gives its price), with the same people"
 
     return told
 
 
-def _parted_of(loads: Sequence[PlateLoad], parted: Sequence[PlateLoad]) -> Costs:
+def _parted_of(whole: Sequence[PlateLoad], parted: Sequence[PlateLoad]) -> Costs:
     """Return what says how many more changes and hours of printing parted plates take."""
-    whole, less = (sum(min(x.takes_s.values(), default=0.0) for x in some) / 3600 for some in (loads, parted))
-    more_n = len(parted) - len(loads)
-    return lambda _runs, _shop: f"{more_n} more plates to change, {less - whole:+.1f} h of printing"
+    hours = [sum(load.shortest_s for load in loads) / 3600 for loads in (whole, parted)]
+    more_n = len(parted) - len(whole)
+    plates = "1 more plate" if more_n == 1 else f"{more_n} more plates"
+    return _said(f"{plates} to change, {hours[1] - hours[0]:+.1f} h of printing")

@@ -1,19 +1,20 @@
-"""Ways out: what would bring the device forward, each planned anew and told with its figures, best first."""
+"""Ways out: what would bring devices forward, each planned for all jobs and told with its figures, best first."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from datetime import datetime
+from dataclasses import dataclass
+from datetime import datetime, timedelta
 
-from planner.job import Calendar, Printer
-from planner.schedule.calendar.task import Placed, Shop
-from planner.schedule.calendar.timetable import PlateLoad, shop_of, tasks_of
-from planner.schedule.calendar.wall_clock import Wall
-from planner.schedule.hands.hand_steps import Step, placed_steps
-from planner.schedule.solver.dispatch import first_calendar, in_order
-from planner.schedule.solver.solve import EXACT_N, SEED, solved, unmet
-from planner.schedule.ways_out.job_changes import Change, changes
+from planner.schedule.calendar.job_loads import JobLoads
+from planner.schedule.calendar.task import Placed
+from planner.schedule.calendar.timetable import Problem
+from planner.schedule.hands.hand_steps import placed_steps
+from planner.schedule.solver.solve import EXACT_N, solved
+from planner.schedule.ways_out.job_changes import Change, Split, changes, split_change
+
+SOONER_H = 6
+"""A device in time is told how to be ready sooner by this or more; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +22,7 @@ class Way:
     """One change, when the device would be ready with it, how many days late that is, and the plates without a time.
 
     ``ready`` is None where some plate, or the work by hand after them, still has no time. ``costs`` says what the
-    change takes. ``solved`` is False where a first calendar was made, not the best: the plan itself is ready by about
+    change takes. ``solved`` is False where a first schedule was made, not the best: the plan itself is ready by about
     then.
     """
 
@@ -32,30 +33,34 @@ class Way:
     costs: str = ""
     solved: bool = True
 
+    @property
+    def late(self) -> bool:
+        """Whether the deadline is missed, or no date is known."""
+        return self.ready is None or bool(self.late_days)
+
 
 def ways_out(
-    loads: Sequence[PlateLoad],
-    calendar: Calendar,
-    printers: Sequence[Printer],
-    steps: Sequence[Step],
-    parted: Sequence[PlateLoad] = (),
-    *,
-    ready: datetime | None = None,
-    unmet_n: int | None = None,
-) -> tuple[Way, ...]:
-    """Return the ways that help, the one that is ready first at the head; at last the deadline that would be met.
+    jobs: tuple[JobLoads, ...], today: Sequence[Way], splits: Sequence[Split] = ()
+) -> tuple[tuple[Way, ...], ...]:
+    """Return for every job the ways that help it, the one that is ready first at the head.
 
-    ``parted`` are the plates as the planner would part them, where the job forbids it. ``ready`` and ``unmet_n`` say
-    what the plan has as it is, where it is known. More than a few plates are dispatched, not solved: the order of the
-    ways is what matters then.
+    ``today`` says what each job has as it is. A late job gets every way that helps and, at last, the deadline that
+    would be met; one in time only a split that makes it ready ``SOONER_H`` earlier. What is changed holds for all
+    jobs. More than a few plates are dispatched, not solved: the order of the ways is what matters then.
     """
-    as_is = Change(what="as it is", loads=loads, calendar=calendar, printers=printers, costs=lambda _runs, _shop: "")
-    today = _way(as_is, steps)
-    if unmet_n is not None:  # what the plan really has, by a calendar that was solved
-        today = Way(what="as it is", ready=ready, late_days=_late_days(ready, calendar), unmet_n=unmet_n)
-    found = [_way(change, steps) for change in changes(loads, calendar, printers, parted)]
-    better = sorted((way for way in found if way_rank(way) < way_rank(today)), key=way_rank)
-    return (*better, *later_deadline(today))
+    parted = [ways_of(split_change(jobs, split)) for split in splits]
+    others = [ways_of(change) for change in changes(jobs)] if any(way.late for way in today) else []
+    helping = []
+    for number, now in enumerate(today):
+        mine = [ways[number] for ways in ([*others, *parted] if now.late else parted)]
+        better = [way for way in mine if (way_rank(way) < way_rank(now) if now.late else _much_sooner(way, now))]
+        helping.append((*sorted(better, key=way_rank), *later_deadline(now)))
+    return tuple(helping)
+
+
+def _much_sooner(way: Way, now: Way) -> bool:
+    """Return whether a way makes the device ready so much earlier that it is worth knowing."""
+    return way.ready is not None and now.ready is not None and now.ready - way.ready >= timedelta(hours=SOONER_H)
 
 
 def later_deadline(today: Way) -> tuple[Way, ...]:
@@ -63,7 +68,8 @@ def later_deadline(today: Way) -> tuple[Way, ...]:
     if today.ready is None or not today.late_days:
         return ()
     what = f"agree on {today.ready:%a %d %b} as the deadline"
-    return (Way(what=what, ready=today.ready, late_days=0, unmet_n=0, costs=f"{today.late_days} d of waiting"),)
+    costs = f"{today.late_days} day{'s' if today.late_days > 1 else ''} of waiting"
+    return (Way(what=what, ready=today.ready, late_days=0, unmet_n=0, costs=costs),)
 
 
 def way_rank(way: Way) -> tuple[int, datetime]:
@@ -71,38 +77,31 @@ def way_rank(way: Way) -> tuple[int, datetime]:
     return way.unmet_n, way.ready or datetime.max  # noqa: DTZ901  only compared
 
 
-def _late_days(ready: datetime | None, calendar: Calendar) -> int | None:
-    """Return the days from the deadline to a date; None without one of them."""
-    if ready is None or calendar.deadline is None:
-        return None
-    return max(0, (ready.date() - calendar.deadline).days)
-
-
-def _way(change: Change, steps: Sequence[Step]) -> Way:
-    """Return when a device is ready under a change."""
-    shop, tasks = shop_of(change.calendar, change.printers), tasks_of(change.loads, change.calendar, change.printers)
-    left = unmet(tasks, shop)
-    # as in the plan itself, the first article is one of the plates that have a time
-    meant = tasks_of([x for x in change.loads if x.plate not in left], change.calendar, change.printers)
-    exact = len(meant) <= EXACT_N
-    placed: tuple[Placed, ...] = ()
+def ways_of(change: Change) -> tuple[Way, ...]:
+    """Return when every job is ready under a change."""
+    problem = Problem.of(change.jobs)
+    exact = len(problem.tasks) <= EXACT_N
     try:
-        placed = solved(meant, shop).placed if exact else first_calendar(in_order(meant), shop, SEED)
+        placed = solved(problem.tasks, problem.shop, problem.terms).placed if exact else problem.dispatched()
     except ValueError:
         placed = ()
-    if not placed:
-        return Way(what=change.what, ready=None, late_days=None, unmet_n=len(tasks), solved=exact)
-    way = way_of(change.what, placed, shop, steps, change.calendar, unmet_n=len(left))
-    return replace(way, costs=change.costs(placed, shop), solved=exact)
+    late_days = sum(problem.judge.by_job(placed).values())
+    costs = change.costs(placed, problem.shop) if placed else ""
+    if placed and len(change.jobs) > 1:
+        costs += f"; all jobs together are then {late_days} d late"
+    return tuple(
+        _way(change.what, job, [run for run in placed if run.job == number], problem, costs, exact=exact)
+        for number, job in enumerate(change.jobs)
+    )
 
 
-def way_of(
-    what: str, placed: Sequence[Placed], shop: Shop, steps: Sequence[Step], calendar: Calendar, *, unmet_n: int
-) -> Way:
+def _way(what: str, job: JobLoads, placed: Sequence[Placed], problem: Problem, costs: str, *, exact: bool) -> Way:
     """Return when a device is ready whose plates run so, and how late that is."""
-    cleared = max((run.free for run in placed), default=0)
-    runs = placed_steps(steps, shop.attended, cleared)
+    unmet_n = len(job.loads) - len(placed)
+    runs = placed_steps(job.steps, problem.shop.attended, max((run.free_min for run in placed), default=0))
     ready = None
     if not unmet_n and runs is not None:
-        ready = Wall.of(calendar).at(runs[-1].end if runs else cleared)
-    return Way(what=what, ready=ready, late_days=_late_days(ready, calendar), unmet_n=unmet_n)
+        ready = problem.wall.at(runs[-1].end_min if runs else max((run.free_min for run in placed), default=0))
+    deadline = job.calendar.deadline
+    late_days = None if ready is None or deadline is None else max(0, (ready.date() - deadline).days)
+    return Way(what=what, ready=ready, late_days=late_days, unmet_n=unmet_n, costs=costs, solved=exact)

@@ -9,7 +9,8 @@ from planner.finding import Vec3
 
 Floats = NDArray[np.float64]
 
-TURN_BINS = 720
+TURN_BINS, TIE = 720, 0.5 - 1e-6
+"""Half degrees; where a corner lies in the very middle of one, both its neighbours cover it."""
 
 
 def vec3(values: Floats) -> Vec3:
@@ -19,9 +20,12 @@ def vec3(values: Floats) -> Vec3:
 
 def across(axis: Floats) -> Floats:
     """Return two unit vectors across an axis, (2, 3)."""
-    x = np.cross(axis, np.eye(3)[int(np.argmin(np.abs(axis)))])
-    x /= np.linalg.norm(x)
-    return np.array([x, np.cross(axis, x)])
+    a, b, c = axis.tolist()
+    least = min((abs(a), 0), (abs(b), 1), (abs(c), 2))[1]
+    x, y, z = ((0.0, c, -b), (-c, 0.0, a), (b, -a, 0.0))[least]  # the axis crossed with its least direction
+    long = (x * x + y * y + z * z) ** 0.5
+    x, y, z = x / long, y / long, z / long
+    return np.array([[x, y, z], [b * z - c * y, c * x - a * z, a * y - b * x]])
 
 
 def circle(points: Floats) -> tuple[Floats, float]:
@@ -35,7 +39,8 @@ def circle(points: Floats) -> tuple[Floats, float]:
 
 def whole(points: Floats, along: Floats) -> tuple[float, float]:
     """Return where the wall stands all round: the highest of its low rims to the lowest of its high ones."""
-    sector = (np.degrees(np.arctan2(points[:, 1], points[:, 0])) // 15.0).astype(int) % 24
+    # No round number of degrees lies between two sectors, where rounding would part the corners of one generator.
+    sector = ((np.degrees(np.arctan2(points[:, 1], points[:, 0])) + 367.43) % 360.0 // 15.0).astype(int)
     lows = [along[sector == k].min() for k in range(24) if (sector == k).any()]
     highs = [along[sector == k].max() for k in range(24) if (sector == k).any()]
     low, high = float(max(lows)), float(min(highs))
@@ -48,10 +53,12 @@ def turn(triangles: Floats) -> NDArray[np.bool_]:
     spread = (angle - angle[:, :1] + 180.0) % 360.0 - 180.0
     first, last = angle[:, 0] + spread.min(axis=1), angle[:, 0] + spread.max(axis=1)
     begin, end = (
-        np.floor(first * TURN_BINS / 360.0 + 0.5).astype(int),
-        np.ceil(last * TURN_BINS / 360.0 - 0.5).astype(int),
+        np.floor(first * TURN_BINS / 360.0 + TIE).astype(int),
+        np.ceil(last * TURN_BINS / 360.0 - TIE).astype(int),
     )
-    covered = np.zeros(TURN_BINS, dtype=bool)
-    for low, high in zip(begin, end, strict=True):
-        covered[np.arange(low, high) % TURN_BINS] = True
-    return covered
+    count = np.clip(end - begin, 0, TURN_BINS)
+    edge = np.zeros(2 * TURN_BINS + 1, dtype=np.int64)
+    np.add.at(edge, begin % TURN_BINS, 1)
+    np.add.at(edge, begin % TURN_BINS + count, -1)
+    over = np.cumsum(edge)[: 2 * TURN_BINS] > 0
+    return over[:TURN_BINS] | over[TURN_BINS:]

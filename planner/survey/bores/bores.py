@@ -7,12 +7,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across, vec3
 from planner.survey.bores.countersinks import sink_mm
-from planner.survey.bores.cylinders import Cylinder, cylinders_of
+from planner.survey.bores.cylinder import Cylinder
+from planner.survey.bores.cylinders import cylinders_of
+from planner.survey.bores.edge_wall import with_edges
 from planner.survey.bores.facets import Facets, facets_of
+from planner.survey.bores.threads import threads_of
 from planner.survey.rays import first_hits
 from planner.survey.survey import Bore
 
@@ -20,6 +22,8 @@ Floats = NDArray[np.float64]
 
 WHOLE_DEG, WHOLE_FACETS = 345.0, 12
 """A bore goes this far round in this many facets; less is a possible bore."""
+ROUND_LEAST = float(np.cos(np.pi / 8))
+"""The inscribed over the drawn diameter: no facet of a bore is wider than 45 degrees."""
 PARTIAL_DEG = 185.0
 """Half round or less is a fillet or the end of a slot."""
 COAXIAL_COS = float(np.cos(np.radians(0.6)))
@@ -27,9 +31,6 @@ TOUCH_MM = 0.15
 """Steps of one stack may leave a chamfer of this length between them."""
 DRILL_TIP = 0.75
 """A bore is closed where matter comes within this share of its radius beyond its end; a 118 degree tip is 0.60."""
-OPPOSED_COS = 0.7
-"""Matter beside a bore ends at a face within 45 degrees of facing away from it; a shell goes on beside its bore."""
-ROUNDS, STATIONS = 96, 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,17 +48,21 @@ def bores_of(solid: Solid, facets: Facets | None = None) -> tuple[tuple[Bore, ..
     coarser, or open at a side beyond a half, is only possible. Short pieces of a curved channel are neither.
     """
     facets = facets or facets_of(solid)
-    pieces = [_oriented(c) for c in cylinders_of(solid, facets)]
-    cylinders = [c for c in _joined(pieces) if c.coverage_deg >= PARTIAL_DEG]
+    cylinders = [_oriented(c) for c in cylinders_of(solid, facets) if c.coverage_deg >= PARTIAL_DEG]
     normals = facets.normals
-    whole = [c.coverage_deg >= WHOLE_DEG and c.facets_n >= WHOLE_FACETS for c in cylinders]
-    certain = [c for c, sure in zip(cylinders, whole, strict=True) if sure]
+    whole = [
+        c.coverage_deg >= WHOLE_DEG and c.facets_n >= WHOLE_FACETS and c.flat_mm > ROUND_LEAST * c.radius_mm
+        for c in cylinders
+    ]
+    certain, pitches = threads_of(
+        solid, facets, [c for c, sure in zip(cylinders, whole, strict=True) if sure], coaxial=_coaxial
+    )
     partial = [c for c, sure in zip(cylinders, whole, strict=True) if not sure]
-    bores = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, certain)]
-    possible = [_bores(solid, normals, stack) for stack in _stacks(solid, normals, partial)]
+    bores = [_bores(stack, pitches) for stack in _stacks(solid, normals, certain)]
+    possible = [_bores(stack, {}) for stack in _stacks(solid, normals, partial)]
     named, count = _named(bores, 0)
     named = tuple(replace(bore, countersink_mm=sink_mm(solid, normals, bore)) for bore in named)
-    return named, _named(possible, count)[0]
+    return with_edges(solid, named), with_edges(solid, _named(possible, count)[0])
 
 
 def _oriented(cylinder: Cylinder) -> Cylinder:
@@ -84,28 +89,6 @@ def _coaxial(one: Cylinder, other: Cylinder) -> bool:
     """Return whether two cylinders share an axis."""
     slack = 0.02 + 0.01 * min(one.radius_mm, other.radius_mm)
     return abs(float(one.axis @ other.axis)) > COAXIAL_COS and _apart_mm(one, other) < slack
-
-
-def _joined(pieces: list[Cylinder]) -> list[Cylinder]:
-    """Join pieces of one cylinder that a slot, a keyway or a crossing bore has cut apart."""
-    joined: list[Cylinder] = []
-    for piece in sorted(pieces, key=lambda c: -c.coverage_deg * c.depth_mm):
-        for index, other in enumerate(joined):
-            alike = abs(piece.radius_mm - other.radius_mm) < 0.005 + 0.005 * other.radius_mm
-            if alike and _coaxial(piece, other) and piece.low < other.high + 0.01 and other.low < piece.high + 0.01:
-                joined[index] = replace(
-                    other,
-                    flat_mm=min(other.flat_mm, piece.flat_mm),
-                    low=min(other.low, piece.low),
-                    high=max(other.high, piece.high),
-                    turn=other.turn | piece.turn,
-                    whole=(min(other.whole[0], piece.whole[0]), max(other.whole[1], piece.whole[1])),
-                    facet_angles=np.concatenate([other.facet_angles, piece.facet_angles]),
-                )
-                break
-        else:
-            joined.append(piece)
-    return joined
 
 
 def _stacks(solid: Solid, normals: Floats, cylinders: list[Cylinder]) -> list[_Stack]:
@@ -140,11 +123,10 @@ def _closed(solid: Solid, normals: Floats, end: Cylinder, way: float) -> bool:
     return int(near.sum()) == len(origins)
 
 
-def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
-    """Return the bores of one stack, unnamed, the first along the axis first."""
+def _bores(stack: _Stack, pitches: dict[int, float]) -> list[Bore]:
+    """Return the bores of one stack, unnamed, the first along the axis first; ``pitches`` by identity of cylinders."""
     found = []
     for cylinder in stack.cylinders:
-        edge, at = _edge(solid, normals, cylinder)
         found.append(
             Bore(
                 id="",
@@ -157,34 +139,11 @@ def _bores(solid: Solid, normals: Floats, stack: _Stack) -> list[Bore]:
                 through=stack.through,
                 step_of=None,
                 coverage_deg=cylinder.coverage_deg,
-                edge_wall_mm=edge,
-                edge_at_mm=at,
+                edge_wall_mm=None,
+                groove_pitch_mm=pitches.get(id(cylinder)),
             )
         )
     return found
-
-
-def _edge(solid: Solid, normals: Floats, cylinder: Cylinder) -> tuple[float | None, Vec3 | None]:
-    """Return the least matter beside a cylinder, outward from its vertices, and where; None where there is none."""
-    angles = (np.arange(ROUNDS) + 0.5) * 2 * np.pi / ROUNDS
-    x, y = across(cylinder.axis)
-    outward = np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * y
-    low, high = cylinder.whole
-    slant = cylinder.depth_mm - (high - low)  # near an oblique mouth the matter runs out to an edge
-    inset = min(0.25 * (high - low), 1.5 * slant + 0.2)
-    heights = np.linspace(low + inset, high - inset, STATIONS)
-    lift = cylinder.radius_mm * 1.0005 + 1e-4
-    origins = np.concatenate([cylinder.at(float(height)) + lift * outward for height in heights])
-    directions = np.tile(outward, (STATIONS, 1))
-    hits = first_hits(solid, normals, origins, directions)
-    leaving = np.einsum("ij,ij->i", directions[hits.ray], normals[hits.face]) > OPPOSED_COS
-    if not leaving.any():
-        return None, None
-    distance = np.where(leaving, hits.distance_mm, np.inf)
-    best = int(np.argmin(distance))
-    ray = hits.ray[best]
-    matter = float(distance[best]) + lift - cylinder.radius_mm
-    return matter, vec3(origins[ray] + distance[best] / 2 * directions[ray])
 
 
 def _named(stacks: list[list[Bore]], count: int) -> tuple[tuple[Bore, ...], int]:

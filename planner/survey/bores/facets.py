@@ -1,8 +1,9 @@
-"""Planar facets of a mesh, and the bends between them: the raw material of bores."""
+"""Planar facets of a mesh, and which triangles meet where and at what bend: the raw material of bores."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,7 +11,7 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from planner.mesh import Solid
-from planner.survey.rays import face_normals
+from planner.survey.rays import face_areas, face_normals
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -19,54 +20,74 @@ FLAT_RAD = np.radians(0.3)
 """Triangles within 0.3 degrees of each other are one facet; a 256-sided bore bends 1.4 degrees a facet."""
 BEND_RAD = np.radians(62.0)
 """A bend up to this belongs to a round surface; a hexagon's is 60 degrees."""
+THIN_SHARE = 2.4e-6
+"""Of the largest coordinate: 40 times the rounding of single precision, which turns a triangle so thin by 3 degrees."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bends:
-    """Concave bends between two facets: ``facets`` (k, 2), unit ``direction`` and ``middle_mm`` (k, 3) of the edge."""
-
-    facets: Ints
-    direction: Floats
-    length_mm: Floats
-    middle_mm: Floats
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)  # arrays do not compare
 class Facets:
-    """``of_face`` (m,) names each triangle's facet; ``bends`` the concave bends between facets."""
+    """``of_face`` (m,) names each triangle's facet, ``normals`` (m, 3) and ``areas_mm2`` (m,) are the triangles'.
+
+    ``pairs`` (p, 2) are neighbouring triangles, with their shared ``edges`` (p, 2), ``angle_rad`` (p,) between
+    them, and ``concave`` (p,) where the void lies in the bend.
+    """
 
     of_face: Ints
     n: int
     normals: Floats
-    """Of every triangle, (m, 3)."""
-    bends: Bends
+    areas_mm2: Floats
+    thin: NDArray[np.bool_]
+    """Triangles without a direction of their own, (m,)."""
     pairs: Ints
-    """Neighbouring triangles, (p, 2), with their shared ``edges`` (p, 2) and ``angle_rad`` (p,)."""
     edges: Ints
     angle_rad: Floats
+    concave: NDArray[np.bool_]
+
+    @cached_property
+    def pairs_of(self) -> Ints:
+        """Which pairs each triangle is in, (m, 3), -1 where there are fewer."""
+        face = self.pairs.ravel()
+        order = np.argsort(face, kind="stable")
+        place = np.arange(len(face)) - np.searchsorted(face[order], face[order])
+        table = np.full((len(self.normals), 3), -1, dtype=np.int64)
+        few = place < 3
+        table[face[order][few], place[few]] = order[few] // 2
+        return table
 
 
 def facets_of(solid: Solid) -> Facets:
-    """Merge coplanar neighbours to facets and find the concave bends between facets."""
+    """Merge coplanar neighbours to facets, and tell concave bends from convex ones."""
     normals = face_normals(solid)
     mesh = solid.trimesh
     pairs = np.asarray(mesh.face_adjacency, dtype=np.int64).reshape(-1, 2)
     edges = np.asarray(mesh.face_adjacency_edges, dtype=np.int64).reshape(-1, 2)
     bent = np.clip(np.einsum("ij,ij->i", normals[pairs[:, 0]], normals[pairs[:, 1]]), -1.0, 1.0)
     angle = np.arccos(bent)
-    bare = (normals[pairs] == 0.0).all(axis=2).any(axis=1)  # a triangle without area joins its neighbours
-    flat = (angle < FLAT_RAD) | bare
-    of_face = pieces(pairs[flat], len(solid.faces))
-    round_ = ~flat & (angle < BEND_RAD)
+    thin = _thin(solid)
+    angle[thin[pairs].any(axis=1)] = 0.0  # a triangle without a direction of its own joins its neighbours
+    of_face = pieces(pairs[angle < FLAT_RAD], len(solid.faces))
+    # Concave: the neighbour's far corner lies on the outer side of this face's plane.
+    far = solid.faces[pairs[:, 1]].sum(axis=1) - edges.sum(axis=1)
+    rise = np.einsum("ij,ij->i", solid.vertices_mm[far] - solid.vertices_mm[edges[:, 0]], normals[pairs[:, 0]])
     return Facets(
         pairs=pairs,
         edges=edges,
         angle_rad=angle,
+        concave=rise > 0.0,
         of_face=of_face,
         n=int(of_face.max()) + 1,
         normals=normals,
-        bends=_concave(solid, normals, of_face, pairs[round_], edges[round_]),
+        areas_mm2=face_areas(solid),
+        thin=thin,
     )
+
+
+def _thin(solid: Solid) -> NDArray[np.bool_]:
+    """Return which triangles are so thin that rounding to single precision alone may turn them by degrees."""
+    corners = solid.corners_mm
+    longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
+    thin: NDArray[np.bool_] = 2.0 * face_areas(solid) <= THIN_SHARE * float(np.abs(solid.vertices_mm).max()) * longest
+    return thin
 
 
 def pieces(links: Ints, n: int) -> Ints:
@@ -80,28 +101,3 @@ def members(piece: Ints) -> list[Ints]:
     """Return what belongs to each piece, the lowest number first."""
     order = np.argsort(piece, kind="stable")
     return np.split(order, np.flatnonzero(np.diff(piece[order])) + 1)
-
-
-def _concave(solid: Solid, normals: Floats, of_face: Ints, pairs: Ints, edges: Ints) -> Bends:
-    """Return the concave ones among some neighbour pairs, one bend for each pair of facets."""
-    start, end = solid.vertices_mm[edges[:, 0]], solid.vertices_mm[edges[:, 1]]
-    # Concave: the neighbour's far corner lies on the outer side of this face's plane.
-    opposite = solid.corners_mm[pairs[:, 1]].sum(axis=1) - start - end
-    concave = np.einsum("ij,ij->i", opposite - start, normals[pairs[:, 0]]) > 0.0
-    pairs, along = np.sort(of_face[pairs[concave]], axis=1), (end - start)[concave]
-    if not len(pairs):
-        none = np.empty((0, 3))
-        return Bends(facets=np.empty((0, 2), np.int64), direction=none, length_mm=np.empty(0), middle_mm=none)
-    both, first, group = np.unique(pairs, axis=0, return_index=True, return_inverse=True)
-    group = group.reshape(-1)
-    sign = np.sign(np.einsum("ij,ij->i", along, along[first][group]))
-    total = np.stack([np.bincount(group, weights=along[:, k] * sign) for k in range(3)], axis=1)
-    length = np.linalg.norm(total, axis=1)
-    good = length > 1e-9
-    middle = ((start + end) / 2)[concave][first]
-    return Bends(
-        facets=both[good],
-        direction=total[good] / length[good, None],
-        length_mm=length[good],
-        middle_mm=middle[good],
-    )

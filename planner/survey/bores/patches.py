@@ -75,20 +75,29 @@ def _flat_walls(solid: Solid, facets: Facets, sigma: float) -> NDArray[np.bool_]
             continue
         normal, point = facets.normals[seed], corners[seed].mean(axis=0)
         for _ in range(3):  # the seed alone leans a little: fit the plane to what lies on it, and look again
-            near = (np.abs((solid.vertices_mm - point) @ normal) < 4.0 * sigma)[solid.faces].all(axis=1)
-            on = _joined_to(facets.pairs, near, int(seed))
+            on = _joined_to(solid, facets, int(seed), (point, normal, 4.0 * sigma))
             vertices = solid.vertices_mm[np.unique(solid.faces[on])]
             point = vertices.mean(axis=0)
             normal = np.linalg.svd(vertices - point, full_matrices=False)[2][-1]
         if len(vertices) >= CORNERS_LEAST:
-            taken |= on
+            taken[on] = True
     return taken
 
 
-def _joined_to(pairs: Ints, near: NDArray[np.bool_], seed: int) -> NDArray[np.bool_]:
-    """Return those faces among some that are joined to a seed."""
-    links = pairs[near[pairs].all(axis=1)]
-    label = pieces(links, len(near))
-    joined: NDArray[np.bool_] = near & (label == label[seed])
-    joined[seed] = True
-    return joined
+def _joined_to(solid: Solid, facets: Facets, seed: int, slab: tuple[Floats, Floats, float]) -> Ints:
+    """Return the faces that are joined to a seed and lie in a slab about a plane: a point, its normal, half its depth.
+
+    They are grown from the seed, ring by ring, so that a small wall costs little however large the mesh.
+    """
+    point, normal, depth_mm = slab
+    inside = {seed}
+    front = np.array([seed])
+    taken = [front]
+    while len(front):
+        pair = facets.pairs_of[front]
+        near = np.unique(facets.pairs[pair[pair >= 0]])
+        near = near[(np.abs((solid.corners_mm[near] - point) @ normal) < depth_mm).all(axis=1)]
+        front = np.array([face for face in near.tolist() if face not in inside], dtype=np.int64)
+        inside.update(front.tolist())
+        taken.append(front)
+    return np.concatenate(taken)

@@ -22,6 +22,9 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 FACES_LEAST = 24
+ONE_WAY_MOST = 0.8
+"""Of its area, a tube's wall faces one way as its two mouths do (divergence theorem), a third at most; what faces
+about them through slivers may be counted with it. Nearly flat patches, which a scan has by thousands, face one way."""
 SAME_PATCH_SHARE = 0.85
 """So many of the rays must meet the patch again: else it is a groove, a pocket or a fillet."""
 SPREAD_MOST = 1.5
@@ -50,7 +53,12 @@ def _hollow_patches(solid: Solid, facets: Facets) -> list[Ints]:
     rise = np.einsum("ij,ij->i", far - start, facets.normals[facets.pairs[:, 0]])
     size = np.linalg.norm(end - start, axis=1) + np.linalg.norm(far - start, axis=1)
     links = facets.pairs[(facets.angle_rad < BEND_RAD) & (rise > -0.02 * size)]
-    return [faces for faces in members(pieces(links, len(solid.faces))) if len(faces) >= FACES_LEAST]
+    label = pieces(links, len(solid.faces))
+    area = np.bincount(label, weights=facets.areas_mm2)
+    one_way = [np.bincount(label, weights=facets.areas_mm2 * facets.normals[:, k]) for k in range(3)]
+    round_ = (np.linalg.norm(one_way, axis=0) < ONE_WAY_MOST * area) & (np.bincount(label) >= FACES_LEAST)
+    kept = np.flatnonzero(round_[label])
+    return [kept[part] for part in members(label[kept])] if len(kept) else []
 
 
 def _channel(solid: Solid, facets: Facets, faces: Ints) -> Channel | None:

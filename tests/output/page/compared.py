@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,8 +10,9 @@ from planner.output.words import wording
 from planner.plan import Plan, Prepared
 from planner.rules import check
 from planner.supplies import cut_list, hardware_list
+from tests.shapes import DATA
 
-AXE = Path(__file__).parents[2] / "data" / "axe" / "axe.min.js"
+AXE = DATA / "axe" / "axe.min.js"
 
 
 def says_what_check_says(shown: Any, ready: Prepared, percent: float) -> None:
@@ -51,7 +51,7 @@ def first_screen_says_it_all(tab: Any, plan: Plan, height: int = 800) -> None:
     totals, scale = plan.totals, f"{plan.scale_percent:.4g} %"
     assert f"{wording.VERDICTS[plan.verdict][0]} at {scale}" in tab.inner_text("#verdict strong")
     first = plan.findings[0]
-    told = (first.why, first.remedy) if first.verdict.value != "go" else ("None: every rule gives go",)
+    told = (first.why, first.remedy) if first.verdict.value != "go" else ("every check passes",)
     assert [words for words in told if words not in tab.text_content("#first")] == []
     assert tab.locator(".figures .big").all_inner_texts()[:5] == [
         scale,

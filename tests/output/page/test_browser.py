@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
+from tests.output.conftest import Reports
 from tests.output.page.compared import first_screen_says_it_all, grave_of
-from tests.output.page.conftest import Reports
 
 
 def test_the_page_opens_within_two_seconds(opened: Any) -> None:

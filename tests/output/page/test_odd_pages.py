@@ -10,9 +10,9 @@ import pytest
 
 from planner.output import page
 from planner.plan import Prepared, make_plan, prepare
-from tests.conftest import MakeJob
+from tests.conftest import TODAY, MakeJob
+from tests.output.conftest import Opened
 from tests.output.page.compared import first_screen_says_it_all, grave_of, says_what_check_says
-from tests.output.page.conftest import TODAY, Opened
 from tests.shapes import bored_plate, cuboid
 
 HOSTILE = "</script><img src=x onerror=alert(1)>"

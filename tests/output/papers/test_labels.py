@@ -11,8 +11,8 @@ from planner.output.papers.bags import bags_of
 from planner.output.papers.labels import COLUMNS_N, HIGH_MM, labels, tags_of
 from planner.output.press.sheet import Picture
 from planner.plan import Plan
-from tests.output.papers.conftest import BARE, MakePlan
-from tests.output.papers.pages import pages_of
+from tests.output.conftest import BARE, MakePlan
+from tests.output.pages import pages_of
 
 
 def test_every_part_and_every_bag_has_its_label(plan: Plan) -> None:

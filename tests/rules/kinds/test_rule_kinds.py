@@ -12,7 +12,7 @@ import pytest
 
 from planner.errors import ProfileError
 from planner.finding import Finding, Verdict
-from planner.job import kind_of, read_limits, rule_kinds
+from planner.job import key_tables, kind_of, read_limits, rule_kinds
 from planner.rules import by_severity
 
 PLANNER = Path(__file__).parents[3] / "planner"
@@ -79,7 +79,8 @@ def _emitted() -> set[str]:
 def test_every_rule_that_code_emits_has_a_row() -> None:
     """A finding of a rule that no row names cannot be made; a literal that reads like a rule is one."""
     assert _emitted() - set(KINDS) == set()
-    assert {literal.value for _, literal, _ in _literals()} - set(KINDS) == set()
+    tables = {table.name for table in key_tables()}  # of the reference of keys: printer.bed is no rule
+    assert {literal.value for _, literal, _ in _literals()} - set(KINDS) - tables == set()
 
 
 def test_every_row_is_emitted() -> None:

@@ -230,14 +230,14 @@ function cut() {
 function boreRows() {
   byId("bore-rows").innerHTML = body.bores.length
     ? body.bores.map((b) => `<tr><th scope="row">${escaped(b.id)}</th><td class="r">${fixed(b.drawn_mm, 2)} mm</td><td class="r">${fixed(b.mm * grown(), 2)} mm</td><td class="r">${
-      fixed(b.deep_mm * grown(), 1)} mm</td><td>${b.through ? "through" : "blind"}</td><td>${escaped(b.hardware) || "nothing named"}</td></tr>`).join("")
-    : '<tr><td colspan="6">No bore was found in this part.</td></tr>';
+      fixed(b.deep_mm * grown(), 1)} mm</td><td>${b.through ? "through" : "blind"}</td><td>${escaped(b.hardware) || "none"}</td></tr>`).join("")
+    : '<tr><td colspan="6">This part has no bore.</td></tr>';
 }
 
 function chosen(name) {
   body = unpacked(bodies.find((one) => one.name === name) ?? body);
   byId("which").value = body.name;
-  byId("turn").setAttribute("aria-label", `${body.name}, turning. Arrow keys turn, plus and minus come nearer, Home looks from the front right, End from below.`);
+  byId("turn").setAttribute("aria-label", `${body.name}, turning. Arrow keys turn it, plus and minus zoom, Home shows it from the front right, End from below.`);
   look.classList.toggle("flat", !stage || !body.mesh);
   byId("flat-picture").src = document.querySelector(`[data-picture="${CSS.escape(body.name)}"]`).src;
   byId("flat-picture").alt = `${body.name} as it stands on the bed`;

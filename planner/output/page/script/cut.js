@@ -56,7 +56,7 @@ function section(body, h, grown) {
   const line = Math.max(wide, deep) / 400;
   const head = `<svg class="cut" viewBox="${-wide / 2 - pad} ${-deep / 2 - pad} ${wide + 2 * pad} ${deep + 2 * pad}" role="img" aria-label="`;
   if (!pieces.length) {
-    return `${head}Nothing is cut at this height"><text x="0" y="0" font-size="${text}">nothing is cut here</text></svg>`;
+    return `${head}The part has nothing at this height"><text x="0" y="0" font-size="${text}">nothing at this height</text></svg>`;
   }
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
   let outline = "";

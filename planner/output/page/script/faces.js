@@ -5,7 +5,7 @@ const BANDS = [[2, "#440154"], [3, "#414487"], [4, "#2a788e"], [6, "#22a884"], [
 const NONE = "#b9b9b4";
 const PLAIN = "#c9d2d4";
 // Okabe & Ito (2008), by the numbers of the layers' face kinds: free, partly on support, on support, a bridge.
-const HELD = [[PLAIN, "prints free here"], ["#E69F00", "lies partly on support here"], ["#D55E00", "lies on support here"], ["#0072B2", "bridges from side to side here"]];
+const HELD = [[PLAIN, "needs no support here"], ["#E69F00", "lies partly on support here"], ["#D55E00", "lies on support here"], ["#0072B2", "bridges a gap here"]];
 
 /** Return the wall in mm of a face of a part that has grown, or null. */
 const wallOf = (body, face, grown) => (body.walls[face] ? body.walls[face] * body.mesh.wall_step_mm * grown : null);
@@ -24,13 +24,13 @@ const inLines = (body, wall) => `${fixed(wall, 2)} mm, ${fixed(wall / body.line_
 function saidOf(body, face, shown, grown) {
   if (shown === "support") return HELD[body.held[face]][1];
   const wall = wallOf(body, face, grown);
-  return wall === null ? "no opposed face here" : `wall here: ${inLines(body, wall)}`;
+  return wall === null ? "no opposite face here" : `wall here: ${inLines(body, wall)}`;
 }
 
 /** Return what is to be said of the whole part. */
 function saidOfAll(body, shown, grown) {
   if (shown === "support") return body.support;
   if (!body.thinnest) return "no wall was measured";
-  const asked = body.wall_limit_mm === null ? "" : `; ${general(body.wall_limit_mm, 3)} mm are asked for`;
+  const asked = body.wall_limit_mm === null ? "" : `; ${general(body.wall_limit_mm, 3)} mm are needed`;
   return `thinnest wall: ${inLines(body, body.thinnest.mm * grown)}${asked}`;
 }

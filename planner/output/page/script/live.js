@@ -41,7 +41,7 @@ function nearest(percent) {
 const mark = (verdict) => `<span class="tag ${verdict}"><span aria-hidden="true">${live.signs[verdict]}</span> ${verdict}</span>`;
 
 /** Return one finding as the page writes it. */
-function told(f) {
+function findingItem(f) {
   const numbers = f.measured != null && f.limit != null
     ? `: measured ${general(f.measured, 3)}, limit ${general(f.limit, 3)} ${escaped(f.unit)}` : "";
   return `<li class="finding" data-rule="${escaped(f.rule)}" data-part="${escaped(f.part)}" data-verdict="${f.verdict}">${mark(f.verdict)}
@@ -51,7 +51,7 @@ function told(f) {
   escaped(f.source || "none stated")}.${f.at ? ` At ${escaped(f.at)} in the drawn mesh.` : ""}</p></details></div></li>`;
 }
 
-const list = (findings) => (findings.length ? `<ul class="findings">${findings.map(told).join("")}</ul>` : "");
+const list = (findings) => (findings.length ? `<ul class="findings">${findings.map(findingItem).join("")}</ul>` : "");
 const titled = (title, findings) => (findings.length ? `<h3>${title}</h3>${list(findings)}` : "");
 const mm = (value, d, unit) => (value ? `${d === null ? general(value, 6) : fixed(value, d)} ${unit}` : "");
 
@@ -124,8 +124,8 @@ function show(percent) {
   slider.setAttribute("aria-valuetext", `${size}, ${live.words[verdict][0]}`);
   const near = nearest(percent);
   byId("tried-note").textContent = there
-    ? "the size that was planned"
-    : near === null ? "no size works" : near === percent ? "this size works, by size and fit" : `nearest size that works: ${general(near, 4)} %`;
+    ? "the planned size"
+    : near === null ? "no size works" : near === percent ? "size and fit work here" : `nearest size that works: ${general(near, 4)} %`;
   open = there ? null : result;
   if (there) {
     for (const [id, html] of kept) byId(id).innerHTML = html;
@@ -137,14 +137,14 @@ function show(percent) {
     byId("verdict").className = `verdict ${verdict}`;
     const first = result.findings[0];
     write("first", first && first.verdict !== "go"
-      ? `<strong>First cause.</strong> ${escaped(first.part || "The job")}: ${escaped(first.why)}. ${first.remedy ? `<strong>Do:</strong> ${escaped(first.remedy)}.` : ""}`
-      : "<strong>First cause.</strong> None: every rule gives go.");
+      ? `<strong>What decides.</strong> ${escaped(first.part || "The job")}: ${escaped(first.why)}. ${first.remedy ? `<strong>Do:</strong> ${escaped(first.remedy)}.` : ""}`
+      : "<strong>What decides.</strong> Nothing stands in the way: every check passes.");
     const bad = result.findings.filter((f) => !live.passes.includes(f.verdict));
     const work = result.findings.filter((f) => f.verdict === "go-with-work");
     const careful = result.findings.filter((f) => f.verdict === "go" && f.caution);
-    write("fit-decides", (titled("What stops it", bad) + titled("Work that makes it go", work)) || "<p>Every rule gives go.</p>");
+    write("fit-decides", (titled("What stops it", bad) + titled("Work to do", work)) || "<p>Every check passes.</p>");
     write("fit-questions", result.questions.length
-      ? `<h3>Questions that would change the answer</h3><ol>${result.questions.map((q) => `<li>${escaped(q)}</li>`).join("")}</ol>` : "");
+      ? `<h3>Questions that could change the answer</h3><ol>${result.questions.map((q) => `<li>${escaped(q)}</li>`).join("")}</ol>` : "");
     write("careful-count", String(careful.length));
     write("careful-list", list(careful));
     write("all-count", String(result.findings.length));
@@ -152,7 +152,7 @@ function show(percent) {
     write("hardware-rows", result.hardware.map(hardwareRow).join(""));
     write("hardware-size", size);
     write("cut-rows", result.cuts.map(cutRow).join(""));
-    write("route-finish", work.length ? `${work.length} to drill or change` : "clean only");
+    write("route-finish", work.length ? `${work.length} to drill or change` : "cleaning only");
     write("finish-work", work.map((f) => `<li><bdi>${escaped(f.part || "job")}</bdi>, <bdi>${escaped(f.feature)}</bdi>: ${escaped(f.remedy)}</li>`).join(""));
     for (const station of ["size", "fit"]) {
       const mine = result.findings.filter((f) => live.size_rules.includes(f.rule) === (station === "size"));

@@ -1,0 +1,191 @@
+"""Rules about single copies: air below, gaps, what lies outside, what is left open, and filament."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from planner.finding import Finding
+from planner.gcode.compared import FROM_MOTION, compared_finding
+from planner.gcode.copies.differences import Difference
+from planner.gcode.copies.size_rules import Copy, height_finding, size_finding
+from planner.job import Settings
+
+WHOLE_FED, PART_FED = (0.9, 1.12), (0.85, 1.2)
+"""Filament over what fills: of all solid layers, and of a few layers anywhere; common practice, no source."""
+LINE_FED = (0.92, 1.1)
+"""Filament over what beads of the planned width take, within which the lines are fed as planned."""
+
+
+def copy_findings(copies: Sequence[Copy], settings: Settings) -> list[Finding]:
+    """Return the findings about all copies; equal copies share a finding, and the worst gives its numbers."""
+    layer = settings.layer_height_mm.value
+    first = settings.first_layer_height_mm.value
+    return [
+        *_gathered(copies, lambda copy: size_finding(copy, layer)),
+        *_gathered(copies, lambda copy: height_finding(copy, layer)),
+        *_gathered(copies, lambda copy: _air(copy, first, layer)),
+        *_gathered(copies, _gaps),
+        *_gathered(copies, _outside),
+        *_gathered(copies, _lacks),
+        *_gathered(copies, _feed),
+        *_fed_well(copies),
+    ]
+
+
+def _gathered(copies: Sequence[Copy], rule: Callable[[Copy], Finding | None]) -> list[Finding]:
+    """Ask a rule of every copy; findings of one rule about one part become one, the first with the number of copies."""
+    found = [finding for copy in copies if (finding := rule(copy)) is not None]
+    count = Counter((finding.rule, finding.part) for finding in found)
+    first = {(finding.rule, finding.part): finding for finding in reversed(found)}
+    return [
+        replace(finding, why=f"{count[key]} x {finding.why}" if count[key] > 1 else finding.why)
+        for key, finding in first.items()
+    ]
+
+
+def _air(copy: Copy, first_mm: float, layer_mm: float) -> Finding | None:
+    """Say that a copy begins in mid-air."""
+    if copy.report is None or copy.report.bottom_mm <= first_mm + 0.75 * layer_mm:
+        return None
+    return compared_finding(
+        "program.air",
+        wrong=True,
+        part=copy.part,
+        measured=copy.report.bottom_mm,
+        limit=first_mm,
+        unit="mm",
+        why=f"{copy.part} begins in mid-air: its lowest lines lie at {copy.report.bottom_mm:.2f} mm",
+        remedy="stand the part on the bed and make the program again",
+        source=FROM_MOTION,
+    )
+
+
+def _gaps(copy: Copy) -> Finding | None:
+    """Say where layers of a copy are missing."""
+    if copy.report is None or not copy.report.gaps_mm:
+        return None
+    low, high = copy.report.gaps_mm[0]
+    more = f", and in {len(copy.report.gaps_mm) - 1} more places" if len(copy.report.gaps_mm) > 1 else ""
+    return compared_finding(
+        "program.gap",
+        wrong=True,
+        part=copy.part,
+        measured=high - low,
+        limit=0.0,
+        unit="mm",
+        why=f"{copy.part}: nothing is laid between {low:.2f} and {high:.2f} mm{more}: layers are missing",
+        remedy="make the program again from the plate's file",
+        source=FROM_MOTION,
+    )
+
+
+def _place(where: Difference) -> str:
+    """Say where a difference lies and how large it is."""
+    (wide, deep), (x, y) = where.size_mm, where.at_mm
+    return (
+        f"{where.area_mm2:.1f} mm² over {wide:.1f} x {deep:.1f} mm, about x {x:.1f}, y {y:.1f} of the part as "
+        f"planned, from {where.low_mm:.2f} to {where.high_mm:.2f} mm above the bed"
+    )
+
+
+def _outside(copy: Copy) -> Finding | None:
+    """Say where a copy has plastic that the part has not."""
+    if copy.report is None or not copy.report.over:
+        return None
+    n, worst = len(copy.report.over), copy.report.over[0]
+    return compared_finding(
+        "program.outside",
+        wrong=True,
+        part=copy.part,
+        measured=sum(one.volume_mm3 for one in copy.report.over),
+        limit=0.0,
+        unit="mm3",
+        why=f"{copy.part} has plastic where the part has none, in {n} places, the most: {_place(worst)}",
+        remedy="load the plate's file again; a filled bore or slot comes from another version of the part",
+        source=FROM_MOTION,
+    )
+
+
+def _lacks(copy: Copy) -> Finding | None:
+    """Say where a copy leaves open what the part fills."""
+    if copy.report is None or not copy.report.open:
+        return None
+    n, worst = len(copy.report.open), copy.report.open[0]
+    return compared_finding(
+        "program.lacks",
+        wrong=True,
+        part=copy.part,
+        measured=sum(one.volume_mm3 for one in copy.report.open),
+        limit=0.0,
+        unit="mm3",
+        why=f"{copy.part} is left open where the part has plastic, in {n} places, the most: {_place(worst)}",
+        remedy="load the plate's file again; thin walls may have been left out",
+        source=FROM_MOTION,
+    )
+
+
+def _beyond(value: float, limits: tuple[float, float]) -> bool:
+    """Return whether a value lies outside its limits."""
+    return not limits[0] <= value <= limits[1]
+
+
+def _feed(copy: Copy) -> Finding | None:
+    """Say that lines get too little or too much filament, or that lines are missing or too many."""
+    report = copy.report
+    if report is None:
+        return None
+    whole = report.motion_fed_share if report.solid_fed_share is None else report.solid_fed_share
+    odd = [window for window in report.windows if _beyond(window.planned_share, PART_FED)]
+    wrong = _beyond(whole, WHOLE_FED if report.solid_fed_share is not None else PART_FED)
+    if not wrong and not odd:
+        return None
+    if wrong:
+        line, share, where = report.motion_fed_share, whole, "its solid layers"
+    else:
+        far = max(odd, key=lambda window: abs(window.planned_share - 1.0))
+        line, share, where = (
+            far.motion_share,
+            far.planned_share,
+            f"its layers from {far.low_mm:.2f} to {far.high_mm:.2f} mm",
+        )
+    fed = _beyond(line, LINE_FED)
+    return compared_finding(
+        "program.fed" if fed else "program.fill",
+        wrong=True,
+        part=copy.part,
+        measured=100.0 * share,
+        limit=100.0,
+        unit="%",
+        why=(
+            f"{copy.part}: {where} get {100 * share:.0f} % of the filament that fills them; "
+            + (f"lines get {100 * line:.0f} % of what their width needs" if fed else "lines are missing or too many")
+        ),
+        remedy="set filament diameter and flow to 100 %" if fed else "set fill and contours as planned",
+        source=FROM_MOTION,
+    )
+
+
+def _fed_well(copies: Sequence[Copy]) -> list[Finding]:
+    """Say how much filament the solid layers get, where nothing is wrong with it; a caution where lines differ."""
+    known = [copy.report for copy in copies if copy.report is not None]
+    if not known or any(_feed(copy) for copy in copies):
+        return []
+    shares = [one.solid_fed_share for one in known if one.solid_fed_share is not None]
+    line = sum(one.motion_fed_share for one in known) / len(known)
+    said = f"lines get {100 * line:.0f} % of what their planned width needs"
+    if shares:
+        said = f"solid layers get {100 * sum(shares) / len(shares):.0f} % of the filament that fills them; {said}"
+    return [
+        compared_finding(
+            "program.fed",
+            wrong=False,
+            measured=100.0 * line,
+            limit=100.0,
+            unit="%",
+            why=said,
+            caution="Lines are not as wide as planned." if _beyond(line, LINE_FED) else "",
+            source=FROM_MOTION,
+        )
+    ]

@@ -1,0 +1,110 @@
+"""Things that are bought or cut and keep their size: hardware, cords, straps, padding, filament."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+Fit = Literal["turning", "sliding", "held", "pilot"]
+HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    """Something bought that does not scale."""
+
+    name: str
+    """What you call it."""
+    kind: HardwareKind
+    """What it is."""
+    diameter_mm: float
+    """Diameter of the shank or thread."""
+    joins: tuple[str, ...]
+    """The parts that it goes through or into, first part first."""
+    bore_mm: float | None = None
+    """Its bore as drawn, measured across the vertices; finds the bores within 4 %."""
+    fit: Fit | None = None
+    """How it sits in its bores."""
+    stack_mm: float | None = None
+    """Thickness of all that it goes through, at 100 %; gives its length."""
+    count: int = 1
+    """Pieces in one device."""
+    size_mm: float | None = None
+    """Seat of a nut (across flats), washer or insert (outside); left out: from the tables."""
+    price_each: float | None = None
+    """What one costs; left out: the tables' example."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cord:
+    """A cord in a channel of a part."""
+
+    name: str
+    """What you call it."""
+    part: str
+    """The part with its channel."""
+    diameter_mm: float
+    """Diameter of the cord."""
+    kind: Literal["braided", "elastic"] = "braided"
+    """Braided cord pulls, elastic returns."""
+    channel_mm: float | None = None
+    """Diameter of the channel as drawn; left out: taken from the mesh as a guess."""
+    path_mm: float | None = None
+    """Length of its way at 100 %, for the cut list."""
+    bends_deg: float = 0.0
+    """Sum of all turns on its way, for its friction."""
+    count: int = 1
+    """Cords of this kind in one device."""
+    lever: float = 1.0
+    """Cord force divided by grip force, friction left out."""
+    friction: float | None = None
+    """Friction coefficient of cord on guide; left out: from the limits profile."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strap:
+    """A strap through a slot."""
+
+    name: str
+    """What you call it."""
+    part: str
+    """The part with its slots."""
+    webbing_mm: float
+    """Width of the webbing."""
+    slot_mm: float | None = None
+    """Length of the slot as drawn; left out: taken from the mesh as a guess."""
+    around_mm: float | None = None
+    """The recipient's measure there, over the padding; for the cut list."""
+    count: int = 1
+    """Straps of this kind in one device."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Padding:
+    """Foam on a part; its area or an outline is needed."""
+
+    part: str
+    """The part that it lines."""
+    thickness_mm: float
+    """Thickness of the foam."""
+    area_mm2: float | None = None
+    """Area at 100 %; needed where there is no outline."""
+    outline: Path | None = None
+    """An SVG file with the outline at 100 %; its area then holds."""
+    rings_mm: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """The outline at 100 %: closed rings, y upward, the lowest corner at (0, 0); a ring in a ring is a hole."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spool:
+    """Filament at hand."""
+
+    material: str
+    """A material's name or profile."""
+    colour: str = "any"
+    """Its colour, as the parts name it."""
+    left_g: float | None = None
+    """What is left on it; left out: enough."""
+    price_per_kg: float | None = None
+    """What it cost; left out: the material profile's example."""

@@ -1,0 +1,145 @@
+"""The part of the reference of ``plan.json`` that speaks of plates, parts, and what is bought and cut."""
+
+from __future__ import annotations
+
+from planner.output.json.key_rows import AMOUNT, Tables
+
+THINGS: Tables = {
+    "plate": (
+        "One plate.",
+        {
+            "number": ("whole number", "Its number, from 1."),
+            "printer": ("text", "The printer it is laid out for."),
+            "first_joint": ("text", "The joint that it completes, where it is printed first for that."),
+            "material": ("text", "Its material."),
+            "colour": ("text", "Its colour."),
+            "support": ("true, false", "Whether anything on it stands on support."),
+            "brim_mm": ("number", "Width of the brims."),
+            "layer_height_mm": ("number", "Layer height above the first layer."),
+            "duration_s": ("number", "Printing time, heating up with it, plate change without."),
+            "duration_low_s": ("number", "Low end of that."),
+            "duration_high_s": ("number", "High end of that."),
+            "kinds_s": ("map of numbers", "What that time is made of, by kind of line or wait."),
+            "mass_g": ("number or null", "Filament, support and brim with it."),
+            "withheld": ("text", "Why there is no mass, where there is none."),
+            "height_mm": ("number", "Height of its tallest part."),
+            "fill": ("number", "Share of the usable bed that outlines cover, from 0 to 1."),
+            "order": ("text", "together, or one-after-another."),
+            "sequence": ("list of texts", "Copies in their order, where they are printed one after another."),
+            "file": ("text", "Its file, without ending."),
+            "placements": ("list of {placement}", "Where each copy lies."),
+            "risk": ("{risk}", "How likely it fails, and what that costs."),
+            "split": ("{split}", "Whether several smaller plates would be better."),
+        },
+    ),
+    "placement": (
+        "Where one copy lies on its plate.",
+        {
+            "part": ("text", "The part."),
+            "copy": ("whole number", "Which copy, from 1."),
+            "x_mm": ("number", "Middle of its outline's box, from the bed's left edge."),
+            "y_mm": ("number", "The same from the bed's front edge."),
+            "turn_deg": ("number", "Turned counter-clockwise by this from the chosen pose."),
+        },
+    ),
+    "totals": (
+        "Sums over all plates.",
+        {
+            "duration_s": ("{amount}", "Printing time."),
+            "mass_g": ("{amount} or null", "Filament."),
+            "cost": ("{amount} or null", "Cost of one device."),
+            "cost_delivered": ("{amount} or null", "The same, failures counted in."),
+            "currency": ("text or null", "Currency of all costs."),
+            "withheld": ("text", "Why a sum is missing, where one is."),
+            "time_from": ("text", "Where the range of the time comes from."),
+        },
+    ),
+    "amount": ("A number with its range.", AMOUNT),
+    "cost_line": (
+        "One line of the cost.",
+        {
+            "what": ("text", "What is paid for."),
+            "amount": ("{amount}", "In the currency of the totals."),
+            "why": ("text", "How it was computed."),
+        },
+    ),
+    "material": (
+        "The material, and why.",
+        {
+            "choice": ("text", "Its name."),
+            "reasons": ("list of texts", "Why it was chosen."),
+            "rejected": ("list of {rejected}", "Those that were not, and why."),
+        },
+    ),
+    "rejected": (
+        "A material that was not chosen.",
+        {"material": ("text", "Its name."), "reason": ("text", "Why not.")},
+    ),
+    "hardware": (
+        "A line of the bag list.",
+        {
+            "name": ("text", "What the job calls it."),
+            "kind": ("text", "What it is."),
+            "size": ("text", "Its stock size."),
+            "length_mm": ("number or null", "Its stock length."),
+            "count": ("whole number", "Pieces."),
+            "for_parts": ("list of texts", "The parts it joins."),
+            "why": ("text", "Why this size and length."),
+            "price": ("number or null", "Price of all pieces, in the job's currency."),
+            "work": ("text", "What is to be done to its bores."),
+        },
+    ),
+    "cut": (
+        "A line of the cut list.",
+        {
+            "name": ("text", "What the job calls it."),
+            "kind": ("text", "Cord, elastic, webbing or padding."),
+            "length_mm": ("number or null", "Length of one piece."),
+            "width_mm": ("number or null", "Its width or diameter."),
+            "area_mm2": ("number or null", "Area of one pad."),
+            "count": ("whole number", "Pieces."),
+            "why": ("text", "How it was computed."),
+            "price": ("number or null", "Price of all pieces, in the job's currency."),
+        },
+    ),
+    "caution": (
+        "Something to mind.",
+        {"about": ("text", "What it is about."), "text": ("text", "The caution.")},
+    ),
+    "part": (
+        "One part at its size.",
+        {
+            "name": ("text", "Its name."),
+            "count": ("whole number", "Copies in one device."),
+            "spares": ("whole number", "Copies printed beside those."),
+            "file": ("text", "Its mesh at size."),
+            "sha256": ("text", "Of the mesh as drawn."),
+            "scale_percent": ("[x, y, z]", "Its scale along the drawn axes."),
+            "mirrored": ("true, false", "Whether it was mirrored for the other side."),
+            "size_mm": ("[x, y, z]", "Its size as it lies on the plate."),
+            "pose_down": ("[x, y, z]", "Drawn direction that faces down."),
+            "pose_reason": ("text", "Why it lies so."),
+            "pose_given": ("true, false", "Whether the job says so."),
+            "pose_runner_up": ("{runner_up} or null", "The next best pose; null where the job states one."),
+            "mass_g": ("number or null", "Filament of one copy."),
+            "duration_s": ("number or null", "Printing time of one copy alone."),
+            "layers": ("whole number or null", "Layers of one copy."),
+            "kinds_s": ("map of numbers or null", "What the time is made of, by kind of line."),
+            "kinds_mm3": ("map of numbers or null", "What the volume is made of, by kind of line."),
+            "support_mm3": ("number or null", "Support of one copy."),
+            "supported_mm2": ("number or null", "Area that lies on support."),
+            "bridge_span_mm": ("number or null", "The longest bridge."),
+            "approximate": ("text", "Why the estimate is coarser than usual, where it is."),
+        },
+    ),
+    "runner_up": (
+        "The next best pose, and what a copy would cost more in it; less is negative.",
+        {
+            "down": ("[x, y, z]", "Drawn direction that would face down."),
+            "what": ("text", "What it was compared by."),
+            "extra_duration_s": ("number", "Printing time."),
+            "extra_mm3": ("number", "Plastic."),
+            "extra_support_mm3": ("number", "Support."),
+        },
+    ),
+}

@@ -1,0 +1,155 @@
+"""Matter beside a bore: from its wall, all round and up to both rims, to the nearest face that looks away from it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.mesh import Solid
+from planner.survey.bores.around_axis import across, vec3
+from planner.survey.survey import Bore
+from planner.survey.walls.nearest import Wanted, nearest, tree_of
+from planner.survey.walls.shape import Shape, shape_of
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+OPPOSED_COS = 0.72
+"""Matter beside a bore ends at a face within 44 degrees of facing away from it: no chamfer of 45, and no shell."""
+NEAR_COS = 0.82
+"""Beside the straight way out, faces within 35 degrees of it are looked for."""
+REACH_MM = 6.0
+"""Up to this distance the nearest face is looked for; matter thicker than this is measured straight out."""
+ROUNDS, STATIONS, STATIONS_MOST, STEP_MM = 96, 9, 48, 1.5
+GAP_DEG = 35.0
+"""Corners of a wall that lie further apart round the axis have an opening between them."""
+RIM = 1e-3
+"""Points keep this share of the radius off the rim, and lie this much outside the wall."""
+SHARP_RAD = float(np.radians(65.0))
+SEEN = 0.01
+
+
+def with_edges(solid: Solid, bores: tuple[Bore, ...]) -> tuple[Bore, ...]:
+    """Return the bores with the least matter beside each, and where it is."""
+    if not bores:
+        return bores
+    shape = shape_of(solid)
+    return tuple(_with_edge(shape, bore) for bore in bores)
+
+
+def _with_edge(shape: Shape, bore: Bore) -> Bore:
+    """Return one bore with its least matter, outward from the circle through its corners; None where there is none."""
+    wall = _wall_faces(shape, bore)
+    starts, outward = _starts(shape, bore, wall)
+    if not len(starts):
+        return replace(bore, edge_wall_mm=None, edge_at_mm=None)
+    lift = RIM * bore.drawn_diameter_mm / 2
+    # Only points in the matter just outside the wall count: the way back meets the wall at once, from inside.
+    back, own = shape.free_mm(starts, -outward)
+    inside = (own >= 0) & (np.abs(back - lift) < lift + 0.01 + 0.005 * bore.drawn_diameter_mm)
+    inside &= np.einsum("ij,ij->i", shape.normals[own], outward) < 0
+    starts, outward = starts[inside], outward[inside]
+    keep = _but_mouths(shape, wall)
+    found = [_straight(shape, keep, starts, outward), _nearest(shape, keep, starts, outward)]
+    distance, start, end = min(found, key=lambda one: one[0])
+    if not np.isfinite(distance):
+        return replace(bore, edge_wall_mm=None, edge_at_mm=None)
+    return replace(bore, edge_wall_mm=distance + lift, edge_at_mm=vec3((start + end) / 2))
+
+
+Way = tuple[float, Floats, Floats]
+"""A distance, infinite where there is none, and both ends."""
+
+
+def _straight(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> Way:
+    """Return the shortest way straight out that ends at a face within 44 degrees of it."""
+    distance, face = shape.free_mm(starts, outward)
+    ends = (face >= 0) & keep[face] & (np.einsum("ij,ij->i", outward, shape.normals[face]) > OPPOSED_COS)
+    ends &= distance > 0
+    if not ends.any():
+        return np.inf, np.zeros(3), np.zeros(3)
+    best = int(np.argmin(np.where(ends, distance, np.inf)))
+    return float(distance[best]), starts[best], starts[best] + distance[best] * outward[best]
+
+
+def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> Way:
+    """Return the shortest way to a face within 35 degrees of outward, or 44 where it lies straight ahead."""
+    kept = (shape.solid.corners_mm[keep], shape.normals[keep], shape.straight_cos[keep])
+    tree = shape.tree if keep.all() else tree_of(*kept)
+    distance, face = shape.free_mm(starts, outward)
+    lean = np.where(face >= 0, np.einsum("ij,ij->i", outward, shape.normals[face]), 0.0)
+    cos = np.where(lean > OPPOSED_COS, np.minimum(NEAR_COS, lean * (1 - 1e-9)), NEAR_COS)
+    first = np.arange(len(starts) + 1)
+    wanted = Wanted(first=first, direction=-outward, most=-cos, ahead=outward / cos[:, None])
+    within = np.where(lean > OPPOSED_COS, np.minimum(REACH_MM, np.maximum(distance, 0.0) * (1 + 1e-9)), REACH_MM)
+    found = nearest(tree, starts, starts, wanted, within)
+    rows = np.flatnonzero(found.face >= 0)
+    way = (found.point_mm[rows] - starts[rows]) / found.distance_mm[rows, None]
+    free, _ = shape.free_mm(starts[rows], way)
+    rows = rows[free > (1.0 - SEEN) * found.distance_mm[rows]]
+    if not len(rows):
+        return np.inf, np.zeros(3), np.zeros(3)
+    best = rows[int(np.argmin(found.distance_mm[rows]))]
+    return float(found.distance_mm[best]), starts[best], found.point_mm[best]
+
+
+def _wall_faces(shape: Shape, bore: Bore) -> Ints:
+    """Return the triangles of a bore's wall: their corners on its circle, facing its axis."""
+    axis, centre, radius = np.array(bore.axis), np.array(bore.centre_mm), bore.drawn_diameter_mm / 2
+    away = shape.solid.vertices_mm - centre
+    along = away @ axis
+    off = np.abs(np.linalg.norm(away - along[:, None] * axis, axis=1) - radius)
+    on = (off < 0.01 + 0.005 * radius) & (np.abs(along) < bore.depth_mm / 2 + 0.02)
+    faces = np.flatnonzero(on[shape.solid.faces].all(axis=1))
+    middle = shape.solid.corners_mm[faces].mean(axis=1) - centre
+    middle -= (middle @ axis)[:, None] * axis
+    inward = np.einsum("ij,ij->i", middle, shape.normals[faces]) < -0.8 * np.linalg.norm(middle, axis=1)
+    wall: Ints = faces[inward]
+    return wall
+
+
+def _starts(shape: Shape, bore: Bore, wall: Ints) -> tuple[Floats, Floats]:
+    """Return points just outside a bore's wall, from rim to rim at many angles, and the directions outward there."""
+    axis, centre, radius = np.array(bore.axis), np.array(bore.centre_mm), bore.drawn_diameter_mm / 2
+    x, y = across(axis)
+    away = shape.solid.vertices_mm[np.unique(shape.solid.faces[wall])] - centre
+    if not len(away):
+        return np.empty((0, 3)), np.empty((0, 3))
+    degrees = np.round(np.degrees(np.arctan2(away @ y, away @ x)), 1) % 360.0
+    corner, which = np.unique(degrees, return_inverse=True)
+    low, high = np.full(len(corner), np.inf), np.full(len(corner), -np.inf)
+    np.minimum.at(low, which, away @ axis)
+    np.maximum.at(high, which, away @ axis)
+    corner, low, high = corner[high > low], low[high > low], high[high > low]
+    if not len(corner):
+        return np.empty((0, 3)), np.empty((0, 3))
+    angle = np.union1d(corner, np.arange(ROUNDS) * 360.0 / ROUNDS)
+    before = (angle[:, None] - corner[None, :]) % 360.0
+    gap = before.min(axis=1) + ((-before) % 360.0).min(axis=1)
+    angle = angle[gap < GAP_DEG]
+    inset = RIM * radius
+    first = np.interp(angle, corner, low, period=360.0) + inset
+    last = np.interp(angle, corner, high, period=360.0) - inset
+    stations = int(np.clip(np.ceil(bore.depth_mm / STEP_MM), STATIONS, STATIONS_MOST))
+    share = np.linspace(0.0, 1.0, stations)
+    heights = (first[:, None] + share * (last - first)[:, None]).reshape(-1)
+    turn = np.repeat(np.radians(angle), stations)
+    outward = np.cos(turn)[:, None] * x + np.sin(turn)[:, None] * y
+    return centre + heights[:, None] * axis + (1.0 + RIM) * radius * outward, outward
+
+
+def _but_mouths(shape: Shape, wall: Ints) -> NDArray[np.bool_]:
+    """Return all faces but those that meet the wall in a sharp rim: there the matter only runs out."""
+    edges = shape.edges
+    of_wall = np.zeros(len(shape.normals), dtype=bool)
+    of_wall[wall] = True
+    rim = (edges.bend_rad < SHARP_RAD - np.pi) & (of_wall[edges.faces].sum(axis=1) == 1)
+    mouths = edges.faces[rim][~of_wall[edges.faces[rim]]]
+    keep = np.ones(len(shape.normals), dtype=bool)
+    for normal in np.unique(np.round(shape.normals[mouths], 6), axis=0):
+        alike = mouths[(shape.normals[mouths] @ normal) > 1 - 1e-6][0]
+        on = np.abs((shape.solid.corners_mm - shape.solid.corners_mm[alike, 0]) @ shape.normals[alike]).max(axis=1)
+        keep &= ~((on < SEEN) & (shape.normals @ shape.normals[alike] > 1 - 1e-4))
+    return keep

@@ -1,0 +1,1 @@
+"""Walls, and where matter only runs out to an edge."""

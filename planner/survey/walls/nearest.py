@@ -1,0 +1,258 @@
+"""The nearest point of a surface in wanted directions, compiled: boxes round triangles in a complete binary tree."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+LEAF_N = 4
+"""Triangles in a leaf."""
+AHEAD_COS = 0.5
+FREE_COS = float(np.cos(np.radians(11.0)))
+"""Edges that bend inwards more than this need not have faces that look the wanted way."""
+FACING = 0.1
+"""A surface ends the matter where its normal leans this much (cosine) along the way to it, or more."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Tree:
+    """Triangles in the order of their leaves, their normals and numbers, and the boxes of a complete binary tree."""
+
+    corners: Floats
+    normals: Floats
+    face: Ints
+    boxes: Floats
+    straight_cos: Floats
+    """How straight each triangle's corners (3) and sides (3, from corner to corner) must lie ahead, as cosines."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Wanted:
+    """Directions from each point that count: those with ``way @ direction <= most`` for all of its directions.
+
+    ``first`` (k + 1,) tells where the directions of each point begin; ``direction`` (d, 3) and ``most`` (d,).
+    """
+
+    first: Ints
+    direction: Floats
+    most: Floats
+    ahead: Floats
+    """Where this (k, 3) is no null vector, its product with a face's normal must be 1 or more; inner edges are free."""
+
+    def of(self, rows: Ints) -> Wanted:
+        """Return the directions of some points only."""
+        count = np.diff(self.first)[rows]
+        start = np.concatenate([[0], np.cumsum(count)])
+        take = np.repeat(self.first[:-1][rows] - start[:-1], count) + np.arange(start[-1])
+        return Wanted(
+            first=start.astype(np.int64), direction=self.direction[take], most=self.most[take], ahead=self.ahead[rows]
+        )
+
+
+def cone(outward: Floats, cos: float) -> Wanted:
+    """Return the directions inward within a cone, to faces that look within 60 degrees of straight in."""
+    k = len(outward)
+    return Wanted(first=np.arange(k + 1), direction=outward, most=np.full(k, -cos), ahead=-outward / AHEAD_COS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Found:
+    """The nearest point of each query: ``face`` (k,), -1 where there is none, ``point_mm`` (k, 3), ``distance_mm``."""
+
+    face: Ints
+    point_mm: Floats
+    distance_mm: Floats
+
+
+def tree_of(corners: Floats, normals: Floats, straight_cos: Floats) -> Tree:
+    """Put triangles (m, 3, 3) in a tree, by the Morton order of their middles (Morton 1966)."""
+    middles = corners.mean(axis=1)
+    low, size = middles.min(axis=0), max(float(np.ptp(middles, axis=0).max()), 1e-12)
+    cells = np.minimum((middles - low) / size * 2**20, 2**20 - 1).astype(np.uint64)
+    order = np.argsort(_spread(cells[:, 0]) | _spread(cells[:, 1]) << 1 | _spread(cells[:, 2]) << 2, kind="stable")
+    leaves = 1 << max(0, int(np.ceil(np.log2(max(1, -(-len(order) // LEAF_N))))))
+    boxes = np.empty((2 * leaves, 6))
+    boxes[:, :3], boxes[:, 3:] = np.inf, -np.inf
+    sorted_corners = np.ascontiguousarray(corners[order])
+    leaf = leaves + np.arange(len(order)) // LEAF_N
+    np.minimum.at(boxes[:, :3], leaf, sorted_corners.min(axis=1))
+    np.maximum.at(boxes[:, 3:], leaf, sorted_corners.max(axis=1))
+    width = leaves // 2
+    while width:
+        below = boxes[2 * width : 4 * width].reshape(width, 2, 6)
+        boxes[width : 2 * width, :3] = below[:, :, :3].min(axis=1)
+        boxes[width : 2 * width, 3:] = below[:, :, 3:].max(axis=1)
+        width //= 2
+    return Tree(
+        corners=sorted_corners,
+        normals=np.ascontiguousarray(normals[order]),
+        face=order.astype(np.int64),
+        boxes=boxes,
+        straight_cos=np.ascontiguousarray(straight_cos[order]),
+    )
+
+
+def _spread(value: NDArray[np.uint64]) -> NDArray[np.uint64]:
+    """Return 20 bits of every number with two empty bits after each."""
+    for shift, mask in ((32, 0x1F00000000FFFF), (16, 0x1F0000FF0000FF), (8, 0x100F00F00F00F00F)):
+        value = (value | value << np.uint64(shift)) & np.uint64(mask)
+    for shift, mask in ((4, 0x10C30C30C30C30C3), (2, 0x1249249249249249)):
+        value = (value | value << np.uint64(shift)) & np.uint64(mask)
+    return value
+
+
+def nearest(tree: Tree, centres_mm: Floats, from_mm: Floats, wanted: Wanted, within_mm: Floats) -> Found:
+    """Return the point nearest to each centre, among those that lie in a wanted direction from ``from_mm``.
+
+    A point counts where the surface faces away from where one comes from, within ``within_mm`` of the centre, and is
+    nearest among all about it: in a face's middle, or on an edge or corner that points inwards.
+    """
+    face, points, distance = _nearest(
+        tree.corners,
+        tree.normals,
+        tree.boxes,
+        tree.straight_cos,
+        np.ascontiguousarray(centres_mm),
+        np.ascontiguousarray(from_mm),
+        wanted.first,
+        np.ascontiguousarray(wanted.direction),
+        wanted.most,
+        np.ascontiguousarray(wanted.ahead),
+        np.ascontiguousarray(within_mm),
+    )
+    return Found(face=np.where(face >= 0, tree.face[face], -1), point_mm=points, distance_mm=distance)
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _nearest(
+    corners: Floats,
+    normals: Floats,
+    boxes: Floats,
+    straight_cos: Floats,
+    centres: Floats,
+    starts: Floats,
+    first: Ints,
+    direction: Floats,
+    most: Floats,
+    ahead: Floats,
+    within: Floats,
+) -> tuple[Ints, Floats, Floats]:  # pragma: no cover
+    """Return the triangle, the point and the distance for every centre; -1 where nothing counts."""
+    n, leaves, count = len(centres), len(boxes) // 2, len(corners)
+    face, point, distance = np.full(n, -1, np.int64), np.zeros((n, 3)), np.full(n, np.inf)
+    stack, stack_d = np.empty(96, np.int64), np.empty(96)
+    q, way, work = np.empty(3), np.empty(3), np.empty((3, 3))
+    for i in range(n):
+        best = within[i] ** 2
+        stack[0], stack_d[0], top = 1, 0.0, 1
+        while top:
+            top -= 1
+            node = stack[top]
+            if stack_d[top] > best:
+                continue
+            if node < leaves:
+                near, far = _to_box(boxes[2 * node], centres[i]), _to_box(boxes[2 * node + 1], centres[i])
+                one, other = 2 * node, 2 * node + 1
+                if near > far:
+                    near, far, one, other = far, near, other, one
+                if far <= best:
+                    stack[top], stack_d[top], top = other, far, top + 1
+                if near <= best:
+                    stack[top], stack_d[top], top = one, near, top + 1
+                continue
+            for k in range((node - leaves) * LEAF_N, min((node - leaves + 1) * LEAF_N, count)):
+                place = _closest(corners[k], centres[i], q, work)
+                d = (q[0] - centres[i, 0]) ** 2 + (q[1] - centres[i, 1]) ** 2 + (q[2] - centres[i, 2]) ** 2
+                if d >= best:
+                    continue
+                limit = straight_cos[k, place] if place < 6 else 1.0
+                if limit > FREE_COS and _dot(ahead[i], ahead[i]) > 0.0 and _dot(ahead[i], normals[k]) < 1.0:
+                    continue
+                if place < 6:
+                    straight = 0.0
+                    for j in range(3):
+                        straight += (q[j] - centres[i, j]) * normals[k, j]
+                    if straight < limit * np.sqrt(d):
+                        continue
+                for j in range(3):
+                    way[j] = q[j] - starts[i, j]
+                length = np.sqrt(_dot(way, way))
+                if length < 1e-9 or _dot(way, normals[k]) < FACING * length:
+                    continue
+                good = True
+                for j in range(first[i], first[i + 1]):
+                    if _dot(way, direction[j]) > most[j] * length:
+                        good = False
+                        break
+                if good:
+                    best, face[i] = d, k
+                    point[i] = q
+        if face[i] >= 0:
+            distance[i] = np.sqrt(best)
+    return face, point, distance
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _to_box(box: Floats, x: Floats) -> float:  # pragma: no cover
+    """Return the squared distance of a point from a box; infinite for an empty one."""
+    total = 0.0
+    for k in range(3):
+        away = max(box[k] - x[k], 0.0, x[k] - box[3 + k])
+        total += away * away
+    return total
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _dot(a: Floats, b: Floats) -> float:  # pragma: no cover
+    """Return the product of two vectors."""
+    return float(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _mixed(a: Floats, b: Floats, share: float, q: Floats) -> None:  # pragma: no cover
+    """Write the point between two points."""
+    for k in range(3):
+        q[k] = a[k] + share * (b[k] - a[k])
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _closest(t: Floats, x: Floats, q: Floats, work: Floats) -> int:  # pragma: no cover
+    """Write the point of a triangle nearest to x (Ericson 2004, section 5.1.5); return its corner, 3 + side, or 6."""
+    ab, ac, away = work[0], work[1], work[2]
+    for k in range(3):
+        ab[k], ac[k], away[k] = t[1, k] - t[0, k], t[2, k] - t[0, k], x[k] - t[0, k]
+    d1, d2 = _dot(ab, away), _dot(ac, away)
+    if d1 <= 0.0 and d2 <= 0.0:
+        q[:] = t[0]
+        return 0
+    for k in range(3):
+        away[k] = x[k] - t[1, k]
+    d3, d4 = _dot(ab, away), _dot(ac, away)
+    if d3 >= 0.0 and d4 <= d3:
+        q[:] = t[1]
+        return 1
+    if d1 * d4 - d3 * d2 <= 0.0 and d1 >= 0.0 and d3 <= 0.0:
+        _mixed(t[0], t[1], d1 / (d1 - d3), q)
+        return 3
+    for k in range(3):
+        away[k] = x[k] - t[2, k]
+    d5, d6 = _dot(ab, away), _dot(ac, away)
+    if d6 >= 0.0 and d5 <= d6:
+        q[:] = t[2]
+        return 2
+    if d5 * d2 - d1 * d6 <= 0.0 and d2 >= 0.0 and d6 <= 0.0:
+        _mixed(t[0], t[2], d2 / (d2 - d6), q)
+        return 5
+    a, b, c = d3 * d6 - d5 * d4, d5 * d2 - d1 * d6, d1 * d4 - d3 * d2
+    if a <= 0.0 and d4 - d3 >= 0.0 and d5 - d6 >= 0.0:
+        _mixed(t[1], t[2], (d4 - d3) / (d4 - d3 + d5 - d6), q)
+        return 4
+    for k in range(3):
+        q[k] = t[0, k] + (b * ab[k] + c * ac[k]) / (a + b + c)
+    return 6

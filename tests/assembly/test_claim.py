@@ -1,0 +1,41 @@
+"""Claims: hardware takes the bore that is stated, or the nearest that would serve, and says so."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.assembly import claims_of
+from planner.job import Hardware, Job
+from planner.survey import survey
+from tests.conftest import MakeJob
+from tests.shapes import bored_plate
+
+TEXT = (
+    '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\n'
+    '[[hardware]]\nname = "screw"\nkind = "machine-screw"\ndiameter_mm = 3.0\njoins = ["a"]\ncount = 1\n{}'
+)
+PLATE = bored_plate(60, 40, 8, [(10, 10, 3.4, 96), (40, 20, 6.0, 96)])
+
+
+def _job(make_job: MakeJob, more: str) -> Job:
+    return make_job(TEXT.format(more), a=PLATE)
+
+
+@pytest.mark.parametrize(("more", "drawn_mm", "guesses_n"), [("bore_mm = 6.0\n", 6.0, 1), ("", 3.4, 2)])
+def test_the_stated_bore_or_the_nearest(make_job: MakeJob, more: str, drawn_mm: float, guesses_n: int) -> None:
+    """bore_mm = 6 takes the bore of 6 mm; without it an M3 takes that of 3.4 mm, as a guess beside that of its fit."""
+    found = claims_of(_job(make_job, more), {"a": survey(PLATE)})
+
+    assert [claim.bore.drawn_diameter_mm for claim in found.claims] == [pytest.approx(drawn_mm, abs=0.02)]
+    assert len(found.guesses) == guesses_n
+    assert found.missing == ()
+
+
+def test_a_bore_that_is_not_there_is_a_hold_with_the_nearest(make_job: MakeJob) -> None:
+    """20 mm is far from both: the finding names 6 mm, the nearest."""
+    found = claims_of(_job(make_job, "bore_mm = 20.0\n"), {"a": survey(PLATE)})
+
+    assert found.claims == ()
+    assert found.missing[0].verdict.value == "hold"
+    assert "6.00 mm" in found.missing[0].why
+    assert isinstance(_job(make_job, "").hardware[0], Hardware)

@@ -1,0 +1,37 @@
+"""Drawn in place: parts that share a frame, told by common axes and by not overlapping."""
+
+from __future__ import annotations
+
+from planner.assembly import claims_of
+from planner.assembly.drawn_in_place import drawn_in_place
+from planner.mesh import Solid
+from planner.survey import survey
+from tests.conftest import MakeJob
+from tests.shapes import bored_plate
+
+TEXT = (
+    '[job]\nname = "x"\nmaterial = "petg"\n'
+    + "".join(f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\n' for name in "ab")
+    + '[[hardware]]\nname = "screw"\nkind = "machine-screw"\ndiameter_mm = 3.0\njoins = ["a", "b"]\ncount = 1\n'
+    "bore_mm = 3.4\n"
+)
+LOWER = bored_plate(40, 30, 8, [(10, 10, 3.4, 96)])
+
+
+def _groups(make_job: MakeJob, upper: Solid) -> tuple[frozenset[str], ...]:
+    """Return the groups of two plates joined by a screw."""
+    job = make_job(TEXT, a=LOWER, b=upper)
+    solids = {"a": LOWER, "b": upper}
+    claims = claims_of(job, {name: survey(solid) for name, solid in solids.items()}).claims
+    return drawn_in_place(job, solids, claims)
+
+
+def test_plates_on_each_other_with_one_axis_are_in_place(make_job: MakeJob) -> None:
+    """One plate on the other, bores in line: a group of two."""
+    assert _groups(make_job, LOWER.moved((0.0, 0.0, 8.0))) == (frozenset({"a", "b"}),)
+
+
+def test_plates_that_overlap_or_are_aside_are_not(make_job: MakeJob) -> None:
+    """Both round one origin overlap; moved aside, their bores share no axis."""
+    assert _groups(make_job, LOWER) == ()
+    assert _groups(make_job, LOWER.moved((60.0, 0.0, 0.0))) == ()

@@ -1,0 +1,26 @@
+"""Joints: everything that the job names is one, with what to do and what must be true afterwards."""
+
+from __future__ import annotations
+
+from planner.output.bench.assembly_joints import LATE, PADDED, STOPS, STRAPPED, TIED, joints_of
+from planner.plan import Plan
+
+
+def test_everything_that_joins_is_a_joint(plan: Plan) -> None:
+    """Hardware, joints, gaps, cords, straps and padding, each once and each with a check that is known."""
+    job = plan.job
+    joints = joints_of(job, {line.name: line for line in plan.hardware})
+
+    assert len(joints) == sum(map(len, (job.hardware, job.joints, job.gaps, job.cords, job.straps, job.paddings)))
+    assert len({joint.name for joint in joints}) == len(joints)
+    assert all(joint.check in STOPS for joint in joints)
+
+
+def test_what_hides_the_rest_comes_late(plan: Plan) -> None:
+    """Cords, straps and padding have stages of their own; what touches the cover waits for the covers."""
+    stages = {joint.name: joint.stage for joint in joints_of(plan.job, {line.name: line for line in plan.hardware})}
+
+    assert all(stages[f"cord: {cord.name}"] == TIED for cord in plan.job.cords)
+    assert all(stages[f"strap: {strap.name}"] == STRAPPED for strap in plan.job.straps)
+    assert all(stages[f"padding: {padding.part}"] == PADDED for padding in plan.job.paddings)
+    assert LATE in stages.values()

@@ -1,0 +1,89 @@
+"""All papers of a plan: each is there in both forms, says what it must, and promises nothing."""
+
+from __future__ import annotations
+
+import re
+
+from planner.output import SIZES, Sheet, bench_papers, head_of, html, pdf
+from planner.output.words.block_texts import texts_of
+from planner.plan import Plan
+from tests.output.conftest import MakePlan
+from tests.output.pages import pages_of
+from tests.output.said import said
+
+NAMES = [
+    "job-sheet",
+    "plate-cards",
+    "labels",
+    "finishing",
+    "drill",
+    "cut",
+    "padding",
+    "bags",
+    "assembly",
+    "test",
+    "record",
+    "hand-over",
+]
+
+
+def test_every_paper_is_there_in_both_forms(plan: Plan) -> None:
+    """Twelve papers: a file each in HTML, a title each in the PDF."""
+    sheets = bench_papers(plan, SIZES["a4"])
+    text = " ".join(page.text for page in pages_of(pdf(sheets, head_of(plan), SIZES["a4"])))
+
+    assert [sheet.name for sheet in sheets] == NAMES
+    assert list(html(sheets, head_of(plan), SIZES["a4"])) == [f"{name}.html" for name in NAMES]
+    assert all(card.title in text for sheet in sheets for card in sheet.cards)
+
+
+def test_nothing_to_do_is_said_and_not_left_out(make_plan_of: MakePlan) -> None:
+    """A lone plate without side, hardware, cord or padding gives every paper, each saying so."""
+    plan = make_plan_of()
+    sheets = {sheet.name: sheet for sheet in bench_papers(plan, SIZES["a4"])}
+
+    assert "Nothing needs drilling" in said(sheets["drill"])
+    assert "nothing to cut" in said(sheets["cut"])
+    assert "no padding" in said(sheets["padding"])
+    assert "names no joint" in said(sheets["assembly"])
+    assert head_of(plan).letter == ""
+    assert pages_of(pdf(tuple(sheets.values()), head_of(plan), SIZES["a4"]))
+
+
+def test_no_paper_promises_what_it_cannot(sheets: dict[str, Sheet]) -> None:
+    """The device is called neither safe nor certified, and the hand-over sheet defers."""
+    for sheet in sheets.values():
+        assert not re.search(r"\b(safe|safely|certified)\b", said(sheet), re.IGNORECASE)
+    assert "prosthetist or therapist" in said(sheets["hand-over"])
+
+
+UNITS = r"(?:mm/s|mm[²³]?|cm²|°C|%|kg|[gNhsm]|min|EUR|M\d)(?![\w²³])"
+
+
+NUMBER = r"\d+(?:[.,]\d+)?"
+
+
+BARE_NUMBERS = (
+    r"1\.5 d \+ 1",
+    rf"{NUMBER}(?:(?: to (?:\+ )?| × ){NUMBER})*\s?(?:{UNITS})",  # 5 mm, 2.94 to 3.10 mm, 10 × 20 × 3 mm
+    rf"× {NUMBER}",  # so many of them, or a factor
+    r"\d{4}-\d\d-\d\d|\w{3} \d+ \w{3} \d\d:\d\d",  # days and hours of a calendar
+    r"[\w./-]*[A-Za-z#][\w./-]*\d[\w./-]*|[0-9a-f]{16}",  # names: R-07, M3, plate-01.3mf, SHA-256
+    rf"\d+,? (?:of \d+ )?{'(?:kinds|features|times|contours|months|digits|pieces?|steps)'}",
+    r"(?:[Pp]late|[Bb]ag|No\.|no\.|ISO|sheet|first) \d+",
+)
+
+
+def test_every_number_has_its_unit(plan: Plan) -> None:
+    """Lengths, masses, times and shares carry their unit; what is left without one is a count, a day, or a name."""
+    bare = []
+    for sheet in bench_papers(plan, SIZES["a4"]):
+        for card in sheet.cards:
+            for text in texts_of(card.blocks):
+                rest = text
+                for known in BARE_NUMBERS:
+                    rest = re.sub(known, "", rest)
+                if re.search(r"\d", rest) and not re.fullmatch(r"\d+", text):
+                    bare.append((sheet.name, text))
+
+    assert bare == []

@@ -1,0 +1,27 @@
+"""Reach in words: every screw and post, free, blocked or not checked."""
+
+from __future__ import annotations
+
+from planner.output.papers.assembly_sheet import assembly_sheet
+from planner.output.press.sheet import Heading, Rows
+from planner.plan import Plan
+from tests.output.conftest import MakePlan
+
+
+def test_reach_that_cannot_be_judged_is_said(plan: Plan, make_plan_of: MakePlan) -> None:
+    """Every screw and post of the Heron stands in the section on reach, most as not judged; a job without any has none."""
+    blocks = assembly_sheet(plan).cards[0].blocks
+    rows = {
+        row[1]: row
+        for block in blocks
+        if isinstance(block, Rows) and "straight access" in block.head
+        for row in block.rows
+    }
+    driven = [h.name for h in plan.job.hardware if h.kind not in ("nut", "dowel-pin")]
+
+    assert sorted(rows) == sorted(driven)
+    assert rows["saddle screw"][2] == "free, checked against cuff and saddle"
+    assert "deck" in rows["saddle screw"][3]
+    assert all(row[2].startswith("not checked") for name, row in rows.items() if name != "saddle screw")
+    assert "not checked against" in " ".join(cell for block in blocks if isinstance(block, Rows) for cell in block.head)
+    assert not any(isinstance(b, Heading) and "Reach" in b.text for b in assembly_sheet(make_plan_of()).cards[0].blocks)

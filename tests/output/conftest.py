@@ -1,0 +1,163 @@
+"""Planned jobs of ours, their papers, and a real browser to open their reports in."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
+from planner.output import SIZES, Sheet, bench_papers, page
+from planner.plan import Plan, Prepared, make_plan, prepare
+from tests.conftest import TODAY, MakeJob
+from tests.shapes import cuboid
+
+BARE = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
+MakePlan = Callable[..., Plan]
+
+
+@pytest.fixture(name="plan", scope="session")
+def _plan(heron_plan: Plan) -> Plan:
+    return heron_plan
+
+
+@pytest.fixture(name="sheets", scope="session")
+def _sheets(plan: Plan) -> dict[str, Sheet]:
+    return {sheet.name: sheet for sheet in bench_papers(plan, SIZES["a4"])}
+
+
+@pytest.fixture(name="make_plan_of")
+def _make_plan_of(make_job: MakeJob) -> MakePlan:
+    """Return a function that plans a small job of one cuboid, with more tables in it."""
+
+    def made(more: str = "", text: str = BARE) -> Plan:
+        return make_plan(prepare(make_job(text + more, a=cuboid(60, 40, 5)), TODAY))
+
+    return made
+
+
+JOBS = ("heron", "child", "folder")
+
+
+@pytest.fixture(name="kept", scope="session")
+def _kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a cache for all tests of the page: the same meshes are measured once."""
+    return tmp_path_factory.mktemp("kept")
+
+
+class Reports:
+    """Jobs of ours by name, planned once, and checked at any size as the command line would."""
+
+    def __init__(self, heron: Path, folder: Path, kept: Path, heron_plan: Plan) -> None:
+        """Keep what is needed to make them."""
+        self.heron, self.folder, self.kept = heron, folder, kept
+        self._plans: dict[str, Plan] = {"heron": heron_plan}
+        self._pages: dict[str, Path] = {}
+
+    def job(self, name: str) -> Job:
+        """Return a job: the Heron, a device for a small child with parts at scales of their own, or bare meshes."""
+        if name == "heron":
+            return read_job(self.heron)
+        if name == "child":
+            return read_job(self._child())
+        return job_of_folder(self.heron.parent / "parts", printer=read_printer("bench-220", Path()))
+
+    def _child(self) -> Path:
+        """Write the second job: no percent but a measure, age two, a part of its own scale, another nozzle."""
+        there = self.folder / "child"
+        if not there.exists():
+            shutil.copytree(self.heron.parent, there)
+            text = self.heron.read_text(encoding="utf-8")
+            for old, new in (
+                ("percent = 106.5\n", ""),
+                ("recipient_mm = 58.0", "recipient_mm = 47.3"),
+                ("recipient_age_years = 9", "recipient_age_years = 2\nmouthing = true\npull_n = 150.0"),
+                ('settings = "standard-0.4"', 'settings = "strong-0.6"'),
+                (
+                    'mesh = "parts/knob.stl"\ncount = 1\nhanded = false\nscale = "job"',
+                    'mesh = "parts/knob.stl"\nscale = 100.0',
+                ),
+                (
+                    'mesh = "parts/link.stl"\ncount = 2\nhanded = false\nscale = "job"',
+                    'mesh = "parts/link.stl"\ncount = 2\nscale = [100.0, 98.0, 100.0]',
+                ),
+            ):
+                assert old in text, old
+                text = text.replace(old, new)
+            (there / "job.toml").write_text(text, encoding="utf-8")
+        return there / "job.toml"
+
+    def prepared(self, name: str, percent: float | None = None) -> Prepared:
+        """Return a job prepared, at its own size or at one that is tried, as ``check --scale`` does."""
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("FITWRIGHT_CACHE", str(self.kept))
+            return prepare(with_changes(self.job(name), percent=percent), TODAY)
+
+    def plan(self, name: str) -> Plan:
+        """Return a job's plan."""
+        if name not in self._plans:
+            with pytest.MonkeyPatch.context() as patch:
+                patch.setenv("FITWRIGHT_CACHE", str(self.kept))
+                self._plans[name] = make_plan(self.prepared(name))
+        return self._plans[name]
+
+    def page(self, name: str) -> Path:
+        """Return a job's page as a file."""
+        if name not in self._pages:
+            self._pages[name] = self.folder / f"{name}.html"
+            self._pages[name].write_text(page(self.plan(name)), encoding="utf-8")
+        return self._pages[name]
+
+
+@pytest.fixture(name="reports", scope="session")
+def _reports(heron: Path, tmp_path_factory: pytest.TempPathFactory, kept: Path, heron_plan: Plan) -> Reports:
+    return Reports(heron, tmp_path_factory.mktemp("reports"), kept, heron_plan)
+
+
+class Opened:
+    """A page in the browser, with all that it said and asked for."""
+
+    def __init__(self, tab: Any, file: Path) -> None:
+        """Open a file and listen."""
+        self.tab, self.file = tab, file
+        self.wrong: list[str] = []
+        self.asked: list[str] = []
+        tab.on("console", lambda said: self.wrong.append(said.text) if said.type == "error" else None)
+        tab.on("pageerror", lambda error: self.wrong.append(str(error)))
+        tab.on("request", lambda request: self.asked.append(request.url))
+        tab.goto(file.as_uri())
+
+    @property
+    def outside(self) -> list[str]:
+        """Return what was asked for besides the file itself and data inside it."""
+        return [url for url in self.asked if url != self.file.as_uri() and not url.startswith(("data:", "blob:"))]
+
+    def try_size(self, percent: float) -> None:
+        """Move the slider as a hand does."""
+        self.tab.evaluate(
+            "p => { const e = document.getElementById('slider'); e.value = p; e.dispatchEvent(new Event('input')); }",
+            percent,
+        )
+
+
+@pytest.fixture(name="opened")
+def _opened(chromium: Any, reports: Reports) -> Iterator[Any]:
+    """Yield a function that opens a job's page in a tab of its own; afterwards nothing may have gone wrong."""
+    contexts = []
+    pages: list[Opened] = []
+
+    def open_page(name: str, width: int = 1280, height: int = 800, **more: Any) -> Opened:
+        context = chromium.new_context(viewport={"width": width, "height": height}, **more)
+        contexts.append(context)
+        pages.append(Opened(context.new_page(), reports.page(name)))
+        return pages[-1]
+
+    yield open_page
+    for one in pages:
+        assert one.wrong == []
+        assert one.outside == []
+    for context in contexts:
+        context.close()

@@ -1,0 +1,71 @@
+"""The reference of ``plan.json`` has the keys of real plans, and every one of its tables is met."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from planner.output import plan_json
+from planner.output.json.plan_keys import PLAN
+from tests.conftest import MakeJob
+from tests.output.json.plan_shape import misfits
+from tests.plan.jobs import planned
+from tests.shapes import bored_plate, cuboid
+
+LATE = """
+[job]
+name = "late"
+[size]
+[[size.measure]]
+name = "width"
+kind = "width"
+recipient_mm = 62.0
+device_mm = 60.0
+[[part]]
+name = "deck"
+mesh = "deck.stl"
+duty = "load"
+[[part]]
+name = "block"
+mesh = "block.stl"
+count = 2
+duty = "cover"
+[[hardware]]
+name = "post"
+kind = "binding-post"
+diameter_mm = 5.0
+bore_mm = 5.3
+fit = "turning"
+joins = ["deck"]
+[[strap]]
+name = "strap"
+part = "block"
+webbing_mm = 20.0
+slot_mm = 22.0
+around_mm = 150.0
+[[spool]]
+material = "petg"
+left_g = 500.0
+[[spool]]
+material = "tpu"
+[plan]
+start = 2026-12-01T17:30:00
+deadline = 2026-12-02
+attended = ["Sat-Sun 09:00-22:00"]
+"""
+
+
+def _misfits(make_job: MakeJob, text: str) -> tuple[list[str], set[str]]:
+    """Plan a job of two solids and hold its JSON against the reference."""
+    job = make_job(text, deck=bored_plate(60, 40, 8, [(15, 15, 5.3, 48)]), block=cuboid(60, 40, 12))
+    told: Any = json.loads(json.dumps(plan_json(planned(job)), allow_nan=False))
+    return misfits(told)
+
+
+def test_real_plans_fit_the_reference_and_meet_every_table_of_it(make_job: MakeJob) -> None:
+    """A late job with hardware, a strap, spools and an unmeasured bore that asks for a coupon; and one without dates."""
+    late, met = _misfits(make_job, LATE)
+    bare, met_too = _misfits(make_job, LATE.split("[plan]", maxsplit=1)[0])
+
+    assert late + bare == []
+    assert set(PLAN) - met - met_too == set()

@@ -1,0 +1,139 @@
+"""The page's slider against ``check``: the same verdict, findings, numbers and words, in a real browser."""
+
+from __future__ import annotations
+
+import random
+from typing import Any
+
+import pytest
+
+from planner.rules import check
+from planner.size import nearest_percent
+from tests.output.conftest import JOBS, Reports
+from tests.output.page.compared import says_what_check_says
+from tests.shapes import ROOT
+
+SCRIPT = ROOT / "planner" / "output" / "page" / "script"
+SIZES_N = 20
+
+
+def sizes(low: float, high: float) -> list[float]:
+    """Return twenty sizes: both ends, and tenths of a percent between."""
+    dice = random.Random(7)  # noqa: S311  sizes, not secrets
+    between = [dice.randint(int(10 * low) + 1, int(10 * high) - 1) / 10.0 for _ in range(SIZES_N - 2)]
+    return [low, *sorted(between), high]
+
+
+READ = """() => [...document.querySelectorAll('#all-list .finding')].map((li) => [li.dataset.rule, li.dataset.part, li.dataset.verdict,
+  li.querySelector('.why').textContent, (li.querySelector('.do') || {textContent: ''}).textContent, (li.querySelector('.care') || {textContent: ''}).textContent])"""
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_slider_says_what_check_says(opened: Any, reports: Reports, name: str) -> None:
+    """At 20 sizes of each of three jobs: verdict, every finding in its order, measured, limit, words and questions."""
+    there = opened(name)
+    there.tab.evaluate("document.getElementById('all-findings').open = true")
+    low, high = there.tab.evaluate(
+        "(() => { const s = document.getElementById('slider'); return [Number(s.min), Number(s.max)]; })()"
+    )
+    for percent in sizes(low, high):
+        ready = reports.prepared(name, percent)
+        meant = check(ready.bound, percent)
+        there.try_size(percent)
+        shown = there.tab.evaluate("p => tried(p)", percent)
+        says_what_check_says(shown, ready, percent)
+
+        if abs(percent - reports.plan(name).scale_percent) > 0.05:  # there the plan itself stands on the page
+            there.tab.wait_for_function("p => document.getElementById('all-list').dataset.percent == p", arg=percent)
+            assert there.tab.evaluate(READ) == [
+                [f.rule, f.part, f.verdict.value, f.why, f.remedy and f"Do: {f.remedy}", f.caution]
+                for f in meant.findings
+            ]
+            assert f"{percent:.4g} %" in there.tab.inner_text("#verdict strong")
+            assert meant.verdict.value in (there.tab.get_attribute("#verdict", "class") or "").split()
+
+
+def test_what_does_not_move_is_greyed_and_says_so(opened: Any) -> None:
+    """Hours, grams, plates and cost keep their planned values, and the page says at which size they hold."""
+    there = opened("heron")
+    before = there.tab.inner_text(".figures")
+    assert not there.tab.is_visible(".planned-note")
+    there.try_size(95.0)
+
+    assert there.tab.inner_text(".figures") == before
+    assert "planned at 106.5 %" in there.tab.inner_text(".planned-note")
+    assert there.tab.is_visible(".planned-note")
+    there.tab.click("#back")
+    assert not there.tab.is_visible(".planned-note")
+
+
+def test_back_at_the_planned_size_the_plan_stands_again(opened: Any) -> None:
+    """Away and back, the page reads as it did."""
+    there = opened("heron")
+    before = there.tab.evaluate("document.querySelector('main').innerText")
+    for percent in (60.0, 150.0, 101.3):
+        there.try_size(percent)
+        assert there.tab.evaluate("document.querySelector('main').innerText") != before
+    there.tab.click("#back")
+
+    assert there.tab.evaluate("document.querySelector('main').innerText") == before
+
+
+def test_the_nearest_size_is_the_same(opened: Any, reports: Reports) -> None:
+    """Where a size does not work, the page names the nearest that does, as ``check`` does."""
+    there, plan = opened("heron"), reports.plan("heron")
+    for percent in (50.0, 99.9, 130.0, 205.0):
+        there.try_size(percent)
+        ends = [
+            (abs(percent - end), end)
+            for i in plan.window.workable.intervals
+            for end in (i.low_percent, i.high_percent)
+            if end
+        ]
+        named = there.tab.inner_text("#tried-note")
+        shown = float(named.split(": ")[1].removesuffix(" %"))
+
+        assert abs(shown - min(ends)[1]) < 0.11
+        assert check(reports.prepared("heron", shown).bound, shown).verdict.passes
+        if nearest_percent(plan.window.workable, percent) is not None:
+            assert shown <= 210.0
+
+
+def test_the_slider_answers_within_50_ms(opened: Any) -> None:
+    """From the hand's move to a page laid out anew, the middle of 41 moves; the long list follows when it rests."""
+    there = opened("heron")
+    there.tab.evaluate("document.getElementById('all-findings').open = true")
+    took = there.tab.evaluate(
+        """() => { const e = document.getElementById('slider'); const took = [];
+        for (let k = 0; k < 41; k++) { const start = performance.now(); e.value = 60 + 3 * k; e.dispatchEvent(new Event('input'));
+          document.body.getBoundingClientRect(); took.push(performance.now() - start); }
+        return took.sort((a, b) => a - b)[20]; }"""
+    )
+
+    assert took < 50.0
+
+
+def test_numbers_are_printed_as_python_prints_them(chromium: Any) -> None:
+    """Four thousand numbers, ties among them, in every format that rules use (Python's own format is the measure)."""
+    dice = random.Random(3)  # noqa: S311  numbers, not secrets
+    numbers = [dice.uniform(-200, 200) * 10 ** dice.randint(-7, 5) for _ in range(500)]
+    numbers += [dice.randint(-4000, 4000) / 8 for _ in range(200)] + [
+        0.5,
+        1.5,
+        2.5,
+        -0.5,
+        0.125,
+        0.375,
+        1e-5,
+        123456.5,
+        999999.5,
+        0.0,
+    ]
+    cases = [(x, spec) for x in numbers for spec in (".0f", ".1f", ".2f", ".3f", "g", ".3g", ".4g")]
+    tab = chromium.new_page()
+    tab.add_script_tag(content=(SCRIPT / "number.js").read_text(encoding="utf-8"))
+    shown = tab.evaluate("cases => cases.map(([x, spec]) => printed(x, spec))", cases)
+    tab.close()
+
+    wrong = [(x, spec, one) for (x, spec), one in zip(cases, shown, strict=True) if one != format(x, spec)]
+    assert wrong == []

@@ -1,0 +1,140 @@
+"""The report: an offline page that escapes, pictures where placements are, the verdict first."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from html.parser import HTMLParser
+from pathlib import Path
+from urllib.parse import unquote
+
+import pytest
+
+from planner.output import page, write_papers, write_plan
+from planner.packing import placed_outline
+from planner.plan import Plan, make_plan, prepare
+from tests.conftest import MakeJob
+from tests.plan.jobs import changed
+from tests.shapes import cuboid
+
+TODAY = date(2026, 12, 1)
+
+
+@pytest.fixture(name="html", scope="module")
+def _html(plan: Plan) -> str:
+    return page(plan)
+
+
+class _Page(HTMLParser):
+    """Collects what a test asks about."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.headings: list[int] = []
+        self.unlabelled: list[str] = []
+        self.loads: list[str] = []
+        self.links: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note headings, pictures without a label, and what would be loaded."""
+        named = dict(attrs)
+        if re.fullmatch(r"h[1-6]", tag):
+            self.headings.append(int(tag[1]))
+        if (tag == "img" and not named.get("alt")) or (tag == "svg" and not named.get("aria-label")):
+            self.unlabelled.append(tag)
+        for key in ("src", "href"):
+            value = named.get(key) or ""
+            if value and not value.startswith(("#", "data:")):
+                (self.links if (tag, key) == ("a", "href") else self.loads).append(value)
+
+
+def test_the_page_loads_nothing_and_labels_everything(html: str) -> None:
+    """No request leaves the file, every picture has a label, headings go down one step at a time."""
+    read = _Page()
+    read.feed(html)
+
+    assert read.loads == read.links == []
+    assert "@import" not in html
+    assert "url(" not in html.replace("url(#", "")  # a pattern in the drawing itself
+    assert read.unlabelled == []
+    assert read.headings[0] == 1
+    assert all(b - a <= 1 for a, b in zip(read.headings, read.headings[1:], strict=False))
+    assert len(html) < 8_000_000
+
+
+def test_the_verdict_comes_first(html: str) -> None:
+    """Before anything else that is said, the verdict, the scale and the first cause."""
+    body = html[html.index("<main>") :]
+
+    assert body.index("Go, with work") < body.index("What decides.") < body.index("Stations")
+
+
+def test_plates_are_drawn_where_they_lie(plan: Plan, html: str) -> None:
+    """Each copy's path has the bounds of its placement, within a tenth of a mm."""
+    depth = plan.job.printer.bed.size_mm[1]
+    rings = {part.part.name: part.outline_mm for part in plan.parts}
+    for plate in plan.plates:
+        for place in plate.placements:
+            x0, y0, x1, y1 = placed_outline(rings[place.part], place).bounds
+            found = re.findall(
+                rf'data-part="{place.part}" data-copy="{place.copy}"><path class="copy" fill-rule="evenodd" d="([^"]+)"',
+                html,
+            )
+            points = [tuple(map(float, pair.split(","))) for pair in re.findall(r"-?[\d.]+,-?[\d.]+", found[0])]
+            xs, ys = [p[0] for p in points], [depth - p[1] for p in points]
+            assert (min(xs), min(ys), max(xs), max(ys)) == pytest.approx((x0, y0, x1, y1), abs=0.1)
+
+
+def test_the_three_clocks_are_told(plan: Plan, html: str) -> None:
+    """When it is ready, by plan and in 90 of 100 plays, and what to start tonight."""
+    assert plan.clocks is not None
+    assert plan.clocks.ready is not None
+    assert plan.coupon is not None
+    assert plan.coupon.tonight in html
+    assert f"{plan.clocks.ready:%H:%M}" in html.split("Time:</strong> printing")[1].split("</p>", maxsplit=1)[0]
+
+
+def test_hostile_names_are_escaped(make_job: MakeJob) -> None:
+    """A name that looks like a script stays a name."""
+    text = '[job]\nname = "<script>alert(1)</script>"\nmaterial = "petg"\n[[part]]\nname = "<b>x</b>"\nmesh = "a.stl"\nduty = "cover"\n'
+    plan = make_plan(prepare(make_job(text, a=cuboid(30, 20, 5)), TODAY))
+    written = page(plan)
+
+    assert "<script>alert" not in written
+    assert "<b>x</b>" not in written
+
+
+def test_the_report_names_the_papers_that_lie_beside_it(plan: Plan, tmp_path: Path) -> None:
+    """Links lead to files that are there, in the folder of the report and below; nothing is loaded, and each is told."""
+    write_papers(plan, tmp_path)
+    (tmp_path / "bench" / "more & 100 % #1.html").write_text("a paper of somebody's own", encoding="utf-8")
+    report = write_plan(plan, tmp_path)
+    read = _Page()
+    read.feed(report.read_text(encoding="utf-8"))
+
+    assert read.loads == []
+    assert [link for link in read.links if "//" in link or ".." in link or link.startswith("/")] == []
+    assert [link for link in read.links if not (tmp_path / unquote(link)).is_file()] == []
+    there = {path.relative_to(tmp_path).as_posix() for path in (tmp_path / "bench").iterdir()}
+    assert set(map(unquote, read.links)) == there
+
+
+def test_the_plates_heading_tells_the_order_in_which_they_start(plan: Plan) -> None:
+    """Numbers need not be the calendar's order: the heading says which it is."""
+    runs = [run for run in plan.runs if run.start is not None]
+    assert len(runs) > 2
+    turned = changed(plan, runs=(runs[0], *reversed(runs[1:])))
+    told = ", ".join(str(run.plate) for run in turned.runs)
+
+    assert "Plates, in this order" in page(plan)
+    assert f"Plates, to print in the order {told}" in page(turned)
+
+
+def test_the_page_tells_beside_each_plate_why_it_may_fail(plan: Plan, html: str) -> None:
+    """Under every plate: its chance to fail, and the reason of its failure rate."""
+    articles = html.split('<article class="plate"')[1:]
+
+    assert len(articles) == len(plan.plates)
+    for text, batch in zip(articles, plan.batches, strict=True):
+        assert f"Risk of failure: {batch.whole.failure_percent:.1f} %" in text
+        assert batch.why.split(":")[0].replace("'", "&#39;") in text

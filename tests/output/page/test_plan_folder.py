@@ -1,0 +1,38 @@
+"""The folder of a plan: every file is there, whole, and under a name of its own."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from planner.mesh import read_solid
+from planner.output import write_plan
+from planner.plan import Plan, make_plan, prepare
+from tests.conftest import MakeJob
+from tests.shapes import cuboid
+
+TODAY = date(2026, 12, 1)
+
+
+def test_the_folder_holds_everything(plan: Plan, tmp_path: Path) -> None:
+    """Report, JSON, plates as 3MF and STL, parts at size with percent and side in their names."""
+    write_plan(plan, tmp_path)
+    names = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
+
+    assert {"report.html", "plan.json", "plates/plate-01.3mf", "plates/plate-01.stl"} <= names
+    assert "parts/cuff-106.5pc-left.stl" in names
+    cuff = read_solid(tmp_path / "parts" / "cuff-106.5pc-left.stl")
+    drawn = next(part.solid for part in plan.parts if part.part.name == "cuff")
+    assert cuff.volume_mm3 == pytest.approx(drawn.volume_mm3 * 1.065**3, rel=1e-4)
+
+
+def test_names_that_a_file_cannot_tell_apart_get_files_of_their_own(make_job: MakeJob) -> None:
+    """Two parts called "a b" and "a-b" do not overwrite each other."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n' + "".join(
+        f'[[part]]\nname = "{name}"\nmesh = "m.stl"\nduty = "cover"\n' for name in ("a b", "a-b")
+    )
+    plan = make_plan(prepare(make_job(text, m=cuboid(30, 20, 5)), TODAY))
+
+    assert len({part.file for part in plan.parts}) == 2

@@ -1,0 +1,34 @@
+"""Words that papers share: counts, lists, and what a caliper must read."""
+
+from __future__ import annotations
+
+from planner.output.words.paper_words import caliper, listed, mirrored, percent, plural, with_count, worn
+from planner.plan import Plan
+
+
+def test_counts_agree_with_their_things() -> None:
+    """One of a thing is singular; s and dy have their own plural."""
+    assert [plural(n, "plate") for n in (0, 1, 2)] == ["0 plates", "1 plate", "2 plates"]
+    assert (plural(2, "guess"), plural(3, "body")) == ("2 guesses", "3 bodies")
+    assert (with_count("jaw", 1), with_count("jaw", 2)) == ("jaw", "jaw × 2")
+
+
+def test_lists_read_as_sentences_do() -> None:
+    """Commas, and one "and" before the last; an empty list says so."""
+    assert [listed("ab"[:n]) for n in range(3)] == ["none", "a", "a and b"]
+    assert percent(100.0) == "100 %"
+
+
+def test_the_caliper_reads_the_longest_side(plan: Plan) -> None:
+    """For every part of the Heron, the largest of its three printed sides."""
+    for part in plan.parts:
+        assert caliper(part)[1] == max(part.posed.size_mm)
+
+
+def test_each_part_is_mirrored_or_not(plan: Plan) -> None:
+    """Both lists together name every part once."""
+    turned, plain = mirrored(plan)
+
+    assert all((part.part.name in turned) is part.mirrored for part in plan.parts if part.part.name != "deck")
+    assert "deck" in plain
+    assert worn(plan)[0].endswith("g")

@@ -1,0 +1,298 @@
+"""Several jobs at once: one calendar for shared printers, one coupon, and every job's own dates in its own plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date, datetime
+from itertools import combinations
+from typing import Any
+
+import pytest
+
+from planner.finding import Verdict
+from planner.job import Attended, Spool
+from planner.output import chapter_json, plan_json
+from planner.plan import Plan, on_one_calendar
+from tests.conftest import MakeJob
+from tests.plan.jobs import changed, planned, under
+from tests.shapes import bored_plate, cuboid
+
+JOB = """
+[job]
+name = "plates and posts"
+material = "petg"
+mesh_unit = "mm"
+[size]
+percent = 100.0
+[[part]]
+name = "plate"
+mesh = "plate.stl"
+duty = "shell"
+[[part]]
+name = "block"
+mesh = "block.stl"
+count = 3
+duty = "cover"
+[[hardware]]
+name = "post"
+kind = "binding-post"
+diameter_mm = 5.0
+bore_mm = 5.45
+fit = "turning"
+joins = ["plate"]
+count = 1
+[plan]
+start = 2026-12-01T17:30:00
+attended = ["Mon-Fri 17:30-22:30"]
+"""
+
+
+def _plan(make_job: MakeJob, **calendar: Any) -> Plan:
+    """Plan the job with some of its calendar changed."""
+    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
+    return planned(under(job, **calendar))
+
+
+@pytest.fixture(name="plans")
+def _plans(make_job: MakeJob) -> Mapping[str, Plan]:
+    """Return three plans of the same device, the last due first."""
+    return {name: _plan(make_job, deadline=date(2026, 12, due)) for name, due in (("a", 20), ("b", 16), ("c", 12))}
+
+
+def test_alone_they_would_meet_on_the_printer_and_together_they_do_not(plans: Mapping[str, Plan]) -> None:
+    """Each alone starts at the same minute; in one calendar no two plates are on a printer at once."""
+    together = on_one_calendar(plans)
+    alone = [run for plan in plans.values() for run in plan.runs]
+    runs = [run for plan in together.plans.values() for run in plan.runs]
+
+    assert not together.note
+    assert len({run.start for run in alone}) < len(alone) == len(runs)
+    for one, other in combinations(runs, 2):
+        assert one.start is not None
+        assert one.end is not None
+        assert other.start is not None
+        assert other.end is not None
+        assert one.printer != other.printer or one.end < other.start or other.end < one.start
+        assert one.start.hour * 60 + one.start.minute >= 17 * 60 + 30
+        assert one.end.hour * 60 + one.end.minute <= 22 * 60 + 30
+
+
+def test_the_job_that_is_due_first_is_printed_first_and_its_papers_say_so(plans: Mapping[str, Plan]) -> None:
+    """Every plan's own dates are those of the common calendar, clocks and hands' work included."""
+    together = on_one_calendar(plans)
+    told: Any = chapter_json(together.plans, together.note)
+    ready = {name: plan.clocks.ready or datetime.max for name, plan in together.plans.items() if plan.clocks}  # noqa: DTZ901
+
+    assert ready["c"] < ready["b"] < ready["a"]
+    for name, plan in together.plans.items():
+        own: Any = plan_json(plan)["schedule"]
+        common = [{k: row[k] for k in ("plate", "start", "end")} for row in told["schedule"] if row["folder"] == name]
+        assert [{k: row[k] for k in ("plate", "start", "end")} for row in own] == common
+        assert plan.clocks is not None
+        assert "2 other jobs" in " ".join(plan.clocks.table.notes)
+
+
+def test_one_coupon_serves_all(plans: Mapping[str, Plan]) -> None:
+    """One printer and material are measured once, before any plate of any job."""
+    together = on_one_calendar(plans)
+    coupons = {plan.coupon for plan in together.plans.values()}
+    told: Any = chapter_json(together.plans)
+
+    assert len(coupons) == len(told["coupons"]) == 1
+    first = coupons.pop()
+    assert first is not None
+    assert first.measured is not None
+    assert all(run.start >= first.measured for plan in together.plans.values() for run in plan.runs if run.start)
+
+
+def test_a_job_without_a_calendar_stays_as_it_is(plans: Mapping[str, Plan]) -> None:
+    """It has plates and no dates, alone and beside others."""
+    undated = planned(replace(plans["a"].job, calendar=None))
+    together = on_one_calendar({**plans, "d": undated})
+
+    assert together.plans["d"] is undated
+    assert list(together.plans) == ["a", "b", "c", "d"]
+
+
+def test_jobs_of_different_homes_get_no_common_calendar_and_a_sentence(
+    plans: Mapping[str, Plan], make_job: MakeJob
+) -> None:
+    """Who is there when is about the place: two places are not one chapter's calendar."""
+    away = _plan(make_job, attended=(Attended(days=(5,), from_min=540, to_min=1320),))
+    together = on_one_calendar({**plans, "d": away})
+
+    assert "attended" in together.note
+    assert together.plans["a"] is plans["a"]
+
+
+def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJob) -> None:
+    """Each alone is in time on its Saturday; together one printer cannot, unless evenings are used: then none is late."""
+    weeks = (
+        Attended(days=(0, 1, 2, 3, 4), from_min=17 * 60 + 30, to_min=22 * 60 + 30),
+        Attended(days=(5,), from_min=480, to_min=1380),
+    )
+    text = JOB.replace("count = 3", "count = 7")
+    plans = {}
+    for name in "abc":
+        job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 50, 20))
+        plans[name] = planned(under(job, attended=weeks, deadline=date(2026, 12, 14), coupon="never"))
+    never = {
+        name: changed(plan, job=replace(plan.job, calendar=replace(plan.job.calendar, split="never")))
+        for name, plan in plans.items()
+        if plan.job.calendar is not None
+    }
+
+    def late_n(some: Mapping[str, Plan]) -> int:
+        return sum(
+            plan.clocks is not None and plan.clocks.ready is not None and plan.clocks.ready.date() > date(2026, 12, 14)
+            for plan in some.values()
+        )
+
+    together = on_one_calendar(plans)
+    assert late_n(plans) == 0
+    assert late_n(on_one_calendar(never).plans) > 0
+    assert late_n(together.plans) == 0
+    for name, plan in together.plans.items():
+        copies = sorted((p.part, p.copy) for plate in plan.plates for p in plate.placements)
+        assert copies == sorted((p.part, p.copy) for plate in plans[name].plates for p in plate.placements)
+        assert len(plan.batches) == len(plan.plates) == len(plan.runs)
+        assert plan.totals.duration_s is not None
+        assert plan.totals.duration_s.value == pytest.approx(sum(plate.duration_s.value for plate in plan.plates))
+
+
+def test_somebody_is_beside_a_plate_that_a_spool_ends_in(make_job: MakeJob) -> None:
+    """Two jobs whose plates run on overnight: the one whose spool ends in its plate is run in an evening, with no hold."""
+    text = JOB.replace("count = 3", "count = 2")
+    plans = {}
+    for name, left in (("a", ()), ("b", (0.7, 0.7))):
+        job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 60, 20))
+        job = under(job, unattended=True, coupon="never", deadline=date(2026, 12, 9))
+        plan = planned(job)
+        if left:
+            mass = plan.totals.mass_g
+            assert mass is not None
+            spools = tuple(Spool(material="petg", colour="any", left_g=share * mass.value) for share in left)
+            plan = planned(replace(job, spools=spools))
+        plans[name] = plan
+    together = on_one_calendar(plans).plans["b"]
+    assert together.clocks is not None
+    feed = together.clocks.feeds[0]
+    run = together.runs[0]
+    assert run.start is not None
+    assert run.end is not None
+
+    assert len(feed.reels) == 2
+    assert not feed.unattended
+    assert run.start.date() == run.end.date()
+    assert run.end.hour * 60 + run.end.minute <= 22 * 60 + 30
+    assert any("a spool ends in it" in note for note in together.clocks.table.notes)
+    assert not [f for f in together.findings if f.rule == "spool.end" and f.verdict is Verdict.HOLD]
+
+
+def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -> None:
+    """Three jobs due on one day, one printer: each late one gets ways, and each way, put into all jobs, keeps its word."""
+    due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
+    plans = {name: _plan(make_job, **due) for name in "abc"}
+    together = on_one_calendar(plans)
+    late = {
+        name: plan.clocks
+        for name, plan in together.plans.items()
+        if plan.clocks is not None and any(f.rule == "plan.late" for f in plan.findings)
+    }
+    weekend = Attended(days=(5, 6), from_min=8 * 60, to_min=23 * 60)
+    evenings = Attended(days=(0, 1, 2, 3, 4), from_min=17 * 60 + 30, to_min=22 * 60 + 30)
+    kept: dict[str, dict[str, Any]] = {
+        "unattended": {"unattended": True},
+        "longer": {"attended": (replace(evenings, from_min=17 * 60, to_min=24 * 60),)},
+        "Saturdays": {"attended": (evenings, weekend)},
+        "looked at": {"first_article": False},
+    }
+
+    assert late
+    for name, clocks in late.items():
+        assert clocks.ways[-1].ready == clocks.ready
+        assert any("one more printer" in way.what for way in clocks.ways)
+        for way in clocks.ways:
+            change = next((keys for words, keys in kept.items() if words in way.what), None)
+            if change is not None:
+                again = on_one_calendar({each: _plan(make_job, **{**due, **change}) for each in "abc"}).plans[name]
+                assert again.clocks is not None
+                assert again.clocks.ready is not None
+                assert way.ready is not None
+                assert again.clocks.ready <= way.ready, way.what
+                assert "all jobs together" in way.costs
+    for name, plan in together.plans.items():
+        assert plan.clocks is not None
+        assert name in late or not plan.clocks.ways
+
+
+@pytest.mark.parametrize("cautious", ["a", "b"])
+def test_each_job_keeps_its_own_wish_for_a_first_article(make_job: MakeJob, cautious: str) -> None:
+    """On two printers the job that is due first waits for its first plate where it wants that, and else does not."""
+    plans = {}
+    for name, due, n in (("a", 20, 1), ("b", 4, 10)):
+        blocks = JOB.replace("count = 3", f"count = {n}")
+        job = make_job(blocks, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(100, 90, 2))
+        job = replace(job, more_printers=(replace(job.printer, name="second"),), hardware=())
+        wish = {"first_article": name == cautious, "deadline": date(2026, 12, due), "attended": ()}
+        job = replace(under(job, coupon="never", people_n=2, **wish), parts=job.parts[1:])
+        plans[name] = planned(job)
+    together = on_one_calendar(plans)
+    assert not together.note
+    runs = together.plans["b"].runs
+    spans = sorted((run.start, run.end) for run in runs if run.start is not None and run.end is not None)
+    assert len(spans) == len(runs) > 2
+    assert all(start >= spans[0][1] for start, _ in spans[1:]) == (cautious == "b")
+
+
+def test_each_job_begins_at_its_own_start(make_job: MakeJob) -> None:
+    """One that may begin a week later holds nobody up: the first runs in its own week, the second not before its own."""
+    begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
+    plans = {name: _plan(make_job, coupon="never", start=start) for name, start in begins.items()}
+    together = on_one_calendar(plans).plans
+
+    assert all(run.end is not None and run.end < begins["b"] for run in together["a"].runs)
+    assert all(run.start is not None and run.start >= begins["b"] for run in together["b"].runs)
+
+
+def test_a_coupon_holds_nobody_up_who_begins_sooner(make_job: MakeJob) -> None:
+    """One coupon for two jobs of which one begins a week later: printed at once, and each job begins at its own start."""
+    begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
+    plans = {name: _plan(make_job, coupon="always", start=start) for name, start in begins.items()}
+    together = on_one_calendar(plans).plans
+    coupons = {plan.coupon for plan in together.values()}
+    first = coupons.pop()
+
+    assert not coupons
+    assert first is not None
+    assert first.start == begins["a"]
+    assert first.measured is not None
+    assert all(run.end is not None and run.end < begins["b"] for run in together["a"].runs)
+    assert all(run.start is not None and run.start >= first.measured for run in together["a"].runs)
+    assert all(run.start is not None and run.start >= begins["b"] for run in together["b"].runs)
+
+
+def test_a_job_without_a_coupon_waits_for_the_printer_that_prints_one(make_job: MakeJob) -> None:
+    """Two jobs on one printer, a coupon for one of them: no plate of either runs before the printer is measured."""
+    wishes = {"a": "always", "b": "never"}
+    together = on_one_calendar({n: _plan(make_job, coupon=wish) for n, wish in wishes.items()}).plans
+    first = together["a"].coupon
+    assert first is not None
+    assert first.measured is not None
+
+    assert together["b"].coupon is None
+    for plan in together.values():
+        assert all(run.start is not None and run.start >= first.measured for run in plan.runs)
+
+
+def test_a_late_job_holds_the_chapter(make_job: MakeJob) -> None:
+    """Three jobs due on one day on one printer: those that are late are held, the others are not, and the ledger is."""
+    due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
+    together = on_one_calendar({name: _plan(make_job, **due) for name in "abc"})
+    late = {name for name, plan in together.plans.items() if any(f.rule == "plan.late" for f in plan.findings)}
+    told: Any = chapter_json(together.plans, together.note)
+
+    assert 0 < len(late) < 3
+    assert {name for name, plan in together.plans.items() if plan.verdict is Verdict.HOLD} == late
+    assert told["verdict"] == "hold"

@@ -1,0 +1,19 @@
+"""Errors are one sentence: where, what is wrong, what to do."""
+
+from __future__ import annotations
+
+from planner.errors import FitwrightError, JobError, nearest
+
+
+def test_an_error_reads_as_one_sentence() -> None:
+    """Place, fault and cure, in this order."""
+    error = JobError(where="job.toml", wrong="it is empty", todo="write a job")
+
+    assert isinstance(error, FitwrightError)
+    assert str(error) == "job.toml: it is empty; write a job."
+
+
+def test_the_nearest_word_or_all_that_are_known() -> None:
+    """A slip names one word; a word that is like none names all."""
+    assert nearest("petgg", ["pla", "petg"]) == "did you mean 'petg'"
+    assert nearest("?", ["b", "a"]) == "known here: a, b"

@@ -33,7 +33,7 @@ class Contest:
     bores: tuple[Bore, ...]
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shares:
     """Whose every bore is: ``taken`` as far as it is settled, ``contests`` where it is not, ``reasons`` of guesses."""
 

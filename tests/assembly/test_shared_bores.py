@@ -187,11 +187,11 @@ def test_a_turned_or_mirrored_pattern_is_found_among_other_axes(seed: int) -> No
     grid = rng.permutation([(x, y) for x in range(10, 110, 14) for y in range(10, 90, 14)])[:9] + rng.uniform(
         -3, 3, (9, 2)
     )
-    here = bored_plate(130, 110, 5, [(float(x), float(y), 3.4, 24) for x, y in grid])
+    here = bored_plate(130, 110, 5, [(float(x), float(y), 3.4, 48) for x, y in grid])
     z = grid[:4] @ [1, 1j]
     w = (z.conj() if seed % 2 else z) * np.exp(1j * rng.uniform(0, 6))
     w += 5 - w.real.min() + 1j * (5 - w.imag.min())
-    there = bored_plate(200, 200, 5, [(float(v.real), float(v.imag), 3.4, 24) for v in w])
+    there = bored_plate(200, 200, 5, [(float(v.real), float(v.imag), 3.4, 48) for v in w])
     axes, pattern = axes_of(survey(here).bores), axes_of(survey(there).bores)
     found = alike(axes, pattern)
     places = [{tuple(np.round(axes[i].bores[0].centre_mm[:2], 1)) for i in match} for match in found]

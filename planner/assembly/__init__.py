@@ -6,6 +6,7 @@
 """
 
 from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, stock_of
+from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
@@ -16,6 +17,7 @@ __all__ = [
     "Ways",
     "bores_near",
     "claims_of",
+    "drawn_in_place",
     "mating_findings",
     "mating_graph",
     "printed_ends",

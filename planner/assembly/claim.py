@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Fit, Hardware, HardwareTables, Job, Limits, StockSize
 from planner.survey import Bore, Survey
@@ -23,12 +24,17 @@ SAME_SIZE_MM = 0.15
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Claim:
-    """One bore of one part, claimed by one piece of hardware."""
+    """One bore of one part, claimed by one piece of hardware.
+
+    ``or_else`` names the pieces of the same size that may go there instead: what the bore must be is known then, what
+    is stacked on it is not.
+    """
 
     part: str
     bore: Bore
     hardware: Hardware
     fit: Fit
+    or_else: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,26 +44,82 @@ class Claims:
     claims: tuple[Claim, ...]
     missing: tuple[Finding, ...]
     guesses: tuple[Guess, ...]
+    asked: frozenset[tuple[str, str]] = frozenset()
+    """Part and bore of what a finding in ``missing`` asks about and no claim names."""
 
 
 def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
     """Match every piece of hardware that needs a bore with the bores of the parts it joins."""
-    claims: list[Claim] = []
+    wanted: dict[tuple[int, str], tuple[Bore, ...]] = {}
+    fits: dict[int, Fit] = {}
     missing: list[Finding] = []
     guesses: list[Guess] = []
-    for hardware in job.hardware:
+    for item, hardware in enumerate(job.hardware):
         if hardware.kind in SEATS:
             continue
-        fit = hardware.fit or USUAL_FIT[hardware.kind]
+        fit = fits[item] = hardware.fit or USUAL_FIT[hardware.kind]
         if hardware.fit is None:
             guesses.append(Guess(what=f"fit of {hardware.name}", value=fit, why=f"usual for a {hardware.kind}"))
         for part in hardware.joins:
             bores, guess = matching(surveys[part], hardware, fit, job)
-            claims += [Claim(part=part, bore=bore, hardware=hardware, fit=fit) for bore in bores]
+            wanted[item, part] = bores
             guesses += [guess] if guess else []
-            if not bores:
-                missing.append(_missing(hardware, part, surveys[part]))
-    return Claims(claims=tuple(claims), missing=tuple(missing), guesses=tuple(guesses))
+    shares = shared_out(job, wanted)
+    claims, asked, holds = _claims(job, shares, fits)
+    for item, hardware in enumerate(job.hardware):
+        parts = [part for part in hardware.joins if not shares.taken.get((item, part), (None,))]
+        missing += [_missing(hardware, part, surveys[part]) for part in parts]
+    guesses += [
+        Guess(what=f"{what} of {part}", value=job.hardware[item].name, why=why)
+        for part, item, what, why in shares.reasons
+    ]
+    return Claims(
+        claims=claims, missing=(*missing, *holds), guesses=tuple(dict.fromkeys(guesses)), asked=frozenset(asked)
+    )
+
+
+def _claims(
+    job: Job, shares: Shares, fits: Mapping[int, Fit]
+) -> tuple[tuple[Claim, ...], set[tuple[str, str]], list[Finding]]:
+    """Return one claim a bore, the bores that none names, and a question for each contest.
+
+    Where all pieces that contend for a bore need the same one, the first stands for them.
+    """
+    claims: list[Claim] = []
+    asked: set[tuple[str, str]] = set()
+    open_to = {(c.part, bore.id): c.items for c in shares.contests for bore in c.bores}
+    claimed: set[tuple[str, str]] = set()
+    for (item, part), bores in shares.taken.items():
+        hardware = job.hardware[item]
+        for bore in bores:
+            items = open_to.get((part, bore.id), (item,))
+            if len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i]) for i in items}) > 1:
+                asked.add((part, bore.id))
+            elif (part, bore.id) not in claimed:
+                claimed.add((part, bore.id))
+                others = tuple(job.hardware[i].name for i in items if i != item)
+                claims.append(Claim(part=part, bore=bore, hardware=hardware, fit=fits[item], or_else=others))
+    return tuple(claims), asked, [_contest(job, contest) for contest in shares.contests]
+
+
+def _contest(job: Job, contest: Contest) -> Finding:
+    """Ask which piece of hardware goes where."""
+    named = [job.hardware[item].name for item in contest.items]
+    names, ids = " or ".join(named), ", ".join(bore.id for bore in contest.bores)
+    size = contest.bores[0].drawn_diameter_mm
+    return Finding(
+        rule="bore.shared",
+        part=contest.part,
+        feature=f"bores of {size:.2f} mm",
+        verdict=Verdict.HOLD,
+        measured=float(len(contest.bores)),
+        unit="bores",
+        at_mm=contest.bores[0].centre_mm,
+        why=f"{ids} of {contest.part}, {size:.2f} mm, may take {names}: neither their axes nor the numbers stated tell",
+        remedy="state the parts that each joins and how many there are, or give each its own bore_mm",
+        source="job file against the survey of the meshes",
+        question=f"Which bores of {contest.part} take {named[0]}, and which {', '.join(named[1:])}?",
+    )
 
 
 def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tuple[Bore, ...], Guess | None]:

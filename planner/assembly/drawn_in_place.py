@@ -6,16 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 import networkx as nx
-import numpy as np
 
+from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
 from planner.job import Job, Part
 from planner.mesh import Solid
-from planner.survey import Bore
 
-COAXIAL_MM = 0.5
-"""Bores of two parts whose axes lie this near are one axis; common practice, no source."""
-PARALLEL_COS = 0.999
 NEAR_MM = 1.0
 """Parts that a joint or a running gap ties are drawn in place where they come as near as this."""
 APART_MM = 5.0
@@ -37,14 +33,6 @@ def drawn_in_place(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim
             graph.add_edge(one, other)
     groups = (frozenset(group) for group in nx.connected_components(graph))
     return tuple(g for g in groups if not any(_overlap(solids[a], solids[b]) for a, b in combinations(sorted(g), 2)))
-
-
-def coaxial(one: Bore, other: Bore) -> bool:
-    """Return whether two bores, in one frame, lie on one axis."""
-    a, b = np.asarray(one.axis), np.asarray(other.axis)
-    between = np.asarray(other.centre_mm) - np.asarray(one.centre_mm)
-    beside = between - a * float(between @ a)
-    return abs(float(a @ b)) > PARALLEL_COS and float(np.linalg.norm(beside)) < COAXIAL_MM
 
 
 def _follows(part: Part) -> bool:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import manifold3d
 import numpy as np
 
+from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
-from planner.assembly.drawn_in_place import coaxial, drawn_in_place
+from planner.assembly.drawn_in_place import drawn_in_place
 from planner.job import Hardware, Job
 from planner.mesh import Solid
 from planner.survey import Bore

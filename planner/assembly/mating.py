@@ -47,11 +47,13 @@ def mating_findings(job: Job, claims: Sequence[Claim]) -> list[Finding]:
 
 
 def stack_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> float | None:
-    """Return the depth of bores that one piece of hardware goes through, as drawn; None where none is claimed.
+    """Return the depth of bores that one piece of hardware goes through, as drawn; None where none is settled.
 
     All bores of all printed copies, shared among the pieces: gaps, washers and heads are not in it.
     """
     counts = {part.name: part.count for part in job.parts}
+    if any(claim.or_else and hardware.name in (claim.hardware.name, *claim.or_else) for claim in claims):
+        return None
     deep = sum(claim.bore.depth_mm * counts[claim.part] for claim in claims if claim.hardware.name == hardware.name)
     return deep / hardware.count if deep > 0 else None
 

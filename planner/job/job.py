@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Literal
+from typing import Literal, get_args
 
 from planner.finding import Guess, Vec3
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
@@ -24,6 +24,8 @@ from planner.sourced import stated
 
 Duty = Literal["shell", "load", "pin", "cover", "soft"]
 JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped"]
+MeshUnit = Literal["mm", "cm", "m", "inch"]
+MESH_UNITS: tuple[MeshUnit, ...] = get_args(MeshUnit)
 PartScale = float | Vec3 | None
 """None: the job's scale; a percent of its own; or three percents, along x, y, z as drawn."""
 
@@ -56,6 +58,8 @@ class Part:
     """Of the mesh file, written by start; a file that changed is a hold."""
     ignore_bores: bool = False
     """Whether bores that no hardware claims are left alone on this part."""
+    mesh_unit: MeshUnit | None = None
+    """Unit of this part's file alone; left out: that of the job."""
     spares: int = 0
     """Copies printed in addition to those that are built in."""
     layer_height_mm: float | None = None

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from planner.assembly import claims_of, with_guesses, with_stacks
+from planner.assembly import claims_of, drawn_in_place, with_guesses, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
@@ -66,7 +66,7 @@ def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
     for index, part in enumerate(job.parts):
         progress(f"reading {part.mesh.name}", 0.1 * index / len(job.parts))
         try:
-            solids[part.name] = read_solid(part.mesh, name=part.name, unit=job.mesh_unit)
+            solids[part.name] = read_solid(part.mesh, name=part.name, unit=part.mesh_unit or job.mesh_unit)
         except MeshError as error:
             if not job.guessed:
                 raise
@@ -113,8 +113,7 @@ def _bound(
     job, solids = read.job, read.solids
     poses = _poses(job, solids, surveys)
     downs = {name: pose.down for name, pose in poses.items()}
-    unstated = [gap.between for gap in job.gaps if gap.drawn_mm is None]
-    gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in unstated}
+    gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in _measurable(read, surveys)}
     uneven = {
         part.name: survey(solids[part.name].scaled(axis_factors(part.scale_percent)))
         for part in job.parts
@@ -134,6 +133,19 @@ def _bound(
         gaps_mm=gaps_mm,
         uneven=uneven,
     )
+
+
+def _measurable(read: Read, surveys: Mapping[str, Survey]) -> list[tuple[str, str]]:
+    """Return the gaps to measure: those unstated, and those stated between parts that are drawn in place."""
+    job = read.job
+    places: tuple[frozenset[str], ...] = ()
+    if any(gap.drawn_mm is not None for gap in job.gaps):
+        places = drawn_in_place(job, read.solids, claims_of(job, surveys).claims)
+    return [
+        gap.between
+        for gap in job.gaps
+        if gap.drawn_mm is None or any(place.issuperset(gap.between) for place in places)
+    ]
 
 
 def _poses(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:

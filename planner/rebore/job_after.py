@@ -42,14 +42,24 @@ def job_after(
 
 
 def _shanks(claims: Sequence[Claim], sizes: Sizes) -> list[Hardware]:
-    """Return the hardware that goes through bores: one for each part and new size, which finds its fellows."""
-    seen: dict[tuple[str, str, float], Hardware] = {}
+    """Return the hardware that goes through bores: one for each part and new size, which finds its fellows.
+
+    Pieces that need the same bore in the same part are one here, by all their names: whose each bore was is settled.
+    """
+    found: dict[tuple[str, str, float, str, float], list[Claim]] = {}
     for claim in claims:
         size = sizes.get((claim.part, claim.bore.id, claim.hardware.name))
         if size is not None:
-            there = replace(claim.hardware, joins=(claim.part,), fit=claim.fit, bore_mm=size)
-            seen.setdefault((claim.part, claim.hardware.name, round(size, 2)), there)
-    return list(seen.values())
+            hardware = claim.hardware
+            key = (claim.part, hardware.kind, hardware.diameter_mm, claim.fit, round(size, 2))
+            found.setdefault(key, []).append(claim)
+    shanks = []
+    for alike in found.values():
+        first = alike[0]
+        size = sizes[first.part, first.bore.id, first.hardware.name]
+        name = ", ".join(dict.fromkeys(claim.hardware.name for claim in alike))
+        shanks.append(replace(first.hardware, name=name, joins=(first.part,), fit=first.fit, bore_mm=size))
+    return shanks
 
 
 def _seats(job: Job, surveys: Mapping[str, Survey], sizes: Sizes, factors: Mapping[str, float]) -> list[Hardware]:

@@ -23,6 +23,8 @@ from planner.rules import edge_limit
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, Channel, Slot, Survey
 
+SLIVER_MM = 1e-4
+"""Surfaces that nearly coincide leave slivers, which would count as faces: what is lower than this is smoothed away."""
 BOSS_OVER_MM = 0.02
 """A boss is laid this much thicker than needed."""
 ROOM_MM3 = 0.05
@@ -123,7 +125,7 @@ def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float)
     changes += bosses
     if all(change.kept for change in changes):
         return solid, changes
-    return solid.with_body(body, "openings put back to hardware size"), changes
+    return solid.with_body(body.simplify(SLIVER_MM), "openings put back to hardware size"), changes
 
 
 def _cut(
@@ -178,9 +180,8 @@ def _bosses(
             made.append(replace(change, kept=f"no boss: {why}"))
         else:
             # filled and cut anew: a ring whose inner wall is the bore's own would leave slivers along it
-            body = round_cut(
-                body + cylinder(bore, inside + 2 * (limit + BOSS_OVER_MM), bore.depth_mm * s, s), bore, inside, s
-            )
+            filler = cylinder(bore, inside + 2 * (limit + BOSS_OVER_MM), bore.depth_mm * s, s)
+            body = round_cut(body + filler, bore, inside, s)
             made.append(replace(change, after_mm=limit + BOSS_OVER_MM))
     return body, made
 

@@ -13,7 +13,10 @@ from planner.scale import Scale
 from planner.size.measures_agree import MeasureScale, disagree
 from planner.size.unit_slip import slips
 from planner.size.untried_size import untried
-from planner.survey import inside_mm
+from planner.survey import CLOSED_LEAST_PERCENT, Inside, inside_at
+
+OPEN_TOLD_PERCENT = 0.5
+"""A narrower opening than this is a seam, not worth a word."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,13 +42,13 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
     for measure in job.size.measures:
         device = measure.device_mm
         if isinstance(device, Station):
-            found = inside_mm(solids[device.part], device.station_percent, measure.kind)
+            found = inside_at(solids[device.part], device.station_percent, measure.kind)
             if found is None:
                 findings.append(_unmeasured(measure, device))
                 continue
-            where = f"inside {device.part} at {device.station_percent:g} % of its length"
-            guesses.append(Guess(what=f"{measure.name}: the device's own", value=f"{found:.1f} mm", why=where))
-            device = found
+            findings += _half_open(measure, device, found)
+            guesses.append(_measured(measure, device, found))
+            device = found.mm
         yields.append((measure, scale_from(measure, device)))
         devices.append(device)
         findings += [*_stale(measure, job, today), *slips(measure, job.use)]
@@ -113,6 +116,37 @@ def _stale(measure: Measure, job: Job, today: date) -> list[Finding]:
             remedy="" if days <= limit.value else "measure again",
             source=limit.source,
             question="" if days <= limit.value else f"What is {measure.name} today?",
+        )
+    ]
+
+
+def _measured(measure: Measure, station: Station, found: Inside) -> Guess:
+    """Say what was measured on the mesh, where, and what part of the round the part leaves open."""
+    why = f"inside {station.part} at {station.station_percent:g} % of its length"
+    if measure.kind == "around" and found.open_percent > OPEN_TOLD_PERCENT:
+        why += f"; {found.open_percent:.0f} % of the round is open there, the curve of its inner side was continued"
+    return Guess(what=f"{measure.name}: the device's own", value=f"{found.mm:.1f} mm", why=why)
+
+
+def _half_open(measure: Measure, station: Station, found: Inside) -> list[Finding]:
+    """Hold where a circumference rests on a shell that closes too little of it."""
+    closed = 100.0 - found.open_percent
+    if measure.kind != "around" or closed >= CLOSED_LEAST_PERCENT:
+        return []
+    return [
+        Finding(
+            rule="size.open",
+            part=station.part,
+            feature=measure.name,
+            verdict=Verdict.HOLD,
+            measured=closed,
+            limit=CLOSED_LEAST_PERCENT,
+            unit="%",
+            why=f"{station.part} closes only {closed:.0f} % of its round at {station.station_percent:g} % of its "
+            f"length: {found.mm:.1f} mm around is what the curve of that side comes to when it is continued",
+            remedy="state device_mm, or measure a width instead",
+            source="section of the mesh; the limit is common practice, no source",
+            question=f"How long is {measure.name} inside the device at 100 %, in mm, strap or opening included?",
         )
     ]
 

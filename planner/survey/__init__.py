@@ -2,23 +2,26 @@
 
 1. ``survey(solid)`` gives a :class:`Survey`: size, volume, walls, bores, slots, channels, poses.
 2. ``shadow_mm(hull, down)`` gives outline and height in any pose, ``largest_factor`` what a bed allows.
-3. ``inside_mm(solid, station)`` measures a shell inside, ``gap_between_mm`` two meshes as drawn.
+3. ``inside_at(solid, station)`` measures a shell inside, ``gap_between_mm`` two meshes as drawn.
 """
 
 from planner.survey.bores.around_axis import across
 from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
 from planner.survey.gap_between import gap_between_mm
+from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view
 from planner.survey.measure import SURVEY_VERSION, survey
 from planner.survey.rays import face_normals, first_hits
-from planner.survey.station import inside_mm
+from planner.survey.station import Inside, inside_at
 from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
 
 __all__ = [
+    "CLOSED_LEAST_PERCENT",
     "SURVEY_VERSION",
     "Below",
     "Bore",
     "Channel",
+    "Inside",
     "LayerView",
     "Pose",
     "RunOut",
@@ -32,7 +35,7 @@ __all__ = [
     "first_hits",
     "gap_between_mm",
     "hull_points",
-    "inside_mm",
+    "inside_at",
     "largest_factor",
     "layer_view",
     "shadow_mm",

@@ -2,29 +2,73 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from planner.mesh import Solid
+from planner.survey.inner_round import inner_round
 
 END_MARGIN = 1e-4
-"""A station at the very end is moved in by this share of the length, so that it meets matter."""
+"""A station at the very end is moved in by this share of the length, so that the section meets the part."""
+ROOM_SHARE = 0.05
+"""What is hollow must take up at least this share of the section's hull to count as an inside."""
+
+Floats = NDArray[np.float64]
 
 
-def inside_mm(solid: Solid, station_percent: float, kind: str) -> float | None:
-    """Return the inside width or circumference of a shell at a station, in mm; None where it has no inside.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """An inside measure, and how much of the round it is the part itself does not close.
+
+    Parameters
+    ----------
+    mm
+        The measure. A round that is open is continued over its mouth in the curve of its inner side.
+    open_percent
+        Share of the round that no inner side bounds: mouth and slots together; 0 for a closed ring and a length.
+    """
+
+    mm: float
+    open_percent: float
+
+
+def inside_at(solid: Solid, station_percent: float, kind: str) -> Inside | None:
+    """Return the inside width or circumference of a shell at a station; None where it has no inside.
 
     Parameters
     ----------
     station_percent
         Along the longest axis of the drawn part, from its low end.
     kind
-        ``"width"``: longest side of the smallest rectangle around the opening; ``"around"``: length of the
-        tight string round the opening; ``"length"``: the part's extent along its longest axis.
+        ``"width"``: longest side of the smallest rectangle around the inner side; ``"around"``: length of the
+        tight string round it; ``"length"``: the part's extent along its longest axis.
     """
     axis = int(np.argmax(solid.size_mm))
     if kind == "length":
-        return solid.size_mm[axis]
+        return Inside(mm=solid.size_mm[axis], open_percent=0.0)
+    section = _section(solid, station_percent, axis)
+    if section is None:
+        return None
+    hull = shapely.convex_hull(section)
+    hollow = max(_polygons(hull.difference(section)), key=lambda part: part.area, default=None)
+    if hollow is None or hollow.area < ROOM_SHARE * hull.area:
+        return None
+    if hollow.distance(hull.exterior) < 1e-9 * hull.length:  # it reaches the outside: an open shell
+        found = inner_round(section, hollow)
+        outline, open_percent = (found.outline(kind), found.open_percent) if found else (None, 0.0)
+    else:
+        outline, open_percent = np.asarray(hollow.exterior.coords), 0.0
+    if outline is None:
+        return None
+    shape = shapely.convex_hull(shapely.MultiPoint(outline))
+    return Inside(mm=float(shape.length) if kind == "around" else _longest_side(shape), open_percent=open_percent)
+
+
+def _section(solid: Solid, station_percent: float, axis: int) -> shapely.Geometry | None:
+    """Return the cut through the part across an axis at a station; None where the plane meets nothing."""
     share = float(np.clip(station_percent / 100.0, END_MARGIN, 1.0 - END_MARGIN))
     place = solid.bounds_mm[0].copy()
     place[axis] += share * solid.size_mm[axis]
@@ -32,20 +76,19 @@ def inside_mm(solid: Solid, station_percent: float, kind: str) -> float | None:
     if segments is None:
         return None
     flat = [np.delete(np.asarray(curve), axis, axis=1) for curve in segments.discrete]
-    matter = shapely.unary_union([shapely.Polygon(ring).buffer(0) for ring in flat if len(ring) > 3])
     rings = [shapely.Polygon(ring).buffer(0) for ring in flat if len(ring) > 3]
-    for inner in rings:  # a closed ring's opening lies inside another ring
-        if any(outer is not inner and outer.contains(inner) for outer in rings):
-            matter = matter.difference(inner)
-    opening = max(_parts(shapely.convex_hull(matter).difference(matter)), key=lambda p: p.area, default=None)
-    if opening is None or opening.area < 0.05 * shapely.convex_hull(matter).area:
-        return None
-    if kind == "around":
-        return float(shapely.convex_hull(opening).length)
-    box = np.asarray(shapely.minimum_rotated_rectangle(opening).exterior.coords)
-    return float(np.linalg.norm(np.diff(box, axis=0), axis=1).max())
+    section = shapely.Polygon()
+    for ring in sorted(rings, key=lambda ring: -ring.area):  # a ring in a ring is a hole, one in a hole is solid again
+        section = section.symmetric_difference(ring)
+    return section if section.area > 0.0 else None
 
 
-def _parts(shape: shapely.Geometry) -> list[shapely.Polygon]:
+def _longest_side(shape: shapely.Geometry) -> float:
+    """Return the longest side of the smallest rectangle around a shape."""
+    corners = np.asarray(shapely.minimum_rotated_rectangle(shape).exterior.coords)
+    return float(np.linalg.norm(np.diff(corners, axis=0), axis=1).max())
+
+
+def _polygons(shape: shapely.Geometry) -> list[shapely.Polygon]:
     """Return the polygons of a shape."""
     return [part for part in shapely.get_parts(shape) if isinstance(part, shapely.Polygon)]

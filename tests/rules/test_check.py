@@ -230,13 +230,16 @@ def test_every_finding_says_why_and_where_from(heron: Path) -> None:
 
 
 def test_files_without_a_unit_beside_one_in_inches_hold(tmp_path: Path) -> None:
-    """A 3MF in inches and an STL that names no unit do not go together; the unit is asked for before all else."""
+    """An STL of 20 beside a 3MF in inches may be 508 mm long: that is asked before all else. One of 40 cannot be."""
     (tmp_path / "a.3mf").write_bytes(_in_inches(cuboid(3, 2, 1), tmp_path))
-    written(cuboid(40, 30, 8), tmp_path / "b.stl")
+    written(cuboid(20, 15, 4), tmp_path / "b.stl")
+    written(cuboid(40, 30, 8), tmp_path / "c.stl")
     ready = prepare(job_of_folder(tmp_path, printer=read_printer("bench-220", tmp_path)), TODAY)
-    first = check(ready.bound, 100.0).findings[0]
+    first, *others = check(ready.bound, 100.0).findings
 
     assert (first.rule, first.part, first.verdict) == ("mesh.unit", "b", Verdict.HOLD)
+    assert "508.0" in first.question
+    assert not any(finding.rule == "mesh.unit" for finding in others)
 
 
 def _in_inches(solid: Solid, folder: Path) -> bytes:

@@ -22,7 +22,7 @@ from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
 from planner.job.file.use_tables import read_calendar, read_more_printers, read_overrides, read_use
-from planner.job.job import Job, Part
+from planner.job.job import MESH_UNITS, Job, Part
 from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
@@ -60,7 +60,7 @@ def read_job(path: Path) -> Job:
         tables=read_tables(),
         material=material,
         recipient=_recipient(head),
-        mesh_unit=head.word("mesh_unit", ("mm", "cm", "m", "inch")) if head.has("mesh_unit") else None,
+        mesh_unit=head.word("mesh_unit", MESH_UNITS) if head.has("mesh_unit") else None,
         tried_percent=_tried(head),
         size=read_size(table),
         hardware=read_hardware(table),

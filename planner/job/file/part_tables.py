@@ -10,7 +10,7 @@ from planner.errors import JobError, nearest
 from planner.finding import Vec3
 from planner.job.file.folder_job import MESH_ENDINGS
 from planner.job.file.table import Table
-from planner.job.job import Duty, Part, PartScale
+from planner.job.job import MESH_UNITS, Duty, Part, PartScale
 from planner.job.profiles.profile_file import SETTINGS_RANGES
 
 DUTIES: tuple[Duty, ...] = ("shell", "load", "pin", "cover", "soft")
@@ -35,6 +35,7 @@ def read_part(table: Table, base: Path) -> Part:
         pose=_pose(table),
         sha256=table.text("sha256", ""),
         ignore_bores=table.flag("ignore_bores", default=False),
+        mesh_unit=table.word("mesh_unit", MESH_UNITS) if table.has("mesh_unit") else None,
         layer_height_mm=table.number_or_none("layer_height_mm", high=SETTINGS_RANGES["layer_height_mm"], above=True),
     )
     table.done()

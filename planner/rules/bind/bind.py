@@ -10,7 +10,7 @@ import numpy as np
 
 from planner.assembly import claims_of, mating_findings
 from planner.finding import Finding, Guess, Vec3, Verdict
-from planner.job import Job, Part
+from planner.job import Job, Part, kind_of
 from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
@@ -21,6 +21,7 @@ from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_force
 from planner.rules.fit.joint_strength import joint_rules
 from planner.rules.fit.mesh_rules import mesh_findings
+from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
@@ -70,7 +71,7 @@ def rules_of(
     findings
         What was found before, such as that measures disagree; it holds at every scale.
     gaps_mm
-        Gaps measured between meshes, for the gaps that the job does not state.
+        Gaps measured between meshes: for those that the job does not state, and those that can be compared.
     uneven
         Surveys, at size, of the parts that are scaled unevenly.
     views
@@ -80,14 +81,15 @@ def rules_of(
     """
     claims = claims_of(job, surveys)
     mating = mating_findings(job, claims.claims)
-    seats = seat_rules(job, surveys, downs)
-    taken = {(claim.part, claim.bore.id) for claim in claims.claims} | seats.bores
+    gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims) | claims.asked
+    seats = seat_rules(job, surveys, downs, gone_through)
+    taken = gone_through | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm or {})
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules]
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
-        spoken = {bore for name, bore in seats.bores | channels.bores if name == part.name}
+        spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
         rules += bore_rules(job, part, surveys[part.name], mine, downs[part.name], spoken)
         case = PartCase(
             job=job,
@@ -103,6 +105,7 @@ def rules_of(
     measured = calibration_findings(job, today) if today else []
     pulls = [cord_force(cord, job.use, job.limits) for cord in job.cords]
     rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled += scale_rules(job, claims.claims)
     guesses = (
@@ -115,6 +118,14 @@ def rules_of(
         *_duties(job),
     )
     return BoundRules(rules=tuple(_lifted(job, rule) for rule in scaled), guesses=guesses)
+
+
+def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rule]:
+    """Return the rules that do not hang on a unit that is open: those about the files, and those of other parts."""
+    gaps = {f"{one} to {other}" for one, other in (gap.between for gap in job.gaps) if doubted & {one, other}}
+    return [
+        rule for rule in rules if kind_of(rule.rule).of_file or (rule.part not in doubted and rule.feature not in gaps)
+    ]
 
 
 def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:

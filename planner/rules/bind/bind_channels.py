@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from planner.assembly import bores_near
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Cord, Job
 from planner.rules.bind.bind_bores import undersize_of
-from planner.rules.bind.bind_openings import OpeningRules, missing
+from planner.rules.bind.bind_openings import LIKE_SHARE, OpeningRules, missing
+from planner.rules.bind.stated_differs import differs
 from planner.rules.fit.fitted_openings import ChannelTight
 from planner.rules.rule import Rule, constants
 from planner.survey import Bore, Channel, Survey
@@ -32,7 +34,7 @@ class Ways:
 
 
 def channel_rules(
-    job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], taken: set[tuple[str, str]]
+    job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], taken: AbstractSet[tuple[str, str]]
 ) -> OpeningRules:
     """Bind ``channel.tight`` for every cord; ``taken`` are bores that hardware claims already."""
     rules: list[Rule] = []
@@ -48,7 +50,12 @@ def channel_rules(
         if cord.channel_mm is None:
             guesses.append(Guess(what=what, value=f"{drawn:.2f} mm", why="smallest channel that takes it"))
         elif not ways.bores and not ways.channels:
-            why = "no channel of that size was recognised: taken as stated, and as curved"
+            others = _claimed_by_others(job, cord, surveys[cord.part], taken)
+            near = _nearest(cord.channel_mm, surveys[cord.part], others)
+            if near is not None or not surveys[cord.part].unrecognised_n:
+                rules.append(_no_such_channel(cord, cord.channel_mm, near))
+                continue
+            why = "an opening of the part was not recognised: it may be this channel, taken as stated and as curved"
             guesses.append(Guess(what=what, value=f"{drawn:.2f} mm", why=why))
         claimed |= {(cord.part, bore.id) for bore in (*ways.bores, *ways.leads)}
         curved |= {(cord.part, channel.at_mm) for channel in ways.channels}
@@ -59,7 +66,7 @@ def channel_rules(
     return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
 
 
-def ways_of(job: Job, cord: Cord, survey: Survey, taken: set[tuple[str, str]]) -> Ways:
+def ways_of(job: Job, cord: Cord, survey: Survey, taken: AbstractSet[tuple[str, str]]) -> Ways:
     """Return the channels that a cord runs through: of the size stated, else the smallest that take it."""
     free = tuple(bore for bore in survey.bores if (survey.name, bore.id) not in taken)
     if cord.channel_mm is not None:
@@ -75,6 +82,38 @@ def ways_of(job: Job, cord: Cord, survey: Survey, taken: set[tuple[str, str]]) -
     return _parted(
         tuple(bore for bore in bores if bore.drawn_diameter_mm < 1.04 * smallest),
         tuple(channel for channel in curved if channel.diameter_mm < 1.04 * smallest),
+    )
+
+
+def _claimed_by_others(job: Job, cord: Cord, survey: Survey, taken: AbstractSet[tuple[str, str]]) -> set[Vec3]:
+    """Return the places of openings that hardware or the part's other cords take."""
+    places = {bore.centre_mm for bore in survey.bores if (survey.name, bore.id) in taken}
+    for other in job.cords:
+        if other.part == cord.part and other.name != cord.name:
+            ways = ways_of(job, other, survey, taken)
+            places |= {bore.centre_mm for bore in (*ways.bores, *ways.leads)} | {c.at_mm for c in ways.channels}
+    return places
+
+
+def _nearest(stated_mm: float, survey: Survey, others: set[Vec3]) -> tuple[float, Vec3] | None:
+    """Return width and place of the opening most like a stated channel; None where nothing is like it."""
+    widths = [(bore.drawn_diameter_mm, bore.centre_mm) for bore in survey.bores]
+    widths += [(channel.diameter_mm, channel.at_mm) for channel in survey.channels]
+    like = [(width, at) for width, at in widths if at not in others and abs(width / stated_mm - 1.0) < LIKE_SHARE]
+    return min(like, key=lambda pair: abs(pair[0] - stated_mm), default=None)
+
+
+def _no_such_channel(cord: Cord, stated_mm: float, near: tuple[float, Vec3] | None) -> Rule:
+    """Return the hold of a channel that the mesh has not, with what comes nearest to it."""
+    return differs(
+        part=cord.part,
+        feature=f"channel {cord.name}",
+        what=f"channel of {cord.name}",
+        key="channel_mm",
+        stated_mm=stated_mm,
+        measured_mm=near[0] if near else None,
+        at_mm=near[1] if near else None,
+        doubt="" if near else ", or is it an open groove",
     )
 
 

@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.assembly import SEATS, bores_near, stock_of
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Gap, Hardware, Job, Strap
 from planner.rules.bind.bind_bores import undersize_of
+from planner.rules.bind.stated_differs import differs
 from planner.rules.fit.fitted_openings import GapLoose, GapTight, SeatTight, SlotTight
 from planner.rules.rule import ConstantFinding, Rule
 from planner.survey import Bore, Slot, Survey
 
 HEXAGON = 6
 """Facets of a nut's pocket; its inscribed diameter is the width across flats."""
+ROUNDED_MM = 0.01
+"""A file's single precision and the facets of its curves move a length by less."""
+LIKE_SHARE = 0.6
+"""An opening this far from a stated size may still be the one that is meant."""
+GAP_APART_SHARE = 0.15
+GAP_APART_MM = 0.05
+"""A measured gap this near to the stated one agrees: facets of pin and bore alone take as much."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,10 +35,19 @@ class OpeningRules:
     slots: frozenset[tuple[str, int]] = frozenset()
 
 
-def seat_rules(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> OpeningRules:
-    """Bind ``seat.tight`` for every nut, washer and insert in every part it sits in."""
+def seat_rules(
+    job: Job,
+    surveys: Mapping[str, Survey],
+    downs: Mapping[str, Vec3],
+    taken: frozenset[tuple[str, str]] = frozenset(),
+) -> OpeningRules:
+    """Bind ``seat.tight`` for every nut, washer and insert in every part it sits in.
+
+    ``taken`` are bores that hardware goes through: none of them is the pocket that a contradicted seat means.
+    """
     rules: list[Rule] = []
-    guesses, claimed = [], set()
+    guesses: list[Guess] = []
+    claimed: set[tuple[str, str]] = set()
     for hardware in (h for h in job.hardware if h.kind in SEATS):
         size = seat_size(job, hardware)
         for part in hardware.joins:
@@ -40,19 +57,17 @@ def seat_rules(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3
                 why = "its size is in no table" if size is None else "its pocket as drawn (bore_mm) is not stated"
                 rules.append(missing("seat.missing", part, hardware.name, why, "state bore_mm and size_mm"))
                 continue
-            pocket = min((bore.diameter_mm for bore in bores), default=hardware.bore_mm)
             if not bores:
-                why = "no pocket of that size was recognised, so the size stated is taken"
-                guesses.append(Guess(what=f"seat of {hardware.name} in {part}", value=f"{pocket:g} mm", why=why))
-            axis = bores[0].axis if bores else None
+                rules.append(_no_such_pocket(hardware, hardware.bore_mm, surveys[part], taken))
+                continue
             rules.append(
                 SeatTight(
                     part=part,
                     feature=f"seat {hardware.name}",
                     hardware=hardware.name,
-                    pocket_mm=pocket,
-                    at_mm=bores[0].centre_mm if bores else None,
-                    undersize_mm=undersize_of(job, axis, downs[part])[0],
+                    pocket_mm=min(bore.diameter_mm for bore in bores),
+                    at_mm=bores[0].centre_mm,
+                    undersize_mm=undersize_of(job, bores[0].axis, downs[part])[0],
                     size_mm=size,
                     clearance_mm=job.limits.seat_clearance_mm,
                 )
@@ -75,6 +90,24 @@ def pockets_of(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]
     )
 
 
+def _no_such_pocket(hardware: Hardware, stated_mm: float, survey: Survey, taken: frozenset[tuple[str, str]]) -> Rule:
+    """Return the hold of a seat that the mesh has not, with the pocket that comes nearest to it."""
+    round_ones = [bore for bore in survey.bores if (survey.name, bore.id) not in taken]
+    hexagons = [bore for bore in survey.possible_bores if hardware.kind == "nut" and bore.facets_n == HEXAGON]
+    like = [bore for bore in hexagons or round_ones if abs(bore.drawn_diameter_mm / stated_mm - 1.0) < LIKE_SHARE]
+    near = min(like, key=lambda bore: abs(bore.drawn_diameter_mm - stated_mm), default=None)
+    return differs(
+        part=survey.name,
+        feature=f"seat {hardware.name}",
+        what=f"seat of {hardware.name}",
+        key="bore_mm",
+        stated_mm=stated_mm,
+        measured_mm=near.drawn_diameter_mm if near else None,
+        at_mm=near.centre_mm if near else None,
+        doubt="" if near else ", or is it of a shape that is not recognised (open at one side)",
+    )
+
+
 def seat_size(job: Job, hardware: Hardware) -> float | None:
     """Return what must go into the seat: flats of a nut, outside of a washer or insert."""
     if hardware.size_mm is not None:
@@ -87,12 +120,30 @@ def seat_size(job: Job, hardware: Hardware) -> float | None:
 
 
 def gap_rules(job: Job, measured_mm: Mapping[tuple[str, str], float | None]) -> OpeningRules:
-    """Bind the gap rules; ``measured_mm`` are gaps between the meshes as drawn, where the job states none."""
+    """Bind the gap rules.
+
+    ``measured_mm`` are gaps between the meshes as drawn: where the job states none, and where the meshes stand in
+    place so that they can be compared with what it states.
+    """
     rules: list[Rule] = []
     guesses = []
     for gap in job.gaps:
         name, part = f"{gap.between[0]} to {gap.between[1]}", gap.between[0]
-        drawn = gap.drawn_mm if gap.drawn_mm is not None else measured_mm.get(gap.between)
+        measured = measured_mm.get(gap.between)
+        if gap.drawn_mm is not None and measured is not None and _apart(gap.drawn_mm, measured):
+            rules.append(
+                differs(
+                    part=part,
+                    feature=name,
+                    what=f"running gap {name}",
+                    key="drawn_mm",
+                    stated_mm=gap.drawn_mm,
+                    measured_mm=measured,
+                    doubt=", the least distance between the two",
+                )
+            )
+            continue
+        drawn = gap.drawn_mm if gap.drawn_mm is not None else measured
         if drawn is None:
             why = "it is not stated, and the meshes as drawn do not lie beside each other"
             rules.append(missing("gap.missing", part, name, why, "state drawn_mm"))
@@ -102,6 +153,11 @@ def gap_rules(job: Job, measured_mm: Mapping[tuple[str, str], float | None]) -> 
             guesses.append(Guess(what=f"running gap {name}", value=f"{drawn:.2f} mm", why=why))
         rules += _gap_pair(job, gap, name, drawn)
     return OpeningRules(rules=tuple(rules), guesses=tuple(guesses))
+
+
+def _apart(stated_mm: float, measured_mm: float) -> bool:
+    """Return whether a measured gap contradicts the stated one."""
+    return abs(measured_mm - stated_mm) > max(GAP_APART_MM, GAP_APART_SHARE * stated_mm)
 
 
 def _gap_pair(job: Job, gap: Gap, name: str, drawn_mm: float) -> list[Rule]:
@@ -129,17 +185,18 @@ def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> OpeningRules:
         if strap.slot_mm is None:
             why = "slot_mm is not stated; nearest slot that was recognised"
             guesses.append(Guess(what=f"slot of {strap.name}", value=f"{drawn:.2f} mm", why=why))
-        elif not mine:
-            why = "no slot of that length was recognised, so the length stated is taken"
+        elif not mine and not slots and surveys[strap.part].unrecognised_n:
+            why = "an opening of the part was not recognised: it may be this slot, so the length stated is taken"
             guesses.append(Guess(what=f"slot of {strap.name}", value=f"{drawn:.2f} mm", why=why))
+        elif not mine:
+            rules.append(_no_such_slot(strap, drawn, slots))
+            continue
         rules.append(
             SlotTight(
                 part=strap.part,
                 feature=f"slot {strap.name}",
                 strap=strap.name,
-                slot_mm=min((slots[index].length_mm for index in mine), default=drawn)
-                if strap.slot_mm is None
-                else drawn,
+                slot_mm=_judged_mm(drawn, [slots[index].length_mm for index in mine]),
                 at_mm=slots[mine[0]].at_mm if mine else None,
                 webbing_mm=strap.webbing_mm,
                 narrower_mm=next((w for w in job.tables.webbing_mm if w < strap.webbing_mm), None),
@@ -147,6 +204,27 @@ def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> OpeningRules:
             )
         )
     return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), slots=frozenset(claimed))
+
+
+def _judged_mm(drawn_mm: float, measured_mm: Sequence[float]) -> float:
+    """Return the length to judge: the shortest slot's own, the stated one where they differ by rounding alone."""
+    shortest = min(measured_mm, default=drawn_mm)
+    return drawn_mm if abs(shortest - drawn_mm) < ROUNDED_MM else shortest
+
+
+def _no_such_slot(strap: Strap, stated_mm: float, slots: tuple[Slot, ...]) -> Rule:
+    """Return the hold of a slot that the mesh has not, with the one that comes nearest to it."""
+    near = min(slots, key=lambda slot: abs(slot.length_mm - stated_mm), default=None)
+    return differs(
+        part=strap.part,
+        feature=f"slot {strap.name}",
+        what=f"slot of {strap.name}",
+        key="slot_mm",
+        stated_mm=stated_mm,
+        measured_mm=near.length_mm if near else None,
+        at_mm=near.at_mm if near else None,
+        doubt="" if near else ", or is it open at one side",
+    )
 
 
 def slots_for(job: Job, strap: Strap, slots: tuple[Slot, ...]) -> tuple[float | None, list[int]]:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from planner.survey.bores.around_axis import vec3
 from planner.survey.survey import Below, Bore, ThinPlace
 from planner.survey.walls.between_faces import SAMPLES_N, between_faces, lattice
-from planner.survey.walls.regions import Region, regions
+from planner.survey.walls.face_regions import Region, regions
 from planner.survey.walls.run_outs import running_out
 from planner.survey.walls.settle import settled
 from planner.survey.walls.shape import Pairs, Shape, together

@@ -8,7 +8,7 @@ from planner.pose.bed_room import BedRoom, bed_for, bed_room
 from planner.pose.choose_pose import PoseChoice, choose_pose, toward
 from planner.pose.clear_ground import clear_pieces, largest_on
 from planner.pose.filled_openings import UPRIGHT_COS, uprightness
-from planner.pose.pose_cost import CostTerm
+from planner.pose.layer_risks import CostTerm
 
 __all__ = [
     "UPRIGHT_COS",

@@ -9,7 +9,8 @@ from planner.job import Bed, Material, Part, Printer, Settings, read_pose_weight
 from planner.layers import rough_estimate
 from planner.mesh import Solid, posed
 from planner.pose.bed_room import bed_room
-from planner.pose.pose_cost import CostTerm, pose_cost
+from planner.pose.layer_risks import CostTerm
+from planner.pose.pose_cost import pose_cost
 from planner.survey import Pose, Survey
 
 
@@ -72,13 +73,8 @@ def choose_pose(
     best, mine = ranked[0]
     others = [(pose, terms) for pose, terms in ranked[1:] if not _alike(terms, mine)]
     if not others:
-        alone = len(survey.poses) == 1
-        why = (
-            "its only resting pose"
-            if alone
-            else "all its resting poses are alike"
-            + (" that the bed holds" if len(fitting) < len(survey.poses) and fitting else "")
-        )
+        held = " that the bed holds" if 0 < len(fitting) < len(survey.poses) else ""
+        why = f"its only resting pose{held}" if len(costs) == 1 else f"all its resting poses{held} are alike"
         return PoseChoice(part=part.name, down=best.down, given=False, reason=why, runner_up="", terms=mine)
     other, theirs = others[0]
     return PoseChoice(

@@ -26,8 +26,8 @@ def turns_of(
 ) -> list[tuple[float, float]]:
     """Return the best turns in degrees with their common share, the best first.
 
-    A coarse look at one section, a fine one at all; turns far apart that are worse by no more than ``slack_share`` stay, as
-    a part that nearly equals itself turned round needs an exact look.
+    A coarse look at one section, a fine one at all; turns far apart that are worse by no more than ``slack_share``
+    stay, as a part that nearly equals itself turned round needs an exact look.
     """
     largest = int(np.argmax([section.area for section in shape.sections]))
     turns = np.arange(0.0, 360.0, COARSE_DEG)

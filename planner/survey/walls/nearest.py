@@ -212,10 +212,12 @@ def _faces_away(q: Floats, start: Floats, normal: Floats, way: Floats) -> bool: 
 def _wanted_way(way: Floats, direction: Floats, most: Floats, low: int, high: int) -> bool:  # pragma: no cover
     """Return whether a way keeps to the limits of all directions from ``low`` to before ``high``."""
     length = np.sqrt(_dot(way, way))
+    keeps = True
     for j in range(low, high):
         if _dot(way, direction[j]) > most[j] * length:
-            return False
-    return True
+            keeps = False
+            break
+    return keeps
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

@@ -17,9 +17,9 @@ class Clocks:
     """Three clocks of one plan.
 
     ``ready`` is the end of the last step by plan, ``ready_p90`` what 90 % of simulated runs keep; both None where
-    hands find no time within a year, as ``steps`` is. ``ways`` are ways out, best first, where the
-    deadline is missed or a plate has no time. ``barred`` says which printer cannot run what, and why. ``feeds`` are the spools of every plate that
-    has a time; empty where some spool does not say what is left on it.
+    hands find no time within a year, as ``steps`` is. ``ways`` are ways out, best first, where the deadline is
+    missed or a plate has no time. ``barred`` says which printer cannot run what, and why. ``feeds`` are the spools
+    of every plate that has a time; empty where some spool does not say what is left on it.
     """
 
     table: Timetable

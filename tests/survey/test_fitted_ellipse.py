@@ -14,7 +14,8 @@ CENTRE = np.array([40.0, -7.0])
 def _points(first: float, last: float, *, long_mm: float = 30.0, short_mm: float = 20.0) -> np.ndarray:
     """Return points of a turned ellipse between two parameters in radians."""
     t = np.linspace(first, last, 300)
-    return CENTRE + np.column_stack([long_mm * np.cos(t), short_mm * np.sin(t)]) @ TURN.T
+    points: np.ndarray = CENTRE + np.column_stack([long_mm * np.cos(t), short_mm * np.sin(t)]) @ TURN.T
+    return points
 
 
 @pytest.mark.parametrize("last", [2 * np.pi, 4.0])

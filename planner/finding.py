@@ -70,7 +70,7 @@ class Finding:
     source
         Where the limit comes from.
     caution
-        A word of care that stands beside the verdict without changing it; empty if none.
+        A caution that does not change the verdict; empty if none.
     question
         The one measurement or answer that would decide; empty if none.
     extent

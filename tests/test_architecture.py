@@ -46,6 +46,8 @@ GROWING = {
 }
 """Dataclasses that grow while they are filled, and so are not frozen."""
 WHOLE_FLOWS = {
+    "gcode/test_honest_programs.py",  # programs that print what the plan means, by two ways of laying lines
+    "gcode/test_program_faults.py",  # programs with one planted fault each
     "desk/test_desk_page.py",  # the desk in a browser
     "output/page/test_browser.py",  # the report in a browser
     "output/page/test_odd_pages.py",  # jobs that are hostile, broken or empty
@@ -54,6 +56,8 @@ WHOLE_FLOWS = {
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "sample_parts/test_heron.py",  # the sample device
     "schedule/test_several_jobs.py",  # several jobs against exhaustive search and the schedule of one job
+    "survey/bores/test_bore_patterns.py",  # drawn bores of known truth over every pattern of triangles
+    "survey/test_known_walls.py",  # solids of known least wall
     "test_architecture.py",
     "test_plain_english.py",  # every text a user reads
     "test_readme.py",

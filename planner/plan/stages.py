@@ -113,7 +113,7 @@ class CouponFirst:
     """The coupon of a job's printer, material and settings, printed before its plates.
 
     ``why`` says what it decides. ``start`` and ``end`` are its run, ``last_start`` the latest that day, ``measured``
-    when plates may begin; all None without a calendar, or where there is no time for it. Its grams are in no total.
+    when plates may begin; all None without a calendar, or where there is no time for it. Totals leave its grams out.
     """
 
     why: str

@@ -196,7 +196,7 @@ def _along(piece: Manifold, frame: Floats) -> Floats:
 
 
 def boss(body: Manifold, bore: Bore, inside_mm: float, outside_mm: float, s: float) -> Manifold | None:
-    """Return the ring of matter to add round a bore; None where a mouth is oblique."""
+    """Return the ring to add round a bore; None where a mouth is oblique."""
     if not _square_mouths(body, bore, inside_mm, s):
         return None
     depth = bore.depth_mm * s

@@ -2,7 +2,7 @@
 
 1. ``risk_of(duration_s, mass_g, hazard)`` gives a plate's chance to fail and what that costs.
 2. ``batch_of(kinds, counts, load, hazard)`` says whether its pieces are better printed on several plates.
-3. ``timetables(jobs)`` finds one schedule for all jobs, proves it, and plays it with failures; one job is one of them.
+3. ``timetables(jobs)`` finds one schedule for all jobs, proves it, and simulates failures; one job is a list of one.
 4. ``leeways(steps)`` and ``placed_steps(steps, ...)`` put the hands' work behind it.
 5. ``ways_out(jobs, today)`` says what would bring late jobs forward.
 """

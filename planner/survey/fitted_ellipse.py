@@ -49,10 +49,9 @@ def ellipse_through(points: Floats) -> Ellipse | None:
             return None
         off = np.abs(np.linalg.norm(found.unit(points), axis=1) - 1.0)
         near = off <= max(OFF_SHARE, 2.0 * float(np.median(off)))
-        if np.count_nonzero(near) < LEAST_ON_SHARE * len(points):
-            return None
-        if np.array_equal(points[near], fitted):
-            return found if off[near].max() <= OFF_SHARE else None
+        if np.array_equal(points[near], fitted):  # not sooner: a first fit is pulled off by what is left out later
+            enough = np.count_nonzero(near) >= LEAST_ON_SHARE * len(points)
+            return found if enough and off[near].max() <= OFF_SHARE else None
         fitted = points[near]
     return None
 

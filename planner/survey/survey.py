@@ -22,7 +22,7 @@ class WallPoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RunOut:
-    """Matter that ends in a sharp edge: the least angle of matter in it, how long it is, and where.
+    """A sharp edge at which the part ends: its least inner angle, how long it is, and where.
 
     ``outward`` are the directions in which the faces at the edge look.
     """

@@ -11,6 +11,7 @@ import pytest
 from planner.calibrate import Coupon, coupon
 from planner.job import read_material, read_printer, read_settings
 from planner.layers import estimate_part
+from planner.rules.fit.wall_thin import below_at
 from planner.survey import survey
 
 HERE = Path()
@@ -33,12 +34,16 @@ def test_the_survey_finds_every_bore_that_is_drawn(made: Coupon) -> None:
 
 
 def test_the_thinnest_wall_and_the_size_are_as_drawn(made: Coupon) -> None:
-    """Least wall 0.8 lines; length, breadth and height are the box."""
+    """The wall of 0.8 lines is seen with its area, only its corner is thinner; length, breadth and height are the box."""
     found = survey(made.solid)
     sizes = {one.kind: one.drawn_mm for one in made.features}
 
-    assert found.walls.least is not None
-    assert found.walls.least.thickness_mm == pytest.approx(0.36, abs=0.005)
+    reach = [(below_at(place.below, 0.35), below_at(place.below, 0.42)) for place in found.walls.places]
+    assert [
+        (under.area_mm2 < 4.0, over.area_mm2 > 15.0)
+        for under, over in reach
+        if under is not None and over is not None and over.area_mm2 > 4.0
+    ] == [(True, True)]
     assert found.size_mm[0] == pytest.approx(sizes["along-x"], abs=1e-6)
     assert found.size_mm[2] == pytest.approx(sizes["height"], abs=1e-6)
     assert made.solid.bounds_mm[1, 1] == pytest.approx(sizes["along-y"], abs=1e-6)

@@ -21,11 +21,13 @@ APART_DEG = 24.0
 RIVALS_MOST = 4
 
 
-def turns_of(points: Sequence[Floats], shape: PartShape, cell_mm2: float, slack: float) -> list[tuple[float, float]]:
+def turns_of(
+    points: Sequence[Floats], shape: PartShape, cell_mm2: float, slack_share: float
+) -> list[tuple[float, float]]:
     """Return the best turns in degrees with their common share, the best first.
 
-    A coarse look at one section, a fine one at all; turns far apart that are worse by no more than ``slack`` stay, as
-    a part that nearly equals itself turned round needs an exact look.
+    A coarse look at one section, a fine one at all; turns far apart that are worse by no more than ``slack_share``
+    stay, as a part that nearly equals itself turned round needs an exact look.
     """
     largest = int(np.argmax([section.area for section in shape.sections]))
     turns = np.arange(0.0, 360.0, COARSE_DEG)
@@ -33,7 +35,7 @@ def turns_of(points: Sequence[Floats], shape: PartShape, cell_mm2: float, slack:
     if rough.max() < POOR:
         return [(float(turns[np.argmax(rough)]), float(rough.max()))]
     found: list[tuple[float, float]] = []
-    for turn in _peaks(turns, rough, 2.0 * slack):
+    for turn in _peaks(turns, rough, 2.0 * slack_share):
         fine = np.arange(turn - COARSE_DEG / 2, turn + COARSE_DEG / 2 + 0.1, FINE_DEG)
         shares = [
             float(
@@ -44,7 +46,7 @@ def turns_of(points: Sequence[Floats], shape: PartShape, cell_mm2: float, slack:
         best = int(np.argmax(shares))
         found.append((float(fine[best]), shares[best]))
     found.sort(key=lambda pair: -pair[1])
-    return [pair for pair in found if pair[1] >= found[0][1] - slack]
+    return [pair for pair in found if pair[1] >= found[0][1] - slack_share]
 
 
 def _peaks(turns: Floats, rough: Floats, slack: float) -> list[float]:

@@ -59,6 +59,14 @@ PLAN: Tables = {
             "source": ("text", "Where the limit comes from."),
             "caution": ("text", "A caution that does not change the verdict."),
             "question": ("text", "The one answer that would decide."),
+            "extent": ("{extent} or null", "How far a thin wall reaches below its limit; null where it is not thin."),
+        },
+    ),
+    "extent": (
+        "How far a place reaches, at scale.",
+        {
+            "area_mm2": ("number", "Area of its surface, both sides together."),
+            "length_mm": ("number", "Its length along its longest direction."),
         },
     ),
     "guess": (

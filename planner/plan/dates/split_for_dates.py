@@ -36,8 +36,8 @@ def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parte
 
     Without a need none is parted: as few plates as can be are the least work. ``when-needed`` parts for the deadline
     and takes the fewest plates that meet it, or those that are ready first where none does; ``when-it-pays`` weighs
-    expected hours (those of the calendar played with failures), grams lost and changes as the job does. ``never`` parts
-    nothing.
+    expected hours (the calendar's, averaged over simulated failures), grams lost and changes as the job does.
+    ``never`` parts nothing.
     """
     job = makings.job
     plates, batches = parted(makings, packed)

@@ -168,9 +168,9 @@ def _ready_from(loads: JobLoads, table: Timetable, minute: float) -> datetime | 
 
 
 def _kept_percent(loads: JobLoads, table: Timetable, deadline: date) -> float:
-    """Return in how many of 100 plays the hands' work ends by the deadline's day.
+    """Return the percentage of simulated runs in which the hands' work ends by the deadline's day.
 
-    Printing that ends later never ends the work sooner, so the plays in order of their finish are parted once.
+    Printing that ends later never ends the work sooner, so one cut through the runs, sorted by their finish, is enough.
     """
 
     def late(minute: float) -> bool:

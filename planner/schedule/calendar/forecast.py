@@ -18,7 +18,7 @@ from planner.schedule.solver.solve import SEED
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Forecast:
-    """When a device would be ready, by plan and on average over plays with failures; None where never within a year.
+    """When a device would be ready, by plan and on average over simulated failures; None: not within a year.
 
     ``unmet_n`` plates have no time at all; ``late_days`` counts from the deadline, 0 without one.
     """

@@ -16,10 +16,10 @@ from planner.schedule.ways_out.ways_out import Way
 class Clocks:
     """Three clocks of one plan.
 
-    ``ready`` is the end of the last step by plan, ``ready_p90`` what 90 of 100 plays keep; both None where hands find
-    no time within a year, as ``steps`` is. ``ways`` are ways out, best first, where the deadline is missed or a plate
-    has no time. ``barred`` says which printer cannot run what, and why. ``feeds`` are the spools of every plate that
-    has a time; empty where some spool does not say what is left on it.
+    ``ready`` is the end of the last step by plan, ``ready_p90`` what 90 % of simulated runs keep; both None where
+    hands find no time within a year, as ``steps`` is. ``ways`` are ways out, best first, where the deadline is
+    missed or a plate has no time. ``barred`` says which printer cannot run what, and why. ``feeds`` are the spools
+    of every plate that has a time; empty where some spool does not say what is left on it.
     """
 
     table: Timetable
@@ -33,6 +33,6 @@ class Clocks:
     barred: tuple[str, ...]
     feeds: tuple[Feed, ...] = ()
     ready_expected: datetime | None = None
-    """The end of the last step where printing ends as it does on average over all plays."""
+    """The end of the last step where printing ends as it does on average over all simulated runs."""
     kept_percent: float | None = None
-    """In how many of 100 plays the device is ready by the deadline; None without one."""
+    """The percentage of simulated runs in which the device is ready by the deadline; None without one."""

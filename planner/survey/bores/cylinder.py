@@ -63,7 +63,7 @@ class Cylinder:
         return point
 
 
-def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise: float) -> Cylinder | None:
+def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise_mm: float) -> Cylinder | None:
     """Return the cylinder that some triangles on a round are; None where it is a boss or a mere strip."""
     corners, axis = solid.corners_mm[faces], found.axis
     frame = across(axis)
@@ -74,15 +74,15 @@ def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise: flo
     along = corners @ axis
     vertices = solid.vertices_mm[np.unique(solid.faces[faces])]
     rim = vertices
-    if noise:
+    if noise_mm:
         deep = vertices @ axis
-        rim = vertices[deep < deep.min() + 14 * noise]
+        rim = vertices[deep < deep.min() + 14 * noise_mm]
     round_n = _round_n((rim - found.centre) @ frame.T, found)
     turned = turn(flat)
     if round_n < max(FACES_LEAST, turned.mean() * 360.0 / WIDEST_DEG):
         return None
     free = _free_mm(flat)
-    if noise == 0.0 and free < CUT_LEAST * found.radius_mm:
+    if noise_mm == 0.0 and free < CUT_LEAST * found.radius_mm:
         return None
     planes = -np.einsum("ij,ij->i", (corners[:, 0] - found.centre), facets.normals[faces])
     return Cylinder(
@@ -91,7 +91,7 @@ def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise: flo
         centre=found.centre + (float(along.min() + along.max()) / 2 - float(found.centre @ axis)) * axis,
         radius_mm=found.radius_mm,
         slack_mm=found.slack_mm,
-        flat_mm=free if noise == 0.0 else float(np.median(planes)),
+        flat_mm=free if noise_mm == 0.0 else float(np.median(planes)),
         facets_n=round_n,
         low=float(along.min()),
         high=float(along.max()),
@@ -116,15 +116,15 @@ def _free_mm(flat: Floats) -> float:
     return float(np.linalg.norm(start + share[:, None] * way, axis=1).min())
 
 
-def united(solid: Solid, facets: Facets, parts: Sequence[Cylinder], noise: float) -> Cylinder | None:
+def united(solid: Solid, facets: Facets, parts: Sequence[Cylinder], noise_mm: float) -> Cylinder | None:
     """Return the one cylinder that some are parts of, or None."""
     faces = np.concatenate([c.faces for c in parts])
     points = solid.vertices_mm[np.unique(solid.faces[faces])]
-    slack = noisy(noise) if noise else slack_of(parts)
-    found = fitted(points, parts[0].axis, slack, hull=noise == 0.0)
+    slack = noisy(noise_mm) if noise_mm else slack_of(parts)
+    found = fitted(points, parts[0].axis, slack, hull=noise_mm == 0.0)
     if found is None or found.holds(points).mean() < HELD_LEAST:
         return None
-    return measured(solid, facets, faces, found, noise)
+    return measured(solid, facets, faces, found, noise_mm)
 
 
 def slack_of(parts: Sequence[Cylinder]) -> Slack:

@@ -57,14 +57,14 @@ class Round:
         return held
 
 
-def round_of(flat: Floats, axis: Floats, centre: Floats, radius: float, slack_mm: float) -> Round:
+def round_of(flat: Floats, axis: Floats, centre: Floats, radius_mm: float, slack_mm: float) -> Round:
     """Return a round from its corners in the plane across its axis."""
     angle = np.arctan2(*(flat - centre).T[::-1])
     order = np.argsort(angle)
     return Round(
         axis=axis,
         centre=centre @ across(axis),
-        radius_mm=radius,
+        radius_mm=radius_mm,
         slack_mm=slack_mm,
         outline=(flat - centre)[order],
         angle=angle[order],

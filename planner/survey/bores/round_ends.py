@@ -24,7 +24,9 @@ STRAIGHTER = 2.0
 LONG_RADII = 4.0
 
 
-def ends_are_its_own(solid: Solid, facets: Facets, faces: Ints, axis: Floats, radius: float, slack_mm: float) -> bool:
+def ends_are_its_own(
+    solid: Solid, facets: Facets, faces: Ints, axis: Floats, radius_mm: float, slack_mm: float
+) -> bool:
     """Return whether a band of triangles about an axis is straighter than what it runs out into.
 
     Notes
@@ -57,9 +59,9 @@ def ends_are_its_own(solid: Solid, facets: Facets, faces: Ints, axis: Floats, ra
         if float(length[goes_on].sum()) <= SMOOTH_SHARE * total:
             continue
         opens = float(length[goes_on & (lean > 0)].sum()) / float(length[goes_on].sum())
-        if BOTH_WAYS < opens < 1.0 - BOTH_WAYS and deep < LONG_RADII * radius:
+        if BOTH_WAYS < opens < 1.0 - BOTH_WAYS and deep < LONG_RADII * radius_mm:
             return False
         curvature = float(np.median(facets.angle_rad[pair[goes_on]] / np.maximum(high[goes_on], 1e-9)))
-        if curvature * deep**2 / 8.0 < STRAIGHTER * max(slack_mm, COARSE.mm(radius)):
+        if curvature * deep**2 / 8.0 < STRAIGHTER * max(slack_mm, COARSE.mm(radius_mm)):
             return False
     return True

@@ -53,9 +53,10 @@ def _pitch_mm(solid: Solid, normals: Floats, lands: Sequence[Cylinder]) -> float
     """Return the step between lands; None where they are too few, uneven, or no grooves lie between them."""
     if len(lands) < LANDS_LEAST:
         return None
-    steps = np.diff([(land.low + land.high) / 2 for land in lands])
-    pitch = float(np.median(steps))
-    if np.abs(steps - pitch).max() > PITCH_SHARE * pitch:
+    pitch = _even_mm([(land.low + land.high) / 2 for land in lands])
+    if pitch is None and len(lands) > LANDS_LEAST:  # the first and last land may be longer: then the grooves tell
+        pitch = _even_mm([(one.high + other.low) / 2 for one, other in pairwise(lands)])
+    if pitch is None:
         return None
     x, y = across(lands[0].axis)
     angle = np.arange(RAYS_N) * 2 * np.pi / RAYS_N
@@ -64,3 +65,10 @@ def _pitch_mm(solid: Solid, normals: Floats, lands: Sequence[Cylinder]) -> float
     hits = first_hits(solid, normals, np.repeat(middles, RAYS_N, axis=0), np.tile(out, (len(middles), 1)))
     near = hits.distance_mm < ROOT_MOST * lands[0].radius_mm
     return pitch if near.sum() == RAYS_N * len(middles) else None
+
+
+def _even_mm(places: Sequence[float]) -> float | None:
+    """Return the step between places along an axis; None where it is uneven."""
+    steps = np.diff(places)
+    pitch = float(np.median(steps))
+    return pitch if np.abs(steps - pitch).max() <= PITCH_SHARE * pitch else None

@@ -171,31 +171,53 @@ def _nearest(
                 d = (q[0] - centres[i, 0]) ** 2 + (q[1] - centres[i, 1]) ** 2 + (q[2] - centres[i, 2]) ** 2
                 if d >= best:
                     continue
-                limit = straight_cos[k, place] if place < 6 else 1.0
-                if limit > FREE_COS and _dot(ahead[i], ahead[i]) > 0.0 and _dot(ahead[i], normals[k]) < 1.0:
+                if not _all_about(centres[i], q, d, normals[k], straight_cos[k], place, ahead[i]):
                     continue
-                if place < 6:
-                    straight = 0.0
-                    for j in range(3):
-                        straight += (q[j] - centres[i, j]) * normals[k, j]
-                    if straight < limit * np.sqrt(d):
-                        continue
-                for j in range(3):
-                    way[j] = q[j] - starts[i, j]
-                length = np.sqrt(_dot(way, way))
-                if length < 1e-9 or _dot(way, normals[k]) < FACING * length:
-                    continue
-                good = True
-                for j in range(first[i], first[i + 1]):
-                    if _dot(way, direction[j]) > most[j] * length:
-                        good = False
-                        break
-                if good:
+                if _faces_away(q, starts[i], normals[k], way) and _wanted_way(
+                    way, direction, most, first[i], first[i + 1]
+                ):
                     best, face[i] = d, k
                     point[i] = q
         if face[i] >= 0:
             distance[i] = np.sqrt(best)
     return face, point, distance
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _all_about(
+    centre: Floats, q: Floats, d: float, normal: Floats, straight_cos: Floats, place: int, ahead: Floats
+) -> bool:  # pragma: no cover
+    """Return whether a triangle's nearest point may be the nearest of all about it; ``d`` is its squared distance."""
+    limit = straight_cos[place] if place < 6 else 1.0
+    if limit > FREE_COS and _dot(ahead, ahead) > 0.0 and _dot(ahead, normal) < 1.0:
+        return False
+    if place >= 6:
+        return True
+    straight = 0.0
+    for j in range(3):
+        straight += (q[j] - centre[j]) * normal[j]
+    return bool(straight >= limit * np.sqrt(d))
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _faces_away(q: Floats, start: Floats, normal: Floats, way: Floats) -> bool:  # pragma: no cover
+    """Write the way from a start to a point; return whether the surface there faces away from the start."""
+    for j in range(3):
+        way[j] = q[j] - start[j]
+    length = np.sqrt(_dot(way, way))
+    return bool(length >= 1e-9 and _dot(way, normal) >= FACING * length)
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _wanted_way(way: Floats, direction: Floats, most: Floats, low: int, high: int) -> bool:  # pragma: no cover
+    """Return whether a way keeps to the limits of all directions from ``low`` to before ``high``."""
+    length = np.sqrt(_dot(way, way))
+    keeps = True
+    for j in range(low, high):
+        if _dot(way, direction[j]) > most[j] * length:
+            keeps = False
+            break
+    return keeps
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

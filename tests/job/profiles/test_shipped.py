@@ -9,6 +9,7 @@ import pytest
 
 from planner.job import (
     read_failure_rules,
+    read_glossary,
     read_hands_on,
     read_limits,
     read_material,
@@ -16,6 +17,7 @@ from planner.job import (
     read_printer,
     read_settings,
     read_tables,
+    rule_kinds,
     shipped,
 )
 from planner.job.profiles.body_sizes import read_bodies
@@ -30,9 +32,11 @@ FOLDERS: dict[str, Callable[[str, Path], object]] = {
 WHOLE: dict[str, Callable[[], object]] = {
     "body.toml": read_bodies,
     "failures.toml": read_failure_rules,
+    "glossary.toml": read_glossary,
     "hands_on.toml": read_hands_on,
     "places.toml": read_places,
     "hardware": read_tables,
+    "rules": rule_kinds,
 }
 """Readers of one file, or of a folder as a whole."""
 

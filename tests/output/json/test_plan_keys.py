@@ -10,7 +10,7 @@ from planner.output.json.plan_keys import PLAN
 from tests.conftest import MakeJob
 from tests.output.json.plan_shape import misfits
 from tests.plan.jobs import planned
-from tests.shapes import bored_plate, cuboid
+from tests.shapes import Manifold, bored_plate, cuboid, solid_of
 
 LATE = """
 [job]
@@ -53,19 +53,27 @@ start = 2026-12-01T17:30:00
 deadline = 2026-12-02
 attended = ["Sat-Sun 09:00-22:00"]
 """
+THIN = """
+[[part]]
+name = "lid"
+mesh = "lid.stl"
+"""
+"""A part with a thin wall, and a duty that has to be guessed."""
 
 
 def _misfits(make_job: MakeJob, text: str) -> tuple[list[str], set[str]]:
-    """Plan a job of two solids and hold its JSON against the reference."""
-    job = make_job(text, deck=bored_plate(60, 40, 8, [(15, 15, 5.3, 48)]), block=cuboid(60, 40, 12))
+    """Plan a job of two or three solids and hold its JSON against the reference."""
+    block = solid_of(Manifold.cube((60, 40, 12)) - Manifold.cube((22, 4, 14)).translate((19, 18, -1)))
+    deck = bored_plate(60, 40, 8, [(15, 15, 5.3, 48)])
+    job = make_job(text, deck=deck, block=block, lid=cuboid(20, 20, 0.5))
     told: Any = json.loads(json.dumps(plan_json(planned(job)), allow_nan=False))
     return misfits(told)
 
 
 def test_real_plans_fit_the_reference_and_meet_every_table_of_it(make_job: MakeJob) -> None:
-    """A late job with hardware, a strap, spools and an unmeasured bore that asks for a coupon; and one without dates."""
+    """A late job with hardware, a strap, spools and an unmeasured bore; and one without dates, with a lid too thin."""
     late, met = _misfits(make_job, LATE)
-    bare, met_too = _misfits(make_job, LATE.split("[plan]", maxsplit=1)[0])
+    bare, met_too = _misfits(make_job, LATE.split("[plan]", maxsplit=1)[0] + THIN)
 
     assert late + bare == []
     assert set(PLAN) - met - met_too == set()

@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
+from scipy.sparse.csgraph import connected_components, minimum_spanning_tree
 
 from planner.mesh import Solid
 from planner.survey.rays import face_areas, face_normals
@@ -61,14 +61,17 @@ def facets_of(solid: Solid) -> Facets:
     mesh = solid.trimesh
     pairs = np.asarray(mesh.face_adjacency, dtype=np.int64).reshape(-1, 2)
     edges = np.asarray(mesh.face_adjacency_edges, dtype=np.int64).reshape(-1, 2)
-    bent = np.clip(np.einsum("ij,ij->i", normals[pairs[:, 0]], normals[pairs[:, 1]]), -1.0, 1.0)
-    angle = np.arccos(bent)
     thin = _thin(solid)
-    angle[thin[pairs].any(axis=1)] = 0.0  # a triangle without a direction of its own joins its neighbours
+    leaders = _leaders(solid, thin, pairs, edges)
+    one, other = normals[leaders[pairs]].transpose(1, 0, 2)
+    angle = np.arccos(np.clip(np.einsum("ij,ij->i", one, other), -1.0, 1.0))
     of_face = pieces(pairs[angle < FLAT_RAD], len(solid.faces))
     # Concave: the neighbour's far corner lies on the outer side of this face's plane.
     far = solid.faces[pairs[:, 1]].sum(axis=1) - edges.sum(axis=1)
-    rise = np.einsum("ij,ij->i", solid.vertices_mm[far] - solid.vertices_mm[edges[:, 0]], normals[pairs[:, 0]])
+    rise = np.einsum("ij,ij->i", solid.vertices_mm[far] - solid.vertices_mm[edges[:, 0]], one)
+    # Next to a thin triangle that corner is in no certain place: the two directions tell, seen along the edge.
+    lent = thin[pairs].any(axis=1)
+    rise[lent] = -np.einsum("ij,ij->i", np.cross(one[lent], other[lent]), _along(solid, pairs[lent, 0], edges[lent]))
     return Facets(
         pairs=pairs,
         edges=edges,
@@ -88,6 +91,42 @@ def _thin(solid: Solid) -> NDArray[np.bool_]:
     longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
     thin: NDArray[np.bool_] = 2.0 * face_areas(solid) <= THIN_SHARE * float(np.abs(solid.vertices_mm).max()) * longest
     return thin
+
+
+def _leaders(solid: Solid, thin: NDArray[np.bool_], pairs: Ints, edges: Ints) -> Ints:
+    """Return the triangle whose direction each triangle has: its own, or that of a neighbour where it is thin.
+
+    A thin triangle lies on its long edges, wherever its normal points: it belongs to the neighbour across the
+    longest of them, past other thin ones where need be. Were it to join all its neighbours, a needle of a flat
+    face that ends in a bore's mouth would make face and bore one region, and the bore would not be seen.
+    """
+    n = len(thin)
+    leaders = np.arange(n)
+    near = thin[pairs].any(axis=1)
+    if not near.any():
+        return leaders
+    length = np.linalg.norm(np.diff(solid.vertices_mm[edges[near]], axis=1)[:, 0], axis=1)
+    firm = np.flatnonzero(~thin)
+    # Longest edges first. A root above all firm triangles keeps any two of them out of one tree.
+    cost = np.concatenate([np.full(len(firm), 1.0), 2.0 + length.max() - length])
+    start, end = np.concatenate([np.full(len(firm), n), pairs[near, 0]]), np.concatenate([firm, pairs[near, 1]])
+    tree = minimum_spanning_tree(coo_matrix((cost, (start, end)), shape=(n + 1, n + 1))).tocoo()
+    kept = (tree.row < n) & (tree.col < n)
+    label = pieces(np.column_stack([tree.row[kept], tree.col[kept]]), n)
+    leader_of = np.full(int(label.max()) + 1, -1, dtype=np.int64)
+    leader_of[label[firm]] = firm
+    found: Ints = np.where(leader_of[label] < 0, leaders, leader_of[label])  # no firm one is near: it stays alone
+    return found
+
+
+def _along(solid: Solid, faces: Ints, edges: Ints) -> Floats:
+    """Return the edges (p, 3) in the direction in which their triangles go round them."""
+    corners = solid.faces[faces]
+    place = (corners == edges[:, :1]).argmax(axis=1)
+    onward = corners[np.arange(len(faces)), (place + 1) % 3] == edges[:, 1]
+    way = solid.vertices_mm[edges[:, 1]] - solid.vertices_mm[edges[:, 0]]
+    along: Floats = np.where(onward[:, None], way, -way)
+    return along
 
 
 def pieces(links: Ints, n: int) -> Ints:

@@ -58,6 +58,7 @@ WHOLE_FLOWS = {
     "schedule/test_several_jobs.py",  # several jobs against exhaustive search and the schedule of one job
     "survey/bores/test_bore_patterns.py",  # drawn bores of known truth over every pattern of triangles
     "survey/test_known_walls.py",  # solids of known least wall
+    "survey/bores/test_bores_in_plates.py",  # random plates, read back from a file
     "test_architecture.py",
     "test_plain_english.py",  # every text a user reads
     "test_readme.py",

@@ -14,7 +14,7 @@ from planner.plan import Prepared, prepare
 from planner.rules import BoundRules, check
 from planner.size import part_window, window
 from tests.conftest import MakeJob
-from tests.shapes import bored_plate, cuboid
+from tests.shapes import Manifold, bored_plate, cuboid, cylinder, solid_of
 
 TODAY = date(2026, 12, 1)
 PART = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
@@ -73,7 +73,9 @@ def test_walls_gaps_slots_and_channels_end_the_window_as_by_hand(make_job: MakeJ
         + '[[strap]]\nname = "s"\npart = "a"\nwebbing_mm = 25.0\nslot_mm = 26.0\n'
         + '[[cord]]\nname = "c"\npart = "b"\ndiameter_mm = 1.0\nchannel_mm = 2.0\n'
     )
-    ready = prepare(make_job(text, a=cuboid(40, 30, 1.2), b=cuboid(30, 20, 10)), TODAY)
+    slotted = Manifold.cube((50, 30, 1.2)) - Manifold.cube((26, 3, 4)).translate((12, 13, -1))
+    drilled = Manifold.cube((30, 20, 10)) - cylinder(2.0, 60, 64).rotate((0, 90, 0)).translate((-10, 10, 5))
+    ready = prepare(make_job(text, a=solid_of(slotted), b=solid_of(drilled)), TODAY)
 
     def low(rule: str) -> tuple[float | None, float | None]:
         rules = [each for each in ready.bound.rules if each.rule == rule]
@@ -84,7 +86,7 @@ def test_walls_gaps_slots_and_channels_end_the_window_as_by_hand(make_job: MakeJ
     assert low("wall.thin")[0] == pytest.approx(100 * 0.9 / 1.2, abs=0.01)
     assert low("gap.tight")[0] == pytest.approx(75.0, abs=0.01)
     assert low("slot.tight") == pytest.approx((100.0, 100 * 21 / 26), abs=0.01)
-    assert low("channel.tight")[0] == pytest.approx(100 * (1.3 + 0.35) / 2.0, abs=0.01)
+    assert low("channel.tight")[0] == pytest.approx(100 * (1.3 + 0.35) / (2.0 * math.cos(math.pi / 64)), abs=0.01)
 
 
 def test_the_bed_ends_the_window(make_job: MakeJob) -> None:

@@ -14,6 +14,7 @@ from planner.job import (
     read_limits,
     read_material,
     read_places,
+    read_pose_weights,
     read_printer,
     read_settings,
     read_tables,
@@ -35,6 +36,7 @@ WHOLE: dict[str, Callable[[], object]] = {
     "glossary.toml": read_glossary,
     "hands_on.toml": read_hands_on,
     "places.toml": read_places,
+    "pose.toml": read_pose_weights,
     "hardware": read_tables,
     "rules": rule_kinds,
 }

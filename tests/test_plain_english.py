@@ -26,7 +26,15 @@ BANNED = (
     r"\b(min|h|hours?) of motion\b",
 )
 """Patterns; each stood in a sentence that a native reader stumbled over."""
-WHERE = ("planner/**/*.py", "planner/**/*.j2", "planner/**/*.js", "planner/**/*.html", "profiles/**/*.toml", "*.md")
+WHERE = (
+    "planner/**/*.py",
+    "planner/**/*.j2",
+    "planner/**/*.js",
+    "planner/**/*.html",
+    "profiles/**/*.toml",
+    "tests/**/*.py",
+    "*.md",
+)
 
 
 def _texts() -> list[tuple[str, str]]:
@@ -35,7 +43,7 @@ def _texts() -> list[tuple[str, str]]:
         (path.relative_to(ROOT).as_posix(), path.read_text(encoding="utf-8"))
         for pattern in WHERE
         for path in sorted(ROOT.glob(pattern))
-        if "vendored" not in path.parts
+        if "vendored" not in path.parts and path != Path(__file__)
     ]
 
 

@@ -23,7 +23,7 @@ def _made() -> Coupon:
 
 
 def test_the_survey_finds_every_bore_that_is_drawn(made: Coupon) -> None:
-    """Each upright and lying bore with its inscribed diameter d cos(pi/64) (geometry), all through."""
+    """Each bore, its axis upright or level, with its inscribed diameter d cos(pi/64) (geometry), all through."""
     found = survey(made.solid)
     for kind, axis in (("upright", 2), ("lying", 1)):
         meant = sorted(one.inside_mm for one in made.features if one.kind == kind)

@@ -108,7 +108,7 @@ def test_a_slot_in_a_tube_leaves_the_far_wall_alone() -> None:
 
 
 def test_a_boss_leaves_the_wall_asked_for() -> None:
-    """A bore 1 mm from an edge gets a ring: 2 mm of matter all round, at the bore's own depth."""
+    """A bore 1 mm from an edge gets a ring 2 mm thick all round, at the bore's own depth."""
     solid = bored_plate(30, 20, 6, [(4, 10, 6, 64)])
     bore = bores_of(solid)[0][0]
     ring = boss(_body(solid), bore, 6.0, drawn_mm(10.0), 1.0)

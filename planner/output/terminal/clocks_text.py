@@ -45,7 +45,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     notes(console, "Notes on the calendar", [*phrase, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))
     late = clocks.ready is None or any(kind_of(finding.rule).late for finding in plan.findings)
-    title = "What would help, soonest first" if late else "What would be ready sooner"
+    title = "What would help, soonest first" if late else "What would make it ready sooner"
     notes(console, title, [way_words(way) for way in clocks.ways])
 
 

@@ -48,7 +48,7 @@ def test_stretches_lay_every_line_once(pitch: float, angle: float, seed: int) ->
 
 @pytest.mark.parametrize(("diameter", "filled"), [(5.0, False), (20.0, True)])
 def test_support_inside_an_opening_is_told(estimated: Estimated, diameter: float, filled: bool) -> None:
-    """A lying bore of 5 mm stays free; one of 20 mm is filled, by no more than its own volume (geometry)."""
+    """A bore with a level axis of 5 mm stays free; one of 20 mm is filled, by no more than its own volume (geometry)."""
     block = Manifold.cube((30, 20, 30), True) - cylinder(diameter, 40, 96).translate((0, 0, -20)).rotate((90, 0, 0))
     axis = np.array([[[0.0, -10.0, 15.0], [0.0, 10.0, 15.0]]])
     found = estimated(solid_of(block), (Opening(name="bore b1", rods_mm=axis, radius_mm=diameter / 2),))

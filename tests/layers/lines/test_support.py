@@ -12,7 +12,7 @@ from tests.shapes import Manifold, cylinder, solid_of
 
 
 def test_support_is_laid_under_what_hangs_and_not_in_bores_or_bridges(estimated: Estimated) -> None:
-    """A wide T needs support, a lying bore of 5 mm and a bridge of 4 mm do not."""
+    """A wide T needs support, a bore with a level axis of 5 mm and a bridge of 4 mm do not."""
     wide = solid_of(Manifold.cube((4, 20, 20)).translate((18, 0, 0)) + Manifold.cube((40, 20, 4)).translate((0, 0, 20)))
     bored = solid_of(Manifold.cube((20, 20, 20), True) - cylinder(5, 40, 64).translate((0, 0, -20)).rotate((90, 0, 0)))
     bridge = solid_of(Manifold.cube((20, 20, 20)) - Manifold.cube((4, 30, 10)).translate((8, -5, 0)))

@@ -86,7 +86,7 @@ def test_plates_are_drawn_where_they_lie(plan: Plan, html: str) -> None:
 
 
 def test_the_three_clocks_are_told(plan: Plan, html: str) -> None:
-    """When it is ready, by plan and in 90 of 100 plays, and what to start tonight."""
+    """When it is ready, by plan and in 90 % of simulated runs, and what to start tonight."""
     assert plan.clocks is not None
     assert plan.clocks.ready is not None
     assert plan.coupon is not None

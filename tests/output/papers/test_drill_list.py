@@ -14,7 +14,7 @@ from tests.shapes import Manifold, cylinder, solid_of
 
 
 def test_the_drill_list_has_the_wall_that_stays(plan: Plan, sheets: dict[str, Sheet]) -> None:
-    """The yoke's bore: from its own finding of matter beside it, after drilling, with the limit."""
+    """The yoke's bore: from its own finding about the wall beside it, after drilling, with the limit."""
     edge = next(f for f in plan.findings if f.rule == "bore.edge" and f.feature.startswith("yoke middle screw"))
     table = next(block for block in sheets["drill"].cards[0].blocks if isinstance(block, Rows))
 

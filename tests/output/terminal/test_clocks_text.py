@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
+import pytest
+
 from planner.output.terminal.clocks_text import show_clocks
 from planner.plan import Plan
 from planner.schedule import Way
@@ -34,17 +36,19 @@ def test_without_a_calendar_no_date_is_said(plan: Plan) -> None:
     assert "Time:" not in written.getvalue()
 
 
-def test_what_would_help_stands_below(plan: Plan) -> None:
-    """Each change with its date, in the order given."""
+@pytest.mark.parametrize(
+    ("late", "title"), [(True, "What would help, soonest first"), (False, "What would make it ready sooner")]
+)
+def test_what_would_help_stands_below(plan: Plan, late: bool, title: str) -> None:
+    """Each change with its date, in the order given; without a date it is what would help, else what is sooner."""
     assert plan.clocks is not None
     ways = tuple(
         Way(what=what, ready=datetime(2026, 12, day, 12), late_days=None, unmet_n=0)
         for day, what in ((4, "b"), (5, "a"))
     )
     out, written = console()
-    show_clocks(out, changed(plan, clocks=replace(plan.clocks, ways=ways)))
+    ready = None if late else plan.clocks.ready
+    show_clocks(out, changed(plan, clocks=replace(plan.clocks, ways=ways, ready=ready)))
     text = written.getvalue()
 
-    assert (
-        text.index("What would help, soonest first") < text.index(" - b: ready Fri 4 Dec") < text.index(" - a: ready")
-    )
+    assert text.index(title) < text.index(" - b: ready Fri 4 Dec") < text.index(" - a: ready")

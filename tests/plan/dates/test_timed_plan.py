@@ -1,4 +1,4 @@
-"""How often the deadline is kept: of the plays that give the 90 of 100, those whose hands' work ends by its day."""
+"""How often the deadline is kept: in which of the simulated runs the work by hand ends by its day."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def _by(job: Job, deadline: date | None) -> Plan:
     return planned(under(job, deadline=deadline))
 
 
-def test_the_share_of_kept_deadlines_agrees_with_the_dates_of_the_plays(make_job: MakeJob) -> None:
+def test_the_share_of_kept_deadlines_agrees_with_the_dates_of_the_runs(make_job: MakeJob) -> None:
     """The day that 90 of 100 keep is kept by 90 or more, the day before the first end by none, a far one by all."""
     job = make_job(JOB, block=cuboid(60, 40, 12))
     bare = _by(job, None).clocks

@@ -44,7 +44,7 @@ def hold(plan: Plan) -> None:
 
 
 def test_a_part_too_large_for_the_first_printer_is_planned_on_the_second(make_job: MakeJob, tmp_path: Path) -> None:
-    """300 mm lie on no bed of 180, and on one of 350: go with a word of care, times and files of that printer."""
+    """300 mm lie on no bed of 180, and on one of 350: go with a caution, times and files of that printer."""
     plan = plan_of(make_job, PLAN + 'apart = [["long", "short"]]\n', long=(300, 40, 4), short=(40, 40, 4))
     alone = plan_of(make_job, "", long=(300, 40, 4), short=(40, 40, 4))
     by_part = {plate.placements[0].part: plate for plate in plan.plates}

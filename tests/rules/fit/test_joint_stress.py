@@ -83,7 +83,7 @@ def test_a_lying_bore_is_judged_across_the_layers(make_job: MakeJob) -> None:
 
 
 def test_a_printed_pin_may_break_and_the_words_promise_nothing(make_job: MakeJob) -> None:
-    """A 4 mm pin of 40 mm under 100 N: 32 x 500 / (pi 64) = 79.6 MPa bending, over half of 50: a word of care."""
+    """A 4 mm pin of 40 mm under 100 N: 32 x 500 / (pi 64) = 79.6 MPa bending, over half of 50: a caution."""
     text = PART.replace('"load"', '"pin"').replace("[0, 0, -1]", "[0, -1, 0]")
     job = make_job(text, a=solid_of(cylinder(4.0, 40, 64)))
     found = _found(job, 100.0, "strength.pin")

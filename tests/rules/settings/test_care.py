@@ -150,7 +150,7 @@ def _lying_bore(diameter: float) -> Solid:
 
 
 def test_support_in_a_bore_is_told_and_has_to_come_out(make_job: MakeJob) -> None:
-    """A lying bore of 20 mm is filled; one of 6 mm is not, and a bore through two lugs has no wall between them."""
+    """A bore with a level axis of 20 mm is filled; one of 6 mm is not, and a bore through two lugs has no wall between them."""
     lugs = Manifold.cube((34, 8, 20)) + Manifold.cube((34, 8, 20)).translate((0, 22, 0)) + Manifold.cube((34, 30, 4))
     lugs += Manifold.cube((34, 30, 3)).translate((0, 0, 20))
     bore = Manifold.cylinder(80, 3, 3, 64, center=True).rotate((90, 0, 0)).translate((17, 0, 12))

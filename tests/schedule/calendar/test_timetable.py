@@ -1,4 +1,4 @@
-"""Timetables: attended windows, several printers, plates that find no time, ways out, tonight, and play with failures."""
+"""Timetables: attended windows, several printers, plates that find no time, ways out, tonight, and simulated failures."""
 
 from __future__ import annotations
 

@@ -1,10 +1,11 @@
 """Fitwright: from meshes to a working many-part device, at the size that fits one person.
 
-The street of rooms, read from left to right; a room imports only from its left::
+The rooms are the steps of the job, read from left to right; a room imports only from rooms on its left::
 
-    job -> mesh -> survey -> fit -> layers -> process -> plates -> supplies -> plan -> report -> cli
+    job -> mesh -> survey -> assembly -> layers -> pose -> rules -> size -> rebore -> calibrate
+        -> packing -> schedule -> supplies -> gcode -> plan -> output -> desk -> cli
 
-Words everyone shares: ``errors``, ``finding``, ``sourced``, ``cache``.
+Shared by all: ``errors``, ``finding``, ``sourced``, ``scale``, ``whole_file``, ``cache``.
 """
 
 __version__ = "0.2.0"

@@ -27,9 +27,9 @@ def kinds_of(plan: Plan) -> list[Row]:
         (
             kind,
             seconds[kind],
-            100 * seconds[kind] / max(longest, 1e-9),
+            100.0 * (seconds[kind] / max(longest, 1e-9)),
             grams.get(kind, 0.0),
-            100 * grams.get(kind, 0.0) / max(heaviest, 1e-9),
+            100.0 * (grams.get(kind, 0.0) / max(heaviest, 1e-9)),
         )
         for kind in sorted(seconds, key=lambda k: -seconds[k])
         if seconds[kind] > 0.5

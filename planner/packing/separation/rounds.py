@@ -112,6 +112,41 @@ def move(state: State, k: int, beds_n: int, corners: Floats, circles: Floats, bo
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
+def measured(  # pragma: no cover
+    state: State, found: Floats, spot: Floats, corners: Floats, circles: Floats, box: Floats
+) -> tuple[float, float]:
+    """Fill ``found`` (n, n) with the overlap of every pair of outlines; return their sum and the largest."""
+    n = len(state.beds)
+    total, most = 0.0, 0.0
+    found[:] = 0.0
+    for k in range(n):
+        if state.beds[k] < 0:
+            continue
+        for j in range(3):
+            spot[j] = state.spots[k, j]
+        lay_out(state, k, spot, corners, circles, box)
+        for other in range(n):
+            if state.beds[other] == FIXED or (other < k and state.beds[other] == state.beds[k]):
+                value = pair_overlap(state, k, corners, circles, box, other)
+                if value > 0.0:
+                    found[k, other] = found[other, k] = value
+                    total, most = total + value, max(most, value)
+    return total, most
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def weigh(state: State, found: Floats, most: float) -> None:  # pragma: no cover
+    """Give pairs that overlap more weight, by their share of the largest overlap, and the others less."""
+    n = len(state.beds)
+    for k in range(n):
+        for other in range(n):
+            if found[k, other] > 0.0:
+                state.weights[k, other] *= GROW_LEAST + (GROW_MOST - GROW_LEAST) * found[k, other] / most
+            else:
+                state.weights[k, other] = max(1.0, SHRINK * state.weights[k, other])
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
 def rounds(state: State, beds_n: int, seed: int, rounds_n: int) -> float:  # pragma: no cover
     """Move all outlines that overlap, for some rounds; return the overlap that is left, without weights."""
     np.random.seed(seed)
@@ -124,31 +159,12 @@ def rounds(state: State, beds_n: int, seed: int, rounds_n: int) -> float:  # pra
     box, spot, order, found = np.zeros(4), np.zeros(3), np.zeros(n, dtype=np.int64), np.zeros((n, n))
     total = 0.0
     for number in range(rounds_n + 1):
-        total, most = 0.0, 0.0
         for k in range(n):
             order[k] = k
-            for other in range(n):
-                found[k, other] = 0.0
-        for k in range(n):
-            if state.beds[k] < 0:
-                continue
-            for j in range(3):
-                spot[j] = state.spots[k, j]
-            lay_out(state, k, spot, corners, circles, box)
-            for other in range(n):
-                if state.beds[other] == FIXED or (other < k and state.beds[other] == state.beds[k]):
-                    value = pair_overlap(state, k, corners, circles, box, other)
-                    if value > 0.0:
-                        found[k, other] = found[other, k] = value
-                        total, most = total + value, max(most, value)
+        total, most = measured(state, found, spot, corners, circles, box)
         if total == 0.0 or number == rounds_n:
             break
-        for k in range(n):
-            for other in range(n):
-                if found[k, other] > 0.0:
-                    state.weights[k, other] *= GROW_LEAST + (GROW_MOST - GROW_LEAST) * found[k, other] / most
-                else:
-                    state.weights[k, other] = max(1.0, SHRINK * state.weights[k, other])
+        weigh(state, found, most)
         for i in range(n):
             j = i + drawn_of(n - i)
             k, order[j] = order[j], order[i]

@@ -51,7 +51,7 @@ def test_from_not_released_to_released(job: Path) -> None:
     assert found["schema"] == "fitwright/release/1"
     assert {"trial: pieces", "role: tested", "test day", "lot: petg any"} <= {one["item"] for one in found["missing"]}
     assert (second.returncode, second.stdout.split()[0]) == (0, "RELEASED")
-    assert "record.toml is filled in and stays" in again.stdout
+    assert "record.toml is filled in and was kept" in again.stdout
     assert record.read_text(encoding="utf-8") == filled
     assert pages[0].width_mm == pytest.approx(215.9, abs=0.1)
 

@@ -20,7 +20,7 @@ from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-LAYERS_VERSION = 14
+LAYERS_VERSION = 15
 """Raised whenever an estimate changes, so that kept ones are not trusted."""
 LAYER_CHANGE_S = 0.3
 """Lifting the nozzle at a layer change; common practice, no source."""

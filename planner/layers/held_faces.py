@@ -18,7 +18,7 @@ from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-HELD_VERSION = 2
+HELD_VERSION = 3
 """Raised whenever the answer changes, so that kept ones are not trusted."""
 DOWNWARD = -0.05
 """A face whose unit normal points less than this down is a wall or looks up: nothing holds it."""

@@ -21,8 +21,8 @@ NARROW_PITCHES = 2.0
 """An island narrower than this many pitches gets its lines evenly spaced, at least one: a grid might miss it."""
 TURN_PITCHES = 4.0
 """Lines whose ends are farther apart than this many pitches are not joined."""
-OUT_MM = 0.05
-"""A turn along a hollow side may leave the island by as much."""
+OUT_MM = 0.005
+"""A turn may leave the island by rounding: the island ends where the bead's edge meets the part's shadow."""
 
 
 def zigzag_runs(region: Section, pitch_mm: float) -> list[Floats]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import product
 from typing import Any
 
 import pytest
@@ -190,8 +191,8 @@ def test_what_needs_support_is_shown(opened: Any, reports: Reports) -> None:
     assert f"{part.estimate.supported_mm2:.0f} mm²" in there.tab.inner_text("#face-here")
     box = there.tab.locator("#turn").bounding_box()
     said = set()
-    for step in range(1, 24):
-        there.tab.mouse.move(box["x"] + box["width"] * step / 24, box["y"] + box["height"] / 2)
+    for row, step in product((0.35, 0.5, 0.65), range(1, 24)):
+        there.tab.mouse.move(box["x"] + box["width"] * step / 24, box["y"] + box["height"] * row)
         said.add(there.tab.inner_text("#face-here"))
 
     assert {"lies on support here", "prints free here"} <= said

@@ -225,6 +225,10 @@ def test_a_tunnel_that_is_filled_is_told_from_its_support(filled: bool, tmp_path
 def test_every_rule_about_programs_has_its_row_in_the_table_of_rules() -> None:
     """What the room's files name as a rule stands in profiles/rules, and nothing else does."""
     room = Path(planner.gcode.__file__).parent
-    named = {name for path in room.rglob("*.py") for name in re.findall(r'"(program\.[a-z-]+)"', path.read_text())}
+    named = {
+        name
+        for path in room.rglob("*.py")
+        for name in re.findall(r'"(program\.[a-z-]+)"', path.read_text(encoding="utf-8"))
+    }
 
     assert named == {name for name in rule_kinds() if name.startswith("program.")}

@@ -65,7 +65,7 @@ def own_set(seed: int) -> list[Item]:
 
 def classic_set(name: str) -> list[Item]:
     """Return a classic strip instance scaled so that it needs several beds (ESICUP, CC0)."""
-    instances = json.loads((DATA / "nesting" / "classic_instances.json").read_text())["instances"]
+    instances = json.loads((DATA / "nesting" / "classic_instances.json").read_text(encoding="utf-8"))["instances"]
     pieces = next(each["pieces"] for each in instances if each["id"] == name)
     demand = {f"{name} {k}": int(piece["demand"]) for k, piece in enumerate(pieces)}
     shapes = {f"{name} {k}": shapely.Polygon(piece["polygon"]) for k, piece in enumerate(pieces)}

@@ -76,7 +76,7 @@ def test_plates_of_an_earlier_plan_are_taken_out(tmp_path: Path) -> None:
     )
     (tmp_path / "plates").mkdir()
     for name in ("plate-07.stl", "plate-07.3mf", "plate-notes.txt"):
-        (tmp_path / "plates" / name).write_text("old")
+        (tmp_path / "plates" / name).write_text("old", encoding="utf-8")
     write_plates(tmp_path, (plate,), {"a": BODY})
 
     names = sorted(path.name for path in (tmp_path / "plates").iterdir())

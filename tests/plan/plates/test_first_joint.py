@@ -70,7 +70,7 @@ def test_the_pieces_of_one_joint_lie_alone_on_the_first_plate_and_all_else_waits
     assert all(run.start >= runs[1].end for n, run in runs.items() if n != 1)  # type: ignore[operator]
     told: Any = plan_json(plan)
     assert told["plates"][0]["first_joint"] == first.joint
-    assert "try this joint before all else" in repr(plate_cards(plan).cards[0])
+    assert "try this joint before printing more" in repr(plate_cards(plan).cards[0])
 
 
 def test_where_no_joint_can_lie_alone_the_plan_says_so(make_job: MakeJob) -> None:

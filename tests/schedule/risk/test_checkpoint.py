@@ -72,13 +72,13 @@ def test_going_on_helps_a_long_plate_more_than_a_split_does() -> None:
 
 def test_a_profile_says_whether_its_printer_goes_on(tmp_path: Path) -> None:
     """[goes_on] is read; a share over 100 % is refused; without the table a printer begins anew."""
-    text = (shipped("profiles") / "printers" / "bench-220.toml").read_text()
+    text = (shipped("profiles") / "printers" / "bench-220.toml").read_text(encoding="utf-8")
     ours = tmp_path / "ours.toml"
-    ours.write_text(text + "\n[goes_on]\nshare_percent = 30.0\nmark_s = 20.0\nresume_s = 600.0\n")
+    ours.write_text(text + "\n[goes_on]\nshare_percent = 30.0\nmark_s = 20.0\nresume_s = 600.0\n", encoding="utf-8")
     printer = read_printer("ours.toml", tmp_path)
 
     assert Hazard.of(printer).goes_on == Marks(share=0.3, mark_s=20.0, resume_s=600.0)
     assert Hazard.of(read_printer("bench-220", tmp_path)).goes_on is None
-    ours.write_text(text + "\n[goes_on]\nshare_percent = 130.0\nmark_s = 20.0\nresume_s = 600.0\n")
+    ours.write_text(text + "\n[goes_on]\nshare_percent = 130.0\nmark_s = 20.0\nresume_s = 600.0\n", encoding="utf-8")
     with pytest.raises(ProfileError, match="share_percent"):
         read_printer("ours.toml", tmp_path)

@@ -63,10 +63,10 @@ def test_names_in_the_log_reach_the_plan_by_the_profile(tmp_path: Path) -> None:
     """Pieces named in a CSV become [fails_by]; a plate of them carries the ratio and its reason, another the common."""
     log = tmp_path / "log.csv"
     rows = ["plate,outcome,real_h,failed_at_h,pieces,lost", "a,failed,,2,jaw:2 cap:2,jaw:1"] + ["b,done,5,,cap:4,"] * 40
-    log.write_text("\n".join(rows) + "\n")
+    log.write_text("\n".join(rows) + "\n", encoding="utf-8")
     base = (shipped("profiles") / "printers" / "bench-220.toml").read_text(encoding="utf-8")
     once = with_families(base, family_risks(read_log(log), 0.05, "log"))
-    (tmp_path / "mine.toml").write_text(with_families(once, family_risks(read_log(log), 0.05, "log")))
+    (tmp_path / "mine.toml").write_text(with_families(once, family_risks(read_log(log), 0.05, "log")), encoding="utf-8")
     printer = read_printer("mine.toml", tmp_path)
     jaw = family_ratio(printer, {("jaw", "load"): 2})
     other = family_ratio(printer, {("lid", "cover"): 1})

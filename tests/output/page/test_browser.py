@@ -195,7 +195,7 @@ def test_what_needs_support_is_shown(opened: Any, reports: Reports) -> None:
         there.tab.mouse.move(box["x"] + box["width"] * step / 24, box["y"] + box["height"] * row)
         said.add(there.tab.inner_text("#face-here"))
 
-    assert {"lies on support here", "prints free here"} <= said
+    assert {"lies on support here", "needs no support here"} <= said
 
 
 def test_walls_and_bores_follow_the_size(opened: Any, reports: Reports) -> None:

@@ -5,23 +5,32 @@
 3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
 """
 
-from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, stock_of
+from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, ends_of, printed_ends, stock_of
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
+from planner.assembly.held import SCREWS, Held, cuts_thread, go_together, held_by, unheld_findings
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 
 __all__ = [
+    "SCREWS",
     "SEATS",
+    "USUAL_FIT",
     "Claim",
+    "Held",
     "Ways",
     "bores_near",
     "claims_of",
+    "cuts_thread",
     "drawn_in_place",
+    "ends_of",
+    "go_together",
+    "held_by",
     "mating_findings",
     "mating_graph",
     "printed_ends",
     "stock_of",
+    "unheld_findings",
     "ways_of",
     "with_guesses",
     "with_stacks",

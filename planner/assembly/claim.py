@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from planner.assembly.in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Fit, Hardware, HardwareTables, Job, Limits, StockSize
@@ -15,9 +16,14 @@ USUAL_FIT: dict[str, Fit] = {
     "dowel-pin": "held",
     "machine-screw": "sliding",
     "wood-screw": "pilot",
+    "insert": "held",
+    "bearing": "held",
 }
 """Taken where the job states no fit; common practice, no source."""
-SEATS = ("nut", "washer", "insert")
+SEATS = ("nut", "washer")
+NO_BORE = (*SEATS, "belt")
+INSERT_SHARES = (0.86, 0.92)
+"""Printed bore of an insert in parts of its outside, where the tables do not list it; common practice, from memory."""
 SAME_SIZE_MM = 0.15
 """A stated diameter this near to a stock size means that size."""
 
@@ -51,24 +57,26 @@ class Claims:
 def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
     """Match every piece of hardware that needs a bore with the bores of the parts it joins."""
     wanted: dict[tuple[int, str], tuple[Bore, ...]] = {}
-    fits: dict[int, Fit] = {}
+    fits: dict[tuple[int, str], Fit] = {}
     missing: list[Finding] = []
     guesses: list[Guess] = []
     for item, hardware in enumerate(job.hardware):
-        if hardware.kind in SEATS:
+        if hardware.kind in NO_BORE:
             continue
-        fit = fits[item] = hardware.fit or USUAL_FIT[hardware.kind]
+        fit = hardware.fit or USUAL_FIT[hardware.kind]
         if hardware.fit is None:
             guesses.append(Guess(what=f"fit of {hardware.name}", value=fit, why=f"usual for a {hardware.kind}"))
         for part in hardware.joins:
-            bores, guess = matching(surveys[part], hardware, fit, job)
+            there = in_part(hardware, part)
+            fits[item, part] = there.fit or fit
+            bores, guess = matching(surveys[part], there, fits[item, part], job)
             wanted[item, part] = bores
             guesses += [guess] if guess else []
     shares = shared_out(job, wanted)
     claims, asked, holds = _claims(job, shares, fits)
     for item, hardware in enumerate(job.hardware):
         parts = [part for part in hardware.joins if not shares.taken.get((item, part), (None,))]
-        missing += [_missing(hardware, part, surveys[part]) for part in parts]
+        missing += [_missing(in_part(hardware, part), part, surveys[part]) for part in parts]
     guesses += [
         Guess(what=f"{what} of {part}", value=job.hardware[item].name, why=why)
         for part, item, what, why in shares.reasons
@@ -79,7 +87,7 @@ def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
 
 
 def _claims(
-    job: Job, shares: Shares, fits: Mapping[int, Fit]
+    job: Job, shares: Shares, fits: Mapping[tuple[int, str], Fit]
 ) -> tuple[tuple[Claim, ...], set[tuple[str, str]], list[Finding]]:
     """Return one claim a bore, the bores that none names, and a question for each contest.
 
@@ -93,12 +101,12 @@ def _claims(
         hardware = job.hardware[item]
         for bore in bores:
             items = open_to.get((part, bore.id), (item,))
-            if len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i]) for i in items}) > 1:
+            if len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i, part]) for i in items}) > 1:
                 asked.add((part, bore.id))
             elif (part, bore.id) not in claimed:
                 claimed.add((part, bore.id))
                 others = tuple(job.hardware[i].name for i in items if i != item)
-                claims.append(Claim(part=part, bore=bore, hardware=hardware, fit=fits[item], or_else=others))
+                claims.append(Claim(part=part, bore=bore, hardware=hardware, fit=fits[item, part], or_else=others))
     return tuple(claims), asked, [_contest(job, contest) for contest in shares.contests]
 
 
@@ -126,7 +134,7 @@ def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tu
     """Return the bores of one part that a piece of hardware goes through, and the guess that was needed."""
     if hardware.bore_mm is not None:
         return bores_near(survey, hardware.bore_mm, job.limits), None
-    ends = printed_ends(hardware.diameter_mm, hardware.kind, fit, job.limits, job.tables)
+    ends = ends_of(hardware, fit, job.limits, job.tables)
     if ends is None or not survey.bores:
         return (), None
     middle = (ends[0] + ends[1]) / 2 + job.printer.undersize.upright_mm.value
@@ -145,6 +153,20 @@ def bores_near(survey: Survey, drawn_mm: float, limits: Limits) -> tuple[Bore, .
     """Return the bores whose drawn diameter lies within the matching share (4 %) of one stated."""
     slack = limits.bore_match_percent.value / 100.0 * drawn_mm
     return tuple(bore for bore in survey.bores if abs(bore.drawn_diameter_mm - drawn_mm) <= slack + 1e-9)
+
+
+def ends_of(hardware: Hardware, fit: Fit, limits: Limits, tables: HardwareTables) -> tuple[float, float] | None:
+    """Return the least and the largest printed bore for a piece of hardware; None where the tables do not tell.
+
+    An insert bites into a bore narrower than itself, so that its bore has ends of its own.
+    """
+    if hardware.kind != "insert":
+        return printed_ends(hardware.seated_mm, hardware.kind, fit, limits, tables)
+    stock = stock_of(tables, "insert", hardware.diameter_mm)
+    if hardware.size_mm is None and stock is not None and stock.outside_mm is not None and stock.bores_mm:
+        return stock.bores_mm[0].value, max(stock.bores_mm[0].value, INSERT_SHARES[1] * stock.outside_mm.value)
+    size = hardware.size_mm
+    return None if size is None else (INSERT_SHARES[0] * size, INSERT_SHARES[1] * size)
 
 
 def printed_ends(

@@ -5,7 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
-from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
+from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.file.edit_settings import write_settings
 from planner.job.file.edits import Edit, edited, source_text, with_edits
@@ -68,6 +68,7 @@ __all__ = [
     "Material",
     "Measure",
     "MeasureKind",
+    "Nut",
     "Override",
     "Padding",
     "Part",

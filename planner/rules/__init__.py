@@ -9,6 +9,7 @@ from planner.rules.bind.bind import BoundRules, rules_of
 from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
+from planner.rules.bind.one_size import hardware_of
 from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
@@ -29,6 +30,7 @@ __all__ = [
     "check",
     "constants",
     "edge_limit",
+    "hardware_of",
     "height_findings",
     "lifted",
     "pockets_of",

@@ -9,14 +9,14 @@ import pytest
 
 from planner.job import read_job
 from planner.supplies import (
-    cut_list,
+    built,
 )
 
 
 def test_cuts_scale_where_they_should(heron: Path) -> None:
     """Cord grows with s, padding with s2, webbing goes round the person and stays."""
     job = read_job(heron)
-    small, large = ({cut.name: cut for cut in cut_list(job, s, ())} for s in (1.0, 2.0))
+    small, large = ({cut.name: cut for cut in built(job, s, ()).cuts} for s in (1.0, 2.0))
 
     assert large["pull cord"].length_mm == pytest.approx(2 * 210 + 120)
     assert large["return elastic"].length_mm == pytest.approx(2 * 120 * 0.85)
@@ -28,6 +28,6 @@ def test_padding_follows_its_own_part(heron: Path) -> None:
     """Padding on a part that is never scaled keeps its area."""
     job = read_job(heron)
     fixed = replace(job, parts=tuple(replace(part, scale_percent=100.0) for part in job.parts))
-    area = {cut.name: cut.area_mm2 for cut in cut_list(fixed, 1.5, ())}
+    area = {cut.name: cut.area_mm2 for cut in built(fixed, 1.5, ()).cuts}
 
     assert area["padding of cuff"] == pytest.approx(job.paddings[0].area_mm2)

@@ -8,13 +8,14 @@ from datetime import date
 
 import numpy as np
 
-from planner.assembly import claims_of, mating_findings
+from planner.assembly import claims_of, mating_findings, unheld_findings
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of
 from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.rules.bind.bind_walls import wall_rules
+from planner.rules.bind.one_size import one_size
 from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
@@ -104,10 +105,11 @@ def rules_of(
         rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
     measured = calibration_findings(job, today) if today else []
     pulls = [cord_force(cord, job.use, job.limits) for cord in job.cords]
-    rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    screws = unheld_findings(job)
+    rules += constants((*claims.missing, *mating, *screws, *mesh_findings(job, surveys), *findings, *measured, *pulls))
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
-    scaled += scale_rules(job, claims.claims)
+    scaled = one_size(scaled) + scale_rules(job, claims.claims)
     guesses = (
         *job.notes,
         *claims.guesses,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.assembly import Claim, printed_ends
+from planner.assembly import Claim, ends_of, printed_ends
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
@@ -14,6 +14,9 @@ from planner.rules.fit.part_case import LOADED
 from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
+
+ONE_SIZE = ("insert", "bearing")
+"""Kinds whose bore tells nothing of another size: a bearing fits its shaft, an insert its screw."""
 
 
 def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool]:
@@ -53,7 +56,7 @@ def bore_rules(
 def _case(job: Job, part: Part, claim: Claim, down: Vec3) -> BoreCase | None:
     """Return the case of one claim; None where the hardware's root is unknown."""
     hardware, limits = claim.hardware, job.limits
-    ends = printed_ends(hardware.diameter_mm, hardware.kind, claim.fit, limits, job.tables)
+    ends = ends_of(hardware, claim.fit, limits, job.tables)
     if ends is None:
         return None
     undersize, upright = undersize_of(job, claim.bore.axis, down)
@@ -85,11 +88,20 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3) -> BoreCase | None:
 
 def _next_larger(job: Job, claim: Claim) -> tuple[Stock, ...]:
     """Return the next larger stock size of the same kind, if there is one."""
+    if claim.hardware.kind in ONE_SIZE:
+        return ()
     for stock in job.tables.sizes(claim.hardware.kind):
         if stock.diameter_mm.value > claim.hardware.diameter_mm + 1e-6:
             ends = printed_ends(stock.diameter_mm.value, claim.hardware.kind, claim.fit, job.limits, job.tables)
             if ends is not None:
-                return (Stock(label=f"{stock.label} {claim.hardware.kind}", need_mm=ends[0], most_mm=ends[1]),)
+                return (
+                    Stock(
+                        label=f"{stock.label} {claim.hardware.kind}",
+                        diameter_mm=stock.diameter_mm.value,
+                        need_mm=ends[0],
+                        most_mm=ends[1],
+                    ),
+                )
     return ()
 
 

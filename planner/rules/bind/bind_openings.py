@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from planner.assembly import SEATS, bores_near, stock_of
+from planner.assembly import SEATS, bores_near, held_by, stock_of
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Gap, Hardware, Job, Strap
 from planner.rules.bind.bind_bores import undersize_of
@@ -48,8 +48,11 @@ def seat_rules(
     rules: list[Rule] = []
     guesses: list[Guess] = []
     claimed: set[tuple[str, str]] = set()
+    screws = held_by(job)
     for hardware in (h for h in job.hardware if h.kind in SEATS):
         size = seat_size(job, hardware)
+        holds = tuple(one.screw.name for one in screws if hardware in one.by)
+        flats = tuple((d.diameter_mm.value, d.nut_flats_mm.value) for d in job.tables.machine_screws if d.nut_flats_mm)
         for part in hardware.joins:
             bores = pockets_of(job, hardware, surveys[part])
             claimed |= {(part, bore.id) for bore in bores}
@@ -70,6 +73,8 @@ def seat_rules(
                     undersize_mm=undersize_of(job, bores[0].axis, downs[part])[0],
                     size_mm=size,
                     clearance_mm=job.limits.seat_clearance_mm,
+                    holds=holds,
+                    flats=flats,
                 )
             )
     return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
@@ -109,13 +114,11 @@ def _no_such_pocket(hardware: Hardware, stated_mm: float, survey: Survey, taken:
 
 
 def seat_size(job: Job, hardware: Hardware) -> float | None:
-    """Return what must go into the seat: flats of a nut, outside of a washer or insert."""
+    """Return what must go into the seat: flats of a nut, outside of a washer."""
     if hardware.size_mm is not None:
         return hardware.size_mm
     stock = stock_of(job.tables, "machine-screw", hardware.diameter_mm)
     table = {"nut": stock and stock.nut_flats_mm, "washer": stock and stock.washer_mm}.get(hardware.kind)
-    if hardware.kind == "insert":
-        return hardware.diameter_mm
     return table.value if table else None
 
 

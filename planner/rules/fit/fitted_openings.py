@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from planner.finding import Finding, Vec3, Verdict
+from planner.finding import Finding, Vec3, Verdict, Work
 from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
 from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeatTight:
-    """``seat.tight``: the printed pocket takes the nut, washer or insert."""
+    """``seat.tight``: the printed pocket takes the nut or washer.
+
+    ``holds`` are the screws that a nut holds; ``flats`` its widths across flats by the diameter of the thread.
+    """
 
     part: str
     feature: str
@@ -21,7 +24,13 @@ class SeatTight:
     undersize_mm: Sourced
     size_mm: float
     clearance_mm: Sourced
+    holds: tuple[str, ...] = ()
+    flats: tuple[tuple[float, float], ...] = ()
     rule: str = "seat.tight"
+
+    def sized(self, diameter_mm: float) -> SeatTight:
+        """Return the rule for a nut of another thread; one that no table lists fits nowhere."""
+        return replace(self, size_mm=dict(self.flats).get(diameter_mm, float("inf")))
 
     def at(self, s: float) -> Finding:
         """Judge the seat at a scale."""
@@ -165,6 +174,7 @@ class ChannelTight:
             if not decides or self.calibrated
             else f"How wide does a {self.channel_mm:.1f} mm channel print "
             f"on this printer? It decides {self.cord} in {self.part}.",
+            work=Work(kind="ream", hardware=self.cord, to_mm=limit) if verdict is Verdict.GO_WITH_WORK else None,
         )
 
     def turns(self) -> tuple[float, ...]:
@@ -189,7 +199,7 @@ class SlotTight:
     def at(self, s: float) -> Finding:
         """Judge the slot at a scale."""
         measured, limit = self.slot_mm * s, self.webbing_mm + self.clearance_mm.value
-        verdict, remedy = Verdict.GO, ""
+        verdict, remedy, work = Verdict.GO, "", None
         if not at_least(measured, limit):
             narrower = self.narrower_mm
             if narrower is not None and at_least(measured, narrower + self.clearance_mm.value):
@@ -197,6 +207,7 @@ class SlotTight:
                     Verdict.GO_WITH_WORK,
                     f"take {narrower:g} mm webbing instead of {self.webbing_mm:g} mm",
                 )
+                work = Work(kind="webbing", hardware=self.strap, takes=f"{narrower:g} mm webbing", takes_mm=narrower)
             else:
                 verdict = Verdict.NO_GO
                 remedy = f"print at {100 * limit / self.slot_mm:.1f} % or more, or cut the slot back in the mesh"
@@ -212,6 +223,7 @@ class SlotTight:
             why=f"the slot of {self.strap} is {measured:.2f} mm, {self.webbing_mm:g} mm webbing needs {limit:.2f} mm",
             remedy=remedy,
             source=self.clearance_mm.source,
+            work=work,
         )
 
     def turns(self) -> tuple[float, ...]:

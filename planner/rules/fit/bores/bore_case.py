@@ -18,6 +18,7 @@ class Stock:
     """Another stock size that may serve: the printed bore it needs at least and bears at most."""
 
     label: str
+    diameter_mm: float
     need_mm: float
     most_mm: float
 

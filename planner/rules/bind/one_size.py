@@ -1,0 +1,196 @@
+"""One piece of hardware has one size: all its bores, and the seats of its nuts, are judged with the same one.
+
+A loose bore may be mended by the next stock size. That screw also goes through other bores, and its nut lies in a seat:
+the larger size is taken only where all of them take it, as printed or drilled, and then all are judged with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from planner.finding import Finding, Verdict
+from planner.rules.fit.bores.bore_case import BoreCase, Stock
+from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.bores.bore_loose import BoreLoose
+from planner.rules.fit.bores.bore_tight import BoreTight
+from planner.rules.fit.fitted_openings import SeatTight
+from planner.rules.rule import AtOwnScale, Rule, at_least, at_most, positive
+
+Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
+ALIKE_DIGITS = 4
+"""Bores whose numbers agree to this many digits (0.1 micrometre) are asked once."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """A bore of a piece of hardware, or the seat of its nut, with the scale of its part where that has its own."""
+
+    of: BoreCase | SeatTight
+    factor: float | None = None
+
+    def scale(self, s: float) -> float:
+        """Return the scale of its part at a job's scale."""
+        return s if self.factor is None else self.factor
+
+    def takes(self, stock: Stock, s: float) -> bool:
+        """Return whether it takes another stock size, drilled where it must be."""
+        own = self.scale(s)
+        if isinstance(self.of, SeatTight):
+            return self.of.sized(stock.diameter_mm).at(own).verdict is Verdict.GO
+        printed = self.of.printed_mm(own)
+        if at_least(printed, stock.need_mm):
+            return at_most(printed, stock.most_mm)
+        return self.of.drillable(own, stock.need_mm)
+
+    def rattles(self, s: float) -> bool:
+        """Return whether it is too wide for the size that the job states."""
+        return isinstance(self.of, BoreCase) and not at_most(self.of.printed_mm(self.scale(s)), self.of.most_mm)
+
+    def turns(self, stocks: Sequence[Stock]) -> tuple[float, ...]:
+        """Return where its answers to these sizes change."""
+        if self.factor is not None:
+            return ()
+        if isinstance(self.of, SeatTight):
+            return tuple(t for stock in stocks for t in self.of.sized(stock.diameter_mm).turns())
+        case, turns = self.of, [self.of.scale_for(self.of.most_mm)]
+        for stock in stocks:
+            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.need_mm)]
+        return positive(*turns)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pieces:
+    """All bores and seats of one piece of hardware, and the stock sizes that may be taken instead, nearest first."""
+
+    members: tuple[Member, ...]
+    stocks: tuple[Stock, ...]
+
+    def taken(self, s: float, asked: Member) -> Stock | None:
+        """Return the stock size that is taken instead of the stated one; None where that stays.
+
+        ``asked`` is the member that asks: one much like it stands for it among the others, and it for itself.
+        """
+        members = (asked, *self.members)
+        if not any(member.rattles(s) for member in members):
+            return None
+        return next((one for one in self.stocks if all(member.takes(one, s) for member in members)), None)
+
+    def turns(self) -> tuple[float, ...]:
+        """Return every scale at which another size may be taken."""
+        return tuple(turn for member in self.members for turn in member.turns(self.stocks))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OneSize:
+    """A rule about one bore or seat, judged with the size that the whole piece of hardware has at a scale."""
+
+    inner: Bound
+    factor: float | None
+    pieces: Pieces
+
+    @property
+    def rule(self) -> str:
+        """Name of the rule."""
+        return self.inner.rule
+
+    @property
+    def part(self) -> str:
+        """Name of the part."""
+        return self.inner.part
+
+    @property
+    def feature(self) -> str:
+        """The feature it speaks of."""
+        return self.inner.feature
+
+    def at(self, s: float) -> Finding:
+        """Return the finding with the one size of the hardware."""
+        own = s if self.factor is None else self.factor
+        of = self.inner if isinstance(self.inner, SeatTight) else self.inner.case
+        if of is None:
+            return self.inner.at(own)
+        return _with(self.inner, self.pieces.taken(s, Member(of=of, factor=self.factor)), own)
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the turns of the rule itself, and those of the size."""
+        own = self.inner.turns() if self.factor is None else ()
+        return own + self.pieces.turns()
+
+
+def _with(rule: Bound, stock: Stock | None, s: float) -> Finding:
+    """Return a rule's finding with another stock size, or with none in reach."""
+    if isinstance(rule, SeatTight):
+        return (rule if stock is None else rule.sized(stock.diameter_mm)).at(s)
+    case = rule.case
+    if case is None:
+        return rule.at(s)
+    if stock is None:
+        return replace(rule, case=replace(case, larger=())).at(s)
+    larger = replace(case, need_mm=stock.need_mm, larger=())
+    if isinstance(rule, BoreEdge):
+        return replace(rule, case=larger).at(s)
+    rattles = not at_most(case.printed_mm(s), case.most_mm)
+    if isinstance(rule, BoreLoose):
+        return replace(rule, case=replace(case, larger=(stock,))).at(s)
+    if rattles:  # the answer of ``bore.loose`` says what is drilled
+        return rule.at(s)
+    found = replace(rule, case=larger).at(s)
+    return replace(found, why=f"{found.why}; {stock.label} goes through all its bores")
+
+
+def one_size(rules: Sequence[Rule]) -> list[Rule]:
+    """Return the rules with those of a piece of hardware tied together, where another size may be taken for it."""
+    bare = [_bare(rule) for rule in rules]
+    groups: dict[str, dict[object, Member]] = {}
+    stocks: dict[str, dict[str, Stock]] = {}
+    for rule, factor in bare:
+        if isinstance(rule, BoreTight):
+            groups.setdefault(rule.case.hardware, {})[_alike(rule.case, factor)] = Member(of=rule.case, factor=factor)
+            stocks.setdefault(rule.case.hardware, {}).update({one.label: one for one in rule.case.larger})
+        elif isinstance(rule, SeatTight):
+            for name in rule.holds:
+                groups.setdefault(name, {})[rule.part, rule.feature] = Member(of=rule, factor=factor)
+    pieces = {
+        name: Pieces(members=tuple(groups[name].values()), stocks=tuple(found.values()))
+        for name, found in stocks.items()
+        if found
+    }
+    tied: list[Rule] = []
+    for rule, (inner, factor) in zip(rules, bare, strict=True):
+        mine = pieces.get(_hardware(inner)) if isinstance(inner, Bound) else None
+        tied.append(OneSize(inner=inner, factor=factor, pieces=mine) if mine and isinstance(inner, Bound) else rule)
+    return tied
+
+
+def hardware_of(rule: Rule) -> str:
+    """Return the hardware that a rule about a bore speaks of; empty for every other rule."""
+    inner = getattr(rule, "inner", None)
+    if inner is not None:
+        return hardware_of(inner)
+    case = getattr(rule, "case", None)
+    return case.hardware if isinstance(case, BoreCase) else ""
+
+
+def _bare(rule: Rule) -> tuple[Rule, float | None]:
+    """Return a rule without the scale of its own part, and that scale."""
+    return (rule.inner, rule.factor) if isinstance(rule, AtOwnScale) else (rule, None)
+
+
+def _hardware(rule: Bound) -> str:
+    """Return the hardware whose size a rule hangs on: of a nut's seat, the first screw that it holds."""
+    if isinstance(rule, SeatTight):
+        return rule.holds[0] if rule.holds else ""
+    return rule.case.hardware if rule.case else ""
+
+
+def _alike(case: BoreCase, factor: float | None) -> tuple[object, ...]:
+    """Return what two bores have in common that answer alike."""
+    edge = case.bore.edge_wall_mm
+    lengths = (case.bore.diameter_mm, case.bore.drawn_diameter_mm, case.undersize_mm.value, case.edge_limit_mm)
+    return (
+        *(round(one, ALIKE_DIGITS) for one in lengths),
+        None if edge is None else round(edge, ALIKE_DIGITS),
+        case.bore.through,
+        factor,
+    )

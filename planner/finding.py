@@ -35,6 +35,19 @@ class Verdict(StrEnum):
         return self in (Verdict.GO, Verdict.GO_WITH_WORK)
 
 
+class Evidence(StrEnum):
+    """What a finding's verdict rests on: the weakest input whose range would change it, strongest first."""
+
+    STATED = "stated"
+    """A person wrote it."""
+    MEASURED = "measured"
+    """A mesh, a coupon or a log shows it."""
+    USUAL = "usual"
+    """A profile's value with its range, judged at the middle."""
+    GUESSED = "guessed"
+    """Duty, hardware, unit or measure taken from form or names: the finding is a hold with a question."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Extent:
     """How far a place reaches at scale: the area of its surface, both sides, and its length."""
@@ -75,6 +88,10 @@ class Finding:
         The one measurement or answer that would decide; empty if none.
     extent
         How far a thin wall reaches below its limit; None where it is not thin.
+    evidence
+        The weakest input whose range would change the verdict.
+    question_id
+        The question that decides where the evidence is guessed; else empty.
     """
 
     rule: str
@@ -91,6 +108,8 @@ class Finding:
     caution: str = ""
     question: str = ""
     extent: Extent | None = None
+    evidence: Evidence = Evidence.MEASURED
+    question_id: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.file.edit_settings import write_settings
+from planner.job.file.edits import Edit, edited, source_text, with_edits
 from planner.job.file.folder_job import job_of_folder
 from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
@@ -52,6 +53,7 @@ __all__ = [
     "Calendar",
     "Cord",
     "Duty",
+    "Edit",
     "FailureRule",
     "Fit",
     "Gap",
@@ -85,6 +87,7 @@ __all__ = [
     "Weights",
     "area_mm2",
     "bed_edge",
+    "edited",
     "fit_printers",
     "job_of_folder",
     "job_text",
@@ -114,10 +117,12 @@ __all__ = [
     "scale_from",
     "shipped",
     "shipped_names",
+    "source_text",
     "terms_in",
     "unit_of",
     "usable_ground",
     "why_not",
     "with_changes",
+    "with_edits",
     "write_settings",
 ]

@@ -34,7 +34,7 @@ def settings(
     """
     from planner.cli.load import load
     from planner.finding import Verdict, worst
-    from planner.output import Out, finding_table, notes, settings_json, verdict_line
+    from planner.output import Out, finding_list, notes, settings_json, verdict_line
     from planner.plan import judged_settings, prepare
 
     out = Out(json_path=json, quiet=quiet)
@@ -49,9 +49,9 @@ def settings(
     bad = [f for f in findings if f.verdict is not Verdict.GO]
     careful = [f for f in findings if f.verdict is Verdict.GO and (f.caution or everything)]
     if bad:
-        say(finding_table(bad, "\nWhat stops the print first, then what harms a part"))
+        say(finding_list(bad, "\nWhat stops the print first, then what harms a part"))
     if careful:
-        say(finding_table(careful, "\nPasses, with a caution"))
+        say(finding_list(careful, "\nPasses, with a caution"))
     if changes:
         lines = []
         for change in changes:

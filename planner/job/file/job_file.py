@@ -42,8 +42,17 @@ def read_job(path: Path) -> Job:
     JobError, ProfileError
         With file, key, what is wrong and what to do; the nearest known key is named.
     """
-    table = read_toml(path, JobError)
-    base = path.resolve().parent
+    return job_of_table(read_toml(path, JobError), path, path.resolve().parent)
+
+
+def job_of_table(table: Table, path: Path, base: Path) -> Job:
+    """Return the job that a file's table says; paths in it are relative to ``base``.
+
+    Raises
+    ------
+    JobError, ProfileError
+        As ``read_job`` does.
+    """
     head = table.table("job")
     parts, notes = _parts(table, base)
     spools = tuple(_spool(spool) for spool in table.tables("spool"))

@@ -233,16 +233,29 @@ def read_toml(path: Path, error: type[FitwrightError]) -> Table:
             where=path.name, wrong=f"it has {len(raw)} bytes, too many for a job or a profile", todo="name a TOML file"
         )
     try:
-        table = tomllib.loads(raw.decode("utf-8-sig").replace("\r\n", "\n"))
+        text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise error(where=path.name, wrong="it is not UTF-8 text", todo="save it as plain UTF-8 text") from None
+    return toml_table(text, path.name, error)
+
+
+def toml_table(text: str, name: str, error: type[FitwrightError]) -> Table:
+    """Return the table that a text is; ``name`` is the file that mistakes are told of.
+
+    Raises
+    ------
+    FitwrightError
+        Of the kind given: it is not TOML (with its line).
+    """
+    try:
+        table = tomllib.loads(text.replace("\r\n", "\n"))
     except tomllib.TOMLDecodeError as problem:
-        raise error(where=path.name, wrong=f"it is not TOML: {problem}", todo="correct that place") from None
+        raise error(where=name, wrong=f"it is not TOML: {problem}", todo="correct that place") from None
     except ValueError:  # Python reads no whole number of more than 4300 digits
-        raise error(where=path.name, wrong="a number in it has thousands of digits", todo="correct it") from None
+        raise error(where=name, wrong="a number in it has thousands of digits", todo="correct it") from None
     except RecursionError:
-        raise error(where=path.name, wrong="it is nested too deeply", todo="write plain tables") from None
-    return Table(table, path.name, error)
+        raise error(where=name, wrong="it is nested too deeply", todo="write plain tables") from None
+    return Table(table, name, error)
 
 
 def _kind(value: object) -> str:

@@ -1,0 +1,154 @@
+"""Edits of a job file as data: what an answer or a remedy writes, and the job that comes of it.
+
+One path for both: the text is edited with its comments kept, and the job is what the edited text reads as.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, fields, replace
+from pathlib import Path
+from typing import cast
+
+import tomlkit
+from tomlkit import TOMLDocument
+from tomlkit.items import AoT, Item
+from tomlkit.items import Table as TableItem
+
+from planner.errors import JobError
+from planner.job.file.job_file import PRINTER, job_of_table
+from planner.job.file.table import toml_table
+from planner.job.file.write_job import job_text
+from planner.job.job import Job
+
+LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "joint", "spool", "override")
+"""Tables that stand several times, written ``[[…]]``."""
+GUESSED = "guessed"
+"""The key that lists which keys of a table nobody has stated."""
+Value = str | float | int | bool | Sequence[str] | Sequence[float] | Mapping[str, str | float]
+"""What a key of a job file may be set to."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edit:
+    """One change of one table of a job file.
+
+    ``Edit(table="part", name="cuff", put={"duty": "shell"})`` states a duty. A ``[[…]]`` table that is not there is
+    added at the end of its kind; ``drop`` takes the whole table out.
+    """
+
+    table: str
+    """``job``, ``size``, ``settings``, ``use``, ``plan``, or one of ``LISTS``."""
+    name: str = ""
+    """Which of several: its ``name``, the ``part`` of a padding, ``one to other`` of a gap or joint."""
+    put: Mapping[str, Value] = field(default_factory=dict)
+    """Keys with their new values."""
+    without: tuple[str, ...] = ()
+    """Keys that are taken out."""
+    drop: bool = False
+    """Whether the whole table goes."""
+
+
+def edited(text: str, edits: Iterable[Edit], note: str = "") -> str:
+    r"""Return the text of a job file with edits made; all else stands as it was, comments too.
+
+    A key that is put, or taken out, no longer counts as guessed. ``note`` stays behind each value as a comment.
+
+    >>> print(edited('[[part]]\nname = "cuff"\nduty = "load"\n', [Edit(table="part", name="cuff",
+    ...     put={"duty": "shell"})], "answered"), end="")
+    [[part]]
+    name = "cuff"
+    duty = "shell" # answered
+    """
+    document = tomlkit.parse(text)
+    for edit in edits:
+        if edit.drop:
+            _drop(document, edit)
+        else:
+            _change(_table(document, edit), edit, note)
+    return tomlkit.dumps(document)
+
+
+def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
+    """Return the job with edits made, as its file would read with them; what an option replaced stays replaced.
+
+    Raises
+    ------
+    JobError, ProfileError
+        Where the edited file would not load.
+    """
+    text, base = source_text(job)
+    before, after = _read(text, job.path, base), _read(edited(text, edits), job.path, base)
+    changed = {f.name: getattr(after, f.name) for f in fields(Job) if getattr(after, f.name) != getattr(before, f.name)}
+    return replace(job, **changed)
+
+
+def source_text(job: Job) -> tuple[str, Path]:
+    """Return the text that a job was read from, and the folder its paths are relative to.
+
+    A job guessed from a folder has none: it is what ``fitwright start`` would write, for the usual printer.
+    """
+    if job.path.is_dir():
+        return job_text(job, {part.name: part.sha256 for part in job.parts}, PRINTER), job.path.resolve()
+    return job.path.read_text(encoding="utf-8-sig"), job.path.resolve().parent
+
+
+def _read(text: str, path: Path, base: Path) -> Job:
+    """Return the job that a text reads as."""
+    return job_of_table(toml_table(text, path.name, JobError), path, base)
+
+
+def _called(entry: Mapping[str, object]) -> str:
+    """Return what an entry of a list is called by an edit."""
+    if "between" in entry:
+        return " to ".join(str(name) for name in cast("Sequence[object]", entry["between"]))
+    return str(entry.get("name", entry.get("part", entry.get("rule", entry.get("material", "")))))
+
+
+def _table(document: TOMLDocument, edit: Edit) -> TableItem:
+    """Return the table that an edit speaks of; a new one where it is not there."""
+    if edit.table not in LISTS:
+        if edit.table not in document:
+            document[edit.table] = tomlkit.table()
+        return cast("TableItem", document[edit.table])
+    if edit.table not in document:
+        document[edit.table] = tomlkit.aot()
+    entries = cast("AoT", document[edit.table])
+    for entry in entries:
+        if _called(entry) == edit.name:
+            return cast("TableItem", entry)
+    fresh = tomlkit.table()
+    if edit.name and not {"name", "part", "between"} & set(edit.put):
+        fresh["name"] = edit.name
+    entries.append(fresh)
+    return entries[-1]
+
+
+def _change(table: TableItem, edit: Edit, note: str) -> None:
+    """Put and take out keys, and strike them from what was guessed."""
+    for key, value in edit.put.items():
+        table[key] = value
+        item = table[key]
+        if isinstance(item, Item) and not isinstance(item, TableItem):
+            item.trivia.comment, item.trivia.comment_ws = (f"# {note}", " ") if note else ("", "")
+    for key in edit.without:
+        if key in table:
+            del table[key]
+    left = [key for key in table.get(GUESSED, ()) if key not in edit.put and key not in edit.without]
+    if left:
+        table[GUESSED] = left
+    elif GUESSED in table:
+        del table[GUESSED]
+
+
+def _drop(document: TOMLDocument, edit: Edit) -> None:
+    """Take a whole table out; nothing happens where it is not there."""
+    if edit.table not in LISTS:
+        document.pop(edit.table, None)
+        return
+    entries = cast("AoT", document.get(edit.table, tomlkit.aot()))
+    for k in range(len(entries) - 1, -1, -1):
+        if _called(entries[k]) == edit.name:
+            del entries[k]
+    if edit.table in document and not entries:
+        del document[edit.table]

@@ -93,7 +93,7 @@ def test_rules_look_at_the_real_parts(make_job: MakeJob) -> None:
     """With geometry: support switched off under a T is work; the thinnest wall's lines are counted."""
     wide = solid_of(Manifold.cube((4, 20, 20)).translate((18, 0, 0)) + Manifold.cube((40, 20, 4)).translate((0, 0, 20)))
     job = make_job(TEXT + '[settings]\nsupport = "none"\n', a=wide)
-    _, found, _, _ = judged_settings(prepare(job, date(2026, 12, 1)))
+    found = judged_settings(prepare(job, date(2026, 12, 1))).findings
 
     assert "support.needed" in {f.rule for f in found if f.verdict is Verdict.GO_WITH_WORK}
     assert "lines" in next(f.why for f in found if f.rule == "wall.lines")

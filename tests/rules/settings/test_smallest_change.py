@@ -147,8 +147,8 @@ def _out_of_reach(printer: Printer, material: Material) -> bool:
 def test_the_command_says_it(make_job: MakeJob) -> None:
     """On a real part the changes stand beside the findings."""
     job = make_job(TEXT + "[settings]\nlayer_height_mm = 0.5\n", a=cuboid(20, 20, 5))
-    _, findings, changes, after = judged_settings(prepare(job, date(2026, 12, 1)))
+    judged = judged_settings(prepare(job, date(2026, 12, 1)))
 
-    assert worst(findings) is Verdict.NO_GO
-    assert {change.key: round(change.after, 3) for change in changes}["layer_height_mm"] == 0.32
-    assert after.passes
+    assert worst(judged.findings) is Verdict.NO_GO
+    assert {change.key: round(change.after, 3) for change in judged.changes}["layer_height_mm"] == 0.32
+    assert judged.after.passes

@@ -5,7 +5,8 @@
 3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
 """
 
-from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, ends_of, printed_ends, stock_of
+from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of, thread_share
+from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
@@ -13,6 +14,7 @@ from planner.assembly.held import SCREWS, Held, cuts_thread, go_together, held_b
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 
 __all__ = [
+    "CLAMPED",
     "SCREWS",
     "SEATS",
     "USUAL_FIT",
@@ -23,6 +25,8 @@ __all__ = [
     "claims_of",
     "cuts_thread",
     "drawn_in_place",
+    "drill_of",
+    "drilled_mm",
     "ends_of",
     "go_together",
     "held_by",
@@ -30,6 +34,7 @@ __all__ = [
     "mating_graph",
     "printed_ends",
     "stock_of",
+    "thread_share",
     "unheld_findings",
     "ways_of",
     "with_guesses",

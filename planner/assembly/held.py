@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import networkx as nx
 
-from planner.assembly.claim import SAME_SIZE_MM, USUAL_FIT
+from planner.assembly.bore_ends import SAME_SIZE_MM
+from planner.assembly.claim import USUAL_FIT
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Hardware, Job
 

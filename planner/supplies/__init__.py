@@ -9,7 +9,7 @@
 from planner.supplies.built.built import Built, built
 from planner.supplies.built.sizes import nearest_stock
 from planner.supplies.cautions import cautions
-from planner.supplies.choose_material import choose_material, hottest_c, material_findings, serves_to_c
+from planner.supplies.choose_material import choose_material, material_findings, suits_findings
 from planner.supplies.cost import cost_of, energy_kwh
 from planner.supplies.spool_grams import grams_left, spool_findings
 from planner.supplies.supplies import BenchWork, Caution, Cost, Cut, HardwareLine, MaterialChoice
@@ -29,11 +29,10 @@ __all__ = [
     "cost_of",
     "energy_kwh",
     "grams_left",
-    "hottest_c",
     "mass_findings",
     "material_findings",
     "nearest_stock",
-    "serves_to_c",
     "spool_findings",
+    "suits_findings",
     "worn_g",
 ]

@@ -11,9 +11,9 @@ from planner.supplies.built.bench_work import works_on
 from planner.supplies.supplies import Cut
 
 KNOTS_MM = 120.0
-"""Two knots of 60 mm of cord; common practice, no source."""
+"""Two knots of 60 mm, of cord or elastic; common practice, no source."""
 ELASTIC_SHARE = 0.85
-"""Elastic is cut to 0.8 to 0.9 of its rest length, so that it is always taut; common practice, no source."""
+"""Between its knots an elastic is 0.8 to 0.9 of its path, so that it is always taut; common practice, no source."""
 WEBBING_TIMES = 1.35
 """Round the person, through the buckle and back; common practice, no source."""
 
@@ -32,12 +32,16 @@ def _price(job: Job, key: str, amount: float | None, count: int) -> float | None
 
 
 def _cord(job: Job, cord: Cord, factor: float) -> Cut:
-    """Cut a cord: path at scale plus knots; elastic shorter than its path."""
+    """Cut a cord: path at scale plus knots; elastic shorter than its path between them."""
     if cord.path_mm is None:
         length, why = None, "no path_mm is stated: measure it on the assembled device"
     elif cord.kind == "elastic":
-        length = cord.path_mm * factor * ELASTIC_SHARE
-        why = f"{cord.path_mm:g} mm × {factor:.3f} × {ELASTIC_SHARE:g}, taut at rest (common practice, no source)"
+        length = cord.path_mm * factor * ELASTIC_SHARE + KNOTS_MM
+        taut = cord.path_mm * factor * ELASTIC_SHARE
+        why = (
+            f"{cord.path_mm:g} mm × {factor:.3f} × {ELASTIC_SHARE:g} = {taut:.0f} mm between its knots, taut at rest, "
+            f"+ {KNOTS_MM:g} mm for two knots (common practice, no source)"
+        )
     else:
         length = cord.path_mm * factor + KNOTS_MM
         why = f"{cord.path_mm:g} mm × {factor:.3f} + {KNOTS_MM:g} mm for two knots (common practice, no source)"

@@ -33,15 +33,15 @@ class Member:
         """Return the scale of its part at a job's scale."""
         return s if self.factor is None else self.factor
 
-    def takes(self, stock: Stock, s: float) -> bool:
-        """Return whether it takes another stock size, drilled where it must be."""
+    def takes(self, stock: Stock, s: float, *, drilled: bool) -> bool:
+        """Return whether it takes another stock size: as it prints, or ``drilled`` where it must be."""
         own = self.scale(s)
         if isinstance(self.of, SeatTight):
             return self.of.sized(stock.diameter_mm).at(own).verdict is Verdict.GO
         printed = self.of.printed_mm(own)
         if at_least(printed, stock.need_mm):
             return at_most(printed, stock.most_mm)
-        return self.of.drillable(own, stock.need_mm)
+        return drilled and self.of.drillable(own, stock.drill_mm)
 
     def rattles(self, s: float) -> bool:
         """Return whether it is too wide for the size that the job states."""
@@ -55,7 +55,7 @@ class Member:
             return tuple(t for stock in stocks for t in self.of.sized(stock.diameter_mm).turns())
         case, turns = self.of, [self.of.scale_for(self.of.most_mm)]
         for stock in stocks:
-            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.need_mm)]
+            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.drill_mm)]
         return positive(*turns)
 
 
@@ -74,7 +74,8 @@ class Pieces:
         members = (asked, *self.members)
         if not any(member.rattles(s) for member in members):
             return None
-        return next((one for one in self.stocks if all(member.takes(one, s) for member in members)), None)
+        ways = [(one, drilled) for drilled in (False, True) for one in self.stocks]
+        return next((one for one, drilled in ways if all(m.takes(one, s, drilled=drilled) for m in members)), None)
 
     def turns(self) -> tuple[float, ...]:
         """Return every scale at which another size may be taken."""
@@ -127,7 +128,10 @@ def _with(rule: Bound, stock: Stock | None, s: float) -> Finding:
         return rule.at(s)
     if stock is None:
         return replace(rule, case=replace(case, larger=())).at(s)
-    larger = replace(case, need_mm=stock.need_mm, larger=())
+    words = f"a {case.fit} {stock.label}"
+    larger = replace(
+        case, need_mm=stock.need_mm, drill_mm=stock.drill_mm, larger=(), smaller=(), fit_words=words, play_words=words
+    )
     if isinstance(rule, BoreEdge):
         return replace(rule, case=larger).at(s)
     rattles = not at_most(case.printed_mm(s), case.most_mm)

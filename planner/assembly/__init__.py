@@ -10,7 +10,7 @@ from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_o
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
-from planner.assembly.held import SCREWS, Held, cuts_thread, go_together, held_by, unheld_findings
+from planner.assembly.held import SCREWS, Held, cuts_thread, go_together, goes_with, held_by, unheld_findings
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 
 __all__ = [
@@ -29,6 +29,7 @@ __all__ = [
     "drilled_mm",
     "ends_of",
     "go_together",
+    "goes_with",
     "held_by",
     "mating_findings",
     "mating_graph",

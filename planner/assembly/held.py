@@ -81,6 +81,16 @@ def _dealt(
     return {(n, m): int(flow.get(f"s{n}", {}).get(f"h{m}", 0)) for n, _ in screws for m, _ in holders}
 
 
+def goes_with(job: Job) -> dict[str, tuple[str, ...]]:
+    """Return the screws that each nut or insert of the job holds, by its name; none for one that holds nothing."""
+    held = held_by(job)
+    return {
+        one.name: tuple(screw.screw.name for screw in held if any(holder is one for holder in screw.by))
+        for one in job.hardware
+        if one.kind in HOLDERS
+    }
+
+
 def go_together(job: Job, names: Sequence[str]) -> tuple[Hardware, ...]:
     """Return the hardware of a job that hangs together with some of it by size: screws, their nuts and washers."""
     graph: nx.Graph[int] = nx.Graph()

@@ -8,7 +8,7 @@ from datetime import date
 
 import numpy as np
 
-from planner.assembly import claims_of, mating_findings, unheld_findings
+from planner.assembly import claims_of, goes_with, mating_findings, unheld_findings
 from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of
@@ -110,7 +110,7 @@ def rules_of(
     rules += constants((*claims.missing, *mating, *screws, *mesh_findings(job, surveys), *findings, *measured, *pulls))
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
-    scaled = one_size(scaled) + scale_rules(job, claims.claims)
+    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
     guesses = (
         *job.notes,
         *claims.guesses,

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from planner.assembly import CLAMPED, Claim, drill_of, drilled_mm, ends_of, printed_ends, stock_of
+from dataclasses import replace
+
+from planner.assembly import CLAMPED, Claim, drill_of, ends_of, stock_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
@@ -16,8 +18,8 @@ from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
 
-ONE_SIZE = ("insert", "bearing")
-"""Kinds whose bore tells nothing of another size: a bearing fits its shaft, an insert its screw."""
+ONE_SIZE = ("bearing",)
+"""Kinds whose bore tells nothing of another size: a bearing fits its shaft."""
 
 
 def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool]:
@@ -80,7 +82,7 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> B
         need_mm=ends[0],
         most_mm=ends[1],
         drill_mm=drill,
-        bush_mm=ends[0] + 2 * limits.bush_wall_mm.value,
+        bush_mm=float("inf") if hardware.kind == "insert" else ends[0] + 2 * limits.bush_wall_mm.value,
         edge_limit_mm=edge,
         larger=larger,
         smaller=smaller,
@@ -122,8 +124,9 @@ def _other_stock(job: Job, claim: Claim) -> tuple[tuple[Stock, ...], tuple[Stock
     smaller: list[Stock] = []
     for stock in job.tables.sizes(kind):
         size = stock.diameter_mm.value
-        ends = printed_ends(size, kind, claim.fit, job.limits, job.tables)
-        drill = drilled_mm(size, kind, claim.fit, job.limits, job.tables)
+        sized = replace(claim.hardware, diameter_mm=size, size_mm=None)
+        ends = ends_of(sized, claim.fit, job.limits, job.tables)
+        drill = drill_of(sized, claim.fit, job.limits, job.tables)
         if ends is None or drill is None or stock is stock_of(job.tables, kind, own):
             continue
         other = Stock(label=f"{stock.label} {kind}", diameter_mm=size, need_mm=ends[0], most_mm=ends[1], drill_mm=drill)
@@ -131,7 +134,7 @@ def _other_stock(job: Job, claim: Claim) -> tuple[tuple[Stock, ...], tuple[Stock
             larger.append(other)
         else:
             smaller.insert(0, other)
-    return tuple(larger), tuple(smaller)
+    return tuple(larger), () if kind == "insert" else tuple(smaller)
 
 
 def _boss(job: Job, part: Part, claim: Claim) -> BoreBoss:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from planner.assembly import SEATS, bores_near, held_by, stock_of
+from planner.assembly import SEATS, bores_near, stock_of
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Gap, Hardware, Job, Strap
 from planner.rules.bind.bind_bores import undersize_of
@@ -48,10 +48,8 @@ def seat_rules(
     rules: list[Rule] = []
     guesses: list[Guess] = []
     claimed: set[tuple[str, str]] = set()
-    screws = held_by(job)
     for hardware in (h for h in job.hardware if h.kind in SEATS):
         size = seat_size(job, hardware)
-        holds = tuple(one.screw.name for one in screws if hardware in one.by)
         flats = tuple((d.diameter_mm.value, d.nut_flats_mm.value) for d in job.tables.machine_screws if d.nut_flats_mm)
         for part in hardware.joins:
             bores = pockets_of(job, hardware, surveys[part])
@@ -73,7 +71,6 @@ def seat_rules(
                     undersize_mm=undersize_of(job, bores[0].axis, downs[part])[0],
                     size_mm=size,
                     clearance_mm=job.limits.seat_clearance_mm,
-                    holds=holds,
                     flats=flats,
                 )
             )

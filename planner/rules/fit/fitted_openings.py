@@ -14,7 +14,7 @@ from planner.sourced import Sourced
 class SeatTight:
     """``seat.tight``: the printed pocket takes the nut or washer.
 
-    ``holds`` are the screws that a nut holds; ``flats`` its widths across flats by the diameter of the thread.
+    ``flats`` are a nut's widths across flats by the diameter of the thread.
     """
 
     part: str
@@ -25,7 +25,6 @@ class SeatTight:
     undersize_mm: Sourced
     size_mm: float
     clearance_mm: Sourced
-    holds: tuple[str, ...] = ()
     flats: tuple[tuple[float, float], ...] = ()
     rule: str = "seat.tight"
 

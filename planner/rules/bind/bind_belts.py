@@ -17,9 +17,7 @@ def belt_rules(job: Job) -> list[Rule]:
         for part in belt.joins:
             if belt.bore_mm is None:
                 why = "the width of its groove as drawn (bore_mm) is not stated"
-                rules.append(
-                    missing("belt.missing", part, belt.name, why, "state bore_mm, the groove's width as drawn")
-                )
+                rules.append(missing("belt.missing", part, belt.name, why, "state bore_mm, its width as drawn"))
             else:
                 rules.append(
                     BeltTight(

@@ -12,7 +12,7 @@ from planner.sourced import Sourced
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BeltTight:
-    """``belt.tight``: the printed groove takes the belt, or a narrower one of its pitch; ``narrower_mm``, widest first."""
+    """``belt.tight``: the groove takes the belt, or a narrower one of its pitch; ``narrower_mm``, widest first."""
 
     part: str
     feature: str
@@ -65,6 +65,7 @@ class BeltPitch:
 
     def at(self, s: float) -> Finding:
         """Judge the pitch at a scale."""
+        has = f"{self.pitch_mm * s:.3f}"
         off = 100.0 * (s - 1.0)
         fits = at_most(off, self.most_percent.value) and at_least(off, -self.most_percent.value)
         return Finding(
@@ -75,11 +76,11 @@ class BeltPitch:
             measured=self.pitch_mm * s,
             limit=self.pitch_mm,
             unit="mm",
-            why=f"at this size teeth drawn for {self.feature} have a pitch of {self.pitch_mm * s:.3f} mm on {self.part}, "
+            why=f"at this size teeth for {self.feature} on {self.part} have a pitch of {has} mm, "
             f"the belt keeps {self.pitch_mm:g} mm",
             remedy=""
             if fits
-            else f"if {self.part} carries teeth, print it at 100 % (scale = 100.0); if it is smooth, take it out of joins",
+            else f"if {self.part} has teeth, print it at 100 % (scale = 100.0); if not, take it out of joins",
             source=self.most_percent.source,
             question="" if fits else f"Does {self.part} carry teeth for {self.feature}?",
             evidence=Evidence.STATED,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.layers import PartEstimate, pitch_mm
 from planner.rules.settings.setting_rule import Case, SettingRule, compared
 from planner.rules.settings.tidy_number import tidy_up
@@ -14,11 +14,15 @@ LINES = ("outer contour", "inner contour", "narrow line")
 
 
 def contours(case: Case) -> list[Finding]:
-    """Want contours for each part's duty, unless those that it has fill its walls: another one finds no room there."""
+    """Want contours for each part's duty, unless those that it has fill its walls: another one finds no room there.
+
+    A part whose duty nobody stated is judged as one with load; where a shell would pass, the finding says so.
+    """
     found = []
     for part in case.job.parts:
         carries = part.judged_duty in CARRYING
         least = case.limit("contours.load", "low_n") if carries else case.limit("contours.shell", "low_n")
+        open_duty = part.duty is None and case.settings.contours_n >= case.limit("contours.shell", "low_n").value
         estimate = case.estimates.get(part.name)
         full = estimate is not None and _filled(case, estimate)
         found.append(
@@ -30,10 +34,12 @@ def contours(case: Case) -> list[Finding]:
                 low=min(least.value, float(case.settings.contours_n)) if full else least.value,
                 unit="contours",
                 what=f"the number of contours ({part.judged_duty}{', which they fill' if full else ''})",
-                remedy=f"set contours_n = {least.value:g} or more: "
+                remedy=("if it carries a load, " if open_duty else "")
+                + f"set contours_n = {least.value:g} or more: "
                 + ("walls carry, infill hardly does" if carries else "behind one line the infill shows and breaks"),
                 source=least.source,
                 worse=Verdict.GO_WITH_WORK,
+                evidence=Evidence.GUESSED if open_duty else Evidence.USUAL,
             )
         )
     return found

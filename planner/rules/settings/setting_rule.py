@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from planner.finding import Finding, Vec3, Verdict
+from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
 from planner.scale import Scale, axis_factors
@@ -84,10 +84,12 @@ def compared(
     source: str,
     worse: Verdict,
     part: str = "",
+    evidence: Evidence = Evidence.USUAL,
 ) -> Finding:
     """Return the finding of a value against a lowest and a highest one; ``worse`` where it lies outside.
 
-    Where ``worse`` is go, the remedy becomes a caution: it wastes time or looks, and stops nothing.
+    Where ``worse`` is go, the remedy becomes a caution: it wastes time or looks, and stops nothing. Limits of settings
+    are usual values, so that is the evidence unless a guess is weaker.
     """
     under = low is not None and measured < low - 1e-9
     over = high is not None and measured > high + 1e-9
@@ -106,4 +108,5 @@ def compared(
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",
+        evidence=evidence,
     )

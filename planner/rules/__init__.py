@@ -10,6 +10,7 @@ from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
+from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
@@ -22,6 +23,7 @@ __all__ = [
     "Change",
     "Checked",
     "ConstantVerdict",
+    "Heat",
     "HoldLifted",
     "Rule",
     "RuleRow",
@@ -29,7 +31,9 @@ __all__ = [
     "check",
     "constants",
     "edge_limit",
+    "heat_finding",
     "height_findings",
+    "hottest",
     "lifted",
     "pockets_of",
     "questions_of",
@@ -40,6 +44,7 @@ __all__ = [
     "settings_findings",
     "slots_for",
     "smallest_change",
+    "too_hot",
     "undersize_of",
     "ways_of",
 ]

@@ -131,7 +131,7 @@ def findings_of(case: Mapping[str, Any], make_job: MakeJob) -> tuple[Finding, ..
     job: Job = make_job(CASE_TEXT.format(material.name, case.get("duty", "load")), a=PARTS[part])
     printer = read_printer(case.get("printer", "bench-220"), HERE)
     printer = replace(printer, nozzle_mm=stated(case.get("nozzle_mm", printer.nozzle_mm.value)))
-    values = {k: v if isinstance(v, int) else stated(v) for k, v in case.get("settings", {}).items()}
+    values: dict[str, Any] = {k: v if isinstance(v, int) else stated(v) for k, v in case.get("settings", {}).items()}
     settings = replace(read_settings(case.get("profile", "standard-0.4"), HERE), **values)
     estimate = estimate_part(posed(PARTS[part], DOWN), settings=settings, printer=printer, material=material)
     return settings_findings(

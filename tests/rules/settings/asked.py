@@ -19,7 +19,7 @@ DOWN = (0.0, 0.0, -1.0)
 
 def asked(job: Job, rule: str, *, material: str = "petg", solid: Solid | None = None, **changes: Any) -> list[Finding]:
     """Return all findings of one rule; ``solid`` is the job's one part, to be laid in layers."""
-    values = {key: value if isinstance(value, int) else stated(value) for key, value in changes.items()}
+    values: dict[str, Any] = {key: value if isinstance(value, int) else stated(value) for key, value in changes.items()}
     own, plastic = replace(job, settings=replace(job.settings, **values)), read_material(material, Path())
     name = job.parts[0].name
     estimates = {}

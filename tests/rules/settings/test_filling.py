@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from planner.finding import Evidence, Verdict
@@ -78,10 +80,13 @@ def test_infill_carries_a_top_and_costs_no_more_than_it_helps(
 
 def test_three_solid_layers_close_sparse_infill(block: Job) -> None:
     """0.5 mm are three layers of 0.2, 0.4 mm two; over half-full infill two do."""
-    top = [
-        next(f for f in asked(block, "solid.layers", **changes) if f.feature == "solid top").verdict
-        for changes in ({"solid_top_mm": 0.5}, {"solid_top_mm": 0.4}, {"solid_top_mm": 0.4, "infill_percent": 50.0})
+    tried: list[dict[str, Any]] = [
+        {"solid_top_mm": 0.5},
+        {"solid_top_mm": 0.4},
+        {"solid_top_mm": 0.4, "infill_percent": 50.0},
     ]
+    found = [asked(block, "solid.layers", **changes) for changes in tried]
+    top = [next(f.verdict for f in one if f.feature == "solid top") for one in found]
 
     assert top == [GO, WORK, GO]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -13,7 +14,7 @@ from planner.layers import bead_area_mm2
 from tests.rules.settings.asked import asked
 
 GO, WORK, NO = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.NO_GO
-DRAFT = {"layer_height_mm": 0.28, "first_layer_height_mm": 0.28}
+DRAFT: dict[str, Any] = {"layer_height_mm": 0.28, "first_layer_height_mm": 0.28}
 
 
 def test_the_flow_asked_for_is_bead_times_speed(block: Job) -> None:
@@ -71,7 +72,7 @@ def test_where_the_printer_is_too_cool_speeds_fall(block: Job) -> None:
     ],
 )
 def test_temperatures_keep_the_materials_range_and_the_printers_reach(
-    block: Job, rule: str, changes: dict[str, float], verdict: Verdict
+    block: Job, rule: str, changes: dict[str, Any], verdict: Verdict
 ) -> None:
     """PETG from 220 to 260 and 60 to 90 °C; a printer for 260 and 100 °C; 30 °C under the range nothing comes out."""
     assert asked(block, rule, **changes)[0].verdict is verdict

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -29,7 +30,7 @@ GO, WORK, HOLD = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.HOLD
     ],
 )
 def test_a_material_asks_for_what_it_needs(
-    block: Job, rule: str, material: str, changes: dict[str, float], verdict: Verdict, word: bool
+    block: Job, rule: str, material: str, changes: dict[str, Any], verdict: Verdict, word: bool
 ) -> None:
     """ABS splits in the open, PETG parts under a strong fan, PLA sags under a weak one and spreads on a bed over 72 °C."""
     (found,) = asked(block, rule, material=material, **changes)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -13,6 +14,11 @@ from planner.sourced import stated
 from tests.rules.settings.asked import asked
 
 GO, WORK, NO = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.NO_GO
+
+
+def _one(key: str, value: float) -> dict[str, Any]:
+    """Return one changed setting by its name."""
+    return {key: value}
 
 
 @pytest.mark.parametrize("nozzle_mm", [0.25, 0.4, 0.6, 0.8])
@@ -30,18 +36,18 @@ def test_ends_and_stops_go_with_the_nozzle(
     """In shares of the nozzle, on both sides of each limit; the remedy's two numbers lie inside the range."""
     own = replace(block, printer=replace(block.printer, nozzle_mm=stated(nozzle_mm)))
     for share, verdict in verdicts.items():
-        (found,) = asked(own, rule, **{key: share * nozzle_mm})
+        (found,) = asked(own, rule, **_one(key, share * nozzle_mm))
         assert found.verdict is verdict, (share, found.why)
         if verdict is not GO:
             for number in re.findall(r"between ([\d.]+) and ([\d.]+) mm", found.remedy)[0]:
-                assert asked(own, rule, **{key: float(number)})[0].verdict is GO
+                assert asked(own, rule, **_one(key, float(number)))[0].verdict is GO
 
 
 @pytest.mark.parametrize(("rule", "key"), [("line.shape", "layer_height_mm"), ("line.first", "first_layer_height_mm")])
 def test_a_bead_is_wider_than_high(block: Job, rule: str, key: str) -> None:
     """A line of 0.36 mm is pressed onto a height of 0.30 mm, 1.2 times less, and not onto 0.31 mm."""
-    assert asked(block, rule, line_width_mm=0.36, **{key: 0.30})[0].verdict is GO
-    assert asked(block, rule, line_width_mm=0.36, **{key: 0.31})[0].verdict is WORK
+    assert asked(block, rule, line_width_mm=0.36, **_one(key, 0.30))[0].verdict is GO
+    assert asked(block, rule, line_width_mm=0.36, **_one(key, 0.31))[0].verdict is WORK
 
 
 def test_a_line_too_narrow_for_any_layer_is_to_be_wider(block: Job) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -57,7 +58,7 @@ def test_outlines_are_drawn_slower_than_the_printer_runs(
         ("acceleration.reach", {"acceleration_mm_s2": 9000.0}),
     ],
 )
-def test_what_only_costs_time_or_looks_is_a_word(block: Job, rule: str, changes: dict[str, float]) -> None:
+def test_what_only_costs_time_or_looks_is_a_word(block: Job, rule: str, changes: dict[str, Any]) -> None:
     """Each of them goes, with a caution; the settings as shipped get none."""
     (found,) = asked(block, rule, **changes)
 
@@ -67,7 +68,7 @@ def test_what_only_costs_time_or_looks_is_a_word(block: Job, rule: str, changes:
 
 def test_soft_filament_is_pushed_slowly(block: Job) -> None:
     """TPU at 80 mm/s buckles, at 40 mm/s it does not; PETG is not asked."""
-    slow = dict.fromkeys(
+    slow: dict[str, Any] = dict.fromkeys(
         ("outer_contour_speed_mm_s", "inner_contour_speed_mm_s", "solid_fill_speed_mm_s", "infill_speed_mm_s"), 40.0
     )
 

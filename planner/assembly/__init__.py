@@ -6,6 +6,7 @@
 """
 
 from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, stock_of
+from planner.assembly.doubts import Doubt, Option, doubts_of
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
@@ -14,9 +15,12 @@ from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 __all__ = [
     "SEATS",
     "Claim",
+    "Doubt",
+    "Option",
     "Ways",
     "bores_near",
     "claims_of",
+    "doubts_of",
     "drawn_in_place",
     "mating_findings",
     "mating_graph",

@@ -71,8 +71,10 @@ def _bores(job: Job, hardware: Hardware, surveys: Mapping[str, Survey]) -> Doubt
             Option(
                 name="nothing",
                 text="nothing goes in",
-                edits=(Edit(table="hardware", name=hardware.name, drop=True),)
-                + tuple(Edit(table="part", name=part, put={"ignore_bores": True}) for part in hardware.joins),
+                edits=(
+                    Edit(table="hardware", name=hardware.name, drop=True),
+                    *(Edit(table="part", name=part, put={"ignore_bores": True}) for part in hardware.joins),
+                ),
                 share=0.4,
             ),
         ),

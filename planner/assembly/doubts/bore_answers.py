@@ -15,7 +15,7 @@ from planner.survey import Survey
 
 HEAD_MM: Mapping[float, float] = {2: 3.8, 2.5: 4.5, 3: 5.5, 4: 7.0, 5: 8.5, 6: 10.0, 8: 13.0}
 """Diameter of a cylinder head by the screw's: ISO 4762, from memory."""
-HEAD_ROOM_MM = (-0.1, 1.0)
+HEAD_ROOM_MM = (-0.25, 1.0)
 """A sunk head's seat is drawn this much wider than the head; common practice, no source."""
 USED: Mapping[float, float] = {2: 0.4, 2.5: 0.5, 3: 1.0, 4: 0.8, 5: 0.7, 6: 0.6, 8: 0.5}
 """How often each size is met in such devices, beside M3; common practice, no source."""
@@ -68,10 +68,10 @@ def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]
 def nothing(group: BoreGroup) -> Answer:
     """Return the answer that the bores stay as they are."""
     size = group.size_mm
-    weight = 0.1 if size < LARGE_MM else 0.6 if size < WINDOW_MM else 3.0
+    weight = 0.07 if size < LARGE_MM else 0.6 if size < WINDOW_MM else 3.0
     if not group.through and group.depth_mm < size:
         weight *= 3.0
-    opens = [LeftOpen(name=f"bores of {size:g} mm", parts=group.parts, bore_mm=size), *_seats_open(group)]
+    opens = [LeftOpen(name=f"{group.called} of {size:g} mm", parts=group.parts, bore_mm=size), *_seats_open(group)]
     return Answer(name="nothing", text="nothing goes through", weight=weight, left_open=tuple(opens))
 
 
@@ -91,7 +91,7 @@ def _seats_open(group: BoreGroup) -> tuple[LeftOpen, ...]:
 def _hardware(group: BoreGroup, kind: HardwareKind, stock: StockSize, fit: Fit, what: str) -> Hardware:
     """Return the record of what goes through a group's bores."""
     return Hardware(
-        name=f"{what} in {group.size_mm:g} mm",
+        name=f"{what} in {'' if group.through else 'blind '}{group.size_mm:g} mm",
         kind=kind,
         diameter_mm=stock.diameter_mm.value,
         joins=group.parts,
@@ -112,7 +112,7 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
     for stock in job.tables.machine_screws:
         d = stock.diameter_mm.value
         weight = _clearance(group.size_mm, stock) * USED.get(d, 0.4) * _by_seat(group, d)
-        weight *= (0.35 if deep > VERY_DEEP else 1.0) * (0.6 if group.forked_n else 1.0)
+        weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - 0.4 * group.forked)
         name = f"{stock.label} screw"
         found.append(
             Answer(
@@ -150,7 +150,7 @@ def _threads(group: BoreGroup, job: Job) -> list[Answer]:
     found, deep = [], group.depth_mm / group.size_mm
     long = 0.1 if deep < 1.0 else 0.3 if deep < SHALLOW else 1.3 if 2.5 < deep < 8.0 else 0.8
     stepped = len(group.seats) / len(group.members)
-    place = long * (0.45 if group.through else 3.0) * max(0.2, 1.0 - 0.7 * stepped) * (0.2 if group.forked_n else 1.0)
+    place = long * (0.45 if group.through else 3.0) * max(0.2, 1.0 - 0.7 * stepped) * (1.0 - 0.8 * group.forked)
     for stock in job.tables.machine_screws:
         share = group.size_mm / stock.diameter_mm.value
         weight = _bell(share - PILOT_SHARE, PILOT_NEAR) * place * USED.get(stock.diameter_mm.value, 0.4)
@@ -177,7 +177,11 @@ def _thread(group: BoreGroup, kind: HardwareKind, stock: StockSize, weight: floa
 def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     """Return pins and rods, bought or printed: they turn where there is play, and are held where there is none."""
     found, deep = [], group.depth_mm / group.size_mm
-    place = (6.0 if group.forked_n else 1.0) * (3.0 if deep > DEEP else 1.0) * (1.0 if group.through else 0.5)
+    place = (
+        (1.0 + 5.0 * group.forked)
+        * (3.0 if deep > VERY_DEEP else 1.5 if deep > DEEP else 1.0)
+        * (1.0 if group.through else 0.5)
+    )
     place *= max(0.3, 1.0 - len(group.seats) / len(group.members))
     for stock in job.tables.dowel_pins:
         d = stock.diameter_mm.value
@@ -186,7 +190,7 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
             continue
         printed = next((name for name, thick in scene.pins_mm if abs(thick - d) < 0.15), "")
         weight = (0.15 if play < 0.06 else 0.08) * place * (5.0 if printed else 1.0)
-        fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked_n else "turning"
+        fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked else "turning"
         does = {"held": "is held in it", "sliding": "slides in", "turning": "turns in it"}[fit]
         what = f"printed {printed}" if printed else f"{d:g} mm pin"
         found.append(

@@ -28,20 +28,25 @@ class BoreGroup:
         The diameter that most of them have, as drawn.
     seats
         Wider steps on the same axes: where a head, a nut or a bearing sits.
-    forked_n
-        How many of them lie behind another one of the same part, with room between: a fork about a lever.
+    forked
+        Share of them, 0 to 1, that lie behind another one of the same part: a fork about a lever.
     """
 
     size_mm: float
     through: bool
     members: tuple[Member, ...]
     seats: tuple[Member, ...]
-    forked_n: int
+    forked: float
 
     @property
     def id(self) -> str:
         """Stable and readable: ``bores-3.2-through``."""
         return f"bores-{self.size_mm:.1f}-{'through' if self.through else 'blind'}"
+
+    @property
+    def called(self) -> str:
+        """``bores`` or ``blind bores``."""
+        return "bores" if self.through else "blind bores"
 
     @property
     def parts(self) -> tuple[str, ...]:
@@ -92,7 +97,7 @@ def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> B
         through=through,
         members=tuple(members),
         seats=seats,
-        forked_n=_forked(members),
+        forked=_forked(members) / len(members),
     )
 
 

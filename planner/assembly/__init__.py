@@ -5,7 +5,7 @@
 3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
 """
 
-from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, stock_of
+from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, same_size, stock_of
 from planner.assembly.doubts import Doubt, Option, doubts_of
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
@@ -25,6 +25,7 @@ __all__ = [
     "mating_findings",
     "mating_graph",
     "printed_ends",
+    "same_size",
     "stock_of",
     "ways_of",
     "with_guesses",

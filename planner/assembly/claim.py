@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planner.assembly.shared_bores import Contest, Shares, shared_out
@@ -143,8 +143,13 @@ def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tu
 
 def bores_near(survey: Survey, drawn_mm: float, limits: Limits) -> tuple[Bore, ...]:
     """Return the bores whose drawn diameter lies within the matching share (4 %) of one stated."""
-    slack = limits.bore_match_percent.value / 100.0 * drawn_mm
-    return tuple(bore for bore in survey.bores if abs(bore.drawn_diameter_mm - drawn_mm) <= slack + 1e-9)
+    return tuple(bore for bore in survey.bores if same_size(bore, [drawn_mm], limits))
+
+
+def same_size(bore: Bore, drawn_mm: Iterable[float | None], limits: Limits) -> bool:
+    """Return whether a bore's drawn diameter lies within the matching share (4 %) of one of those stated."""
+    share = limits.bore_match_percent.value / 100.0
+    return any(mm is not None and abs(bore.drawn_diameter_mm - mm) <= share * mm + 1e-9 for mm in drawn_mm)
 
 
 def printed_ends(

@@ -16,7 +16,7 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.file.write_job import job_text
-from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
+from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
@@ -66,6 +66,7 @@ __all__ = [
     "JointKind",
     "Key",
     "KeyTable",
+    "LeftOpen",
     "Limits",
     "Material",
     "Measure",

@@ -34,6 +34,8 @@ class Hardware:
     """Seat of a nut (across flats), washer or insert (outside); left out: from the tables."""
     price_each: float | None = None
     """What one costs; left out: the tables' example."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +62,8 @@ class Cord:
     """Cord force divided by grip force, friction left out."""
     friction: float | None = None
     """Friction coefficient of cord on guide; left out: from the limits profile."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +82,8 @@ class Strap:
     """The recipient's measure there, over the padding; for the cut list."""
     count: int = 1
     """Straps of this kind in one device."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,85 +1,67 @@
-"""The doubts of a job: what each part does, and what goes into the bores whose hardware was guessed."""
+"""The doubts of a job: what nobody stated, in at most eight questions for a device of a dozen parts."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping
 
-from planner.assembly.claim import bores_near
+from planner.assembly.claim import USUAL_FIT
+from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
-from planner.job import Duty, Edit, Hardware, Job, Part
+from planner.assembly.doubts.duty_doubts import duty_doubts
+from planner.job import Edit, Fit, Hardware, Job
 from planner.survey import Survey
 
-DUTY_CLAUSES: Mapping[Duty, tuple[str, float]] = {
-    "load": ("it carries load", 0.5),
-    "shell": ("it is a shell that carries little", 0.2),
-    "cover": ("it only covers", 0.2),
-    "pin": ("it is a pin or an axle", 0.1),
+DOUBTS_MOST, DUTY_SHARE = 8, 40
+"""Questions at most, and how many percent of them ask for duties."""
+FIT_CLAUSES: Mapping[Fit, str] = {
+    "sliding": "it slides in",
+    "turning": "it turns there",
+    "held": "it is held tight",
+    "pilot": "it cuts its own thread",
 }
-"""What an answer says, as a clause after "if", and its share where the form says nothing."""
+USUAL_SHARE = 0.7
+"""How often the usual fit of a kind is meant; common practice, no source."""
 
 
-def doubts_of(job: Job, surveys: Mapping[str, Survey]) -> tuple[Doubt, ...]:
-    """Return every question that the job leaves open and that one answer closes."""
-    return (*_duties(job), *_hardware(job, surveys))
+def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) -> tuple[Doubt, ...]:
+    """Return every question that the job leaves open and that one answer closes.
+
+    Of duties, one a form; of fits, one a kind of hardware; of bores and slots, one a size, the rarest together.
+    """
+    duties, fits = duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)), _fits(job)
+    return (*duties, *fits, *bore_doubts(job, surveys, most - len(duties) - len(fits)))
 
 
-def _duties(job: Job) -> list[Doubt]:
-    """Return one doubt for all parts of one guessed duty."""
-    roles: dict[Duty, list[Part]] = defaultdict(list)
-    for part in job.parts:
-        if part.duty is None or job.guessed:
-            roles[part.judged_duty].append(part)
-    return [
-        Doubt(
-            id=f"duty-{duty}",
-            text=f"What do {', '.join(part.name for part in parts)} do?",
-            options=tuple(
-                Option(
-                    name=name,
-                    text=clause,
-                    edits=tuple(Edit(table="part", name=part.name, put={"duty": name}) for part in parts),
-                    share=share,
-                )
-                for name, (clause, share) in DUTY_CLAUSES.items()
-            ),
-            default=duty,
-            features=tuple((part.name, "") for part in parts),
+def _fits(job: Job) -> list[Doubt]:
+    """Return one doubt for all hardware of one kind that a person named without its fit."""
+    kinds: dict[str, list[Hardware]] = defaultdict(list)
+    for one in job.hardware:
+        if one.fit is None and one.kind in USUAL_FIT and not one.guessed:
+            kinds[one.kind].append(one)
+    return [_fit_doubt(kind, pieces) for kind, pieces in kinds.items()]
+
+
+def _fit_doubt(kind: str, pieces: list[Hardware]) -> Doubt:
+    """Return the doubt about the fit of one kind of hardware."""
+    usual = USUAL_FIT[kind]
+    fits = [fit for fit in FIT_CLAUSES if fit != "pilot" or kind.endswith("screw")]
+    names = ", ".join(piece.name for piece in pieces)
+    options = tuple(
+        Option(
+            name=fit,
+            text=FIT_CLAUSES[fit],
+            edits=tuple(Edit(table="hardware", name=piece.name, put={"fit": fit}) for piece in pieces),
+            share=round(USUAL_SHARE if fit == usual else (1.0 - USUAL_SHARE) / (len(fits) - 1), 2),
         )
-        for duty, parts in roles.items()
-    ]
-
-
-def _hardware(job: Job, surveys: Mapping[str, Survey]) -> list[Doubt]:
-    """Return one doubt for each piece of hardware that was guessed from bores."""
-    return [_bores(job, hardware, surveys) for hardware in job.hardware if job.guessed and hardware.bore_mm]
-
-
-def _bores(job: Job, hardware: Hardware, surveys: Mapping[str, Survey]) -> Doubt:
-    """Return the doubt about the bores of one size."""
-    drawn = hardware.bore_mm or hardware.diameter_mm
+        for fit in sorted(fits, key=lambda fit: fit != usual)
+    )
     return Doubt(
-        id=f"bores-{drawn:.1f}-{hardware.fit}",
-        text=f"What goes into the bores of {drawn:.1f} mm?",
-        options=(
-            Option(
-                name=hardware.name.split(" in ")[0].lower().replace(" ", "-"),
-                text=f"it is {hardware.name.split(' in ')[0]}",
-                edits=(),
-                share=0.6,
-            ),
-            Option(
-                name="nothing",
-                text="nothing goes in",
-                edits=(
-                    Edit(table="hardware", name=hardware.name, drop=True),
-                    *(Edit(table="part", name=part, put={"ignore_bores": True}) for part in hardware.joins),
-                ),
-                share=0.4,
-            ),
-        ),
-        default=hardware.name.split(" in ")[0].lower().replace(" ", "-"),
-        features=tuple(
-            (part, bore.id) for part in hardware.joins for bore in bores_near(surveys[part], drawn, job.limits)
-        ),
+        id=f"fit-{kind}",
+        text=f"How does {names} sit in its bores?"
+        if len(pieces) == 1
+        else f"How do these sit in their bores: {names}?",
+        options=options,
+        default=usual,
+        features=tuple((part, "") for part in dict.fromkeys(part for piece in pieces for part in piece.joins)),
     )

@@ -23,7 +23,7 @@ from planner.job.file.table import toml_table
 from planner.job.file.write_job import job_text
 from planner.job.job import Job
 
-LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "joint", "spool", "override")
+LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "open", "joint", "spool", "override")
 """Tables that stand several times, written ``[[…]]``."""
 GUESSED = "guessed"
 """The key that lists which keys of a table nobody has stated."""

@@ -151,6 +151,14 @@ class Table:
             self.refuse(key, f"at least {least} are needed", f'write {key} = ["…"]')
         return tuple(value)
 
+    def guessed(self) -> tuple[str, ...]:
+        """Return the keys that nobody has stated: ``guessed = ["duty"]``; to be asked after all other keys."""
+        keys = self.texts("guessed")
+        for key in keys:
+            if key not in self.known:
+                self.refuse("guessed", f"'{key}' is not a key of this table", nearest(key, self.known))
+        return keys
+
     def day(self, key: str) -> date | None:
         """Return a date, or None where the key is left out."""
         if not self.has(key):

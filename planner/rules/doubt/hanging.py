@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Any, cast
 
 from planner.job import Job
-from planner.rules.doubt.answers import COMBINATIONS_MOST, Answers, Given, answered, combined
 from planner.rules.doubt.clause import Asked, Choice
+from planner.rules.doubt.given_answers import Answers, Given, answered, combined
 from planner.rules.doubt.hangs import Case, Hangs
 from planner.rules.rule import Rule
 from planner.survey import Survey
@@ -36,19 +36,21 @@ def hanging(
         for key in keys
     }
     sets = [numbers for numbers in dict.fromkeys(touched.values()) if len(numbers) > 1]
-    together: dict[Given, Slots] = {}
     tries = combined(asked, sets)
-    if len(tries) <= COMBINATIONS_MOST:
-        together = {given: _slots(now, bind(answered(job, surveys, asked, given))) for given in tries}
+    together = {
+        given: _slots(now, bind(answered(job, surveys, asked, given)))
+        for given in dict.fromkeys(given for each in tries.values() for given in each)
+    }
     found: list[Rule] = []
     for key in keys:
-        numbers = sorted(touched[key])
+        numbers = touched[key]
         if not numbers:
             found += now[key]
+        elif seen := {given: together[given] for given in tries.get(numbers, ())}:
+            found.append(_wrapped(key, now.get(key, ()), sorted(numbers), asked, seen))
         else:
-            seen = together if len(numbers) > 1 and together else single
-            whole = len(numbers) == 1 or bool(together)
-            found.append(replace(_wrapped(key, now.get(key, ()), numbers, asked, seen), whole=whole))
+            alone = _wrapped(key, now.get(key, ()), sorted(numbers), asked, single)
+            found.append(replace(alone, whole=len(numbers) == 1))
     return found
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 import numpy as np
 
-from planner.assembly import Claim, claims_of, mating_findings
+from planner.assembly import Claim, Doubt, claims_of, mating_findings
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of
 from planner.rules.bind.bind_bores import bore_rules
@@ -18,6 +18,7 @@ from planner.rules.bind.bind_walls import wall_rules
 from planner.rules.bind.concerns import concerns
 from planner.rules.doubt.given_answers import Answers
 from planner.rules.doubt.hanging import hanging
+from planner.rules.doubt.usual import Otherwise, otherwise
 from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
@@ -62,6 +63,10 @@ class BoundRules:
 
     rules: tuple[Rule, ...]
     guesses: tuple[Guess, ...]
+    doubts: tuple[Doubt, ...] = ()
+    """What nobody has stated yet."""
+    otherwise: Otherwise = field(default_factory=dict)
+    """What each rule may be as well within the ranges of the profiles; empty where that was not asked for."""
 
 
 def rules_of(
@@ -75,6 +80,7 @@ def rules_of(
     views: Mapping[str, LayerView | None] | None = None,
     today: date | None = None,
     asked: Sequence[Answers] = (),
+    ranges: bool = False,
 ) -> BoundRules:
     """Bind every rule to every feature; those that hang on an answer are bound under each.
 
@@ -94,6 +100,8 @@ def rules_of(
         The day against which the printer's own measurements are old; left out: they are not judged.
     asked
         What nobody has stated yet, with the answers to it.
+    ranges
+        Whether rules are bound at the ends of all ranges, too, so that a finding can tell what it rests on.
     """
     mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {})
     known: dict[str, list[tuple[object, list[Rule]]]] = {}
@@ -101,9 +109,17 @@ def rules_of(
     def bind(job: Job) -> BoundRules:
         return _bound(job, mesh, findings, gaps_mm or {}, today, known)
 
+    def rules_for(job: Job) -> tuple[Rule, ...]:
+        return bind(job).rules
+
     now = bind(job)
-    rules = hanging(job, surveys, asked, lambda other: bind(other).rules) if asked else now.rules
-    return BoundRules(rules=tuple(_lifted(job, rule) for rule in rules), guesses=now.guesses)
+    rules, rounds = hanging(job, surveys, asked, rules_for) if asked else (now.rules, [])
+    return BoundRules(
+        rules=tuple(_lifted(job, rule) for rule in rules),
+        guesses=now.guesses,
+        doubts=tuple(one.doubt for one in asked),
+        otherwise=otherwise(job, surveys, asked, rounds, rules_for) if ranges else {},
+    )
 
 
 def _bound(

@@ -98,3 +98,14 @@ def combined(asked: Sequence[Answers], sets: Sequence[frozenset[int]]) -> dict[f
                 for choice in product(*(range(length) for length in lengths))
             ]
     return {one: tries.get(frozenset(turns[number] for number in one), []) for one in sets}
+
+
+def rounds(asked: Sequence[Answers], sets: Sequence[frozenset[int]]) -> list[Given]:
+    """Return the fewest rounds of answers in which every answer is given once, doubts that meet never in one round."""
+    turns = apart(sets)
+    found: list[Given] = []
+    for turn in range(max(turns.values(), default=-1) + 1):
+        mine = [number for number in sorted(turns) if turns[number] == turn]
+        for choice in range(max(len(asked[number].answers) for number in mine)):
+            found.append(tuple((number, choice) for number in mine if choice < len(asked[number].answers)))
+    return found

@@ -37,6 +37,11 @@ class Changes:
             for name, before, after in self.pairs
         )
 
+    @property
+    def of_guesses(self) -> bool:
+        """Whether they touch an entry with keys that were guessed, or a duty that was left out."""
+        return any(_guessed(before, after) for _, before, after in self.pairs)
+
 
 def changes_of(job: Job, answers: Sequence[Sequence[Edit]]) -> tuple[Changes, ...]:
     """Return what each of several lists of edits changes, each by itself; the job's text is read once.
@@ -103,6 +108,15 @@ def _merged_list(now: tuple[object, ...], before: tuple[object, ...], after: tup
 def _keys_of(before: object, after: object) -> set[str]:
     """Return the fields of a record that differ."""
     return {f.name for f in fields(cast("Any", before)) if getattr(before, f.name) != getattr(after, f.name)}
+
+
+def _guessed(before: object, after: object) -> bool:
+    """Return whether something that nobody stated differs, or is gone."""
+    if not isinstance(before, tuple) or not isinstance(after, tuple):
+        return False
+    gets = {_called(entry): entry for entry in after}
+    changed = [entry for entry in before if gets.get(_called(entry)) != entry]
+    return any(getattr(entry, "guessed", ()) or getattr(entry, "duty", "") is None for entry in changed)
 
 
 def _keys_changed(before: object, after: object) -> set[str]:

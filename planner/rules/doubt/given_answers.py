@@ -36,6 +36,11 @@ class Answers:
         """Whether rules can be asked under each answer: not where meshes would have to be measured anew."""
         return not any(answer.changes.remeasures for answer in self.answers)
 
+    @property
+    def guessed(self) -> bool:
+        """Whether the job has guessed an answer, rather than said nothing about it."""
+        return any(answer.changes.of_guesses for answer in self.answers)
+
 
 Given = tuple[tuple[int, int], ...]
 """Some doubts answered: pairs of the number of a doubt and the number of its answer, doubts in rising order."""

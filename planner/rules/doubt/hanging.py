@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any, cast
 
-from planner.job import Job
+from planner.finding import Verdict
+from planner.job import Job, kind_of
 from planner.rules.doubt.clause import Asked, Choice
 from planner.rules.doubt.given_answers import Answers, Given, answered, combined, rounds
 from planner.rules.doubt.hangs import Case, Hangs
@@ -43,14 +44,19 @@ def hanging(
     found: list[Rule] = []
     for key in keys:
         numbers = touched[key]
-        if not numbers:
-            found += now[key]
+        if not numbers or not (any(asked[number].guessed for number in numbers) or _is_held(now.get(key, ()))):
+            found += now.get(key, ())
         elif seen := {given: together[given] for given in tries.get(numbers, ())}:
             found.append(_wrapped(key, now.get(key, ()), sorted(numbers), asked, seen))
         else:
             alone = _wrapped(key, now.get(key, ()), sorted(numbers), asked, single)
             found.append(replace(alone, whole=len(numbers) == 1))
     return found, rounds(asked, sets)
+
+
+def _is_held(rules: Sequence[Rule]) -> bool:
+    """Return whether something is held because nothing was named for it; what is only listed may stay so."""
+    return any(kind_of(rule.rule).unchecked and rule.at(1.0).verdict is Verdict.HOLD for rule in rules)
 
 
 def single_answers(asked: Sequence[Answers]) -> list[Given]:

@@ -19,6 +19,7 @@ from planner.sourced import Sourced
 from planner.survey import Survey
 
 End = Literal["low", "high"]
+ENDS: tuple[End, End] = ("low", "high")
 Record = TypeVar("Record")
 Otherwise = Mapping[Key, tuple[tuple[Rule, ...], ...]]
 """By rule: what it may be as well, within the ranges of the profiles and under each single answer."""
@@ -51,7 +52,7 @@ def corners(job: Job) -> list[Job]:
             materials=moved(job.materials, limits),
             material=moved(job.material, limits),
         )
-        for printer, limits in product(("low", "high"), ("low", "high"))
+        for printer, limits in product(ENDS, ENDS)
     ]
 
 

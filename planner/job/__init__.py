@@ -7,8 +7,9 @@
 
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
+from planner.job.file.changes import Changes, changes_of
 from planner.job.file.edit_settings import write_settings
-from planner.job.file.edits import Edit, edited, source_text, with_edits
+from planner.job.file.edits import Edit, completed, edited, source_text, with_edits
 from planner.job.file.folder_job import job_of_folder
 from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
@@ -51,6 +52,7 @@ __all__ = [
     "Attended",
     "Bed",
     "Calendar",
+    "Changes",
     "Cord",
     "Duty",
     "Edit",
@@ -88,6 +90,8 @@ __all__ = [
     "Weights",
     "area_mm2",
     "bed_edge",
+    "changes_of",
+    "completed",
     "edited",
     "fit_printers",
     "job_of_folder",

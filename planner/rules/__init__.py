@@ -10,6 +10,7 @@ from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
+from planner.rules.doubt.answers import Answers, answers_of
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
@@ -18,6 +19,7 @@ from planner.rules.settings.smallest_change import Change, smallest_change
 
 __all__ = [
     "QUESTIONS_MOST",
+    "Answers",
     "BoundRules",
     "Change",
     "Checked",
@@ -25,6 +27,7 @@ __all__ = [
     "HoldLifted",
     "Rule",
     "RuleRow",
+    "answers_of",
     "by_severity",
     "check",
     "constants",

@@ -5,6 +5,8 @@ One path for both: the text is edited with its comments kept, and the job is wha
 
 from __future__ import annotations
 
+import os
+import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
@@ -78,9 +80,23 @@ def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
         Where the edited file would not load.
     """
     text, base = source_text(job)
-    before, after = _read(text, job.path, base), _read(edited(text, edits), job.path, base)
+    whole = completed(job, edits)
+    before, after = read_text(text, job.path, base), read_text(edited(text, whole), job.path, base)
     changed = {f.name: getattr(after, f.name) for f in fields(Job) if getattr(after, f.name) != getattr(before, f.name)}
     return replace(job, **changed)
+
+
+def completed(job: Job, edits: Iterable[Edit]) -> tuple[Edit, ...]:
+    """Return edits that can be written into the job's file: a part that it only implies gets a table with its mesh."""
+    text, base = source_text(job)
+    written = {entry.get("name") for entry in tomllib.loads(text).get("part", ())}
+    meshes = {part.name: Path(os.path.relpath(part.mesh, base)).as_posix() for part in job.parts}
+    return tuple(
+        replace(edit, put={"mesh": meshes[edit.name], "name": edit.name, **edit.put})
+        if edit.table == "part" and not edit.drop and edit.name in meshes.keys() - written
+        else edit
+        for edit in edits
+    )
 
 
 def source_text(job: Job) -> tuple[str, Path]:
@@ -93,7 +109,7 @@ def source_text(job: Job) -> tuple[str, Path]:
     return job.path.read_text(encoding="utf-8-sig"), job.path.resolve().parent
 
 
-def _read(text: str, path: Path, base: Path) -> Job:
+def read_text(text: str, path: Path, base: Path) -> Job:
     """Return the job that a text reads as."""
     return job_of_table(toml_table(text, path.name, JobError), path, base)
 

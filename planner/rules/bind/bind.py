@@ -15,6 +15,8 @@ from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.rules.bind.bind_walls import wall_rules
+from planner.rules.doubt.answers import Answers
+from planner.rules.doubt.hanging import hanging
 from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
@@ -61,8 +63,9 @@ def rules_of(
     uneven: Mapping[str, Survey] | None = None,
     views: Mapping[str, LayerView | None] | None = None,
     today: date | None = None,
+    asked: Sequence[Answers] = (),
 ) -> BoundRules:
-    """Bind every rule to every feature.
+    """Bind every rule to every feature; those that hang on an answer are bound under each.
 
     Parameters
     ----------
@@ -78,14 +81,36 @@ def rules_of(
         What a line can lay of each part in its pose.
     today
         The day against which the printer's own measurements are old; left out: they are not judged.
+    asked
+        What nobody has stated yet, with the answers to it.
     """
+
+    def bind(job: Job) -> BoundRules:
+        return _bound(job, surveys, downs, findings, gaps_mm or {}, uneven or {}, views or {}, today)
+
+    now = bind(job)
+    rules = hanging(job, surveys, asked, lambda other: bind(other).rules) if asked else now.rules
+    return BoundRules(rules=tuple(_lifted(job, rule) for rule in rules), guesses=now.guesses)
+
+
+def _bound(
+    job: Job,
+    surveys: Mapping[str, Survey],
+    downs: Mapping[str, Vec3],
+    findings: Sequence[Finding],
+    gaps_mm: Mapping[tuple[str, str], float | None],
+    uneven: Mapping[str, Survey],
+    views: Mapping[str, LayerView | None],
+    today: date | None,
+) -> BoundRules:
+    """Bind every rule of a job as it stands, guesses taken for facts, and lift no hold."""
     claims = claims_of(job, surveys)
     mating = mating_findings(job, claims.claims)
     gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims) | claims.asked
     seats = seat_rules(job, surveys, downs, gone_through)
     taken = gone_through | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
-    slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm or {})
+    slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules]
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
@@ -95,10 +120,10 @@ def rules_of(
             job=job,
             part=part,
             survey=surveys[part.name],
-            sized=(uneven or {}).get(part.name, surveys[part.name]),
+            sized=uneven.get(part.name, surveys[part.name]),
             claims=mine,
             down=downs[part.name],
-            view=(views or {}).get(part.name),
+            view=views.get(part.name),
         )
         rules += [rule for bind in PART_RULES for rule in bind(case)]
         rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
@@ -117,7 +142,7 @@ def rules_of(
         *gaps.guesses,
         *_duties(job),
     )
-    return BoundRules(rules=tuple(_lifted(job, rule) for rule in scaled), guesses=guesses)
+    return BoundRules(rules=tuple(scaled), guesses=guesses)
 
 
 def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rule]:

@@ -1,0 +1,114 @@
+"""Which rules hang on which doubts: the rules of a job bound again under each answer, and laid beside each other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any, cast
+
+from planner.job import Job
+from planner.rules.doubt.answers import COMBINATIONS_MOST, Answers, Given, answered, combined
+from planner.rules.doubt.clause import Asked, Choice
+from planner.rules.doubt.hangs import Case, Hangs
+from planner.rules.rule import Rule
+from planner.survey import Survey
+
+Key = tuple[str, str, str]
+"""Part, feature and rule."""
+Slots = Mapping[Key, tuple[Rule, ...]]
+"""What is said under some answers, by what it stands for in the rules as they are bound now."""
+
+
+def hanging(
+    job: Job, surveys: Mapping[str, Survey], asked: Sequence[Answers], bind: Callable[[Job], Sequence[Rule]]
+) -> list[Rule]:
+    """Return the rules of a job, those that hang on an answer wrapped; ``bind`` binds the rules of a changed job."""
+    rules = bind(job)
+    now = _by_key(rules)
+    single: dict[Given, Slots] = {}
+    for number, one in enumerate(asked):
+        for choice in range(len(one.answers) if one.tried else 0):
+            given: Given = ((number, choice),)
+            single[given] = _slots(now, bind(answered(job, surveys, asked, given)))
+    keys = list(dict.fromkeys([*now, *(key for slots in single.values() for key in slots)]))
+    touched = {
+        key: frozenset(given[0][0] for given, slots in single.items() if slots.get(key, ()) != now.get(key, ()))
+        for key in keys
+    }
+    sets = [numbers for numbers in dict.fromkeys(touched.values()) if len(numbers) > 1]
+    together: dict[Given, Slots] = {}
+    tries = combined(asked, sets)
+    if len(tries) <= COMBINATIONS_MOST:
+        together = {given: _slots(now, bind(answered(job, surveys, asked, given))) for given in tries}
+    found: list[Rule] = []
+    for key in keys:
+        numbers = sorted(touched[key])
+        if not numbers:
+            found += now[key]
+        else:
+            seen = together if len(numbers) > 1 and together else single
+            whole = len(numbers) == 1 or bool(together)
+            found.append(replace(_wrapped(key, now.get(key, ()), numbers, asked, seen), whole=whole))
+    return found
+
+
+def _by_key(rules: Iterable[Rule]) -> dict[Key, tuple[Rule, ...]]:
+    """Return rules by part, feature and name."""
+    found: dict[Key, tuple[Rule, ...]] = {}
+    for rule in rules:
+        key = rule.part, rule.feature, rule.rule
+        found[key] = (*found.get(key, ()), rule)
+    return found
+
+
+def _slots(now: Slots, rules: Sequence[Rule]) -> Slots:
+    """Return rules by what they stand for now: one that is new for a feature takes the place of one that is gone.
+
+    A bore that nothing claims is one finding now; under an answer its fit, its play and its wall stand in its place.
+    """
+    there = _by_key(rules)
+    gone: dict[tuple[str, str], Key] = {}
+    for key in now:
+        if key not in there:
+            gone.setdefault(key[:2], key)
+    found: dict[Key, tuple[Rule, ...]] = {}
+    for key, mine in there.items():
+        slot = key if key in now else gone.get(key[:2], key)
+        found[slot] = (*found.get(slot, ()), *mine)
+    return found
+
+
+def _wrapped(
+    key: Key, now: tuple[Rule, ...], numbers: Sequence[int], asked: Sequence[Answers], seen: Mapping[Given, Slots]
+) -> Hangs:
+    """Return the rule of one feature with what is said of it under each answer of its doubts."""
+    cases: dict[Choice, tuple[Rule, ...]] = {}
+    for given, slots in seen.items():
+        choices = dict(given)
+        if len(choices) == 1 and next(iter(choices)) not in numbers:
+            continue
+        cases.setdefault(tuple(choices.get(number, -1) for number in numbers), slots.get(key, ()))
+    alike: list[tuple[tuple[Rule, ...], list[Choice]]] = []
+    for choice, rules in cases.items():
+        same = next((choices for others, choices in alike if _bare(others) == _bare(rules)), None)
+        if same is None:
+            alike.append((rules, [choice]))
+        else:
+            same.append(choice)
+    mine = [asked[number] for number in numbers]
+    return Hangs(
+        part=key[0],
+        feature=key[1],
+        rule=key[2],
+        asked=tuple(
+            Asked(id=one.doubt.id, text=one.doubt.text, clauses=tuple(answer.text for answer in one.answers))
+            for one in mine
+        ),
+        now=now,
+        cases=tuple(Case(choices=tuple(choices), rules=rules) for rules, choices in alike),
+    )
+
+
+def _bare(rules: Sequence[Rule]) -> list[Rule]:
+    """Return rules without the name of the duty that they print: load and pin ask for the same walls."""
+    return [replace(cast("Any", rule), duty="") if hasattr(rule, "duty") else rule for rule in rules]

@@ -9,7 +9,7 @@ import pytest
 
 from planner.assembly import with_guesses
 from planner.assembly.doubts import Doubt, doubts_of
-from planner.job import Job, job_of_folder, read_printer, with_edits
+from planner.job import Job, job_of_folder, read_job, read_printer, with_edits
 from planner.mesh import read_solid
 from planner.survey import survey
 from tests.assembly.doubts.truths import DEVICES, scene
@@ -95,3 +95,8 @@ def test_every_answer_closes_its_question(tmp_path: Path) -> None:
             assert left == (ids if option.name == "something" else ids - {doubt.id}), (doubt.id, option.name)
     every = [edit for doubt in doubts for edit in doubt.option(doubt.default).edits]
     assert doubts_of(with_edits(job, every), surveys) == ()
+
+
+def test_the_sample_device_leaves_nothing_open(heron: Path) -> None:
+    """Its job states what every part does and what goes through every opening: no question."""
+    assert doubts_of(read_job(heron), scene("heron")[1]) == ()

@@ -93,7 +93,10 @@ def _claims(
         hardware = job.hardware[item]
         for bore in bores:
             items = open_to.get((part, bore.id), (item,))
-            if len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i]) for i in items}) > 1:
+            if (
+                len(items) > 1
+                and len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i]) for i in items}) > 1
+            ):
                 asked.add((part, bore.id))
             elif (part, bore.id) not in claimed:
                 claimed.add((part, bore.id))

@@ -131,6 +131,7 @@ def _bound(
         views=views,
         today=today,
         asked=asked,
+        ranges=True,
     )
     return Prepared(
         job=job,

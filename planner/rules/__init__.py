@@ -9,8 +9,10 @@ from planner.rules.bind.bind import BoundRules, rules_of
 from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
-from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
-from planner.rules.doubt.answers import Answers, answers_of
+from planner.rules.check import Checked, check
+from planner.rules.doubt.given_answers import Answers, answers_of
+from planner.rules.doubt.headline import Headline, headline_of
+from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
@@ -24,7 +26,9 @@ __all__ = [
     "Change",
     "Checked",
     "ConstantVerdict",
+    "Headline",
     "HoldLifted",
+    "Question",
     "Rule",
     "RuleRow",
     "answers_of",
@@ -32,9 +36,11 @@ __all__ = [
     "check",
     "constants",
     "edge_limit",
+    "headline_of",
     "height_findings",
     "lifted",
     "pockets_of",
+    "questions_about",
     "questions_of",
     "rule_rows",
     "rules_of",

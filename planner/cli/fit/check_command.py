@@ -65,7 +65,7 @@ def check(
     nearest = nearest_percent(reach.workable, checked.scale_percent)
     if not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent:
         say(f"\nNearest size that works: {nearest:.4g} % (fitwright window shows what would help).", markup=False)
-    notes(out.console, "Questions that could change the answer", checked.questions)
+    notes(out.console, "Questions that could change the answer", [question.text for question in checked.questions])
     notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in checked.guesses])
     say("\nThis checks shape and plan only; a licensed practitioner and local rules decide about a person.")
     raise typer.Exit(0 if checked.verdict.passes else 1)

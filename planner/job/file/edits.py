@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import os
 import tomllib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
-from typing import cast
+from typing import Any, cast
 
 import tomlkit
 from tomlkit import TOMLDocument
-from tomlkit.items import AoT, Item
+from tomlkit.items import Item
 from tomlkit.items import Table as TableItem
 
 from planner.errors import JobError
@@ -63,12 +63,17 @@ def edited(text: str, edits: Iterable[Edit], note: str = "") -> str:
     duty = "shell" # answered
     """
     document = tomlkit.parse(text)
+    change(document, edits, note)
+    return tomlkit.dumps(document)
+
+
+def change(document: MutableMapping[str, Any], edits: Iterable[Edit], note: str = "") -> None:
+    """Make edits in a file's tables: in its text, or in plain ones as ``tomllib`` reads them."""
     for edit in edits:
         if edit.drop:
             _drop(document, edit)
         else:
             _change(_table(document, edit), edit, note)
-    return tomlkit.dumps(document)
 
 
 def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
@@ -89,7 +94,12 @@ def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
 def completed(job: Job, edits: Iterable[Edit]) -> tuple[Edit, ...]:
     """Return edits that can be written into the job's file: a part that it only implies gets a table with its mesh."""
     text, base = source_text(job)
-    written = {entry.get("name") for entry in tomllib.loads(text).get("part", ())}
+    return with_meshes(job, edits, tomllib.loads(text), base)
+
+
+def with_meshes(job: Job, edits: Iterable[Edit], document: Mapping[str, Any], base: Path) -> tuple[Edit, ...]:
+    """Return edits that name the mesh of every part that a file's tables only imply; ``base`` is its folder."""
+    written = {entry.get("name") for entry in document.get("part", ())}
     meshes = {part.name: Path(os.path.relpath(part.mesh, base)).as_posix() for part in job.parts}
     return tuple(
         replace(edit, put={"mesh": meshes[edit.name], "name": edit.name, **edit.put})
@@ -121,26 +131,26 @@ def _called(entry: Mapping[str, object]) -> str:
     return str(entry.get("name", entry.get("part", entry.get("rule", entry.get("material", "")))))
 
 
-def _table(document: TOMLDocument, edit: Edit) -> TableItem:
+def _table(document: MutableMapping[str, Any], edit: Edit) -> MutableMapping[str, Any]:
     """Return the table that an edit speaks of; a new one where it is not there."""
+    fresh: MutableMapping[str, Any] = tomlkit.table() if isinstance(document, TOMLDocument) else {}
     if edit.table not in LISTS:
         if edit.table not in document:
-            document[edit.table] = tomlkit.table()
-        return cast("TableItem", document[edit.table])
+            document[edit.table] = fresh
+        return cast("MutableMapping[str, Any]", document[edit.table])
     if edit.table not in document:
-        document[edit.table] = tomlkit.aot()
-    entries = cast("AoT", document[edit.table])
+        document[edit.table] = tomlkit.aot() if isinstance(document, TOMLDocument) else []
+    entries = document[edit.table]
     for entry in entries:
         if _called(entry) == edit.name:
-            return cast("TableItem", entry)
-    fresh = tomlkit.table()
+            return cast("MutableMapping[str, Any]", entry)
     if edit.name and not {"name", "part", "between"} & set(edit.put):
         fresh["name"] = edit.name
     entries.append(fresh)
-    return entries[-1]
+    return cast("MutableMapping[str, Any]", entries[-1])
 
 
-def _change(table: TableItem, edit: Edit, note: str) -> None:
+def _change(table: MutableMapping[str, Any], edit: Edit, note: str) -> None:
     """Put and take out keys, and strike them from what was guessed."""
     for key, value in edit.put.items():
         table[key] = value
@@ -157,12 +167,12 @@ def _change(table: TableItem, edit: Edit, note: str) -> None:
         del table[GUESSED]
 
 
-def _drop(document: TOMLDocument, edit: Edit) -> None:
+def _drop(document: MutableMapping[str, Any], edit: Edit) -> None:
     """Take a whole table out; nothing happens where it is not there."""
     if edit.table not in LISTS:
         document.pop(edit.table, None)
         return
-    entries = cast("AoT", document.get(edit.table, tomlkit.aot()))
+    entries = document.get(edit.table, [])
     for k in range(len(entries) - 1, -1, -1):
         if _called(entries[k]) == edit.name:
             del entries[k]

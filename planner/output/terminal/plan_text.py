@@ -30,7 +30,7 @@ def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
     if bad:
         console.print(finding_table(bad, "\nWhat decides, and what to do"))
-    notes(console, "Questions that could change the answer", plan.questions)
+    notes(console, "Questions that could change the answer", [question.text for question in plan.questions])
     console.print(_plates(plan))
     _sums(console, plan)
     if risk:

@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Any, cast
 
 from planner.job import Job
-from planner.rules.doubt.answers import COMBINATIONS_MOST, Answers, Given, answered, combined
 from planner.rules.doubt.clause import Asked, Choice
+from planner.rules.doubt.given_answers import Answers, Given, answered, combined, rounds
 from planner.rules.doubt.hangs import Case, Hangs
 from planner.rules.rule import Rule
 from planner.survey import Survey
@@ -21,38 +21,44 @@ Slots = Mapping[Key, tuple[Rule, ...]]
 
 def hanging(
     job: Job, surveys: Mapping[str, Survey], asked: Sequence[Answers], bind: Callable[[Job], Sequence[Rule]]
-) -> list[Rule]:
-    """Return the rules of a job, those that hang on an answer wrapped; ``bind`` binds the rules of a changed job."""
+) -> tuple[list[Rule], list[Given]]:
+    """Return the rules of a job, those that hang on an answer wrapped, and rounds of answers that show each once.
+
+    ``bind`` binds the rules of a changed job.
+    """
     rules = bind(job)
-    now = _by_key(rules)
-    single: dict[Given, Slots] = {}
-    for number, one in enumerate(asked):
-        for choice in range(len(one.answers) if one.tried else 0):
-            given: Given = ((number, choice),)
-            single[given] = _slots(now, bind(answered(job, surveys, asked, given)))
+    now = by_key(rules)
+    single = {given: slots_of(now, bind(answered(job, surveys, asked, given))) for given in single_answers(asked)}
     keys = list(dict.fromkeys([*now, *(key for slots in single.values() for key in slots)]))
     touched = {
         key: frozenset(given[0][0] for given, slots in single.items() if slots.get(key, ()) != now.get(key, ()))
         for key in keys
     }
-    sets = [numbers for numbers in dict.fromkeys(touched.values()) if len(numbers) > 1]
-    together: dict[Given, Slots] = {}
-    tries = combined(asked, sets)
-    if len(tries) <= COMBINATIONS_MOST:
-        together = {given: _slots(now, bind(answered(job, surveys, asked, given))) for given in tries}
+    sets = [numbers for numbers in dict.fromkeys(touched.values()) if numbers]
+    tries = combined(asked, [numbers for numbers in sets if len(numbers) > 1])
+    together = {
+        given: slots_of(now, bind(answered(job, surveys, asked, given)))
+        for given in dict.fromkeys(given for each in tries.values() for given in each)
+    }
     found: list[Rule] = []
     for key in keys:
-        numbers = sorted(touched[key])
+        numbers = touched[key]
         if not numbers:
             found += now[key]
+        elif seen := {given: together[given] for given in tries.get(numbers, ())}:
+            found.append(_wrapped(key, now.get(key, ()), sorted(numbers), asked, seen))
         else:
-            seen = together if len(numbers) > 1 and together else single
-            whole = len(numbers) == 1 or bool(together)
-            found.append(replace(_wrapped(key, now.get(key, ()), numbers, asked, seen), whole=whole))
-    return found
+            alone = _wrapped(key, now.get(key, ()), sorted(numbers), asked, single)
+            found.append(replace(alone, whole=len(numbers) == 1))
+    return found, rounds(asked, sets)
 
 
-def _by_key(rules: Iterable[Rule]) -> dict[Key, tuple[Rule, ...]]:
+def single_answers(asked: Sequence[Answers]) -> list[Given]:
+    """Return every answer to every doubt by itself."""
+    return [((number, choice),) for number, one in enumerate(asked) if one.tried for choice in range(len(one.answers))]
+
+
+def by_key(rules: Iterable[Rule]) -> dict[Key, tuple[Rule, ...]]:
     """Return rules by part, feature and name."""
     found: dict[Key, tuple[Rule, ...]] = {}
     for rule in rules:
@@ -61,12 +67,12 @@ def _by_key(rules: Iterable[Rule]) -> dict[Key, tuple[Rule, ...]]:
     return found
 
 
-def _slots(now: Slots, rules: Sequence[Rule]) -> Slots:
+def slots_of(now: Slots, rules: Sequence[Rule]) -> Slots:
     """Return rules by what they stand for now: one that is new for a feature takes the place of one that is gone.
 
     A bore that nothing claims is one finding now; under an answer its fit, its play and its wall stand in its place.
     """
-    there = _by_key(rules)
+    there = by_key(rules)
     gone: dict[tuple[str, str], Key] = {}
     for key in now:
         if key not in there:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
+from math import prod
 
 from planner.assembly import Doubt, with_stacks
 from planner.job import Changes, Job, changes_of
@@ -79,14 +80,32 @@ def apart(sets: Sequence[frozenset[int]]) -> dict[int, int]:
     return turns
 
 
-def combined(asked: Sequence[Answers], sets: Sequence[frozenset[int]]) -> list[Given]:
-    """Return the answers to try so that the doubts of each set are seen in all combinations with each other.
+def combined(asked: Sequence[Answers], sets: Sequence[frozenset[int]]) -> dict[frozenset[int], list[Given]]:
+    """Return, for each set of doubts that meet, the answers to try so that they are seen in all combinations.
 
-    Doubts that meet nowhere are answered at once; an answer that a doubt has not stands for its last.
+    Doubts that meet nowhere are answered at once; an answer that a doubt has not stands for its last. A set with more
+    combinations than are tried has none.
     """
     turns = apart(sets)
-    if not turns:
-        return []
-    lengths = [max(len(asked[n].answers) for n in turns if turns[n] == turn) for turn in range(max(turns.values()) + 1)]
-    tries = product(*(range(length) for length in lengths))
-    return [tuple((n, min(choice[turns[n]], len(asked[n].answers) - 1)) for n in sorted(turns)) for choice in tries]
+    tries: dict[frozenset[int], list[Given]] = {}
+    for together in {frozenset(turns[number] for number in one) for one in sets}:
+        mine = [number for number in sorted(turns) if turns[number] in together]
+        order = sorted(together)
+        lengths = [max(len(asked[n].answers) for n in mine if turns[n] == turn) for turn in order]
+        if prod(lengths) <= COMBINATIONS_MOST:
+            tries[together] = [
+                tuple((n, min(choice[order.index(turns[n])], len(asked[n].answers) - 1)) for n in mine)
+                for choice in product(*(range(length) for length in lengths))
+            ]
+    return {one: tries.get(frozenset(turns[number] for number in one), []) for one in sets}
+
+
+def rounds(asked: Sequence[Answers], sets: Sequence[frozenset[int]]) -> list[Given]:
+    """Return the fewest rounds of answers in which every answer is given once, doubts that meet never in one round."""
+    turns = apart(sets)
+    found: list[Given] = []
+    for turn in range(max(turns.values(), default=-1) + 1):
+        mine = [number for number in sorted(turns) if turns[number] == turn]
+        for choice in range(max(len(asked[number].answers) for number in mine)):
+            found.append(tuple((number, choice) for number in mine if choice < len(asked[number].answers)))
+    return found

@@ -6,7 +6,7 @@
 """
 
 from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, same_size, stock_of
-from planner.assembly.doubts import Doubt, Option, doubts_of
+from planner.assembly.doubts import Doubt, Option, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
@@ -22,6 +22,7 @@ __all__ = [
     "claims_of",
     "doubts_of",
     "drawn_in_place",
+    "given_edits",
     "mating_findings",
     "mating_graph",
     "printed_ends",

@@ -18,6 +18,7 @@ from planner.job.file.table import Table, read_toml
 from planner.job.file.write_job import job_text
 from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.pose_weights import PoseWeights, read_pose_weights
@@ -99,6 +100,7 @@ __all__ = [
     "joined",
     "key_tables",
     "kind_of",
+    "marked_guesses",
     "matching",
     "padded_mm",
     "printer_named",

@@ -112,7 +112,7 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
     for stock in job.tables.machine_screws:
         d = stock.diameter_mm.value
         weight = _clearance(group.size_mm, stock) * USED.get(d, 0.4) * _by_seat(group, d)
-        weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - 0.4 * group.forked)
+        weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - (0.6 if group.lever else 0.3) * group.forked)
         name = f"{stock.label} screw"
         found.append(
             Answer(
@@ -178,7 +178,7 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     """Return pins and rods, bought or printed: they turn where there is play, and are held where there is none."""
     found, deep = [], group.depth_mm / group.size_mm
     place = (
-        (1.0 + 5.0 * group.forked)
+        (1.0 + (10.0 if group.lever else 3.0) * group.forked)
         * (3.0 if deep > VERY_DEEP else 1.5 if deep > DEEP else 1.0)
         * (1.0 if group.through else 0.5)
     )

@@ -15,6 +15,7 @@ from planner.survey import Survey
 
 WINDOW_SHARE = 0.7
 """Bores that nothing goes through, this surely, are asked about together."""
+SURE_MOST = 0.95
 Asked = tuple[BoreGroup | SlotGroup, tuple[Answer, ...]]
 
 
@@ -47,8 +48,9 @@ def bore_doubts(job: Job, surveys: Mapping[str, Survey], most: int) -> list[Doub
 
 
 def _share(answers: Sequence[Answer], one: Answer) -> float:
-    """Return how likely one answer is among all."""
-    return one.weight / sum(answer.weight for answer in answers)
+    """Return how likely one answer is among all; form alone is never surer than ``SURE_MOST``."""
+    share = one.weight / sum(answer.weight for answer in answers)
+    return min(max(share, 1.0 - SURE_MOST), SURE_MOST)
 
 
 def _written(job: Job, answers: Sequence[Answer]) -> Answer:

@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from statistics import median
 
-from planner.assembly.bore_axes import axes_of
+import numpy as np
+
+from planner.assembly.bore_axes import BoreAxis, axes_of
 from planner.assembly.claim import bores_near, claims_of, same_size
 from planner.job import Job, Limits
 from planner.survey import Bore, Survey
 
 DOUBTFUL = frozenset(("kind", "diameter_mm", "fit"))
 """Keys that leave open what goes through a bore."""
+LEVER_SHARE, LEVER_MM = 0.6, 0.2
+"""A lever fills this share of its fork, and is hardly wider than it; common practice, no source."""
 Member = tuple[str, Bore]
 """A part's name, and a bore of it."""
 
@@ -29,7 +34,9 @@ class BoreGroup:
     seats
         Wider steps on the same axes: where a head, a nut or a bearing sits.
     forked
-        Share of them, 0 to 1, that lie behind another one of the same part: a fork about a lever.
+        Share of them, 0 to 1, that lie behind another one of the same part, with room between.
+    lever
+        Whether another part with such a bore fills that room: a fork about a lever.
     """
 
     size_mm: float
@@ -37,6 +44,7 @@ class BoreGroup:
     members: tuple[Member, ...]
     seats: tuple[Member, ...]
     forked: float
+    lever: bool
 
     @property
     def id(self) -> str:
@@ -92,21 +100,36 @@ def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> B
     counts = Counter(round(bore.drawn_diameter_mm, 2) for _, bore in members)
     most = max(counts.values())
     sizes = sorted(size for size, n in counts.items() if n == most)
+    forks = _forks(members)
     return BoreGroup(
         size_mm=sizes[len(sizes) // 2],
         through=through,
         members=tuple(members),
         seats=seats,
-        forked=_forked(members) / len(members),
+        forked=sum(len(axis.bores) for _, axis in forks) / len(members),
+        lever=any(_fills(members, name, axis) for name, axis in forks),
     )
 
 
-def _forked(members: Iterable[Member]) -> int:
-    """Return how many bores have another of their size behind them on the same axis of the same part."""
+def _forks(members: Iterable[Member]) -> list[tuple[str, BoreAxis]]:
+    """Return the axes, with their parts, on which several bores of one part lie."""
     by_part: dict[str, list[Bore]] = {}
     for name, bore in members:
         by_part.setdefault(name, []).append(bore)
-    return sum(len(axis.bores) for bores in by_part.values() for axis in axes_of(bores) if len(axis.bores) > 1)
+    return [(name, axis) for name, bores in by_part.items() for axis in axes_of(bores) if len(axis.bores) > 1]
+
+
+def _fills(members: Iterable[Member], fork: str, axis: BoreAxis) -> bool:
+    """Return whether a bore of another part is about as deep as a room between the bores of a fork."""
+    along = np.asarray(axis.bores[0].axis)
+    ends = sorted((float(along @ bore.centre_mm), bore.depth_mm / 2) for bore in axis.bores)
+    rooms = [(b - b_half) - (a + a_half) for (a, a_half), (b, b_half) in pairwise(ends)]
+    return any(
+        name != fork and LEVER_SHARE * room <= bore.depth_mm <= room + LEVER_MM
+        for room in rooms
+        if room > 0
+        for name, bore in members
+    )
 
 
 def _stacks(bores: Iterable[Bore]) -> list[list[Bore]]:

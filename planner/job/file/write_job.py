@@ -27,6 +27,8 @@ LIKELY_WRONG: Mapping[str, str] = {
     "drawn_mm": "gap on each side, as drawn",
 }
 """What to ask oneself of a guess, behind its value; ``kind`` of a measure has its own."""
+UNWRITTEN = ("guessed", "stack_mm")
+"""Written apart; and taken from the bores anew whenever the job is read."""
 LISTED = (
     ("hardware", "hardware"),
     ("left_open", "open"),
@@ -97,7 +99,7 @@ def _stated(record: Any) -> dict[str, Any]:
     return {
         field.name: value
         for field in fields(record)
-        if field.name != "guessed" and (value := getattr(record, field.name)) != field.default
+        if field.name not in UNWRITTEN and (value := getattr(record, field.name)) != field.default
     }
 
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from planner.assembly import Claim, Doubt, claims_of, mating_findings
 from planner.finding import Finding, Guess, Vec3, Verdict
-from planner.job import Job, Part, kind_of
+from planner.job import Job, Part, kind_of, marked_guesses
 from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
@@ -167,7 +167,7 @@ def _bound(
         *channels.guesses,
         *slots.guesses,
         *gaps.guesses,
-        *_duties(job),
+        *marked_guesses(job),
     )
     return BoundRules(rules=tuple(scaled), guesses=guesses)
 
@@ -277,12 +277,3 @@ def _lifted(job: Job, rule: Rule) -> Rule:
         if override.rule == rule.rule and override.part in ("", rule.part):
             return HoldLifted(inner=rule, override=override)
     return rule
-
-
-def _duties(job: Job) -> list[Guess]:
-    """List the duties that nobody stated."""
-    return [
-        Guess(what=f"duty of {part.name}", value="load", why="not stated, so judged as the strictest")
-        for part in job.parts
-        if part.duty is None
-    ]

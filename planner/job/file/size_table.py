@@ -21,6 +21,7 @@ def read_size(table: Table) -> Size:
         side=size.word("side", SIDES) if size.has("side") else None,
         drawn_for=size.word("drawn_for", SIDES) if size.has("drawn_for") else None,
         measures=tuple(_measure(measure) for measure in size.tables("measure")),
+        guessed=size.guessed(),
     )
     size.done()
     return found
@@ -38,6 +39,7 @@ def _measure(table: Table) -> Measure:
         taken=table.day("taken"),
         how=table.word("how", TOOLS) if table.has("how") else None,
         body=read_bodies()[table.word("body", tuple(read_bodies()))] if table.has("body") else None,
+        guessed=table.guessed(),
     )
     table.done()
     return measure

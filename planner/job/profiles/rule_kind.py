@@ -71,6 +71,8 @@ class RuleKind:
         Whether its hold puts every other number in doubt.
     of_file
         Whether it judges a mesh file by itself, in whatever unit it was drawn.
+    of_job
+        Whether it compares only what a person wrote with limits that have no range.
     dated
         Whether its caution is printed with the dates.
     late
@@ -99,6 +101,7 @@ class RuleKind:
     unchecked: bool
     undermines: bool
     of_file: bool
+    of_job: bool
     dated: bool
     late: bool
     gives: Gives
@@ -173,6 +176,7 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         unchecked=row.flag("unchecked", default=False),
         undermines=row.flag("undermines", default=False),
         of_file=row.flag("of_file", default=False),
+        of_job=row.flag("of_job", default=False),
         dated=row.flag("dated", default=False),
         late=row.flag("late", default=False),
         gives=row.word("gives", GIVES, ""),

@@ -5,7 +5,8 @@
 3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
 """
 
-from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, same_size, stock_of
+from planner.assembly.bore_ends import CLAMPED, drilled_mm, printed_ends, stock_of, thread_share
+from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, same_size
 from planner.assembly.doubts import Doubt, Option, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
@@ -13,6 +14,7 @@ from planner.assembly.guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 
 __all__ = [
+    "CLAMPED",
     "SEATS",
     "Claim",
     "Doubt",
@@ -22,12 +24,14 @@ __all__ = [
     "claims_of",
     "doubts_of",
     "drawn_in_place",
+    "drilled_mm",
     "given_edits",
     "mating_findings",
     "mating_graph",
     "printed_ends",
     "same_size",
     "stock_of",
+    "thread_share",
     "ways_of",
     "with_guesses",
     "with_stacks",

@@ -62,6 +62,8 @@ class Cord:
     """Cord force divided by grip force, friction left out."""
     friction: float | None = None
     """Friction coefficient of cord on guide; left out: from the limits profile."""
+    force_n: float | None = None
+    """Force of an elastic at its full stretch, by a spring balance: the hand pulls against it."""
     guessed: tuple[str, ...] = ()
     """Keys of this table that nobody has stated; take out what you have checked."""
 

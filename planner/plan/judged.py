@@ -7,7 +7,7 @@ from dataclasses import replace
 from planner.finding import Evidence, Finding
 from planner.job import kind_of
 from planner.plan.dates.date_findings import timing_findings
-from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones, per_printer
+from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
 from planner.plan.prepare import what_widens
@@ -21,7 +21,6 @@ from planner.supplies import (
     cut_list,
     hardware_list,
     mass_findings,
-    material_findings,
     worn_g,
 )
 
@@ -39,12 +38,6 @@ def judged(stage: Scheduled) -> Plan:
     worn = None if printed_g is None else worn_g(job, printed_g, hardware, cuts)
     others = (
         *settings_on_plates(sized, job, stage.plates),
-        *per_printer(
-            job,
-            material_findings(job, sized.material),
-            stage.plates,
-            lambda other: material_findings(other, sized.material),
-        ),
         *spools_left(stage),
         *mass_findings(job, worn),
         *stage.laid.missing,

@@ -19,6 +19,7 @@ from planner.rebore import Rebored, job_after, rebored
 from planner.rules import answers_of, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
+from planner.supplies import suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
 Progress = Callable[[str, float], None]
@@ -125,7 +126,7 @@ def _bound(
         job,
         surveys,
         downs,
-        findings=findings,
+        findings=(*findings, *suits_findings(job)),
         gaps_mm=gaps_mm,
         uneven=uneven,
         views=views,

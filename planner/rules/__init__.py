@@ -13,11 +13,12 @@ from planner.rules.check import Checked, check
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
+from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
-from planner.rules.settings.smallest_change import Change, smallest_change
+from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 
 __all__ = [
     "QUESTIONS_MOST",
@@ -27,6 +28,7 @@ __all__ = [
     "Checked",
     "ConstantVerdict",
     "Headline",
+    "Heat",
     "HoldLifted",
     "Question",
     "Rule",
@@ -37,7 +39,9 @@ __all__ = [
     "constants",
     "edge_limit",
     "headline_of",
+    "heat_finding",
     "height_findings",
+    "hottest",
     "lifted",
     "pockets_of",
     "questions_about",
@@ -45,9 +49,11 @@ __all__ = [
     "rule_rows",
     "rules_of",
     "seat_size",
+    "setting_remedy",
     "settings_findings",
     "slots_for",
     "smallest_change",
+    "too_hot",
     "undersize_of",
     "ways_of",
 ]

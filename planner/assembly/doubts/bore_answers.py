@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planner.assembly.claim import printed_ends
+from planner.assembly.bore_ends import printed_ends
 from planner.assembly.doubts.answers import Answer
 from planner.assembly.doubts.bore_groups import BoreGroup
 from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import hardly_apart, told_apart
 from planner.rules.rule import at_least
 from planner.sourced import Sourced
 from planner.survey import Bore
@@ -15,18 +16,22 @@ from planner.survey import Bore
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """Another stock size that may serve: the printed bore it needs at least and bears at most."""
+    """Another stock size that may serve: the least and largest printed bore, and what a tight one is drilled to."""
 
     label: str
     need_mm: float
     most_mm: float
+    drill_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreCase:
     """One bore and the hardware that goes through it; all lengths as drawn or as bought, in mm.
 
-    ``need_mm`` and ``most_mm`` are the least and largest printed bore, ``larger`` the next stock sizes.
+    ``need_mm`` and ``most_mm`` are the least and largest printed bore, ``drill_mm`` what a tight one is drilled to.
+    ``larger`` and ``smaller`` are the other stock sizes, the nearest first. ``stepped``: other cylinders are cut into
+    the same stack, so that this one's depth is not the drill's. ``fit_words`` and ``play_words``
+    say whose ends these are.
     """
 
     part: str
@@ -39,10 +44,16 @@ class BoreCase:
     calibrated: bool
     need_mm: float
     most_mm: float
+    drill_mm: float
     bush_mm: float
     edge_limit_mm: float
     larger: tuple[Stock, ...]
+    smaller: tuple[Stock, ...]
+    stepped: bool
+    fit_words: str
+    play_words: str
     clearance_source: str
+    play_source: str
     edge_source: str
 
     @property
@@ -71,8 +82,30 @@ class BoreCase:
         return (self.edge_limit_mm + drill_mm / 2) / (self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2)
 
     def drillable(self, s: float, drill_mm: float) -> bool:
-        """Return whether the bore can be drilled to a diameter: through, straight, and enough wall left."""
-        return self.bore.through and at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
+        """Return whether the bore can be drilled to a diameter: enough wall is left; a blind one to its own depth."""
+        return at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
+
+    def drilling(self, s: float, drill_mm: float) -> str:
+        """Return the work of drilling to a diameter, in words: from, to, how deep, and the wall that is left."""
+        printed = self.printed_mm(s)
+        if printed > 0.0 and hardly_apart(printed, drill_mm):
+            work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill through by hand"
+        elif printed > 0.0:
+            work = f"drill {printed:.2f} to {drill_mm:.2f} mm"
+        else:
+            work = f"drill to {drill_mm:.2f} mm: it may print closed"
+        if not self.bore.through:
+            deep = "it is now" if self.stepped else f"{self.bore.depth_mm * s:.1f} mm"
+            work += f", no deeper than {deep} (set a depth stop)"
+        left = self.left_mm(s, drill_mm)
+        return work if left == float("inf") else f"{work}; a wall of {left:.2f} mm is left"
+
+    def too_little_left(self, s: float, drill_mm: float) -> str:
+        """Return why the bore cannot be drilled to a diameter."""
+        if self.left_mm(s, drill_mm) <= 0.0:
+            return "drilling breaks out at the side"
+        left, limit = told_apart(self.left_mm(s, drill_mm), self.edge_limit_mm)
+        return f"drilling leaves a wall of {left} mm, {limit} mm needed"
 
     def question(self) -> str:
         """Return the one measurement that decides, where the undersize does."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.fit.bores.bore_tight import BoreTight
@@ -31,8 +32,9 @@ class BoreEdge:
     def at(self, s: float) -> Finding:
         """Judge the wall beside the bore at a scale."""
         drilled = self.case is not None and BoreTight(case=self.case).verdict(s) is Verdict.GO_WITH_WORK
-        measured = self.case.left_mm(s, self.case.need_mm) if drilled and self.case else self.edge_mm * s
+        measured = self.case.left_mm(s, self.case.drill_mm) if drilled and self.case else self.edge_mm * s
         fits = at_least(measured, self.limit_mm)
+        has, needs = told_apart(measured, self.limit_mm)
         name = self.case.feature_text if self.case else f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
         return Finding(
             rule=self.rule,
@@ -43,12 +45,19 @@ class BoreEdge:
             limit=self.limit_mm,
             unit="mm",
             at_mm=self.bore.edge_at_mm or self.bore.centre_mm,
-            why=f"the wall beside {name} is {measured:.2f} mm"
+            why=f"the wall beside {name} is {has} mm"
             + (" after drilling" if drilled else "")
-            + f", duty {self.duty} needs {self.limit_mm:.2f} mm",
-            remedy="" if fits else f"print at {100 * self.limit_mm / self.edge_mm:.1f} % or more, or thicken the boss",
+            + f", duty {self.duty} needs {needs} mm"
+            + ("" if fits else equal_words(measured, self.limit_mm)),
+            remedy="" if fits else f"{self._larger()}thicken the boss in the mesh",
             source=self.source,
         )
+
+    def _larger(self) -> str:
+        """Return the size at which the wall as printed suffices; nothing where there is no wall to grow."""
+        if self.edge_mm <= 0.0:
+            return ""
+        return f"print at {percent_or_more(100.0 * self.limit_mm / self.edge_mm)} % or more, or "
 
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""

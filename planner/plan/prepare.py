@@ -121,13 +121,12 @@ def _bound(
         if isinstance(part.scale_percent, tuple)
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
-    found = (*findings, *suits_findings(job))
     asked = answers_of(job, doubts_of(job, surveys))
     bound = rules_of(
         job,
         surveys,
         downs,
-        findings=found,
+        findings=(*findings, *suits_findings(job)),
         gaps_mm=gaps_mm,
         uneven=uneven,
         views=views,

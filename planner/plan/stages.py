@@ -60,6 +60,7 @@ class Prepared:
             gaps_mm=self.gaps_mm,
             uneven=self.uneven,
             today=self.today,
+            sizes=self.sizing.rules,
         ).rules
 
     @property

@@ -62,7 +62,7 @@ def check(
         say(finding_table(bad, "\nWhat decides"))
     if careful:
         say(finding_table(careful, "\nPasses, with a caution"))
-    nearest = nearest_percent(reach.workable, checked.scale_percent)
+    nearest = nearest_percent(reach.passes, checked.scale_percent)
     if not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent:
         say(f"\nNearest size that works: {nearest:.4g} % (fitwright window shows what would help).", markup=False)
     notes(out.console, "Questions that could change the answer", checked.questions)

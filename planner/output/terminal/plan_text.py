@@ -26,7 +26,9 @@ from planner.plan import CouponFirst, Plan
 def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
     """Print one plan and where its report is; ``risk`` adds why each plate may fail."""
     console.print(verdict_line(plan.verdict, f"{plan.job.name} at {percent(plan.scale_percent)}"))
-    console.print(f"{plan.scale_from}. Sizes that work: {reach_words(plan.window.workable)}.", markup=False)
+    person = "" if plan.window.person is None else f"; that fit the person: {reach_words(plan.window.person)}"
+    works = reach_words(plan.window.workable)
+    console.print(f"{plan.scale_from}. Sizes at which the device works: {works}{person}.", markup=False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
     if bad:
         console.print(finding_table(bad, "\nWhat decides, and what to do"))

@@ -62,6 +62,7 @@ def rules_of(
     uneven: Mapping[str, Survey] | None = None,
     views: Mapping[str, LayerView | None] | None = None,
     today: date | None = None,
+    sizes: Sequence[Rule] = (),
 ) -> BoundRules:
     """Bind every rule to every feature.
 
@@ -70,7 +71,7 @@ def rules_of(
     surveys, downs
         By part name, at drawn size: the survey, and the drawn direction that faces the bed.
     findings
-        What was found before, such as that measures disagree; it holds at every scale.
+        What was found before, such as that a measure is old; it holds at every scale.
     gaps_mm
         Gaps measured between meshes: for those that the job does not state, and those that can be compared.
     uneven
@@ -79,6 +80,8 @@ def rules_of(
         What a line can lay of each part in its pose.
     today
         The day against which the printer's own measurements are old; left out: they are not judged.
+    sizes
+        Rules about the size itself, such as what a person's measures ask for.
     """
     claims = claims_of(job, surveys)
     mating = mating_findings(job, claims.claims)
@@ -106,6 +109,7 @@ def rules_of(
     measured = calibration_findings(job, today) if today else []
     pulls = cord_findings(job.cords, job.use, job.limits)
     rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled += scale_rules(job, claims.claims)

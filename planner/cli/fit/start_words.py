@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -9,6 +10,7 @@ from pathlib import Path
 
 from planner.errors import CommandError, nearest
 from planner.job import Measure, MeasureKind, Printer, Side, Spool, Station, read_printer, shipped_names
+from planner.sourced import Sourced
 
 MIDDLE_PERCENT = 50.0
 NUMBER = r"(\d+(?:\.\d+)?)"
@@ -78,10 +80,10 @@ def printer_of(name: str | None, bed: str | None, folder: Path) -> tuple[Printer
 
 
 def _profile(printer: Printer) -> str:
-    """Return the text of a printer profile with plain numbers."""
+    """Return the text of a printer profile; every number keeps the range and the source that it had."""
     bed, under = printer.bed, printer.undersize
     plain = {
-        key: getattr(printer, key).value
+        key: getattr(printer, key)
         for key in [
             "nozzle_mm",
             "filament_mm",
@@ -98,20 +100,21 @@ def _profile(printer: Printer) -> str:
     }
     corner = printer.corner_deviation_mm or printer.corner_speed_mm_s
     assert corner is not None
-    plain["corner_deviation_mm" if printer.corner_deviation_mm else "corner_speed_mm_s"] = corner.value
+    plain["corner_deviation_mm" if printer.corner_deviation_mm else "corner_speed_mm_s"] = corner
     edges = f"size_mm = [{bed.size_mm[0]}, {bed.size_mm[1]}], height_mm = {bed.height_mm}, margin_mm = {bed.margin_mm}"
-    ranges = ", ".join(
-        f"{way}{end}_mm = {value}"
-        for way, sourced in (("upright", under.upright_mm), ("lying", under.lying_mm))
-        for end, value in (("", sourced.value), ("_low", sourced.low), ("_high", sourced.high))
-    )
     lines = [
         "# GUESS: all values but the bed are those of a common printer; print the coupon to measure yours.",
         f'about = "{printer.about}, with your bed"',
         f'bed = {{ shape = "rectangle", {edges} }}',
         f"enclosed = {str(printer.enclosed).lower()}",
-        *(f"{key} = {value}" for key, value in plain.items()),
-        f"undersize = {{ {ranges} }}",
-        f"power_w = {{ heating = {printer.heating_w.value}, printing = {printer.printing_w.value} }}",
+        *(f"{key} = {_number(value)}" for key, value in plain.items()),
+        f"undersize = {{ upright_mm = {_number(under.upright_mm)}, lying_mm = {_number(under.lying_mm)} }}",
+        f"power_w = {{ heating = {_number(printer.heating_w)}, printing = {_number(printer.printing_w)} }}",
     ]
     return "\n".join(lines) + "\n"
+
+
+def _number(number: Sourced) -> str:
+    """Return a number as a profile gives it: a usual one stays usual, whoever copies it."""
+    origin = f"kind = {json.dumps(number.kind)}, source = {json.dumps(number.source, ensure_ascii=False)}"
+    return f"{{ value = {number.value}, low = {number.low}, high = {number.high}, {origin} }}"

@@ -14,6 +14,7 @@ from planner.scale import Scale
 from planner.size.measures_agree import MeasureScale, disagree
 from planner.size.unit_slip import slips
 from planner.size.untried_size import untried
+from planner.size.which_side import sides
 from planner.survey import CLOSED_LEAST_PERCENT, Inside, inside_at
 
 OPEN_TOLD_PERCENT = 0.5
@@ -47,7 +48,8 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
     """
     yields: list[tuple[Measure, float]] = []
     devices: list[float] = []
-    guesses, findings = [], []
+    guesses: list[Guess] = []
+    findings = sides(job)
     for measure in job.size.measures:
         device = measure.device_mm
         if isinstance(device, Station):

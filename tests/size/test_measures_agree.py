@@ -52,7 +52,7 @@ def test_the_answer_gives_the_size_and_keeps_the_other_in_sight(make_job: MakeJo
     """The wrist governs: 100 %, not the forearm's 107; that this is short for the forearm stays a caution."""
     largest, named = _ready(make_job, 100.0, 107.0), _ready(make_job, 100.0, 107.0, 'governs = "wrist"\n')
 
-    assert (largest.sizing.percent, named.sizing.percent) == (pytest.approx(107.0), pytest.approx(100.0))
+    assert [largest.sizing.percent, named.sizing.percent] == pytest.approx([107.0, 100.0])
     assert _said(named).verdict is Verdict.GO
     assert "forearm asks for 107.0 %" in _said(named).caution
     assert [measure.governs for measure in named.sizing.measures] == [True, False]

@@ -33,6 +33,7 @@ MaterialOption = Annotated[
     typer.Option("--material", metavar="NAME", help="Another material: a shipped name, or a profile's path."),
 ]
 AllOption = Annotated[bool, typer.Option("--all", help="Also show the checks that pass.")]
+PartOption = Annotated[str, typer.Option("--part", metavar="NAME", help="Show all that is said of one part.")]
 UnitOption = Annotated[
     str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that state none: mm, cm, m or inch.")
 ]

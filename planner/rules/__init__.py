@@ -15,7 +15,7 @@ from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
-from planner.rules.settings.smallest_change import Change, smallest_change
+from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 
 __all__ = [
     "QUESTIONS_MOST",
@@ -40,6 +40,7 @@ __all__ = [
     "rule_rows",
     "rules_of",
     "seat_size",
+    "setting_remedy",
     "settings_findings",
     "slots_for",
     "smallest_change",

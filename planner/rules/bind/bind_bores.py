@@ -94,7 +94,7 @@ def _ends_told(job: Job, claim: Claim) -> tuple[tuple[str, str], tuple[str, str]
     """Return what asks for the least bore of a claim and what allows the largest: words and source of each."""
     limits, fit = job.limits, claim.fit
     if fit == "pilot":
-        least, most = limits.pilot_least_thread, limits.pilot_most_thread
+        least, most = limits.pilot_least_thread_share, limits.pilot_most_thread_share
         words = f"a screw that holds by {100 * least.value:g} to {100 * most.value:g} % of its thread"
         return (words, most.source), (words, least.source)
     running = {
@@ -139,7 +139,7 @@ def _boss(job: Job, part: Part, claim: Claim) -> BoreBoss:
         screw_mm=claim.hardware.diameter_mm,
         bore=claim.bore,
         edge_mm=claim.bore.edge_wall_mm,
-        times=job.limits.boss_times,
+        times=job.limits.boss_ratio,
     )
 
 

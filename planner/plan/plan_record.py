@@ -12,7 +12,7 @@ from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
 from planner.rules import Headline, Question, Rule
 from planner.schedule import Batch, Clocks
-from planner.size import MeasureScale, Widening, Window, rules_at_any_size
+from planner.size import MeasureScale, Widening, Window
 from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
 
 
@@ -71,7 +71,7 @@ class Plan:
     @property
     def rules(self) -> tuple[Rule, ...]:
         """The bound rules, for sizes that are only tried."""
-        return rules_at_any_size(self.job, self.stage.sized.ready.bound.rules, self.measures)
+        return self.stage.sized.ready.bound.rules
 
     @property
     def guesses(self) -> tuple[Guess, ...]:

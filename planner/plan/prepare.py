@@ -54,9 +54,12 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
     result = rebored(job, ready.solids, ready.surveys, claims, downs, factor)
     after = job_after(job, result, ready.surveys, claims, downs, factor)
     surveys = _surveys(result.solids, lambda what, share: progress(f"measuring {what} again", share))
-    sized = replace(ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=())
+    said = ready.sizing.at_its_size()
+    sized = replace(
+        ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=(), rules=()
+    )
     read = Read(job=after, solids=result.solids, unread=())
-    return result, _bound(read, surveys, ready.today, sized, ready.sizing.findings)
+    return result, _bound(read, surveys, ready.today, sized, said)
 
 
 def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
@@ -133,6 +136,7 @@ def _bound(
         today=today,
         asked=asked,
         ranges=True,
+        sizes=sized.rules,
     )
     return Prepared(
         job=job,

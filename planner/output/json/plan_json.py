@@ -69,7 +69,7 @@ def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale
         "guesses": guesses_json(checked.guesses),
         "headline": headline_json(checked.headline),
         "questions": [question_json(question) for question in checked.questions],
-        "nearest_percent": nearest_percent(window.workable, checked.scale_percent),
+        "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
         "measures": [asdict(measure) for measure in measures],
         "findings": [finding_json(finding) for finding in checked.findings],
     }
@@ -94,12 +94,18 @@ def _reach_json(reach: Reach) -> Json:
         "empty": not reach.intervals,
         "intervals": [_ends(interval) for interval in reach.intervals],
         "causes": [finding_json(finding) for finding in reach.causes],
+        "until": [finding_json(finding) for finding in reach.until],
+        "if_answered": [_ends(interval) for interval in reach.if_answered],
     }
 
 
 def _window_json(window: Window) -> Json:
-    """Return both reaches of one window."""
-    return {"go": _reach_json(window.go), "workable": _reach_json(window.workable)}
+    """Return where a device works, and where it fits the person: null where nothing was measured."""
+    return {
+        "go": _reach_json(window.go),
+        "workable": _reach_json(window.workable),
+        "person": None if window.person is None else _reach_json(window.person),
+    }
 
 
 def window_json(
@@ -118,6 +124,7 @@ def window_json(
         "nearest_percent": {
             "go": nearest_percent(window.go, scale_percent),
             "workable": nearest_percent(window.workable, scale_percent),
+            "passes": nearest_percent(window.passes, scale_percent),
         },
         "parts": [{"part": part.part, "name": part.part, **_window_json(part)} for part in parts],
         "limits": [{"part": one.part, "feature": feature, **_window_json(one)} for feature, one in limits],

@@ -117,6 +117,7 @@ PLAN: Tables = {
             "scale_percent": ("number", "The size that was asked about."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where the device works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person's measures; null: nothing was measured."),
             "nearest_percent": ("{nearest}", "The nearest sizes that work."),
             "parts": ("list of {part_window}", "The same for each part."),
             "limits": ("list", "Empty here; the command window fills it."),
@@ -133,6 +134,11 @@ PLAN: Tables = {
             "empty": ("true, false", "Whether no size is left."),
             "intervals": ("list of {interval}", "All of its intervals."),
             "causes": (f"list of {FINDING}", "Why no size is left."),
+            "until": (
+                f"list of {FINDING}",
+                "Where only holds stand against it: what must be answered.",
+            ),
+            "if_answered": ("list of {interval}", "The intervals once they are."),
         },
     ),
     "interval": (
@@ -149,6 +155,7 @@ PLAN: Tables = {
         {
             "go": ("number or null", "Nearest with nothing to do, in percent."),
             "workable": ("number or null", "Nearest that works after the listed work, in percent."),
+            "passes": ("number or null", "Nearest that works and fits the person, in percent."),
         },
     ),
     "part_window": (
@@ -158,6 +165,7 @@ PLAN: Tables = {
             "name": ("text", "The same."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where it works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person: null unless a measure is taken on this part."),
         },
     ),
     "widening": (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from planner.digits import told_beside
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
@@ -96,7 +97,8 @@ def compared(
     under = low is not None and measured < low - 1e-9
     over = high is not None and measured > high + 1e-9
     outside = under or over
-    ends = " to ".join(f"{end:.4g}" for end in (low, high) if end is not None)
+    sides = [end for end in (low, high) if end is not None]
+    ends = " to ".join(f"{end:g}" for end in sides)
     word = "" if low is not None and high is not None else "at least " if low is not None else "at most "
     return Finding(
         rule=rule,
@@ -106,7 +108,7 @@ def compared(
         measured=measured,
         limit=low if under or high is None else high,
         unit=unit,
-        why=f"{what} is {_with_unit(f'{measured:.4g}', unit)}; it should be {word}{_with_unit(ends, unit)}",
+        why=f"{what} is {_with_unit(told_beside(measured, *sides), unit)}; it should be {word}{_with_unit(ends, unit)}",
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",

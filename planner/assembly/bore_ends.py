@@ -26,8 +26,8 @@ def printed_ends(
             return None
         root = stock.root_mm.value
         return (
-            bore_leaving(diameter_mm, root, limits.pilot_most_thread.value),
-            bore_leaving(diameter_mm, root, limits.pilot_least_thread.value),
+            bore_leaving(diameter_mm, root, limits.pilot_most_thread_share.value),
+            bore_leaving(diameter_mm, root, limits.pilot_least_thread_share.value),
         )
     running = {
         "turning": limits.running_turning_mm,
@@ -49,7 +49,7 @@ def drilled_mm(diameter_mm: float, kind: str, fit: Fit, limits: Limits, tables: 
     stock = stock_of(tables, kind, diameter_mm)
     assert stock is not None
     assert stock.root_mm is not None
-    usual = round(bore_leaving(diameter_mm, stock.root_mm.value, limits.pilot_drill_thread.value), DRILL_DIGITS)
+    usual = round(bore_leaving(diameter_mm, stock.root_mm.value, limits.pilot_drill_thread_share.value), DRILL_DIGITS)
     return min(max(usual, ends[0]), ends[1])
 
 

@@ -7,6 +7,7 @@ import math
 import numpy as np
 import shapely
 
+from planner.digits import told_beside
 from planner.finding import Finding, Verdict
 from planner.gcode.compared import compared_finding
 from planner.gcode.expected import Expected
@@ -127,7 +128,7 @@ def _flow(measured: Measured, expected: Expected) -> Finding:
         measured=peak,
         limit=limit,
         unit="mm3/s",
-        why=f"up to {peak:.1f} mm3/s flow, {limit:g} mm3/s can be melted",
+        why=f"up to {told_beside(peak, limit)} mm3/s flow, {limit:g} mm3/s can be melted",
         remedy="print slower",
     )
 

@@ -56,8 +56,8 @@ def test_published_drills_for_tapping_screws_pass(label: str) -> None:
     major, minor, drill = TAPPING[label]
 
     share = thread_share(major, minor, drill)
-    assert LIMITS.pilot_least_thread.value < share < LIMITS.pilot_most_thread.value
-    assert LIMITS.pilot_least_thread.low < share <= LIMITS.pilot_least_thread.high + 0.02
+    assert LIMITS.pilot_least_thread_share.value < share < LIMITS.pilot_most_thread_share.value
+    assert LIMITS.pilot_least_thread_share.low < share <= LIMITS.pilot_least_thread_share.high + 0.02
 
 
 @pytest.mark.parametrize("screw", TABLES.wood_screws, ids=lambda screw: screw.label)

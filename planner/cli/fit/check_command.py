@@ -50,7 +50,7 @@ def check(
     checked = checked_at(ready.bound, ready.sizing.percent)
     reach = window(ready.bound.rules, ready.sizing.percent)
     out.emit(check_json(checked, reach, ready.sizing.measures))
-    nearest = nearest_percent(reach.workable, checked.scale_percent)
+    nearest = nearest_percent(reach.passes, checked.scale_percent)
     helps = not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent
     lines = (
         part_lines(checked, part)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from planner.digits import told_beside
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
@@ -96,7 +97,8 @@ def compared(
     under = low is not None and measured < low - 1e-9
     over = high is not None and measured > high + 1e-9
     outside = under or over
-    ends = " to ".join(_said(end) for end in (low, high) if end is not None)
+    sides = [end for end in (low, high) if end is not None]
+    ends = " to ".join(_said(end, measured) for end in sides)
     word = "" if low is not None and high is not None else "at least " if low is not None else "at most "
     return Finding(
         rule=rule,
@@ -106,7 +108,7 @@ def compared(
         measured=measured,
         limit=low if under or high is None else high,
         unit=unit,
-        why=f"{what} is {_with_unit(_said(measured), unit)}; it should be {word}{_with_unit(ends, unit)}",
+        why=f"{what} is {_with_unit(_said(measured, *sides), unit)}; it should be {word}{_with_unit(ends, unit)}",
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",
@@ -124,13 +126,13 @@ def named(parts: Sequence[str]) -> str:
     return ", ".join(parts[:TOLD_MOST]) + (f" and {more} more" if more > 0 else "")
 
 
-def _said(number: float) -> str:
-    """Return a number with four digits, and without an exponent.
+def _said(number: float, *others: float) -> str:
+    """Return a number so that it reads unlike others that it only comes near, and without an exponent.
 
-    >>> _said(0.521841), _said(16690.2)
-    ('0.5218', '16690')
+    >>> _said(0.521841), _said(0.521841, 0.5218), _said(16690.2)
+    ('0.5218', '0.52184', '16690')
     """
-    return f"{number:.0f}" if abs(number) >= 10_000 else f"{number:.4g}"
+    return f"{number:.0f}" if abs(number) >= 10_000 else told_beside(number, *others)
 
 
 def _with_unit(number: str, unit: str) -> str:

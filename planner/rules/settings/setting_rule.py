@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.digits import told_beside
 from planner.finding import Evidence, Finding, Vec3, Verdict
@@ -20,7 +20,11 @@ TOLD_MOST = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """Everything that a settings rule may look at. Estimates may be missing."""
+    """Everything that a settings rule may look at. Estimates may be missing.
+
+    ``shared_s`` are the seconds of every layer of a part on its plate, with all that lies there; empty where no plate
+    is known, and each part is taken to be printed alone.
+    """
 
     job: Job
     material: Material
@@ -28,6 +32,7 @@ class Case:
     estimates: Mapping[str, PartEstimate]
     downs: Mapping[str, Vec3]
     scale: Scale
+    shared_s: Mapping[str, Sequence[float]] = field(default_factory=dict)
 
     @property
     def printer(self) -> Printer:
@@ -59,6 +64,11 @@ class Case:
     def surely_melts_mm3_s(self) -> float:
         """The flow that every hot end of this kind melts: the low end of both ranges."""
         return min(self.printer.melt_rate_mm3_s.low, self.material.melt_rate_mm3_s.low)
+
+    @property
+    def layers_s(self) -> Mapping[str, Sequence[float]]:
+        """The seconds of every layer of each part, on its plate or alone, without any wait."""
+        return self.shared_s or {name: estimate.layer_s for name, estimate in self.estimates.items()}
 
     def factors(self, part: str) -> tuple[float, float, float]:
         """Return by what a part's drawn lengths along x, y and z are multiplied: the job's scale, or its own."""

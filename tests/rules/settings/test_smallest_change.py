@@ -23,7 +23,7 @@ from planner.rules import Change, setting_remedy, settings_findings, smallest_ch
 from planner.scale import DRAWN
 from planner.sourced import stated
 from tests.conftest import MakeJob
-from tests.shapes import cuboid, cylinder, solid_of
+from tests.shapes import Manifold, cuboid, cylinder, solid_of
 
 Judge = Callable[[Settings], Sequence[Finding]]
 BLOCK = cuboid(40, 30, 10)
@@ -175,6 +175,20 @@ def _sentence_works(start: Settings, judge: Judge, finding: Finding) -> bool:
 def _out_of_reach(printer: Printer, material: Material) -> bool:
     """Return whether the printer cannot heat as far as the material's ranges begin."""
     return printer.nozzle_max_c.value < material.nozzle_c.low or printer.bed_max_c.value < material.bed_c.low
+
+
+def test_a_setting_that_was_not_set_is_set(make_job: MakeJob) -> None:
+    """Bridges take the outer contour's 90 mm/s where no speed is theirs: they get 40, and the contours keep theirs."""
+    gate = solid_of(Manifold.cube((20, 20, 20)) - Manifold.cube((5, 30, 10)).translate((8, -5, 0)))
+    text = TEXT + "[settings]\nouter_contour_speed_mm_s = 90.0\ninner_contour_speed_mm_s = 90.0\n"
+    job = make_job(text, a=gate)
+    none = replace(job, settings=replace(job.settings, bridge_speed_mm_s=None))
+    judged = judged_settings(prepare(none, date(2026, 12, 1)))
+
+    assert {change.key: (change.before, change.after) for change in judged.changes} == {
+        "bridge_speed_mm_s": (None, 40.0)
+    }
+    assert judged.after is Verdict.GO
 
 
 def test_the_command_says_it(make_job: MakeJob) -> None:

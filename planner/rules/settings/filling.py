@@ -38,6 +38,7 @@ def _contours(
         return []
     asked = float(case.settings.contours_n)
     room = [part for part in parts if not _filled(case, case.estimates.get(part.name))]
+    names = named([part.name for part in room])
     guess = asked >= whatever.value and not any(part.duty_stated for part in room)
     return [
         compared(
@@ -45,8 +46,8 @@ def _contours(
             "contours",
             measured=asked,
             low=least.value if room else min(least.value, asked),
-            unit="contours",
-            what=f"the number of contours ({named([part.name for part in room]) or 'they fill every part'})",
+            unit="",
+            what=f"the number of contours round {names}" if names else "the number of contours, which fill every part,",
             remedy=("if they carry a load, " if guess else "") + f"set contours_n = {least.value:g} or more: {why}",
             source=least.source,
             worse=Verdict.GO_WITH_WORK,
@@ -64,7 +65,7 @@ def contours_most(case: Case) -> list[Finding]:
             "contours",
             measured=float(case.settings.contours_n),
             high=most.value,
-            unit="contours",
+            unit="",
             what="the number of contours",
             remedy="parts become nearly solid: more hours, plastic and warping for little strength",
             source=most.source,

@@ -148,8 +148,8 @@ def _said(number: float, *others: float) -> str:
 def _with_unit(number: str, unit: str) -> str:
     """Return a number as it is read aloud, with its unit.
 
-    >>> _with_unit("1", "layers"), _with_unit("0.5 to 1", "layers"), _with_unit("235", "C")
-    ('1 layer', '0.5 to 1 layers', '235 °C')
+    >>> _with_unit("1", "layers"), _with_unit("0.5 to 1", "layers"), _with_unit("235", "C"), _with_unit("3", "")
+    ('1 layer', '0.5 to 1 layers', '235 °C', '3')
     """
     one = number == "1" and unit.isalpha() and len(unit) > len("mm")
-    return f"{number} {unit.removesuffix('s') if one else '°C' if unit == 'C' else unit}"
+    return f"{number} {unit.removesuffix('s') if one else '°C' if unit == 'C' else unit}".rstrip()

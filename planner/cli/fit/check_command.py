@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import typer
 
 from planner.cli.options import (
     AllOption,
+    DoOption,
+    IntoOption,
     JobArgument,
     JsonOption,
     MaterialOption,
@@ -25,27 +28,39 @@ def check(
     material: MaterialOption = None,
     unit: UnitOption = None,
     everything: AllOption = False,
+    do: DoOption = None,
+    into: IntoOption = None,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
     """Check whether every part and joint works at the job's scale, and say what to do about those that do not.
 
-    Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`
+    Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`,
+    `fitwright check job.toml --do 1 --do 3 -o new.toml`
     """
+    from planner.cli.fit.do_remedies import done
     from planner.cli.load import load
     from planner.finding import Verdict
-    from planner.output import Out, check_json, finding_table, notes, plural, verdict_line
-    from planner.plan import prepare
+    from planner.output import Out, check_json, finding_table, notes, plural, show_remedies, verdict_line
+    from planner.plan import prepare, proved_remedies
     from planner.rules import check as checked_at
     from planner.size import nearest_percent, window
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
         ready = prepare(load(job, percent=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+        remedies = proved_remedies(ready)
+        if do:
+            path = done(ready.job, remedies, do, into, percent=scale, printer=printer, material=material, unit=unit)
+            ready = prepare(load(path), date.today(), progress)
+            remedies = proved_remedies(ready)
     checked = checked_at(ready.bound, ready.sizing.percent)
+    checked = replace(checked, findings=remedies.shown(checked.findings))
     reach = window(ready.bound.rules, ready.sizing.percent)
-    out.emit(check_json(checked, reach, ready.sizing.measures))
+    out.emit(check_json(checked, reach, ready.sizing.measures, remedies))
     say = out.console.print
+    if do:
+        say(f"wrote {path} with {', '.join(f'remedy {n}' for n in do)}; it is judged anew:", markup=False)
     say(verdict_line(checked.verdict, f"{ready.job.name} at {checked.scale_percent:.4g} %"))
     say(f"{ready.sizing.why}.", markup=False)
     for measure in ready.sizing.measures:
@@ -62,6 +77,7 @@ def check(
         say(finding_table(bad, "\nWhat decides"))
     if careful:
         say(finding_table(careful, "\nPasses, with a caution"))
+    show_remedies(out.console, remedies, ready.job)
     nearest = nearest_percent(reach.workable, checked.scale_percent)
     if not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent:
         say(f"\nNearest size that works: {nearest:.4g} % (fitwright window shows what would help).", markup=False)

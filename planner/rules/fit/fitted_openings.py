@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Vec3, Verdict
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
 from planner.sourced import Sourced
 
@@ -128,13 +129,22 @@ class ChannelTight:
     calibrated: bool
     cord_mm: float
     share: Sourced
+    work: WorkedBore
+    beside_mm: float | None
+    """From the channel's axis to the end of the matter beside it, as drawn; None where nothing is beside it."""
+    edge_limit_mm: float
     rule: str = "channel.tight"
 
     def _verdict(self, s: float, undersize_mm: float) -> Verdict:
-        """Return the verdict at a scale and an undersize."""
-        if at_least(self.channel_mm * s - undersize_mm, self.share.value * self.cord_mm):
-            return Verdict.GO
-        return Verdict.GO_WITH_WORK if self.straight else Verdict.NO_GO
+        """Return the verdict at a scale and an undersize; a straight one is reamed if enough wall stays."""
+        printed, need = self.channel_mm * s - undersize_mm, self.share.value * self.cord_mm
+        if at_least(self.work.finished_mm(printed), need):
+            return Verdict.GO if at_least(printed, need) else Verdict.GO_WITH_WORK
+        return Verdict.GO_WITH_WORK if self.straight and self._reamable(s, need) else Verdict.NO_GO
+
+    def _reamable(self, s: float, need_mm: float) -> bool:
+        """Return whether enough wall stays beside the channel once it is reamed."""
+        return self.beside_mm is None or at_least(self.beside_mm * s - need_mm / 2, self.edge_limit_mm)
 
     def at(self, s: float) -> Finding:
         """Judge the channel at a scale."""
@@ -144,7 +154,9 @@ class ChannelTight:
         decides = {self._verdict(s, x) for x in (u.low, u.high)} != {verdict}
         remedy = {
             Verdict.GO: "",
-            Verdict.GO_WITH_WORK: f"ream the channel to {limit:.2f} mm",
+            Verdict.GO_WITH_WORK: f"{self.work.told}, as the job says"
+            if at_least(self.work.finished_mm(measured), limit)
+            else f"ream the channel to {limit:.2f} mm",
             Verdict.NO_GO: f"print at {100 * (limit + u.value) / self.channel_mm:.1f} % or more, or thin the cord",
         }[verdict]
         return Finding(
@@ -169,12 +181,15 @@ class ChannelTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the cord just runs."""
-        return positive((self.share.value * self.cord_mm + self.undersize_mm.value) / self.channel_mm)
+        need, u = self.share.value * self.cord_mm, self.undersize_mm.value
+        turns = [(size + u) / self.channel_mm for size in (need, *self.work.printed_turns_mm())]
+        turns += [(self.edge_limit_mm + need / 2) / self.beside_mm] if self.beside_mm else []
+        return positive(*turns)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlotTight:
-    """``slot.tight``: the slot takes its webbing, or the next narrower one."""
+    """``slot.tight``: the slot takes its webbing, or a narrower one in stock."""
 
     part: str
     feature: str
@@ -182,7 +197,8 @@ class SlotTight:
     slot_mm: float
     at_mm: Vec3 | None
     webbing_mm: float
-    narrower_mm: float | None
+    narrower_mm: tuple[float, ...]
+    """Narrower webbing in stock, widest first."""
     clearance_mm: Sourced
     rule: str = "slot.tight"
 
@@ -191,11 +207,11 @@ class SlotTight:
         measured, limit = self.slot_mm * s, self.webbing_mm + self.clearance_mm.value
         verdict, remedy = Verdict.GO, ""
         if not at_least(measured, limit):
-            narrower = self.narrower_mm
-            if narrower is not None and at_least(measured, narrower + self.clearance_mm.value):
+            fitting = [w for w in self.narrower_mm if at_least(measured, w + self.clearance_mm.value)]
+            if fitting:
                 verdict, remedy = (
                     Verdict.GO_WITH_WORK,
-                    f"take {narrower:g} mm webbing instead of {self.webbing_mm:g} mm",
+                    f"take {fitting[0]:g} mm webbing instead of {self.webbing_mm:g} mm",
                 )
             else:
                 verdict = Verdict.NO_GO
@@ -216,7 +232,5 @@ class SlotTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where each webbing just fits."""
-        turns = [(self.webbing_mm + self.clearance_mm.value) / self.slot_mm]
-        if self.narrower_mm is not None:
-            turns.append((self.narrower_mm + self.clearance_mm.value) / self.slot_mm)
-        return positive(*turns)
+        widths = (self.webbing_mm, *self.narrower_mm)
+        return positive(*((width + self.clearance_mm.value) / self.slot_mm for width in widths))

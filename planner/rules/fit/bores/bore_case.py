@@ -6,9 +6,10 @@ its running clearance, must not rattle, and must keep some wall beside it, also 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from planner.rules.rule import at_least
+from planner.rules.fit.bores.worked_bore import WorkedBore
+from planner.rules.rule import at_least, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
@@ -44,6 +45,7 @@ class BoreCase:
     larger: tuple[Stock, ...]
     clearance_source: str
     edge_source: str
+    work: WorkedBore = field(default_factory=WorkedBore)
 
     @property
     def feature_text(self) -> str:
@@ -53,6 +55,25 @@ class BoreCase:
     def printed_mm(self, s: float, undersize_mm: float | None = None) -> float:
         """Return the printed diameter; at the middle undersize unless another is given."""
         return self.bore.diameter_mm * s - (self.undersize_mm.value if undersize_mm is None else undersize_mm)
+
+    def finished_mm(self, s: float, undersize_mm: float | None = None) -> float:
+        """Return the diameter after the work that the job states; as printed where it states none."""
+        return self.work.finished_mm(self.printed_mm(s, undersize_mm))
+
+    def helped(self, s: float, undersize_mm: float | None = None) -> bool:
+        """Return whether the bore fits after the work that the job states, and would not without it."""
+        printed, done = self.printed_mm(s, undersize_mm), self.finished_mm(s, undersize_mm)
+        fits = at_least(printed, self.need_mm) and at_most(printed, self.most_mm)
+        return not fits and at_least(done, self.need_mm) and at_most(done, self.most_mm)
+
+    def depth_stop(self, s: float) -> str:
+        """Return where a drill must stop so that the floor of a blind bore stays; empty for a through bore."""
+        return "" if self.bore.through else f", depth stop at {self.bore.depth_mm * s:.1f} mm"
+
+    def work_turns(self) -> tuple[float, ...]:
+        """Return the scales at which something about the stated work changes."""
+        sizes = self.work.printed_turns_mm()
+        return (*(self.scale_for(size) for size in sizes), *(self.scale_leaving(size) for size in sizes))
 
     def scale_for(self, printed_mm: float) -> float:
         """Return the scale at which the bore prints at a diameter."""
@@ -71,8 +92,11 @@ class BoreCase:
         return (self.edge_limit_mm + drill_mm / 2) / (self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2)
 
     def drillable(self, s: float, drill_mm: float) -> bool:
-        """Return whether the bore can be drilled to a diameter: through, straight, and enough wall left."""
-        return self.bore.through and at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
+        """Return whether the straight bore can be drilled to a diameter: enough wall is left beside it.
+
+        A blind one is drilled to its own depth and no deeper, so that its floor stays as it is.
+        """
+        return at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
 
     def question(self) -> str:
         """Return the one measurement that decides, where the undersize does."""

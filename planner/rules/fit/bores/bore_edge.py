@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.fit.bores.bore_tight import BoreTight
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import at_least, positive
 from planner.survey import Bore
 
@@ -15,7 +16,7 @@ from planner.survey import Bore
 class BoreEdge:
     """``bore.edge``: least wall beside the bore, after the drilling that ``bore.tight`` asks for.
 
-    ``case`` is None for a bore that no hardware claims: it is judged as it prints.
+    Work that the job states is judged as stated. ``case`` is None for a bore that no hardware claims.
     """
 
     part: str
@@ -26,12 +27,15 @@ class BoreEdge:
     duty: str
     case: BoreCase | None
     source: str
+    undersize_mm: float
+    work: WorkedBore
     rule: str = "bore.edge"
 
     def at(self, s: float) -> Finding:
         """Judge the wall beside the bore at a scale."""
-        drilled = self.case is not None and BoreTight(case=self.case).verdict(s) is Verdict.GO_WITH_WORK
-        measured = self.case.left_mm(s, self.case.need_mm) if drilled and self.case else self.edge_mm * s
+        drill_mm = self._drill_mm(s)
+        drilled = drill_mm is not None
+        measured = self._beside_mm() * s - drill_mm / 2 if drill_mm is not None else self.edge_mm * s
         fits = at_least(measured, self.limit_mm)
         name = self.case.feature_text if self.case else f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
         return Finding(
@@ -50,7 +54,32 @@ class BoreEdge:
             source=self.source,
         )
 
+    def _printed_mm(self, s: float) -> float:
+        """Return the diameter as it prints."""
+        return self.bore.diameter_mm * s - self.undersize_mm
+
+    def _drill_mm(self, s: float) -> float | None:
+        """Return the widest diameter that work cuts, stated or asked for; None where nothing is cut."""
+        printed, case = self._printed_mm(s), self.case
+        cut = self.work.cut_mm(printed)
+        asked = case is not None and BoreTight(case=case).verdict(s) is Verdict.GO_WITH_WORK
+        if case is not None and asked and not at_least(self.work.finished_mm(printed), case.need_mm):
+            cut = case.need_mm
+        return cut if printed < cut else None
+
+    def _beside_mm(self) -> float:
+        """Return the distance from the bore's axis to the end of the matter beside it, as drawn."""
+        return self.edge_mm + self.bore.drawn_diameter_mm / 2
+
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""
         own = positive(self.limit_mm / self.edge_mm) if self.edge_mm > 0 else ()
-        return own + (BoreTight(case=self.case).turns() if self.case else ())
+        worked = [
+            turn
+            for size in self.work.printed_turns_mm()
+            for turn in (
+                (size + self.undersize_mm) / self.bore.diameter_mm,
+                (self.limit_mm + size / 2) / self._beside_mm(),
+            )
+        ]
+        return own + positive(*worked) + (BoreTight(case=self.case).turns() if self.case else ())

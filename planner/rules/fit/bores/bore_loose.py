@@ -28,7 +28,7 @@ class BoreLoose:
 
     def way_out(self, s: float, undersize_mm: float | None = None) -> str:
         """Return the work that makes a loose bore good, or nothing where there is none."""
-        case, printed = self.case, self.case.printed_mm(s, undersize_mm)
+        case, printed = self.case, self.case.finished_mm(s, undersize_mm)
         for stock in case.larger:
             if at_least(printed, stock.need_mm) and at_most(printed, stock.most_mm):
                 return f"take {stock.label} instead"
@@ -42,15 +42,18 @@ class BoreLoose:
 
     def verdict(self, s: float, undersize_mm: float | None = None) -> Verdict:
         """Return the verdict at a scale and an undersize."""
-        if at_most(self.case.printed_mm(s, undersize_mm), self.case.most_mm):
-            return Verdict.GO
+        case = self.case
+        if at_most(case.finished_mm(s, undersize_mm), case.most_mm):
+            return Verdict.GO if at_most(case.printed_mm(s, undersize_mm), case.most_mm) else Verdict.GO_WITH_WORK
         return Verdict.GO_WITH_WORK if self.way_out(s, undersize_mm) else Verdict.NO_GO
 
     def at(self, s: float) -> Finding:
         """Judge the bore at a scale."""
         case, verdict = self.case, self.verdict(s)
-        printed = case.printed_mm(s)
+        printed = case.finished_mm(s)
         remedy = "" if verdict is Verdict.GO else self.way_out(s)
+        if verdict is Verdict.GO_WITH_WORK and at_most(printed, case.most_mm):
+            remedy = f"{case.work.told}, as the job says"
         if verdict is Verdict.NO_GO:
             remedy = (
                 f"print at {100 * case.scale_for(case.most_mm):.1f} % or less, "
@@ -66,7 +69,7 @@ class BoreLoose:
             limit=case.most_mm,
             unit="mm",
             at_mm=case.bore.centre_mm,
-            why=f"{case.hardware}: the bore prints at {printed:.2f} mm, "
+            why=f"{case.hardware}: the bore {self._comes(s)} {printed:.2f} mm, "
             f"a {case.fit} fit allows {case.most_mm:.2f} mm or less",
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
@@ -74,10 +77,15 @@ class BoreLoose:
             question=case.question() if decides and not case.calibrated else "",
         )
 
+    def _comes(self, s: float) -> str:
+        """Say how the bore got its size: by printing, or by the work that the job states."""
+        case = self.case
+        return "has after its work" if case.work.does(case.printed_mm(s)) else "prints at"
+
     def turns(self) -> tuple[float, ...]:
         """Return where it starts to rattle, and where each way out begins and ends."""
         case = self.case
         turns = [case.scale_for(case.most_mm), case.scale_for(case.bush_mm), case.scale_leaving(case.bush_mm)]
         for stock in case.larger:
             turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.need_mm)]
-        return positive(*turns)
+        return positive(*turns, *case.work_turns())

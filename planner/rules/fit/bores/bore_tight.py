@@ -28,18 +28,27 @@ class BoreTight:
 
     def verdict(self, s: float, undersize_mm: float | None = None) -> Verdict:
         """Return the verdict at a scale and an undersize."""
-        if at_least(self.case.printed_mm(s, undersize_mm), self.case.need_mm):
+        printed = self.case.printed_mm(s, undersize_mm)
+        if at_least(printed, self.case.need_mm) and at_least(self.case.work.finished_mm(printed), self.case.need_mm):
             return Verdict.GO
+        if at_least(self.case.work.finished_mm(printed), self.case.need_mm):
+            return Verdict.GO_WITH_WORK
         return Verdict.GO_WITH_WORK if self.case.drillable(s, self.case.need_mm) else Verdict.NO_GO
 
     def at(self, s: float) -> Finding:
         """Judge the bore at a scale."""
         case, verdict = self.case, self.verdict(s)
         printed, remedy = case.printed_mm(s), ""
+        narrowed = case.finished_mm(s) < printed
+        had = case.finished_mm(s) if narrowed else printed
         if verdict is Verdict.GO_WITH_WORK:
             left = case.left_mm(s, case.need_mm)
-            rest = "" if left == float("inf") else f"; a wall of {left:.2f} mm is left"
-            remedy = f"drill {max(printed, 0.0):.2f} to {case.need_mm:.2f} mm{rest}"
+            if at_least(case.finished_mm(s), case.need_mm):
+                left = case.left_mm(s, case.work.cut_mm(printed))
+                remedy = f"{case.work.told}, as the job says"
+            else:
+                remedy = f"drill {max(had, 0.0):.2f} to {case.need_mm:.2f} mm{case.depth_stop(s)}"
+            remedy += "" if left == float("inf") else f"; a wall of {left:.2f} mm is left"
         elif verdict is Verdict.NO_GO:
             remedy = (
                 f"print at {100 * case.scale_for(case.need_mm):.1f} % or more, take thinner hardware, "
@@ -51,13 +60,18 @@ class BoreTight:
             part=self.part,
             feature=case.feature_text,
             verdict=verdict,
-            measured=printed,
+            measured=had,
             limit=case.need_mm,
             unit="mm",
             at_mm=case.bore.centre_mm,
-            why=f"{case.hardware}: the bore prints at {printed:.2f} mm "
-            f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
-            f"a {case.fit} fit needs {case.need_mm:.2f} mm or more",
+            why=f"{case.hardware}: the bore "
+            + (
+                f"has {had:.2f} mm after its work, "
+                if narrowed
+                else f"prints at {printed:.2f} mm "
+                f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
+            )
+            + f"a {case.fit} fit needs {case.need_mm:.2f} mm or more",
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
@@ -66,4 +80,5 @@ class BoreTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where it fits as printed, and where drilling leaves enough."""
-        return positive(self.case.scale_for(self.case.need_mm), self.case.scale_leaving(self.case.need_mm))
+        case = self.case
+        return positive(case.scale_for(case.need_mm), case.scale_leaving(case.need_mm), *case.work_turns())

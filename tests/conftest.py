@@ -1,4 +1,4 @@
-"""Fixtures for all tests: nothing is kept on disk between tests unless a test asks for it."""
+"""Fixtures for all tests: one run measures each shipped mesh once, and nothing is kept from run to run."""
 
 from __future__ import annotations
 
@@ -21,10 +21,22 @@ settings.register_profile("same", derandomize=True, deadline=None)  # the same e
 settings.load_profile("same")
 
 
+AFRESH = ("mesh", "survey", "layers", "packing", "schedule", "bench")
+"""Rooms whose results are kept: their own tests compute everything afresh."""
+
+
+@pytest.fixture(name="kept_in_run", scope="session")
+def _kept_in_run(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder that all workers of this run share."""
+    base = tmp_path_factory.getbasetemp()
+    return (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "kept"
+
+
 @pytest.fixture(autouse=True)
-def _no_cache(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Compute everything afresh."""
-    monkeypatch.setenv("FITWRIGHT_CACHE", "off")
+def _kept(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch, kept_in_run: Path) -> None:
+    """Keep what is measured for the rest of the run, but where measuring is what a test is about."""
+    room = request.path.relative_to(Path(__file__).parent).parts[0]
+    monkeypatch.setenv("FITWRIGHT_CACHE", "off" if room in AFRESH else str(kept_in_run))
 
 
 @pytest.fixture(name="printer")
@@ -51,10 +63,10 @@ TODAY = date(2026, 12, 1)
 
 
 @pytest.fixture(name="heron_plan", scope="session")
-def _heron_plan(heron: Path, tmp_path_factory: pytest.TempPathFactory) -> Plan:
+def _heron_plan(heron: Path, kept_in_run: Path) -> Plan:
     """Plan the Heron once for all tests that only look at it."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("FITWRIGHT_CACHE", str(tmp_path_factory.mktemp("kept")))
+        patch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
         return make_plan(prepare(read_job(heron), TODAY))
 
 

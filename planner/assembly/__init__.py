@@ -5,23 +5,27 @@
 3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
 """
 
-from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, printed_ends, stock_of
+from planner.assembly.bore_ends import CLAMPED, drilled_mm, printed_ends, stock_of, thread_share
+from planner.assembly.claim import SEATS, Claim, bores_near, claims_of
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 
 __all__ = [
+    "CLAMPED",
     "SEATS",
     "Claim",
     "Ways",
     "bores_near",
     "claims_of",
     "drawn_in_place",
+    "drilled_mm",
     "mating_findings",
     "mating_graph",
     "printed_ends",
     "stock_of",
+    "thread_share",
     "ways_of",
     "with_guesses",
     "with_stacks",

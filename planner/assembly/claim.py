@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from planner.assembly.bore_ends import printed_ends
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.finding import Finding, Guess, Verdict
-from planner.job import Fit, Hardware, HardwareTables, Job, Limits, StockSize
+from planner.job import Fit, Hardware, Job, Limits
 from planner.survey import Bore, Survey
 
 USUAL_FIT: dict[str, Fit] = {
@@ -18,8 +19,6 @@ USUAL_FIT: dict[str, Fit] = {
 }
 """Taken where the job states no fit; common practice, no source."""
 SEATS = ("nut", "washer", "insert")
-SAME_SIZE_MM = 0.15
-"""A stated diameter this near to a stock size means that size."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,32 +144,6 @@ def bores_near(survey: Survey, drawn_mm: float, limits: Limits) -> tuple[Bore, .
     """Return the bores whose drawn diameter lies within the matching share (4 %) of one stated."""
     slack = limits.bore_match_percent.value / 100.0 * drawn_mm
     return tuple(bore for bore in survey.bores if abs(bore.drawn_diameter_mm - drawn_mm) <= slack + 1e-9)
-
-
-def printed_ends(
-    diameter_mm: float, kind: str, fit: Fit, limits: Limits, tables: HardwareTables
-) -> tuple[float, float] | None:
-    """Return the least and the largest printed bore for hardware of a diameter; None where its root is unknown."""
-    if fit == "pilot":
-        stock = stock_of(tables, kind, diameter_mm)
-        if stock is None or stock.root_mm is None:
-            return None
-        root = stock.root_mm.value
-        return root * limits.pilot_low_share.value, root * limits.pilot_high_share.value
-    running = {
-        "turning": limits.running_turning_mm,
-        "sliding": limits.running_sliding_mm,
-        "held": limits.running_held_mm,
-    }
-    play = {"turning": limits.play_turning_mm, "sliding": limits.play_sliding_mm, "held": limits.play_held_mm}
-    return diameter_mm + running[fit].value, diameter_mm + play[fit].value
-
-
-def stock_of(tables: HardwareTables, kind: str, diameter_mm: float) -> StockSize | None:
-    """Return the stock size that a stated diameter means, or None."""
-    sizes = tables.sizes(kind)
-    near = min(sizes, key=lambda stock: abs(stock.diameter_mm.value - diameter_mm), default=None)
-    return near if near and abs(near.diameter_mm.value - diameter_mm) <= SAME_SIZE_MM else None
 
 
 def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from planner.assembly.claim import printed_ends
+from planner.assembly.bore_ends import printed_ends
 from planner.finding import Guess
 from planner.job import Duty, Fit, Hardware, HardwareKind, HardwareTables, Job, Limits, Part, StockSize
 from planner.survey import Bore, Survey

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from planner.errors import FitwrightError, JobError
+from planner.errors import CommandError, FitwrightError, JobError, nearest
 from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
 
 
@@ -50,3 +50,17 @@ def named(
         if several and not problem.where.startswith(str(path)):
             problem.where = f"{path}: {problem.where.removeprefix(path.name).lstrip(': ')}".rstrip(": ")
         raise
+
+
+def known_part(name: str, job: Job) -> str:
+    """Return the name of a part of a job.
+
+    Raises
+    ------
+    CommandError
+        Where the job has no such part; the nearest name is told.
+    """
+    names = [part.name for part in job.parts]
+    if name not in names:
+        raise CommandError(where=f"--part {name}", wrong=f"no part is called '{name}'", todo=nearest(name, names))
+    return name

@@ -32,6 +32,7 @@ HINTS = {
     "size_mm": "seat of a nut, washer or insert",
     "bends_deg": "sum of all turns",
     "lever": "cord force over grip force",
+    "force_n": "of an elastic at full stretch, by a spring balance",
 }
 
 

@@ -60,6 +60,8 @@ class Cord:
     """Cord force divided by grip force, friction left out."""
     friction: float | None = None
     """Friction coefficient of cord on guide; left out: from the limits profile."""
+    force_n: float | None = None
+    """Force of an elastic at its full stretch, by a spring balance: the hand pulls against it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,6 +29,8 @@ from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import release
 from planner.output.terminal.calibrate_text import show_fitted, show_logged
+from planner.output.terminal.check_text import check_lines, part_lines, size_sentences
+from planner.output.terminal.finding_list import finding_list, show_lines
 from planner.output.terminal.inspect_text import show_mesh
 from planner.output.terminal.keys_text import show_keys, show_terms
 from planner.output.terminal.plan_text import show_chapter, show_plan
@@ -36,7 +38,7 @@ from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.remedies_text import show_remedies
 from planner.output.terminal.risk_text import show_risk
-from planner.output.terminal.terminal import Out, finding_table, notes, verdict_line
+from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
 from planner.output.words.paper_words import head_of, plural
 
@@ -54,7 +56,8 @@ __all__ = [
     "calibrate_json",
     "chapter_json",
     "check_json",
-    "finding_table",
+    "check_lines",
+    "finding_list",
     "form_text",
     "head_of",
     "html",
@@ -62,6 +65,7 @@ __all__ = [
     "notes",
     "order_of",
     "page",
+    "part_lines",
     "pdf",
     "picture_png",
     "plan_json",
@@ -77,6 +81,7 @@ __all__ = [
     "show_fitted",
     "show_keys",
     "show_limits",
+    "show_lines",
     "show_logged",
     "show_mesh",
     "show_plan",
@@ -87,6 +92,7 @@ __all__ = [
     "show_terms",
     "show_widenings",
     "show_window",
+    "size_sentences",
     "untouched",
     "verdict_line",
     "window_json",

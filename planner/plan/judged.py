@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import worst
 from planner.plan.dates.date_findings import timing_findings
-from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones, per_printer
+from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
 from planner.plan.prepare import what_widens
@@ -18,7 +18,6 @@ from planner.supplies import (
     cut_list,
     hardware_list,
     mass_findings,
-    material_findings,
     worn_g,
 )
 
@@ -36,12 +35,6 @@ def judged(stage: Scheduled) -> Plan:
     worn = None if printed_g is None else worn_g(job, printed_g, hardware, cuts)
     others = (
         *settings_on_plates(sized, job, stage.plates),
-        *per_printer(
-            job,
-            material_findings(job, sized.material),
-            stage.plates,
-            lambda other: material_findings(other, sized.material),
-        ),
         *spools_left(stage),
         *mass_findings(job, worn),
         *stage.laid.missing,

@@ -44,8 +44,17 @@ def per_printer(
     judge
         Returns the findings of the job with another printer as its own.
     """
+    return per_printer_of_parts(job, own_answers, _printers_of_parts(plates, job.printer.name), judge)
+
+
+def per_printer_of_parts(
+    job: Job,
+    own_answers: Sequence[Finding],
+    where: Mapping[str, set[str]],
+    judge: Callable[[Job], Sequence[Finding]],
+) -> tuple[Finding, ...]:
+    """Return findings as :func:`per_printer` does, for parts whose printers are given by name."""
     own = job.printer.name
-    where = _printers_of_parts(plates, own)
     used = sorted({name for names in where.values() for name in names}, key=_own_first(own))
     if not used or used == [own]:
         return tuple(own_answers)

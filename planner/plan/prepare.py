@@ -20,6 +20,7 @@ from planner.rebore import Rebored, job_after, rebored
 from planner.rules import rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
+from planner.supplies import suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
 Progress = Callable[[str, float], None]
@@ -121,7 +122,8 @@ def _bound(
         if isinstance(part.scale_percent, tuple)
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
-    bound = rules_of(job, surveys, downs, findings=findings, gaps_mm=gaps_mm, uneven=uneven, views=views, today=today)
+    found = (*findings, *suits_findings(job))
+    bound = rules_of(job, surveys, downs, findings=found, gaps_mm=gaps_mm, uneven=uneven, views=views, today=today)
     return Prepared(
         job=job,
         today=today,

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Verdict, worst
-from planner.job import Job, Settings
+from planner.job import Job, Settings, printers_of, why_not
 from planner.layers import PartEstimate
 from planner.packing import Plate
-from planner.plan.judged_per_printer import per_printer
+from planner.plan.judged_per_printer import per_printer, per_printer_of_parts
 from planner.plan.parts.at_size import at_size
 from planner.plan.parts.estimates import Estimates
 from planner.plan.prepare import Progress, no_progress
@@ -32,26 +32,58 @@ def settings_on_plates(made: Sized, job: Job, plates: Sequence[Plate]) -> tuple[
     return per_printer(job, there(job), plates, there)
 
 
-def judged_settings(
-    ready: Prepared, progress: Progress = no_progress
-) -> tuple[str, tuple[Finding, ...], tuple[Change, ...], Verdict]:
-    """Return the material, the findings of the settings rules on the real parts at size, and the smallest change.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SettingsJudged:
+    """What the settings rules say on the real parts at size.
 
-    The last is the verdict that the settings get with it; parts are not laid out anew for that.
+    Parameters
+    ----------
+    material
+        Name of the material.
+    findings
+        By every printer that can run the job, worst first; an answer names its printer where they differ.
+    changes, after
+        The smallest change that helps, and the verdict with it; parts are not laid out anew for that.
+    printers, aside
+        Names of the printers that were asked, the job's own first, and why any other was left aside.
     """
+
+    material: str
+    findings: tuple[Finding, ...]
+    changes: tuple[Change, ...]
+    after: Verdict
+    printers: tuple[str, ...]
+    aside: Mapping[str, str]
+
+
+def judged_settings(ready: Prepared, progress: Progress = no_progress) -> SettingsJudged:
+    """Judge a job's settings on every printer that can run it."""
     made, job = at_size(ready, progress), ready.job
+    reasons = {printer.name: why_not(job, made.material, printer) for printer in printers_of(job)}
+    asked = {name for name, reason in reasons.items() if not reason}
+    known, where = Estimates(job, made.material, made.parts), {part.name: asked for part in job.parts}
 
     def judge(settings: Settings) -> tuple[Finding, ...]:
-        found = _of_settings(made, replace(job, settings=settings), made.estimates)
+        at = replace(job, settings=settings)
+
+        def there(other: Job) -> tuple[Finding, ...]:
+            return _of_settings(made, other, known.on(other.printer.name))
+
+        found = per_printer_of_parts(at, there(at), where, there)
         return by_severity(lifted(finding, job.overrides) for finding in found)
 
-    apart = tuple(lifted(finding, job.overrides) for finding in _of_heights(made, job, made.estimates))
+    def heights(other: Job) -> tuple[Finding, ...]:
+        return _of_heights(made, other, known.on(other.printer.name))
+
+    apart = tuple(lifted(finding, job.overrides) for finding in per_printer_of_parts(job, heights(job), where, heights))
     changes, after = smallest_change(job.settings, judge)  # the settings' own height moves none of those apart
-    return (
-        made.material.name,
-        by_severity((*judge(job.settings), *apart)),
-        changes,
-        max(after, worst(apart), key=lambda each: each.severity),
+    return SettingsJudged(
+        material=made.material.name,
+        findings=by_severity((*judge(job.settings), *apart)),
+        changes=changes,
+        after=max(after, worst(apart), key=lambda each: each.severity),
+        printers=tuple(name for name in reasons if name in asked),
+        aside={name: reason for name, reason in reasons.items() if reason},
     )
 
 

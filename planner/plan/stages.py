@@ -20,7 +20,7 @@ from planner.rules import BoundRules, Checked, Rule, rules_of
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing
-from planner.supplies import MaterialChoice
+from planner.supplies import MaterialChoice, suits_findings
 from planner.survey import Survey
 
 
@@ -45,7 +45,7 @@ class Prepared:
     sizing: Sizing
     bound: BoundRules
     findings: tuple[Finding, ...] = ()
-    """What was found before any rule was bound: it holds at every scale."""
+    """What was found before any rule was bound: it holds at every scale, on every printer, in every material."""
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
@@ -56,7 +56,7 @@ class Prepared:
             job,
             self.surveys,
             downs,
-            findings=self.findings,
+            findings=(*self.findings, *suits_findings(job)),
             gaps_mm=self.gaps_mm,
             uneven=self.uneven,
             today=self.today,

@@ -75,16 +75,19 @@ class Remedies:
         """Return the remedy of a number, or None."""
         return next((remedy for remedy in self.found if remedy.n == n), None)
 
-    def shown(self, findings: Sequence[Finding]) -> tuple[Finding, ...]:
-        """Return findings with the proved remedy in the place of their hint, or with word that none was found."""
-        tried = dict(self.unsettled)
-        return tuple(self._shown(finding, tried) for finding in findings)
+    def shown(self, findings: Sequence[Finding], *, numbered: bool = False) -> tuple[Finding, ...]:
+        """Return findings with the proved remedy in the place of their hint, or with word that none was found.
 
-    def _shown(self, finding: Finding, tried: dict[Told, tuple[Refused, ...]]) -> Finding:
+        Where ``numbered``, the text says which number ``--do`` takes.
+        """
+        tried = dict(self.unsettled)
+        return tuple(self._shown(finding, tried, numbered=numbered) for finding in findings)
+
+    def _shown(self, finding: Finding, tried: dict[Told, tuple[Refused, ...]], *, numbered: bool) -> Finding:
         """Return one finding with what was proved about it."""
         remedy = self.for_finding(finding)
         if remedy is not None:
-            return replace(finding, remedy=remedy.text)
+            return replace(finding, remedy=remedy.text + (f" (--do {remedy.n})" if numbered else ""))
         refused = tried.get(told(finding))
         if refused is None:
             return finding

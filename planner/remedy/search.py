@@ -144,11 +144,17 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
     return ""
 
 
+def _both(one: Remedy, other: Remedy) -> Remedy:
+    """Return two remedies that do the same as one, with the nearer ways that failed for either."""
+    refused = tuple(dict.fromkeys((*one.refused, *other.refused)))[:REFUSED_MOST]
+    return replace(one, refused=refused, settles=(*one.settles, *other.settles))
+
+
 def _numbered(found: list[Remedy]) -> tuple[Remedy, ...]:
     """Return remedies with their numbers; those that do the same are one that settles more."""
     merged: dict[str, Remedy] = {}
     for remedy in found:
         key = repr(remedy.does)
         first = merged.get(key)
-        merged[key] = remedy if first is None else replace(first, settles=(*first.settles, *remedy.settles))
+        merged[key] = remedy if first is None else _both(first, remedy)
     return tuple(replace(remedy, n=n) for n, remedy in enumerate(merged.values(), 1))

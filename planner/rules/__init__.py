@@ -10,11 +10,12 @@ from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.check import QUESTIONS_MOST, Checked, check, questions_of
+from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
-from planner.rules.settings.smallest_change import Change, smallest_change
+from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 
 __all__ = [
     "QUESTIONS_MOST",
@@ -22,6 +23,7 @@ __all__ = [
     "Change",
     "Checked",
     "ConstantVerdict",
+    "Heat",
     "HoldLifted",
     "Rule",
     "RuleRow",
@@ -29,16 +31,20 @@ __all__ = [
     "check",
     "constants",
     "edge_limit",
+    "heat_finding",
     "height_findings",
+    "hottest",
     "lifted",
     "pockets_of",
     "questions_of",
     "rule_rows",
     "rules_of",
     "seat_size",
+    "setting_remedy",
     "settings_findings",
     "slots_for",
     "smallest_change",
+    "too_hot",
     "undersize_of",
     "ways_of",
 ]

@@ -7,7 +7,7 @@
 """
 
 from planner.supplies.cautions import cautions
-from planner.supplies.choose_material import choose_material, hottest_c, material_findings, serves_to_c
+from planner.supplies.choose_material import choose_material, material_findings, suits_findings
 from planner.supplies.cost import cost_of, energy_kwh
 from planner.supplies.cut_list import cut_list
 from planner.supplies.hardware_list import hardware_list
@@ -28,10 +28,9 @@ __all__ = [
     "energy_kwh",
     "grams_left",
     "hardware_list",
-    "hottest_c",
     "mass_findings",
     "material_findings",
-    "serves_to_c",
     "spool_findings",
+    "suits_findings",
     "worn_g",
 ]

@@ -55,8 +55,11 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
         ("fumes", f"{material.name} needs an enclosure and ventilation.", material.fumes),
         ("drilling", "Clamp the part, drill slowly by hand or at low speed, wear eye protection.", work),
         (
-            "forming in hot water",
-            "Shape shells in hot water on a form, never on the wearer; use tongs and gloves.",
+            "forming by heat",
+            (
+                f"Do not form shells in hot water: {material.name} softens at {material.softens_c.value:g} °C, and "
+                "water that hot scalds. Print the shape that is needed; never heat anything on the wearer."
+            ),
             any(part.judged_duty == "shell" for part in job.parts),
         ),
         (

@@ -4,36 +4,19 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
+from planner.rules import heat_finding, too_hot
 from planner.supplies.supplies import MaterialChoice, Rejected
-
-HEAT_RESERVE_C = 10.0
-"""A part is used at most this far below softening; from memory, for amorphous plastics."""
-RESERVE_SOURCE = "used up to 10 °C below softening (from memory)"
-
-
-def hottest_c(job: Job) -> tuple[float, str] | None:
-    """Return the hottest that the device gets and where, or None where nothing is stated."""
-    places = [(place.hottest_c.value, f"in the {place.name} ({place.hottest_c.source})") for place in job.use.kept]
-    if job.use.hottest_c is not None:
-        places.append((job.use.hottest_c, "as stated"))
-    return max(places, default=None)
-
-
-def serves_to_c(material: Material) -> float:
-    """Return the highest temperature at which a part of this material is used, in C."""
-    return material.softens_c.value - HEAT_RESERVE_C
 
 
 def objections(job: Job, material: Material) -> tuple[str, ...]:
     """Return every reason against a material, the deciding one first."""
+    heat = [f"{heat_finding(job, material).why}"] if too_hot(job, material) else []
+    return (*heat, *_other_objections(job, material))
+
+
+def _other_objections(job: Job, material: Material) -> tuple[str, ...]:
+    """Return the reasons against a material beside heat."""
     printer, found = job.printer, []
-    hot = hottest_c(job)
-    most = serves_to_c(material)
-    if hot is not None and hot[0] > most:
-        found.append(
-            f"it can be used up to {most:g} °C (it softens at {material.softens_c.value:g} °C), "
-            f"but it gets {hot[0]:g} °C {hot[1]}"
-        )
     if material.nozzle_c.low > printer.nozzle_max_c.value:
         found.append(
             f"it needs a nozzle of {material.nozzle_c.low:g} °C, "
@@ -87,13 +70,8 @@ def _second(best: Material, other: Material) -> str:
 
 def _reasons(job: Job, best: Material, against: tuple[str, ...]) -> tuple[str, ...]:
     """Say why the choice is the choice."""
-    hot = hottest_c(job)
-    most = serves_to_c(best)
     told = [f"no material suits: {reason}" for reason in against]
-    told.append(
-        f"it can be used up to {most:g} °C (it softens at {best.softens_c.value:g} °C; {RESERVE_SOURCE})"
-        + (f"; the hottest place is {hot[0]:g} °C {hot[1]}" if hot else "; the job does not say where it is kept")
-    )
+    told.append(f"{heat_finding(job, best).why} ({best.service_c.source})")
     told.append(f"it prints on {job.printer.name}: nozzle {best.nozzle_c.value:g} °C, bed {best.bed_c.value:g} °C")
     across = best.strength_across_layers_mpa
     told.append(f"strength across the layers {across.value:g} MPa ({across.source})")
@@ -103,34 +81,34 @@ def _reasons(job: Job, best: Material, against: tuple[str, ...]) -> tuple[str, .
 
 
 def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
-    """Judge the chosen material: go, or a hold for each objection."""
-    against = objections(job, material)
+    """Judge the chosen material: by heat, then go, or a hold for each other objection."""
+    heat, against = heat_finding(job, material), _other_objections(job, material)
     if not against:
-        hot = hottest_c(job)
-        return (
-            Finding(
-                rule="material.suits",
-                part="",
-                feature=material.name,
-                verdict=Verdict.GO,
-                measured=hot[0] if hot else None,
-                limit=serves_to_c(material),
-                unit="C",
-                why=f"{material.name} can be used up to {serves_to_c(material):g} °C",
-                source=material.softens_c.source,
-                caution="" if hot else "The job does not say where it is kept; a parked car reaches 70 °C.",
-            ),
+        suits = Finding(
+            rule="material.suits",
+            part="",
+            feature=material.name,
+            verdict=Verdict.GO,
+            why=f"{job.printer.name} prints {material.name}",
+            source="the profiles of printer and material",
         )
-    return tuple(
+        return heat, suits
+    holds = [
         Finding(
             rule="material.suits",
             part="",
             feature=material.name,
             verdict=Verdict.HOLD,
             why=f"{material.name}: {reason}",
-            remedy="choose another material or another printer, or state where the device is kept",
-            source=f"{material.softens_c.source}; {RESERVE_SOURCE}",
+            remedy="choose another material or another printer",
+            source="the profiles of printer and material",
             question="Which other material is at hand?",
         )
         for reason in against
-    )
+    ]
+    return heat, *holds
+
+
+def suits_findings(job: Job) -> tuple[Finding, ...]:
+    """Judge the material that would be chosen for a job; nothing where there is none to choose from."""
+    return material_findings(job, job.material_named(choose_material(job).choice)) if job.materials else ()

@@ -10,9 +10,9 @@ from planner.job import Cord, Job, Padding, Part, Strap, kind_of
 from planner.supplies.supplies import Cut
 
 KNOTS_MM = 120.0
-"""Two knots of 60 mm of cord; common practice, no source."""
+"""Two knots of 60 mm, of cord or elastic; common practice, no source."""
 ELASTIC_SHARE = 0.85
-"""Elastic is cut to 0.8 to 0.9 of its rest length, so that it is always taut; common practice, no source."""
+"""Between its knots an elastic is 0.8 to 0.9 of its path, so that it is always taut; common practice, no source."""
 WEBBING_TIMES = 1.35
 """Round the person, through the buckle and back; common practice, no source."""
 
@@ -31,12 +31,16 @@ def _price(job: Job, key: str, amount: float | None, count: int) -> float | None
 
 
 def _cord(job: Job, cord: Cord, factor: float) -> Cut:
-    """Cut a cord: path at scale plus knots; elastic shorter than its path."""
+    """Cut a cord: path at scale plus knots; elastic shorter than its path between them."""
     if cord.path_mm is None:
         length, why = None, "no path_mm is stated: measure it on the assembled device"
     elif cord.kind == "elastic":
-        length = cord.path_mm * factor * ELASTIC_SHARE
-        why = f"{cord.path_mm:g} mm × {factor:.3f} × {ELASTIC_SHARE:g}, taut at rest (common practice, no source)"
+        length = cord.path_mm * factor * ELASTIC_SHARE + KNOTS_MM
+        taut = cord.path_mm * factor * ELASTIC_SHARE
+        why = (
+            f"{cord.path_mm:g} mm × {factor:.3f} × {ELASTIC_SHARE:g} = {taut:.0f} mm between its knots, taut at rest, "
+            f"+ {KNOTS_MM:g} mm for two knots (common practice, no source)"
+        )
     else:
         length = cord.path_mm * factor + KNOTS_MM
         why = f"{cord.path_mm:g} mm × {factor:.3f} + {KNOTS_MM:g} mm for two knots (common practice, no source)"
@@ -54,15 +58,8 @@ def _cord(job: Job, cord: Cord, factor: float) -> Cut:
 
 def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
     """Cut webbing by the person, who does not scale; narrower where the check says so."""
-    narrower = any(
-        kind_of(f.rule).gives == "webbing" and f.feature == strap.name and f.verdict is Verdict.GO_WITH_WORK
-        for f in findings
-    )
-    width = (
-        next((w for w in job.tables.webbing_mm if w < strap.webbing_mm), strap.webbing_mm)
-        if narrower
-        else strap.webbing_mm
-    )
+    width = _webbing_mm(job, strap, findings)
+    narrower = width < strap.webbing_mm
     length = None if strap.around_mm is None else strap.around_mm * WEBBING_TIMES
     told = (
         f"{strap.around_mm:g} mm around the person × {WEBBING_TIMES:g} (common practice, no source)" if length else ""
@@ -78,6 +75,16 @@ def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
         + (f"; {width:g} mm instead of {strap.webbing_mm:g} mm, the slot is too short for it" if narrower else ""),
         price=_price(job, "webbing", length and length / 1000.0, strap.count),
     )
+
+
+def _webbing_mm(job: Job, strap: Strap, findings: Sequence[Finding]) -> float:
+    """Return the webbing that goes through: the strap's own, or where the check asks for work the widest that does."""
+    for finding in findings:
+        asks = kind_of(finding.rule).gives == "webbing" and finding.verdict is Verdict.GO_WITH_WORK
+        if asks and finding.feature == strap.name and finding.measured is not None:
+            room = finding.measured - job.limits.slot_clearance_mm.value + 1e-9
+            return next((w for w in job.tables.webbing_mm if w <= room), strap.webbing_mm)
+    return strap.webbing_mm
 
 
 def own_factor(part: Part, factor: float) -> float:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 
+from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
 
@@ -42,7 +44,8 @@ def spool_findings(job: Job, material: Material, needed_g: Mapping[str, float]) 
             continue
         left, short = left_by[colour], need > left_by[colour]
         beside = "" if left == sum(spool.left_g or 0.0 for spool in able) else " after what other colours need"
-        why = f"{needed_g[colour]:.0f} g of {material.name}, {colour}, {need:.0f} g with reserve; {left:.0f} g are left"
+        want, has = told_apart(need, left, 0)
+        why = f"{needed_g[colour]:.0f} g of {material.name}, {colour}, {want} g with reserve; {has} g are left"
         found.append(
             Finding(
                 rule="spool.short",
@@ -53,7 +56,7 @@ def spool_findings(job: Job, material: Material, needed_g: Mapping[str, float]) 
                 limit=left,
                 unit="g",
                 why=why + beside,
-                remedy=f"get {need - left:.0f} g more, or choose another colour" if short else "",
+                remedy=f"get {math.ceil(need - left):d} g more, or choose another colour" if short else "",
                 source=reserve.source,
                 question=f"Is there another spool of {material.name}, colour {colour}?" if short else "",
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.job import Job
 from planner.supplies.supplies import Cut, HardwareLine
@@ -37,6 +38,7 @@ def mass_findings(job: Job, worn: float | None) -> tuple[Finding, ...]:
     if limit is None or worn is None:
         return ()
     over = worn > limit
+    weighs, allowed = told_apart(worn, limit, 0)
     return (
         Finding(
             rule="mass.over",
@@ -46,7 +48,7 @@ def mass_findings(job: Job, worn: float | None) -> tuple[Finding, ...]:
             measured=worn,
             limit=limit,
             unit="g",
-            why=f"it weighs about {worn:.0f} g when worn; {limit:g} g are allowed",
+            why=f"it weighs about {weighs} g when worn; {allowed} g are allowed",
             remedy="less infill, thinner shells, or a new limit from the person who set it" if over else "",
             source="job file; metal and foam densities from memory",
             question="Who set the mass limit, and may it be raised?" if over else "",

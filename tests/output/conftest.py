@@ -42,12 +42,6 @@ def _make_plan_of(make_job: MakeJob) -> MakePlan:
 JOBS = ("heron", "child", "folder")
 
 
-@pytest.fixture(name="kept", scope="session")
-def _kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a cache for all tests of the page: the same meshes are measured once."""
-    return tmp_path_factory.mktemp("kept")
-
-
 class Reports:
     """Jobs of ours by name, planned once, and checked at any size as the command line would."""
 
@@ -113,8 +107,8 @@ class Reports:
 
 
 @pytest.fixture(name="reports", scope="session")
-def _reports(heron: Path, tmp_path_factory: pytest.TempPathFactory, kept: Path, heron_plan: Plan) -> Reports:
-    return Reports(heron, tmp_path_factory.mktemp("reports"), kept, heron_plan)
+def _reports(heron: Path, tmp_path_factory: pytest.TempPathFactory, kept_in_run: Path, heron_plan: Plan) -> Reports:
+    return Reports(heron, tmp_path_factory.mktemp("reports"), kept_in_run, heron_plan)
 
 
 class Opened:

@@ -94,7 +94,7 @@ def test_a_printer_without_plates_is_not_asked(make_job: MakeJob) -> None:
 
     assert {plate.printer for plate in plan.plates} == {"big"}
     assert {f.verdict for f in flows} == {Verdict.GO}
-    assert all(f.why.startswith("on big: ") and f.limit == 10.0 for f in flows)
+    assert all(f.why.startswith("on big: ") and f.limit == 8.0 for f in flows)
 
 
 def test_a_word_of_every_printer_that_objects_is_kept(make_job: MakeJob) -> None:

@@ -39,7 +39,9 @@ def faults_of(ready: Prepared, folder: Path) -> list[str]:
     """Return what is wrong with the remedies shown for a job: not settled, spoiled, or another verdict than promised."""
     before, faults = worst_by_place(ready), []
     findings = check(ready.bound, ready.sizing.percent).findings
-    keys = {told(rule.at(ready.sizing.percent / 100.0)): (rule.rule, rule.part, rule.feature) for rule in ready.bound.rules}
+    keys = {
+        told(rule.at(ready.sizing.percent / 100.0)): (rule.rule, rule.part, rule.feature) for rule in ready.bound.rules
+    }
     for remedy in proved_remedies(ready).found:
         changed = after(ready.job, remedy, folder)
         now = worst_by_place(changed)

@@ -21,7 +21,7 @@ def test_the_usual_cautions_are_said_once(heron: Path) -> None:
         "measure a test bore",
         "skin",
         "eye protection",
-        "never on the wearer",
+        "never heat anything on the wearer",
         "unattended",
         "below 90 %",
         "licensed",

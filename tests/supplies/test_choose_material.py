@@ -18,8 +18,8 @@ TEXT = '[job]\nname = "x"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n
 @pytest.mark.parametrize(
     ("kept", "spools", "choice", "rejected"),
     [
-        ('kept = ["car"]', ["pla", "petg"], None, {"pla": "47", "petg": ""}),
-        ('kept = ["garden"]', ["pla", "petg"], "petg", {"pla": "50 °C"}),
+        ('kept = ["car"]', ["pla", "petg"], None, {"pla": "76 °C", "petg": ""}),
+        ('kept = ["garden"]', ["pla", "petg"], "petg", {"pla": "60 °C"}),
         ('kept = ["house"]', ["pla", "abs"], "pla", {"abs": "enclosure"}),
         ("hottest_c = 30.0", ["tpu", "pla"], "pla", {"tpu": "rubber"}),
     ],
@@ -38,9 +38,14 @@ def test_heat_and_the_printer_choose_the_material(
             assert told in next(r.reason for r in made.rejected if r.material == name)
 
 
-def test_a_material_that_does_not_suit_holds(make_job: MakeJob) -> None:
-    """PLA stated for a car at 70 C is kept, and the finding holds."""
-    job = make_job(TEXT.replace('"x"', '"x"\nmaterial = "pla"') + '[use]\nkept = ["car"]\n', a=cuboid(40, 30, 10))
+def test_heat_ends_it_and_a_printer_that_does_not_suit_holds(make_job: MakeJob) -> None:
+    """PLA stated for a car is kept and fails by heat; ABS stands the car, and an open printer holds it."""
+    found = {}
+    for name in ("pla", "abs"):
+        text = TEXT.replace('"x"', f'"x"\nmaterial = "{name}"') + '[use]\nkept = ["car"]\n'
+        job = make_job(text, a=cuboid(40, 30, 10))
+        assert job.material is not None
+        found[name] = {f.rule: f.verdict for f in material_findings(job, job.material)}
 
-    assert job.material is not None
-    assert [f.verdict for f in material_findings(job, job.material)] == [Verdict.HOLD]
+    assert found["pla"] == {"heat.over": Verdict.NO_GO, "material.suits": Verdict.GO}
+    assert found["abs"] == {"heat.over": Verdict.GO, "material.suits": Verdict.HOLD}

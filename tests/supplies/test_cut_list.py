@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.finding import Finding, Verdict
 from planner.job import read_job
 from planner.supplies import (
     cut_list,
@@ -19,9 +20,35 @@ def test_cuts_scale_where_they_should(heron: Path) -> None:
     small, large = ({cut.name: cut for cut in cut_list(job, s, ())} for s in (1.0, 2.0))
 
     assert large["pull cord"].length_mm == pytest.approx(2 * 210 + 120)
-    assert large["return elastic"].length_mm == pytest.approx(2 * 120 * 0.85)
+    assert large["return elastic"].length_mm == pytest.approx(2 * 120 * 0.85 + 120)
     assert large["cuff strap"].length_mm == small["cuff strap"].length_mm == pytest.approx(190 * 1.35)
     assert large["padding of cuff"].area_mm2 == pytest.approx(4 * (job.paddings[0].area_mm2 or 0.0), rel=1e-9)
+
+
+def test_an_elastic_can_be_tied(heron: Path) -> None:
+    """For a path of 120 · 1.065 = 128 mm, 109 mm stay between the knots, and both knots take 60 mm more each."""
+    cut = next(cut for cut in cut_list(read_job(heron), 1.065, ()) if cut.name == "return elastic")
+
+    assert cut.length_mm == pytest.approx(108.6 + 120.0, abs=0.1)
+    assert "= 109 mm between its knots" in cut.why
+
+
+def test_webbing_is_the_widest_that_goes_through(heron: Path) -> None:
+    """A slot of 16.4 mm takes 15 mm webbing and neither 25 nor 20: the cut list names what the check found."""
+    job = read_job(heron)
+    asks = Finding(
+        rule="slot.tight",
+        part="cuff",
+        feature="cuff strap",
+        verdict=Verdict.GO_WITH_WORK,
+        measured=16.4,
+        limit=26.0,
+        unit="mm",
+        why="the slot is short",
+    )
+    cut = next(cut for cut in cut_list(job, 0.63, (asks,)) if cut.name == "cuff strap")
+
+    assert cut.width_mm == 15.0
 
 
 def test_padding_follows_its_own_part(heron: Path) -> None:

@@ -30,7 +30,7 @@ def audit(
     """
     from planner.cli.load import load
     from planner.finding import Verdict, worst
-    from planner.output import Out, audit_json, finding_table, verdict_line
+    from planner.output import Out, audit_json, finding_list, verdict_line
     from planner.plan import audited, make_plan, prepare
 
     out = Out(json_path=json, quiet=quiet)
@@ -54,7 +54,7 @@ def audit(
     bad = [f for f in found.findings if f.verdict is not Verdict.GO]
     careful = [f for f in found.findings if f.verdict is Verdict.GO and (f.caution or everything)]
     if bad:
-        say(finding_table(bad, "\nWhat differs"))
+        say(finding_list(bad, "\nWhat differs"))
     if careful:
-        say(finding_table(careful, "\nPasses, with a caution"))
+        say(finding_list(careful, "\nPasses, with a caution"))
     raise typer.Exit(0 if verdict.passes else 1)

@@ -34,24 +34,26 @@ def settings(
     """
     from planner.cli.load import load
     from planner.finding import Verdict, worst
-    from planner.output import Out, finding_table, notes, settings_json, verdict_line
+    from planner.output import Out, finding_list, notes, settings_json, verdict_line
     from planner.plan import judged_settings, prepare
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
         ready = prepare(load(job, percent=scale, printer=printer, material=material, unit=unit), date.today(), progress)
-        name, findings, changes, after = judged_settings(ready, progress)
+        judged = judged_settings(ready, progress)
+    findings, changes, after = judged.findings, judged.changes, judged.after
     verdict = worst(findings)
-    out.emit(settings_json(findings, changes, after))
+    out.emit(settings_json(findings, changes, after, printers=judged.printers, aside=judged.aside))
     say = out.console.print
-    say(verdict_line(verdict, f"{ready.job.settings.name} for {name} on {ready.job.printer.name}"))
+    say(verdict_line(verdict, f"{ready.job.settings.name} for {judged.material} on {', '.join(judged.printers)}"))
     say(f"{len(findings)} checks at {ready.sizing.percent:g} %.")
+    notes(out.console, "Not asked", [f"{name}: {why}" for name, why in judged.aside.items()])
     bad = [f for f in findings if f.verdict is not Verdict.GO]
     careful = [f for f in findings if f.verdict is Verdict.GO and (f.caution or everything)]
     if bad:
-        say(finding_table(bad, "\nWhat stops the print first, then what harms a part"))
+        say(finding_list(bad, "\nWhat stops the print first, then what harms a part"))
     if careful:
-        say(finding_table(careful, "\nPasses, with a caution"))
+        say(finding_list(careful, "\nPasses, with a caution"))
     if changes:
         lines = []
         for change in changes:

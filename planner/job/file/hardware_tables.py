@@ -87,6 +87,7 @@ def _cord(table: Table) -> Cord:
         channel_mm=table.number_or_none("channel_mm", high=100.0, above=True),
         path_mm=table.number_or_none("path_mm", high=1e5),
         bends_deg=table.number_or("bends_deg", 0.0, high=36000.0),
+        force_n=table.number_or_none("force_n", high=1000.0),
         count=table.count("count", 1),
         lever=table.number_or("lever", 1.0, high=100.0),
         friction=table.number_or_none("friction", high=2.0),

@@ -39,10 +39,14 @@ class Limits:
     """Most play on diameter of hardware that slides."""
     play_held_mm: Sourced
     """Most play on diameter of hardware that is held."""
-    pilot_low_share: Sourced
-    """Least pilot bore of a wood screw, as a share of its thread's root."""
-    pilot_high_share: Sourced
-    """Widest pilot bore, likewise."""
+    pilot_least_thread_share: Sourced
+    """Least share of a screw's thread that a pilot bore leaves to hold: more strips."""
+    pilot_drill_thread_share: Sourced
+    """Share of the thread that a pilot is drilled for where it is too narrow."""
+    pilot_most_thread_share: Sourced
+    """Most share of the thread: a narrower pilot only drives harder and splits the part."""
+    boss_times: Sourced
+    """Least outside of the boss round a pilot, as a multiple of the screw's diameter."""
     bush_wall_mm: Sourced
     """Least wall of a bush that fills a bore that is too wide."""
     oval_percent: Sourced

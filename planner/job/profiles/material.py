@@ -9,6 +9,24 @@ from planner.sourced import Sourced, usual
 WARP = usual(0.3)
 FAN_PERCENT = usual(40.0)
 """What a profile of your own may leave out."""
+SERVICE_UNDER_C = 20.0
+"""So far under softening a part is used where its profile says no more; from memory: deflection under 0.45 MPa lies
+about 10 °C under the glass transition, and a loaded part stays another 10 °C below that."""
+
+
+def service_from(softens_c: Sourced) -> Sourced:
+    """Return the service temperature of a material whose profile gives only where it softens.
+
+    >>> service_from(Sourced(value=80, low=80, high=85, kind="memory", source="x")).value
+    60.0
+    """
+    return Sourced(
+        value=softens_c.value - SERVICE_UNDER_C,
+        low=softens_c.low - SERVICE_UNDER_C,
+        high=softens_c.high - SERVICE_UNDER_C,
+        kind="derived",
+        source=f"softening ({softens_c.source}) less {SERVICE_UNDER_C:g} °C (from memory)",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +40,8 @@ class Material:
     """Density of the solid plastic."""
     softens_c: Sourced
     """Where it begins to soften."""
+    service_c: Sourced
+    """The hottest at which a part keeps its shape under load: softening less a margin."""
     nozzle_c: Sourced
     """Nozzle temperature, with the range that the material allows."""
     bed_c: Sourced

@@ -8,7 +8,7 @@ from planner.errors import ProfileError, nearest
 from planner.job.file.table import Table, read_toml
 from planner.job.profiles.bed_table import read_bed
 from planner.job.profiles.limits import Limits
-from planner.job.profiles.material import FAN_PERCENT, WARP, Material
+from planner.job.profiles.material import FAN_PERCENT, WARP, Material, service_from
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
@@ -157,11 +157,14 @@ def read_material(name: str, base: Path) -> Material:
     """Read a material profile."""
     table, stem = _open("materials", name, base)
     strength = table.table("strength_mpa")
+    softens = table.sourced("softens_c", low=-100.0, high=500.0)
+    service = table.sourced("service_c", low=-100.0, high=500.0) if table.has("service_c") else service_from(softens)
     material = Material(
         name=stem,
         about=table.text("about", stem),
         density_g_cm3=table.sourced("density_g_cm3", high=25.0, above=True),
-        softens_c=table.sourced("softens_c", low=-100.0, high=500.0),
+        softens_c=softens,
+        service_c=service,
         nozzle_c=table.sourced("nozzle_c", high=600.0, above=True),
         bed_c=table.sourced("bed_c", high=300.0),
         melt_rate_mm3_s=table.sourced("melt_rate_mm3_s", high=500.0, above=True),

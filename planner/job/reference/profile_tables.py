@@ -139,7 +139,9 @@ def _material() -> tuple[KeyTable, ...]:
         "strength_along_mpa": "strength_mpa.along",
         "strength_across_layers_mpa": "strength_mpa.across_layers",
     }
-    keys = keys_of(Material, without=("name",), named=strength, defaults={"about": ""})
+    keys = keys_of(
+        Material, without=("name",), named=strength, defaults={"about": "", "service_c": "softens_c less 20"}
+    )
     return (_own("material", "materials", "A filament material.", keys),)
 
 

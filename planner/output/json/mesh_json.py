@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from pathlib import Path
 
@@ -100,12 +100,24 @@ def _bore_json(bore: Bore) -> Json:
     }
 
 
-def settings_json(findings: Sequence[Finding], changes: Sequence[Change], after: Verdict) -> Json:
-    """Return the result of ``settings``; ``changes`` are the smallest that help, ``after`` the verdict with them."""
+def settings_json(
+    findings: Sequence[Finding],
+    changes: Sequence[Change],
+    after: Verdict,
+    *,
+    printers: Sequence[str],
+    aside: Mapping[str, str],
+) -> Json:
+    """Return the result of ``settings``; ``changes`` are the smallest that help, ``after`` the verdict with them.
+
+    ``printers`` were asked, ``aside`` tells why others were not.
+    """
     return {
         "schema": "fitwright/settings/1",
         "verdict": worst(findings).value,
         "findings": [finding_json(finding) for finding in findings],
         "changes": [asdict(change) for change in changes],
+        "printers": list(printers),
+        "aside": dict(aside),
         "verdict_with_changes": after.value,
     }

@@ -7,10 +7,8 @@ from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, S
 from planner.output.words.paper_words import PRACTICE, listed, reads, with_count
 from planner.plan import Plan, PlannedPart
 
-FORMS_ABOVE_C = 10.0
-"""Water this far above softening forms a shell; common practice, no source."""
-BOILS_C = 100.0
-"""Water at sea level."""
+HAND_WARM_C = 40.0
+"""As warm as a hand likes: from about 44 °C on, skin burns with time (Moritz and Henriques 1947, from memory)."""
 
 
 def finishing(plan: Plan) -> Sheet:
@@ -82,26 +80,14 @@ def _parts(plan: Plan) -> Rows:
 
 
 def _forming(plan: Plan) -> list[Block]:
-    """Return the cautions for forming shells in hot water, where there are shells."""
+    """Return why shells are not formed by heat, where there are shells; there is no recipe for it."""
     shells = [p.part.name for p in plan.parts if p.part.judged_duty == "shell"]
-    if not shells:
+    soft = plan.material.softens_c.value
+    if not shells or soft <= HAND_WARM_C:
         return []
-    material = plan.material
-    soft = material.softens_c.value
-    if soft + FORMS_ABOVE_C > BOILS_C:
-        phrase = f"{material.name} softens at {soft:g} °C: hot water hardly softens it. Print the shape that is needed."
-        return [Heading(text="Forming in hot water"), Words(text=phrase, tone="warning")]
-    water = f"use water of {soft:g} to {soft + FORMS_ABOVE_C:g} °C, measured"
-    return [
-        Heading(text="Forming in hot water: only if the fitting calls for it"),
-        Words(text="Never on the wearer. Hot water scalds at once, and so does a part fresh from it.", tone="warning"),
-        Ticks(
-            steps=(
-                f"{listed(shells)}: {water} ({material.name} softens at {soft:g} °C: {material.softens_c.source}).",
-                "Use tongs, waterproof gloves, an apron and closed shoes. Keep everybody else away from the table.",
-                "Dip it for one minute, shape it over a form made to measure, hold it until cold. Heat no bores.",
-                "Measure the bores again afterwards: forming changes the sizes that were checked.",
-            )
-        ),
-        Words(text=f"Time and margin: {PRACTICE}.", tone="small"),
-    ]
+    phrase = (
+        f"Do not form {listed(shells)} by heat. {plan.material.name} softens at {soft:g} °C: water that hot scalds at "
+        "once, so does a part fresh from it, and the sizes that were checked change. Print the shape that is needed, "
+        "or pad it. Never heat anything on the wearer."
+    )
+    return [Heading(text="No forming by heat"), Words(text=phrase, tone="warning")]

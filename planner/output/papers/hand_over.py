@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from planner.output.papers.function_test import G_M_S2
 from planner.output.press.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
 from planner.output.record.release import Release
 from planner.output.words.paper_words import head_of, listed, percent, plural, worn
 from planner.plan import Plan
-from planner.supplies import hottest_c, serves_to_c
+from planner.rules import hottest
 
 NOT_RELEASED = "NOT RELEASED"
 LIMITS = (
@@ -108,9 +107,10 @@ def _wear(plan: Plan) -> tuple[str, ...]:
         steps.append("Close the straps so that it does not slip but one finger still fits under each.")
     if job.paddings:
         steps.append("Wear it only with its padding in place. Check your skin when you take it off.")
-    if job.use.load_n is not None:
-        kilos = job.use.load_n / G_M_S2
-        steps.append(f"It was planned for a pull of at most {job.use.load_n:g} N, the weight of {kilos:.0f} kg.")
+    steps.append(
+        "This sheet allows no load: nobody judged how strong it is. Lift only what you tried with the person who hands "
+        "it over, and nothing that would hurt somebody if it fell."
+    )
     steps.append("Do not climb with it, lift people with it, or hold hot or heavy things.")
     age = job.use.recipient_age_years
     if job.use.mouthing or (age is not None and age < 3.0):
@@ -122,12 +122,12 @@ def _keep(plan: Plan) -> tuple[str, ...]:
     """Return how to keep it."""
     job = plan.job
     material = plan.material
-    hot = hottest_c(job)
-    place = f" It was planned for at most {hot[0]:g} °C." if hot else ""
+    hot = hottest(job)
+    place = f" It was planned for at most {hot.hottest_c:g} °C." if hot else ""
     child = job.use.recipient_age_years is None or job.use.recipient_age_years < job.limits.child_age_years.value
     days = (job.limits.stale_child_days if child else job.limits.stale_adult_days).value
     steps = [
-        f"Heat bends it: keep it below {serves_to_c(material):g} °C. A car in the sun can reach 76 °C inside.{place}",
+        f"Heat bends it: keep it below {material.service_c.value:g} °C. A parked car can reach 76 °C inside.{place}",
         "Wash it with lukewarm water and a drop of soap. No hot water, no dishwasher, no dryer.",
         "Once a week, look for cracks, white lines, loose screws, worn cord and sharp edges.",
         f"Have the size measured again in {days / DAYS_A_MONTH:.0f} months"

@@ -13,71 +13,35 @@ from rich.table import Table
 
 from planner.finding import Verdict
 from planner.output.terminal.clocks_text import show_clocks
+from planner.output.terminal.finding_list import finding_list
+from planner.output.terminal.plates_text import mirrored_words, plates_table, unplaced
 from planner.output.terminal.risk_text import show_risk
-from planner.output.terminal.terminal import finding_table, notes, verdict_line
+from planner.output.terminal.terminal import notes, verdict_line
 from planner.output.words.date_words import way_words
 from planner.output.words.paper_words import percent, plural
 from planner.output.words.size_words import reach_words
 from planner.output.words.wording import grams, hours, moment, money
-from planner.packing import Plate, Run
-from planner.plan import CouponFirst, Plan
+from planner.plan import Plan
 
 
 def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
     """Print one plan and where its report is; ``risk`` adds why each plate may fail."""
     console.print(verdict_line(plan.verdict, f"{plan.job.name} at {percent(plan.scale_percent)}"))
+    for sentence in (unplaced(plan), mirrored_words(plan)):
+        if sentence:
+            console.print(sentence, markup=False)
     console.print(f"{plan.scale_from}. Sizes that work: {reach_words(plan.window.workable)}.", markup=False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
     if bad:
-        console.print(finding_table(bad, "\nWhat decides, and what to do"))
+        console.print(finding_list(bad, "\nWhat decides, and what to do"))
     notes(console, "Questions that could change the answer", plan.questions)
-    console.print(_plates(plan))
+    notes(console, "Guesses", [f"{guess.what}: {guess.value} ({guess.why})" for guess in plan.guesses])
+    console.print(plates_table(plan))
     _sums(console, plan)
     if risk:
         show_risk(console, plan)
     show_clocks(console, plan)
     console.print(f"\nreport: {report}", markup=False, soft_wrap=True)
-
-
-def _plates(plan: Plan) -> Table:
-    """Return the plates as a table."""
-    table = Table(title="\nWhat to print when", title_justify="left", box=None, padding=(0, 1, 0, 0))
-    several = bool(plan.job.more_printers)
-    for title in ("plate", "pieces", "material and settings", "time", "risk", "mass", "start"):
-        right = ("pieces", "time", "risk", "mass")
-        table.add_column(title, justify="right" if title in right else "left", overflow="fold")
-    runs = {run.plate: run for run in plan.runs}
-    if plan.coupon is not None:
-        table.add_row(*_coupon(plan.coupon))
-    for plate, batch in sorted(zip(plan.plates, plan.batches, strict=True), key=lambda row: _starts(runs, row[0])):
-        run, group = runs.get(plate.number), plate.group
-        start = "no calendar" if run is None else moment(run.start) if run.start else run.reason
-        start += f", {plate.printer}" if several else ""
-        table.add_row(
-            str(plate.number),
-            str(len(plate.placements)),
-            f"{group.material} {escape(group.colour)}, support {'on' if group.support else 'off'}"
-            + (f", layers {group.layer_height_mm:g} mm" if group.layer_height_mm else "")
-            + (", one after another" if plate.in_turn else ""),
-            f"{plate.duration_s.value / 3600:.1f} h",
-            f"{batch.whole.failure_percent:.0f} %",
-            f"{plate.mass_g.value:.0f} g" if plate.mass_g else "withheld",
-            start,
-        )
-    return table
-
-
-def _starts(runs: Mapping[int, Run], plate: Plate) -> tuple[bool, datetime, int]:
-    """Return what a plate's row is ordered by: its start, plates without one last, by number."""
-    start = runs[plate.number].start if plate.number in runs else None
-    return start is None, start or datetime.min, plate.number  # noqa: DTZ901  only an order
-
-
-def _coupon(first: CouponFirst) -> tuple[str, ...]:
-    """Return the row of what comes before the plates."""
-    start = "no calendar" if first.start is None else moment(first.start)
-    hours, grams = f"{first.duration_s / 3600:.1f} h", f"{first.mass_g.value:.0f} g"
-    return "coupon", "1", f"{first.material}, any colour, support off", hours, "", grams, start
 
 
 def _sums(console: Console, plan: Plan) -> None:

@@ -10,7 +10,8 @@ from rich.table import Table
 from rich.text import Text
 
 from planner.finding import Verdict
-from planner.output.terminal.terminal import finding_table, verdict_line
+from planner.output.terminal.finding_list import finding_list
+from planner.output.terminal.terminal import verdict_line
 from planner.output.words.size_words import reach_words
 from planner.rebore import Change
 from planner.rules import Checked
@@ -43,7 +44,7 @@ def show_rebored(
     )
     bad = [finding for finding in checked[1].findings if finding.verdict is not Verdict.GO]
     if bad:
-        console.print(finding_table(bad, "\nStill to do"))
+        console.print(finding_list(bad, "\nStill to do"))
     console.print(f"\nparts: {folder / 'parts'}", markup=False, soft_wrap=True)
 
 

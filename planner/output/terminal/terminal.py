@@ -15,14 +15,13 @@ from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 from rich.table import Table
 from rich.text import Text
 
-from planner.finding import Finding, Verdict
+from planner.finding import Verdict
+from planner.output.terminal.finding_list import STYLES
 from planner.plan import Progress as Report
 from planner.plan import no_progress
 from planner.whole_file import whole
 
 WIDTH = 80
-SIGNS = {Verdict.GO: "ok", Verdict.GO_WITH_WORK: "work", Verdict.HOLD: "hold", Verdict.NO_GO: "no"}
-STYLES = {Verdict.GO: "default", Verdict.GO_WITH_WORK: "cyan", Verdict.HOLD: "yellow", Verdict.NO_GO: "bold red"}
 
 
 class Out:
@@ -65,30 +64,6 @@ def _wide() -> bool:
 def verdict_line(verdict: Verdict, rest: str) -> str:
     """Return the headline."""
     return f"[{STYLES[verdict]}]{verdict.value.upper()}[/]  {escape(rest)}"
-
-
-def finding_table(findings: Sequence[Finding], title: str) -> Table:
-    """Return findings as a table; findings that differ only in their feature share a row."""
-    table = Table(title=title, title_justify="left", show_lines=False, expand=True, box=None, padding=(0, 1, 0, 0))
-    table.add_column("", no_wrap=True, width=4)
-    table.add_column("part", overflow="fold", ratio=3)
-    table.add_column("what was found", overflow="fold", ratio=5)
-    table.add_column("what to do", overflow="fold", ratio=4)
-    for finding, more in _grouped(findings):
-        phrase = finding.why + (f" (and {more} like it)" if more else "")
-        cure = finding.remedy or finding.caution
-        cells = (SIGNS[finding.verdict], finding.part or "job", phrase, cure)
-        table.add_row(*(Text(cell) for cell in cells), style=STYLES[finding.verdict])
-    return table
-
-
-def _grouped(findings: Sequence[Finding]) -> list[tuple[Finding, int]]:
-    """Return each kind of finding once, with how many more there are."""
-    groups: dict[tuple[object, ...], list[Finding]] = {}
-    for finding in findings:
-        key = (finding.rule, finding.part, finding.verdict, finding.remedy, f"{finding.measured or 0:.2f}")
-        groups.setdefault(key, []).append(finding)
-    return [(group[0], len(group) - 1) for group in groups.values()]
 
 
 def notes(console: Console, title: str, lines: Sequence[str]) -> None:

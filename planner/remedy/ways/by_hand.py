@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
-from planner.assembly import printed_ends
+from planner.assembly import claims_of, drilled_mm, printed_ends
+from planner.digits import hardly_apart
 from planner.finding import Finding
 from planner.job import CureKind, Edit, HandWork, Job, read_hands_on
 from planner.remedy.candidate import Candidate
@@ -22,9 +24,12 @@ ROUND_MM = 1e-6
 
 def drilled(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
     """Yield drilling all bores of a group to what each needs, in steps that drills are sold in."""
+    pairs = [(f.measured, f.limit) for f in group.findings if f.measured is not None and f.limit is not None]
+    near = bool(pairs) and all(hardly_apart(measured, limit) for measured, limit in pairs)
     for step in DRILL_STEPS_MM:
         works = works_for(stand, group.part, group.findings, group.features, "drill", step)
-        yield _by_hand(stand, group, "drill", works)
+        candidate = _by_hand(stand, group, "drill", works)
+        yield replace(candidate, text=f"try it first; if it binds, {candidate.text}") if near else candidate
 
 
 def reamed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -70,17 +75,31 @@ def works_for(
     """Return the drilling that makes each bore as wide as its finding needs, bores of one size together."""
     factor, survey = _factor(stand, part), stand.surveys[part]
     bores = {bore.id: bore for bore in survey.bores}
+    usual = _usual_mm(stand, part, features)
     sizes: dict[tuple[float, float | None], list[str]] = {}
     for finding, feature in zip(findings, features, strict=True):
         bore = bores.get(feature)
         if bore is None or finding.limit is None:
             continue
-        depth = None if bore.through else math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10
-        sizes.setdefault((up(finding.limit, step_mm), depth), []).append(feature)
+        stepped = any(feature in (other.id, other.step_of) and other.step_of for other in survey.bores)
+        depth = None if bore.through or stepped else math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10
+        least = max(usual.get(feature, 0.0), finding.limit)
+        sizes.setdefault((up(least, step_mm), depth), []).append(feature)
     return [
         HandWork(part=part, kind="ream" if kind == "ream" else "drill", to_mm=to, bores=tuple(ids), depth_mm=depth)
         for (to, depth), ids in sizes.items()
     ]
+
+
+def _usual_mm(stand: Stand, part: str, features: Sequence[str]) -> dict[str, float]:
+    """Return what bores are drilled to for the hardware in them: the widest, where several pieces share one."""
+    job, found = stand.job, dict[str, float]()
+    for claim in claims_of(job, stand.surveys).claims:
+        hardware = claim.hardware
+        size = drilled_mm(hardware.diameter_mm, hardware.kind, claim.fit, job.limits, job.tables)
+        if claim.part == part and claim.bore.id in features and size is not None:
+            found[claim.bore.id] = max(found.get(claim.bore.id, 0.0), size)
+    return found
 
 
 def up(value_mm: float, step_mm: float) -> float:

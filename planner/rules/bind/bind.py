@@ -9,6 +9,7 @@ from datetime import date
 import numpy as np
 
 from planner.assembly import claims_of, mating_findings
+from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of
 from planner.rules.bind.bind_bores import bore_rules
@@ -18,7 +19,7 @@ from planner.rules.bind.bind_walls import wall_rules
 from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
-from planner.rules.fit.cord_force import cord_force
+from planner.rules.fit.cord_force import cord_findings
 from planner.rules.fit.joint_strength import joint_rules
 from planner.rules.fit.mesh_rules import mesh_findings
 from planner.rules.fit.mesh_units import in_doubt
@@ -103,7 +104,7 @@ def rules_of(
         rules += [rule for bind in PART_RULES for rule in bind(case)]
         rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
     measured = calibration_findings(job, today) if today else []
-    pulls = [cord_force(cord, job.use, job.limits) for cord in job.cords]
+    pulls = cord_findings(job.cords, job.use, job.limits)
     rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
@@ -194,7 +195,7 @@ def _oval(job: Job, part: str, bore: Bore, low: float, high: float) -> Finding:
         limit=limit.value,
         unit="%",
         at_mm=bore.centre_mm,
-        why=f"uneven scale makes {bore.id} {measured:.1f} % longer one way than the other",
+        why=f"uneven scale makes {bore.id} {told_apart(measured, limit.value, 1)[0]} % longer one way than the other",
         remedy="" if measured <= limit.value else "scale evenly, or put the bore back to a round one in the mesh",
         source=limit.source,
     )

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from planner.assembly import Claim, printed_ends
+from planner.assembly import CLAMPED, Claim, drilled_mm, printed_ends, stock_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import HandWork, Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
+from planner.rules.fit.bores.bore_boss import BoreBoss
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
@@ -38,10 +39,13 @@ def bore_rules(
     rules: list[Rule] = []
     every: dict[str, list[BoreCase]] = {}
     for bore in survey.bores:
-        cases = [case for claim in claims if claim.bore is bore for case in [_case(job, part, claim, down)] if case]
+        mine = [claim for claim in claims if claim.bore is bore]
+        stepped = any(bore.id in (other.id, other.step_of) and other.step_of for other in survey.bores)
+        cases = [case for claim in mine for case in [_case(job, part, claim, down, stepped=stepped)] if case]
         every[bore.id] = cases
         for case in cases:
             rules += [BoreTight(case=case), BoreLoose(case=case)]
+        rules += [_boss(job, part, claim) for claim in mine if claim.fit == "pilot" and bore.edge_wall_mm is not None]
         if bore.edge_wall_mm is not None:
             rules.append(_edge(job, part, bore, cases[0] if cases else None, down))
         named = any(claim.bore is bore for claim in claims)
@@ -58,18 +62,13 @@ def bore_rules(
 def work_on(job: Job, part: Part, bore: Bore) -> WorkedBore:
     """Return the work that the job states for a bore, by its name or by the size that it is drawn at."""
     slack = job.limits.bore_match_percent.value / 100.0
-    mine = tuple(
-        work
-        for work in job.works
-        if work.part == part.name
-        and (
-            bore.id in work.bores
-            or (
-                work.drawn_mm is not None
-                and abs(bore.drawn_diameter_mm - work.drawn_mm) <= slack * work.drawn_mm + 1e-9
-            )
-        )
-    )
+
+    def speaks(work: HandWork) -> bool:
+        drawn = work.drawn_mm
+        like = drawn is not None and abs(bore.drawn_diameter_mm - drawn) <= slack * drawn + 1e-9
+        return work.part == part.name and (like or bore.id in work.bores)
+
+    mine = tuple(work for work in job.works if speaks(work))
     return WorkedBore(works=mine, bush_wall_mm=job.limits.bush_wall_mm.value)
 
 
@@ -115,20 +114,17 @@ def _no_such_bore(part: Part, work: HandWork, known: set[str]) -> Finding:
     )
 
 
-def _case(job: Job, part: Part, claim: Claim, down: Vec3) -> BoreCase | None:
+def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> BoreCase | None:
     """Return the case of one claim; None where the hardware's root is unknown."""
     hardware, limits = claim.hardware, job.limits
     ends = printed_ends(hardware.diameter_mm, hardware.kind, claim.fit, limits, job.tables)
-    if ends is None:
+    drill = drilled_mm(hardware.diameter_mm, hardware.kind, claim.fit, limits, job.tables)
+    if ends is None or drill is None:
         return None
     undersize, upright = undersize_of(job, claim.bore.axis, down)
     edge, edge_source = edge_limit(job, part)
-    clearance = {
-        "turning": limits.running_turning_mm,
-        "sliding": limits.running_sliding_mm,
-        "held": limits.running_held_mm,
-        "pilot": limits.pilot_low_share,
-    }[claim.fit]
+    tight, loose = _ends_told(job, claim)
+    larger, smaller = _other_stock(job, claim)
     return BoreCase(
         part=part.name,
         feature=claim.bore.id,
@@ -140,24 +136,72 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3) -> BoreCase | None:
         calibrated=job.printer.calibrated,
         need_mm=ends[0],
         most_mm=ends[1],
+        drill_mm=drill,
         bush_mm=ends[0] + 2 * limits.bush_wall_mm.value,
         edge_limit_mm=edge,
-        larger=_next_larger(job, claim),
-        clearance_source=clearance.source,
+        larger=larger,
+        smaller=smaller,
+        stepped=stepped,
+        fit_words=tight[0],
+        play_words=loose[0],
+        clearance_source=tight[1],
+        play_source=loose[1],
         edge_source=edge_source,
         work=work_on(job, part, claim.bore),
     )
 
 
-def _next_larger(job: Job, claim: Claim) -> tuple[Stock, ...]:
-    """Return all larger stock sizes of the same kind, the next first."""
-    found = []
-    for stock in job.tables.sizes(claim.hardware.kind):
-        if stock.diameter_mm.value > claim.hardware.diameter_mm + 1e-6:
-            ends = printed_ends(stock.diameter_mm.value, claim.hardware.kind, claim.fit, job.limits, job.tables)
-            if ends is not None:
-                found.append(Stock(label=f"{stock.label} {claim.hardware.kind}", need_mm=ends[0], most_mm=ends[1]))
-    return tuple(found)
+def _ends_told(job: Job, claim: Claim) -> tuple[tuple[str, str], tuple[str, str]]:
+    """Return what asks for the least bore of a claim and what allows the largest: words and source of each."""
+    limits, fit = job.limits, claim.fit
+    if fit == "pilot":
+        least, most = limits.pilot_least_thread_share, limits.pilot_most_thread_share
+        words = f"a screw that holds by {100 * least.value:g} to {100 * most.value:g} % of its thread"
+        return (words, most.source), (words, least.source)
+    running = {
+        "turning": limits.running_turning_mm,
+        "sliding": limits.running_sliding_mm,
+        "held": limits.running_held_mm,
+    }[fit]
+    play = {"turning": limits.play_turning_mm, "sliding": limits.play_sliding_mm, "held": limits.play_held_mm}[fit]
+    stock = stock_of(job.tables, claim.hardware.kind, claim.hardware.diameter_mm)
+    if claim.hardware.kind == CLAMPED and fit != "turning" and stock is not None and stock.bores_mm:
+        bore, series = (stock.bores_mm[0], "fine") if fit == "held" else (stock.bores_mm[-1], "coarse")
+        return (f"a {fit} {stock.label}", running.source), (f"ISO 273 {series} for {stock.label}", bore.source)
+    return (f"a {fit} fit", running.source), (f"a {fit} fit", play.source)
+
+
+def _other_stock(job: Job, claim: Claim) -> tuple[tuple[Stock, ...], tuple[Stock, ...]]:
+    """Return all larger and all smaller stock sizes of the same kind, the nearest first."""
+    kind, own = claim.hardware.kind, claim.hardware.diameter_mm
+    larger: list[Stock] = []
+    smaller: list[Stock] = []
+    for stock in job.tables.sizes(kind):
+        size = stock.diameter_mm.value
+        ends = printed_ends(size, kind, claim.fit, job.limits, job.tables)
+        drill = drilled_mm(size, kind, claim.fit, job.limits, job.tables)
+        if ends is None or drill is None or stock is stock_of(job.tables, kind, own):
+            continue
+        other = Stock(label=f"{stock.label} {kind}", need_mm=ends[0], most_mm=ends[1], drill_mm=drill)
+        if size > own:
+            larger.append(other)
+        else:
+            smaller.insert(0, other)
+    return tuple(larger), tuple(smaller)
+
+
+def _boss(job: Job, part: Part, claim: Claim) -> BoreBoss:
+    """Return the rule about the boss round a pilot."""
+    assert claim.bore.edge_wall_mm is not None
+    return BoreBoss(
+        part=part.name,
+        feature=claim.bore.id,
+        hardware=claim.hardware.name,
+        screw_mm=claim.hardware.diameter_mm,
+        bore=claim.bore,
+        edge_mm=claim.bore.edge_wall_mm,
+        times=job.limits.boss_times,
+    )
 
 
 def _edge(job: Job, part: Part, bore: Bore, case: BoreCase | None, down: Vec3) -> BoreEdge:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.digits import percent_or_less, told_apart
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Bed, Printer, fit_printers
 from planner.pose import bed_room
@@ -52,9 +53,10 @@ class BedOver:
             verdict = Verdict.HOLD
         binding = "height" if self.tall_most < self.flat_most else "outline"
         room = f"{self.bed.height_mm:g} mm of height" if binding == "height" else _room(self.bed)
-        told = f"{binding} takes {100.0 * s / self.most:.1f} % of the {room} at its best turn"
+        share, _ = told_apart(100.0 * s / self.most, 100.0, 1)
+        told = f"{binding} takes {share} % of the {room} at its best turn"
         told += f" on {self.printer}: it is too large for the job's own printer" if self.own is not None else ""
-        remedy = f"print at {100.0 * self.most:.1f} % or less, on a larger bed" + self.other_pose
+        remedy = f"print at {percent_or_less(100.0 * self.most)} % or less, on a larger bed" + self.other_pose
         if verdict == Verdict.HOLD:
             told += "; whether it can lie past what is kept clear is not judged here"
             remedy += "; or plan the job and lift this hold where the part lies on a plate"
@@ -90,7 +92,9 @@ def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[V
     """Bind the rule for one part in its pose; ``poses`` are the others, to name one that fits better."""
     room = bed_room(hull_mm, down, bed)
     best = max((bed_room(hull_mm, pose, bed).most for pose in poses), default=0.0)
-    other = f", or lay it another way (fits to {100 * best:.1f} % then)" if best > 1.001 * room.most else ""
+    other = (
+        f", or lay it another way (fits to {percent_or_less(100.0 * best)} % then)" if best > 1.001 * room.most else ""
+    )
     return BedOver(
         part=part,
         flat_most=room.flat_most,

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
+from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.job import Cord, Limits, Use
 
@@ -17,25 +19,59 @@ def cord_pull_n(grip_n: float, lever: float, bends_deg: float, friction: float) 
     return grip_n * lever * math.exp(friction * math.radians(bends_deg))
 
 
-def cord_force(cord: Cord, use: Use, limits: Limits) -> Finding:
-    """Judge a cord's pull, ``cord.force``: a hold over the share of the measured pull, a note without one."""
+def cord_findings(cords: Sequence[Cord], use: Use, limits: Limits) -> list[Finding]:
+    """Judge the pull on every cord; a return elastic carries no load, it adds its force to the others."""
+    elastics = [cord for cord in cords if cord.kind == "elastic"]
+    against = None if any(cord.force_n is None for cord in elastics) else sum(cord.force_n or 0.0 for cord in elastics)
+    braided = [cord_force(cord, use, limits, against) for cord in cords if cord.kind != "elastic"]
+    return [*braided, *(_elastic(cord, use, limits) for cord in elastics)]
+
+
+def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
+    """Say what a return elastic does: it bears none of the load, and the hand pulls against it."""
+    known = cord.force_n is not None
+    decides = not known and None not in (use.load_n, use.pull_n)
+    force = f"{cord.force_n:g} N" if known else "a force that is not stated"
+    return Finding(
+        rule="cord.force",
+        part=cord.part,
+        feature=cord.name,
+        verdict=Verdict.GO,
+        measured=cord.force_n,
+        unit="N",
+        why=f"{cord.name} carries no load: it opens the grip again, and adds {force} to what the hand pulls",
+        source=limits.cord_share.source,
+        question=f"What does a spring balance read on {cord.name} at its full stretch, in N?" if decides else "",
+    )
+
+
+def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0.0) -> Finding:
+    """Judge a cord's pull: a hold over the share of the measured pull, a note without one.
+
+    ``against_n`` is the force of the return elastics, None where one of them is not known.
+    """
     friction = limits.cord_friction.value if cord.friction is None else cord.friction
     source = f"{limits.cord_share.source}; friction: {limits.cord_friction.source if cord.friction is None else 'job'}"
-    if use.load_n is None or use.pull_n is None:
+    load = None if use.load_n is None else use.load_n + (against_n or 0.0)
+    pull = None if load is None else cord_pull_n(load, cord.lever, cord.bends_deg, friction)
+    open_end = " and more, by a return elastic whose force is not stated" if against_n is None else ""
+    if pull is None or use.pull_n is None:
         missing = "load_n" if use.load_n is None else "pull_n, the largest pull measured"
-        known = "" if use.load_n is None else f" {cord_pull_n(use.load_n, cord.lever, cord.bends_deg, friction):.0f} N"
+        known = "" if pull is None else f" {pull:.0f} N{open_end}"
         return Finding(
             rule="cord.force",
             part=cord.part,
             feature=cord.name,
             verdict=Verdict.GO,
-            measured=cord_pull_n(use.load_n, cord.lever, cord.bends_deg, friction) if use.load_n else None,
+            measured=pull,
             unit="N",
             why=f"the pull on {cord.name}{known} is not compared: [use] gives no {missing}",
             source=source,
             caution="Cord forces of body-powered devices are large; a clinician decides what a person may pull.",
         )
-    pull, most = cord_pull_n(use.load_n, cord.lever, cord.bends_deg, friction), limits.cord_share.value * use.pull_n
+    most = limits.cord_share.value * use.pull_n
+    has, allowed = told_apart(pull, most, 0)
+    with_it = f" with {against_n:g} N of elastic" if against_n else ""
     return Finding(
         rule="cord.force",
         part=cord.part,
@@ -44,8 +80,11 @@ def cord_force(cord: Cord, use: Use, limits: Limits) -> Finding:
         measured=pull,
         limit=most,
         unit="N",
-        why=f"{use.load_n:g} N at the jaw pulls {pull:.0f} N at the hand over {cord.bends_deg:g} degrees of bends; "
-        f"{100 * limits.cord_share.value:g} % of the measured {use.pull_n:g} N is {most:.0f} N",
+        why=f"{use.load_n:g} N at the jaw{with_it} pull {has} N at the hand over {cord.bends_deg:g} degrees of "
+        f"bends{open_end}; {100 * limits.cord_share.value:g} % of the measured {use.pull_n:g} N is {allowed} N",
         remedy="" if pull <= most else "fewer bends, a longer lever or a lighter grip; ask a clinician",
         source=source,
+        caution=f"{most - pull:.0f} N at the hand are left for the return elastic."
+        if open_end and pull <= most
+        else "",
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Vec3, Verdict
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
@@ -28,6 +29,7 @@ class SeatTight:
         """Judge the seat at a scale."""
         measured, limit = self.pocket_mm * s - self.undersize_mm.value, self.size_mm + self.clearance_mm.value
         fits = at_least(measured, limit)
+        has, needs = told_apart(measured, limit)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -37,7 +39,8 @@ class SeatTight:
             limit=limit,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"the seat of {self.hardware} prints at {measured:.2f} mm, {limit:.2f} mm needed",
+            why=f"the seat of {self.hardware} prints at {has} mm, {needs} mm needed"
+            + ("" if fits else equal_words(measured, limit)),
             remedy="" if fits else "put the seat back to hardware size in the mesh",
             source=f"{self.clearance_mm.source}; undersize: {self.undersize_mm.source}",
         )
@@ -63,6 +66,7 @@ class GapTight:
         measured, limit = self.gap_mm * s, self.least_mm.value
         fits = at_least(measured, limit)
         decides = {at_least(measured, x) for x in (self.least_mm.low, self.least_mm.high)} != {fits}
+        has, keeps = told_apart(measured, limit)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -71,8 +75,9 @@ class GapTight:
             measured=measured,
             limit=limit,
             unit="mm",
-            why=f"running gap {self.feature} is {measured:.2f} mm a side, this printer keeps {limit:.2f} mm open",
-            remedy="" if fits else f"print at {100 * limit / self.gap_mm:.1f} % or more, or print the parts apart",
+            why=f"running gap {self.feature} is {has} mm a side, this printer keeps {keeps} mm open"
+            + ("" if fits else equal_words(measured, limit)),
+            remedy="" if fits else f"{self._enough()}print the parts apart",
             source=self.least_mm.source,
             caution=""
             if not decides
@@ -82,6 +87,12 @@ class GapTight:
             if not decides or self.calibrated
             else f"What is the least running gap that this printer keeps open? It decides {self.feature}.",
         )
+
+    def _enough(self) -> str:
+        """Return the size at which the gap stays open; nothing where there is no gap to grow."""
+        if self.gap_mm <= 0.0:
+            return ""
+        return f"print at {percent_or_more(100.0 * self.least_mm.value / self.gap_mm)} % or more, or "
 
     def turns(self) -> tuple[float, ...]:
         """Return where the gap just stays open."""
@@ -101,6 +112,7 @@ class GapLoose(ConstantVerdict):
     def at(self, s: float) -> Finding:
         """Judge the gap at a scale."""
         measured, limit = self.gap_mm * s, self.most_mm.value
+        has, most = told_apart(measured, limit)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -109,7 +121,7 @@ class GapLoose(ConstantVerdict):
             measured=measured,
             limit=limit,
             unit="mm",
-            why=f"running gap {self.feature} is {measured:.2f} mm a side, up to {limit:.2f} mm runs without wobble",
+            why=f"running gap {self.feature} is {has} mm a side, up to {most} mm runs without wobble",
             source=self.most_mm.source,
             caution="" if at_most(measured, limit) else "The joint will wobble.",
         )
@@ -152,12 +164,14 @@ class ChannelTight:
         measured, limit = self.channel_mm * s - u.value, self.share.value * self.cord_mm
         verdict = self._verdict(s, u.value)
         decides = {self._verdict(s, x) for x in (u.low, u.high)} != {verdict}
+        has, needs = told_apart(measured, limit)
         remedy = {
             Verdict.GO: "",
             Verdict.GO_WITH_WORK: f"{self.work.told}, as the job says"
             if at_least(self.work.finished_mm(measured), limit)
             else f"ream the channel to {limit:.2f} mm",
-            Verdict.NO_GO: f"print at {100 * (limit + u.value) / self.channel_mm:.1f} % or more, or thin the cord",
+            Verdict.NO_GO: f"print at {percent_or_more(100.0 * (limit + u.value) / self.channel_mm)} % or more, or "
+            "take a thinner cord",
         }[verdict]
         return Finding(
             rule=self.rule,
@@ -168,8 +182,10 @@ class ChannelTight:
             limit=limit,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"the channel of {self.cord} prints at {measured:.2f} mm, {self.share.value:g} x "
-            f"{self.cord_mm:g} mm cord needs {limit:.2f} mm" + ("" if self.straight else "; it is curved"),
+            why=f"the channel of {self.cord} prints at {has} mm, {self.share.value:g} x "
+            f"{self.cord_mm:g} mm cord needs {needs} mm"
+            + ("" if self.straight else "; it is curved")
+            + ("" if verdict is Verdict.GO else equal_words(measured, limit)),
             remedy=remedy,
             source=f"{self.share.source}; undersize: {u.source}",
             caution="" if not decides else f"Between {u.low:g} and {u.high:g} mm undersize the answer changes.",
@@ -189,7 +205,7 @@ class ChannelTight:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlotTight:
-    """``slot.tight``: the slot takes its webbing, or a narrower one in stock."""
+    """``slot.tight``: the slot takes its webbing, or a narrower one of the stock; ``narrower_mm``, widest first."""
 
     part: str
     feature: str
@@ -198,24 +214,24 @@ class SlotTight:
     at_mm: Vec3 | None
     webbing_mm: float
     narrower_mm: tuple[float, ...]
-    """Narrower webbing in stock, widest first."""
     clearance_mm: Sourced
     rule: str = "slot.tight"
 
     def at(self, s: float) -> Finding:
         """Judge the slot at a scale."""
         measured, limit = self.slot_mm * s, self.webbing_mm + self.clearance_mm.value
+        has, needs = told_apart(measured, limit)
         verdict, remedy = Verdict.GO, ""
         if not at_least(measured, limit):
-            fitting = [w for w in self.narrower_mm if at_least(measured, w + self.clearance_mm.value)]
-            if fitting:
-                verdict, remedy = (
-                    Verdict.GO_WITH_WORK,
-                    f"take {fitting[0]:g} mm webbing instead of {self.webbing_mm:g} mm",
-                )
+            fits = [webbing for webbing in self.narrower_mm if at_least(measured, webbing + self.clearance_mm.value)]
+            if fits:
+                verdict = Verdict.GO_WITH_WORK
+                remedy = f"take {fits[0]:g} mm webbing instead of {self.webbing_mm:g} mm"
             else:
                 verdict = Verdict.NO_GO
-                remedy = f"print at {100 * limit / self.slot_mm:.1f} % or more, or cut the slot back in the mesh"
+                least = min((self.webbing_mm, *self.narrower_mm)) + self.clearance_mm.value
+                enough = percent_or_more(100.0 * least / self.slot_mm)
+                remedy = f"print at {enough} % or more, or cut the slot back in the mesh"
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -225,12 +241,13 @@ class SlotTight:
             limit=limit,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"the slot of {self.strap} is {measured:.2f} mm, {self.webbing_mm:g} mm webbing needs {limit:.2f} mm",
+            why=f"the slot of {self.strap} is {has} mm, {self.webbing_mm:g} mm webbing needs {needs} mm"
+            + ("" if verdict is Verdict.GO else equal_words(measured, limit)),
             remedy=remedy,
             source=self.clearance_mm.source,
         )
 
     def turns(self) -> tuple[float, ...]:
         """Return where each webbing just fits."""
-        widths = (self.webbing_mm, *self.narrower_mm)
-        return positive(*((width + self.clearance_mm.value) / self.slot_mm for width in widths))
+        each = (self.webbing_mm, *self.narrower_mm)
+        return positive(*((webbing + self.clearance_mm.value) / self.slot_mm for webbing in each))

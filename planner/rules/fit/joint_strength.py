@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.assembly import printed_ends
+from planner.digits import told_apart
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.pose import UPRIGHT_COS, uprightness
@@ -126,6 +127,7 @@ def _finding(
 ) -> Finding:
     """Say what a joint bears, as a share of the strength."""
     measured, limit = 100.0 * value_mpa / strength_mpa.value, 100.0 * most_share.value
+    share, _ = told_apart(measured, limit, 0)
     way = "along the layers" if along else "across the layers"
     return Finding(
         rule=rule,
@@ -136,7 +138,7 @@ def _finding(
         limit=limit,
         unit="%",
         at_mm=at_mm,
-        why=f"{load_n:g} N on {feature} alone gives {value_mpa:.1f} MPa ({stress}), {measured:.0f} % of "
+        why=f"{load_n:g} N on {feature} alone gives {value_mpa:.1f} MPa ({stress}), {share} % of "
         f"{strength_mpa.value:g} MPa {way}, {ratio:.2f} times that at 100 %",
         source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {most_share.source}",
         caution=""

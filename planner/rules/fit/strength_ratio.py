@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.rules.fit.part_case import PartCase
 from planner.rules.rule import ConstantVerdict, Rule, at_most
@@ -22,6 +23,7 @@ class StrengthRatio(ConstantVerdict):
     def at(self, s: float) -> Finding:
         """Judge the stress ratio at a scale."""
         measured = 1.0 / s**2
+        has, most = told_apart(measured, self.most.value)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -30,11 +32,12 @@ class StrengthRatio(ConstantVerdict):
             measured=measured,
             limit=self.most.value,
             unit="x",
-            why=f"stress at equal force is {measured:.2f} times that at the drawn size (1/s2: areas grow as s2)",
+            why=f"stress at equal force is {has} times that at the drawn size (1/s2: areas grow as s2); up to {most} "
+            "times needs no word",
             source=self.most.source,
             caution=""
             if at_most(measured, self.most.value)
-            else f"{self.part} carries load and is stressed {measured:.2f} times as at 100 %: "
+            else f"{self.part} carries load and is stressed {has} times as at 100 %: "
             "a screening number, test it before use.",
         )
 

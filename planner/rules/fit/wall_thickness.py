@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import digits_for
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Limits
 from planner.rules.fit.part_case import PartCase
@@ -29,6 +30,7 @@ class WallBetween(ConstantVerdict):
         measured = self.thickness_mm * s
         low, high = self._ends_mm
         between = low < measured < high
+        n = max(digits_for(measured, low), digits_for(measured, high))
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -38,7 +40,7 @@ class WallBetween(ConstantVerdict):
             limit=high,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"thinnest wall {measured:.2f} mm, the awkward range is {low:.2f} to {high:.2f} mm",
+            why=f"thinnest wall {measured:.{n}f} mm, the awkward range is {low:.{n}f} to {high:.{n}f} mm",
             source=self.limits.wall_between_low_lines.source,
             caution="The wall holds more than one line and less than two: it will have a gap inside."
             if between

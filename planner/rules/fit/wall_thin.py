@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Extent, Finding, Verdict
 from planner.job import Limits
 from planner.rules.rule import at_least, positive
@@ -46,6 +47,7 @@ class WallThin:
         extent = self._extent(place, s, limit) if thin else None
         reach = "" if extent is None else f", {extent.area_mm2:.1f} mm2 and {extent.length_mm:.1f} mm long below it"
         more = f"; {len(walls) - 1} more such places" if len(walls) > 1 else ""
+        has, needs = told_apart(measured, limit)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -55,11 +57,12 @@ class WallThin:
             limit=limit,
             unit="mm",
             at_mm=place.at_mm,
-            why=f"thinnest wall {measured:.2f} mm, between {place.between}; {self.lines.value:g} lines of "
-            f"{self.line_width_mm:g} mm ({limit:.2f} mm) needed for duty {self.duty}"
+            why=f"thinnest wall {has} mm, between {place.between}; {self.lines.value:g} lines of "
+            f"{self.line_width_mm:g} mm ({needs} mm) needed for duty {self.duty}"
             + ("" if self.duty_stated else " (guessed)")
             + reach
-            + more,
+            + more
+            + (equal_words(measured, limit) if walls else ""),
             remedy=self._remedy(walls, limit),
             source=self.lines.source,
             caution=""
@@ -88,7 +91,7 @@ class WallThin:
         percent = 100 * limit / walls[0].thickness_mm
         if percent > LARGEST_PERCENT:
             return f"thicken the wall between {walls[0].between} in the mesh"
-        return f"print at {percent:.1f} % or more, thicken the wall in the mesh, or use a finer nozzle"
+        return f"print at {percent_or_more(percent)} % or more, thicken the wall in the mesh, or use a finer nozzle"
 
     def _is_blemish(self, place: ThinPlace, s: float, limit: float) -> bool:
         """Return whether a thin place is only a blemish at a scale."""

@@ -52,6 +52,11 @@ class Case:
         """The flow that both hot end and material melt."""
         return min(self.printer.melt_rate_mm3_s.value, self.material.melt_rate_mm3_s.value)
 
+    @property
+    def surely_melts_mm3_s(self) -> float:
+        """The flow that every hot end of this kind melts: the low end of both ranges."""
+        return min(self.printer.melt_rate_mm3_s.low, self.material.melt_rate_mm3_s.low)
+
     def factors(self, part: str) -> tuple[float, float, float]:
         """Return by what a part's drawn lengths along x, y and z are multiplied: the job's scale, or its own."""
         own = self.job.part(part).scale_percent

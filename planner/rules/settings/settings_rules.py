@@ -9,14 +9,24 @@ from planner.finding import Finding, Vec3
 from planner.job import Job, Material
 from planner.layers import PartEstimate
 from planner.rules.kinds.finding_order import by_severity
-from planner.rules.settings import care, geometry, machine
+from planner.rules.settings import filling, heat_and_flow, layer_time, material_needs, nozzle_shape, on_the_bed, speeds
 from planner.rules.settings import parts_at_size as parts
 from planner.rules.settings import support_cost as support
 from planner.rules.settings.setting_rule import Case, SettingRule
 from planner.scale import Scale
 from planner.survey import Survey
 
-RULES: tuple[SettingRule, ...] = (*machine.RULES, *geometry.RULES, *care.RULES, *parts.RULES, *support.RULES)
+RULES: tuple[SettingRule, ...] = (
+    *nozzle_shape.RULES,
+    *heat_and_flow.RULES,
+    *speeds.RULES,
+    *material_needs.RULES,
+    *filling.RULES,
+    *layer_time.RULES,
+    *on_the_bed.RULES,
+    *parts.RULES,
+    *support.RULES,
+)
 """Every settings rule; each file lists its own at its end."""
 
 

@@ -38,6 +38,7 @@ JOB: dict[str, Any] = {
     "cord": [{"name": "c", "part": "a", "diameter_mm": 1.0}],
     "strap": [{"name": "s", "part": "a", "webbing_mm": 20.0}],
     "padding": [{"part": "a", "thickness_mm": 3.0, "area_mm2": 100.0}],
+    "work": [{"part": "a", "kind": "drill", "to_mm": 3.2, "bores": ["b1"]}],
     "spool": [{"material": "petg"}],
     "use": {},
     "settings": {},

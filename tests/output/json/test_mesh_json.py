@@ -29,6 +29,6 @@ def test_a_bored_plate_by_hand() -> None:
 
 def test_settings_without_findings_go() -> None:
     """Nothing found and nothing to change."""
-    found = settings_json((), (), Verdict.GO)
+    found = settings_json((), (), Verdict.GO, printers=("bench-220",), aside={})
 
     assert (found["verdict"], found["findings"], found["changes"]) == ("go", [], [])

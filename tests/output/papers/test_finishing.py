@@ -6,6 +6,10 @@ from planner.output import Sheet
 from tests.output.said import said
 
 
-def test_hot_water_has_its_caution(sheets: dict[str, Sheet]) -> None:
-    """Never on the wearer, and only for shells; the drawn cuff is one."""
-    assert "Never on the wearer" in said(sheets["finishing"])
+def test_forming_by_heat_is_discouraged_and_no_recipe(sheets: dict[str, Sheet]) -> None:
+    """Water that softens PETG scalds: the sheet says so for the drawn cuff, and gives no times or steps for it."""
+    text = said(sheets["finishing"])
+
+    assert "Never heat anything on the wearer" in text
+    assert "Do not form cuff by heat" in text
+    assert "minute" not in text

@@ -7,13 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from planner.finding import Finding, Verdict
-from planner.output import Out, finding_table, notes, verdict_line
+from planner.finding import Verdict
+from planner.output import Out, notes, verdict_line
 from tests.output.terminal.consoles import console
-
-
-def _finding(feature: str, part: str = "jaw") -> Finding:
-    return Finding(rule="bore.tight", part=part, verdict=Verdict.HOLD, why="too tight", feature=feature, measured=2.9)
 
 
 def test_json_on_stdout_stands_alone(capsys: pytest.CaptureFixture[str]) -> None:
@@ -33,16 +29,6 @@ def test_json_goes_into_its_file(tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert json.loads((tmp_path / "a.json").read_text(encoding="utf-8")) == {"é": 1}
     assert [path.name for path in tmp_path.iterdir()] == ["a.json"]
     assert capsys.readouterr().out == ""
-
-
-def test_findings_that_differ_in_their_place_share_a_row() -> None:
-    """Two bores with one trouble are one row that says so; another part has its own."""
-    out, written = console()
-    out.print(finding_table([_finding("b1"), _finding("b2"), _finding("b1", "deck")], "title"))
-    text = written.getvalue()
-
-    assert text.count("too tight") == 2
-    assert "(and 1 like it)" in " ".join(text.split())
 
 
 def test_an_empty_list_has_no_title() -> None:

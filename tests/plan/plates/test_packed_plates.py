@@ -64,15 +64,15 @@ def test_rules_judge_an_own_height_on_its_parts_alone(make_job: MakeJob) -> None
     """Layers too thick for the nozzle are found for the part that asks for them; the settings stay as they are."""
     plan = _plan(make_job, "0.39")
     found = [f for f in plan.findings if f.rule == "layer.height"]
-    _, _, changes, after = judged_settings(prepare(plan.job, TODAY))
+    judged = judged_settings(prepare(plan.job, TODAY))
 
     assert {(f.feature.partition(", ")[2], f.verdict.passes and f.verdict.value == "go") for f in found} == {
         ("", True),
         ("layers of 0.39 mm", False),
     }
     assert not {f.part for f in plan.findings if f.feature.endswith("layers of 0.39 mm")} - {"", "b"}
-    assert changes == ()
-    assert after.value != "go"
+    assert judged.changes == ()
+    assert judged.after.value != "go"
 
 
 def test_parts_of_different_heights_cannot_lie_together(make_job: MakeJob) -> None:

@@ -6,7 +6,7 @@ import csv
 
 import pytest
 
-from planner.assembly.claim import printed_ends
+from planner.assembly.bore_ends import printed_ends
 from planner.job import Fit, read_limits, read_tables
 from tests.shapes import DATA
 

@@ -8,26 +8,31 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from planner.digits import hardly_apart, told_apart
 from planner.rules.fit.bores.worked_bore import WorkedBore
-from planner.rules.rule import at_least, at_most
+from planner.rules.rule import at_least
 from planner.sourced import Sourced
 from planner.survey import Bore
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """Another stock size that may serve: the printed bore it needs at least and bears at most."""
+    """Another stock size that may serve: the least and largest printed bore, and what a tight one is drilled to."""
 
     label: str
     need_mm: float
     most_mm: float
+    drill_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreCase:
     """One bore and the hardware that goes through it; all lengths as drawn or as bought, in mm.
 
-    ``need_mm`` and ``most_mm`` are the least and largest printed bore, ``larger`` the next stock sizes.
+    ``need_mm`` and ``most_mm`` are the least and largest printed bore, ``drill_mm`` what a tight one is drilled to.
+    ``larger`` and ``smaller`` are the other stock sizes, the nearest first. ``stepped``: other cylinders are cut into
+    the same stack, so that this one's depth is not the drill's. ``fit_words`` and ``play_words``
+    say whose ends these are.
     """
 
     part: str
@@ -40,10 +45,16 @@ class BoreCase:
     calibrated: bool
     need_mm: float
     most_mm: float
+    drill_mm: float
     bush_mm: float
     edge_limit_mm: float
     larger: tuple[Stock, ...]
+    smaller: tuple[Stock, ...]
+    stepped: bool
+    fit_words: str
+    play_words: str
     clearance_source: str
+    play_source: str
     edge_source: str
     work: WorkedBore = field(default_factory=WorkedBore)
 
@@ -59,16 +70,6 @@ class BoreCase:
     def finished_mm(self, s: float, undersize_mm: float | None = None) -> float:
         """Return the diameter after the work that the job states; as printed where it states none."""
         return self.work.finished_mm(self.printed_mm(s, undersize_mm))
-
-    def helped(self, s: float, undersize_mm: float | None = None) -> bool:
-        """Return whether the bore fits after the work that the job states, and would not without it."""
-        printed, done = self.printed_mm(s, undersize_mm), self.finished_mm(s, undersize_mm)
-        fits = at_least(printed, self.need_mm) and at_most(printed, self.most_mm)
-        return not fits and at_least(done, self.need_mm) and at_most(done, self.most_mm)
-
-    def depth_stop(self, s: float) -> str:
-        """Return where a drill must stop so that the floor of a blind bore stays; empty for a through bore."""
-        return "" if self.bore.through else f", depth stop at {self.bore.depth_mm * s:.1f} mm"
 
     def work_turns(self) -> tuple[float, ...]:
         """Return the scales at which something about the stated work changes."""
@@ -92,11 +93,30 @@ class BoreCase:
         return (self.edge_limit_mm + drill_mm / 2) / (self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2)
 
     def drillable(self, s: float, drill_mm: float) -> bool:
-        """Return whether the straight bore can be drilled to a diameter: enough wall is left beside it.
-
-        A blind one is drilled to its own depth and no deeper, so that its floor stays as it is.
-        """
+        """Return whether the bore can be drilled to a diameter: enough wall is left; a blind one to its own depth."""
         return at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
+
+    def drilling(self, s: float, drill_mm: float) -> str:
+        """Return the work of drilling to a diameter, in words: from, to, how deep, and the wall that is left."""
+        printed = self.printed_mm(s)
+        if printed > 0.0 and hardly_apart(printed, drill_mm):
+            work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill through by hand"
+        elif printed > 0.0:
+            work = f"drill {printed:.2f} to {drill_mm:.2f} mm"
+        else:
+            work = f"drill to {drill_mm:.2f} mm: it may print closed"
+        if not self.bore.through:
+            deep = "it is now" if self.stepped else f"{self.bore.depth_mm * s:.1f} mm"
+            work += f", no deeper than {deep} (set a depth stop)"
+        left = self.left_mm(s, drill_mm)
+        return work if left == float("inf") else f"{work}; a wall of {left:.2f} mm is left"
+
+    def too_little_left(self, s: float, drill_mm: float) -> str:
+        """Return why the bore cannot be drilled to a diameter."""
+        if self.left_mm(s, drill_mm) <= 0.0:
+            return "drilling breaks out at the side"
+        left, limit = told_apart(self.left_mm(s, drill_mm), self.edge_limit_mm)
+        return f"drilling leaves a wall of {left} mm, {limit} mm needed"
 
     def question(self) -> str:
         """Return the one measurement that decides, where the undersize does."""

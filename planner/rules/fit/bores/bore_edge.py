@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.fit.bores.bore_tight import BoreTight
@@ -37,6 +38,7 @@ class BoreEdge:
         drilled = drill_mm is not None
         measured = self._beside_mm() * s - drill_mm / 2 if drill_mm is not None else self.edge_mm * s
         fits = at_least(measured, self.limit_mm)
+        has, needs = told_apart(measured, self.limit_mm)
         name = self.case.feature_text if self.case else f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
         return Finding(
             rule=self.rule,
@@ -47,10 +49,11 @@ class BoreEdge:
             limit=self.limit_mm,
             unit="mm",
             at_mm=self.bore.edge_at_mm or self.bore.centre_mm,
-            why=f"the wall beside {name} is {measured:.2f} mm"
+            why=f"the wall beside {name} is {has} mm"
             + (" after drilling" if drilled else "")
-            + f", duty {self.duty} needs {self.limit_mm:.2f} mm",
-            remedy="" if fits else f"print at {100 * self.limit_mm / self.edge_mm:.1f} % or more, or thicken the boss",
+            + f", duty {self.duty} needs {needs} mm"
+            + ("" if fits else equal_words(measured, self.limit_mm)),
+            remedy="" if fits else f"{self._larger()}thicken the boss in the mesh",
             source=self.source,
         )
 
@@ -64,12 +67,18 @@ class BoreEdge:
         cut = self.work.cut_mm(printed)
         asked = case is not None and BoreTight(case=case).verdict(s) is Verdict.GO_WITH_WORK
         if case is not None and asked and not at_least(self.work.finished_mm(printed), case.need_mm):
-            cut = case.need_mm
+            cut = case.drill_mm
         return cut if printed < cut else None
 
     def _beside_mm(self) -> float:
         """Return the distance from the bore's axis to the end of the matter beside it, as drawn."""
         return self.edge_mm + self.bore.drawn_diameter_mm / 2
+
+    def _larger(self) -> str:
+        """Return the size at which the wall as printed suffices; nothing where there is no wall to grow."""
+        if self.edge_mm <= 0.0:
+            return ""
+        return f"print at {percent_or_more(100.0 * self.limit_mm / self.edge_mm)} % or more, or "
 
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import equal_words, percent_or_less, told_apart
 from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.rule import at_least, at_most, positive
@@ -11,7 +12,7 @@ from planner.rules.rule import at_least, at_most, positive
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreLoose:
-    """``bore.loose``: the printed bore does not rattle, or the next stock size or a bush fits."""
+    """``bore.loose``: the printed bore does not rattle, or a larger stock size or a bush fits."""
 
     case: BoreCase
     rule: str = "bore.loose"
@@ -27,13 +28,19 @@ class BoreLoose:
         return self.case.feature
 
     def way_out(self, s: float, undersize_mm: float | None = None) -> str:
-        """Return the work that makes a loose bore good, or nothing where there is none."""
+        """Return the work that makes a loose bore good, or nothing where there is none.
+
+        The whole stock is looked through: first what goes in as it prints, then what a drill makes room for.
+        """
         case, printed = self.case, self.case.finished_mm(s, undersize_mm)
         for stock in case.larger:
             if at_least(printed, stock.need_mm) and at_most(printed, stock.most_mm):
                 return f"take {stock.label} instead"
-            if printed < stock.need_mm and case.drillable(s, stock.need_mm):
-                return f"drill to {stock.need_mm:.2f} mm and take {stock.label} instead"
+        for stock in case.larger:
+            if printed < stock.need_mm and case.drillable(s, stock.drill_mm):
+                return f"drill to {stock.drill_mm:.2f} mm and take {stock.label} instead"
+        if case.fit == "pilot":  # a bush would have to hold the thread: an insert does that
+            return ""
         if at_least(printed, case.bush_mm):
             return f"glue in a bush, {printed:.2f} mm outside, bored {case.need_mm:.2f} mm"
         if case.drillable(s, case.bush_mm):
@@ -55,11 +62,14 @@ class BoreLoose:
         if verdict is Verdict.GO_WITH_WORK and at_most(printed, case.most_mm):
             remedy = f"{case.work.told}, as the job says"
         if verdict is Verdict.NO_GO:
+            other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it anew"
             remedy = (
-                f"print at {100 * case.scale_for(case.most_mm):.1f} % or less, "
+                f"{other}, print at {percent_or_less(100.0 * case.scale_for(case.most_mm))} % or less, "
                 "or put the bore back to hardware size in the mesh"
             )
         decides = {self.verdict(s, u) for u in (case.undersize_mm.low, case.undersize_mm.high)} != {verdict}
+        has, allows = told_apart(printed, case.most_mm)
+        equal = "" if verdict is Verdict.GO else equal_words(printed, case.most_mm)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -69,10 +79,10 @@ class BoreLoose:
             limit=case.most_mm,
             unit="mm",
             at_mm=case.bore.centre_mm,
-            why=f"{case.hardware}: the bore {self._comes(s)} {printed:.2f} mm, "
-            f"a {case.fit} fit allows {case.most_mm:.2f} mm or less",
+            why=f"{case.hardware}: the bore {self._comes(s)} {has} mm, {case.play_words} allows {allows} mm or less"
+            + equal,
             remedy=remedy,
-            source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
+            source=f"{case.play_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
         )
@@ -87,5 +97,5 @@ class BoreLoose:
         case = self.case
         turns = [case.scale_for(case.most_mm), case.scale_for(case.bush_mm), case.scale_leaving(case.bush_mm)]
         for stock in case.larger:
-            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.need_mm)]
+            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.drill_mm)]
         return positive(*turns, *case.work_turns())

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
-from planner.rules.rule import at_least, positive
+from planner.rules.rule import at_least, at_most, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +34,7 @@ class BoreTight:
             return Verdict.GO
         if at_least(self.case.work.finished_mm(printed), self.case.need_mm):
             return Verdict.GO_WITH_WORK
-        return Verdict.GO_WITH_WORK if self.case.drillable(s, self.case.need_mm) else Verdict.NO_GO
+        return Verdict.GO_WITH_WORK if self.case.drillable(s, self.case.drill_mm) else Verdict.NO_GO
 
     def at(self, s: float) -> Finding:
         """Judge the bore at a scale."""
@@ -42,19 +43,12 @@ class BoreTight:
         narrowed = case.finished_mm(s) < printed
         had = case.finished_mm(s) if narrowed else printed
         if verdict is Verdict.GO_WITH_WORK:
-            left = case.left_mm(s, case.need_mm)
-            if at_least(case.finished_mm(s), case.need_mm):
-                left = case.left_mm(s, case.work.cut_mm(printed))
-                remedy = f"{case.work.told}, as the job says"
-            else:
-                remedy = f"drill {max(had, 0.0):.2f} to {case.need_mm:.2f} mm{case.depth_stop(s)}"
-            remedy += "" if left == float("inf") else f"; a wall of {left:.2f} mm is left"
+            remedy = self._work(s) if at_least(case.finished_mm(s), case.need_mm) else case.drilling(s, case.drill_mm)
         elif verdict is Verdict.NO_GO:
-            remedy = (
-                f"print at {100 * case.scale_for(case.need_mm):.1f} % or more, take thinner hardware, "
-                "or put the bore back to hardware size in the mesh"
-            )
+            remedy = self._way_out(s)
         decides = {self.verdict(s, u) for u in (case.undersize_mm.low, case.undersize_mm.high)} != {verdict}
+        has, needs = told_apart(had, case.need_mm)
+        equal = "" if verdict is Verdict.GO else equal_words(had, case.need_mm)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -66,19 +60,45 @@ class BoreTight:
             at_mm=case.bore.centre_mm,
             why=f"{case.hardware}: the bore "
             + (
-                f"has {had:.2f} mm after its work, "
+                f"has {has} mm after its work, "
                 if narrowed
-                else f"prints at {printed:.2f} mm "
+                else f"prints at {has} mm "
                 f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
             )
-            + f"a {case.fit} fit needs {case.need_mm:.2f} mm or more",
+            + f"{case.fit_words} needs {needs} mm or more"
+            + equal,
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
         )
 
+    def _work(self, s: float) -> str:
+        """Return the work that the job states, with the wall that it leaves."""
+        case = self.case
+        left = case.left_mm(s, case.work.cut_mm(case.printed_mm(s)))
+        return f"{case.work.told}, as the job says" + (
+            "" if left == float("inf") else f"; a wall of {left:.2f} mm is left"
+        )
+
+    def _way_out(self, s: float) -> str:
+        """Return what remains where the bore cannot be drilled: why, then the stock looked through, then the mesh."""
+        case, printed = self.case, self.case.printed_mm(s)
+        told = case.too_little_left(s, case.drill_mm)
+        for stock in case.smaller:
+            if at_least(printed, stock.need_mm) and at_most(printed, stock.most_mm):
+                told += f"; {stock.label} goes in as it prints"
+                break
+            if printed < stock.need_mm and case.drillable(s, stock.drill_mm):
+                told += f"; {stock.label} goes in, drilled to {stock.drill_mm:.2f} mm"
+                break
+        enough = min(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm))
+        return (
+            f"{told}; or print at {percent_or_more(100.0 * enough)} % or more, "
+            "or put the bore back to hardware size in the mesh"
+        )
+
     def turns(self) -> tuple[float, ...]:
         """Return where it fits as printed, and where drilling leaves enough."""
         case = self.case
-        return positive(case.scale_for(case.need_mm), case.scale_leaving(case.need_mm), *case.work_turns())
+        return positive(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm), *case.work_turns())

@@ -1,0 +1,122 @@
+"""``check`` in a terminal: on one screen what ends it, what hangs on answers, what to do, and what is well."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.finding import Finding, Guess, Verdict
+from planner.output.terminal.finding_list import SIGN_N, entry
+from planner.output.words.alike import Alike, alike
+from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
+from planner.output.words.paper_words import plural
+from planner.rules import Checked
+from planner.size import MeasureScale
+
+LINES, ENDLESS = 40, 1_000_000
+"""One screen, with its last line for the prompt."""
+CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
+TITLES = {
+    Verdict.NO_GO: "Ends it, whatever is answered",
+    Verdict.HOLD: "Open",
+    Verdict.GO_WITH_WORK: "To do by hand",
+}
+
+
+def check_lines(
+    checked: Checked, name: str, size: Sequence[str], nearest: str, command: str, *, everything: bool = False
+) -> list[str]:
+    """Return what ``check`` says, at most 40 lines of 80 columns unless ``everything`` is asked for.
+
+    Parameters
+    ----------
+    name
+        What is checked, with its size.
+    size
+        Sentences about the size: where it comes from, what each measure asks for.
+    nearest
+        A sentence about the nearest size that works; empty where there is none to tell.
+    command
+        How to ask for the rest, such as ``fitwright check job.toml``.
+    """
+    head = [f"{checked.verdict.value.upper()}  {name}"]
+    head += [line for sentence in size for line in wrapped(sentence, lines_n=None if everything else 2)]
+    foot = [*_well(checked), *([] if everything else _more(command))]
+    foot = ["", *(wrapped(nearest) if nearest else ()), *foot, *wrapped(CAREFUL)]
+    sections = [*_sections(checked.findings, short=not everything), _questions(checked)]
+    if everything:
+        sections += [_guesses(checked.guesses)]
+        return [*head, *in_room(sections, ENDLESS), *foot]
+    return [*head, *in_room(sections, LINES - 1 - len(head) - len(foot)), *foot]
+
+
+def part_lines(checked: Checked, part: str) -> list[str]:
+    """Return everything that is said of one part, good and bad; features of which the same is true share an entry."""
+    mine = [finding for finding in checked.findings if finding.part == part]
+    verdict = max((f.verdict for f in mine), key=lambda v: v.severity, default=Verdict.GO)
+    sections = [
+        Section(title=title, entries=_by_feature([f for f in mine if f.verdict is one]))
+        for one, title in {**TITLES, Verdict.GO: "Passes"}.items()
+    ]
+    return [f"{verdict.value.upper()}  {part} at {checked.scale_percent:.4g} %", *in_room(sections, ENDLESS)]
+
+
+def _by_feature(findings: Sequence[Finding]) -> tuple[tuple[str, ...], ...]:
+    """Return an entry for each thing said, before it the features it is said of."""
+    said: dict[str, list[Finding]] = {}
+    for finding in findings:
+        said.setdefault(finding.why, []).append(finding)
+    return tuple(
+        entry(same[0], where=", ".join(dict.fromkeys(f.feature or f.rule for f in same))) for same in said.values()
+    )
+
+
+def _sections(findings: Sequence[Finding], *, short: bool) -> list[Section]:
+    """Return a section for each verdict that does not simply pass."""
+    found = []
+    for verdict, title in TITLES.items():
+        these = [finding for finding in findings if finding.verdict is verdict]
+        groups = alike(these) if short else [Alike(findings=(finding,)) for finding in these]
+        lines_n = ENTRY_LINES if short else None
+        found.append(Section(title=title, entries=tuple(entry(g.worst, g.also, lines_n=lines_n) for g in groups)))
+    return found
+
+
+def _questions(checked: Checked) -> Section:
+    """Return the questions that could change the answer."""
+    return Section(
+        title="Questions that could change the answer",
+        entries=tuple(wrapped(text, first=" -    ", rest=" " * SIGN_N) for text in checked.questions),
+    )
+
+
+def _guesses(guesses: Sequence[Guess]) -> Section:
+    """Return all guesses with their reasons."""
+    told = [f"{guess.what}: {guess.value} ({guess.why})" for guess in guesses]
+    return Section(title="Guesses", entries=tuple(wrapped(line, first=" -    ", rest=" " * SIGN_N) for line in told))
+
+
+def _well(checked: Checked) -> tuple[str, ...]:
+    """Return one sentence for all that is well, and for what was compared with nothing."""
+    careful = sum(f.verdict is Verdict.GO and bool(f.caution) for f in checked.findings)
+    troubled = {(f.part, f.feature) for f in checked.findings if f.verdict is not Verdict.GO}
+    unchecked = checked.features_n - checked.checked_n
+    told = f"{plural(checked.checked_n, 'feature')} checked, {len(troubled)} of the points above"
+    told += f"; {unchecked} compared with nothing" if unchecked else ""
+    told += f"; {plural(careful, 'caution')}" if careful else ""
+    told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
+    return wrapped(told + ".")
+
+
+def _more(command: str) -> tuple[str, ...]:
+    """Return how to see the rest."""
+    return wrapped(f"Everything: {command} --all; one part: --part NAME.")
+
+
+def size_sentences(why: str, measures: Sequence[MeasureScale]) -> list[str]:
+    """Return where the size comes from, and what each measure asks for."""
+    told = [f"{why}."]
+    for measure in measures:
+        room = f"{abs(measure.spare_mm):.1f} mm"
+        left = f"leaves {room} of room to grow" if measure.spare_mm >= 0 else f"is {room} too small"
+        told.append(f"{measure.name} needs {measure.percent:.1f} %; this size {left}.")
+    return told

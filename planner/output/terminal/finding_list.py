@@ -1,0 +1,64 @@
+"""Findings in a terminal: a sign, where, what was found, and below it what to do; no name is broken in two."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from rich.console import Console
+from rich.text import Text
+
+from planner.finding import Finding, Verdict
+from planner.output.words.few_lines import wrapped
+
+SIGN_N = 6
+"""Columns of the sign before each finding."""
+SIGNS = {Verdict.GO: "ok", Verdict.GO_WITH_WORK: "work", Verdict.HOLD: "hold", Verdict.NO_GO: "no"}
+STYLES = {Verdict.GO: "default", Verdict.GO_WITH_WORK: "cyan", Verdict.HOLD: "yellow", Verdict.NO_GO: "bold red"}
+_BY_SIGN = {SIGNS[verdict].ljust(SIGN_N): style for verdict, style in STYLES.items()}
+_INDENT = " " * SIGN_N
+
+
+def entry(finding: Finding, also: str = "", *, where: str = "", lines_n: int | None = None) -> tuple[str, ...]:
+    """Return the lines of one finding.
+
+    ``also`` says where else it is so, ``where`` stands instead of the part's name, ``lines_n`` cuts what was found.
+    """
+    what, sign = f"{where or finding.part or 'the job'}: {finding.why}", SIGNS[finding.verdict].ljust(SIGN_N)
+    found = wrapped(what, first=sign, rest=_INDENT, lines_n=lines_n)
+    more = wrapped(also, first=_INDENT, rest=_INDENT, lines_n=lines_n) if also else ()
+    cure = finding.remedy or finding.caution
+    first = " " * (SIGN_N - 3) + "-> "
+    todo = wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n and max(lines_n - 1, 1)) if cure else ()
+    return (*found, *more, *todo)
+
+
+def finding_list(findings: Sequence[Finding], title: str) -> Text:
+    """Return findings below a title; those that differ only in their feature share an entry."""
+    lines = [title]
+    for finding, more in _grouped(findings):
+        lines += entry(finding, f"{more} more like it" if more else "")
+    return styled(lines)
+
+
+def styled(lines: Iterable[str]) -> Text:
+    """Return lines coloured by the sign of the finding that they belong to."""
+    text, style = Text(), "default"
+    for line in lines:
+        style = _BY_SIGN.get(line[:SIGN_N], style if line.startswith(" ") else "default")
+        text.append(line + "\n", style=style)
+    text.rstrip()
+    return text
+
+
+def show_lines(console: Console, lines: Iterable[str]) -> None:
+    """Print lines that are wrapped already, as they are."""
+    console.print(styled(lines), soft_wrap=True)
+
+
+def _grouped(findings: Sequence[Finding]) -> list[tuple[Finding, int]]:
+    """Return each kind of finding once, with how many more there are."""
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in findings:
+        key = (finding.rule, finding.part, finding.verdict, finding.remedy, f"{finding.measured or 0:.2f}")
+        groups.setdefault(key, []).append(finding)
+    return [(group[0], len(group) - 1) for group in groups.values()]

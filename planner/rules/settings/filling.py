@@ -1,0 +1,201 @@
+"""What fills a part: contours for its duty and its walls, and what carries the top over sparse infill."""
+
+from __future__ import annotations
+
+import math
+
+from planner.finding import Finding, Verdict
+from planner.layers import PartEstimate, pitch_mm
+from planner.rules.settings.setting_rule import Case, SettingRule, compared
+from planner.rules.settings.tidy_number import tidy_up
+
+CARRYING = ("load", "pin")
+LINES = ("outer contour", "inner contour", "narrow line")
+
+
+def contours(case: Case) -> list[Finding]:
+    """Want contours for each part's duty, unless those that it has fill its walls: another one finds no room there."""
+    found = []
+    for part in case.job.parts:
+        carries = part.judged_duty in CARRYING
+        least = case.limit("contours.load", "low_n") if carries else case.limit("contours.shell", "low_n")
+        estimate = case.estimates.get(part.name)
+        full = estimate is not None and _filled(case, estimate)
+        found.append(
+            compared(
+                "contours.load" if carries else "contours.shell",
+                "contours",
+                part=part.name,
+                measured=float(case.settings.contours_n),
+                low=min(least.value, float(case.settings.contours_n)) if full else least.value,
+                unit="contours",
+                what=f"the number of contours ({part.judged_duty}{', which they fill' if full else ''})",
+                remedy=f"set contours_n = {least.value:g} or more: "
+                + ("walls carry, infill hardly does" if carries else "behind one line the infill shows and breaks"),
+                source=least.source,
+                worse=Verdict.GO_WITH_WORK,
+            )
+        )
+    return found
+
+
+def contours_most(case: Case) -> list[Finding]:
+    """Say where so many contours leave hardly any inside: hours and plastic."""
+    most = case.limit("contours.most", "most_n")
+    return [
+        compared(
+            "contours.most",
+            "contours",
+            measured=float(case.settings.contours_n),
+            high=most.value,
+            unit="contours",
+            what="the number of contours",
+            remedy="parts become nearly solid: more hours, plastic and warping for little strength",
+            source=most.source,
+            worse=Verdict.GO,
+        )
+    ]
+
+
+def solid_layers(case: Case) -> list[Finding]:
+    """Enough solid layers over sparse infill, at top and bottom."""
+    settings = case.settings
+    least, sparse_percent = (case.limit("solid.layers", key) for key in ("low_layers", "sparse_percent"))
+    sparse = settings.infill_percent.value < sparse_percent.value and _hollow(case)
+    found = []
+    for name, thick in (("top", settings.solid_top_mm), ("bottom", settings.solid_bottom_mm)):
+        need_mm = tidy_up(least.value * settings.layer_height_mm.value, 0.01)
+        found.append(
+            compared(
+                "solid.layers",
+                f"solid {name}",
+                measured=float(_layers_n(case, thick.value)),
+                low=least.value if sparse else 0.0,
+                unit="layers",
+                what=f"the solid {name} over {settings.infill_percent.value:g} % infill",
+                remedy=f"set solid_{name}_mm to {need_mm:g} mm or more",
+                source=least.source,
+                worse=Verdict.GO_WITH_WORK,
+            )
+        )
+    return found
+
+
+def top_over_span(case: Case) -> list[Finding]:
+    """Want a top that is thick for the distance between the lines of infill below it."""
+    share, widest = case.limit("solid.span", "low_share"), case.limit("infill.share", "most_span_mm")
+    span, thick = _span_mm(case), case.settings.solid_top_mm.value
+    if not _hollow(case) or span > widest.value:
+        return []  # nothing to span, or nothing that would hold whatever the top: infill.share says so
+    need = share.value * span
+    return [
+        compared(
+            "solid.span",
+            "solid top",
+            measured=_layers_n(case, thick) * case.settings.layer_height_mm.value,
+            low=need,
+            unit="mm",
+            what=f"the solid top over lines of infill {span:.1f} mm apart",
+            remedy=f"set solid_top_mm to {tidy_up(need, 0.01):g} mm or more, or more infill: a thin top sags and opens",
+            source=f"{share.source}; infill lines lie a pitch over their share apart: geometry",
+            worse=Verdict.GO_WITH_WORK,
+        )
+    ]
+
+
+def infill_carries(case: Case) -> list[Finding]:
+    """Infill between too little to carry a top at all, little, and more than helps."""
+    low, high, widest = (case.limit("infill.share", key) for key in ("low_percent", "high_percent", "most_span_mm"))
+    infill = case.settings.infill_percent.value
+    bare = 100.0 * _pitch_mm(case) / widest.value
+    if _hollow(case) and infill < bare:
+        least, most, worse = bare, None, Verdict.GO_WITH_WORK
+        remedy = f"set infill_percent to {tidy_up(bare, 1.0):g} or more: tops sag over more than {widest.value:g} mm"
+    else:
+        least, most, worse = (low.value if _hollow(case) else 0.0), high.value, Verdict.GO
+        remedy = (
+            f"{low.value:g} to {high.value:g} % is usual: less sags, more costs hours and hardly helps; contours do"
+        )
+    return [
+        compared(
+            "infill.share",
+            "infill",
+            measured=infill,
+            low=least,
+            high=most,
+            unit="%",
+            what="the infill",
+            remedy=remedy,
+            source=low.source if worse is Verdict.GO else widest.source,
+            worse=worse,
+        )
+    ]
+
+
+def walls_in_lines(case: Case) -> list[Finding]:
+    """How many lines the thinnest wall of each part holds: a note where the contours alone do not fill it."""
+    width, pitch = case.settings.line_width_mm.value, _pitch_mm(case)
+    found = []
+    for name, survey in case.surveys.items():
+        wall = survey.walls.least_clear
+        if wall is None:
+            continue
+        thick = wall.thickness_mm * min(case.factors(name))
+        lines = max(0, math.floor((thick - width) / pitch + 1.0 + 1e-6))
+        both = 2 * case.settings.contours_n
+        gap = thick - (width + (lines - 1) * pitch) if 0 < lines < both else 0.0
+        hollow = gap > 0.5 * width
+        # n lines fill a wall at the width w for which t = n w - (n - 1) h (1 - pi/4): geometry of the stadium bead
+        wider = (thick + lines * case.settings.layer_height_mm.value * (1.0 - math.pi / 4.0)) / (lines + 1)
+        found.append(
+            Finding(
+                rule="wall.lines",
+                part=name,
+                feature="thinnest wall",
+                verdict=Verdict.GO,
+                measured=thick,
+                limit=width,
+                unit="mm",
+                why=f"the thinnest wall of {thick:.2f} mm holds {lines} lines of {width:g} mm",
+                source="lines lie a pitch A/h apart (geometry of the stadium bead)",
+                caution=f"{gap:.2f} mm stay open inside it: lines of {wider:.2f} mm fill it" if hollow else "",
+            )
+        )
+    return found
+
+
+def infill_and_top(case: Case) -> list[Finding]:
+    """Run the rules of what lies inside the contours."""
+    return [*solid_layers(case), *top_over_span(case), *infill_carries(case)]
+
+
+def _pitch_mm(case: Case) -> float:
+    """Return the distance between neighbouring contours."""
+    return pitch_mm(case.settings.line_width_mm.value, case.settings.layer_height_mm.value)
+
+
+def _span_mm(case: Case) -> float:
+    """Return the distance between neighbouring lines of infill: a pitch over the share that they fill."""
+    infill = case.settings.infill_percent.value
+    return 100.0 * _pitch_mm(case) / infill if infill > 0.0 else math.inf
+
+
+def _layers_n(case: Case, thick_mm: float) -> int:
+    """Return the number of layers that a solid thickness takes."""
+    return math.ceil(thick_mm / case.settings.layer_height_mm.value - 1e-9)
+
+
+def _filled(case: Case, estimate: PartEstimate) -> bool:
+    """Return whether a part's contours fill it but for corners."""
+    share = case.limit("contours.load", "full_percent").value / 100.0
+    return sum(estimate.kinds_mm3.get(kind, 0.0) for kind in LINES) >= share * estimate.sections_mm3
+
+
+def _hollow(case: Case) -> bool:
+    """Return whether some part has an inside for infill, or its layers are not known."""
+    return len(case.estimates) < len(case.job.parts) or not all(
+        _filled(case, estimate) for estimate in case.estimates.values()
+    )
+
+
+RULES: tuple[SettingRule, ...] = (contours, contours_most, infill_and_top, walls_in_lines)

@@ -1,0 +1,85 @@
+"""The least layer time against the layers that there are: too short for small ones, or a wait for nothing."""
+
+from __future__ import annotations
+
+from planner.finding import Finding, Verdict
+from planner.rules.settings.setting_rule import Case, SettingRule, compared
+
+
+def least_layer(case: Case) -> list[Finding]:
+    """Small layers must wait to cool; where no layer is short, the setting never acts and nothing is wrong with it."""
+    least = case.settings.least_layer_s.value
+    low, high, few = (case.limit("layer.cool", key) for key in ("low_s", "high_s", "few_layers"))
+    known = case.estimates.values()
+    short = {each.part: sum(seconds < low.value for seconds in each.layer_s) for each in known}
+    soft = [part for part, layers_n in short.items() if layers_n >= few.value] if known else [""]
+    if least < low.value and soft:
+        return [
+            compared(
+                "layer.cool",
+                "least layer time",
+                part=part,
+                measured=least,
+                low=low.value,
+                unit="s",
+                what="the least layer time"
+                + (f", with {short[part]} layers shorter than {low.value:g} s," if part else ""),
+                remedy=f"set least_layer_s to {low.value:g} s or more, or print several at once: "
+                "small layers stay soft and lean",
+                source=low.source,
+                worse=Verdict.GO_WITH_WORK,
+            )
+            for part in soft
+        ]
+    if known and not any(seconds < least for each in known for seconds in each.layer_s):
+        return [
+            Finding(
+                rule="layer.cool",
+                part="",
+                feature="least layer time",
+                verdict=Verdict.GO,
+                measured=least,
+                unit="s",
+                why=f"no layer is shorter than the least layer time of {least:g} s: it never acts",
+                source="layer model",
+            )
+        ]
+    return [
+        compared(
+            "layer.cool",
+            "least layer time",
+            measured=least,
+            high=high.value,
+            unit="s",
+            what="the least layer time",
+            remedy=f"{high.value:g} s or less is usual: longer waits cost hours, and a waiting nozzle oozes",
+            source=high.source,
+            worse=Verdict.GO,
+        )
+    ]
+
+
+def waits(case: Case) -> list[Finding]:
+    """Say how long each part waits for its layers to cool when it is printed alone."""
+    least, found = case.settings.least_layer_s.value, []
+    for name, estimate in case.estimates.items():
+        waiting = sum(max(least - seconds, 0.0) for seconds in estimate.layer_s)
+        slow = waiting > estimate.duration_s and case.job.part(name).printed_n == 1
+        found.append(
+            Finding(
+                rule="layer.wait",
+                part=name,
+                feature="small layers",
+                verdict=Verdict.GO,
+                measured=waiting,
+                limit=estimate.duration_s,
+                unit="s",
+                why=f"alone on a plate it would wait {waiting / 60:.0f} min for its layers to cool",
+                source="layers x least layer time less what they take",
+                caution="Print it together with others, so that it does not wait." if slow else "",
+            )
+        )
+    return found
+
+
+RULES: tuple[SettingRule, ...] = (least_layer, waits)

@@ -1,0 +1,96 @@
+"""What a material asks of printer and room: enclosure, nozzle, fan, dry spools, air, a bed that is not too hot."""
+
+from __future__ import annotations
+
+from planner.finding import Finding, Verdict
+from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
+
+
+def material_needs(case: Case) -> list[Finding]:
+    """Enclosure, nozzle wear, cooling and drying that the material asks for."""
+    material, printer = case.material, case.printer
+    fan = material.fan_percent
+    return [
+        compared(
+            "material.enclosure",
+            material.name,
+            measured=float(printer.enclosed),
+            low=float(material.needs_enclosure),
+            unit="enclosure",
+            what=f"the enclosure of {printer.name}",
+            remedy=f"{material.name} warps and splits in the open: use an enclosed printer or another material",
+            source=material.warp.source,
+            worse=Verdict.HOLD,
+        ),
+        compared(
+            "nozzle.wear",
+            material.name,
+            measured=float(printer.hardened_nozzle),
+            low=float(material.abrasive),
+            unit="hardened nozzle",
+            what=f"the nozzle of {printer.name}",
+            remedy="fit a hardened nozzle",
+            source=PRACTICE,
+            worse=Verdict.GO_WITH_WORK,
+        ),
+        compared(
+            "fan.range",
+            "fan",
+            measured=case.settings.fan_percent.value,
+            low=fan.low,
+            high=fan.high,
+            unit="%",
+            what=f"the fan for {material.name}",
+            remedy=f"set the fan to {fan.low:g} to {fan.high:g} %: too much splits layers, too little sags",
+            source=fan.source,
+            # Too little only looks worse; too much splits the part.
+            worse=Verdict.GO_WITH_WORK if case.settings.fan_percent.value > fan.high else Verdict.GO,
+        ),
+        Finding(
+            rule="material.dry",
+            part="",
+            feature=material.name,
+            verdict=Verdict.GO,
+            why=f"{material.name} {'takes up water' if material.dry_first else 'takes up little water'}",
+            source="12 filaments: Aniskevich et al. 2023, doi 10.3390/polym15122600",
+            caution="Dry the spool first." if material.dry_first else "",
+        ),
+    ]
+
+
+def soft_bed(case: Case) -> list[Finding]:
+    """Say where a bed hotter than the material softens at spreads the lowest layers."""
+    bed, over = (case.settings.bed_c or case.material.bed_c).value, case.limit("bed.soft", "over_c")
+    return [
+        compared(
+            "bed.soft",
+            "bed",
+            measured=bed,
+            high=case.material.softens_c.value + over.value,
+            unit="C",
+            what="the bed",
+            remedy="the lowest layers stay soft and spread: bores near the bed come out narrower",
+            source=f"{case.material.softens_c.source}; margin of {over.value:g} °C: {over.source}",
+            worse=Verdict.GO,
+        )
+    ]
+
+
+def air(case: Case) -> list[Finding]:
+    """Say that a material that gives off fumes wants ventilation."""
+    if not case.material.fumes:
+        return []
+    return [
+        Finding(
+            rule="material.air",
+            part="",
+            feature="air",
+            verdict=Verdict.GO,
+            why=f"{case.material.name} gives off fumes while it prints",
+            source=PRACTICE,
+            caution="Ventilate the room, or print in an enclosure with its own exhaust; follow local rules.",
+        )
+    ]
+
+
+RULES: tuple[SettingRule, ...] = (material_needs, soft_bed, air)

@@ -1,0 +1,67 @@
+"""``check`` in a terminal: one screen whatever the device, and nothing dropped without a count."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.finding import Finding, Verdict
+from planner.output.terminal.check_text import check_lines, part_lines
+from planner.rules import Checked
+
+PARTS = st.sampled_from([f"part_with_a_long_name_{k}" for k in range(13)])
+RULES = st.sampled_from(["wall.thin", "bore.tight", "bore.unclaimed", "slot.tight", "bed.over"])
+FINDINGS = st.lists(
+    st.builds(
+        Finding,
+        rule=RULES,
+        part=PARTS,
+        feature=st.sampled_from(["b1", "b2", "slot 1"]),
+        verdict=st.sampled_from(list(Verdict)),
+        why=st.sampled_from(["thinnest wall 0.65 mm " + "and so on " * n for n in (1, 10, 30)]),
+        remedy=st.sampled_from(["", "thicken the wall " * 8, "drill 2.9 to 3.1 mm", "drill 2.9 to 3.4 mm"]),
+    ),
+    max_size=200,
+)
+
+
+def _checked(findings: list[Finding]) -> Checked:
+    return Checked(
+        scale_percent=100.0,
+        verdict=max((f.verdict for f in findings), key=lambda v: v.severity, default=Verdict.GO),
+        findings=tuple(findings),
+        guesses=(),
+        questions=("what goes into the bores of " * 6,) * 3,
+        checked_n=90,
+        features_n=96,
+    )
+
+
+@given(FINDINGS)
+def test_check_fits_one_screen(findings: list[Finding]) -> None:
+    """At most 40 lines of 80 columns; a verdict that stops the job has its cause on the screen."""
+    lines = check_lines(
+        _checked(findings), "device at 100 %", ["the drawn size is taken."] * 3, "", "fitwright check x"
+    )
+
+    assert len(lines) <= 40
+    assert max(map(len, lines)) <= 80
+    for sign, verdict in (("no    ", Verdict.NO_GO), ("hold  ", Verdict.HOLD), ("work  ", Verdict.GO_WITH_WORK)):
+        assert any(line.startswith(sign) for line in lines) == any(f.verdict is verdict for f in findings)
+
+
+@given(FINDINGS)
+def test_all_shows_every_finding_that_does_not_pass(findings: list[Finding]) -> None:
+    """With ``--all`` each finding has an entry of its own."""
+    lines = check_lines(_checked(findings), "device", [], "", "fitwright check x", everything=True)
+
+    shown = sum(line.startswith(("no    ", "hold  ", "work  ")) for line in lines)
+    assert shown == sum(f.verdict is not Verdict.GO for f in findings)
+
+
+def test_a_part_shows_what_passes_too() -> None:
+    """One part: its features that share a sentence share an entry, others are left out."""
+    findings = [Finding(rule="bore.tight", part="jaw", feature=b, verdict=Verdict.GO, why="fits") for b in ("b1", "b2")]
+    findings.append(Finding(rule="bore.tight", part="deck", feature="b1", verdict=Verdict.HOLD, why="unknown"))
+
+    assert part_lines(_checked(findings), "jaw") == ["GO  jaw at 100 %", "", "Passes", "ok    b1, b2: fits"]

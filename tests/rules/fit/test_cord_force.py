@@ -1,0 +1,46 @@
+"""The pull on a cord, worked out by hand; an elastic carries nothing of the load."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from planner.finding import Verdict
+from planner.job import Cord, Use, read_limits
+from planner.rules.fit.cord_force import cord_findings
+
+LIMITS = read_limits()
+PULL = Cord(name="pull cord", part="deck", diameter_mm=1.0, bends_deg=90.0, friction=0.2)
+ELASTIC = Cord(name="return elastic", part="guide", diameter_mm=1.0, kind="elastic", bends_deg=90.0)
+
+
+def test_a_return_elastic_carries_no_load() -> None:
+    """Once the elastic was said to be pulled with 55 N; it opens the grip, and its own 6 N come on top for the hand."""
+    from dataclasses import replace
+
+    use = Use(load_n=40.0, pull_n=500.0)
+    pull, elastic = cord_findings([PULL, replace(ELASTIC, force_n=6.0)], use, LIMITS)
+
+    assert "carries no load" in elastic.why
+    assert elastic.measured == 6.0
+    assert pull.measured == pytest.approx(46.0 * math.exp(0.2 * math.pi / 2))  # 63.0 N, Euler and Eytelwein
+    assert pull.verdict is Verdict.GO  # 20 % of 500 N is 100 N
+
+
+def test_an_elastic_that_nobody_measured_is_asked_for() -> None:
+    """Without its force the pull is told to be more, with what is left for it: 0.2 · 300 - 40 e^(0.314) = 5 N."""
+    pull, elastic = cord_findings([PULL, ELASTIC], Use(load_n=40.0, pull_n=300.0), LIMITS)
+
+    assert "and more, by a return elastic" in pull.why
+    assert pull.caution.startswith("5 N at the hand are left")
+    assert "spring balance" in elastic.question
+
+
+@pytest.mark.parametrize(("pull_n", "verdict"), [(273.0, Verdict.HOLD), (275.0, Verdict.GO)])
+def test_a_pull_over_a_fifth_of_the_greatest_holds(pull_n: float, verdict: Verdict) -> None:
+    """40 N over 90 degrees at 0.2 pull 54.77 N: a fifth of 273 N is 54.6, of 275 N 55.0; both print as they differ."""
+    found = cord_findings([PULL], Use(load_n=40.0, pull_n=pull_n), LIMITS)[0]
+
+    assert found.verdict is verdict
+    assert "pull 54.8 N" in found.why

@@ -45,7 +45,7 @@ class Limits:
     """Share of the thread that a pilot is drilled for where it is too narrow."""
     pilot_most_thread_share: Sourced
     """Most share of the thread: a narrower pilot only drives harder and splits the part."""
-    boss_times: Sourced
+    boss_ratio: Sourced
     """Least outside of the boss round a pilot, as a multiple of the screw's diameter."""
     bush_wall_mm: Sourced
     """Least wall of a bush that fills a bore that is too wide."""

@@ -200,7 +200,7 @@ def _boss(job: Job, part: Part, claim: Claim) -> BoreBoss:
         screw_mm=claim.hardware.diameter_mm,
         bore=claim.bore,
         edge_mm=claim.bore.edge_wall_mm,
-        times=job.limits.boss_times,
+        times=job.limits.boss_ratio,
     )
 
 

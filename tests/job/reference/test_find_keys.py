@@ -38,7 +38,7 @@ JOB: dict[str, Any] = {
     "cord": [{"name": "c", "part": "a", "diameter_mm": 1.0}],
     "strap": [{"name": "s", "part": "a", "webbing_mm": 20.0}],
     "padding": [{"part": "a", "thickness_mm": 3.0, "area_mm2": 100.0}],
-    "work": [{"part": "a", "kind": "drill", "to_mm": 3.2, "bores": ["b1"]}],
+    "work": [{"part": "a", "kind": "drill", "to_mm": 3.2, "drawn_mm": 3.0}],
     "spool": [{"material": "petg"}],
     "use": {},
     "settings": {},
@@ -64,7 +64,16 @@ INSIDE = {
     "printer.undersize": {"upright_low_mm", "upright_high_mm", "lying_low_mm", "lying_high_mm"},
 }
 """Keys of a reader that are tables of their own in the reference, or told in the sentence above a table."""
-EITHER = {"device_mm", "device", "corner_deviation_mm", "corner_speed_mm_s", "size_mm", "diameter_mm", "area_mm2"}
+EITHER = {
+    "device_mm",
+    "device",
+    "corner_deviation_mm",
+    "corner_speed_mm_s",
+    "size_mm",
+    "diameter_mm",
+    "area_mm2",
+    "drawn_mm",
+}
 """One of two is needed; the reference says so in words."""
 
 

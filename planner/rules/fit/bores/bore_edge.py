@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
@@ -28,8 +28,8 @@ class BoreEdge:
     duty: str
     case: BoreCase | None
     source: str
-    undersize_mm: float
-    work: WorkedBore
+    undersize_mm: float = 0.0
+    work: WorkedBore = field(default_factory=WorkedBore)
     rule: str = "bore.edge"
 
     def at(self, s: float) -> Finding:
@@ -59,7 +59,7 @@ class BoreEdge:
 
     def _printed_mm(self, s: float) -> float:
         """Return the diameter as it prints."""
-        return self.bore.diameter_mm * s - self.undersize_mm
+        return self.case.printed_mm(s) if self.case else self.bore.diameter_mm * s - self.undersize_mm
 
     def _drill_mm(self, s: float) -> float | None:
         """Return the widest diameter that work cuts, stated or asked for; None where nothing is cut."""

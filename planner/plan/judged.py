@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.finding import worst
+from planner.plan.changed_job import proved_remedies
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
 from planner.plan.plan_record import Plan
@@ -50,6 +51,7 @@ def judged(stage: Scheduled) -> Plan:
         window=window(rules, percent),
         part_windows=tuple(part_window(rules, percent, part.name) for part in job.parts),
         widenings=what_widens(sized.ready),
+        remedies=proved_remedies(sized.ready),
         totals=totals,
         worn_g=worn,
         hardware=hardware,

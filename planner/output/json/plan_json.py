@@ -183,7 +183,8 @@ def plan_json(plan: Plan) -> Json:
         "cuts": [asdict(cut) for cut in plan.cuts],
         "cautions": [asdict(caution) for caution in plan.cautions],
         "parts": [_part_json(part) for part in plan.parts],
-        "findings": [finding_json(finding) for finding in plan.findings],
+        "remedies": remedies_json(plan.remedies),
+        "findings": [finding_json(finding) for finding in plan.remedies.shown(plan.findings)],
     }
 
 

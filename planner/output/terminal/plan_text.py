@@ -31,7 +31,7 @@ def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False)
         if sentence:
             console.print(sentence, markup=False)
     console.print(f"{plan.scale_from}. Sizes that work: {reach_words(plan.window.workable)}.", markup=False)
-    bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
+    bad = [f for f in plan.remedies.shown(plan.findings) if f.verdict is not Verdict.GO]
     if bad:
         console.print(finding_list(bad, "\nWhat decides, and what to do"))
     notes(console, "Questions that could change the answer", plan.questions)

@@ -7,7 +7,8 @@ from rich.table import Table
 from rich.text import Text
 
 from planner.job import Job
-from planner.remedy import Remedies, Remedy
+from planner.output.words.remedy_words import price_words
+from planner.remedy import Remedies
 
 
 def show_remedies(console: Console, remedies: Remedies, job: Job) -> None:
@@ -17,19 +18,8 @@ def show_remedies(console: Console, remedies: Remedies, job: Job) -> None:
     console.print("\n[bold]What helps: each was tried, and spoils nothing else[/]")
     rows = Table.grid(padding=(0, 1, 0, 0))
     for remedy in remedies.found:
-        rows.add_row(f"{remedy.n:>2}", Text(f"{remedy.text} ({price_of(remedy, job)})"))
+        rows.add_row(f"{remedy.n:>2}", Text(f"{remedy.text} ({price_words(remedy, job)})"))
         for refused in remedy.refused[:2]:
             rows.add_row("", Text(f"  not: {refused.text}: {refused.why}", style="dim"))
     console.print(rows)
     console.print("fitwright check JOB --do N writes one of them into the job.", markup=False)
-
-
-def price_of(remedy: Remedy, job: Job) -> str:
-    """Say what a remedy costs, and what the check says with it alone."""
-    currency = job.calendar.currency if job.calendar else "EUR"
-    said = [f"{remedy.costs.minutes_min:.0f} min"] if remedy.costs.minutes_min else []
-    if remedy.costs.money is None:
-        said.append("price not known")
-    elif remedy.costs.money:
-        said.append(f"{remedy.costs.money:.2f} {currency}")
-    return ", ".join([*said, f"then {remedy.leaves_verdict.value}"])

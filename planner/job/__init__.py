@@ -7,16 +7,18 @@
 
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
+from planner.job.file.changes import Changes, changes_of
 from planner.job.file.edit_settings import write_settings
-from planner.job.file.edits import Edit, edited, source_text, with_edits
+from planner.job.file.edits import Edit, completed, edited, source_text, with_edits
 from planner.job.file.folder_job import job_of_folder
 from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.file.write_job import job_text
-from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
+from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.pose_weights import PoseWeights, read_pose_weights
@@ -51,6 +53,7 @@ __all__ = [
     "Attended",
     "Bed",
     "Calendar",
+    "Changes",
     "Cord",
     "Duty",
     "Edit",
@@ -64,6 +67,7 @@ __all__ = [
     "JointKind",
     "Key",
     "KeyTable",
+    "LeftOpen",
     "Limits",
     "Material",
     "Measure",
@@ -87,6 +91,8 @@ __all__ = [
     "Weights",
     "area_mm2",
     "bed_edge",
+    "changes_of",
+    "completed",
     "edited",
     "fit_printers",
     "job_of_folder",
@@ -94,6 +100,7 @@ __all__ = [
     "joined",
     "key_tables",
     "kind_of",
+    "marked_guesses",
     "matching",
     "padded_mm",
     "printer_named",

@@ -10,7 +10,7 @@ from planner.layers import Amount
 from planner.packing import Plate, Run
 from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
-from planner.rules import Rule
+from planner.rules import Headline, Question, Rule
 from planner.schedule import Batch, Clocks
 from planner.size import MeasureScale, Widening, Window
 from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
@@ -35,7 +35,8 @@ class Plan:
     stage: Scheduled
     verdict: Verdict
     findings: tuple[Finding, ...]
-    questions: tuple[str, ...]
+    questions: tuple[Question, ...]
+    headline: Headline
     window: Window
     part_windows: tuple[Window, ...]
     widenings: tuple[Widening, ...]

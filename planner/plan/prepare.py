@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from planner.assembly import claims_of, drawn_in_place, with_guesses, with_stacks
+from planner.assembly import claims_of, doubts_of, drawn_in_place, with_guesses, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
@@ -16,7 +16,7 @@ from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, job_after, rebored
-from planner.rules import rules_of
+from planner.rules import answers_of, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.supplies import suits_findings
@@ -124,16 +124,18 @@ def _bound(
         if isinstance(part.scale_percent, tuple)
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
-    found = (*findings, *suits_findings(job))
+    asked = answers_of(job, doubts_of(job, surveys))
     bound = rules_of(
         job,
         surveys,
         downs,
-        findings=found,
+        findings=(*findings, *suits_findings(job)),
         gaps_mm=gaps_mm,
         uneven=uneven,
         views=views,
         today=today,
+        asked=asked,
+        ranges=True,
         sizes=sized.rules,
     )
     return Prepared(
@@ -147,6 +149,7 @@ def _bound(
         findings=findings,
         gaps_mm=gaps_mm,
         uneven=uneven,
+        asked=asked,
     )
 
 

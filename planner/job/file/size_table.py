@@ -26,6 +26,7 @@ def read_size(table: Table) -> Size:
         drawn_for=size.word("drawn_for", SIDES) if size.has("drawn_for") else None,
         governs=_governs(size, [measure.name for measure in measures]),
         measures=measures,
+        guessed=size.guessed(),
     )
     size.done()
     return found
@@ -53,6 +54,7 @@ def _measure(table: Table) -> Measure:
         taken=table.day("taken"),
         how=table.word("how", TOOLS) if table.has("how") else None,
         body=read_bodies()[table.word("body", tuple(read_bodies()))] if table.has("body") else None,
+        guessed=table.guessed(),
     )
     table.done()
     return measure

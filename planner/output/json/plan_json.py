@@ -13,7 +13,7 @@ from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
-from planner.rules import Checked
+from planner.rules import Checked, Headline, Question
 from planner.size import Interval, MeasureScale, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
@@ -24,7 +24,27 @@ def finding_json(finding: Finding) -> Json:
     return {
         **asdict(finding),
         "verdict": finding.verdict.value,
+        "evidence": finding.evidence.value,
         "at_mm": list(finding.at_mm) if finding.at_mm else None,
+    }
+
+
+def question_json(question: Question) -> Json:
+    """Return one question with its answers."""
+    return {
+        **asdict(question),
+        "options": [{"name": name, "text": text} for name, text in question.options],
+        "features": [list(feature) for feature in question.features],
+    }
+
+
+def headline_json(headline: Headline) -> Json:
+    """Return what a person reads first."""
+    return {
+        "ends": list(headline.ends),
+        "hangs_on": list(headline.hangs_on),
+        "fine_n": headline.fine_n,
+        "open_n": headline.open_n,
     }
 
 
@@ -41,13 +61,14 @@ def amount_json(amount: Amount | None) -> Json | None:
 def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale]) -> Json:
     """Return the result of ``check``, the nearest size that works, and what each measure asks for."""
     return {
-        "schema": "fitwright/check/1",
+        "schema": "fitwright/check/2",
         "scale_percent": checked.scale_percent,
         "verdict": checked.verdict.value,
         "checked_n": checked.checked_n,
         "features_n": checked.features_n,
         "guesses": guesses_json(checked.guesses),
-        "questions": list(checked.questions),
+        "headline": headline_json(checked.headline),
+        "questions": [question_json(question) for question in checked.questions],
         "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
         "measures": [asdict(measure) for measure in measures],
         "findings": [finding_json(finding) for finding in checked.findings],
@@ -147,7 +168,7 @@ def plan_json(plan: Plan) -> Json:
     """Return the whole plan; null with a reason beside it where something could not be computed."""
     cost = plan.cost
     return {
-        "schema": "fitwright/plan/1",
+        "schema": "fitwright/plan/2",
         "job": plan.job.name,
         "verdict": plan.verdict.value,
         "scale_percent": plan.scale_percent,
@@ -155,7 +176,8 @@ def plan_json(plan: Plan) -> Json:
         "checked_n": plan.checked_n,
         "features_n": plan.features_n,
         "guesses": guesses_json(plan.guesses),
-        "questions": list(plan.questions),
+        "headline": headline_json(plan.headline),
+        "questions": [question_json(question) for question in plan.questions],
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
         "plates": [

@@ -15,7 +15,7 @@ PLAN: Tables = {
     "": (
         "The whole plan. Where something could not be computed there is null, with the reason beside it.",
         {
-            "schema": ("text", "fitwright/plan/1."),
+            "schema": ("text", "fitwright/plan/2."),
             "job": ("text", "The job's name."),
             "verdict": ("text", "go, go-with-work, hold or no-go: that of the worst finding."),
             "scale_percent": ("number", "The size that was planned, in percent of the drawn one."),
@@ -23,7 +23,8 @@ PLAN: Tables = {
             "checked_n": ("whole number", "Features that a rule could check."),
             "features_n": ("whole number", "Features found."),
             "guesses": ("list of {guess}", "Values that nobody stated."),
-            "questions": ("list of texts", "What to measure or answer next, the most telling first."),
+            "headline": ("{headline}", "What ends it, what hangs on answers, and how much is fine."),
+            "questions": ("list of {question}", "What to answer or measure next, that which settles most first."),
             "window": ("{window}", "The sizes that work."),
             "measures": ("list of {measure}", "What each measure of the recipient asks for."),
             "plates": ("list of {plate}", "Every plate, in the order of printing."),
@@ -59,7 +60,39 @@ PLAN: Tables = {
             "source": ("text", "Where the limit comes from."),
             "caution": ("text", "A caution that does not change the verdict."),
             "question": ("text", "The one answer that would decide."),
+            "evidence": (
+                "text",
+                "stated, measured, usual or guessed: the weakest input whose range would change the verdict.",
+            ),
+            "question_id": ("text", "The question whose answer decides, where the evidence is guessed; else empty."),
             "extent": ("{extent} or null", "How far a thin wall reaches below its limit; null where it is not thin."),
+        },
+    ),
+    "headline": (
+        "The three things that a verdict is made of.",
+        {
+            "ends": ("list of texts", "What stops it whatever is answered."),
+            "hangs_on": ("list of texts", "Questions and open points that decide."),
+            "fine_n": ("whole number", "Features that were checked and pass as they are."),
+            "open_n": ("whole number", "Findings that wait for an answer or a measurement."),
+        },
+    ),
+    "question": (
+        "A question whose answer decides.",
+        {
+            "id": ("text", "Its name in an answer file."),
+            "text": ("text", "The question."),
+            "options": ("list of {option}", "The answers; empty where a number or words are asked for."),
+            "default": ("text", "The answer that is taken where nobody gives one; empty without answers."),
+            "settles_n": ("whole number", "How many findings its answer settles."),
+            "features": ("list", "Part and feature of each of them."),
+        },
+    ),
+    "option": (
+        "One answer.",
+        {
+            "name": ("text", "What an answer file says."),
+            "text": ("text", 'What it means, as a clause after "if".'),
         },
     ),
     "extent": (

@@ -18,6 +18,8 @@ from planner.size import Interval
 from planner.supplies import Cut, HardwareLine, cut_list, hardware_list
 
 Json = dict[str, object]
+UNTOLD = ("at_mm", "extent", "evidence", "question_id")
+"""Fields of a finding that the page does not print."""
 
 
 def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
@@ -60,7 +62,7 @@ def finding_fields(finding: Finding) -> dict[str, object]:
     """Return the fields of a finding, its place in words."""
     at = finding.at_mm
     return {
-        **{key: value for key, value in asdict(finding).items() if key not in ("at_mm", "extent")},
+        **{key: value for key, value in asdict(finding).items() if key not in UNTOLD},
         "verdict": finding.verdict.value,
         "at": "" if at is None else "{:.1f}, {:.1f}, {:.1f} mm".format(*at),
     }

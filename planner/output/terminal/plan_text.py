@@ -36,7 +36,7 @@ def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False)
     bad = [f for f in plan.findings if f.verdict is not Verdict.GO]
     if bad:
         console.print(finding_list(bad, "\nWhat decides, and what to do"))
-    notes(console, "Questions that could change the answer", plan.questions)
+    notes(console, "Questions that could change the answer", [question.text for question in plan.questions])
     notes(console, "Guesses", [f"{guess.what}: {guess.value} ({guess.why})" for guess in plan.guesses])
     console.print(plates_table(plan))
     _sums(console, plan)

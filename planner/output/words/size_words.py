@@ -7,7 +7,7 @@ from planner.size import Interval, Reach
 
 
 def interval_words(interval: Interval, of_factor: float = 1.0) -> str:
-    """Return one interval, its ends rounded inward: what is printed works; ``of_factor`` turns percents of one size into others.
+    """Return one interval, its ends rounded inward; ``of_factor`` turns percents of one size into those of another.
 
     >>> from planner.size import Interval
     >>> interval_words(Interval(low_percent=80.02, high_percent=None, low_cause=None, high_cause=None))

@@ -10,6 +10,7 @@ from planner.layers import Amount
 from planner.packing import Plate, Run
 from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
+from planner.remedy import Remedies
 from planner.rules import Headline, Question, Rule
 from planner.schedule import Batch, Clocks
 from planner.size import MeasureScale, Widening, Window
@@ -41,6 +42,8 @@ class Plan:
     part_windows: tuple[Window, ...]
     widenings: tuple[Widening, ...]
     """What would widen the window most."""
+    remedies: Remedies
+    """What settles findings of the rules of fit, each proved."""
     totals: Totals
     worn_g: float | None
     hardware: tuple[HardwareLine, ...]

@@ -25,6 +25,7 @@ from planner.output.page.stations import by_station, stops, verdicts_of
 from planner.output.page.terms_section import with_terms
 from planner.output.words import wording
 from planner.output.words.date_words import ready_words, way_words
+from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
 from planner.plan import Plan
 from planner.rules import by_severity
@@ -134,6 +135,7 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "money": wording.money,
         "moment": wording.moment,
         "size": wording.size,
+        "price": price_words,
     }
     environment.filters.update(functions)
     return environment.get_template(template).render(

@@ -6,9 +6,10 @@ its running clearance, must not rattle, and must keep some wall beside it, also 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.digits import hardly_apart, told_apart
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import at_least, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
@@ -59,6 +60,7 @@ class BoreCase:
     clearance_source: str
     play_source: str
     edge_source: str
+    work: WorkedBore = field(default_factory=WorkedBore)
 
     @property
     def feature_text(self) -> str:
@@ -68,6 +70,15 @@ class BoreCase:
     def printed_mm(self, s: float, undersize_mm: float | None = None) -> float:
         """Return the printed diameter; at the middle undersize unless another is given."""
         return self.bore.diameter_mm * s - (self.undersize_mm.value if undersize_mm is None else undersize_mm)
+
+    def finished_mm(self, s: float, undersize_mm: float | None = None) -> float:
+        """Return the diameter after the work that the job states; as printed where it states none."""
+        return self.work.finished_mm(self.printed_mm(s, undersize_mm))
+
+    def work_turns(self) -> tuple[float, ...]:
+        """Return the scales at which something about the stated work changes."""
+        sizes = self.work.printed_turns_mm()
+        return (*(self.scale_for(size) for size in sizes), *(self.scale_leaving(size) for size in sizes))
 
     def scale_for(self, printed_mm: float) -> float:
         """Return the scale at which the bore prints at a diameter."""
@@ -114,7 +125,8 @@ class BoreCase:
         """Return the work of drilling to a diameter, in words: from, to, how deep, and the wall that is left."""
         printed = self.printed_mm(s)
         if printed > 0.0 and hardly_apart(printed, drill_mm):
-            work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill through by hand"
+            way = "through" if self.bore.through else "in"
+            work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill {way} by hand"
         elif printed > 0.0:
             work = f"drill {printed:.2f} to {drill_mm:.2f} mm"
         else:

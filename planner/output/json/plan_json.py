@@ -9,10 +9,12 @@ from pathlib import Path
 from planner.finding import Finding, Guess
 from planner.layers import Amount
 from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
+from planner.output.json.remedy_json import remedies_json
 from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
+from planner.remedy import Remedies
 from planner.rules import Checked, Headline, Question
 from planner.size import Interval, MeasureScale, Reach, Widening, Window, nearest_percent
 
@@ -58,8 +60,8 @@ def amount_json(amount: Amount | None) -> Json | None:
     return None if amount is None else asdict(amount)
 
 
-def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale]) -> Json:
-    """Return the result of ``check``, the nearest size that works, and what each measure asks for."""
+def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale], remedies: Remedies) -> Json:
+    """Return the result of ``check``, the nearest size that works, what each measure asks for, and what helps."""
     return {
         "schema": "fitwright/check/2",
         "scale_percent": checked.scale_percent,
@@ -69,8 +71,9 @@ def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale
         "guesses": guesses_json(checked.guesses),
         "headline": headline_json(checked.headline),
         "questions": [question_json(question) for question in checked.questions],
-        "nearest_percent": nearest_percent(window.workable, checked.scale_percent),
+        "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
         "measures": [asdict(measure) for measure in measures],
+        "remedies": remedies_json(remedies),
         "findings": [finding_json(finding) for finding in checked.findings],
     }
 
@@ -94,12 +97,18 @@ def _reach_json(reach: Reach) -> Json:
         "empty": not reach.intervals,
         "intervals": [_ends(interval) for interval in reach.intervals],
         "causes": [finding_json(finding) for finding in reach.causes],
+        "until": [finding_json(finding) for finding in reach.until],
+        "if_answered": [_ends(interval) for interval in reach.if_answered],
     }
 
 
 def _window_json(window: Window) -> Json:
-    """Return both reaches of one window."""
-    return {"go": _reach_json(window.go), "workable": _reach_json(window.workable)}
+    """Return where a device works, and where it fits the person: null where nothing was measured."""
+    return {
+        "go": _reach_json(window.go),
+        "workable": _reach_json(window.workable),
+        "person": None if window.person is None else _reach_json(window.person),
+    }
 
 
 def window_json(
@@ -118,6 +127,7 @@ def window_json(
         "nearest_percent": {
             "go": nearest_percent(window.go, scale_percent),
             "workable": nearest_percent(window.workable, scale_percent),
+            "passes": nearest_percent(window.passes, scale_percent),
         },
         "parts": [{"part": part.part, "name": part.part, **_window_json(part)} for part in parts],
         "limits": [{"part": one.part, "feature": feature, **_window_json(one)} for feature, one in limits],
@@ -202,7 +212,8 @@ def plan_json(plan: Plan) -> Json:
         "cuts": [asdict(cut) for cut in plan.cuts],
         "cautions": [asdict(caution) for caution in plan.cautions],
         "parts": [_part_json(part) for part in plan.parts],
-        "findings": [finding_json(finding) for finding in plan.findings],
+        "remedies": remedies_json(plan.remedies),
+        "findings": [finding_json(finding) for finding in plan.remedies.shown(plan.findings)],
     }
 
 

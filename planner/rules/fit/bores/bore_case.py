@@ -6,9 +6,10 @@ its running clearance, must not rattle, and must keep some wall beside it, also 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.digits import hardly_apart, told_apart
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import at_least
 from planner.sourced import Sourced
 from planner.survey import Bore
@@ -55,6 +56,7 @@ class BoreCase:
     clearance_source: str
     play_source: str
     edge_source: str
+    work: WorkedBore = field(default_factory=WorkedBore)
 
     @property
     def feature_text(self) -> str:
@@ -64,6 +66,15 @@ class BoreCase:
     def printed_mm(self, s: float, undersize_mm: float | None = None) -> float:
         """Return the printed diameter; at the middle undersize unless another is given."""
         return self.bore.diameter_mm * s - (self.undersize_mm.value if undersize_mm is None else undersize_mm)
+
+    def finished_mm(self, s: float, undersize_mm: float | None = None) -> float:
+        """Return the diameter after the work that the job states; as printed where it states none."""
+        return self.work.finished_mm(self.printed_mm(s, undersize_mm))
+
+    def work_turns(self) -> tuple[float, ...]:
+        """Return the scales at which something about the stated work changes."""
+        sizes = self.work.printed_turns_mm()
+        return (*(self.scale_for(size) for size in sizes), *(self.scale_leaving(size) for size in sizes))
 
     def scale_for(self, printed_mm: float) -> float:
         """Return the scale at which the bore prints at a diameter."""

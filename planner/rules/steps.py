@@ -39,8 +39,9 @@ def steps_of(rule: Rule) -> Steps:
             between=tuple(lift.get(verdict, verdict) for verdict in inner.between),
         )
     if isinstance(rule, Hangs):
-        now, cases = _worst([*map(steps_of, rule.now)]), [_worst([*map(steps_of, case.rules)]) for case in rule.cases]
-        return _sampled(rule.turns(), lambda s: rule.verdict_of(now(s), [case(s) for case in cases]))
+        unanswered = _worst([*map(steps_of, rule.now)])
+        cases = [_worst([*map(steps_of, case.rules)]) for case in rule.cases]
+        return _sampled(rule.turns(), lambda s: rule.verdict_of(unanswered(s), [case(s) for case in cases]))
     return _sampled(rule.turns(), lambda s: rule.at(s).verdict)
 
 

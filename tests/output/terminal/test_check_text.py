@@ -31,7 +31,9 @@ def _checked(findings: list[Finding]) -> Checked:
         verdict=max((f.verdict for f in findings), key=lambda v: v.severity, default=Verdict.GO),
         findings=tuple(findings),
         guesses=(),
-        questions=("what goes into the bores of " * 6,) * 3,
+        questions=(QUESTION,) * 3,
+        headline=headline_of(findings, ()),
+        doubts=(),
         checked_n=90,
         features_n=96,
     )

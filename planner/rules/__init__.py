@@ -19,6 +19,7 @@ from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
+from planner.rules.steps import Steps, steps_of
 
 __all__ = [
     "QUESTIONS_MOST",
@@ -33,6 +34,7 @@ __all__ = [
     "Question",
     "Rule",
     "RuleRow",
+    "Steps",
     "answers_of",
     "by_severity",
     "check",
@@ -54,6 +56,7 @@ __all__ = [
     "settled_n",
     "slots_for",
     "smallest_change",
+    "steps_of",
     "too_hot",
     "undersize_of",
     "ways_of",

@@ -6,7 +6,8 @@
 """
 
 from planner.assembly.bore_ends import CLAMPED, drilled_mm, printed_ends, stock_of, thread_share
-from planner.assembly.claim import SEATS, Claim, bores_near, claims_of
+from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, same_size
+from planner.assembly.doubts import Doubt, Option, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
@@ -16,14 +17,19 @@ __all__ = [
     "CLAMPED",
     "SEATS",
     "Claim",
+    "Doubt",
+    "Option",
     "Ways",
     "bores_near",
     "claims_of",
+    "doubts_of",
     "drawn_in_place",
     "drilled_mm",
+    "given_edits",
     "mating_findings",
     "mating_graph",
     "printed_ends",
+    "same_size",
     "stock_of",
     "thread_share",
     "ways_of",

@@ -7,8 +7,9 @@
 
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
+from planner.job.file.changes import Changes, changes_of
 from planner.job.file.edit_settings import write_settings
-from planner.job.file.edits import Edit, edited, source_text, with_edits
+from planner.job.file.edits import Edit, completed, edited, source_text, with_edits
 from planner.job.file.folder_job import job_of_folder
 from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
@@ -17,8 +18,9 @@ from planner.job.file.table import Table, read_toml
 from planner.job.file.write_edits import write_edits
 from planner.job.file.write_job import job_text
 from planner.job.hand_work import HandWork, WorkKind
-from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
+from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.pose_weights import PoseWeights, read_pose_weights
@@ -53,6 +55,7 @@ __all__ = [
     "Attended",
     "Bed",
     "Calendar",
+    "Changes",
     "Cord",
     "CureKind",
     "Duty",
@@ -68,6 +71,7 @@ __all__ = [
     "JointKind",
     "Key",
     "KeyTable",
+    "LeftOpen",
     "Limits",
     "Material",
     "Measure",
@@ -92,6 +96,8 @@ __all__ = [
     "WorkKind",
     "area_mm2",
     "bed_edge",
+    "changes_of",
+    "completed",
     "edited",
     "fit_printers",
     "job_of_folder",
@@ -99,6 +105,7 @@ __all__ = [
     "joined",
     "key_tables",
     "kind_of",
+    "marked_guesses",
     "matching",
     "padded_mm",
     "printer_named",

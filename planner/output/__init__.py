@@ -9,6 +9,7 @@
 from planner.output.bench.bench_folder import RECORD, Written, write_papers, write_release
 from planner.output.bench.paper_set import bench_papers
 from planner.output.drawing.part_picture import picture_png
+from planner.output.drawing.question_picture import QuestionPictures
 from planner.output.json.audit_json import audit_json
 from planner.output.json.calibrate_json import calibrate_json
 from planner.output.json.chapter_json import chapter_json
@@ -17,6 +18,7 @@ from planner.output.json.plan_json import check_json, plan_json, rebore_json, wi
 from planner.output.json.plan_keys import plan_tables
 from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
+from planner.output.json.start_json import question_json, start_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_text
 from planner.output.papers.assembly_order import order_of
@@ -38,6 +40,7 @@ from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.remedies_text import show_remedies
 from planner.output.terminal.risk_text import show_risk
+from planner.output.terminal.start_text import show_started
 from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
 from planner.output.words.paper_words import head_of, plural
@@ -47,6 +50,7 @@ __all__ = [
     "SIZES",
     "Out",
     "PaperName",
+    "QuestionPictures",
     "Record",
     "Sheet",
     "Written",
@@ -71,6 +75,7 @@ __all__ = [
     "plan_json",
     "plan_tables",
     "plural",
+    "question_json",
     "read_record",
     "rebore_json",
     "release",
@@ -89,10 +94,12 @@ __all__ = [
     "show_release",
     "show_remedies",
     "show_risk",
+    "show_started",
     "show_terms",
     "show_widenings",
     "show_window",
     "size_sentences",
+    "start_json",
     "untouched",
     "verdict_line",
     "window_json",

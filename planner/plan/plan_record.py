@@ -11,9 +11,9 @@ from planner.packing import Plate, Run
 from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
 from planner.remedy import Remedies
-from planner.rules import Rule
+from planner.rules import Headline, Question, Rule
 from planner.schedule import Batch, Clocks
-from planner.size import MeasureScale, Widening, Window, rules_at_any_size
+from planner.size import MeasureScale, Widening, Window
 from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
 
 
@@ -36,7 +36,8 @@ class Plan:
     stage: Scheduled
     verdict: Verdict
     findings: tuple[Finding, ...]
-    questions: tuple[str, ...]
+    questions: tuple[Question, ...]
+    headline: Headline
     window: Window
     part_windows: tuple[Window, ...]
     widenings: tuple[Widening, ...]
@@ -73,7 +74,7 @@ class Plan:
     @property
     def rules(self) -> tuple[Rule, ...]:
         """The bound rules, for sizes that are only tried."""
-        return rules_at_any_size(self.job, self.stage.sized.ready.bound.rules, self.measures)
+        return self.stage.sized.ready.bound.rules
 
     @property
     def guesses(self) -> tuple[Guess, ...]:

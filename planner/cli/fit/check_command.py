@@ -70,7 +70,7 @@ def check(
     if do:
         told = ", ".join(f"remedy {n}" for n in do)
         out.console.print(f"wrote {path} with {told}; it is judged anew:", markup=False)
-    nearest = nearest_percent(reach.workable, checked.scale_percent)
+    nearest = nearest_percent(reach.passes, checked.scale_percent)
     helps = not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent
     lines = (
         part_lines(checked, part)

@@ -23,7 +23,7 @@ function showMeshes(names) {
     row.append(off); return row;
   }));
 }
-function showJob(told) { showForm(told.form, told.job); return judge(null); }
+function showJob(told) { showForm(told.form, told.job); return Promise.all([judge(null), showQuestions()]); }
 function fill(table, found) {
   at(table).tBodies[0].replaceChildren(...found.map(one => {
     const row = make("tr");
@@ -70,4 +70,4 @@ async function follow() {
   }
 }
 at("plan").onclick = () => quietly(ask("POST", "/plan", { percent: Number(at("percent-n").value) }).then(follow));
-quietly(ask("GET", "/state").then(told => { showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) quietly(judge(null)); return follow(); }));
+quietly(ask("GET", "/state").then(told => { showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) { quietly(judge(null)); quietly(showQuestions()); } return follow(); }));

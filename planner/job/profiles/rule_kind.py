@@ -86,8 +86,12 @@ class RuleKind:
         Whether it says that a feature was compared with nothing.
     undermines
         Whether its hold puts every other number in doubt.
+    of_person
+        Whether it judges how the size fits the person, not whether the device works.
     of_file
         Whether it judges a mesh file by itself, in whatever unit it was drawn.
+    of_job
+        Whether it compares only what a person wrote with limits that have no range.
     dated
         Whether its caution is printed with the dates.
     late
@@ -117,7 +121,9 @@ class RuleKind:
     rebore: bool
     unchecked: bool
     undermines: bool
+    of_person: bool
     of_file: bool
+    of_job: bool
     dated: bool
     late: bool
     gives: Gives
@@ -192,7 +198,9 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         rebore=row.flag("rebore", default=False),
         unchecked=row.flag("unchecked", default=False),
         undermines=row.flag("undermines", default=False),
+        of_person=row.flag("of_person", default=False),
         of_file=row.flag("of_file", default=False),
+        of_job=row.flag("of_job", default=False),
         dated=row.flag("dated", default=False),
         late=row.flag("late", default=False),
         gives=row.word("gives", GIVES, ""),

@@ -15,7 +15,7 @@ PLAN: Tables = {
     "": (
         "The whole plan. Where something could not be computed there is null, with the reason beside it.",
         {
-            "schema": ("text", "fitwright/plan/1."),
+            "schema": ("text", "fitwright/plan/2."),
             "job": ("text", "The job's name."),
             "verdict": ("text", "go, go-with-work, hold or no-go: that of the worst finding."),
             "scale_percent": ("number", "The size that was planned, in percent of the drawn one."),
@@ -23,7 +23,8 @@ PLAN: Tables = {
             "checked_n": ("whole number", "Features that a rule could check."),
             "features_n": ("whole number", "Features found."),
             "guesses": ("list of {guess}", "Values that nobody stated."),
-            "questions": ("list of texts", "What to measure or answer next, the most telling first."),
+            "headline": ("{headline}", "What ends it, what hangs on answers, and how much is fine."),
+            "questions": ("list of {question}", "What to answer or measure next, that which settles most first."),
             "window": ("{window}", "The sizes that work."),
             "measures": ("list of {measure}", "What each measure of the recipient asks for."),
             "plates": ("list of {plate}", "Every plate, in the order of printing."),
@@ -104,7 +105,39 @@ PLAN: Tables = {
             "source": ("text", "Where the limit comes from."),
             "caution": ("text", "A caution that does not change the verdict."),
             "question": ("text", "The one answer that would decide."),
+            "evidence": (
+                "text",
+                "stated, measured, usual or guessed: the weakest input whose range would change the verdict.",
+            ),
+            "question_id": ("text", "The question whose answer decides, where the evidence is guessed; else empty."),
             "extent": ("{extent} or null", "How far a thin wall reaches below its limit; null where it is not thin."),
+        },
+    ),
+    "headline": (
+        "The three things that a verdict is made of.",
+        {
+            "ends": ("list of texts", "What stops it whatever is answered."),
+            "hangs_on": ("list of texts", "Questions and open points that decide."),
+            "fine_n": ("whole number", "Features that were checked and pass as they are."),
+            "open_n": ("whole number", "Findings that wait for an answer or a measurement."),
+        },
+    ),
+    "question": (
+        "A question whose answer decides.",
+        {
+            "id": ("text", "Its name in an answer file."),
+            "text": ("text", "The question."),
+            "options": ("list of {option}", "The answers; empty where a number or words are asked for."),
+            "default": ("text", "The answer that is taken where nobody gives one; empty without answers."),
+            "settles_n": ("whole number", "How many findings its answer settles."),
+            "features": ("list", "Part and feature of each of them."),
+        },
+    ),
+    "option": (
+        "One answer.",
+        {
+            "name": ("text", "What an answer file says."),
+            "text": ("text", 'What it means, as a clause after "if".'),
         },
     ),
     "extent": (
@@ -129,6 +162,7 @@ PLAN: Tables = {
             "scale_percent": ("number", "The size that was asked about."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where the device works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person's measures; null: nothing was measured."),
             "nearest_percent": ("{nearest}", "The nearest sizes that work."),
             "parts": ("list of {part_window}", "The same for each part."),
             "limits": ("list", "Empty here; the command window fills it."),
@@ -145,6 +179,11 @@ PLAN: Tables = {
             "empty": ("true, false", "Whether no size is left."),
             "intervals": ("list of {interval}", "All of its intervals."),
             "causes": (f"list of {FINDING}", "Why no size is left."),
+            "until": (
+                f"list of {FINDING}",
+                "Where only holds stand against it: what must be answered.",
+            ),
+            "if_answered": ("list of {interval}", "The intervals once they are."),
         },
     ),
     "interval": (
@@ -161,6 +200,7 @@ PLAN: Tables = {
         {
             "go": ("number or null", "Nearest with nothing to do, in percent."),
             "workable": ("number or null", "Nearest that works after the listed work, in percent."),
+            "passes": ("number or null", "Nearest that works and fits the person, in percent."),
         },
     ),
     "part_window": (
@@ -170,6 +210,7 @@ PLAN: Tables = {
             "name": ("text", "The same."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where it works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person: null unless a measure is taken on this part."),
         },
     ),
     "widening": (

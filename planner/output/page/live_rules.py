@@ -18,6 +18,8 @@ from planner.size import Interval
 from planner.supplies import Cut, HardwareLine, cut_list, hardware_list
 
 Json = dict[str, object]
+UNTOLD = ("at_mm", "extent", "evidence", "question_id")
+"""Fields of a finding that the page does not print."""
 
 
 def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
@@ -43,7 +45,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "roots": [name for name, kind in rule_kinds().items() if kind.undermines],
         "questions_most": QUESTIONS_MOST,
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
-        "workable": [_ends(interval) for interval in plan.window.workable.intervals],
+        "workable": [_ends(interval) for interval in plan.window.passes.intervals],
         "rules": rules,
         "hardware": over([_hardware_answer(plan, index) for index in range(len(plan.hardware))]),
         "work": [_work(line.name, features) for line in plan.hardware],
@@ -60,7 +62,7 @@ def finding_fields(finding: Finding) -> dict[str, object]:
     """Return the fields of a finding, its place in words."""
     at = finding.at_mm
     return {
-        **{key: value for key, value in asdict(finding).items() if key not in ("at_mm", "extent")},
+        **{key: value for key, value in asdict(finding).items() if key not in UNTOLD},
         "verdict": finding.verdict.value,
         "at": "" if at is None else "{:.1f}, {:.1f}, {:.1f} mm".format(*at),
     }

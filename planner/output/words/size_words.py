@@ -19,5 +19,9 @@ def interval_words(interval: Interval, of_factor: float = 1.0) -> str:
 
 
 def reach_words(reach: Reach, of_factor: float = 1.0) -> str:
-    """Return all intervals of a reach."""
-    return ", ".join(interval_words(interval, of_factor) for interval in reach.intervals) or "no size"
+    """Return all intervals of a reach; where only answers are missing, that, and what they would give."""
+    told = ", ".join(interval_words(interval, of_factor) for interval in reach.intervals)
+    if told or not reach.until:
+        return told or "no size"
+    later = ", ".join(interval_words(interval, of_factor) for interval in reach.if_answered)
+    return f"unknown until answered; then {later} at most"

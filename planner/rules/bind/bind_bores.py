@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.assembly import CLAMPED, Claim, drilled_mm, printed_ends, stock_of
+from planner.assembly import CLAMPED, Claim, drilled_mm, printed_ends, same_size, stock_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import HandWork, Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
@@ -50,7 +50,7 @@ def bore_rules(
             rules.append(_edge(job, part, bore, cases[0] if cases else None, down))
         named = any(claim.bore is bore for claim in claims)
         if not named and bore.id not in cords:
-            rules.append(ConstantFinding(finding=_unclaimed(part, bore), feature=bore.id))
+            rules.append(ConstantFinding(finding=_unclaimed(job, part, bore), feature=bore.id))
         elif named and not cases:
             rules.append(ConstantFinding(finding=_no_root(part, bore, claims), feature=bore.id))
     rules += _work_rules(job, part, survey, every, cords, down)
@@ -222,9 +222,10 @@ def _edge(job: Job, part: Part, bore: Bore, case: BoreCase | None, down: Vec3) -
     )
 
 
-def _unclaimed(part: Part, bore: Bore) -> Finding:
-    """Say that no hardware claims a bore: a hold where it may carry, listed elsewhere."""
-    held = part.judged_duty in LOADED and not part.ignore_bores
+def _unclaimed(job: Job, part: Part, bore: Bore) -> Finding:
+    """Say that no hardware claims a bore: a hold where it may carry; else it is only listed."""
+    open_mm = [one.bore_mm for one in job.left_open if part.name in one.parts]
+    held = part.judged_duty in LOADED and not part.ignore_bores and not same_size(bore, open_mm, job.limits)
     way = "through" if bore.through else "blind"
     return Finding(
         rule="bore.unclaimed",
@@ -236,7 +237,7 @@ def _unclaimed(part: Part, bore: Bore) -> Finding:
         at_mm=bore.centre_mm,
         why=f"nothing is named for the {way} bore {bore.id} of {bore.drawn_diameter_mm:.2f} mm, "
         f"so it is not checked against hardware (duty {part.judged_duty})",
-        remedy="name its hardware, or set ignore_bores = true for the part" if held else "",
+        remedy="name its hardware, or list it under [[open]] where nothing goes through" if held else "",
         source="survey of the mesh",
         caution="" if held else "listed only: no hardware claims it",
         question=f"What goes into the {bore.drawn_diameter_mm:.2f} mm bores of {part.name}?" if held else "",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from planner.finding import Finding, Vec3, Verdict
+from planner.digits import told_beside
+from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
 from planner.scale import Scale, axis_factors
@@ -13,6 +14,8 @@ from planner.sourced import Sourced
 from planner.survey import Survey
 
 PRACTICE = "common practice, no source"
+TOLD_MOST = 3
+"""So many parts are named in a sentence."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,15 +87,18 @@ def compared(
     source: str,
     worse: Verdict,
     part: str = "",
+    evidence: Evidence = Evidence.USUAL,
 ) -> Finding:
     """Return the finding of a value against a lowest and a highest one; ``worse`` where it lies outside.
 
-    Where ``worse`` is go, the remedy becomes a caution: it wastes time or looks, and stops nothing.
+    Where ``worse`` is go, the remedy becomes a caution: it wastes time or looks, and stops nothing. Limits of settings
+    are usual values, so that is the evidence unless a guess is weaker.
     """
     under = low is not None and measured < low - 1e-9
     over = high is not None and measured > high + 1e-9
     outside = under or over
-    ends = " to ".join(f"{end:g}" for end in (low, high) if end is not None)
+    sides = [end for end in (low, high) if end is not None]
+    ends = " to ".join(f"{end:g}" for end in sides)
     word = "" if low is not None and high is not None else "at least " if low is not None else "at most "
     return Finding(
         rule=rule,
@@ -102,8 +108,29 @@ def compared(
         measured=measured,
         limit=low if under or high is None else high,
         unit=unit,
-        why=f"{what} is {measured:.4g} {unit}; it should be {word}{ends} {unit}",
+        why=f"{what} is {_with_unit(told_beside(measured, *sides), unit)}; it should be {word}{_with_unit(ends, unit)}",
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",
+        evidence=evidence,
     )
+
+
+def named(parts: Sequence[str]) -> str:
+    """Return parts as a sentence names them: the first few, and how many more.
+
+    >>> named(["cuff"]), named(["cuff", "jaw", "cap", "knob", "pad"])
+    ('cuff', 'cuff, jaw, cap and 2 more')
+    """
+    more = len(parts) - TOLD_MOST
+    return ", ".join(parts[:TOLD_MOST]) + (f" and {more} more" if more > 0 else "")
+
+
+def _with_unit(number: str, unit: str) -> str:
+    """Return a number as it is read aloud, with its unit.
+
+    >>> _with_unit("1", "layers"), _with_unit("0.5 to 1", "layers"), _with_unit("235", "C")
+    ('1 layer', '0.5 to 1 layers', '235 °C')
+    """
+    one = number == "1" and unit.isalpha() and len(unit) > len("mm")
+    return f"{number} {unit.removesuffix('s') if one else '°C' if unit == 'C' else unit}"

@@ -22,7 +22,34 @@ def test_start_writes_a_job_that_check_reads(folder: Path) -> None:
 
     assert started.returncode == 0, started.stderr
     assert text.count("GUESS") >= 6
+    assert "low = 0.2, high = 0.5" in (folder / "my-printer.toml").read_text(encoding="utf-8")
     assert 'sha256 = "' in text
     assert result["scale_percent"] == pytest.approx(100 * 58 / 62)
     assert "bore.tight" in {finding["rule"] for finding in result["findings"]}
     assert run("start", folder).returncode == 2
+
+
+def test_answers_go_into_the_job_with_their_origin(folder: Path) -> None:
+    """A file of answers closes its questions: the job states them, says when they were given, and asks no more."""
+    listed: Any = json.loads(run("start", folder, "--json", "-").stdout)
+    answers = folder / "answers.toml"
+    lines = [f'"{one["id"]}" = "{one["default"]}"' for one in listed["questions"]]
+    answers.write_text("\n".join(lines), encoding="utf-8")
+    told: Any = json.loads(run("start", folder, "--answers", answers, "--json", "-").stdout)
+
+    assert len(listed["questions"]) >= 3
+    assert told["questions"] == []
+    assert told["answered"] == [one["id"] for one in listed["questions"]]
+    assert "# answered 20" in (folder / "job.toml").read_text(encoding="utf-8")
+
+
+def test_an_unknown_answer_leaves_everything_as_it_was(folder: Path) -> None:
+    """A question that is not open, and an option that it does not have: one sentence, exit 2, no file."""
+    answers = folder / "answers.toml"
+    for line in ('"bores-9.9-through" = "nothing"\n', '"bores-3.4-through" = "glue"\n'):
+        answers.write_text(line, encoding="utf-8")
+        refused = run("start", folder, "--answers", answers)
+
+        assert refused.returncode == 2
+        assert refused.stderr.count("\n") <= 3
+        assert not (folder / "job.toml").exists()

@@ -34,6 +34,7 @@ JOB: dict[str, Any] = {
     "part": [{"name": "a", "mesh": "a.stl"}, {"name": "b", "mesh": "a.stl"}],
     "hardware": [{"name": "h", "kind": "nut", "diameter_mm": 3.0, "joins": ["a"]}],
     "gap": [{"between": ["a", "b"]}],
+    "open": [{"name": "o", "parts": ["a"], "bore_mm": 20.0}],
     "joint": [{"between": ["a", "b"], "how": "glued"}],
     "cord": [{"name": "c", "part": "a", "diameter_mm": 1.0}],
     "strap": [{"name": "s", "part": "a", "webbing_mm": 20.0}],
@@ -65,6 +66,7 @@ INSIDE = {
 }
 """Keys of a reader that are tables of their own in the reference, or told in the sentence above a table."""
 EITHER = {
+    "bore_mm",
     "device_mm",
     "device",
     "corner_deviation_mm",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -20,6 +22,7 @@ from planner.sourced import stated
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
+Judge = Callable[[Settings], Sequence[Finding]]
 BLOCK = cuboid(40, 30, 10)
 PETG = read_material("petg", Path())
 TEXT = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
@@ -104,6 +107,7 @@ def test_each_remedy_settles_its_rule_and_worsens_none(
     for finding in judge(start):
         if finding.verdict is Verdict.GO or not kind_of(finding.rule).moves:
             continue
+        assert _sentence_works(start, judge, finding), (finding.remedy, finding.why)
         changes = setting_remedy(start, judge, finding)
         if not changes:
             assert _out_of_reach(own.printer, plastic), finding
@@ -137,6 +141,19 @@ def _with(start: Settings, changes: tuple[Change, ...]) -> Settings:
         for change in changes
     }
     return replace(start, **typed)
+
+
+def _sentence_works(start: Settings, judge: Judge, finding: Finding) -> bool:
+    """Return whether some number of a finding's own sentence, typed into the setting that it speaks of, settles it."""
+    kind = kind_of(finding.rule)
+    keys = kind.sets.values() if "all" in kind.moves else [kind.setting_for(finding.feature) or ""]
+    for text in re.findall(r"\d+(?:\.\d+)?", finding.remedy):
+        typed: dict[str, Any] = {key: int(float(text)) if key == "contours_n" else stated(float(text)) for key in keys}
+        found = judge(replace(start, **typed))
+        same = [f for f in found if (f.rule, f.part, f.feature) == (finding.rule, finding.part, finding.feature)]
+        if all(f.verdict is Verdict.GO for f in same):
+            return True
+    return "another printer" in finding.remedy  # nothing that the settings could say
 
 
 def _out_of_reach(printer: Printer, material: Material) -> bool:

@@ -44,17 +44,20 @@ class Surface:
 def surface_of(solid: Solid, facets: Facets) -> Surface:
     """Lay out a mesh for growing."""
     pairs = facets.pairs_of
-    some = pairs >= 0
-    beyond = np.where(some, facets.pairs[pairs].sum(axis=2) - np.arange(len(pairs))[:, None], -1)
-    beyond[~(some & (facets.angle_rad[pairs] < BEND_RAD))] = -1
+    beyond, start, end = (np.full(pairs.shape, -1, dtype=np.int64) for _ in range(3))
+    gentle = pairs >= 0
+    gentle[gentle] = facets.angle_rad[pairs[gentle]] < BEND_RAD
+    which = pairs[gentle]
+    beyond[gentle] = facets.pairs[which].sum(axis=1) - np.nonzero(gentle)[0]
+    start[gentle], end[gentle] = facets.edges[which, 0], facets.edges[which, 1]
     return Surface(
         vertices=np.ascontiguousarray(solid.vertices_mm),
         faces=np.ascontiguousarray(solid.faces, dtype=np.int64),
         normals=np.ascontiguousarray(facets.normals),
         thin=facets.thin,
         beyond=beyond,
-        start=facets.edges[pairs, 0],
-        end=facets.edges[pairs, 1],
+        start=start,
+        end=end,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from planner.mesh import Solid
 from planner.survey.bores import edge_wall, round_search
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
@@ -83,3 +84,10 @@ def test_beside_a_bore_a_plates_own_faces_are_not_asked(monkeypatch: pytest.Monk
     assert len(bores) == 24
     assert asked
     assert max(asked) < len(plate.faces) / 20
+
+
+def test_a_triangle_without_neighbours_is_surveyed_too() -> None:
+    """A lone triangle has no pairs to grow over: no bore, and no word about it."""
+    alone = Solid(name="alone", vertices_mm=np.eye(3), faces=np.array([[0, 1, 2]]), sha256="alone", faults=("open",))
+
+    assert bores_of(alone) == ((), ())

@@ -30,6 +30,7 @@ STREET = [
     "schedule",
     "supplies",
     "gcode",
+    "remedy",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
 SHARED = ["errors", "digits", "finding", "sourced", "scale", "whole_file", "cache"]

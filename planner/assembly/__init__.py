@@ -6,7 +6,8 @@
 """
 
 from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of, thread_share
-from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of
+from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
+from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
@@ -19,21 +20,27 @@ __all__ = [
     "SEATS",
     "USUAL_FIT",
     "Claim",
+    "Doubt",
     "Held",
+    "Option",
     "Ways",
     "bores_near",
+    "by_weight",
     "claims_of",
     "cuts_thread",
+    "doubts_of",
     "drawn_in_place",
     "drill_of",
     "drilled_mm",
     "ends_of",
+    "given_edits",
     "go_together",
     "goes_with",
     "held_by",
     "mating_findings",
     "mating_graph",
     "printed_ends",
+    "same_size",
     "stock_of",
     "thread_share",
     "unheld_findings",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planner.assembly.bore_ends import ends_of
@@ -98,7 +98,10 @@ def _claims(
         hardware = job.hardware[item]
         for bore in bores:
             items = open_to.get((part, bore.id), (item,))
-            if len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i, part]) for i in items}) > 1:
+            if (
+                len(items) > 1
+                and len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i, part]) for i in items}) > 1
+            ):
                 asked.add((part, bore.id))
             elif (part, bore.id) not in claimed:
                 claimed.add((part, bore.id))
@@ -148,8 +151,13 @@ def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tu
 
 def bores_near(survey: Survey, drawn_mm: float, limits: Limits) -> tuple[Bore, ...]:
     """Return the bores whose drawn diameter lies within the matching share (4 %) of one stated."""
-    slack = limits.bore_match_percent.value / 100.0 * drawn_mm
-    return tuple(bore for bore in survey.bores if abs(bore.drawn_diameter_mm - drawn_mm) <= slack + 1e-9)
+    return tuple(bore for bore in survey.bores if same_size(bore, [drawn_mm], limits))
+
+
+def same_size(bore: Bore, drawn_mm: Iterable[float | None], limits: Limits) -> bool:
+    """Return whether a bore's drawn diameter lies within the matching share (4 %) of one of those stated."""
+    share = limits.bore_match_percent.value / 100.0
+    return any(mm is not None and abs(bore.drawn_diameter_mm - mm) <= share * mm + 1e-9 for mm in drawn_mm)
 
 
 def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:

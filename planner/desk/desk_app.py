@@ -23,7 +23,13 @@ from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
 
 STATIC = Path(__file__).parent / "static"
-SHOWN = {"desk.html": "text/html", "desk.css": "text/css", "form.js": "text/javascript", "desk.js": "text/javascript"}
+SHOWN = {
+    "desk.html": "text/html",
+    "desk.css": "text/css",
+    "form.js": "text/javascript",
+    "questions.js": "text/javascript",
+    "desk.js": "text/javascript",
+}
 COOKIE = "fitwright_desk_{}"
 """One for each port: cookies of one host are shared by all its ports, and several desks may be open."""
 MESH_BYTES, WORDS_BYTES = 200 * 2**20, 2**20
@@ -76,6 +82,15 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
     async def guess(_: Request) -> Response:
         return _saved(await run_in_threadpool(folder.guess_job))
 
+    async def questions(_: Request) -> Response:
+        return JSONResponse({"questions": await run_in_threadpool(work.questions)})
+
+    async def picture(request: Request) -> Response:
+        return Response(await run_in_threadpool(work.picture, request.path_params["id"]), media_type="image/png")
+
+    async def answer(request: Request) -> Response:
+        return _saved(await run_in_threadpool(work.answer, await _json(request)))
+
     async def save(request: Request) -> Response:
         words = _field(await _json(request), "text", str)
         return _saved(await run_in_threadpool(folder.save_job, words))
@@ -108,6 +123,9 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/mesh/{name}", add, methods=["PUT"]),
         Route("/mesh/{name}", drop, methods=["DELETE"]),
         Route("/guess", guess, methods=["POST"]),
+        Route("/questions", questions),
+        Route("/picture/{id}", picture),
+        Route("/answers", answer, methods=["PUT"]),
         Route("/job", save, methods=["PUT"]),
         Route("/form", fill, methods=["PUT"]),
         Route("/check", judge, methods=["POST"]),

@@ -18,8 +18,8 @@ Kind = Literal["text", "number", "whole", "yes", "choice", "part", "parts", "day
 UNITS = {"mm2": "mm²", "mm": "mm", "deg": "°", "percent": "%", "g": "g", "n": "N"}
 NUMBER_MOST = 1e15
 """Numbers beyond it, and what is none, are refused before the job reader is asked."""
-GUESS_MARK = "# GUESS"
-"""What a started job file writes behind a value that nobody stated."""
+GUESS_MARK, GUESSED = "# GUESS", "guessed"
+"""What a started job file writes behind a value that nobody stated, and the list that is read back."""
 HINTS = {
     "bore_mm": "as drawn",
     "stack_mm": "at 100 %",
@@ -73,6 +73,7 @@ def fields_of(record: type, *, choices: Mapping[str, tuple[str, ...]]) -> tuple[
             needed=one.default is dataclasses.MISSING and one.default_factory is dataclasses.MISSING,
         )
         for one in dataclasses.fields(record)
+        if one.name != GUESSED
     )
 
 
@@ -105,7 +106,7 @@ def _kind(key: str, hint: Any, *, chosen: bool) -> Kind:
 def put(table: Any, given: Mapping[str, Any], known: Mapping[str, Field], where: str) -> None:
     """Put values into one table of a file, comments kept; an empty value takes its key out.
 
-    A value that is changed is no guess any more: the mark behind it goes.
+    A value that is changed, or taken out, is no guess any more: the mark behind it goes, and its key from the list.
 
     Raises
     ------
@@ -118,6 +119,7 @@ def put(table: Any, given: Mapping[str, Any], known: Mapping[str, Field], where:
         if value is None or value in ("", []):
             if key in table:
                 del table[key]
+            _stated(table, key)
             continue
         before, now = table.get(key), _taken(known[key], value, where)
         table[key] = now
@@ -126,7 +128,13 @@ def put(table: Any, given: Mapping[str, Any], known: Mapping[str, Field], where:
 
 
 def _stated(table: Any, key: str) -> None:
-    """Take the mark of a guess off a line whose value somebody has changed; any other comment stays."""
+    """Take the mark of a guess off a key that somebody has changed; any other comment stays."""
+    if key in table.get(GUESSED, ()):
+        table[GUESSED] = [one for one in table[GUESSED] if one != key]
+    if GUESSED in table and not table[GUESSED]:
+        del table[GUESSED]
+    if key not in table:
+        return
     line = table.value.item(key) if isinstance(table, AbstractTable) else None
     if isinstance(line, Item) and line.trivia.comment.startswith(GUESS_MARK):
         line.trivia.comment_ws = line.trivia.comment = ""

@@ -3,15 +3,27 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from threading import Lock, Thread
 
+from planner.assembly import by_weight, doubts_of, given_edits
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
-from planner.job import with_changes
-from planner.output import check_json, plan_json, window_json, write_papers, write_plan
-from planner.plan import Prepared, make_plan, prepare
-from planner.rules import check
+from planner.job import edited, with_changes
+from planner.output import (
+    QuestionPictures,
+    check_json,
+    doubt_json,
+    plan_json,
+    window_json,
+    write_papers,
+    write_plan,
+)
+from planner.plan import Prepared, make_plan, prepare, proved_remedies
+from planner.remedy import Remedies
+from planner.rules import check, settled_n
 from planner.size import window
 
 Json = dict[str, object]
@@ -34,12 +46,38 @@ class DeskWork:
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
         checked, around = check(ready.bound, at), window(ready.bound.rules, at)
+        remedies = proved_remedies(ready) if percent is None else Remedies()  # a slider waits for no proof
+        checked = replace(checked, findings=remedies.shown(checked.findings))
         return {
-            "check": check_json(checked, around, ready.sizing.measures),
+            "check": check_json(checked, around, ready.sizing.measures, remedies),
             "window": window_json(around, (), at),
             "own_percent": ready.sizing.percent,
             "from": ready.sizing.why,
         }
+
+    def questions(self) -> list[Json]:
+        """Return what the job leaves open, each question with its options; none where there is no job yet."""
+        if not self.folder.job_words():
+            return []
+        ready = self._prepared()
+        settles = settled_n(check(ready.bound, ready.sizing.percent))
+        doubts = by_weight(doubts_of(ready.job, ready.surveys), settles)
+        return [doubt_json(doubt, settles.get(doubt.id, 0)) for doubt in doubts]
+
+    def picture(self, ident: str) -> bytes:
+        """Return the picture of one open question."""
+        ready = self._prepared()
+        found = next((doubt for doubt in doubts_of(ready.job, ready.surveys) if doubt.id == ident), None)
+        if found is None:
+            raise CommandError(where=repr(ident[:80]), wrong="no open question has this id", todo="reload the page")
+        return QuestionPictures(ready.solids, ready.surveys).png(found)
+
+    def answer(self, answers: Mapping[str, object]) -> str:
+        """Write answers into the job file with the day they were given; return its text."""
+        ready = self._prepared()
+        edits = given_edits(doubts_of(ready.job, ready.surveys), answers, "question")
+        note = f"answered {self.folder.day()}"
+        return self.folder.change_job(lambda text: edited(text, edits, note))
 
     def start(self, percent: float | None) -> Json:
         """Begin to plan at a size; refuse while another plan is being made."""

@@ -7,16 +7,20 @@
 
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
+from planner.job.file.changes import Changes, changes_of
 from planner.job.file.edit_settings import write_settings
-from planner.job.file.edits import Edit, edited, source_text, with_edits
+from planner.job.file.edits import Edit, completed, edited, source_text, with_edits
 from planner.job.file.folder_job import job_of_folder
 from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
+from planner.job.file.write_edits import write_edits
 from planner.job.file.write_job import job_text
-from planner.job.job import Duty, Gap, Job, JointKind, Override, Part, Use
+from planner.job.hand_work import HandWork, WorkKind
+from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.pose_weights import PoseWeights, read_pose_weights
@@ -36,7 +40,7 @@ from planner.job.profiles.profile_file import (
     read_settings,
     shipped_names,
 )
-from planner.job.profiles.rule_kind import RuleKind, kind_of, rule_kinds
+from planner.job.profiles.rule_kind import CureKind, RuleKind, kind_of, rule_kinds
 from planner.job.profiles.shipped import shipped
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
@@ -51,12 +55,15 @@ __all__ = [
     "Attended",
     "Bed",
     "Calendar",
+    "Changes",
     "Cord",
+    "CureKind",
     "Duty",
     "Edit",
     "FailureRule",
     "Fit",
     "Gap",
+    "HandWork",
     "Hardware",
     "HardwareKind",
     "HardwareTables",
@@ -64,6 +71,7 @@ __all__ = [
     "JointKind",
     "Key",
     "KeyTable",
+    "LeftOpen",
     "Limits",
     "Material",
     "Measure",
@@ -86,8 +94,11 @@ __all__ = [
     "Term",
     "Use",
     "Weights",
+    "WorkKind",
     "area_mm2",
     "bed_edge",
+    "changes_of",
+    "completed",
     "edited",
     "fit_printers",
     "job_of_folder",
@@ -95,6 +106,7 @@ __all__ = [
     "joined",
     "key_tables",
     "kind_of",
+    "marked_guesses",
     "matching",
     "padded_mm",
     "printer_named",
@@ -125,5 +137,6 @@ __all__ = [
     "why_not",
     "with_changes",
     "with_edits",
+    "write_edits",
     "write_settings",
 ]

@@ -45,6 +45,8 @@ class Hardware:
     """Seat of a nut (across flats), or the outside of a washer, insert or bearing; left out: from the tables."""
     price_each: float | None = None
     """What one costs; left out: the tables' example."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
     pilot_mm: float | None = None
     """Its bore as drawn in the last part of `joins`, where the screw cuts its own thread; the others take `bore_mm`."""
     nut: Nut | None = None
@@ -91,6 +93,8 @@ class Cord:
     """Friction coefficient of cord on guide; left out: from the limits profile."""
     force_n: float | None = None
     """Force of an elastic at its full stretch, by a spring balance: the hand pulls against it."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,6 +113,8 @@ class Strap:
     """The recipient's measure there, over the padding; for the cut list."""
     count: int = 1
     """Straps of this kind in one device."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

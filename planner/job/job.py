@@ -13,6 +13,7 @@ from typing import Literal, get_args
 from planner.finding import Guess, Vec3
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
+from planner.job.hand_work import HandWork
 from planner.job.measured_size import Size
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
@@ -64,6 +65,8 @@ class Part:
     """Copies printed in addition to those that are built in."""
     layer_height_mm: float | None = None
     """A layer height of its own; such parts get plates of their own. Left out: that of the settings."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
     @property
     def printed_n(self) -> int:
@@ -75,6 +78,11 @@ class Part:
         """The duty that rules use."""
         return self.duty or "load"
 
+    @property
+    def duty_stated(self) -> bool:
+        """Whether a person said what the part does."""
+        return self.duty is not None and "duty" not in self.guessed
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
@@ -84,6 +92,24 @@ class Gap:
     """The two parts that move on each other."""
     drawn_mm: float | None = None
     """Gap on each side, as drawn; left out: measured between the meshes where they lie in place."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOpen:
+    """Openings that nothing bought or printed goes through: windows, vents, holes for a hand or a cable."""
+
+    name: str
+    """What you call them."""
+    parts: tuple[str, ...]
+    """The parts that have them."""
+    bore_mm: float | None = None
+    """Diameter of the bores, as drawn; finds the bores within 4 %."""
+    slot_mm: float | None = None
+    """Length of the slots, as drawn."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,10 +191,13 @@ class Job:
     size: Size = field(default_factory=Size)
     hardware: tuple[Hardware, ...] = ()
     gaps: tuple[Gap, ...] = ()
+    left_open: tuple[LeftOpen, ...] = ()
     joints: tuple[Joint, ...] = ()
     cords: tuple[Cord, ...] = ()
     straps: tuple[Strap, ...] = ()
     paddings: tuple[Padding, ...] = ()
+    works: tuple[HandWork, ...] = ()
+    """What is done by hand on printed openings, in that order."""
     spools: tuple[Spool, ...] = ()
     use: Use = field(default_factory=Use)
     calendar: Calendar | None = None
@@ -177,6 +206,8 @@ class Job:
     overrides: tuple[Override, ...] = ()
     guessed: bool = False
     """True where the job was guessed from a folder, not read from a file."""
+    guessed_keys: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
     notes: tuple[Guess, ...] = ()
     """What was assumed on reading."""
 

@@ -45,6 +45,8 @@ class Measure:
     """What it was taken with."""
     body: BodySize | None = None
     """The published body dimension that it is, on the unaffected side: only to catch a slip of the unit."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,9 +59,13 @@ class Size:
     """The side that the device is worn on."""
     drawn_for: Side | None = None
     """The side that the meshes are drawn for; where the two differ, handed parts are mirrored."""
+    governs: str | None = None
+    """The measure that gives the scale, by its name; left out: the one that asks for most."""
     measures: tuple[Measure, ...] = ()
     what_if: bool = False
     """True where the percent was tried on the command line, and is not what the job asks for."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
     @property
     def mirrored(self) -> bool:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from planner.finding import worst
+from dataclasses import replace
+
+from planner.finding import Evidence, Finding
+from planner.job import kind_of
+from planner.plan.changed_job import proved_remedies
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
 from planner.plan.plan_record import Plan
@@ -11,7 +15,7 @@ from planner.plan.prepare import what_widens
 from planner.plan.settings_at_size import settings_on_plates
 from planner.plan.spools_left import spools_left
 from planner.plan.stages import Scheduled, Sized
-from planner.rules import Checked, by_severity, lifted, questions_of
+from planner.rules import Checked, lifted
 from planner.size import part_window, window
 from planner.supplies import (
     built,
@@ -39,22 +43,30 @@ def judged(stage: Scheduled) -> Plan:
         *stage.laid.missing,
         *timing_findings(job, stage.clocks),
     )
-    findings = by_severity((*fit.findings, *(lifted(finding, job.overrides) for finding in others)))
+    whole = fit.with_findings((*fit.findings, *(_rests(lifted(finding, job.overrides)) for finding in others)))
+    findings = whole.findings
     totals = summed(stage.plates, "nothing is left to print" if stage.printed.plates else NO_PLATE)
     return Plan(
         stage=stage,
-        verdict=worst(findings),
+        verdict=whole.verdict,
         findings=findings,
-        questions=questions_of(findings),
+        questions=whole.questions,
+        headline=whole.headline,
         window=window(rules, percent),
         part_windows=tuple(part_window(rules, percent, part.name) for part in job.parts),
         widenings=what_widens(sized.ready),
+        remedies=proved_remedies(sized.ready),
         totals=totals,
         worn_g=worn,
         built=device,
         cost=costed(job, sized.material, stage.plates, totals, device.hardware, device.cuts),
         cautions=cautions(job, sized.material, percent, work=any(f.verdict == "go-with-work" for f in findings)),
     )
+
+
+def _rests(finding: Finding) -> Finding:
+    """Return a finding of no rule of fit with what it rests on."""
+    return replace(finding, evidence=Evidence.STATED) if kind_of(finding.rule).of_job else finding
 
 
 def _fit_on_plates(stage: Scheduled) -> Checked:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from planner.finding import Finding, Verdict, worst
 from planner.job import Job, kind_of, printer_named
 from planner.packing import Plate
-from planner.rules import Checked, Rule, by_severity, questions_of
+from planner.rules import Checked, Rule
 from planner.scale import Scale
 
 JOB = ""
@@ -24,8 +24,7 @@ def fit_per_printer(
     """
     scale = Scale(checked.scale_percent).factor
     found = per_printer(job, checked.findings, plates, lambda other: [rule.at(scale) for rule in rules_on(other)])
-    findings = by_severity(found)
-    return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))
+    return checked.with_findings(found)
 
 
 def per_printer(
@@ -125,8 +124,7 @@ def laid_past_zones(job: Job, checked: Checked, plates: Sequence[Plate]) -> Chec
         why = f"it lies past what is kept clear of the bed: plate {told} is proved on its true outline"
         return replace(finding, verdict=Verdict.GO, why=why, remedy="", source="proof of every plate")
 
-    findings = by_severity(answered(finding) for finding in checked.findings)
-    return replace(checked, findings=findings, verdict=worst(findings), questions=questions_of(findings))
+    return checked.with_findings(answered(finding) for finding in checked.findings)
 
 
 def _by_printer(finding: Finding) -> bool:

@@ -10,10 +10,11 @@ from planner.layers import Amount
 from planner.packing import Plate, Run
 from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
-from planner.rules import Rule
+from planner.remedy import Remedies
+from planner.rules import Headline, Question, Rule
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
-from planner.size import MeasureScale, Widening, Window, rules_at_any_size
+from planner.size import MeasureScale, Widening, Window
 from planner.supplies import Built, Caution, Cost, Cut, HardwareLine, MaterialChoice, built
 
 
@@ -36,11 +37,14 @@ class Plan:
     stage: Scheduled
     verdict: Verdict
     findings: tuple[Finding, ...]
-    questions: tuple[str, ...]
+    questions: tuple[Question, ...]
+    headline: Headline
     window: Window
     part_windows: tuple[Window, ...]
     widenings: tuple[Widening, ...]
     """What would widen the window most."""
+    remedies: Remedies
+    """What settles findings of the rules of fit, each proved."""
     totals: Totals
     worn_g: float | None
     built: Built
@@ -86,7 +90,7 @@ class Plan:
     @property
     def rules(self) -> tuple[Rule, ...]:
         """The bound rules, for sizes that are only tried."""
-        return rules_at_any_size(self.job, self.stage.sized.ready.bound.rules, self.measures)
+        return self.stage.sized.ready.bound.rules
 
     @property
     def guesses(self) -> tuple[Guess, ...]:

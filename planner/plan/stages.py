@@ -16,7 +16,7 @@ from planner.mesh import Solid
 from planner.packing import PackedPlate, Plate
 from planner.plan.planned_part import PlannedPart
 from planner.pose import PoseChoice
-from planner.rules import BoundRules, Checked, Rule, rules_of
+from planner.rules import Answers, BoundRules, Checked, Rule, rules_of
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing
@@ -49,6 +49,8 @@ class Prepared:
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
+    asked: tuple[Answers, ...] = ()
+    """What nobody has stated yet, with what each answer changes."""
 
     def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
@@ -60,6 +62,8 @@ class Prepared:
             gaps_mm=self.gaps_mm,
             uneven=self.uneven,
             today=self.today,
+            asked=self.asked,
+            sizes=self.sizing.rules,
         ).rules
 
     @property

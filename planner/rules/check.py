@@ -2,47 +2,89 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
-from planner.finding import Finding, Guess, Verdict, worst
+from planner.assembly import Doubt
+from planner.finding import Evidence, Finding, Guess, Verdict, worst
 from planner.job import kind_of
 from planner.rules.bind.bind import BoundRules
+from planner.rules.doubt.hanging import Key
+from planner.rules.doubt.hangs import Hangs
+from planner.rules.doubt.headline import Headline, headline_of
+from planner.rules.doubt.question import Question, questions_about
 from planner.rules.kinds.finding_order import by_severity
-from planner.rules.rule import Rule
+from planner.rules.rule import HoldLifted, Rule
 from planner.scale import Scale
 
-QUESTIONS_MOST = 3
+USUAL = "Judged at usual values; within their usual range the answer changes."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """The verdict at one scale; ``questions`` are the at most three that would change it."""
+    """The verdict at one scale, with what may be answered or measured to change it."""
 
     scale_percent: float
     verdict: Verdict
     findings: tuple[Finding, ...]
     guesses: tuple[Guess, ...]
-    questions: tuple[str, ...]
+    questions: tuple[Question, ...]
+    headline: Headline
+    doubts: tuple[Doubt, ...]
     checked_n: int
     features_n: int
+
+    def with_findings(self, findings: Iterable[Finding]) -> Checked:
+        """Return the same with other findings: verdict, questions and headline follow them."""
+        ordered = by_severity(findings)
+        questions = questions_about(ordered, self.doubts)
+        return replace(
+            self,
+            verdict=worst(ordered),
+            findings=ordered,
+            questions=questions,
+            headline=headline_of(ordered, questions),
+        )
 
 
 def check(bound: BoundRules, scale_percent: float) -> Checked:
     """Ask every rule at a scale; worst finding first."""
     s = Scale(scale_percent).factor
-    answers = [rule.at(s) for rule in bound.rules]
-    findings = by_severity(answers)
+    places: Counter[Key] = Counter()
+    found = []
+    for rule in bound.rules:
+        key = rule.part, rule.feature, rule.rule
+        found.append(_resting(rule, rule.at(s), bound.otherwise.get(key, ()), places[key], s))
+        places[key] += 1
+    findings = by_severity(found)
+    questions = questions_about(findings, bound.doubts)
     checked, features = counted(bound.rules)
     return Checked(
         scale_percent=scale_percent,
         verdict=worst(findings),
         findings=findings,
         guesses=bound.guesses,
-        questions=questions_of(findings),
+        questions=questions,
+        headline=headline_of(findings, questions),
+        doubts=bound.doubts,
         checked_n=checked,
         features_n=features,
     )
+
+
+def _resting(rule: Rule, finding: Finding, others: Sequence[Sequence[Rule]], place: int, s: float) -> Finding:
+    """Return a finding with what it rests on: a guess, a usual value, a measure, or only what a person wrote.
+
+    ``others`` are the rules that may stand here as well, ``place`` is the rule's own among those of its name.
+    """
+    if finding.evidence is Evidence.GUESSED or isinstance(rule, HoldLifted):
+        return finding
+    for rules in others:
+        alone = rules[place : place + 1] if not isinstance(rule, Hangs) and place < len(rules) else rules
+        if worst(other.at(s) for other in alone) is not finding.verdict:
+            return replace(finding, evidence=Evidence.USUAL, caution=finding.caution or USUAL)
+    return replace(finding, evidence=Evidence.STATED) if kind_of(finding.rule).of_job else finding
 
 
 def counted(rules: Sequence[Rule]) -> tuple[int, int]:
@@ -52,11 +94,6 @@ def counted(rules: Sequence[Rule]) -> tuple[int, int]:
     return len(features - unchecked), len(features)
 
 
-def questions_of(findings: Sequence[Finding]) -> tuple[str, ...]:
-    """Return the questions that would change the verdict, worst first, each once, three at most.
-
-    Where something does not pass, only an answer about that can; else any answer may make it worse.
-    """
-    decides = [f for f in findings if not f.verdict.passes] if not worst(findings).passes else findings
-    asked = dict.fromkeys(finding.question for finding in decides if finding.question)
-    return tuple(asked)[:QUESTIONS_MOST]
+def settled_n(checked: Checked) -> dict[str, int]:
+    """Return how many findings each question settles, by its id."""
+    return {question.id: question.settles_n for question in checked.questions}

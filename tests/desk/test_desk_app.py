@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
+from planner.assembly import doubts_of
 from planner.desk import DeskFolder, desk_app
 from planner.job import read_job
 from planner.plan import prepare
@@ -225,3 +226,29 @@ def test_what_is_too_large_is_refused_while_it_comes(desk: TestClient, monkeypat
 
     assert answer.status_code == 400
     assert "larger" in answer.json()["error"]
+
+
+def test_the_desk_asks_what_start_asks(desk: TestClient, folder: Path, tmp_path: Path) -> None:
+    """The same questions with pictures; an answer goes into the file with its day and is asked no more."""
+    _filled(desk, tmp_path)
+    listed = desk.get("/questions").json()["questions"]
+    ready = prepare(read_job(folder / "job.toml"), DAY)
+    bores = next(one for one in listed if one["id"].startswith("bores"))
+
+    assert {one["id"] for one in listed} == {doubt.id for doubt in doubts_of(ready.job, ready.surveys)}
+    assert [one["settles_n"] for one in listed] == sorted((one["settles_n"] for one in listed), reverse=True)
+    assert desk.get(f"/picture/{bores['id']}").content.startswith(b"\x89PNG")
+    saved = desk.put("/answers", json={bores["id"]: "nothing"}).json()["job"]
+    assert "# answered 2026-12-01" in saved
+    assert bores["id"] not in {one["id"] for one in desk.get("/questions").json()["questions"]}
+
+
+@pytest.mark.parametrize("answers", [{"bores-9": "nothing"}, {"duty-bodies": 3}, {"duty-bodies": "glue"}])
+def test_an_answer_that_is_none_changes_nothing(answers: dict[str, Any], desk: TestClient, tmp_path: Path) -> None:
+    """An unknown question or option is one sentence; the file stays."""
+    _filled(desk, tmp_path)
+    before = desk.get("/state").json()["job"]
+    refused = desk.put("/answers", json=answers)
+
+    assert refused.status_code == 400
+    assert desk.get("/state").json()["job"] == before

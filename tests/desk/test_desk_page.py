@@ -6,6 +6,7 @@ import shutil
 import socket
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from threading import Thread
@@ -18,7 +19,7 @@ from planner.desk import DeskFolder, desk_app
 from planner.job import read_job
 from planner.plan import prepare
 from planner.rules import check
-from tests.shapes import DATA
+from tests.shapes import DATA, bored_plate, written
 
 DAY = date(2026, 12, 1)
 AXE = DATA / "axe" / "axe.min.js"
@@ -29,16 +30,23 @@ def _address(heron: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
     """Serve a desk with the Heron on it."""
     folder = tmp_path_factory.mktemp("desk")
     shutil.copytree(heron.parent, folder, dirs_exist_ok=True)
+    with served(DeskFolder(folder, lambda: DAY)) as url:
+        yield url, folder
+
+
+@contextmanager
+def served(desk: DeskFolder) -> Iterator[str]:
+    """Serve a desk as long as the block lasts; yield the address that opens it."""
     listening = socket.socket()
     listening.bind(("127.0.0.1", 0))
     port = listening.getsockname()[1]
-    app = desk_app(DeskFolder(folder, lambda: DAY), "a-token", port)
+    app = desk_app(desk, "a-token", port)
     server = uvicorn.Server(uvicorn.Config(app, log_level="error", access_log=False))
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     while not server.started:
         time.sleep(0.05)
-    yield f"http://127.0.0.1:{port}/?token=a-token", folder
+    yield f"http://127.0.0.1:{port}/?token=a-token"
     server.should_exit = True
     thread.join(10)
 
@@ -228,3 +236,28 @@ def test_papers_open_from_the_report_on_the_desk(address: tuple[str, Path], chro
 
     assert tab.inner_text("body") == "what to drill"
     context.close()
+
+
+def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> None:
+    """A plate with two bores: its questions show with a picture, an answer is kept, and the question goes."""
+    folder = tmp_path / "desk"
+    (folder / "parts").mkdir(parents=True)
+    written(bored_plate(60, 40, 8, [(10, 10, 3.4, 48), (50, 30, 3.4, 48)]), folder / "parts" / "plate.stl")
+    desk = DeskFolder(folder, lambda: DAY)
+    desk.guess_job()
+    with served(desk) as url:
+        context = chromium.new_context(viewport={"width": 390, "height": 900}, bypass_csp=True)
+        tab = context.new_page()
+        tab.goto(url)
+        box = tab.get_by_role("group", name="What goes through the 2 bores of 3.4 mm in plate?")
+        box.wait_for(timeout=60_000)
+        assert box.locator("img").evaluate("img => img.decode().then(() => img.naturalWidth)") > 100
+        assert _grave(tab) == []
+        box.get_by_label("nothing goes through").focus()
+        tab.keyboard.press("Space")
+        box.get_by_role("button").focus()
+        tab.keyboard.press("Enter")
+        box.wait_for(state="detached", timeout=60_000)
+        assert "# answered 2026-12-01" in desk.job_words()
+        assert tab.evaluate("document.documentElement.scrollWidth <= innerWidth")
+        context.close()

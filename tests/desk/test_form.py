@@ -31,3 +31,18 @@ def test_the_mark_of_a_guess_goes_with_the_guess(fields: dict[str, Any], line: s
     before, after = TEXT.splitlines(), with_form(TEXT, fields).splitlines()
     assert line in after
     assert sum(a != b for a, b in zip(before, after, strict=True)) == (line not in before)
+
+
+@pytest.mark.parametrize(
+    ("fields", "left"),
+    [
+        ({"parts": {"jaw": {"count": 4}}}, 'guessed = ["handed"]'),
+        ({"parts": {"jaw": {"count": 2}}}, 'guessed = ["count", "handed"]'),
+        ({"parts": {"jaw": {"count": 4, "handed": True}}}, ""),
+    ],
+)
+def test_a_changed_value_leaves_the_list_of_guesses(fields: dict[str, Any], left: str) -> None:
+    """What somebody changed is stated; the list goes with its last key."""
+    after = with_form(TEXT + 'guessed = ["count", "handed"]\n', fields)
+
+    assert [line for line in after.splitlines() if line.startswith("guessed")] == ([left] if left else [])

@@ -154,7 +154,7 @@ def test_an_unknown_is_judged_at_its_middle_and_the_deciding_measurement_is_aske
 
     assert checked.verdict is Verdict.GO
     assert "undersize" in _of(checked, "bore.tight").caution
-    assert "smaller" in checked.questions[0]
+    assert "smaller" in checked.questions[0].text
     assert len(checked.questions) <= 3
 
 

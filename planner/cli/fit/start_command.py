@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Annotated
@@ -9,6 +11,9 @@ from typing import Annotated
 import typer
 
 from planner.cli.options import JsonOption, PrinterOption, QuietOption, UnitOption
+
+NONE_TOGETHER = 999
+"""So many questions that none are asked together: an answer file may speak of each size."""
 
 
 def start(
@@ -32,43 +37,65 @@ def start(
     printer: PrinterOption = None,
     unit: UnitOption = None,
     force: Annotated[bool, typer.Option("--force", help="Replace an existing job.toml.")] = False,
+    ask: Annotated[
+        bool,
+        typer.Option("--ask", help="Ask what form cannot tell; answers go into job.toml, a new one or the one there."),
+    ] = False,
+    answers: Annotated[
+        Path | None,
+        typer.Option("--answers", metavar="FILE", help='Take answers from a file of id = "option" lines instead.'),
+    ] = None,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Write a commented job.toml for a folder of meshes; every guess in it is marked.
+    """Write a commented job.toml for a folder of meshes; every guess in it is marked, and what decides is asked.
 
-    Examples: `fitwright start ./meshes`, `fitwright start ./meshes --measure cuff=58 --side left --bed 220x220x240`
+    Examples: `fitwright start ./meshes --ask`, `fitwright start ./meshes --measure cuff=58 --bed 220x220x240`
     """
+    from planner.assembly import by_weight, doubts_of, given_edits
+    from planner.cli.fit.start_questions import answers_in, asked
     from planner.cli.fit.start_words import measures_of, printer_of, side_of, spools_of
     from planner.errors import CommandError
-    from planner.job import Size, job_of_folder, job_text
-    from planner.output import Out, notes, write_text
+    from planner.job import Size, edited, job_of_folder, job_text, marked_guesses, read_job, with_edits
+    from planner.output import Out, QuestionPictures, show_started, start_json, write_text
     from planner.plan import prepare
+    from planner.rules import check, settled_n
 
     out = Out(json_path=json, quiet=quiet)
     if not folder.is_dir():
         raise CommandError(where=str(folder), wrong="this is not a folder", todo="name a folder of meshes")
-    target = folder / "job.toml"
-    if target.exists() and not force:
-        raise CommandError(where=str(target), wrong="it already exists", todo="edit it, or add --force to replace it")
-    chosen, printer_name, profile = printer_of(printer, bed, folder)
-    bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit)
-    names = [part.name for part in bare.parts]
-    size = Size(side=side_of(side), measures=measures_of(measure or [], names))
-    job = job_of_folder(folder, printer=chosen, size=size, spools=spools_of(have), mesh_unit=unit)
+    target, profile, text = folder / "job.toml", None, ""
+    given = {} if answers is None else answers_in(answers)
+    if target.exists() and not force and (ask or answers):
+        job, text = read_job(target), target.read_text(encoding="utf-8")
+    elif target.exists() and not force:
+        todo = "add --ask to answer its questions, or --force to replace it"
+        raise CommandError(where=str(target), wrong="it already exists", todo=todo)
+    else:
+        chosen, printer_name, profile = printer_of(printer, bed, folder)
+        bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit)
+        size = Size(side=side_of(side), measures=measures_of(measure or [], [part.name for part in bare.parts]))
+        job = replace(bare, size=size)
     with out.progress() as progress:
         ready = prepare(job, date.today(), progress)
+    if not text:
+        checks = {name: found.sha256 for name, found in ready.surveys.items()}
+        text = job_text(ready.job, checks, printer_name)
+    checked = check(ready.bound, ready.sizing.percent)
+    settles = settled_n(checked)
+    doubts = by_weight(doubts_of(ready.job, ready.surveys), settles)
+    every = {one.id: one for one in (*doubts_of(ready.job, ready.surveys, NONE_TOGETHER), *doubts)}
+    edits = given_edits(tuple(every.values()), given, str(answers))
+    if ask:
+        pictures = QuestionPictures(ready.solids, ready.surveys)
+        open_yet = [doubt for doubt in doubts if doubt.id not in given]
+        told = asked(open_yet, lambda doubt: pictures.written(doubt, folder / "questions"), sys.stdin.readline)
+        edits = (*edits, *given_edits(doubts, told, "--ask"))
+        given |= told
+    after = with_edits(ready.job, edits) if edits else ready.job
     if profile is not None:
-        write_text(folder / f"{printer_name}", profile)
-    write_text(target, job_text(ready.job, {name: found.sha256 for name, found in ready.surveys.items()}, printer_name))
-    out.emit(
-        {
-            "schema": "fitwright/start/1",
-            "file": str(target),
-            "parts": [part.name for part in ready.job.parts],
-            "guesses": [{"what": g.what, "value": g.value, "why": g.why} for g in ready.bound.guesses],
-        }
-    )
-    out.console.print(f"wrote {target}: {len(ready.job.parts)} parts, {len(ready.bound.guesses)} guesses", markup=False)
-    notes(out.console, "Guesses", [f"{g.what}: {g.value} ({g.why})" for g in ready.bound.guesses])
-    out.console.print(f"\nRead it, then run: fitwright check {target}", markup=False)
+        write_text(folder / printer_name, profile)
+    write_text(target, edited(text, edits, f"answered {date.today()}") if edits else text)
+    left = by_weight(doubts_of(after, ready.surveys), settles)
+    out.emit(start_json(str(target), after, marked_guesses(after), left, settles, given))
+    show_started(out.console, str(target), str(folder), after, left, settles, len(given))

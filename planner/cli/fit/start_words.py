@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+import tomlkit
+
 from planner.errors import CommandError, nearest
-from planner.job import Measure, MeasureKind, Printer, Side, Spool, Station, read_printer, shipped_names
+from planner.job import Measure, MeasureKind, Printer, Side, Spool, Station, printer_text, read_printer, shipped_names
 
 MIDDLE_PERCENT = 50.0
 NUMBER = r"(\d+(?:\.\d+)?)"
@@ -41,7 +43,16 @@ def _measure(word: str, parts: Sequence[str]) -> Measure:
         )
     kinds: dict[str, MeasureKind] = {"width": "width", "around": "around", "length": "length"}
     device: float | Station = float(found[4]) if found[4] else Station(part=name, station_percent=MIDDLE_PERCENT)
-    return Measure(name=f"{kind} at {name}", kind=kinds[kind], recipient_mm=float(found[3]), device_mm=device)
+    guessed = ["padding_mm", "ease_mm"]
+    guessed += [] if found["kind"] else ["kind"]
+    guessed += [] if found[4] else ["device_mm"]
+    return Measure(
+        name=f"{kind} at {name}",
+        kind=kinds[kind],
+        recipient_mm=float(found[3]),
+        device_mm=device,
+        guessed=tuple(guessed),
+    )
 
 
 def side_of(word: str | None) -> Side | None:
@@ -74,44 +85,16 @@ def printer_of(name: str | None, bed: str | None, folder: Path) -> tuple[Printer
         raise CommandError(where=f"--bed {bed}", wrong="it cannot be read", todo="write it as 220x220x240, in mm")
     x, y, z = (float(value) for value in found.groups())
     own = replace(printer, bed=replace(printer.bed, shape="rectangle", size_mm=(x, y), height_mm=z))
-    return own, "my-printer.toml", _profile(own)
+    return own, "my-printer.toml", _with_bed(printer_text(name or "bench-220", folder), x, y, z)
 
 
-def _profile(printer: Printer) -> str:
-    """Return the text of a printer profile with plain numbers."""
-    bed, under = printer.bed, printer.undersize
-    plain = {
-        key: getattr(printer, key).value
-        for key in [
-            "nozzle_mm",
-            "filament_mm",
-            "nozzle_max_c",
-            "bed_max_c",
-            "speed_max_mm_s",
-            "acceleration_max_mm_s2",
-            "melt_rate_mm3_s",
-            "least_gap_mm",
-            "heat_up_s",
-            "plate_change_s",
-            "failure_per_hour",
-        ]
-    }
-    corner = printer.corner_deviation_mm or printer.corner_speed_mm_s
-    assert corner is not None
-    plain["corner_deviation_mm" if printer.corner_deviation_mm else "corner_speed_mm_s"] = corner.value
-    edges = f"size_mm = [{bed.size_mm[0]}, {bed.size_mm[1]}], height_mm = {bed.height_mm}, margin_mm = {bed.margin_mm}"
-    ranges = ", ".join(
-        f"{way}{end}_mm = {value}"
-        for way, sourced in (("upright", under.upright_mm), ("lying", under.lying_mm))
-        for end, value in (("", sourced.value), ("_low", sourced.low), ("_high", sourced.high))
-    )
-    lines = [
-        "# GUESS: all values but the bed are those of a common printer; print the coupon to measure yours.",
-        f'about = "{printer.about}, with your bed"',
-        f'bed = {{ shape = "rectangle", {edges} }}',
-        f"enclosed = {str(printer.enclosed).lower()}",
-        *(f"{key} = {value}" for key, value in plain.items()),
-        f"undersize = {{ {ranges} }}",
-        f"power_w = {{ heating = {printer.heating_w.value}, printing = {printer.printing_w.value} }}",
-    ]
-    return "\n".join(lines) + "\n"
+def _with_bed(text: str, x: float, y: float, z: float) -> str:
+    """Return a printer profile with another bed; all else in it keeps its range and its source."""
+    document = tomlkit.parse(text)
+    bed = tomlkit.inline_table()
+    margin = document["bed"].get("margin_mm", 0.0)
+    bed.update({"shape": "rectangle", "size_mm": [x, y], "height_mm": z, "margin_mm": margin})
+    document["bed"] = bed
+    document["about"] = f"{document['about']}, with your bed"
+    head = "# GUESS: all but the bed is that of a common printer; print the coupon to measure yours.\n"
+    return head + tomlkit.dumps(document)

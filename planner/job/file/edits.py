@@ -5,14 +5,16 @@ One path for both: the text is edited with its comments kept, and the job is wha
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+import os
+import tomllib
+from collections.abc import Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
-from typing import cast
+from typing import Any, cast
 
 import tomlkit
 from tomlkit import TOMLDocument
-from tomlkit.items import AoT, Item
+from tomlkit.items import Item
 from tomlkit.items import Table as TableItem
 
 from planner.errors import JobError
@@ -21,7 +23,7 @@ from planner.job.file.table import toml_table
 from planner.job.file.write_job import job_text
 from planner.job.job import Job
 
-LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "joint", "spool", "override")
+LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "open", "joint", "work", "spool", "override")
 """Tables that stand several times, written ``[[…]]``."""
 GUESSED = "guessed"
 """The key that lists which keys of a table nobody has stated."""
@@ -40,7 +42,7 @@ class Edit:
     table: str
     """``job``, ``size``, ``settings``, ``use``, ``plan``, or one of ``LISTS``."""
     name: str = ""
-    """Which of several: its ``name``, the ``part`` of a padding, ``one to other`` of a gap or joint."""
+    """Which of several: its ``name``, ``part`` of a padding, ``one to other`` of a gap, ``drill jaw b1`` of work."""
     put: Mapping[str, Value] = field(default_factory=dict)
     """Keys with their new values."""
     without: tuple[str, ...] = ()
@@ -61,12 +63,17 @@ def edited(text: str, edits: Iterable[Edit], note: str = "") -> str:
     duty = "shell" # answered
     """
     document = tomlkit.parse(text)
+    change(document, edits, note)
+    return tomlkit.dumps(document)
+
+
+def change(document: MutableMapping[str, Any], edits: Iterable[Edit], note: str = "") -> None:
+    """Make edits in a file's tables: in its text, or in plain ones as ``tomllib`` reads them."""
     for edit in edits:
         if edit.drop:
             _drop(document, edit)
         else:
             _change(_table(document, edit), edit, note)
-    return tomlkit.dumps(document)
 
 
 def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
@@ -78,9 +85,28 @@ def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
         Where the edited file would not load.
     """
     text, base = source_text(job)
-    before, after = _read(text, job.path, base), _read(edited(text, edits), job.path, base)
+    whole = completed(job, edits)
+    before, after = read_text(text, job.path, base), read_text(edited(text, whole), job.path, base)
     changed = {f.name: getattr(after, f.name) for f in fields(Job) if getattr(after, f.name) != getattr(before, f.name)}
     return replace(job, **changed)
+
+
+def completed(job: Job, edits: Iterable[Edit]) -> tuple[Edit, ...]:
+    """Return edits that can be written into the job's file: a part that it only implies gets a table with its mesh."""
+    text, base = source_text(job)
+    return with_meshes(job, edits, tomllib.loads(text), base)
+
+
+def with_meshes(job: Job, edits: Iterable[Edit], document: Mapping[str, Any], base: Path) -> tuple[Edit, ...]:
+    """Return edits that name the mesh of every part that a file's tables only imply; ``base`` is its folder."""
+    written = {entry.get("name") for entry in document.get("part", ())}
+    meshes = {part.name: Path(os.path.relpath(part.mesh, base)).as_posix() for part in job.parts}
+    return tuple(
+        replace(edit, put={"mesh": meshes[edit.name], "name": edit.name, **edit.put})
+        if edit.table == "part" and not edit.drop and edit.name in meshes.keys() - written
+        else edit
+        for edit in edits
+    )
 
 
 def source_text(job: Job) -> tuple[str, Path]:
@@ -93,7 +119,7 @@ def source_text(job: Job) -> tuple[str, Path]:
     return job.path.read_text(encoding="utf-8-sig"), job.path.resolve().parent
 
 
-def _read(text: str, path: Path, base: Path) -> Job:
+def read_text(text: str, path: Path, base: Path) -> Job:
     """Return the job that a text reads as."""
     return job_of_table(toml_table(text, path.name, JobError), path, base)
 
@@ -102,29 +128,32 @@ def _called(entry: Mapping[str, object]) -> str:
     """Return what an entry of a list is called by an edit."""
     if "between" in entry:
         return " to ".join(str(name) for name in cast("Sequence[object]", entry["between"]))
+    if "to_mm" in entry:  # one piece of work of a kind on an opening
+        which = cast("Sequence[object]", entry.get("bores", [entry.get("drawn_mm", "")]))
+        return f"{entry.get('kind', '')} {entry.get('part', '')} {', '.join(map(str, which))}"
     return str(entry.get("name", entry.get("part", entry.get("rule", entry.get("material", "")))))
 
 
-def _table(document: TOMLDocument, edit: Edit) -> TableItem:
+def _table(document: MutableMapping[str, Any], edit: Edit) -> MutableMapping[str, Any]:
     """Return the table that an edit speaks of; a new one where it is not there."""
+    fresh: MutableMapping[str, Any] = tomlkit.table() if isinstance(document, TOMLDocument) else {}
     if edit.table not in LISTS:
         if edit.table not in document:
-            document[edit.table] = tomlkit.table()
-        return cast("TableItem", document[edit.table])
+            document[edit.table] = fresh
+        return cast("MutableMapping[str, Any]", document[edit.table])
     if edit.table not in document:
-        document[edit.table] = tomlkit.aot()
-    entries = cast("AoT", document[edit.table])
+        document[edit.table] = tomlkit.aot() if isinstance(document, TOMLDocument) else []
+    entries = document[edit.table]
     for entry in entries:
         if _called(entry) == edit.name:
-            return cast("TableItem", entry)
-    fresh = tomlkit.table()
+            return cast("MutableMapping[str, Any]", entry)
     if edit.name and not {"name", "part", "between"} & set(edit.put):
         fresh["name"] = edit.name
     entries.append(fresh)
-    return entries[-1]
+    return cast("MutableMapping[str, Any]", entries[-1])
 
 
-def _change(table: TableItem, edit: Edit, note: str) -> None:
+def _change(table: MutableMapping[str, Any], edit: Edit, note: str) -> None:
     """Put and take out keys, and strike them from what was guessed."""
     for key, value in edit.put.items():
         table[key] = value
@@ -141,12 +170,12 @@ def _change(table: TableItem, edit: Edit, note: str) -> None:
         del table[GUESSED]
 
 
-def _drop(document: TOMLDocument, edit: Edit) -> None:
+def _drop(document: MutableMapping[str, Any], edit: Edit) -> None:
     """Take a whole table out; nothing happens where it is not there."""
     if edit.table not in LISTS:
         document.pop(edit.table, None)
         return
-    entries = cast("AoT", document.get(edit.table, tomlkit.aot()))
+    entries = document.get(edit.table, [])
     for k in range(len(entries) - 1, -1, -1):
         if _called(entries[k]) == edit.name:
             del entries[k]

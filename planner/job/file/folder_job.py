@@ -60,7 +60,9 @@ def job_of_folder(
     return Job(
         name=folder.resolve().name,
         path=folder,
-        parts=tuple(Part(name=name, mesh=mesh) for name, mesh in zip(names, meshes, strict=True)),
+        parts=tuple(
+            Part(name=name, mesh=mesh, guessed=("count", "handed")) for name, mesh in zip(names, meshes, strict=True)
+        ),
         printer=printer,
         settings=read_settings("standard-0.4", folder),
         materials=_materials(folder, spools),

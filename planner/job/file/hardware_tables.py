@@ -8,7 +8,7 @@ from pathlib import Path
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Strap
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
-from planner.job.job import Gap, Joint, JointKind
+from planner.job.job import Gap, Joint, JointKind, LeftOpen
 
 HARDWARE_KINDS: tuple[HardwareKind, ...] = (
     "binding-post",
@@ -45,6 +45,7 @@ def _hardware(table: Table) -> Hardware:
         count=table.count("count", 1),
         size_mm=table.number_or_none("size_mm", high=500.0, above=True),
         price_each=table.number_or_none("price_each", high=1e5),
+        guessed=table.guessed(),
         pilot_mm=table.number_or_none("pilot_mm", high=500.0, above=True),
         nut=table.word("nut", NUTS) if table.has("nut") else None,
         washers=table.count("washers", 0, low=0, high=2) if table.has("washers") else None,
@@ -76,9 +77,28 @@ def read_gaps(table: Table) -> tuple[Gap, ...]:
     """Read every ``[[gap]]``."""
     gaps = []
     for each in table.tables("gap"):
-        gaps.append(Gap(between=_pair(each), drawn_mm=each.number_or_none("drawn_mm", high=100.0)))
+        between, drawn_mm = _pair(each), each.number_or_none("drawn_mm", high=100.0)
+        gaps.append(Gap(between=between, drawn_mm=drawn_mm, guessed=each.guessed()))
         each.done()
     return tuple(gaps)
+
+
+def read_left_open(table: Table) -> tuple[LeftOpen, ...]:
+    """Read every ``[[open]]``: openings that nothing goes through."""
+    found = []
+    for each in table.tables("open"):
+        one = LeftOpen(
+            name=each.text("name"),
+            parts=each.texts("parts", least=1),
+            bore_mm=each.number_or_none("bore_mm", high=500.0, above=True),
+            slot_mm=each.number_or_none("slot_mm", high=1000.0, above=True),
+            guessed=each.guessed(),
+        )
+        each.done()
+        if (one.bore_mm is None) == (one.slot_mm is None):
+            each.refuse("bore_mm", "either a bore or a slot is meant", "write bore_mm = 20.0, or slot_mm = 40.0")
+        found.append(one)
+    return tuple(found)
 
 
 def _pair(table: Table) -> tuple[str, str]:
@@ -117,6 +137,7 @@ def _cord(table: Table) -> Cord:
         count=table.count("count", 1),
         lever=table.number_or("lever", 1.0, high=100.0),
         friction=table.number_or_none("friction", high=2.0),
+        guessed=table.guessed(),
     )
     table.done()
     return cord
@@ -134,6 +155,7 @@ def read_straps(table: Table) -> tuple[Strap, ...]:
                 slot_mm=each.number_or_none("slot_mm", high=1000.0, above=True),
                 around_mm=each.number_or_none("around_mm", high=10_000.0),
                 count=each.count("count", 1),
+                guessed=each.guessed(),
             )
         )
         each.done()

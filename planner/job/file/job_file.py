@@ -15,6 +15,7 @@ from planner.job.file.hardware_tables import (
     read_gaps,
     read_hardware,
     read_joints,
+    read_left_open,
     read_paddings,
     read_straps,
 )
@@ -22,7 +23,8 @@ from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
 from planner.job.file.use_tables import read_calendar, read_more_printers, read_overrides, read_use
-from planner.job.job import MESH_UNITS, Job, Part
+from planner.job.file.work_tables import read_works
+from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
@@ -69,20 +71,23 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
         tables=read_tables(),
         material=material,
         recipient=_recipient(head),
-        mesh_unit=head.word("mesh_unit", MESH_UNITS) if head.has("mesh_unit") else None,
+        mesh_unit=_unit(head),
         tried_percent=_tried(head),
         size=read_size(table),
         hardware=read_hardware(table),
         gaps=read_gaps(table),
+        left_open=read_left_open(table),
         joints=read_joints(table),
         cords=read_cords(table),
         straps=read_straps(table),
         paddings=read_paddings(table, base),
+        works=read_works(table),
         spools=spools,
         use=read_use(table),
         calendar=read_calendar(table),
         more_printers=read_more_printers(table, head.text("printer", PRINTER), base),
         overrides=read_overrides(table),
+        guessed_keys=head.guessed(),
         notes=notes,
     )
     head.done()
@@ -108,6 +113,14 @@ def _recipient(head: Table) -> str:
         )
         head.refuse("recipient", wrong, 'write a code, never a name, such as recipient = "R-07"')
     return code
+
+
+def _unit(head: Table) -> MeshUnit | None:
+    """Read the unit of the meshes; mm that nobody stated count as left out, so that what shows otherwise is heeded."""
+    if not head.has("mesh_unit"):
+        return None
+    unit = head.word("mesh_unit", MESH_UNITS)
+    return None if unit == "mm" and "mesh_unit" in head.texts("guessed") else unit
 
 
 def _of_plate_rules(calendar: Calendar) -> tuple[str, ...]:
@@ -152,10 +165,12 @@ def _with_named_parts(job: Job, file: str, base: Path) -> Job:
         **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
         **{f"[[hardware]] '{h.name}' printed": (h.printed,) for h in job.hardware if h.printed},
         **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},
+        **{f"[[open]] '{o.name}' parts": o.parts for o in job.left_open},
         **{f"[[joint]] {j.between[0]}, {j.between[1]}": j.between for j in job.joints},
         **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
         **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
         **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
+        **{f"[[work]] {w.kind} part": (w.part,) for w in job.works},
         **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
         **{
             f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)

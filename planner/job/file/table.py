@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
+from functools import lru_cache
 from pathlib import Path
 from typing import NoReturn, TypeVar, cast
 
@@ -15,6 +16,8 @@ from planner.sourced import KINDS, Sourced, stated
 Word = TypeVar("Word", bound=str)
 FINITE = 1e300
 """Larger numbers count as none."""
+PROFILE_MOST = 20_000
+"""A text of fewer characters may be a profile, which is read again and again."""
 BYTES_MOST = 4_000_000
 """A text file larger than this is no job and no profile."""
 
@@ -151,6 +154,14 @@ class Table:
             self.refuse(key, f"at least {least} are needed", f'write {key} = ["…"]')
         return tuple(value)
 
+    def guessed(self) -> tuple[str, ...]:
+        """Return the keys that nobody has stated: ``guessed = ["duty"]``; to be asked after all other keys."""
+        keys = self.texts("guessed")
+        for key in keys:
+            if key not in self.known:
+                self.refuse("guessed", f"'{key}' is not a key of this table", nearest(key, self.known))
+        return keys
+
     def day(self, key: str) -> date | None:
         """Return a date, or None where the key is left out."""
         if not self.has(key):
@@ -248,7 +259,8 @@ def toml_table(text: str, name: str, error: type[FitwrightError]) -> Table:
         Of the kind given: it is not TOML (with its line).
     """
     try:
-        table = tomllib.loads(text.replace("\r\n", "\n"))
+        plain = text.replace("\r\n", "\n")
+        table = _profile(plain) if len(plain) < PROFILE_MOST else tomllib.loads(plain)
     except tomllib.TOMLDecodeError as problem:
         raise error(where=name, wrong=f"it is not TOML: {problem}", todo="correct that place") from None
     except ValueError:  # Python reads no whole number of more than 4300 digits
@@ -256,6 +268,12 @@ def toml_table(text: str, name: str, error: type[FitwrightError]) -> Table:
     except RecursionError:
         raise error(where=name, wrong="it is nested too deeply", todo="write plain tables") from None
     return Table(table, name, error)
+
+
+@lru_cache(maxsize=64)
+def _profile(text: str) -> dict[str, object]:
+    """Return the tables of a text: kept, as nobody changes what was read."""
+    return tomllib.loads(text)
 
 
 def _kind(value: object) -> str:

@@ -4,47 +4,39 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import fields
 from pathlib import Path
+from typing import Any
 
-from planner.job.bought import Hardware
+from planner.job.file.start_notes import HEAD, TAIL
 from planner.job.job import Job, Part
 from planner.job.measured_size import Measure, Station
 
-HEAD = """\
-# {name}: a job for fitwright, written from the meshes in this folder.
-# Nobody stated what is marked GUESS: read each, correct it, and delete the mark. Lengths are mm, scale is a percent
-# of the drawn size. fitwright keys explains every key. Then: fitwright check job.toml
-"""
-TAIL = """
-# --- what the meshes cannot show: delete the # and fill in ----------------------
-# [[cord]]
-# name = "pull cord"
-# part = "{part}"
-# diameter_mm = 1.0
-# channel_mm = 2.0
-# path_mm = 200.0
-# [[strap]]
-# name = "strap"
-# part = "{part}"
-# webbing_mm = 25.0
-# slot_mm = 26.0
-# around_mm = 190.0
-# [[padding]]
-# part = "{part}"
-# thickness_mm = 3.0
-# outline = "pad.svg"  # drawn in mm at 100 %; or area_mm2 = 9000.0
-# [[joint]]  # parts that meet without hardware: screwed, pressed, slid, snapped, glued, tied, strapped
-# between = ["{part}", "another part"]
-# how = "pressed"
-# [use]
-# recipient_age_years = 9
-# kept = ["house"]
-# load_n = 40.0
-# [plan]
-# start = 2030-01-01T17:30:00
-# attended = ["Mon-Fri 17:30-22:30", "Sat-Sun 09:00-22:00"]
-"""
+LIKELY_WRONG: Mapping[str, str] = {
+    "count": "how many are built in?",
+    "duty": "shell, load, pin, cover or soft",
+    "handed": "true where it is mirrored for the other side; never with text or threads",
+    "mesh_unit": "mesh files name no unit",
+    "drawn_for": "look at the drawing",
+    "device_mm": "measured there",
+    "padding_mm": "thickness of the foam on one side",
+    "ease_mm": "room left beyond it",
+    "kind": "by form alone",
+    "fit": "turning, sliding, held or pilot",
+    "drawn_mm": "gap on each side, as drawn",
+}
+"""What to ask oneself of a guess, behind its value; ``kind`` of a measure has its own."""
+UNWRITTEN = ("guessed", "stack_mm")
+"""Written apart; and taken from the bores anew whenever the job is read."""
+LISTED = (
+    ("hardware", "hardware"),
+    ("left_open", "open"),
+    ("gaps", "gap"),
+    ("cords", "cord"),
+    ("straps", "strap"),
+)
+"""Fields of a job whose records are written as they are, and the tables that they become."""
 
 
 def job_text(job: Job, sha256: Mapping[str, str], printer: str) -> str:
@@ -60,16 +52,10 @@ def job_text(job: Job, sha256: Mapping[str, str], printer: str) -> str:
     blocks = [HEAD.format(name=job.name), _job(job, printer), _size(job)]
     blocks += [_measure(measure) for measure in job.size.measures]
     blocks += [_part(job, part, sha256[part.name]) for part in job.parts]
-    blocks += [_hardware(hardware) for hardware in job.hardware]
-    blocks += [
-        f"\n[[spool]]\nmaterial = {_text(spool.material)}\ncolour = {_text(spool.colour)}\n" for spool in job.spools
-    ]
-    notes = "".join(f"# {note.what}: {note.value} ({note.why})\n" for note in job.notes)
-    return (
-        "".join(blocks)
-        + ("\n# --- all guesses, with their reasons ---\n" + notes if notes else "")
-        + TAIL.format(part=job.parts[0].name)
-    )
+    for field, table in LISTED:
+        blocks += [f"\n[[{table}]]\n{_keys(_stated(record), record.guessed)}" for record in getattr(job, field)]
+    blocks += [f"\n[[spool]]\n{_keys({'material': one.material, 'colour': one.colour}, ())}" for one in job.spools]
+    return "".join(blocks) + TAIL.format(part=_bare(job.parts[0].name))
 
 
 def _text(value: str) -> str:
@@ -77,64 +63,84 @@ def _text(value: str) -> str:
     return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
+def _bare(name: str) -> str:
+    """Return a name as it stands between the quotes of an example in a comment."""
+    return _text(name)[1:-1]
+
+
+def _value(value: Any) -> str:
+    """Return a value as TOML; numbers with as many digits as a mesh's measure has."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, float):
+        short = f"{value:.6g}"
+        return short if {".", "e", "n"} & set(short) else short + ".0"
+    if isinstance(value, str):
+        return _text(value)
+    if isinstance(value, Sequence):
+        return "[" + ", ".join(_value(one) for one in value) + "]"
+    return str(value)
+
+
+def _keys(values: Mapping[str, Any], guessed: Sequence[str]) -> str:
+    """Return the lines of a table; what is guessed says so behind its value, and in the list that is read back."""
+    known = [key for key in guessed if key in values]
+    lines = [f"{key} = {_value(value)}{_mark(key) if key in known else ''}\n" for key, value in values.items()]
+    return "".join(lines) + (f"guessed = {_value(known)}\n" if known else "")
+
+
+def _mark(key: str) -> str:
+    """Return the comment behind a guess."""
+    return f"  # GUESS: {LIKELY_WRONG[key]}" if key in LIKELY_WRONG else "  # GUESS"
+
+
+def _stated(record: Any) -> dict[str, Any]:
+    """Return the fields of a record that say something, as keys of its table."""
+    return {
+        field.name: value
+        for field in fields(record)
+        if field.name not in UNWRITTEN and (value := getattr(record, field.name)) != field.default
+    }
+
+
 def _job(job: Job, printer: str) -> str:
     """Return the ``[job]`` table."""
-    unit = (
-        f"mesh_unit = {_text(job.mesh_unit)}\n"
-        if job.mesh_unit
-        else 'mesh_unit = "mm"  # GUESS: mesh files name no unit\n'
-    )
+    unit = job.mesh_unit or "mm"
+    keys = _keys({"mesh_unit": unit}, () if job.mesh_unit else ("mesh_unit",))
     code = '# recipient = "R-07"  # a code, never a name\n'
-    return f'\n[job]\nname = {_text(job.name)}\n{code}{unit}printer = {_text(printer)}\nmaterial = "auto"\n'
+    return f'\n[job]\nname = {_text(job.name)}\n{code}{keys}printer = {_text(printer)}\nmaterial = "auto"\n'
 
 
 def _size(job: Job) -> str:
     """Return the ``[size]`` table."""
     size = job.size
-    lines = ["\n[size]\n"]
-    if size.percent is not None:
-        lines.append(f"percent = {size.percent}\n")
-    elif not size.measures:
-        lines.append("# percent = 100.0  # GUESS: no size is stated, so the drawn size is taken\n")
+    values: dict[str, Any] = {} if size.percent is None else {"percent": size.percent}
     if size.side:
-        lines.append(f"side = {_text(size.side)}\n")
-        drawn = size.drawn_for or "right"
-        lines.append(f"drawn_for = {_text(drawn)}" + ("\n" if size.drawn_for else "  # GUESS: look at the drawing\n"))
-    return "".join(lines)
+        values |= {"side": size.side, "drawn_for": size.drawn_for or "right"}
+    none = "" if size.measures or values.get("percent") else "# percent = 100.0  # no size is stated: as drawn\n"
+    return "\n[size]\n" + none + _keys(values, size.guessed if size.drawn_for else (*size.guessed, "drawn_for"))
 
 
 def _measure(measure: Measure) -> str:
     """Return one ``[[size.measure]]`` table."""
-    device = measure.device_mm
-    told = (
-        f"{{ part = {_text(device.part)}, station_percent = {device.station_percent} }}  # GUESS: measured there\n"
-        if isinstance(device, Station)
-        else f"{device}\n"
-    )
-    return (
-        f"\n[[size.measure]]\nname = {_text(measure.name)}\nkind = {_text(measure.kind)}\n"
-        f"recipient_mm = {measure.recipient_mm}\ndevice_mm = {told}"
-        f"padding_mm = {measure.padding_mm}\nease_mm = {measure.ease_mm}\n"
-    )
+    values = {key: getattr(measure, key) for key in ("name", "kind", "recipient_mm", "padding_mm", "ease_mm")}
+    device, guessed = measure.device_mm, measure.guessed
+    if not isinstance(device, Station):
+        return "\n[[size.measure]]\n" + _keys({**values, "device_mm": device}, guessed)
+    place = f"{{ part = {_text(device.part)}, station_percent = {_value(device.station_percent)} }}"
+    line = f"device_mm = {place}{_mark('device_mm') if 'device_mm' in guessed else ''}\n"
+    lines = "".join(f"{key} = {_value(value)}{_mark(key) if key in guessed else ''}\n" for key, value in values.items())
+    return f"\n[[size.measure]]\n{lines}{line}" + (f"guessed = {_value(guessed)}\n" if guessed else "")
 
 
 def _part(job: Job, part: Part, sha256: str) -> str:
-    """Return one ``[[part]]`` table."""
-    mesh = Path(os.path.relpath(part.mesh, job.path)).as_posix()
-    duty = f"duty = {_text(part.judged_duty)}  # GUESS: shell, load, pin, cover or soft\n"
-    return (
-        f"\n[[part]]\nname = {_text(part.name)}\nmesh = {_text(mesh)}\n"
-        f"count = {part.count}  # GUESS: how many are built in?\n"
-        f"{duty}handed = false  # GUESS: true where it is mirrored for the other side\nsha256 = {_text(sha256)}\n"
-    )
-
-
-def _hardware(hardware: Hardware) -> str:
-    """Return one ``[[hardware]]`` table."""
-    joins = ", ".join(_text(name) for name in hardware.joins)
-    return (
-        f"\n[[hardware]]  # GUESS: proposed from the bores alone\nname = {_text(hardware.name)}\n"
-        f"kind = {_text(hardware.kind)}\ndiameter_mm = {hardware.diameter_mm:g}\n"
-        f"bore_mm = {hardware.bore_mm or hardware.diameter_mm:.3f}\nfit = {_text(hardware.fit or 'sliding')}\n"
-        f"joins = [{joins}]\ncount = {hardware.count}\n"
-    )
+    """Return one ``[[part]]`` table; a duty that nobody stated is a guess whatever it says."""
+    values = {
+        "name": part.name,
+        "mesh": Path(os.path.relpath(part.mesh, job.path)).as_posix(),
+        "count": part.count,
+        "duty": part.judged_duty,
+        "handed": part.handed,
+        "sha256": sha256,
+    }
+    return "\n[[part]]\n" + _keys(values, part.guessed if part.duty else (*part.guessed, "duty"))

@@ -5,13 +5,14 @@ from __future__ import annotations
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar, Weights
 from planner.job.file.job_file import AUTO, LIMITS, PRINTER, SETTINGS
-from planner.job.job import Gap, Job, Joint, Override, Part, Use
+from planner.job.hand_work import HandWork
+from planner.job.job import Gap, Job, Joint, LeftOpen, Override, Part, Use
 from planner.job.measured_size import Measure, Size, Station
 from planner.job.profiles.print_settings import Settings
 from planner.job.reference.key import Key, KeyTable
 from planner.job.reference.record_keys import keys_of
 
-HEAD = ("name", "recipient", "mesh_unit", "printer", "material", "settings", "limits", "tried_percent")
+HEAD = ("name", "recipient", "mesh_unit", "printer", "material", "settings", "limits", "tried_percent", "guessed_keys")
 PRINTERS = Key(
     name="printers",
     takes="list of names or files",
@@ -44,6 +45,7 @@ def job_tables() -> tuple[KeyTable, ...]:
             keys_of(
                 Job,
                 HEAD,
+                named={"guessed_keys": "guessed"},
                 takes={"mesh_unit": "mm, cm, m, inch", "material": 'name, file or "auto"'},
                 defaults={"printer": PRINTER, "material": AUTO, "settings": SETTINGS, "limits": LIMITS},
             ),
@@ -63,10 +65,12 @@ def job_tables() -> tuple[KeyTable, ...]:
         _table("part", "One kind of printed part; at least one is needed.", _part_keys(), many=True),
         _table("hardware", "Something bought that does not scale.", keys_of(Hardware), many=True),
         _table("gap", "A printed running gap between two parts.", keys_of(Gap), many=True),
+        _table("open", "Openings that nothing goes through.", keys_of(LeftOpen), many=True),
         _table("joint", "Two parts that meet in a way that no bore shows.", keys_of(Joint), many=True),
         _table("cord", "A cord in a channel of a part.", keys_of(Cord), many=True),
         _table("strap", "A strap through a slot.", keys_of(Strap), many=True),
         _table("padding", "Foam on a part.", keys_of(Padding, without=("rings_mm",)), many=True),
+        _table("work", "Work by hand on printed bores, in its order.", keys_of(HandWork), many=True),
         _table("spool", "Filament at hand.", keys_of(Spool), many=True),
         _table("use", "How and by whom the device is used; no health, no identity.", keys_of(Use)),
         _table("settings", "Single print settings instead of the profile's.", _own_settings(optional)),

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import base64
 import io
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.survey import face_normals, first_hits
 
@@ -26,10 +28,30 @@ INK = 0.28
 """Brightness of an edge."""
 
 
-def picture_png(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartView:
+    """A picture of a solid, and where a place of the solid is in it."""
+
+    png: bytes
+    right: Floats
+    up: Floats
+    middle_mm: tuple[float, float]
+    px_per_mm: float
+    width_px: int
+    height_px: int
+
+    def at_px(self, place_mm: Vec3) -> tuple[float, float]:
+        """Return the pixel, from the top left, at which a place of the solid is seen or hidden."""
+        place = np.asarray(place_mm)
+        x = (float(place @ self.right) - self.middle_mm[0]) * self.px_per_mm + self.width_px / 2
+        y = self.height_px / 2 - (float(place @ self.up) - self.middle_mm[1]) * self.px_per_mm
+        return x, y
+
+
+def part_view(
     solid: Solid, width_px: int = 300, height_px: int = 220, tint: tuple[float, float, float] = (0.86, 0.88, 0.88)
-) -> bytes:
-    """Return a PNG of a solid on a transparent ground, fitted to the frame."""
+) -> PartView:
+    """Return a solid on a transparent ground, fitted to the frame."""
     w, h = width_px * FINE, height_px * FINE
     view = VIEW / np.linalg.norm(VIEW)
     right = np.cross(view, [0.0, 0.0, 1.0])
@@ -51,7 +73,22 @@ def picture_png(
     facing = np.zeros((w * h, 3))
     depth[hits.ray] = hits.distance_mm
     facing[hits.ray] = normals[hits.face] * -np.sign(normals[hits.face] @ view)[:, None]
-    return _png(_shaded(depth.reshape(h, w), facing.reshape(h, w, 3), step, tint))
+    return PartView(
+        png=_png(_shaded(depth.reshape(h, w), facing.reshape(h, w, 3), step, tint)),
+        right=right,
+        up=up,
+        middle_mm=(float(middle[0]), float(middle[1])),
+        px_per_mm=1.0 / (step * FINE),
+        width_px=width_px,
+        height_px=height_px,
+    )
+
+
+def picture_png(
+    solid: Solid, width_px: int = 300, height_px: int = 220, tint: tuple[float, float, float] = (0.86, 0.88, 0.88)
+) -> bytes:
+    """Return a PNG of a solid on a transparent ground, fitted to the frame."""
+    return part_view(solid, width_px, height_px, tint).png
 
 
 def picture_uri(solid: Solid, width_px: int = 300, height_px: int = 220) -> str:

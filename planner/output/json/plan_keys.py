@@ -15,7 +15,7 @@ PLAN: Tables = {
     "": (
         "The whole plan. Where something could not be computed there is null, with the reason beside it.",
         {
-            "schema": ("text", "fitwright/plan/1."),
+            "schema": ("text", "fitwright/plan/2."),
             "job": ("text", "The job's name."),
             "verdict": ("text", "go, go-with-work, hold or no-go: that of the worst finding."),
             "scale_percent": ("number", "The size that was planned, in percent of the drawn one."),
@@ -23,7 +23,8 @@ PLAN: Tables = {
             "checked_n": ("whole number", "Features that a rule could check."),
             "features_n": ("whole number", "Features found."),
             "guesses": ("list of {guess}", "Values that nobody stated."),
-            "questions": ("list of texts", "What to measure or answer next, the most telling first."),
+            "headline": ("{headline}", "What ends it, what hangs on answers, and how much is fine."),
+            "questions": ("list of {question}", "What to answer or measure next, that which settles most first."),
             "window": ("{window}", "The sizes that work."),
             "measures": ("list of {measure}", "What each measure of the recipient asks for."),
             "plates": ("list of {plate}", "Every plate, in the order of printing."),
@@ -40,7 +41,52 @@ PLAN: Tables = {
             "cuts": ("list of {cut}", "What to cut."),
             "cautions": ("list of {caution}", "What to mind; no verdict hangs on it."),
             "parts": ("list of {part}", "Every part at its size."),
+            "remedies": ("list of {remedy}", "What settles findings of fit; each was made and judged again."),
             "findings": (f"list of {FINDING}", "What the rules found, the worst first."),
+        },
+    ),
+    "remedy": (
+        "Edits of the job that settle some findings and make no other worse.",
+        {
+            "n": ("whole number", "Its number: fitwright check JOB --do N writes it into the job."),
+            "kind": (
+                "text",
+                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer or size.",
+            ),
+            "text": ("text", "What to do."),
+            "part": ("text", "The part; empty for the whole device."),
+            "does": ("{does}", "The same as edits of the job file."),
+            "costs": ("{costs}", "What it takes."),
+            "leaves_verdict": ("text", "What check says with this remedy alone."),
+            "refused": ("list of {refused}", "Nearer ways that do not work."),
+            "settles": ("list of {settled}", "The findings that pass with it."),
+        },
+    ),
+    "does": ("Edits of the job file.", {"edits": ("list of {edit}", "One change of one table each.")}),
+    "edit": (
+        "One change of one table of the job file.",
+        {
+            "table": ("text", "The table, such as hardware."),
+            "name": ("text", "Which of several; empty where there is one."),
+            "put": ("table", "Keys with their new values."),
+            "without": ("list of texts", "Keys that are taken out."),
+            "drop": ("true or false", "Whether the whole table is taken out."),
+        },
+    ),
+    "costs": (
+        "What a remedy takes.",
+        {
+            "minutes": ("number", "Work by hand, all copies together."),
+            "money": ("number or null", "Price of what is bought for it, in the job's currency; null where unknown."),
+        },
+    ),
+    "refused": ("A way that does not work.", {"text": ("text", "What it would be."), "why": ("text", "Why not.")}),
+    "settled": (
+        "A finding that a remedy settles.",
+        {
+            "rule": ("text", "Its rule."),
+            "part": ("text", "Its part."),
+            "feature": ("text", "Its feature."),
         },
     ),
     "finding": (
@@ -59,6 +105,11 @@ PLAN: Tables = {
             "source": ("text", "Where the limit comes from."),
             "caution": ("text", "A caution that does not change the verdict."),
             "question": ("text", "The one answer that would decide."),
+            "evidence": (
+                "text",
+                "stated, measured, usual or guessed: the weakest input whose range would change the verdict.",
+            ),
+            "question_id": ("text", "The question whose answer decides, where the evidence is guessed; else empty."),
             "extent": ("{extent} or null", "How far a thin wall reaches below its limit; null where it is not thin."),
             "work": ("{work} or null", "The remedy of a go-with-work on an opening, as data."),
         },
@@ -73,6 +124,33 @@ PLAN: Tables = {
             "takes_mm": ("number or null", "Its diameter or width."),
             "outside_mm": ("number or null", "Outside of a bush."),
             "bored_mm": ("number or null", "The bore in it."),
+        },
+    ),
+    "headline": (
+        "The three things that a verdict is made of.",
+        {
+            "ends": ("list of texts", "What stops it whatever is answered."),
+            "hangs_on": ("list of texts", "Questions and open points that decide."),
+            "fine_n": ("whole number", "Features that were checked and pass as they are."),
+            "open_n": ("whole number", "Findings that wait for an answer or a measurement."),
+        },
+    ),
+    "question": (
+        "A question whose answer decides.",
+        {
+            "id": ("text", "Its name in an answer file."),
+            "text": ("text", "The question."),
+            "options": ("list of {option}", "The answers; empty where a number or words are asked for."),
+            "default": ("text", "The answer that is taken where nobody gives one; empty without answers."),
+            "settles_n": ("whole number", "How many findings its answer settles."),
+            "features": ("list", "Part and feature of each of them."),
+        },
+    ),
+    "option": (
+        "One answer.",
+        {
+            "name": ("text", "What an answer file says."),
+            "text": ("text", 'What it means, as a clause after "if".'),
         },
     ),
     "extent": (
@@ -97,6 +175,7 @@ PLAN: Tables = {
             "scale_percent": ("number", "The size that was asked about."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where the device works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person's measures; null: nothing was measured."),
             "nearest_percent": ("{nearest}", "The nearest sizes that work."),
             "parts": ("list of {part_window}", "The same for each part."),
             "limits": ("list", "Empty here; the command window fills it."),
@@ -113,6 +192,11 @@ PLAN: Tables = {
             "empty": ("true, false", "Whether no size is left."),
             "intervals": ("list of {interval}", "All of its intervals."),
             "causes": (f"list of {FINDING}", "Why no size is left."),
+            "until": (
+                f"list of {FINDING}",
+                "Where only holds stand against it: what must be answered.",
+            ),
+            "if_answered": ("list of {interval}", "The intervals once they are."),
         },
     ),
     "interval": (
@@ -129,6 +213,7 @@ PLAN: Tables = {
         {
             "go": ("number or null", "Nearest with nothing to do, in percent."),
             "workable": ("number or null", "Nearest that works after the listed work, in percent."),
+            "passes": ("number or null", "Nearest that works and fits the person, in percent."),
         },
     ),
     "part_window": (
@@ -138,6 +223,7 @@ PLAN: Tables = {
             "name": ("text", "The same."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where it works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person: null unless a measure is taken on this part."),
         },
     ),
     "widening": (

@@ -19,6 +19,8 @@ from planner.size import Interval
 from planner.supplies import Cut, HardwareLine, built, place_of
 
 Json = dict[str, object]
+UNTOLD = ("at_mm", "extent", "evidence", "question_id", "work")
+"""Fields of a finding that the page does not print."""
 BESIDE = 1e-6
 """So far beside a turn, as a share, the bag list is asked for its lines."""
 
@@ -47,7 +49,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "roots": [name for name, kind in rule_kinds().items() if kind.undermines],
         "questions_most": QUESTIONS_MOST,
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
-        "workable": [_ends(interval) for interval in plan.window.workable.intervals],
+        "workable": [_ends(interval) for interval in plan.window.passes.intervals],
         "rules": rules,
         "hardware": over([_hardware_answer(plan, name, whose) for name, whose in slots.items()]),
         "work": [[n for n, rule in enumerate(plan.rules) if hardware_of(rule) == name] for name in slots],
@@ -64,7 +66,7 @@ def finding_fields(finding: Finding) -> dict[str, object]:
     """Return the fields of a finding, its place in words."""
     at = finding.at_mm
     return {
-        **{key: value for key, value in asdict(finding).items() if key not in ("at_mm", "extent", "work")},
+        **{key: value for key, value in asdict(finding).items() if key not in UNTOLD},
         "verdict": finding.verdict.value,
         "at": "" if at is None else "{:.1f}, {:.1f}, {:.1f} mm".format(*at),
     }

@@ -24,7 +24,7 @@ def job_sheet(plan: Plan) -> Sheet:
         Facts(rows=_sides(plan)),
         Heading(text="Plates, in the order to print"),
         _plates(plan),
-        *_listed("Questions that could change the answer", plan.questions),
+        *_listed("Questions that could change the answer", tuple(question.text for question in plan.questions)),
         Heading(text="Cautions"),
         *(Words(text=f"{c.about[:1].upper()}{c.about[1:]}: {c.text}", tone="small") for c in plan.cautions),
         Lines(labels=("planned by (role)", "date")),

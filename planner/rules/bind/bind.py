@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 import numpy as np
 
-from planner.assembly import claims_of, goes_with, mating_findings, unheld_findings
+from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings, unheld_findings
 from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
-from planner.job import Job, Part, kind_of
+from planner.job import Job, Part, kind_of, marked_guesses
 from planner.rules.bind.bind_belts import belt_rules
 from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.rules.bind.bind_walls import wall_rules
+from planner.rules.bind.concerns import concerns
 from planner.rules.bind.one_size import one_size
+from planner.rules.doubt.given_answers import Answers
+from planner.rules.doubt.hanging import hanging
+from planner.rules.doubt.usual import Otherwise, otherwise
 from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
@@ -47,11 +51,25 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What was measured of the meshes; the fields are those of ``rules_of``."""
+
+    surveys: Mapping[str, Survey]
+    downs: Mapping[str, Vec3]
+    uneven: Mapping[str, Survey]
+    views: Mapping[str, LayerView | None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BoundRules:
     """All rules of a job, and what had to be guessed to bind them."""
 
     rules: tuple[Rule, ...]
     guesses: tuple[Guess, ...]
+    doubts: tuple[Doubt, ...] = ()
+    """What nobody has stated yet."""
+    otherwise: Otherwise = field(default_factory=dict)
+    """What each rule may be as well within the ranges of the profiles; empty where that was not asked for."""
 
 
 def rules_of(
@@ -64,15 +82,18 @@ def rules_of(
     uneven: Mapping[str, Survey] | None = None,
     views: Mapping[str, LayerView | None] | None = None,
     today: date | None = None,
+    asked: Sequence[Answers] = (),
+    ranges: bool = False,
+    sizes: Sequence[Rule] = (),
 ) -> BoundRules:
-    """Bind every rule to every feature.
+    """Bind every rule to every feature; those that hang on an answer are bound under each.
 
     Parameters
     ----------
     surveys, downs
         By part name, at drawn size: the survey, and the drawn direction that faces the bed.
     findings
-        What was found before, such as that measures disagree; it holds at every scale.
+        What was found before, such as that a measure is old; it holds at every scale.
     gaps_mm
         Gaps measured between meshes: for those that the job does not state, and those that can be compared.
     uneven
@@ -81,34 +102,70 @@ def rules_of(
         What a line can lay of each part in its pose.
     today
         The day against which the printer's own measurements are old; left out: they are not judged.
+    asked
+        What nobody has stated yet, with the answers to it.
+    ranges
+        Whether rules are bound at the ends of all ranges, too, so that a finding can tell what it rests on.
+    sizes
+        Rules about the size itself, such as what a person's measures ask for.
     """
+    mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {})
+    known: dict[str, list[tuple[object, list[Rule]]]] = {}
+
+    def bind(job: Job) -> BoundRules:
+        return _bound(job, mesh, findings, gaps_mm or {}, today, sizes, known)
+
+    def rules_for(job: Job) -> tuple[Rule, ...]:
+        return bind(job).rules
+
+    now = bind(job)
+    rules, rounds = hanging(job, surveys, asked, rules_for) if asked else (now.rules, [])
+    return BoundRules(
+        rules=tuple(_lifted(job, rule) for rule in rules),
+        guesses=now.guesses,
+        doubts=tuple(one.doubt for one in asked),
+        otherwise=otherwise(job, surveys, asked, rounds, rules_for) if ranges else {},
+    )
+
+
+def _bound(
+    job: Job,
+    mesh: Measured,
+    findings: Sequence[Finding],
+    gaps_mm: Mapping[tuple[str, str], float | None],
+    today: date | None,
+    sizes: Sequence[Rule],
+    known: dict[str, list[tuple[object, list[Rule]]]],
+) -> BoundRules:
+    """Bind every rule of a job as it stands, guesses taken for facts, and lift no hold.
+
+    ``known`` keeps the rules of each part by what they were bound from: under most answers most parts are as before.
+    """
+    surveys, downs = mesh.surveys, mesh.downs
     claims = claims_of(job, surveys)
     mating = mating_findings(job, claims.claims)
     gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims) | claims.asked
     seats = seat_rules(job, surveys, downs, gone_through)
     taken = gone_through | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
-    slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm or {})
+    slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
         spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
-        rules += bore_rules(job, part, surveys[part.name], mine, downs[part.name], spoken)
-        case = PartCase(
-            job=job,
-            part=part,
-            survey=surveys[part.name],
-            sized=(uneven or {}).get(part.name, surveys[part.name]),
-            claims=mine,
-            down=downs[part.name],
-            view=(views or {}).get(part.name),
-        )
-        rules += [rule for bind in PART_RULES for rule in bind(case)]
-        rules += _listed_slots(part, surveys[part.name], {i for name, i in slots.slots if name == part.name})
+        strapped = {index for name, index in slots.slots if name == part.name}
+        made_from = (concerns(job, part.name), mine, spoken, strapped)
+        kept = known.setdefault(part.name, [])
+        found = next((before for other, before in kept if other == made_from), None)
+        if found is None:
+            found = _of_part(job, part, mesh, mine, spoken, strapped)
+            kept.append((made_from, found))
+        rules += found
     measured = calibration_findings(job, today) if today else []
     pulls = cord_findings(job.cords, job.use, job.limits)
     screws = unheld_findings(job)
     rules += constants((*claims.missing, *mating, *screws, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
@@ -119,9 +176,28 @@ def rules_of(
         *channels.guesses,
         *slots.guesses,
         *gaps.guesses,
-        *_duties(job),
+        *marked_guesses(job),
     )
-    return BoundRules(rules=tuple(_lifted(job, rule) for rule in scaled), guesses=guesses)
+    return BoundRules(rules=tuple(scaled), guesses=guesses)
+
+
+def _of_part(
+    job: Job, part: Part, mesh: Measured, mine: tuple[Claim, ...], spoken: set[str], strapped: set[int]
+) -> list[Rule]:
+    """Bind the rules about one part and its bores; ``spoken`` and ``strapped`` are bores and slots with rules."""
+    its = mesh.surveys[part.name]
+    case = PartCase(
+        job=job,
+        part=part,
+        survey=its,
+        sized=mesh.uneven.get(part.name, its),
+        claims=mine,
+        down=mesh.downs[part.name],
+        view=mesh.views.get(part.name),
+    )
+    rules = bore_rules(job, part, its, mine, case.down, spoken)
+    rules += [rule for bind in PART_RULES for rule in bind(case)]
+    return rules + _listed_slots(part, its, strapped)
 
 
 def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rule]:
@@ -210,12 +286,3 @@ def _lifted(job: Job, rule: Rule) -> Rule:
         if override.rule == rule.rule and override.part in ("", rule.part):
             return HoldLifted(inner=rule, override=override)
     return rule
-
-
-def _duties(job: Job) -> list[Guess]:
-    """List the duties that nobody stated."""
-    return [
-        Guess(what=f"duty of {part.name}", value="load", why="not stated, so judged as the strictest")
-        for part in job.parts
-        if part.duty is None
-    ]

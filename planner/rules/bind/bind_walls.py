@@ -29,7 +29,7 @@ def wall_rules(case: PartCase) -> list[Rule]:
             WallThin(
                 part=part.name,
                 duty=part.judged_duty,
-                duty_stated=part.duty is not None,
+                duty_stated=part.duty_stated,
                 places=places,
                 line_width_mm=width_mm,
                 lines=limits.wall_load_lines if case.loaded else limits.wall_plain_lines,

@@ -29,7 +29,7 @@ def lines_of(job: Job, pieces: Sequence[Piece], factor: float, findings: Sequenc
 
 
 def place_of(job: Job, line: HardwareLine) -> tuple[bool, int, int, int, str]:
-    """Return where a line stands in the list: the job's own first, then by piece what goes with it, by part its bushes."""
+    """Return where a line stands in the list: the job's own first, then what goes with each of them."""
     names = [hardware.name for hardware in job.hardware]
     parts = [part.name for part in job.parts]
     if not line.goes_with:

@@ -34,10 +34,12 @@ JOB: dict[str, Any] = {
     "part": [{"name": "a", "mesh": "a.stl"}, {"name": "b", "mesh": "a.stl"}],
     "hardware": [{"name": "h", "kind": "nut", "diameter_mm": 3.0, "joins": ["a"]}],
     "gap": [{"between": ["a", "b"]}],
+    "open": [{"name": "o", "parts": ["a"], "bore_mm": 20.0}],
     "joint": [{"between": ["a", "b"], "how": "glued"}],
     "cord": [{"name": "c", "part": "a", "diameter_mm": 1.0}],
     "strap": [{"name": "s", "part": "a", "webbing_mm": 20.0}],
     "padding": [{"part": "a", "thickness_mm": 3.0, "area_mm2": 100.0}],
+    "work": [{"part": "a", "kind": "drill", "to_mm": 3.2, "drawn_mm": 3.0}],
     "spool": [{"material": "petg"}],
     "use": {},
     "settings": {},
@@ -63,7 +65,17 @@ INSIDE = {
     "printer.undersize": {"upright_low_mm", "upright_high_mm", "lying_low_mm", "lying_high_mm"},
 }
 """Keys of a reader that are tables of their own in the reference, or told in the sentence above a table."""
-EITHER = {"device_mm", "device", "corner_deviation_mm", "corner_speed_mm_s", "size_mm", "diameter_mm", "area_mm2"}
+EITHER = {
+    "bore_mm",
+    "device_mm",
+    "device",
+    "corner_deviation_mm",
+    "corner_speed_mm_s",
+    "size_mm",
+    "diameter_mm",
+    "area_mm2",
+    "drawn_mm",
+}
 """One of two is needed; the reference says so in words."""
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from planner.output.words import wording
 from planner.plan import Plan, Prepared
-from planner.rules import check
+from planner.rules import check, questions_of
 from planner.supplies import built
 from tests.shapes import DATA
 
@@ -19,7 +19,7 @@ def says_what_check_says(shown: Any, ready: Prepared, percent: float) -> None:
     """Compare one answer of a page's script: verdict, every finding in its order, questions, bag and cut list."""
     meant = check(ready.bound, percent)
     assert shown["verdict"] == meant.verdict.value
-    assert shown["questions"] == list(meant.questions)
+    assert shown["questions"] == list(questions_of(meant.findings))
     assert len(shown["findings"]) == len(meant.findings)
     for one, other in zip(shown["findings"], meant.findings, strict=True):
         assert (one["rule"], one.get("part", ""), one["verdict"]) == (other.rule, other.part, other.verdict.value)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.finding import Verdict
-from planner.rules.fit.belt_fit import BeltPitch, BeltTight
+from planner.rules.fit.belts.belt_fit import BeltPitch, BeltTight
 from planner.sourced import stated
 
 

@@ -1,0 +1,54 @@
+"""What an answer puts into a job: records, and the same as edits of its file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from pathlib import Path
+from typing import Any
+
+from planner.job import Cord, Edit, Hardware, LeftOpen, Strap
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """One answer, with its weight: how well the form speaks for it, beside the other answers to the same question."""
+
+    name: str
+    """As an answer file says it: ``"m3-screw"``."""
+    text: str
+    """A clause after "if"."""
+    weight: float
+    hardware: tuple[Hardware, ...] = ()
+    left_open: tuple[LeftOpen, ...] = ()
+    cords: tuple[Cord, ...] = ()
+    straps: tuple[Strap, ...] = ()
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        """The edits that write its records."""
+        tables = (("hardware", self.hardware), ("open", self.left_open), ("cord", self.cords), ("strap", self.straps))
+        return tuple(_edit(table, record) for table, records in tables for record in records)
+
+    @property
+    def names(self) -> frozenset[tuple[str, str]]:
+        """The table and name of every record that it writes."""
+        return frozenset((edit.table, edit.name) for edit in self.edits)
+
+
+def _edit(table: str, record: Any) -> Edit:
+    """Return the edit that writes one record: its name, and every key that says something."""
+    put = {
+        field.name: _plain(value)
+        for field in fields(record)
+        if field.name != "guessed" and (value := getattr(record, field.name)) != field.default
+    }
+    return Edit(table=table, name=record.name, put=put)
+
+
+def _plain(value: Any) -> Any:
+    """Return a value as a file holds it; a length to the micrometre."""
+    if isinstance(value, tuple):
+        return [_plain(one) for one in value]
+    if isinstance(value, float):
+        return round(value, 3)
+    return str(value) if isinstance(value, Path) else value

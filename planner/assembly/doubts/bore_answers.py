@@ -1,0 +1,219 @@
+"""What may go through bores of one size, and how well their form speaks for each."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planner.assembly.bore_ends import printed_ends
+from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.bore_groups import BoreGroup
+from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize
+from planner.survey import Survey
+
+HEAD_MM: Mapping[float, float] = {2: 3.8, 2.5: 4.5, 3: 5.5, 4: 7.0, 5: 8.5, 6: 10.0, 8: 13.0}
+"""Diameter of a cylinder head by the screw's: ISO 4762, from memory."""
+HEAD_ROOM_MM = (-0.25, 1.0)
+"""A sunk head's seat is drawn this much wider than the head; common practice, no source."""
+USED: Mapping[float, float] = {2: 0.4, 2.5: 0.5, 3: 1.0, 4: 0.8, 5: 0.7, 6: 0.6, 8: 0.5}
+"""How often each size is met in such devices, beside M3; common practice, no source."""
+TIGHT_WEIGHT, COARSE_WEIGHT = 0.3, 0.4
+"""Bores drawn at the screw's own size, and to the coarse series of ISO 273; common practice, no source."""
+NEAR_MM = 0.1
+LEAST_WEIGHT = 0.005
+PILOT_SHARE, PILOT_NEAR = 0.83, 0.035
+"""A pilot for plastics is usually drawn at this share of the screw's diameter; common practice, no source."""
+DEEP, VERY_DEEP, SHALLOW = 4.0, 6.0, 1.5
+"""Depth over diameter."""
+CORD_MM = (0.9, 4.0)
+LARGE_MM, WINDOW_MM = 8.5, 12.0
+"""Bores wider than what is usually bought, and those that are windows; common practice, no source."""
+CORD_WORDS = frozenset(("anchor", "cord", "elastic", "guide", "pulley", "string", "tendon", "tensioner", "thread"))
+LEAST_WEIGHT_SHARE = 0.05
+"""Less likely answers are not offered."""
+OFFERED_MOST = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """The device about a group of bores: what its other parts say of it."""
+
+    pins_mm: tuple[tuple[str, float], ...]
+    """Parts that are pins by form, with their thickness."""
+    cords: bool
+    """Whether curved channels or names of parts speak of cords."""
+
+
+def speaks_of_cords(job: Job, surveys: Mapping[str, Survey]) -> bool:
+    """Return whether a device has curved channels, or parts whose names tell of cords."""
+    words = {word for part in job.parts for word in re.findall(r"[a-z]+", part.name.lower())}
+    return any(survey.channels for survey in surveys.values()) or bool(words & CORD_WORDS)
+
+
+def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]:
+    """Return what may go through a group of bores, likeliest first; nothing is always among it."""
+    found = [*_threads(group, job), *_pins(group, job, scene)]
+    if group.through:
+        found += [*_screws(group, job), *_cords(group, scene)]
+    found.append(nothing(group))
+    found.sort(key=lambda answer: -answer.weight)
+    whole = sum(answer.weight for answer in found)
+    likely = [one for one in found if one.weight >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
+    kept = [*likely[:OFFERED_MOST], *(one for one in found if one.name == "nothing")]
+    return tuple(sorted(kept, key=lambda answer: -answer.weight))
+
+
+def nothing(group: BoreGroup) -> Answer:
+    """Return the answer that the bores stay as they are."""
+    size = group.size_mm
+    weight = 0.07 if size < LARGE_MM else 0.6 if size < WINDOW_MM else 3.0
+    if not group.through and group.depth_mm < size:
+        weight *= 3.0
+    opens = [LeftOpen(name=f"{group.called} of {size:g} mm", parts=group.parts, bore_mm=size), *_seats_open(group)]
+    return Answer(name="nothing", text="nothing goes through", weight=weight, left_open=tuple(opens))
+
+
+def _seats_open(group: BoreGroup) -> tuple[LeftOpen, ...]:
+    """Return the wider steps as openings: what sits in them is the head or nut of what goes through."""
+    sizes = dict.fromkeys(round(bore.drawn_diameter_mm, 2) for _, bore in group.seats)
+    return tuple(
+        LeftOpen(
+            name=f"steps of {size:g} mm over {group.size_mm:g}",
+            parts=tuple(dict.fromkeys(name for name, bore in group.seats if round(bore.drawn_diameter_mm, 2) == size)),
+            bore_mm=size,
+        )
+        for size in sizes
+    )
+
+
+def _hardware(group: BoreGroup, kind: HardwareKind, stock: StockSize, fit: Fit, what: str) -> Hardware:
+    """Return the record of what goes through a group's bores."""
+    return Hardware(
+        name=f"{what} in {'' if group.through else 'blind '}{group.size_mm:g} mm",
+        kind=kind,
+        diameter_mm=stock.diameter_mm.value,
+        joins=group.parts,
+        bore_mm=group.size_mm,
+        fit=fit,
+        count=len(group.members),
+    )
+
+
+def _bell(off: float, near: float) -> float:
+    """Return 1 where nothing is off, falling to 0.37 at ``near``."""
+    return math.exp(-((off / near) ** 2))
+
+
+def _screws(group: BoreGroup, job: Job) -> list[Answer]:
+    """Return the machine screws that pass through: by the usual clearance bores, and by the seats of their heads."""
+    found, deep = [], group.depth_mm / group.size_mm
+    for stock in job.tables.machine_screws:
+        d = stock.diameter_mm.value
+        weight = _clearance(group.size_mm, stock) * USED.get(d, 0.4) * _by_seat(group, d)
+        weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - (0.6 if group.lever else 0.3) * group.forked)
+        name = f"{stock.label} screw"
+        found.append(
+            Answer(
+                name=f"{stock.label.lower()}-screw",
+                text=f"an {name} goes through",
+                weight=weight,
+                hardware=(_hardware(group, "machine-screw", stock, "sliding", name),),
+                left_open=_seats_open(group),
+            )
+        )
+    return [one for one in found if one.weight > LEAST_WEIGHT]
+
+
+def _clearance(size_mm: float, stock: StockSize) -> float:
+    """Return how usual a bore is for a screw: fine to medium of ISO 273 most, tighter ones and coarse ones less."""
+    fine, medium, coarse = (bore.value for bore in stock.bores_mm[:3])
+    if size_mm < fine:
+        return max(_bell(size_mm - fine, NEAR_MM), TIGHT_WEIGHT if size_mm > stock.diameter_mm.value - 0.02 else 0.0)
+    outside = max(0.0, size_mm - medium)
+    return max(_bell(outside, NEAR_MM), COARSE_WEIGHT * _bell(size_mm - coarse, NEAR_MM))
+
+
+def _by_seat(group: BoreGroup, d: float) -> float:
+    """Return how the wider steps, or the countersinks, of a group speak for a screw."""
+    sunk = [bore.countersink_mm for _, bore in group.members if bore.countersink_mm is not None]
+    if sunk and min(sunk) > 1.6 * d:
+        return 3.0
+    room = [bore.drawn_diameter_mm - HEAD_MM.get(d, 1.8 * d) for _, bore in group.seats]
+    fit = sum(HEAD_ROOM_MM[0] <= one <= HEAD_ROOM_MM[1] for one in room)
+    return 1.0 + (2.0 * fit - 0.4 * (len(room) - fit)) / len(group.members)
+
+
+def _threads(group: BoreGroup, job: Job) -> list[Answer]:
+    """Return the screws that cut their own thread: a pilot is drawn a sixth under the screw."""
+    found, deep = [], group.depth_mm / group.size_mm
+    long = 0.1 if deep < 1.0 else 0.3 if deep < SHALLOW else 1.3 if 2.5 < deep < 8.0 else 0.8
+    stepped = len(group.seats) / len(group.members)
+    place = long * (0.45 if group.through else 3.0) * max(0.2, 1.0 - 0.7 * stepped) * (1.0 - 0.8 * group.forked)
+    for stock in job.tables.machine_screws:
+        share = group.size_mm / stock.diameter_mm.value
+        weight = _bell(share - PILOT_SHARE, PILOT_NEAR) * place * USED.get(stock.diameter_mm.value, 0.4)
+        found.append(_thread(group, "machine-screw", stock, weight))
+    for stock in job.tables.wood_screws:
+        ends = printed_ends(stock.diameter_mm.value, "wood-screw", "pilot", job.limits, job.tables)
+        if ends is not None and ends[0] <= group.size_mm <= ends[1] + 0.1:
+            found.append(_thread(group, "wood-screw", stock, 0.3 * place))
+    return [one for one in found if one.weight > LEAST_WEIGHT]
+
+
+def _thread(group: BoreGroup, kind: HardwareKind, stock: StockSize, weight: float) -> Answer:
+    """Return one screw that cuts its own thread."""
+    label = stock.label if kind == "machine-screw" else f"{stock.label} wood"
+    return Answer(
+        name=f"{label.lower().replace('#', 'no').replace(' ', '-')}-thread",
+        text=f"a{'n' if label[0] == 'M' else ''} {label} screw cuts its own thread",
+        weight=weight,
+        hardware=(_hardware(group, kind, stock, "pilot", f"{label} screw, own thread,"),),
+        left_open=_seats_open(group),
+    )
+
+
+def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
+    """Return pins and rods, bought or printed: they turn where there is play, and are held where there is none."""
+    found, deep = [], group.depth_mm / group.size_mm
+    place = (
+        (1.0 + (10.0 if group.lever else 3.0) * group.forked)
+        * (3.0 if deep > VERY_DEEP else 1.5 if deep > DEEP else 1.0)
+        * (1.0 if group.through else 0.5)
+    )
+    place *= max(0.3, 1.0 - len(group.seats) / len(group.members))
+    for stock in job.tables.dowel_pins:
+        d = stock.diameter_mm.value
+        play = group.size_mm - d
+        if not -0.03 <= play <= 0.6:
+            continue
+        printed = next((name for name, thick in scene.pins_mm if abs(thick - d) < 0.15), "")
+        weight = (0.15 if play < 0.06 else 0.08) * place * (5.0 if printed else 1.0)
+        fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked else "turning"
+        does = {"held": "is held in it", "sliding": "slides in", "turning": "turns in it"}[fit]
+        what = f"printed {printed}" if printed else f"{d:g} mm pin"
+        found.append(
+            Answer(
+                name=f"{d:g}mm-pin",
+                text=f"the {what} {does}" if printed else f"a pin of {d:g} mm {does}",
+                weight=weight,
+                hardware=(_hardware(group, "dowel-pin", stock, fit, what),),
+                left_open=_seats_open(group),
+            )
+        )
+    return sorted(found, key=lambda one: -one.weight)[:2]
+
+
+def _cords(group: BoreGroup, scene: Scene) -> list[Answer]:
+    """Return a cord of half the bore's diameter: a long, narrow bore is a channel."""
+    deep = group.depth_mm / group.size_mm
+    if not CORD_MM[0] <= group.size_mm <= CORD_MM[1] or group.seats:
+        return []
+    weight = (0.03 if deep < VERY_DEEP else 0.4) * (4.0 if scene.cords else 1.0)
+    thick = max(0.5, round(group.size_mm / 2, 1))
+    cords = tuple(
+        Cord(name=f"cord in {group.size_mm:g} mm of {part}", part=part, diameter_mm=thick, channel_mm=group.size_mm)
+        for part in group.parts
+    )
+    return [Answer(name="cord", text=f"a cord of {thick:g} mm runs through", weight=weight, cords=cords)]

@@ -1,0 +1,139 @@
+"""Doubts about bores and slots: what goes through, asked once for all of one size; windows are asked about together."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.bore_answers import Scene, bore_answers, speaks_of_cords
+from planner.assembly.doubts.bore_groups import BoreGroup, bore_groups
+from planner.assembly.doubts.doubt import Doubt, Option
+from planner.assembly.doubts.duty_form import pin_mm
+from planner.assembly.doubts.slot_doubts import SlotGroup, slot_groups
+from planner.job import Edit, Job
+from planner.survey import Survey
+
+WINDOW_SHARE = 0.7
+"""Bores that nothing goes through, this surely, are asked about together."""
+SURE_MOST = 0.95
+Asked = tuple[BoreGroup | SlotGroup, tuple[Answer, ...]]
+
+
+def answered(job: Job, surveys: Mapping[str, Survey]) -> list[Asked]:
+    """Return every group of bores and strap slots that nobody spoke of, with what may be answered, likeliest first."""
+    pins = {part.name: pin_mm(surveys[part.name]) for part in job.parts}
+    scene = Scene(
+        pins_mm=tuple((name, mm) for name, mm in pins.items() if mm is not None), cords=speaks_of_cords(job, surveys)
+    )
+    bores: list[Asked] = [(group, bore_answers(group, job, scene)) for group in bore_groups(job, surveys)]
+    return [*bores, *((group, group.answers) for group in slot_groups(job, surveys))]
+
+
+def answers_by_size(job: Job, surveys: Mapping[str, Survey]) -> list[tuple[Answer, ...]]:
+    """Return what may be answered about every size of bore and of strap slot, likeliest first."""
+    return [answers for _, answers in answered(job, surveys)]
+
+
+def bore_doubts(job: Job, surveys: Mapping[str, Survey], most: int) -> list[Doubt]:
+    """Return at most so many doubts: where there are more, those about the fewest openings are asked together."""
+    asked = answered(job, surveys)
+    windows = [one for one in asked if one[1][0].name == "nothing" and _share(one[1], one[1][0]) >= WINDOW_SHARE]
+    rest = [one for one in asked if one not in windows]
+    rest.sort(key=lambda one: -len(one[0].members))
+    if windows or len(rest) > most:
+        most = max(0, most - 1)
+    found = [_doubt(job, group, answers) for group, answers in rest[:most]]
+    few = [*windows, *rest[most:]]
+    return [*found, *([_together(job, few)] if few else [])]
+
+
+def _share(answers: Sequence[Answer], one: Answer) -> float:
+    """Return how likely one answer is among all; form alone is never surer than ``SURE_MOST``."""
+    share = one.weight / sum(answer.weight for answer in answers)
+    return min(max(share, 1.0 - SURE_MOST), SURE_MOST)
+
+
+def _written(job: Job, answers: Sequence[Answer]) -> Answer:
+    """Return the answer that the job holds already, as a guess; else the likeliest."""
+    here = {
+        *(("hardware", one.name) for one in job.hardware),
+        *(("open", one.name) for one in job.left_open),
+        *(("cord", one.name) for one in job.cords),
+        *(("strap", one.name) for one in job.straps),
+    }
+    found = [answer for answer in answers if answer.names and answer.names <= here]
+    return max(found, key=lambda answer: len(answer.names), default=answers[0])
+
+
+def _instead(answers: Sequence[Answer], one: Answer) -> tuple[Edit, ...]:
+    """Return the edits of one answer: the tables of all others go."""
+    others = sorted({name for answer in answers for name in answer.names} - one.names)
+    return (*(Edit(table=table, name=name, drop=True) for table, name in others), *one.edits)
+
+
+def _options(answers: Sequence[Answer], default: Answer) -> tuple[Option, ...]:
+    """Return answers as options, the default first."""
+    return tuple(
+        Option(
+            name=answer.name,
+            text=answer.text,
+            edits=_instead(answers, answer),
+            share=round(_share(answers, answer), 2),
+        )
+        for answer in sorted(answers, key=lambda answer: (answer is not default, -answer.weight))
+    )
+
+
+def _doubt(job: Job, group: BoreGroup | SlotGroup, answers: Sequence[Answer]) -> Doubt:
+    """Return the doubt about bores or slots of one size."""
+    default = _written(job, answers)
+    return Doubt(
+        id=group.id,
+        text=f"What goes {'through' if group.through else 'into'} {_called(group)} in {', '.join(group.parts)}?",
+        options=_options(answers, default),
+        default=default.name,
+        features=group.features,
+    )
+
+
+def _called(group: BoreGroup | SlotGroup) -> str:
+    """Return what a group is called in a question."""
+    n = len(group.members)
+    if isinstance(group, SlotGroup):
+        return f"the {n} slots of {group.size_mm:g} mm" if n > 1 else f"the slot of {group.size_mm:g} mm"
+    way = "" if group.through else "blind "
+    steps = sorted({round(bore.drawn_diameter_mm, 1) for _, bore in group.seats})
+    over = f", stepped to {', '.join(f'{mm:g}' for mm in steps)} mm," if steps else ""
+    return (f"the {n} {way}bores" if n > 1 else f"the {way}bore") + f" of {group.size_mm:g} mm{over}"
+
+
+def _together(job: Job, few: Sequence[Asked]) -> Doubt:
+    """Return one doubt about several sizes: whether nothing goes through them, or what is likeliest does."""
+    likely = [_written(job, answers) for _, answers in few]
+    empty = [answer for _, answers in few for answer in answers if answer.name == "nothing"]
+    opens = tuple(one for answer in empty for one in answer.left_open)
+    whole = Answer(name="nothing", text="nothing goes through any of them", weight=1.0, left_open=opens)
+    others = sorted({name for _, answers in few for answer in answers for name in answer.names} - whole.names)
+    dropped = tuple(Edit(table=table, name=name, drop=True) for table, name in others)
+    share = min(_share(answers, answer) for (_, answers), answer in zip(few, likely, strict=True))
+    leave = Option(name="nothing", text=whole.text, edits=(*dropped, *whole.edits), share=round(share, 2))
+    if all(answer.name == "nothing" for answer in likely):
+        gone = tuple(Edit(table=table, name=name, drop=True) for table, name in sorted(whole.names))
+        todo = "something goes through, which you will name under [[hardware]]"
+        fill = Option(name="something", text=todo, edits=(*dropped, *gone), share=round(1.0 - share, 2))
+        options = (leave, fill)
+    else:
+        told = "; ".join(f"{group.size_mm:g} mm: {one.text}" for (group, _), one in zip(few, likely, strict=True))
+        guessed = tuple(edit for (_, answers), one in zip(few, likely, strict=True) for edit in _instead(answers, one))
+        fill = Option(name="as-guessed", text=told, edits=guessed, share=round(share, 2))
+        options = (fill, Option(name="nothing", text=leave.text, edits=leave.edits, share=round(1.0 - share, 2)))
+    sizes = [f"{mm:g}" for mm in sorted({round(group.size_mm, 1) for group, _ in few})]
+    told = ", ".join(sizes[:-1]) + (" and " if len(sizes) > 1 else "") + sizes[-1]
+    parts = ", ".join(dict.fromkeys(name for group, _ in few for name in group.parts))
+    return Doubt(
+        id="bores-others",
+        text=f"Does nothing go through the openings of {told} mm in {parts}?",
+        options=options,
+        default=options[0].name,
+        features=tuple(feature for group, _ in few for feature in group.features),
+    )

@@ -1,0 +1,163 @@
+"""Bores that one answer settles: those of one size over all parts, with the wider steps above them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from statistics import median
+
+import numpy as np
+
+from planner.assembly.bore_axes import BoreAxis, axes_of
+from planner.assembly.claim import bores_near, claims_of, same_size
+from planner.job import Job, Limits
+from planner.survey import Bore, Survey
+
+DOUBTFUL = frozenset(("kind", "diameter_mm", "fit"))
+"""Keys that leave open what goes through a bore."""
+LEVER_SHARE, LEVER_MM = 0.6, 0.2
+"""A lever fills this share of its fork, and is hardly wider than it; common practice, no source."""
+Member = tuple[str, Bore]
+"""A part's name, and a bore of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoreGroup:
+    """Bores of one size, through or blind.
+
+    Parameters
+    ----------
+    size_mm
+        The diameter that most of them have, as drawn.
+    seats
+        Wider steps on the same axes: where a head, a nut or a bearing sits.
+    forked
+        Share of them, 0 to 1, that lie behind another one of the same part, with room between.
+    lever
+        Whether another part with such a bore fills that room: a fork about a lever.
+    """
+
+    size_mm: float
+    through: bool
+    members: tuple[Member, ...]
+    seats: tuple[Member, ...]
+    forked: float
+    lever: bool
+
+    @property
+    def id(self) -> str:
+        """Stable and readable: ``bores-3.2-through``."""
+        return f"bores-{self.size_mm:.1f}-{'through' if self.through else 'blind'}"
+
+    @property
+    def called(self) -> str:
+        """``bores`` or ``blind bores``."""
+        return "bores" if self.through else "blind bores"
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts that have them, in the job's order."""
+        return tuple(dict.fromkeys(name for name, _ in self.members))
+
+    @property
+    def features(self) -> tuple[tuple[str, str], ...]:
+        """Part and bore of all of them, steps too."""
+        return tuple((name, bore.id) for name, bore in (*self.members, *self.seats))
+
+    @property
+    def depth_mm(self) -> float:
+        """How deep the middle one of them is."""
+        return median(bore.depth_mm for _, bore in self.members)
+
+
+def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...]:
+    """Return the bores that no person has said anything about, in groups, smallest first."""
+    spoken = _stated(job, surveys)
+    free: list[Member] = []
+    above: dict[tuple[str, str], list[Bore]] = {}
+    for part in job.parts:
+        if part.ignore_bores:
+            continue
+        for stack in _stacks(surveys[part.name].bores):
+            left = [bore for bore in stack if (part.name, bore.id) not in spoken]
+            if not left:
+                continue
+            narrow = min(left, key=lambda bore: bore.drawn_diameter_mm)
+            free.append((part.name, narrow))
+            above[part.name, narrow.id] = [bore for bore in left if bore is not narrow]
+    groups = []
+    for through in (True, False):
+        for members in _sizes([one for one in free if one[1].through is through], job.limits):
+            seats = tuple((name, wide) for name, bore in members for wide in above[name, bore.id])
+            groups.append(_group(members, seats, through))
+    return tuple(sorted(groups, key=lambda group: (group.size_mm, not group.through)))
+
+
+def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> BoreGroup:
+    """Return one group; its size is the one that most bores have, the middle of those where several tie."""
+    counts = Counter(round(bore.drawn_diameter_mm, 2) for _, bore in members)
+    most = max(counts.values())
+    sizes = sorted(size for size, n in counts.items() if n == most)
+    forks = _forks(members)
+    return BoreGroup(
+        size_mm=sizes[len(sizes) // 2],
+        through=through,
+        members=tuple(members),
+        seats=seats,
+        forked=sum(len(axis.bores) for _, axis in forks) / len(members),
+        lever=any(_fills(members, name, axis) for name, axis in forks),
+    )
+
+
+def _forks(members: Iterable[Member]) -> list[tuple[str, BoreAxis]]:
+    """Return the axes, with their parts, on which several bores of one part lie."""
+    by_part: dict[str, list[Bore]] = {}
+    for name, bore in members:
+        by_part.setdefault(name, []).append(bore)
+    return [(name, axis) for name, bores in by_part.items() for axis in axes_of(bores) if len(axis.bores) > 1]
+
+
+def _fills(members: Iterable[Member], fork: str, axis: BoreAxis) -> bool:
+    """Return whether a bore of another part is about as deep as a room between the bores of a fork."""
+    along = np.asarray(axis.bores[0].axis)
+    ends = sorted((float(along @ bore.centre_mm), bore.depth_mm / 2) for bore in axis.bores)
+    rooms = [(b - b_half) - (a + a_half) for (a, a_half), (b, b_half) in pairwise(ends)]
+    return any(
+        name != fork and LEVER_SHARE * room <= bore.depth_mm <= room + LEVER_MM
+        for room in rooms
+        if room > 0
+        for name, bore in members
+    )
+
+
+def _stacks(bores: Iterable[Bore]) -> list[list[Bore]]:
+    """Return a part's bores, those that are steps of one stack together."""
+    stacks: dict[str, list[Bore]] = {}
+    for bore in bores:
+        stacks.setdefault(bore.step_of or bore.id, []).append(bore)
+    return list(stacks.values())
+
+
+def _sizes(members: list[Member], limits: Limits) -> list[list[Member]]:
+    """Return bores in groups that one drawn diameter finds: all within the matching share of their smallest."""
+    groups: list[list[Member]] = []
+    for member in sorted(members, key=lambda one: one[1].drawn_diameter_mm):
+        if groups and same_size(member[1], [groups[-1][0][1].drawn_diameter_mm], limits):
+            groups[-1].append(member)
+        else:
+            groups.append([member])
+    return groups
+
+
+def _stated(job: Job, surveys: Mapping[str, Survey]) -> frozenset[tuple[str, str]]:
+    """Return part and bore of everything that a person has spoken of: hardware, seats, cords, and what is left open."""
+    sure = tuple(one for one in job.hardware if not DOUBTFUL & set(one.guessed))
+    found = {(claim.part, claim.bore.id) for claim in claims_of(replace(job, hardware=sure), surveys).claims}
+    named = [(part, one.bore_mm) for one in sure for part in one.joins]  # also where two of them contend for a bore
+    named += [(cord.part, cord.channel_mm) for cord in job.cords if not cord.guessed]
+    named += [(part, one.bore_mm) for one in job.left_open if not one.guessed for part in one.parts]
+    return frozenset(found) | {
+        (part, bore.id) for part, mm in named if mm is not None for bore in bores_near(surveys[part], mm, job.limits)
+    }

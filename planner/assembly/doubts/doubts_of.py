@@ -1,0 +1,72 @@
+"""The doubts of a job: what nobody stated, in at most eight questions for a device of a dozen parts."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+
+from planner.assembly.claim import USUAL_FIT
+from planner.assembly.doubts.bore_doubts import bore_doubts
+from planner.assembly.doubts.doubt import Doubt, Option
+from planner.assembly.doubts.duty_doubts import duty_doubts
+from planner.job import Edit, Fit, Hardware, Job
+from planner.survey import Survey
+
+DOUBTS_MOST, DUTY_SHARE = 8, 40
+"""Questions at most, and how many percent of them ask for duties."""
+FIT_CLAUSES: Mapping[Fit, str] = {
+    "sliding": "it slides in",
+    "turning": "it turns there",
+    "held": "it is held tight",
+    "pilot": "it cuts its own thread",
+}
+USUAL_SHARE = 0.7
+"""How often the usual fit of a kind is meant; common practice, no source."""
+
+
+def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) -> tuple[Doubt, ...]:
+    """Return every question that the job leaves open and that one answer closes.
+
+    Of duties, one a form; of fits, one a kind of hardware; of bores and slots, one a size, the rarest together.
+    """
+    duties, fits = duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)), _fits(job)
+    return (*duties, *fits, *bore_doubts(job, surveys, most - len(duties) - len(fits)))
+
+
+def _fits(job: Job) -> list[Doubt]:
+    """Return one doubt for all hardware of one kind that a person named without its fit."""
+    kinds: dict[str, list[Hardware]] = defaultdict(list)
+    for one in job.hardware:
+        if one.fit is None and one.kind in USUAL_FIT and not one.guessed:
+            kinds[one.kind].append(one)
+    return [_fit_doubt(kind, pieces) for kind, pieces in kinds.items()]
+
+
+def _fit_doubt(kind: str, pieces: list[Hardware]) -> Doubt:
+    """Return the doubt about the fit of one kind of hardware."""
+    usual = USUAL_FIT[kind]
+    fits = [fit for fit in FIT_CLAUSES if fit != "pilot" or kind.endswith("screw")]
+    names = ", ".join(piece.name for piece in pieces)
+    options = tuple(
+        Option(
+            name=fit,
+            text=FIT_CLAUSES[fit],
+            edits=tuple(Edit(table="hardware", name=piece.name, put={"fit": fit}) for piece in pieces),
+            share=round(USUAL_SHARE if fit == usual else (1.0 - USUAL_SHARE) / (len(fits) - 1), 2),
+        )
+        for fit in sorted(fits, key=lambda fit: fit != usual)
+    )
+    return Doubt(
+        id=f"fit-{kind}",
+        text=f"How does {names} sit in its bores?"
+        if len(pieces) == 1
+        else f"How do these sit in their bores: {names}?",
+        options=options,
+        default=usual,
+        features=tuple((part, "") for part in dict.fromkeys(part for piece in pieces for part in piece.joins)),
+    )
+
+
+def by_weight(doubts: Sequence[Doubt], settles: Mapping[str, int]) -> tuple[Doubt, ...]:
+    """Return doubts in the order of how many findings they settle, most first; those that tie stay as they were."""
+    return tuple(sorted(doubts, key=lambda doubt: -settles.get(doubt.id, 0)))

@@ -1,0 +1,86 @@
+"""Doubts about duties: what parts of one form do, asked once for all of them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+
+from planner.assembly.doubts.doubt import Doubt, Option
+from planner.assembly.doubts.duty_form import Role, role_of
+from planner.job import Duty, Edit, Job, Part
+from planner.survey import Survey
+
+CLAUSES: Mapping[Duty, tuple[str, str]] = {
+    "load": ("it carries load", "they carry load"),
+    "shell": ("it is a shell that carries little", "they are shells that carry little"),
+    "cover": ("it only covers", "they only cover"),
+    "pin": ("it is a pin or an axle", "they are pins or axles"),
+    "soft": ("it is soft: a pad or a grip", "they are soft: pads or grips"),
+}
+"""What an answer says, as a clause after "if": of one part, and of several."""
+LEAST_SHARE = 0.04
+"""Less likely duties are not offered."""
+KINDS: Mapping[Duty, str] = {"load": "bodies", "shell": "shells", "cover": "covers", "pin": "pins", "soft": "soft"}
+
+
+def duty_doubts(job: Job, surveys: Mapping[str, Survey], most: int) -> list[Doubt]:
+    """Return one doubt for all parts of one kind whose duty nobody stated; the rarest kinds together."""
+    kinds: dict[str, list[tuple[Part, Role]]] = defaultdict(list)
+    for part in job.parts:
+        if not part.duty_stated:
+            role = role_of(part.name, surveys[part.name])
+            now = part.duty or role.duty
+            plate = role.form == "plate" and now == "load"
+            kinds["plates" if plate else KINDS[now]].append((part, role))
+    if len(kinds) <= most:
+        return [_doubt(kind, members) for kind, members in kinds.items()]
+    ordered = sorted(kinds, key=lambda kind: -len(kinds[kind]))
+    few = [member for kind in ordered[most - 1 :] for member in kinds[kind]]
+    return [*(_doubt(kind, kinds[kind]) for kind in ordered[: most - 1]), _together(few)]
+
+
+def _together(few: Sequence[tuple[Part, Role]]) -> Doubt:
+    """Return one doubt about parts of several kinds: whether each is what its name and form say."""
+    likely = {part.name: part.duty or role.duty for part, role in few}
+    share = sum(role.shares[role.duty] for _, role in few) / len(few)
+    told = ", ".join(f"{name}: {duty}" for name, duty in likely.items())
+    as_guessed = tuple(Edit(table="part", name=name, put={"duty": duty}) for name, duty in likely.items())
+    loaded = tuple(Edit(table="part", name=name, put={"duty": "load"}) for name in likely)
+    clause = "they are what their names and forms say"
+    return Doubt(
+        id="duty-others",
+        text=f"Is this what they do? {told}",
+        options=(
+            Option(name="as-guessed", text=clause, edits=as_guessed, share=round(share, 2)),
+            Option(name="load", text="all of them carry load", edits=loaded, share=round(1.0 - share, 2)),
+        ),
+        default="as-guessed",
+        features=tuple((name, "") for name in likely),
+    )
+
+
+def _doubt(kind: str, members: Sequence[tuple[Part, Role]]) -> Doubt:
+    """Return the doubt about parts of one kind: each duty's share is the mean of theirs."""
+    parts = [part for part, _ in members]
+    shares: dict[Duty, float] = {
+        duty: sum(role.shares.get(duty, 0.0) for _, role in members) / len(members) for duty in CLAUSES
+    }
+    default = parts[0].duty or members[0][1].duty
+    offered = [duty for duty in CLAUSES if shares[duty] >= LEAST_SHARE or duty == default]
+    offered.sort(key=lambda duty: (duty != default, -shares[duty]))
+    names = ", ".join(part.name for part in parts)
+    return Doubt(
+        id=f"duty-{kind}",
+        text=f"What does {names} do?" if len(parts) == 1 else f"What do these do: {names}?",
+        options=tuple(
+            Option(
+                name=duty,
+                text=CLAUSES[duty][len(parts) > 1],
+                edits=tuple(Edit(table="part", name=part.name, put={"duty": duty}) for part in parts),
+                share=round(shares[duty], 2),
+            )
+            for duty in offered
+        ),
+        default=default,
+        features=tuple((part.name, "") for part in parts),
+    )

@@ -1,0 +1,53 @@
+"""What a started job file says around its tables: how to read it, and everything else that a person may state."""
+
+from __future__ import annotations
+
+HEAD = """\
+# {name}: a job for fitwright, written from the meshes in this folder.
+# Nobody has stated what is marked GUESS: correct it, then take its key out of the list `guessed` below it. Questions
+# do both at once: fitwright start FOLDER --ask, or fitwright desk FOLDER. Lengths are mm, scale is a percent of the
+# drawn size. fitwright keys explains every key. Then: fitwright check job.toml
+"""
+TAIL = """
+# --- what the meshes cannot show: delete the # and fill in ----------------------
+# More keys of a [[part]]:
+# count = 2            # how many one device needs
+# spares = 1           # printed in addition
+# handed = true        # mirrored for the other side; leave it false for a part with text or threads: they must not be
+#                      # mirrored. Print such a part as drawn, or draw the text or thread anew for the other side
+# skin_toward = [0, 0, -1]  # drawn direction in which its skin side looks; support stays away from it
+# ignore_bores = true  # bores that nothing claims stay as they print
+# [[gap]]              # two printed parts that move on each other
+# between = ["{part}", "another part"]
+# drawn_mm = 0.4       # on each side; left out: measured where the parts are drawn in place
+# [[open]]             # openings that nothing goes through
+# name = "window"
+# parts = ["{part}"]
+# bore_mm = 20.0       # or slot_mm = 40.0
+# [[cord]]
+# name = "pull cord"
+# part = "{part}"
+# diameter_mm = 1.0
+# channel_mm = 2.0
+# path_mm = 200.0
+# [[strap]]
+# name = "strap"
+# part = "{part}"
+# webbing_mm = 25.0
+# slot_mm = 26.0
+# around_mm = 190.0
+# [[padding]]
+# part = "{part}"
+# thickness_mm = 3.0
+# outline = "pad.svg"  # drawn in mm at 100 %; or area_mm2 = 9000.0
+# [[joint]]  # parts that meet without hardware: screwed, pressed, slid, snapped, glued, tied, strapped
+# between = ["{part}", "another part"]
+# how = "pressed"
+# [use]
+# recipient_age_years = 9
+# kept = ["house"]
+# load_n = 40.0
+# [plan]
+# start = 2030-01-01T17:30:00
+# attended = ["Mon-Fri 17:30-22:30", "Sat-Sun 09:00-22:00"]
+"""

@@ -1,0 +1,1 @@
+"""Rules asked again under each answer that nobody has given yet."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.assembly.bore_ends import printed_ends
 from planner.assembly.doubts.answers import Answer
@@ -119,7 +119,7 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
                 name=f"{stock.label.lower()}-screw",
                 text=f"an {name} goes through",
                 weight=weight,
-                hardware=(_hardware(group, "machine-screw", stock, "sliding", name),),
+                hardware=(replace(_hardware(group, "machine-screw", stock, "sliding", name), nut="plain"),),
                 left_open=_seats_open(group),
             )
         )

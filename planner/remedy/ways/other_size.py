@@ -59,9 +59,7 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
         why = "at no size does everything work and nothing get worse"
         yield Candidate(kind="size", text="print at another size", why_not=why)
         return
-    yield Candidate(
-        kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),)
-    )
+    yield Candidate(kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),))
 
 
 def _nearest(stand: Stand, settled: AbstractSet[Key]) -> float | None:

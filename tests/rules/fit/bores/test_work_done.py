@@ -17,7 +17,9 @@ PART = (
     '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
     "pose = [0, 0, -1]\n"
 )
-PIN = '[[hardware]]\nname = "pin"\nkind = "dowel-pin"\ndiameter_mm = 5.0\nbore_mm = {}\nfit = "turning"\njoins = ["a"]\n'
+PIN = (
+    '[[hardware]]\nname = "pin"\nkind = "dowel-pin"\ndiameter_mm = 5.0\nbore_mm = {}\nfit = "turning"\njoins = ["a"]\n'
+)
 
 
 def _work(kind: str, to_mm: float, more: str = "") -> str:

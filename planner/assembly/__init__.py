@@ -7,7 +7,7 @@
 
 from planner.assembly.bore_ends import CLAMPED, drilled_mm, printed_ends, stock_of, thread_share
 from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, same_size
-from planner.assembly.doubts import Doubt, Option, doubts_of, given_edits
+from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
@@ -21,6 +21,7 @@ __all__ = [
     "Option",
     "Ways",
     "bores_near",
+    "by_weight",
     "claims_of",
     "doubts_of",
     "drawn_in_place",

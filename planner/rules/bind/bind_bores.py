@@ -182,7 +182,8 @@ def _other_stock(job: Job, claim: Claim) -> tuple[tuple[Stock, ...], tuple[Stock
         drill = drilled_mm(size, kind, claim.fit, job.limits, job.tables)
         if ends is None or drill is None or stock is stock_of(job.tables, kind, own):
             continue
-        other = Stock(label=f"{stock.label} {kind}", need_mm=ends[0], most_mm=ends[1], drill_mm=drill)
+        boss = job.limits.boss_ratio.value * size if claim.fit == "pilot" else 0.0
+        other = Stock(label=f"{stock.label} {kind}", need_mm=ends[0], most_mm=ends[1], drill_mm=drill, boss_mm=boss)
         if size > own:
             larger.append(other)
         else:

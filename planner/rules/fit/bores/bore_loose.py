@@ -34,10 +34,10 @@ class BoreLoose:
         """
         case, printed = self.case, self.case.finished_mm(s, undersize_mm)
         for stock in case.larger:
-            if at_least(printed, stock.need_mm) and at_most(printed, stock.most_mm):
+            if case.goes_in(s, printed, stock):
                 return f"take {stock.label} instead"
         for stock in case.larger:
-            if printed < stock.need_mm and case.drillable(s, stock.drill_mm):
+            if case.goes_in_drilled(s, printed, stock):
                 return f"drill to {stock.drill_mm:.2f} mm and take {stock.label} instead"
         if case.fit == "pilot":  # a bush would have to hold the thread: an insert does that
             return ""
@@ -97,5 +97,5 @@ class BoreLoose:
         case = self.case
         turns = [case.scale_for(case.most_mm), case.scale_for(case.bush_mm), case.scale_leaving(case.bush_mm)]
         for stock in case.larger:
-            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.drill_mm)]
+            turns += case.turns_for(stock)
         return positive(*turns, *case.work_turns())

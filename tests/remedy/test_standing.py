@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planner.finding import Verdict
 from planner.job import Edit, with_edits
 from planner.plan.changed_job import stands
@@ -18,7 +20,7 @@ def test_drilling_spoils_nothing_and_too_wide_a_drill_does(make_job: MakeJob) ->
     stand, again = stands(pinned(make_job, 5.0, 5.0))
 
     def drilled(to_mm: float) -> list[str]:
-        put = {"part": "a", "bores": ["b1"], "kind": "drill", "to_mm": to_mm}
+        put: dict[str, str | float | Sequence[str]] = {"part": "a", "bores": ["b1"], "kind": "drill", "to_mm": to_mm}
         after = again(with_edits(stand.job, [Edit(table="work", put=put)]))
         return [finding.rule for finding in spoiled(stand, after)]
 
@@ -29,7 +31,7 @@ def test_drilling_spoils_nothing_and_too_wide_a_drill_does(make_job: MakeJob) ->
 def test_work_is_decided_once_the_job_states_it(make_job: MakeJob) -> None:
     """A tight bore asks for a drill until the job says so."""
     stand, again = stands(pinned(make_job, 5.0, 5.0))
-    put = {"part": "a", "bores": ["b1"], "kind": "drill", "to_mm": 5.2}
+    put: dict[str, str | float | Sequence[str]] = {"part": "a", "bores": ["b1"], "kind": "drill", "to_mm": 5.2}
     after = again(with_edits(stand.job, [Edit(table="work", put=put)]))
     now, then = stand.worst_of(KEY), after.worst_of(KEY)
 

@@ -6,7 +6,7 @@ import json
 from typing import Any
 
 from planner.output import plan_json
-from planner.output.json.plan_keys import PLAN
+from planner.output.json.keys.plan_keys import PLAN
 from tests.conftest import MakeJob
 from tests.output.json.plan_shape import misfits
 from tests.plan.jobs import planned

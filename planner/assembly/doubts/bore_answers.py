@@ -15,7 +15,7 @@ from planner.survey import Survey
 
 HEAD_MM: Mapping[float, float] = {2: 3.8, 2.5: 4.5, 3: 5.5, 4: 7.0, 5: 8.5, 6: 10.0, 8: 13.0}
 """Diameter of a cylinder head by the screw's: ISO 4762, from memory."""
-HEAD_ROOM_MM = (-0.25, 1.0)
+HEAD_ROOM_MM = (-0.25, 1.5)
 """A sunk head's seat is drawn this much wider than the head; common practice, no source."""
 USED: Mapping[float, float] = {2: 0.4, 2.5: 0.5, 3: 1.0, 4: 0.8, 5: 0.7, 6: 0.6, 8: 0.5}
 """How often each size is met in such devices, beside M3; common practice, no source."""
@@ -131,8 +131,8 @@ def _clearance(size_mm: float, stock: StockSize) -> float:
     fine, medium, coarse = (bore.value for bore in stock.bores_mm[:3])
     if size_mm < fine:
         return max(_bell(size_mm - fine, NEAR_MM), TIGHT_WEIGHT if size_mm > stock.diameter_mm.value - 0.02 else 0.0)
-    outside = max(0.0, size_mm - medium)
-    return max(_bell(outside, NEAR_MM), COARSE_WEIGHT * _bell(size_mm - coarse, NEAR_MM))
+    near = _bell(max(0.0, size_mm - medium), NEAR_MM)
+    return max(near, COARSE_WEIGHT * _bell(max(0.0, size_mm - coarse), NEAR_MM))
 
 
 def _by_seat(group: BoreGroup, d: float) -> float:

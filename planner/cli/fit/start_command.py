@@ -96,6 +96,7 @@ def start(
     if profile is not None:
         write_text(folder / printer_name, profile)
     write_text(target, edited(text, edits, f"answered {date.today()}") if edits else text)
-    left = by_weight(doubts_of(after, ready.surveys), settles)
+    anew = "unit" in given  # nothing that was measured means anything yet
+    left = () if anew else by_weight(doubts_of(after, ready.surveys), settles)
     out.emit(start_json(str(target), after, marked_guesses(after), left, settles, given))
-    show_started(out.console, str(target), str(folder), after, left, settles, len(given))
+    show_started(out.console, str(target), str(folder), after, left, settles, len(given), anew=anew)

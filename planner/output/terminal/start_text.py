@@ -19,8 +19,13 @@ def show_started(
     doubts: Sequence[Doubt],
     settles: Mapping[str, int],
     answered_n: int,
+    *,
+    anew: bool = False,
 ) -> None:
-    """Say what was written, what each part is taken for, and what is left to answer."""
+    """Say what was written, what each part is taken for, and what is left to answer.
+
+    ``anew`` where the unit was answered: meshes are to be measured in it before anything else is asked.
+    """
     answered = f", {plural(answered_n, 'answer')} written into it" if answered_n else ""
     console.print(f"wrote {file}: {plural(len(job.parts), 'part')}{answered}", markup=False)
     duties: dict[str, list[str]] = {}
@@ -29,6 +34,9 @@ def show_started(
         duties.setdefault(part.judged_duty + sure, []).append(part.name)
     for duty, names in duties.items():
         console.print(f"  {duty:7} {', '.join(names)}", markup=False)
+    if anew:
+        console.print(f"\nNext, measured in that unit: fitwright start {folder} --ask", markup=False)
+        return
     if not doubts:
         console.print(f"\nNothing is left to answer. Next: fitwright check {file}", markup=False)
         return

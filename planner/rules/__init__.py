@@ -9,6 +9,7 @@ from planner.rules.bind.bind import BoundRules, rules_of
 from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
+from planner.rules.bind.one_size import hardware_of
 from planner.rules.check import Checked, check, settled_n
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
@@ -19,6 +20,7 @@ from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
+from planner.rules.steps import Steps, steps_of
 
 __all__ = [
     "QUESTIONS_MOST",
@@ -33,11 +35,13 @@ __all__ = [
     "Question",
     "Rule",
     "RuleRow",
+    "Steps",
     "answers_of",
     "by_severity",
     "check",
     "constants",
     "edge_limit",
+    "hardware_of",
     "headline_of",
     "heat_finding",
     "height_findings",
@@ -54,6 +58,7 @@ __all__ = [
     "settled_n",
     "slots_for",
     "smallest_change",
+    "steps_of",
     "too_hot",
     "undersize_of",
     "ways_of",

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from planner.finding import Finding, Verdict
 from planner.job import kind_of
-from planner.rules import Rule
+from planner.rules import Rule, Steps, steps_of
 from planner.scale import Scale
 
 
@@ -74,6 +73,7 @@ class _Span:
     high_rule: Rule | None
 
 
+Stepped = tuple[Rule, Steps]
 OUTSIDE = (5e-3, 1e-7)
 """How far beyond an end a cause is asked for, as shares of the scale: where the numbers differ visibly, if it
 still fails there for the same reason, else just outside."""
@@ -85,15 +85,16 @@ def window(rules: Sequence[Rule], scale_percent: float, part: str = "") -> Windo
     A rule's verdict is constant between two neighbouring turns, so each rule is asked once at every turn
     and once between; the passing spans of all rules are then intersected. No search, no tolerance.
     """
-    device = [rule for rule in rules if not kind_of(rule.rule).of_person]
-    person = [rule for rule in rules if kind_of(rule.rule).of_person]
+    stepped = [(rule, steps_of(rule)) for rule in rules]
+    device = [pair for pair in stepped if not kind_of(pair[0].rule).of_person]
+    person = [pair for pair in stepped if kind_of(pair[0].rule).of_person]
     workable = _reach(device, scale_percent, _passes)
     return Window(
         part=part,
         go=_reach(device, scale_percent, lambda verdict: verdict is Verdict.GO),
         workable=workable,
         person=_reach(person, scale_percent, _passes) if person else None,
-        passes=_reach(rules, scale_percent, _passes) if person else workable,
+        passes=_reach(stepped, scale_percent, _passes) if person else workable,
     )
 
 
@@ -135,14 +136,14 @@ def _bounded(reach: Reach) -> bool:
     return [(i.low_percent, i.high_percent) for i in reach.intervals] != [(None, None)]
 
 
-def _reach(rules: Sequence[Rule], scale_percent: float, passes: Callable[[Verdict], bool]) -> Reach:
+def _reach(rules: Sequence[Stepped], scale_percent: float, passes: Callable[[Verdict], bool]) -> Reach:
     """Intersect the passing spans of all rules; where none is left, those that nothing but holds stand against."""
     spans, s = _met_all(rules, passes), Scale(scale_percent).factor
     intervals = tuple(_interval(span, passes) for span in spans)
     nearest = min(range(len(spans)), key=lambda i: max(spans[i].low - s, s - spans[i].high, 0.0), default=None)
     if nearest is not None:
         return Reach(nearest=intervals[nearest], intervals=intervals, causes=())
-    here = [rule.at(s) for rule in rules]
+    here = [rule.at(s) for rule, _ in rules]
     causes = tuple(finding for finding in here if not passes(finding.verdict))
     open_spans = _met_all(rules, lambda verdict: passes(verdict) or verdict is Verdict.HOLD)
     return Reach(
@@ -154,37 +155,29 @@ def _reach(rules: Sequence[Rule], scale_percent: float, passes: Callable[[Verdic
     )
 
 
-def _met_all(rules: Sequence[Rule], passes: Callable[[Verdict], bool]) -> list[_Span]:
+def _met_all(rules: Sequence[Stepped], passes: Callable[[Verdict], bool]) -> list[_Span]:
     """Return the spans in which all rules pass."""
     spans = [_Span(low=0.0, high=float("inf"), low_rule=None, high_rule=None)]
-    for rule in rules:
-        spans = _met(spans, _spans(rule, passes))
+    for rule, steps in rules:
+        spans = _met(spans, _spans(rule, steps, passes))
     # Two spans may touch in a point where one of them has just ended: it counts only if every rule passes there.
-    return [span for span in spans if span.low < span.high or all(passes(rule.at(span.low).verdict) for rule in rules)]
+    return [
+        span for span in spans if span.low < span.high or all(passes(rule.at(span.low).verdict) for rule, _ in rules)
+    ]
 
 
-def _spans(rule: Rule, passes: Callable[[Verdict], bool]) -> list[_Span]:
+def _spans(rule: Rule, steps: Steps, passes: Callable[[Verdict], bool]) -> list[_Span]:
     """Return the spans in which one rule passes."""
-    turns = sorted(set(rule.turns()))
-    if not turns:
-        return (
-            [_Span(low=0.0, high=float("inf"), low_rule=None, high_rule=None)] if passes(rule.at(1.0).verdict) else []
-        )
-    ends = [0.0, *turns, float("inf")]
-    middles = [turns[0] / 2, *((a + b) / 2 for a, b in pairwise(turns)), turns[-1] * 2]
+    ends = [0.0, *steps.turns, float("inf")]
     found: list[_Span] = []
-    for index, middle in enumerate(middles):
-        if passes(rule.at(middle).verdict):
+    for index, verdict in enumerate(steps.between):
+        if passes(verdict):
             low, high = ends[index], ends[index + 1]
             if found and found[-1].high == low:
                 low = found.pop().low
             found.append(_end_rules(low, high, rule))
-        elif (
-            index < len(turns)
-            and passes(rule.at(turns[index]).verdict)
-            and not passes(rule.at(middles[index + 1]).verdict)
-        ):
-            found.append(_end_rules(turns[index], turns[index], rule))
+        elif index < len(steps.turns) and passes(steps.at_turns[index]) and not passes(steps.between[index + 1]):
+            found.append(_end_rules(steps.turns[index], steps.turns[index], rule))
     return found
 
 

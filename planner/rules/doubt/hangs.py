@@ -47,13 +47,23 @@ class Hangs:
         """Return the finding that all answers agree on, else what hangs on which."""
         now = _worst(self.now, s)
         said = _alike([(case.choices, _worst(case.rules, s)) for case in self.cases])
-        answers = {_verdict(found) for _, found in said}
-        every = {*answers, _verdict(now)}
-        if every in ({Verdict.GO}, {Verdict.HOLD}) or (every == {Verdict.GO_WITH_WORK} and len(said) == 1):
-            return self._agreed(now or next((found for _, found in said if found), None))
-        if self.whole and answers == {Verdict.NO_GO} and not _verdict(now).passes:
+        answers = [_verdict(found) for _, found in said]
+        verdict = self.verdict_of(_verdict(now), answers)
+        if {_verdict(now), *answers} == {verdict} and (verdict is not Verdict.GO_WITH_WORK or len(said) == 1):
+            agreed = now or next((found for _, found in said if found), None)
+            return self._ends(said) if verdict is Verdict.NO_GO else self._agreed(agreed)
+        if verdict is Verdict.NO_GO:
             return self._ends(said)
-        return self._hanging(now, said, every)
+        return self._hanging(now, said, verdict)
+
+    def verdict_of(self, now: Verdict, answers: Sequence[Verdict]) -> Verdict:
+        """Return the verdict where ``now`` is that of nobody's answering, and ``answers`` those of all answers."""
+        given = set(answers)
+        if self.whole and given == {Verdict.NO_GO} and not now.passes:
+            return Verdict.NO_GO
+        if given == {now} and now is not Verdict.NO_GO:
+            return now
+        return Verdict.GO_WITH_WORK if all(verdict.passes for verdict in (now, *given)) else Verdict.HOLD
 
     def turns(self) -> tuple[float, ...]:
         """Return every scale at which one of the answers may turn."""
@@ -75,7 +85,7 @@ class Hangs:
         why = f"{least.why}; that is the least that any answer asks for"
         return replace(least, rule=self.rule, why=why, remedy=self._told(said), question="")
 
-    def _hanging(self, now: Finding | None, said: Sequence[Said], every: set[Verdict]) -> Finding:
+    def _hanging(self, now: Finding | None, said: Sequence[Said], verdict: Verdict) -> Finding:
         """Return a hold, or work that is only to be done if an answer asks for it."""
         decider = self._decider(said)
         choices, found = max(said, key=lambda pair: _verdict(pair[1]).severity)
@@ -86,7 +96,7 @@ class Hangs:
             shown,
             rule=self.rule,
             feature=now.feature if now else shown.feature,
-            verdict=Verdict.GO_WITH_WORK if all(verdict.passes for verdict in every) else Verdict.HOLD,
+            verdict=verdict,
             why=f"if {clause(choices, self.asked)}: {shown.why}" if objects else shown.why,
             remedy=self._told(said) or shown.remedy,
             question=decider.text,

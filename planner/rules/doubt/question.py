@@ -11,6 +11,8 @@ from planner.finding import Finding, worst
 
 QUESTIONS_MOST = 3
 """So many measurements are asked for."""
+ALL_MOST = 8
+"""Measurements are asked for only as far as there are fewer questions than these."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +39,8 @@ def questions_about(findings: Sequence[Finding], doubts: Iterable[Doubt]) -> tup
     known = {doubt.id: doubt for doubt in doubts}
     asked = [_of_doubt(known[name], mine) for name, mine in about.items() if name in known]
     asked.sort(key=lambda question: -question.settles_n)
-    return (*asked, *_measurements([finding for finding in findings if not finding.question_id]))
+    measured = _measurements([finding for finding in findings if not finding.question_id])
+    return (*asked, *measured[: max(0, ALL_MOST - len(asked))])
 
 
 def questions_of(findings: Sequence[Finding]) -> tuple[str, ...]:

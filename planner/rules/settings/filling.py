@@ -19,11 +19,11 @@ LINES = ("outer contour", "inner contour", "narrow line")
 def contours(case: Case) -> list[Finding]:
     """Want contours for the parts' duties, unless those that they have fill them: another one finds no room there.
 
-    A part whose duty nobody stated is judged as one with load; where that guess decides, the finding says "if".
+    A part whose duty nobody stated may carry; where that decides, the finding says "if".
     """
     load, shell = case.limit("contours.load", "low_n"), case.limit("contours.shell", "low_n")
-    carry = [part for part in case.job.parts if part.judged_duty in CARRYING]
-    cover = [part for part in case.job.parts if part.judged_duty not in CARRYING]
+    carry = [part for part in case.job.parts if part.judged_duty in CARRYING or not part.duty_stated]
+    cover = [part for part in case.job.parts if part not in carry]
     return [
         *_contours("contours.load", case, carry, load, shell, "walls carry, infill hardly does"),
         *_contours("contours.shell", case, cover, shell, shell, "behind one line the infill shows and breaks"),
@@ -38,15 +38,16 @@ def _contours(
         return []
     asked = float(case.settings.contours_n)
     room = [part for part in parts if not _filled(case, case.estimates.get(part.name))]
-    guess = asked >= whatever.value and all(part.duty is None for part in room)
+    names = named([part.name for part in room])
+    guess = asked >= whatever.value and not any(part.duty_stated for part in room)
     return [
         compared(
             rule,
             "contours",
             measured=asked,
             low=least.value if room else min(least.value, asked),
-            unit="contours",
-            what=f"the number of contours ({named([part.name for part in room]) or 'they fill every part'})",
+            unit="",
+            what=f"the number of contours round {names}" if names else "the number of contours, which fill every part,",
             remedy=("if they carry a load, " if guess else "") + f"set contours_n = {least.value:g} or more: {why}",
             source=least.source,
             worse=Verdict.GO_WITH_WORK,
@@ -64,7 +65,7 @@ def contours_most(case: Case) -> list[Finding]:
             "contours",
             measured=float(case.settings.contours_n),
             high=most.value,
-            unit="contours",
+            unit="",
             what="the number of contours",
             remedy="parts become nearly solid: more hours, plastic and warping for little strength",
             source=most.source,

@@ -10,11 +10,12 @@ def least_layer(case: Case) -> list[Finding]:
     """Small layers must wait to cool; where no layer is short, the setting never acts and nothing is wrong with it."""
     least = case.settings.least_layer_s.value
     low, high, few = (case.limit("layer.cool", key) for key in ("low_s", "high_s", "few_layers"))
-    known = case.estimates.values()
-    short = {each.part: sum(seconds < low.value for seconds in each.layer_s) for each in known}
+    known = case.layers_s
+    short = {part: sum(seconds < low.value for seconds in layers) for part, layers in known.items()}
     soft = {part: layers_n for part, layers_n in short.items() if layers_n >= few.value}
+    alone = "" if case.shared_s else " alone on a plate"
     if least < low.value and (soft or not known):
-        of = f", with {max(soft.values())} shorter layers of {named(list(soft))} alone on a plate," if soft else ""
+        of = f", with {max(soft.values())} shorter layers of {named(list(soft))}{alone}," if soft else ""
         return [
             compared(
                 "layer.cool",
@@ -29,7 +30,7 @@ def least_layer(case: Case) -> list[Finding]:
                 worse=Verdict.GO_WITH_WORK,
             )
         ]
-    if known and not any(seconds < least for each in known for seconds in each.layer_s):
+    if known and not any(seconds < least for layers in known.values() for seconds in layers):
         return [
             Finding(
                 rule="layer.cool",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.digits import told_beside
 from planner.finding import Evidence, Finding, Vec3, Verdict
@@ -20,7 +20,11 @@ TOLD_MOST = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """Everything that a settings rule may look at. Estimates may be missing."""
+    """Everything that a settings rule may look at. Estimates may be missing.
+
+    ``shared_s`` are the seconds of every layer of a part on its plate, with all that lies there; empty where no plate
+    is known, and each part is taken to be printed alone.
+    """
 
     job: Job
     material: Material
@@ -28,6 +32,7 @@ class Case:
     estimates: Mapping[str, PartEstimate]
     downs: Mapping[str, Vec3]
     scale: Scale
+    shared_s: Mapping[str, Sequence[float]] = field(default_factory=dict)
 
     @property
     def printer(self) -> Printer:
@@ -59,6 +64,11 @@ class Case:
     def surely_melts_mm3_s(self) -> float:
         """The flow that every hot end of this kind melts: the low end of both ranges."""
         return min(self.printer.melt_rate_mm3_s.low, self.material.melt_rate_mm3_s.low)
+
+    @property
+    def layers_s(self) -> Mapping[str, Sequence[float]]:
+        """The seconds of every layer of each part, on its plate or alone, without any wait."""
+        return self.shared_s or {name: estimate.layer_s for name, estimate in self.estimates.items()}
 
     def factors(self, part: str) -> tuple[float, float, float]:
         """Return by what a part's drawn lengths along x, y and z are multiplied: the job's scale, or its own."""
@@ -98,7 +108,7 @@ def compared(
     over = high is not None and measured > high + 1e-9
     outside = under or over
     sides = [end for end in (low, high) if end is not None]
-    ends = " to ".join(f"{end:g}" for end in sides)
+    ends = " to ".join(_said(end, measured) for end in sides)
     word = "" if low is not None and high is not None else "at least " if low is not None else "at most "
     return Finding(
         rule=rule,
@@ -108,7 +118,7 @@ def compared(
         measured=measured,
         limit=low if under or high is None else high,
         unit=unit,
-        why=f"{what} is {_with_unit(told_beside(measured, *sides), unit)}; it should be {word}{_with_unit(ends, unit)}",
+        why=f"{what} is {_with_unit(_said(measured, *sides), unit)}; it should be {word}{_with_unit(ends, unit)}",
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",
@@ -126,11 +136,20 @@ def named(parts: Sequence[str]) -> str:
     return ", ".join(parts[:TOLD_MOST]) + (f" and {more} more" if more > 0 else "")
 
 
+def _said(number: float, *others: float) -> str:
+    """Return a number so that it reads unlike others that it only comes near, and without an exponent.
+
+    >>> _said(0.521841), _said(0.521841, 0.5218), _said(16690.2)
+    ('0.5218', '0.52184', '16690')
+    """
+    return f"{number:.0f}" if abs(number) >= 10_000 else told_beside(number, *others)
+
+
 def _with_unit(number: str, unit: str) -> str:
     """Return a number as it is read aloud, with its unit.
 
-    >>> _with_unit("1", "layers"), _with_unit("0.5 to 1", "layers"), _with_unit("235", "C")
-    ('1 layer', '0.5 to 1 layers', '235 °C')
+    >>> _with_unit("1", "layers"), _with_unit("0.5 to 1", "layers"), _with_unit("235", "C"), _with_unit("3", "")
+    ('1 layer', '0.5 to 1 layers', '235 °C', '3')
     """
     one = number == "1" and unit.isalpha() and len(unit) > len("mm")
-    return f"{number} {unit.removesuffix('s') if one else '°C' if unit == 'C' else unit}"
+    return f"{number} {unit.removesuffix('s') if one else '°C' if unit == 'C' else unit}".rstrip()

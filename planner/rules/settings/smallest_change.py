@@ -28,7 +28,7 @@ Asked = tuple[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One setting, before and after, and the rule that asks for it; ``before`` None: the material's own."""
+    """One setting, before and after, and the rule that asks for it; ``before`` None: it was not set."""
 
     key: str
     before: float | None

@@ -45,13 +45,14 @@ def test_a_wall_that_is_full_has_no_room_for_more(make_job: MakeJob) -> None:
     assert asked(job, "contours.load", solid=RIB, contours_n=1)[0].verdict is WORK
 
 
-def test_a_guessed_duty_is_told_with_if(make_job: MakeJob) -> None:
-    """Nobody stated that the block carries: two contours are work if it does; one is too few for anything."""
-    job = make_job(TEXT.replace('duty = "load"\n', ""), a=BLOCK)
+@pytest.mark.parametrize("stated", ["", 'duty = "shell"\nguessed = ["duty"]\n'])
+def test_a_guessed_duty_is_told_with_if(make_job: MakeJob, stated: str) -> None:
+    """Nobody stated what the block does: two contours are work if it carries; one is too few for anything."""
+    job = make_job(TEXT.replace('duty = "load"\n', stated), a=BLOCK)
     two, one = (asked(job, "contours.load", solid=BLOCK, contours_n=n)[0] for n in (2, 1))
 
     assert two.remedy.startswith("if ")
-    assert two.evidence is Evidence.GUESSED
+    assert (two.verdict, two.evidence) == (WORK, Evidence.GUESSED)
     assert not one.remedy.startswith("if ")
     assert asked(job, "contours.load", solid=BLOCK)[0].verdict is GO
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_more, told_apart
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Verdict, Work
 from planner.rules.fit.bores.bore_case import BoreCase
-from planner.rules.rule import at_least, at_most, positive
+from planner.rules.rule import at_least, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +71,9 @@ class BoreTight:
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
+            work=Work(kind="drill", hardware=case.hardware, to_mm=case.drill_mm)
+            if verdict is Verdict.GO_WITH_WORK
+            else None,
         )
 
     def _work(self, s: float) -> str:
@@ -86,10 +89,10 @@ class BoreTight:
         case, printed = self.case, self.case.printed_mm(s)
         told = case.too_little_left(s, case.drill_mm)
         for stock in case.smaller:
-            if at_least(printed, stock.need_mm) and at_most(printed, stock.most_mm):
+            if case.goes_in(s, printed, stock):
                 told += f"; {stock.label} goes in as it prints"
                 break
-            if printed < stock.need_mm and case.drillable(s, stock.drill_mm):
+            if case.goes_in_drilled(s, printed, stock):
                 told += f"; {stock.label} goes in, drilled to {stock.drill_mm:.2f} mm"
                 break
         enough = min(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm))

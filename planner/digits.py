@@ -41,6 +41,20 @@ def told_apart(measured: float, limit: float, digits_n: int = 2) -> tuple[str, s
     return f"{measured:.{digits}f}", f"{limit:.{digits}f}"
 
 
+def told_beside(measured: float, *limits: float) -> str:
+    """Return a number in four significant digits, and in more where it would read as a limit that it only comes near.
+
+    >>> told_beside(40.00004, 40.0), told_beside(40.0, 40.0), told_beside(12.3456, 40.0)
+    ('40.00004', '40', '12.35')
+    """
+    text = f"{measured:.4g}"
+    for significant in range(5, 16):
+        if not any(float(text) == float(f"{limit:g}") and measured != limit for limit in limits):
+            break
+        text = f"{measured:.{significant}g}"
+    return text
+
+
 def hardly_apart(one_mm: float, other_mm: float) -> bool:
     """Return whether two lengths differ by less than a hand can drill and a printer repeat.
 

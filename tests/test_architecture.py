@@ -30,6 +30,7 @@ STREET = [
     "schedule",
     "supplies",
     "gcode",
+    "remedy",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
 SHARED = ["errors", "digits", "finding", "sourced", "scale", "whole_file", "cache"]
@@ -53,6 +54,7 @@ WHOLE_FLOWS = {
     "output/page/test_odd_pages.py",  # jobs that are hostile, broken or empty
     "packing/search/test_known_optima.py",  # problems with a published answer
     "packing/search/test_random_plates.py",  # random problems, judged apart
+    "rules/doubt/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "sample_parts/test_heron.py",  # the sample device
     "schedule/test_several_jobs.py",  # several jobs against exhaustive search and the schedule of one job

@@ -33,6 +33,14 @@ MaterialOption = Annotated[
     typer.Option("--material", metavar="NAME", help="Another material: a shipped name, or a profile's path."),
 ]
 AllOption = Annotated[bool, typer.Option("--all", help="Also show the checks that pass.")]
+DoOption = Annotated[
+    list[int] | None,
+    typer.Option("--do", metavar="N", help="Write remedy N into the job; may be given several times."),
+]
+IntoOption = Annotated[
+    Path | None,
+    typer.Option("-o", "--out", metavar="NEW.toml", help="With --do: write a new job file, and leave the old one."),
+]
 PartOption = Annotated[str, typer.Option("--part", metavar="NAME", help="Show all that is said of one part.")]
 UnitOption = Annotated[
     str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that state none: mm, cm, m or inch.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from threading import Lock, Thread
 
@@ -20,7 +21,8 @@ from planner.output import (
     write_papers,
     write_plan,
 )
-from planner.plan import Prepared, make_plan, prepare
+from planner.plan import Prepared, make_plan, prepare, proved_remedies
+from planner.remedy import Remedies
 from planner.rules import check
 from planner.size import window
 
@@ -44,8 +46,10 @@ class DeskWork:
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
         checked, around = check(ready.bound, at), window(ready.bound.rules, at)
+        remedies = proved_remedies(ready) if percent is None else Remedies()  # a slider waits for no proof
+        checked = replace(checked, findings=remedies.shown(checked.findings))
         return {
-            "check": check_json(checked, around, ready.sizing.measures),
+            "check": check_json(checked, around, ready.sizing.measures, remedies),
             "window": window_json(around, (), at),
             "own_percent": ready.sizing.percent,
             "from": ready.sizing.why,

@@ -106,11 +106,11 @@ def audit(measured: Measured, expected: Expected, plate: Plate | None = None) ->
     for k, match in enumerate(plate.matching.matches):
         report: CopyReport | None = None
         if SAME_SIZE[0] < match.across_share < SAME_SIZE[1]:
-            report = compared(plate.pieces[k], plate.originals[match.part], match.poses, settings)
+            report = compared(plate.pieces[k], plate.originals[match.part], match.poses, settings, expected.limits)
         copies.append(Copy(match=match, report=report, solid=plate.originals[match.part].solid))
     found = replace(plate.matching, matches=tuple(copy.as_measured() for copy in copies))
     findings = [
-        *copy_findings(copies, settings),
+        *copy_findings(copies, settings, expected.limits),
         *plate_findings(found, copies),
         *machine_findings(measured, expected),
         *motion_findings(measured, expected),

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from planner.job import Material, Printer, Settings
+from planner.job import Limits, Material, Printer, Settings, read_limits
 from planner.mesh import Solid
 
 
@@ -20,7 +20,10 @@ class ExpectedPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expected:
-    """One plate as planned; hours and grams None where the plan withheld them."""
+    """One plate as planned; hours and grams None where the plan withheld them.
+
+    ``limits`` are what differences are compared with: the shipped ones, unless the job has its own.
+    """
 
     plate: int
     parts: tuple[ExpectedPart, ...]
@@ -29,3 +32,4 @@ class Expected:
     settings: Settings
     duration_s: float | None
     mass_g: float | None
+    limits: Limits = field(default_factory=read_limits)

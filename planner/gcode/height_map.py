@@ -15,8 +15,6 @@ Mask = NDArray[np.bool_]
 CELL_MM = 0.8
 """Cell of the map: about two lines wide, so that a nozzle that passes through a cell touches what stands in it."""
 AROUND_MM = 20.0
-CLEAR_MM = 0.15
-"""A nozzle this much lower than what stands there drags through it; less is the bead's own roughness."""
 
 
 class HeightMap:
@@ -54,6 +52,6 @@ def _follow(top, moves, laid, struck):  # type: ignore[no-untyped-def] # noqa: A
                 at = z + dz * share
                 if laying == 1:
                     top[row, column] = max(top[row, column], at)
-                elif top[row, column] - at > max(struck[0], CLEAR_MM):
+                elif top[row, column] - at > struck[0]:
                     struck[0], struck[3] = top[row, column] - at, at
                     struck[1], struck[2] = x + dx * share, y + dy * share

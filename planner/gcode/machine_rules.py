@@ -7,16 +7,13 @@ import math
 import numpy as np
 import shapely
 
+from planner.digits import told_beside
 from planner.finding import Finding, Verdict
 from planner.gcode.compared import compared_finding
 from planner.gcode.expected import Expected
 from planner.gcode.measured import Measured
 from planner.job import bed_edge
 
-HEIGHT_SLACK_MM = 0.015
-COLD_BELOW_C = 30.0
-"""Filament is not pushed this far below the material's range: the screw strips it; common practice, no source."""
-FLOW_SLACK, APART_PERCENT = 1.05, 30.0
 MINOR_SHARE = 0.01
 """Less than this share of the filament at a temperature is a wipe or a start, and not the part."""
 
@@ -41,10 +38,11 @@ def _heights(measured: Measured, expected: Expected) -> list[Finding]:
     layer, first = expected.settings.layer_height_mm.value, expected.settings.first_layer_height_mm.value
     heights = measured.heights_mm[measured.volumes_mm3 > 1e-4 * measured.volumes_mm3.sum()]
     start = float(heights[0])
+    slack = expected.limits.of("program.first", "slack_mm").value
     found = [
         compared_finding(
             "program.first",
-            wrong=abs(start - first) > HEIGHT_SLACK_MM,
+            wrong=abs(start - first) > slack,
             measured=start,
             limit=first,
             unit="mm",
@@ -59,7 +57,7 @@ def _heights(measured: Measured, expected: Expected) -> list[Finding]:
     found.append(
         compared_finding(
             "program.layer",
-            wrong=abs(middle - layer) > HEIGHT_SLACK_MM,
+            wrong=abs(middle - layer) > expected.limits.of("program.layer", "slack_mm").value,
             measured=middle,
             limit=layer,
             unit="mm",
@@ -103,7 +101,7 @@ def _temperature(rule: str, laid: dict[float, float], expected: Expected, what: 
 
 def _cold(measured: Measured, expected: Expected) -> list[Finding]:
     """Say where filament is pushed through a cold nozzle."""
-    least = expected.material.nozzle_c.low - COLD_BELOW_C
+    least = expected.material.nozzle_c.low - expected.limits.of("program.cold", "below_c").value
     cold = {c: volume for c, volume in measured.nozzle_c.items() if math.isfinite(c) and c < least}
     if not cold:
         return []
@@ -123,14 +121,14 @@ def _cold(measured: Measured, expected: Expected) -> list[Finding]:
 def _flow(measured: Measured, expected: Expected) -> Finding:
     """Compare the peak flow with what hot end and material melt."""
     limit = min(expected.printer.melt_rate_mm3_s.value, expected.material.melt_rate_mm3_s.value)
-    peak = measured.peak_flow_mm3_s
+    peak, slack = measured.peak_flow_mm3_s, expected.limits.of("program.flow", "slack_percent").value
     return compared_finding(
         "program.flow",
-        wrong=peak > FLOW_SLACK * limit,
+        wrong=peak > (1.0 + slack / 100.0) * limit,
         measured=peak,
         limit=limit,
         unit="mm3/s",
-        why=f"up to {peak:.1f} mm3/s flow, {limit:g} mm3/s can be melted",
+        why=f"up to {told_beside(peak, limit)} mm3/s flow, {limit:g} mm3/s can be melted",
         remedy="print slower",
     )
 
@@ -158,9 +156,10 @@ def _amounts(measured: Measured, expected: Expected) -> list[Finding]:
     hours = (measured.duration_s + expected.printer.heat_up_s.value) / 3600.0
     meant_h = None if expected.duration_s is None else expected.duration_s / 3600.0
     found = []
-    for rule, what, real, planned, unit in (
-        ("program.mass", "filament", grams, expected.mass_g, "g"),
-        ("program.time", "time", hours, meant_h, "h"),
+    limits = expected.limits
+    for rule, what, real, planned, unit, most in (
+        ("program.mass", "filament", grams, expected.mass_g, "g", limits.of("program.mass", "apart_percent")),
+        ("program.time", "time", hours, meant_h, "h", limits.of("program.time", "apart_percent")),
     ):
         if planned is None or planned <= 0:
             continue
@@ -173,7 +172,7 @@ def _amounts(measured: Measured, expected: Expected) -> list[Finding]:
                 limit=planned,
                 unit=unit,
                 why=f"{what}: {real:.2f} {unit}, planned {planned:.2f} {unit}",
-                caution="" if apart <= APART_PERCENT else f"That is {apart:.0f} % apart: compare the settings.",
+                caution="" if apart <= most.value else f"That is {apart:.0f} % apart: compare the settings.",
             )
         )
     return found

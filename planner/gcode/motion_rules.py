@@ -9,30 +9,25 @@ from planner.gcode.compared import compared_finding
 from planner.gcode.expected import Expected
 from planner.gcode.measured import Measured
 
-PARK_MM = 10.0
-"""Heads park, wipe and prime this far beside the bed; common practice, no source."""
-DIP_MM = 0.05
-FAN_LAYERS, FAN_APART_PERCENT = 3, 25.0
-"""The fan may rest for so many layers, and differ by so much afterwards; common practice, no source."""
-
 
 def motion_findings(measured: Measured, expected: Expected) -> list[Finding]:
     """Return the findings of all motion rules."""
-    return [_reach(measured, expected), *_strikes(measured), _fan(measured, expected), *_doubts(measured)]
+    return [_reach(measured, expected), *_strikes(measured, expected), _fan(measured, expected), *_doubts(measured)]
 
 
 def _reach(measured: Measured, expected: Expected) -> Finding:
     """Compare every place that the head is sent to with the bed: beside it, above it, and below its surface."""
-    bed = expected.printer.bed
+    bed, limits = expected.printer.bed, expected.limits
+    park, dip = (limits.of("program.reach", key).value for key in ("beside_mm", "below_mm"))
     low, high = measured.reach_mm
-    limits = (*bed.size_mm, bed.height_mm)
+    ends = (*bed.size_mm, bed.height_mm)
     past = [
-        *((max(-float(low[k]), float(high[k]) - limits[k]), "XY"[k], float(low[k]), float(high[k])) for k in range(2)),
-        (float(high[2]) - limits[2], "Z", 0.0, float(high[2])),
+        *((max(-float(low[k]), float(high[k]) - ends[k]), "XY"[k], float(low[k]), float(high[k])) for k in range(2)),
+        (float(high[2]) - ends[2], "Z", 0.0, float(high[2])),
     ]
     over, axis, least, most = max(past)
     into = -float(low[2])
-    if into > DIP_MM:
+    if into > dip:
         return compared_finding(
             "program.reach",
             wrong=True,
@@ -45,25 +40,25 @@ def _reach(measured: Measured, expected: Expected) -> Finding:
     end = least if -least >= over - 1e-9 and axis != "Z" else most
     return compared_finding(
         "program.reach",
-        wrong=over > PARK_MM,
+        wrong=over > park,
         measured=max(over, 0.0),
-        limit=PARK_MM,
+        limit=park,
         unit="mm",
         why=(
-            f"the head is sent to {axis}{end:g}, {over:.1f} mm past the bed of {limits[0]:g} x {limits[1]:g} mm, "
-            f"{limits[2]:g} mm high"
+            f"the head is sent to {axis}{end:g}, {over:.1f} mm past the bed of {ends[0]:g} x {ends[1]:g} mm, "
+            f"{ends[2]:g} mm high"
             if over > 0.0
             else "the head stays over the bed"
         ),
         remedy="take the move out, or choose the program's printer",
-        caution="The head goes beside the bed: check that the printer reaches there." if 0.02 < over <= PARK_MM else "",
+        caution="The head goes beside the bed: check that the printer reaches there." if 0.02 < over <= park else "",
     )
 
 
-def _strikes(measured: Measured) -> list[Finding]:
+def _strikes(measured: Measured, expected: Expected) -> list[Finding]:
     """Say where the nozzle runs into what it has laid."""
     deep, x, y, z = (float(value) for value in measured.struck_mm)
-    if deep <= 0.0:
+    if deep <= expected.limits.of("program.strikes", "deep_mm").value:
         return []
     return [
         compared_finding(
@@ -81,7 +76,8 @@ def _strikes(measured: Measured) -> list[Finding]:
 def _fan(measured: Measured, expected: Expected) -> Finding:
     """Compare the fan above the first layers with the settings."""
     settings = expected.settings
-    above = settings.first_layer_height_mm.value + FAN_LAYERS * settings.layer_height_mm.value + 1e-6
+    rests, apart = (expected.limits.of("program.fan", key).value for key in ("rests_layers", "apart_percent"))
+    above = settings.first_layer_height_mm.value + rests * settings.layer_height_mm.value + 1e-6
     later = measured.heights_mm > above
     laid = float(measured.volumes_mm3[later].sum())
     planned = settings.fan_percent.value
@@ -92,14 +88,14 @@ def _fan(measured: Measured, expected: Expected) -> Finding:
             measured=None,
             limit=planned,
             unit="%",
-            why=f"the program ends within its first {FAN_LAYERS + 1} layers, where the fan may rest",
+            why=f"the program ends within its first {rests + 1:g} layers, where the fan may rest",
         )
     share = 100.0 * float(measured.fan_mm3[later].sum()) / laid
     never = not np.any(measured.fan_mm3 > 0.0)
     said = "never starts" if never else f"runs at {share:.0f} % above the first layers"
     return compared_finding(
         "program.fan",
-        wrong=abs(share - planned) > FAN_APART_PERCENT or (never and planned > 0.0),
+        wrong=abs(share - planned) > apart or (never and planned > 0.0),
         worse=Verdict.HOLD,
         measured=share,
         limit=planned,

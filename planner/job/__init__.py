@@ -15,7 +15,9 @@ from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
+from planner.job.file.write_edits import write_edits
 from planner.job.file.write_job import job_text
+from planner.job.hand_work import HandWork, WorkKind
 from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
@@ -38,7 +40,7 @@ from planner.job.profiles.profile_file import (
     read_settings,
     shipped_names,
 )
-from planner.job.profiles.rule_kind import RuleKind, kind_of, rule_kinds
+from planner.job.profiles.rule_kind import CureKind, RuleKind, kind_of, rule_kinds
 from planner.job.profiles.shipped import shipped
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
@@ -55,11 +57,13 @@ __all__ = [
     "Calendar",
     "Changes",
     "Cord",
+    "CureKind",
     "Duty",
     "Edit",
     "FailureRule",
     "Fit",
     "Gap",
+    "HandWork",
     "Hardware",
     "HardwareKind",
     "HardwareTables",
@@ -89,6 +93,7 @@ __all__ = [
     "Term",
     "Use",
     "Weights",
+    "WorkKind",
     "area_mm2",
     "bed_edge",
     "changes_of",
@@ -131,5 +136,6 @@ __all__ = [
     "why_not",
     "with_changes",
     "with_edits",
+    "write_edits",
     "write_settings",
 ]

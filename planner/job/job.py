@@ -13,6 +13,7 @@ from typing import Literal, get_args
 from planner.finding import Guess, Vec3
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
+from planner.job.hand_work import HandWork
 from planner.job.measured_size import Size
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
@@ -195,6 +196,8 @@ class Job:
     cords: tuple[Cord, ...] = ()
     straps: tuple[Strap, ...] = ()
     paddings: tuple[Padding, ...] = ()
+    works: tuple[HandWork, ...] = ()
+    """What is done by hand on printed openings, in that order."""
     spools: tuple[Spool, ...] = ()
     use: Use = field(default_factory=Use)
     calendar: Calendar | None = None

@@ -59,6 +59,8 @@ class Size:
     """The side that the device is worn on."""
     drawn_for: Side | None = None
     """The side that the meshes are drawn for; where the two differ, handed parts are mirrored."""
+    governs: str | None = None
+    """The measure that gives the scale, by its name; left out: the one that asks for most."""
     measures: tuple[Measure, ...] = ()
     what_if: bool = False
     """True where the percent was tried on the command line, and is not what the job asks for."""

@@ -17,6 +17,7 @@ from planner.output.json.mesh_json import inspect_json, settings_json
 from planner.output.json.plan_json import check_json, plan_json, rebore_json, window_json
 from planner.output.json.plan_keys import plan_tables
 from planner.output.json.release_json import release_json
+from planner.output.json.remedy_json import remedies_json
 from planner.output.json.start_json import question_json, start_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_text
@@ -37,6 +38,7 @@ from planner.output.terminal.keys_text import show_keys, show_terms
 from planner.output.terminal.plan_text import show_chapter, show_plan
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
+from planner.output.terminal.remedies_text import show_remedies
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.start_text import show_started
 from planner.output.terminal.terminal import Out, notes, verdict_line
@@ -78,6 +80,7 @@ __all__ = [
     "rebore_json",
     "release",
     "release_json",
+    "remedies_json",
     "settings_json",
     "show_chapter",
     "show_fitted",
@@ -89,6 +92,7 @@ __all__ = [
     "show_plan",
     "show_rebored",
     "show_release",
+    "show_remedies",
     "show_risk",
     "show_started",
     "show_terms",

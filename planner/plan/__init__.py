@@ -11,6 +11,7 @@
 from planner.plan.after_failure.after_failure import AfterFailure, after_failure
 from planner.plan.after_failure.failure import Failure
 from planner.plan.audited import audited
+from planner.plan.changed_job import proved_remedies
 from planner.plan.chapter.chapter import on_one_calendar
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
@@ -46,6 +47,7 @@ __all__ = [
     "openings_of",
     "prepare",
     "prepare_rebored",
+    "proved_remedies",
     "rules_of",
     "spool_lines",
     "timing_findings",

@@ -50,6 +50,7 @@ def meant_plate(plan: Plan, number: int) -> Expected:
         settings=plan.job.settings_at(plate.group.layer_height_mm),
         duration_s=plate.duration_s.value,
         mass_g=plate.mass_g.value if plate.mass_g else None,
+        limits=plan.job.limits,
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from planner.finding import Evidence, Finding
 from planner.job import kind_of
+from planner.plan.changed_job import proved_remedies
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
 from planner.plan.plan_record import Plan
@@ -55,6 +56,7 @@ def judged(stage: Scheduled) -> Plan:
         window=window(rules, percent),
         part_windows=tuple(part_window(rules, percent, part.name) for part in job.parts),
         widenings=what_widens(sized.ready),
+        remedies=proved_remedies(sized.ready),
         totals=totals,
         worn_g=worn,
         hardware=hardware,

@@ -10,9 +10,10 @@ from planner.layers import Amount
 from planner.packing import Plate, Run
 from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
+from planner.remedy import Remedies
 from planner.rules import Headline, Question, Rule
 from planner.schedule import Batch, Clocks
-from planner.size import MeasureScale, Widening, Window, rules_at_any_size
+from planner.size import MeasureScale, Widening, Window
 from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
 
 
@@ -41,6 +42,8 @@ class Plan:
     part_windows: tuple[Window, ...]
     widenings: tuple[Widening, ...]
     """What would widen the window most."""
+    remedies: Remedies
+    """What settles findings of the rules of fit, each proved."""
     totals: Totals
     worn_g: float | None
     hardware: tuple[HardwareLine, ...]
@@ -71,7 +74,7 @@ class Plan:
     @property
     def rules(self) -> tuple[Rule, ...]:
         """The bound rules, for sizes that are only tried."""
-        return rules_at_any_size(self.job, self.stage.sized.ready.bound.rules, self.measures)
+        return self.stage.sized.ready.bound.rules
 
     @property
     def guesses(self) -> tuple[Guess, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -54,9 +55,12 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
     result = rebored(job, ready.solids, ready.surveys, claims, downs, factor)
     after = job_after(job, result, ready.surveys, claims, downs, factor)
     surveys = _surveys(result.solids, lambda what, share: progress(f"measuring {what} again", share))
-    sized = replace(ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=())
+    said = ready.sizing.at_its_size()
+    sized = replace(
+        ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=(), rules=()
+    )
     read = Read(job=after, solids=result.solids, unread=())
-    return result, _bound(read, surveys, ready.today, sized, ready.sizing.findings)
+    return result, _bound(read, surveys, ready.today, sized, said)
 
 
 def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
@@ -112,7 +116,7 @@ def _bound(
 ) -> Prepared:
     """Choose poses, measure what rules ask for beside the surveys, and bind all rules."""
     job, solids = read.job, read.solids
-    poses = _poses(job, solids, surveys)
+    poses = poses_of(job, solids, surveys)
     downs = {name: pose.down for name, pose in poses.items()}
     gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in _measurable(read, surveys)}
     uneven = {
@@ -133,6 +137,7 @@ def _bound(
         today=today,
         asked=asked,
         ranges=True,
+        sizes=sized.rules,
     )
     return Prepared(
         job=job,
@@ -162,11 +167,13 @@ def _measurable(read: Read, surveys: Mapping[str, Survey]) -> list[tuple[str, st
     ]
 
 
-def _poses(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey]) -> dict[str, PoseChoice]:
-    """Choose every part's pose for the job's printer and the least warping of its materials."""
+def poses_of(
+    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], names: AbstractSet[str] | None = None
+) -> dict[str, PoseChoice]:
+    """Choose every part's pose, or those of some, for the job's printer and the least warping of its materials."""
     warp = min((material.warp.value for material in job.materials), default=0.0)
     printers, found = fit_printers(job), {}
-    for part in job.parts:
+    for part in (part for part in job.parts if names is None or part.name in names):
         its = surveys[part.name]
         bed = bed_for(its.hull_mm, tuple(pose.down for pose in its.poses), printers)
         found[part.name] = choose_pose(

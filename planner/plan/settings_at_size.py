@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import zip_longest
 
 from planner.finding import Finding, Verdict, worst
 from planner.job import Job, Settings, printers_of, why_not
@@ -26,10 +27,28 @@ def settings_on_plates(made: Sized, job: Job, plates: Sequence[Plate]) -> tuple[
     known = Estimates(job, made.material, made.parts)
 
     def there(other: Job) -> tuple[Finding, ...]:
-        estimates = known.on(other.printer.name)
-        return (*_of_settings(made, other, estimates), *_of_heights(made, other, estimates))
+        name = other.printer.name
+        estimates, mine = known.on(name), [plate for plate in plates if (plate.printer or job.printer.name) == name]
+        shared = layers_on_plates(mine, estimates)
+        return (*_of_settings(made, other, estimates, shared), *_of_heights(made, other, estimates, shared))
 
     return per_printer(job, there(job), plates, there)
+
+
+def layers_on_plates(plates: Sequence[Plate], estimates: Mapping[str, PartEstimate]) -> dict[str, tuple[float, ...]]:
+    """Return the seconds of every layer of each part on its plate; of several plates, the one where it is quickest.
+
+    All that lies on a plate is laid layer by layer: a layer takes the sum over the copies there. On a plate that
+    finishes each copy before the next it takes the copy's own.
+    """
+    found: dict[str, tuple[float, ...]] = {}
+    for plate in plates:
+        laid = [estimates[placement.part] for placement in plate.placements if placement.part in estimates]
+        total = [sum(layer) for layer in zip_longest(*(each.layer_s for each in laid), fillvalue=0.0)]
+        for each in laid:
+            own = each.layer_s if plate.in_turn else tuple(total[: len(each.layer_s)])
+            found[each.part] = tuple(map(min, found[each.part], own)) if each.part in found else own
+    return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +106,12 @@ def judged_settings(ready: Prepared, progress: Progress = no_progress) -> Settin
     )
 
 
-def _of_settings(made: Sized, job: Job, estimates: Mapping[str, PartEstimate]) -> tuple[Finding, ...]:
+Shared = Mapping[str, Sequence[float]] | None
+
+
+def _of_settings(
+    made: Sized, job: Job, estimates: Mapping[str, PartEstimate], shared_s: Shared = None
+) -> tuple[Finding, ...]:
     """Return what the rules find on the parts that have the settings' own layer height."""
     return settings_findings(
         job,
@@ -96,10 +120,13 @@ def _of_settings(made: Sized, job: Job, estimates: Mapping[str, PartEstimate]) -
         estimates=estimates,
         downs=made.ready.downs,
         scale=Scale(made.percent),
+        shared_s=shared_s,
     )
 
 
-def _of_heights(made: Sized, job: Job, estimates: Mapping[str, PartEstimate]) -> tuple[Finding, ...]:
+def _of_heights(
+    made: Sized, job: Job, estimates: Mapping[str, PartEstimate], shared_s: Shared = None
+) -> tuple[Finding, ...]:
     """Return what the rules find on the parts that have a layer height of their own."""
     return height_findings(
         job,
@@ -108,4 +135,5 @@ def _of_heights(made: Sized, job: Job, estimates: Mapping[str, PartEstimate]) ->
         estimates=estimates,
         downs=made.ready.downs,
         scale=Scale(made.percent),
+        shared_s=shared_s,
     )

@@ -63,6 +63,7 @@ class Prepared:
             uneven=self.uneven,
             today=self.today,
             asked=self.asked,
+            sizes=self.sizing.rules,
         ).rules
 
     @property

@@ -1,10 +1,10 @@
 """Size: which scale, why, between which sizes the device works, and what would widen that.
 
 1. ``sizing(job, solids, today)`` gives the scale and its reason.
-2. ``window(rules, scale)`` solves the bound rules for the scale; ``widenings`` tries what would widen it.
+2. ``window(rules, scale)`` solves the bound rules for where the device works, and where it fits the person;
+   ``widenings`` tries what would widen it.
 """
 
-from planner.size.any_size import rules_at_any_size
 from planner.size.measures_agree import MeasureScale
 from planner.size.sizing import Sizing, sizing
 from planner.size.widen import OPEN_HIGH, OPEN_LOW, Widening, nearest_percent, widenings
@@ -22,7 +22,6 @@ __all__ = [
     "feature_windows",
     "nearest_percent",
     "part_window",
-    "rules_at_any_size",
     "sizing",
     "widenings",
     "window",

@@ -9,10 +9,12 @@ from datetime import date
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Job, Measure, Station, padded_mm, scale_from
 from planner.mesh import Solid
+from planner.rules import Rule
 from planner.scale import Scale
 from planner.size.measures_agree import MeasureScale, disagree
 from planner.size.unit_slip import slips
 from planner.size.untried_size import untried
+from planner.size.which_side import sides
 from planner.survey import CLOSED_LEAST_PERCENT, Inside, inside_at
 
 OPEN_TOLD_PERCENT = 0.5
@@ -21,24 +23,33 @@ OPEN_TOLD_PERCENT = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sizing:
-    """The scale in percent, its reason in one sentence, and what was found on the way."""
+    """The scale in percent, its reason in one sentence, and what was found on the way.
+
+    ``rules`` speak of any size, the one that is printed and those that are only tried.
+    """
 
     percent: float
     why: str
     findings: tuple[Finding, ...]
     guesses: tuple[Guess, ...]
     measures: tuple[MeasureScale, ...] = ()
+    rules: tuple[Rule, ...] = ()
+
+    def at_its_size(self) -> tuple[Finding, ...]:
+        """Return everything that is said of the size itself."""
+        return (*self.findings, *(rule.at(Scale(self.percent).factor) for rule in self.rules))
 
 
 def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
     """Return the scale that the job asks for.
 
-    A stated percent rules and the measures are compared with it; without one the largest measure governs;
-    without either the device is printed as drawn.
+    A stated percent rules and the measures are compared with it; without one the measure governs that the job names,
+    or the one that asks for most; without either the device is printed as drawn.
     """
     yields: list[tuple[Measure, float]] = []
     devices: list[float] = []
-    guesses, findings = [], []
+    guesses: list[Guess] = []
+    findings = sides(job)
     for measure in job.size.measures:
         device = measure.device_mm
         if isinstance(device, Station):
@@ -56,23 +67,28 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
     if job.size.percent is None and not yields:
         guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
     asked = _asked(job, percent, yields, devices)
-    findings += disagree(job, percent, asked, stated=job.size.percent is not None and not job.size.what_if)
-    findings += [rule.at(Scale(percent).factor) for rule in untried(job)]
-    return Sizing(percent=percent, why=why, findings=tuple(findings), guesses=tuple(guesses), measures=asked)
+    return Sizing(
+        percent=percent,
+        why=why,
+        findings=tuple(findings),
+        guesses=tuple(guesses),
+        measures=asked,
+        rules=(*disagree(job, asked), *untried(job)),
+    )
 
 
 def _asked(
     job: Job, percent: float, yields: list[tuple[Measure, float]], devices: list[float]
 ) -> tuple[MeasureScale, ...]:
     """Return what each measure asks for, and what it leaves at the size chosen."""
-    largest = max((asked for _, asked in yields), default=0.0)
+    governing = None if job.size.percent is not None or not yields else _governor(job, yields)[0]
     return tuple(
         MeasureScale(
             name=measure.name,
             percent=asked,
             device_mm=device,
             spare_mm=device * Scale(percent).factor - padded_mm(measure),
-            governs=job.size.percent is None and asked == largest,
+            governs=measure is governing,
         )
         for (measure, asked), device in zip(yields, devices, strict=True)
     )
@@ -85,11 +101,17 @@ def _governing(job: Job, yields: list[tuple[Measure, float]]) -> tuple[float, st
         return job.size.percent, f"{job.size.percent:g} % is {tried}"
     if not yields:
         return 100.0, "no percent and no measure is stated, so the drawn size is taken"
-    measure, percent = max(yields, key=lambda pair: pair[1])
+    measure, percent = _governor(job, yields)
     return (
         percent,
         f"{measure.name} governs: {measure.recipient_mm:g} mm with padding and ease asks for {percent:.1f} %",
     )
+
+
+def _governor(job: Job, yields: list[tuple[Measure, float]]) -> tuple[Measure, float]:
+    """Return the measure that governs and what it asks for: the one the job names, else the one asking for most."""
+    named = [pair for pair in yields if pair[0].name == job.size.governs]
+    return named[0] if named else max(yields, key=lambda pair: pair[1])
 
 
 def _stale(measure: Measure, job: Job, today: date) -> list[Finding]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
+from planner.job import kind_of
 from planner.rules import Rule, Steps, steps_of
 from planner.scale import Scale
 
@@ -30,21 +31,36 @@ class Reach:
     """All intervals in which a condition holds, smallest first.
 
     ``nearest`` holds the job's scale or lies nearest to it; None where no size passes, and then
-    ``causes`` names what fails at the job's scale.
+    ``causes`` names what fails at the job's scale. Where only holds stand against it, it is not known yet: ``until``
+    names them, and ``if_answered`` are the intervals once they are lifted.
     """
 
     nearest: Interval | None
     intervals: tuple[Interval, ...]
     causes: tuple[Finding, ...]
+    until: tuple[Finding, ...] = ()
+    if_answered: tuple[Interval, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """``go``: every rule gives go; ``workable``: a check would exit with 0. ``part`` empty: the whole job."""
+    """Two things told apart: where the device works, and where it fits the person. ``part`` empty: the whole job.
+
+    Parameters
+    ----------
+    go, workable
+        Where the device works: every rule about it gives go, or passes.
+    person
+        Where every rule about the person's measures passes; None where nothing was measured.
+    passes
+        Where both are met: there a check exits with 0.
+    """
 
     part: str
     go: Reach
     workable: Reach
+    person: Reach | None
+    passes: Reach
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,11 +86,26 @@ def window(rules: Sequence[Rule], scale_percent: float, part: str = "") -> Windo
     and once between; the passing spans of all rules are then intersected. No search, no tolerance.
     """
     stepped = [(rule, steps_of(rule)) for rule in rules]
+    device = [pair for pair in stepped if not kind_of(pair[0].rule).of_person]
+    person = [pair for pair in stepped if kind_of(pair[0].rule).of_person]
+    workable = _reach(device, scale_percent, _passes)
     return Window(
         part=part,
-        go=_reach(stepped, scale_percent, lambda verdict: verdict is Verdict.GO),
-        workable=_reach(stepped, scale_percent, lambda verdict: verdict.passes),
+        go=_reach(device, scale_percent, lambda verdict: verdict is Verdict.GO),
+        workable=workable,
+        person=_reach(person, scale_percent, _passes) if person else None,
+        passes=_reach(stepped, scale_percent, _passes) if person else workable,
     )
+
+
+def _passes(verdict: Verdict) -> bool:
+    """Return whether a check exits with 0 by a verdict."""
+    return verdict.passes
+
+
+def _passes_or_holds(verdict: Verdict) -> bool:
+    """Return whether nothing is wrong by a verdict, though something may not be known."""
+    return verdict is not Verdict.NO_GO
 
 
 def part_window(rules: Sequence[Rule], scale_percent: float, part: str) -> Window:
@@ -106,19 +137,33 @@ def _bounded(reach: Reach) -> bool:
 
 
 def _reach(rules: Sequence[Stepped], scale_percent: float, passes: Callable[[Verdict], bool]) -> Reach:
-    """Intersect the passing spans of all rules."""
+    """Intersect the passing spans of all rules; where none is left, those that nothing but holds stand against."""
+    spans, s = _met_all(rules, passes), Scale(scale_percent).factor
+    intervals = tuple(_interval(span, passes) for span in spans)
+    nearest = min(range(len(spans)), key=lambda i: max(spans[i].low - s, s - spans[i].high, 0.0), default=None)
+    if nearest is not None:
+        return Reach(nearest=intervals[nearest], intervals=intervals, causes=())
+    here = [rule.at(s) for rule, _ in rules]
+    causes = tuple(finding for finding in here if not passes(finding.verdict))
+    open_spans = _met_all(rules, lambda verdict: passes(verdict) or verdict is Verdict.HOLD)
+    return Reach(
+        nearest=None,
+        intervals=(),
+        causes=causes,
+        until=tuple(finding for finding in here if finding.verdict is Verdict.HOLD) if open_spans else (),
+        if_answered=tuple(_interval(span, _passes_or_holds) for span in open_spans),
+    )
+
+
+def _met_all(rules: Sequence[Stepped], passes: Callable[[Verdict], bool]) -> list[_Span]:
+    """Return the spans in which all rules pass."""
     spans = [_Span(low=0.0, high=float("inf"), low_rule=None, high_rule=None)]
     for rule, steps in rules:
         spans = _met(spans, _spans(rule, steps, passes))
     # Two spans may touch in a point where one of them has just ended: it counts only if every rule passes there.
-    spans = [
+    return [
         span for span in spans if span.low < span.high or all(passes(rule.at(span.low).verdict) for rule, _ in rules)
     ]
-    intervals = tuple(_interval(span, passes) for span in spans)
-    s = Scale(scale_percent).factor
-    nearest = min(range(len(spans)), key=lambda i: max(spans[i].low - s, s - spans[i].high, 0.0), default=None)
-    causes = () if spans else tuple(f for f in (rule.at(s) for rule, _ in rules) if not passes(f.verdict))
-    return Reach(nearest=None if nearest is None else intervals[nearest], intervals=intervals, causes=causes)
 
 
 def _spans(rule: Rule, steps: Steps, passes: Callable[[Verdict], bool]) -> list[_Span]:

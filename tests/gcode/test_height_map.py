@@ -17,9 +17,9 @@ def _move(start: tuple[float, float, float], end: tuple[float, float, float]) ->
     return move
 
 
-@pytest.mark.parametrize(("z_mm", "deep_mm"), [(0.5, 0.5), (0.9, 0.0), (1.2, 0.0)])
-def test_a_nozzle_strikes_what_stands_clearly_higher(printer: Printer, z_mm: float, deep_mm: float) -> None:
-    """A line lies 1 mm high; across it at 0.5 mm is a strike of 0.5 mm at the line, at 0.9 mm the bead's roughness."""
+@pytest.mark.parametrize(("z_mm", "deep_mm"), [(0.5, 0.5), (0.9, 0.1), (1.2, 0.0)])
+def test_the_map_tells_how_deep_a_nozzle_runs(printer: Printer, z_mm: float, deep_mm: float) -> None:
+    """A line lies 1 mm high; across it at 0.5 mm the nozzle runs 0.5 mm deep, at 0.9 mm 0.1 mm: a rule says what is too deep."""
     heights = HeightMap(printer.bed)
     moves = np.concatenate([_move((50, 60, 1.0), (90, 60, 1.0)), _move((70, 40, z_mm), (70, 80, z_mm))])
     heights.run(moves, np.array([True, False]))

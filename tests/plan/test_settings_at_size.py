@@ -5,12 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
+import pytest
+
 from planner.finding import Verdict
 from planner.job import Job
 from planner.plan import judged_settings, prepare
+from planner.plan.settings_at_size import layers_on_plates
 from planner.sourced import stated
 from tests.conftest import MakeJob
-from tests.shapes import cuboid
+from tests.plan.jobs import planned
+from tests.shapes import cuboid, cylinder, solid_of
 
 TEXT = (
     '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\n'
@@ -44,3 +48,29 @@ def test_a_printer_that_cannot_run_the_job_is_left_aside_and_named(make_job: Mak
     assert judged.printers == ("bench-220",)
     assert "0.8 mm" in judged.aside["other"]
     assert not [f for f in judged.findings if f.why.startswith("on other")]
+
+
+def test_parts_on_one_plate_give_each_other_time_to_cool(make_job: MakeJob) -> None:
+    """A pin's layers take 1 to 2 s, too short for 3 s a layer alone; beside a block of 18 s a layer nothing is short."""
+    pin = solid_of(cylinder(4, 10, 48))
+    text = (
+        TEXT
+        + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "pin"\npose = [0, 0, -1]\n[settings]\nleast_layer_s = 3.0\n'
+    )
+    job = make_job(text, a=cuboid(40, 30, 10), b=pin)
+    alone = [f for f in judged_settings(prepare(job, date(2026, 12, 1))).findings if f.rule == "layer.cool"]
+    beside = [f for f in planned(job).findings if f.rule == "layer.cool"]
+
+    assert [f.verdict for f in alone] == [Verdict.GO_WITH_WORK]
+    assert [f.verdict for f in beside] == [Verdict.GO]
+
+
+def test_a_plate_in_turn_gives_no_time(make_job: MakeJob) -> None:
+    """One after the other, a layer takes what its own copy takes; together, what all of them take."""
+    job = make_job(TEXT.replace('"load"', '"load"\ncount = 2'), a=cuboid(20, 20, 5))
+    (plate,) = planned(job).plates
+    alone = planned(job).parts[0].estimate
+    assert alone is not None
+
+    assert layers_on_plates([plate], {"a": alone})["a"] == pytest.approx([2 * s for s in alone.layer_s])
+    assert layers_on_plates([replace(plate, in_turn=True)], {"a": alone})["a"] == alone.layer_s

@@ -10,6 +10,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planner.finding import Verdict
+from planner.job import with_changes
+from planner.output.words.size_words import reach_words
 from planner.plan import Prepared, prepare
 from planner.rules import BoundRules, check
 from planner.size import part_window, window
@@ -57,15 +59,19 @@ def test_a_lying_bore_prints_smaller(make_job: MakeJob) -> None:
     assert _ends(ready)[0] == pytest.approx(100 * (5.2 + 0.35) / INSCRIBED, abs=0.02)
 
 
-def test_a_blind_tight_bore_is_no_go(make_job: MakeJob) -> None:
-    """What is not through cannot be drilled through: the window ends where the bore turns tight."""
+def test_a_blind_bore_is_drilled_to_its_depth(make_job: MakeJob) -> None:
+    """Blind as well as through, drilling to 5.2 ends the window where it leaves less than 3 lines, or the floor does.
+
+    The bore is 5 deep in a plate of 8: its floor of 3 mm holds 3 lines of 0.45 down to 1.35 / 3 = 45 %.
+    """
     ready = prepare(make_job(PART + POST, a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)], deep=5)), TODAY)
 
-    assert _ends(ready)[2] == pytest.approx(100 * 5.4 / INSCRIBED, abs=0.02)
+    assert _ends(ready)[0] == pytest.approx(100 * 5.4 / INSCRIBED, abs=0.02)
+    assert _ends(ready)[2] == pytest.approx(45.0, abs=0.1)
 
 
 def test_walls_gaps_slots_and_channels_end_the_window_as_by_hand(make_job: MakeJob) -> None:
-    """Wall 2w/t, gap 0.3/c, slot (webbing + 1)/slot and its narrower webbing, channel (1.3 d + u)/i."""
+    """Wall 2w/t, gap 0.3/c, slot (webbing + 1)/slot and the narrowest webbing (15), channel (1.3 d + u)/i."""
     text = (
         PART.replace('"load"', '"shell"')
         + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "cover"\npose = [0, 0, -1]\n'
@@ -85,7 +91,7 @@ def test_walls_gaps_slots_and_channels_end_the_window_as_by_hand(make_job: MakeJ
 
     assert low("wall.thin")[0] == pytest.approx(100 * 0.9 / 1.2, abs=0.01)
     assert low("gap.tight")[0] == pytest.approx(75.0, abs=0.01)
-    assert low("slot.tight") == pytest.approx((100.0, 100 * 21 / 26), abs=0.01)
+    assert low("slot.tight") == pytest.approx((100.0, 100 * 16 / 26), abs=0.01)
     assert low("channel.tight")[0] == pytest.approx(100 * (1.3 + 0.35) / (2.0 * math.cos(math.pi / 64)), abs=0.01)
 
 
@@ -101,12 +107,70 @@ def test_the_bed_ends_the_window(make_job: MakeJob) -> None:
 
 
 def test_an_empty_window_is_null_with_its_causes(make_job: MakeJob) -> None:
-    """A bore that nothing claims on a load part holds at every size."""
+    """A bore that nothing claims on a load part holds at every size: unknown until it is named, and then up to 350 %."""
     ready = prepare(make_job(PART, a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)])), TODAY)
     found = window(ready.bound.rules, 100.0)
 
     assert found.workable.nearest is None
     assert {cause.rule for cause in found.workable.causes} == {"bore.unclaimed"}
+    assert {cause.rule for cause in found.workable.until} == {"bore.unclaimed"}
+    assert [i.high_percent for i in found.workable.if_answered] == [pytest.approx(100 * 210 / 60, abs=0.01)]
+    assert reach_words(found.workable).startswith("unknown until answered; then ")
+
+
+def test_a_no_go_at_every_size_is_no_size_and_no_question(make_job: MakeJob) -> None:
+    """A seat of 4 mm for an M3 nut, 5.5 across flats (ISO 4032), on a part that stays at 100 %, fits at no size."""
+    text = PART.replace("pose", "scale = 100.0\npose") + (
+        '[[hardware]]\nname="n"\nkind="nut"\ndiameter_mm=3.0\nbore_mm=4.62\njoins=["a"]\n'
+    )
+    body = Manifold.cube((20, 20, 10), True) - cylinder(4.0 / math.cos(math.pi / 6), 6, 6).translate((0, 0, 2))
+    found = window(prepare(make_job(text, a=solid_of(body)), TODAY).bound.rules, 100.0)
+
+    assert (found.workable.intervals, found.workable.until) == ((), ())
+    assert reach_words(found.workable) == "no size"
+
+
+MEASURED = (
+    '[size]\n{size}[[size.measure]]\nname = "cuff"\nkind = "width"\nrecipient_mm = 106.5\ndevice_mm = 100.0\n'
+    '[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
+)
+
+
+@pytest.mark.parametrize("size", ["", "percent = 106.5\n", "percent = 112.0\n", "percent = 175.0\n"])
+def test_where_it_works_and_whom_it_fits_are_two_things(make_job: MakeJob, size: str) -> None:
+    """A person who needs 106.5 % is fitted from 106.5 / 1.05 to 106.5 · 1.05, whatever the job states; the bed ends 350 %."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n' + MEASURED.format(size=size)
+    ready = prepare(make_job(text, a=cuboid(60, 40, 8)), TODAY)
+    found = window(ready.bound.rules, ready.sizing.percent)
+
+    assert found.person is not None
+    (fits,), (works,) = found.person.intervals, found.workable.intervals
+    assert (fits.low_percent, fits.high_percent) == pytest.approx((101.4286, 111.825), abs=1e-3)
+    assert works.high_percent == pytest.approx(350.0)
+    assert found.passes.intervals[0].high_percent == pytest.approx(111.825)
+
+
+@pytest.mark.parametrize(("percent", "verdict"), [(106.5, Verdict.GO), (111.8, Verdict.GO), (112.0, Verdict.HOLD)])
+def test_an_option_and_a_job_are_judged_by_one_rule(make_job: MakeJob, percent: float, verdict: Verdict) -> None:
+    """What a job states and what is only tried get the same answer: 112 is 5.2 % off 106.5, 111.8 is 4.98 %."""
+    head = '[job]\nname = "x"\nmaterial = "petg"\n'
+    stated = prepare(make_job(head + MEASURED.format(size=f"percent = {percent}\n"), a=cuboid(60, 40, 8)), TODAY)
+    tried = prepare(
+        with_changes(make_job(head + MEASURED.format(size=""), a=cuboid(60, 40, 8)), percent=percent), TODAY
+    )
+
+    for ready in (stated, tried):
+        found = next(f for f in check(ready.bound, percent).findings if f.rule == "size.disagree")
+        assert found.verdict is verdict
+
+
+def test_a_window_without_measures_speaks_of_no_person(make_job: MakeJob) -> None:
+    """Nothing measured: where it fits a person is null, and where it works is all there is to pass."""
+    ready = prepare(make_job(PART, a=cuboid(60, 40, 8)), TODAY)
+    found = window(ready.bound.rules, 100.0)
+
+    assert found.person is None
+    assert found.passes == found.workable
 
 
 @settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])

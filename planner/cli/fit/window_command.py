@@ -43,5 +43,5 @@ def window(
     if limits:
         show_limits(out.console, percent, features)
     show_widenings(out.console, percent, whole, steps)
-    inside = any(interval.holds(percent) for interval in whole.workable.intervals)
+    inside = any(interval.holds(percent) for interval in whole.passes.intervals)
     raise typer.Exit(0 if inside else 1)

@@ -57,7 +57,7 @@ def settings(
     if changes:
         lines = []
         for change in changes:
-            old = "the material's own" if change.before is None else f"{change.before:g}"
+            old = "not set" if change.before is None else f"{change.before:g}"
             lines.append(f"{change.key} = {change.after:.4g}   (now {old}; {change.rule})")
         notes(out.console, f"The smallest change of settings that helps; the verdict is then {after.value}", lines)
     raise typer.Exit(0 if verdict.passes else 1)

@@ -13,7 +13,7 @@ from planner.gcode.copies.original import Original
 from planner.gcode.copies.piece import Piece, part_heights_mm
 from planner.gcode.copies.pose_fit import Fit, fitted
 from planner.gcode.matching.match import Pose
-from planner.job import Settings
+from planner.job import Limits, Settings
 
 Floats = NDArray[np.float64]
 
@@ -95,8 +95,10 @@ def _layer(piece: Piece, original: Original, pose: Pose, k: int, settings: Setti
     return layer_areas(original.raster(pose), piece, pose, k, want, allowed, settings)
 
 
-def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings: Settings) -> CopyReport:
-    """Compare a copy with its part in the best of some poses."""
+def compared(
+    piece: Piece, original: Original, poses: tuple[Pose, ...], settings: Settings, limits: Limits
+) -> CopyReport:
+    """Compare a copy with its part in the best of some poses; differences under their limits are none."""
     fit, mismatch = best_fit(piece, original, poses, settings)
     solid_fed, line_fed = _solid_fed(piece, original, fit, settings)
     if abs((solid_fed or line_fed) - 1.0) > ODD_FEED < abs(line_fed - 1.0):
@@ -115,6 +117,9 @@ def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings
         rows.append(found)
     steps = np.diff(piece.tops_mm)
     usual = max(float(np.median(steps)) if len(steps) else 0.0, settings.layer_height_mm.value)
+    gap = limits.of("program.gap", "most_steps").value
+    outside = [limits.of("program.outside", key).value for key in ("area_mm2", "volume_mm3")]
+    lacks = [limits.of("program.lacks", key).value for key in ("area_mm2", "volume_mm3")]
     return CopyReport(
         fit=fit,
         bottom_mm=float(piece.tops_mm[0]),
@@ -122,10 +127,10 @@ def compared(piece: Piece, original: Original, poses: tuple[Pose, ...], settings
         gaps_mm=tuple(
             (float(low), float(low + step))
             for low, step in zip(piece.tops_mm[:-1], steps, strict=True)
-            if step > 1.5 * usual
+            if step > gap * usual
         ),
-        over=over.differences(),
-        open=left_open.differences(),
+        over=over.differences(*outside),
+        open=left_open.differences(*lacks),
         solid_fed_share=solid_fed,
         motion_fed_share=sum(r.laid_mm3 for r in rows) / max(sum(r.motion_mm3 for r in rows), 1e-9),
         windows=_windows(piece, rows),

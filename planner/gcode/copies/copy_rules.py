@@ -4,33 +4,53 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from planner.finding import Finding
 from planner.gcode.compared import FROM_MOTION, compared_finding
 from planner.gcode.copies.differences import Difference
 from planner.gcode.copies.size_rules import Copy, height_finding, size_finding
-from planner.job import Settings
+from planner.job import Limits, Settings
 
-WHOLE_FED, PART_FED = (0.9, 1.12), (0.85, 1.2)
-"""Filament over what fills: of all solid layers, and of a few layers anywhere; common practice, no source."""
-LINE_FED = (0.92, 1.1)
-"""Filament over what beads of the planned width take, within which the lines are fed as planned."""
+Range = tuple[float, float]
 
 
-def copy_findings(copies: Sequence[Copy], settings: Settings) -> list[Finding]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FedLimits:
+    """Filament as a share: over what fills all solid layers, a few layers anywhere, and over what the lines take."""
+
+    whole: Range
+    part: Range
+    line: Range
+
+    @classmethod
+    def of(cls, limits: Limits) -> FedLimits:
+        """Return the limits of a job."""
+
+        def ends(low: str, high: str) -> Range:
+            return limits.of("program.fed", low).value / 100.0, limits.of("program.fed", high).value / 100.0
+
+        return cls(
+            whole=ends("whole_low_percent", "whole_high_percent"),
+            part=ends("part_low_percent", "part_high_percent"),
+            line=ends("line_low_percent", "line_high_percent"),
+        )
+
+
+def copy_findings(copies: Sequence[Copy], settings: Settings, limits: Limits) -> list[Finding]:
     """Return the findings about all copies; equal copies share a finding, and the worst gives its numbers."""
     layer = settings.layer_height_mm.value
-    first = settings.first_layer_height_mm.value
+    first, air = settings.first_layer_height_mm.value, limits.of("program.air", "above_layers").value
+    fed = FedLimits.of(limits)
     return [
-        *_gathered(copies, lambda copy: size_finding(copy, layer)),
-        *_gathered(copies, lambda copy: height_finding(copy, layer)),
-        *_gathered(copies, lambda copy: _air(copy, first, layer)),
+        *_gathered(copies, lambda copy: size_finding(copy, layer, limits)),
+        *_gathered(copies, lambda copy: height_finding(copy, layer, limits)),
+        *_gathered(copies, lambda copy: _air(copy, first, first + air * layer)),
         *_gathered(copies, _gaps),
         *_gathered(copies, _outside),
         *_gathered(copies, _lacks),
-        *_gathered(copies, _feed),
-        *_fed_well(copies),
+        *_gathered(copies, lambda copy: _feed(copy, fed)),
+        *_fed_well(copies, fed),
     ]
 
 
@@ -45,9 +65,9 @@ def _gathered(copies: Sequence[Copy], rule: Callable[[Copy], Finding | None]) ->
     ]
 
 
-def _air(copy: Copy, first_mm: float, layer_mm: float) -> Finding | None:
+def _air(copy: Copy, first_mm: float, most_mm: float) -> Finding | None:
     """Say that a copy begins in mid-air."""
-    if copy.report is None or copy.report.bottom_mm <= first_mm + 0.75 * layer_mm:
+    if copy.report is None or copy.report.bottom_mm <= most_mm:
         return None
     return compared_finding(
         "program.air",
@@ -126,19 +146,19 @@ def _lacks(copy: Copy) -> Finding | None:
     )
 
 
-def _beyond(value: float, limits: tuple[float, float]) -> bool:
+def _beyond(value: float, limits: Range) -> bool:
     """Return whether a value lies outside its limits."""
     return not limits[0] <= value <= limits[1]
 
 
-def _feed(copy: Copy) -> Finding | None:
+def _feed(copy: Copy, limits: FedLimits) -> Finding | None:
     """Say that lines get too little or too much filament, or that lines are missing or too many."""
     report = copy.report
     if report is None:
         return None
     whole = report.motion_fed_share if report.solid_fed_share is None else report.solid_fed_share
-    odd = [window for window in report.windows if _beyond(window.planned_share, PART_FED)]
-    wrong = _beyond(whole, WHOLE_FED if report.solid_fed_share is not None else PART_FED)
+    odd = [window for window in report.windows if _beyond(window.planned_share, limits.part)]
+    wrong = _beyond(whole, limits.whole if report.solid_fed_share is not None else limits.part)
     if not wrong and not odd:
         return None
     if wrong:
@@ -150,7 +170,7 @@ def _feed(copy: Copy) -> Finding | None:
             far.planned_share,
             f"its layers from {far.low_mm:.2f} to {far.high_mm:.2f} mm",
         )
-    fed = _beyond(line, LINE_FED)
+    fed = _beyond(line, limits.line)
     return compared_finding(
         "program.fed" if fed else "program.fill",
         wrong=True,
@@ -167,10 +187,10 @@ def _feed(copy: Copy) -> Finding | None:
     )
 
 
-def _fed_well(copies: Sequence[Copy]) -> list[Finding]:
+def _fed_well(copies: Sequence[Copy], limits: FedLimits) -> list[Finding]:
     """Say how much filament the solid layers get, where nothing is wrong with it; a caution where lines differ."""
     known = [copy.report for copy in copies if copy.report is not None]
-    if not known or any(_feed(copy) for copy in copies):
+    if not known or any(_feed(copy, limits) for copy in copies):
         return []
     shares = [one.solid_fed_share for one in known if one.solid_fed_share is not None]
     line = sum(one.motion_fed_share for one in known) / len(known)
@@ -185,7 +205,7 @@ def _fed_well(copies: Sequence[Copy]) -> list[Finding]:
             limit=100.0,
             unit="%",
             why=said,
-            caution="Lines are not as wide as planned." if _beyond(line, LINE_FED) else "",
+            caution="Lines are not as wide as planned." if _beyond(line, limits.line) else "",
             source=FROM_MOTION,
         )
     ]

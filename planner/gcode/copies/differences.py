@@ -12,8 +12,6 @@ from planner.gcode.copies.fine_raster import FineRaster
 
 Cells = NDArray[np.bool_]
 
-AREA_LEAST_MM2, VOLUME_LEAST_MM3 = 0.5, 0.5
-"""Less than this is a seam, a blob or a rounded corner."""
 NEAR_CELLS = 4
 """Cells this near to each other belong to one place."""
 
@@ -47,8 +45,8 @@ class Stack:
         self.low_mm[cells] = np.minimum(self.low_mm[cells], top_mm - height_mm)
         self.high_mm[cells] = np.maximum(self.high_mm[cells], top_mm)
 
-    def differences(self) -> tuple[Difference, ...]:
-        """Return the places worth a word, the largest volume first."""
+    def differences(self, area_mm2: float, volume_mm3: float) -> tuple[Difference, ...]:
+        """Return the places of at least an area and a volume, the largest volume first; less is a seam or a blob."""
         there = self.height_mm > 0.0
         if not there.any():
             return ()
@@ -60,7 +58,7 @@ class Stack:
         for index, box in enumerate(ndimage.find_objects(label, n), 1):
             mine = label[box] == index
             area, volume = float(mine.sum()) * cell**2, float(self.height_mm[box][mine].sum()) * cell**2
-            if area < AREA_LEAST_MM2 or volume < VOLUME_LEAST_MM3:
+            if area < area_mm2 or volume < volume_mm3:
                 continue
             rows, columns = np.nonzero(mine)
             middle = self.raster.middle_mm(

@@ -8,14 +8,9 @@ from planner.finding import Finding
 from planner.gcode.compared import FROM_MOTION, compared_finding
 from planner.gcode.copies.copy_compare import CopyReport
 from planner.gcode.matching.match import Match
+from planner.job import Limits
 from planner.mesh import Solid
 
-SIZE_MM, SIZE_SHARE = 0.25, 0.004
-"""A side that is longer or shorter by more than both is of another size: 1 % of a side of 40 mm is 0.4 mm."""
-ALIKE_SHARE = 0.01
-"""Sizes along x and y that differ by less are one size."""
-FLOOR_LAYERS, UNDER_LAYERS, OVER_LAYERS = 0.95, 0.55, 1.05
-"""The last layer ends this far under or over the part's top at most: layers are cut at top, middle or bottom."""
 UNITS = (
     (25.4, "inches taken for mm"),
     (1 / 25.4, "mm taken for inches"),
@@ -58,32 +53,34 @@ class Copy:
         return replace(self.match, across_share=(x * y) ** 0.5, upward_share=upward, mirrored=mirrored)
 
 
-def _off(copy: Copy) -> bool:
-    """Return whether a copy is of another size from above."""
-    x, y, _ = copy.solid.size_mm
+def _off(copy: Copy, limits: Limits) -> bool:
+    """Return whether a copy is of another size from above: a side differs by more than both limits."""
+    (x, y, _), least = copy.solid.size_mm, limits.of("program.stretch", "side_mm").value
+    share = limits.of("program.stretch", "side_percent").value / 100.0
     return any(
-        abs(factor - 1.0) * side > max(SIZE_MM, SIZE_SHARE * side)
-        for factor, side in zip(copy.stretch, (x, y), strict=True)
+        abs(factor - 1.0) * side > max(least, share * side) for factor, side in zip(copy.stretch, (x, y), strict=True)
     )
 
 
-def _even(copy: Copy, layer_mm: float) -> bool:
+def _even(copy: Copy, layer_mm: float, limits: Limits) -> bool:
     """Return whether a copy has one and the same other size in all three directions."""
     x, y = copy.stretch
+    alike = limits.of("program.scale", "alike_percent").value / 100.0
+    under, most = (limits.of("program.scale", key).value for key in ("under_layers", "over_layers"))
     middle = (x * y) ** 0.5
     over = copy.tall_mm - middle * copy.solid.size_mm[2]
     slack = layer_mm * max(middle, 1.0)
-    return abs(x / y - 1.0) < ALIKE_SHARE and -UNDER_LAYERS * slack < over < OVER_LAYERS * slack
+    return abs(x / y - 1.0) < alike and -under * slack < over < most * slack
 
 
-def size_finding(copy: Copy, layer_mm: float) -> Finding | None:
+def size_finding(copy: Copy, layer_mm: float, limits: Limits) -> Finding | None:
     """Say that a copy is of another scale or unit, or stretched."""
-    if not _off(copy):
+    if not _off(copy, limits):
         return None
     x, y = copy.stretch
     factor = (x * y) ** 0.5
     unit = next((mistake for value, mistake in UNITS if abs(factor / value - 1.0) < UNIT_SLACK), "")
-    if unit or _even(copy, layer_mm):
+    if unit or _even(copy, layer_mm, limits):
         said = f"{copy.part} prints at {100 * factor:.1f} % of the planned size" + (f" ({unit})" if unit else "")
         return compared_finding(
             "program.unit" if unit else "program.scale",
@@ -114,12 +111,13 @@ def size_finding(copy: Copy, layer_mm: float) -> Finding | None:
     )
 
 
-def height_finding(copy: Copy, layer_mm: float) -> Finding | None:
+def height_finding(copy: Copy, layer_mm: float, limits: Limits) -> Finding | None:
     """Say that a copy ends too early or too late."""
     planned = copy.solid.size_mm[2]
-    least = min(copy.report.least_top_mm if copy.report else planned, planned) - FLOOR_LAYERS * layer_mm
-    high_enough = least <= copy.tall_mm <= planned + OVER_LAYERS * layer_mm
-    if high_enough or (_off(copy) and _even(copy, layer_mm)):
+    under, over = (limits.of("program.height", key).value for key in ("under_layers", "over_layers"))
+    least = min(copy.report.least_top_mm if copy.report else planned, planned) - under * layer_mm
+    high_enough = least <= copy.tall_mm <= planned + over * layer_mm
+    if high_enough or (_off(copy, limits) and _even(copy, layer_mm, limits)):
         return None
     return compared_finding(
         "program.height",

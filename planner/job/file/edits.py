@@ -23,7 +23,7 @@ from planner.job.file.table import toml_table
 from planner.job.file.write_job import job_text
 from planner.job.job import Job
 
-LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "open", "joint", "spool", "override")
+LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "open", "joint", "work", "spool", "override")
 """Tables that stand several times, written ``[[…]]``."""
 GUESSED = "guessed"
 """The key that lists which keys of a table nobody has stated."""
@@ -42,7 +42,7 @@ class Edit:
     table: str
     """``job``, ``size``, ``settings``, ``use``, ``plan``, or one of ``LISTS``."""
     name: str = ""
-    """Which of several: its ``name``, the ``part`` of a padding, ``one to other`` of a gap or joint."""
+    """Which of several: its ``name``, ``part`` of a padding, ``one to other`` of a gap, ``drill jaw b1`` of work."""
     put: Mapping[str, Value] = field(default_factory=dict)
     """Keys with their new values."""
     without: tuple[str, ...] = ()
@@ -128,6 +128,9 @@ def _called(entry: Mapping[str, object]) -> str:
     """Return what an entry of a list is called by an edit."""
     if "between" in entry:
         return " to ".join(str(name) for name in cast("Sequence[object]", entry["between"]))
+    if "to_mm" in entry:  # one piece of work of a kind on an opening
+        which = cast("Sequence[object]", entry.get("bores", [entry.get("drawn_mm", "")]))
+        return f"{entry.get('kind', '')} {entry.get('part', '')} {', '.join(map(str, which))}"
     return str(entry.get("name", entry.get("part", entry.get("rule", entry.get("material", "")))))
 
 

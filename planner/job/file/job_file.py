@@ -23,6 +23,7 @@ from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
 from planner.job.file.use_tables import read_calendar, read_more_printers, read_overrides, read_use
+from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
@@ -80,6 +81,7 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
         cords=read_cords(table),
         straps=read_straps(table),
         paddings=read_paddings(table, base),
+        works=read_works(table),
         spools=spools,
         use=read_use(table),
         calendar=read_calendar(table),
@@ -167,6 +169,7 @@ def _with_named_parts(job: Job, file: str, base: Path) -> Job:
         **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
         **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
         **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
+        **{f"[[work]] {w.kind} part": (w.part,) for w in job.works},
         **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
         **{
             f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)

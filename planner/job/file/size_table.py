@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from planner.errors import nearest
 from planner.job.file.table import Table
 from planner.job.measured_size import Measure, MeasureKind, MeasureTool, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
@@ -16,15 +19,27 @@ BODY_MM_MOST = 100_000.0
 def read_size(table: Table) -> Size:
     """Read scale, side and measures; everything may be left out."""
     size = table.table_or_empty("size")
+    measures = tuple(_measure(measure) for measure in size.tables("measure"))
     found = Size(
         percent=size.number_or_none("percent", low=1.0, high=1000.0),
         side=size.word("side", SIDES) if size.has("side") else None,
         drawn_for=size.word("drawn_for", SIDES) if size.has("drawn_for") else None,
-        measures=tuple(_measure(measure) for measure in size.tables("measure")),
+        governs=_governs(size, [measure.name for measure in measures]),
+        measures=measures,
         guessed=size.guessed(),
     )
     size.done()
     return found
+
+
+def _governs(table: Table, names: Sequence[str]) -> str | None:
+    """Return the name of the measure that governs."""
+    if not table.has("governs"):
+        return None
+    name = table.text("governs")
+    if name not in names:
+        table.refuse("governs", f"no measure is called '{name}'", nearest(name, names))
+    return name
 
 
 def _measure(table: Table) -> Measure:

@@ -22,6 +22,22 @@ Bench = Literal["", "drill", "change"]
 MustBe = Literal["", "at least", "at most"]
 Moves = Literal["", "to limit", "in proportion", "all down to limit", "in layers"]
 Gives = Literal["", "wall left", "least wall", "channel", "webbing", "bed", "loose groups", "measures apart", "proof"]
+CureKind = Literal[
+    "undo",
+    "drill",
+    "ream",
+    "hardware",
+    "webbing",
+    "bush",
+    "rebore",
+    "pose",
+    "settings",
+    "material",
+    "printer",
+    "nozzle",
+    "size",
+    "split",
+]
 ChangedBy = Literal["limits", "job", "printer", "material", "override", "nobody"]
 STATIONS: tuple[Station, ...] = get_args(Station)
 ASKS: tuple[Asks, ...] = get_args(Asks)
@@ -29,6 +45,7 @@ BENCH: tuple[Bench, ...] = get_args(Bench)
 MUST_BE: tuple[MustBe, ...] = get_args(MustBe)
 MOVES: tuple[Moves, ...] = get_args(Moves)
 GIVES: tuple[Gives, ...] = get_args(Gives)
+CURES: tuple[CureKind, ...] = get_args(CureKind)
 CHANGED_BY: tuple[ChangedBy, ...] = get_args(ChangedBy)
 ANY_FEATURE = "any"
 
@@ -69,6 +86,8 @@ class RuleKind:
         Whether it says that a feature was compared with nothing.
     undermines
         Whether its hold puts every other number in doubt.
+    of_person
+        Whether it judges how the size fits the person, not whether the device works.
     of_file
         Whether it judges a mesh file by itself, in whatever unit it was drawn.
     of_job
@@ -79,6 +98,8 @@ class RuleKind:
         Whether it says that a date is missed, which holds nothing against the device itself.
     gives
         What others read off its findings; empty where nobody reads more than the verdict.
+    cures
+        Kinds of remedies that are tried for it, that of least effort first; ``undo`` takes stated work out of the job.
     moves, sets
         How the setting that cures it follows from a finding, and which setting that is, by feature.
     """
@@ -100,11 +121,13 @@ class RuleKind:
     rebore: bool
     unchecked: bool
     undermines: bool
+    of_person: bool
     of_file: bool
     of_job: bool
     dated: bool
     late: bool
     gives: Gives
+    cures: tuple[CureKind, ...]
     moves: Moves
     sets: Mapping[str, str]
 
@@ -175,11 +198,13 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         rebore=row.flag("rebore", default=False),
         unchecked=row.flag("unchecked", default=False),
         undermines=row.flag("undermines", default=False),
+        of_person=row.flag("of_person", default=False),
         of_file=row.flag("of_file", default=False),
         of_job=row.flag("of_job", default=False),
         dated=row.flag("dated", default=False),
         late=row.flag("late", default=False),
         gives=row.word("gives", GIVES, ""),
+        cures=tuple(_words(row, "cures", CURES)),
         moves=row.word("moves", MOVES, ""),
         sets={feature: sets.text(feature) for feature in sets.raw},
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar, Weights
 from planner.job.file.job_file import AUTO, LIMITS, PRINTER, SETTINGS
+from planner.job.hand_work import HandWork
 from planner.job.job import Gap, Job, Joint, LeftOpen, Override, Part, Use
 from planner.job.measured_size import Measure, Size, Station
 from planner.job.profiles.print_settings import Settings
@@ -69,6 +70,7 @@ def job_tables() -> tuple[KeyTable, ...]:
         _table("cord", "A cord in a channel of a part.", keys_of(Cord), many=True),
         _table("strap", "A strap through a slot.", keys_of(Strap), many=True),
         _table("padding", "Foam on a part.", keys_of(Padding, without=("rings_mm",)), many=True),
+        _table("work", "Work by hand on printed bores, in its order.", keys_of(HandWork), many=True),
         _table("spool", "Filament at hand.", keys_of(Spool), many=True),
         _table("use", "How and by whom the device is used; no health, no identity.", keys_of(Use)),
         _table("settings", "Single print settings instead of the profile's.", _own_settings(optional)),

@@ -9,11 +9,14 @@ from pathlib import Path
 from planner.finding import Finding, Guess
 from planner.layers import Amount
 from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
+from planner.output.json.headline_json import asked_json, headline_json
+from planner.output.json.remedy_json import remedies_json
 from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
-from planner.rules import Checked, Headline, Question
+from planner.remedy import Remedies
+from planner.rules import Checked
 from planner.size import Interval, MeasureScale, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
@@ -29,25 +32,6 @@ def finding_json(finding: Finding) -> Json:
     }
 
 
-def question_json(question: Question) -> Json:
-    """Return one question with its answers."""
-    return {
-        **asdict(question),
-        "options": [{"name": name, "text": text} for name, text in question.options],
-        "features": [list(feature) for feature in question.features],
-    }
-
-
-def headline_json(headline: Headline) -> Json:
-    """Return what a person reads first."""
-    return {
-        "ends": list(headline.ends),
-        "hangs_on": list(headline.hangs_on),
-        "fine_n": headline.fine_n,
-        "open_n": headline.open_n,
-    }
-
-
 def guesses_json(guesses: Sequence[Guess]) -> list[Json]:
     """Return the guesses."""
     return [asdict(guess) for guess in guesses]
@@ -58,8 +42,8 @@ def amount_json(amount: Amount | None) -> Json | None:
     return None if amount is None else asdict(amount)
 
 
-def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale]) -> Json:
-    """Return the result of ``check``, the nearest size that works, and what each measure asks for."""
+def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale], remedies: Remedies) -> Json:
+    """Return the result of ``check``, the nearest size that works, what each measure asks for, and what helps."""
     return {
         "schema": "fitwright/check/2",
         "scale_percent": checked.scale_percent,
@@ -68,9 +52,10 @@ def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale
         "features_n": checked.features_n,
         "guesses": guesses_json(checked.guesses),
         "headline": headline_json(checked.headline),
-        "questions": [question_json(question) for question in checked.questions],
-        "nearest_percent": nearest_percent(window.workable, checked.scale_percent),
+        "questions": [asked_json(question) for question in checked.questions],
+        "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
         "measures": [asdict(measure) for measure in measures],
+        "remedies": remedies_json(remedies),
         "findings": [finding_json(finding) for finding in checked.findings],
     }
 
@@ -94,12 +79,18 @@ def _reach_json(reach: Reach) -> Json:
         "empty": not reach.intervals,
         "intervals": [_ends(interval) for interval in reach.intervals],
         "causes": [finding_json(finding) for finding in reach.causes],
+        "until": [finding_json(finding) for finding in reach.until],
+        "if_answered": [_ends(interval) for interval in reach.if_answered],
     }
 
 
 def _window_json(window: Window) -> Json:
-    """Return both reaches of one window."""
-    return {"go": _reach_json(window.go), "workable": _reach_json(window.workable)}
+    """Return where a device works, and where it fits the person: null where nothing was measured."""
+    return {
+        "go": _reach_json(window.go),
+        "workable": _reach_json(window.workable),
+        "person": None if window.person is None else _reach_json(window.person),
+    }
 
 
 def window_json(
@@ -118,6 +109,7 @@ def window_json(
         "nearest_percent": {
             "go": nearest_percent(window.go, scale_percent),
             "workable": nearest_percent(window.workable, scale_percent),
+            "passes": nearest_percent(window.passes, scale_percent),
         },
         "parts": [{"part": part.part, "name": part.part, **_window_json(part)} for part in parts],
         "limits": [{"part": one.part, "feature": feature, **_window_json(one)} for feature, one in limits],
@@ -170,7 +162,7 @@ def plan_json(plan: Plan) -> Json:
         "features_n": plan.features_n,
         "guesses": guesses_json(plan.guesses),
         "headline": headline_json(plan.headline),
-        "questions": [question_json(question) for question in plan.questions],
+        "questions": [asked_json(question) for question in plan.questions],
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
         "plates": [
@@ -202,7 +194,8 @@ def plan_json(plan: Plan) -> Json:
         "cuts": [asdict(cut) for cut in plan.cuts],
         "cautions": [asdict(caution) for caution in plan.cautions],
         "parts": [_part_json(part) for part in plan.parts],
-        "findings": [finding_json(finding) for finding in plan.findings],
+        "remedies": remedies_json(plan.remedies),
+        "findings": [finding_json(finding) for finding in plan.remedies.shown(plan.findings)],
     }
 
 

@@ -41,7 +41,52 @@ PLAN: Tables = {
             "cuts": ("list of {cut}", "What to cut."),
             "cautions": ("list of {caution}", "What to mind; no verdict hangs on it."),
             "parts": ("list of {part}", "Every part at its size."),
+            "remedies": ("list of {remedy}", "What settles findings of fit; each was made and judged again."),
             "findings": (f"list of {FINDING}", "What the rules found, the worst first."),
+        },
+    ),
+    "remedy": (
+        "Edits of the job that settle some findings and make no other worse.",
+        {
+            "n": ("whole number", "Its number: fitwright check JOB --do N writes it into the job."),
+            "kind": (
+                "text",
+                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer or size.",
+            ),
+            "text": ("text", "What to do."),
+            "part": ("text", "The part; empty for the whole device."),
+            "does": ("{does}", "The same as edits of the job file."),
+            "costs": ("{costs}", "What it takes."),
+            "leaves_verdict": ("text", "What check says with this remedy alone."),
+            "refused": ("list of {refused}", "Nearer ways that do not work."),
+            "settles": ("list of {settled}", "The findings that pass with it."),
+        },
+    ),
+    "does": ("Edits of the job file.", {"edits": ("list of {edit}", "One change of one table each.")}),
+    "edit": (
+        "One change of one table of the job file.",
+        {
+            "table": ("text", "The table, such as hardware."),
+            "name": ("text", "Which of several; empty where there is one."),
+            "put": ("table", "Keys with their new values."),
+            "without": ("list of texts", "Keys that are taken out."),
+            "drop": ("true or false", "Whether the whole table is taken out."),
+        },
+    ),
+    "costs": (
+        "What a remedy takes.",
+        {
+            "minutes": ("number", "Work by hand, all copies together."),
+            "money": ("number or null", "Price of what is bought for it, in the job's currency; null where unknown."),
+        },
+    ),
+    "refused": ("A way that does not work.", {"text": ("text", "What it would be."), "why": ("text", "Why not.")}),
+    "settled": (
+        "A finding that a remedy settles.",
+        {
+            "rule": ("text", "Its rule."),
+            "part": ("text", "Its part."),
+            "feature": ("text", "Its feature."),
         },
     ),
     "finding": (
@@ -117,6 +162,7 @@ PLAN: Tables = {
             "scale_percent": ("number", "The size that was asked about."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where the device works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person's measures; null: nothing was measured."),
             "nearest_percent": ("{nearest}", "The nearest sizes that work."),
             "parts": ("list of {part_window}", "The same for each part."),
             "limits": ("list", "Empty here; the command window fills it."),
@@ -133,6 +179,11 @@ PLAN: Tables = {
             "empty": ("true, false", "Whether no size is left."),
             "intervals": ("list of {interval}", "All of its intervals."),
             "causes": (f"list of {FINDING}", "Why no size is left."),
+            "until": (
+                f"list of {FINDING}",
+                "Where only holds stand against it: what must be answered.",
+            ),
+            "if_answered": ("list of {interval}", "The intervals once they are."),
         },
     ),
     "interval": (
@@ -149,6 +200,7 @@ PLAN: Tables = {
         {
             "go": ("number or null", "Nearest with nothing to do, in percent."),
             "workable": ("number or null", "Nearest that works after the listed work, in percent."),
+            "passes": ("number or null", "Nearest that works and fits the person, in percent."),
         },
     ),
     "part_window": (
@@ -158,6 +210,7 @@ PLAN: Tables = {
             "name": ("text", "The same."),
             "go": ("{reach}", "Where every rule gives go."),
             "workable": ("{reach}", "Where it works once the listed work is done."),
+            "person": ("{reach} or null", "Where it fits the person: null unless a measure is taken on this part."),
         },
     ),
     "widening": (

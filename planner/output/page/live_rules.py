@@ -45,7 +45,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "roots": [name for name, kind in rule_kinds().items() if kind.undermines],
         "questions_most": QUESTIONS_MOST,
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
-        "workable": [_ends(interval) for interval in plan.window.workable.intervals],
+        "workable": [_ends(interval) for interval in plan.window.passes.intervals],
         "rules": rules,
         "hardware": over([_hardware_answer(plan, index) for index in range(len(plan.hardware))]),
         "work": [_work(line.name, features) for line in plan.hardware],

@@ -25,6 +25,7 @@ from planner.output.page.stations import by_station, stops, verdicts_of
 from planner.output.page.terms_section import with_terms
 from planner.output.words import wording
 from planner.output.words.date_words import ready_words, way_words
+from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
 from planner.plan import Plan
 from planner.rules import by_severity
@@ -53,7 +54,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         bodies=_inlined(bodies_json(plan)),
         chart=chart,
         asked={measure.name: measure for measure in plan.measures},
-        nearest=nearest_percent(plan.window.workable, plan.scale_percent),
+        nearest=nearest_percent(plan.window.passes, plan.scale_percent),
         widenings=[(step.told, interval_words(step.interval), step.gain_percent) for step in plan.widenings],
         pictures={p.part.name: picture_uri(p.posed) for p in plan.parts},
         days=calendar_days(plan),
@@ -134,6 +135,7 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "money": wording.money,
         "moment": wording.moment,
         "size": wording.size,
+        "price": price_words,
     }
     environment.filters.update(functions)
     return environment.get_template(template).render(

@@ -247,7 +247,7 @@ def _measures(plan: Plan, record: Record, today: date) -> Iterator[Missing]:
             fresh.append(replace(measure, recipient_mm=one.recipient_mm, taken=one.taken))
     size = replace(job.size, percent=plan.scale_percent, what_if=False, measures=tuple(fresh))
     solids = {part.part.name: part.solid for part in plan.parts}
-    for finding in sizing(replace(job, size=size, calendar=None), solids, today).findings:
+    for finding in sizing(replace(job, size=size, calendar=None), solids, today).at_its_size():
         if not finding.verdict.passes:
             item = "measures" if kind_of(finding.rule).gives == "measures apart" else f"measure: {finding.feature}"
             lift = _by_job(finding, job.overrides, item)

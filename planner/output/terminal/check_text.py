@@ -9,10 +9,11 @@ from planner.output.terminal.finding_list import SIGN_N, entry
 from planner.output.words.alike import Alike, alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.paper_words import plural
-from planner.rules import Checked
+from planner.rules import Checked, Question
 from planner.size import MeasureScale
 
 LINES, ENDLESS = 40, 1_000_000
+QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
 TITLES = {
@@ -42,7 +43,7 @@ def check_lines(
     head += [line for sentence in size for line in wrapped(sentence, lines_n=None if everything else 2)]
     foot = [*_well(checked), *([] if everything else _more(command))]
     foot = ["", *(wrapped(nearest) if nearest else ()), *foot, *wrapped(CAREFUL)]
-    sections = [*_sections(checked.findings, short=not everything), _questions(checked)]
+    sections = [*_sections(checked.findings, short=not everything), _questions(checked, short=not everything)]
     if everything:
         sections += [_guesses(checked.guesses)]
         return [*head, *in_room(sections, ENDLESS), *foot]
@@ -71,22 +72,38 @@ def _by_feature(findings: Sequence[Finding]) -> tuple[tuple[str, ...], ...]:
 
 
 def _sections(findings: Sequence[Finding], *, short: bool) -> list[Section]:
-    """Return a section for each verdict that does not simply pass."""
+    """Return a section for each verdict that does not pass; in short, what hangs on an answer is its question."""
     found = []
     for verdict, title in TITLES.items():
-        these = [finding for finding in findings if finding.verdict is verdict]
+        these = [f for f in findings if f.verdict is verdict and not (short and f.question_id)]
         groups = alike(these) if short else [Alike(findings=(finding,)) for finding in these]
         lines_n = ENTRY_LINES if short else None
         found.append(Section(title=title, entries=tuple(entry(g.worst, g.also, lines_n=lines_n) for g in groups)))
     return found
 
 
-def _questions(checked: Checked) -> Section:
-    """Return the questions that could change the answer."""
+def _questions(checked: Checked, *, short: bool) -> Section:
+    """Return the questions that would change the answer, those that settle most first; their answers with the usual."""
+    told = checked.headline.told(checked.questions)
+    asked = checked.questions[:QUESTIONS_MOST] if short else checked.questions
     return Section(
-        title="Questions that could change the answer",
-        entries=tuple(wrapped(question.text, first=" -    ", rest=" " * SIGN_N) for question in checked.questions),
+        title="Questions that could change the answer" + (f": {told}" if told else ""),
+        entries=tuple(_question(question, short=short) for question in asked),
+        least_n=len(asked) and 1,
     )
+
+
+def _question(question: Question, *, short: bool) -> tuple[str, ...]:
+    """Return a question, how much it settles, and what may be answered."""
+    settles = f" (settles {question.settles_n})" if question.settles_n > 1 else ""
+    text = wrapped(question.text + settles, first=" -    ", rest=" " * SIGN_N, lines_n=ENTRY_LINES if short else None)
+    if not question.options:
+        return text
+    names = [name + (" (usual)" if name == question.default else "") for name, _ in question.options]
+    answers = wrapped(
+        f"{question.id} = {', '.join(names)}", first="   -> ", rest=" " * SIGN_N, lines_n=2 if short else None
+    )
+    return (*text, *answers)
 
 
 def _guesses(guesses: Sequence[Guess]) -> Section:
@@ -98,11 +115,10 @@ def _guesses(guesses: Sequence[Guess]) -> Section:
 def _well(checked: Checked) -> tuple[str, ...]:
     """Return one sentence for all that is well, and for what was compared with nothing."""
     careful = sum(f.verdict is Verdict.GO and bool(f.caution) for f in checked.findings)
-    troubled = {(f.part, f.feature) for f in checked.findings if f.verdict is not Verdict.GO}
     unchecked = checked.features_n - checked.checked_n
-    told = f"{plural(checked.checked_n, 'feature')} checked, {len(troubled)} of the points above"
-    told += f"; {unchecked} compared with nothing" if unchecked else ""
+    told = f"{plural(checked.headline.fine_n, 'feature')} checked and fine"
     told += f"; {plural(careful, 'caution')}" if careful else ""
+    told += f"; {unchecked} compared with nothing" if unchecked else ""
     told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
     return wrapped(told + ".")
 

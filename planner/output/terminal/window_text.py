@@ -20,9 +20,11 @@ INDENT_N = 10
 
 
 def show_window(console: Console, name: str, percent: float, whole: Window, parts: Sequence[Window]) -> None:
-    """Print the window of the job, its ends, and the window of each part."""
+    """Print where the device works and where it fits the person, with their ends, and the window of each part."""
     console.print(f"[bold]{escape(name)}[/]: sizes that work. The job is at {percent:.4g} %.")
-    for title, reach in (("as it is", whole.go), ("with work", whole.workable)):
+    rows = [("as it is", whole.go), ("with work", whole.workable)]
+    rows += [] if whole.person is None else [("person", whole.person)]
+    for title, reach in rows:
         console.print(f"\n{title:10}{reach_words(reach)}", markup=False)
         console.print(f"{'':10}{bar(reach, percent)}", markup=False)
         _ends(console, reach)
@@ -50,7 +52,7 @@ def show_limits(console: Console, percent: float, features: Sequence[tuple[str, 
 
 def show_widenings(console: Console, percent: float, whole: Window, steps: Sequence[Widening]) -> None:
     """Print the nearest size that works, and what would widen the window most."""
-    nearest = nearest_percent(whole.workable, percent)
+    nearest = nearest_percent(whole.passes, percent)
     if nearest is not None and nearest != percent:
         console.print(f"\nNearest size that works: {nearest:.4g} %", markup=False)
     if not steps:
@@ -83,7 +85,9 @@ def bar(reach: Reach, percent: float, cells: int = CELLS) -> str:
 def _ends(console: Console, reach: Reach) -> None:
     """Print what ends the nearest interval, or what fails where there is none."""
     if reach.nearest is None:
-        for finding in reach.causes[:3]:
+        for finding in reach.until[:3]:
+            console.print(_indented(f"unknown until: {finding.question or finding.why} ({finding.part or 'job'})"))
+        for finding in () if reach.until else reach.causes[:3]:
             console.print(_indented(f"fails: {_cause(finding)}"))
         return
     for where, cause in (("not smaller", reach.nearest.low_cause), ("not larger", reach.nearest.high_cause)):

@@ -82,6 +82,7 @@ def rules_of(
     today: date | None = None,
     asked: Sequence[Answers] = (),
     ranges: bool = False,
+    sizes: Sequence[Rule] = (),
 ) -> BoundRules:
     """Bind every rule to every feature; those that hang on an answer are bound under each.
 
@@ -90,7 +91,7 @@ def rules_of(
     surveys, downs
         By part name, at drawn size: the survey, and the drawn direction that faces the bed.
     findings
-        What was found before, such as that measures disagree; it holds at every scale.
+        What was found before, such as that a measure is old; it holds at every scale.
     gaps_mm
         Gaps measured between meshes: for those that the job does not state, and those that can be compared.
     uneven
@@ -103,12 +104,14 @@ def rules_of(
         What nobody has stated yet, with the answers to it.
     ranges
         Whether rules are bound at the ends of all ranges, too, so that a finding can tell what it rests on.
+    sizes
+        Rules about the size itself, such as what a person's measures ask for.
     """
     mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {})
     known: dict[str, list[tuple[object, list[Rule]]]] = {}
 
     def bind(job: Job) -> BoundRules:
-        return _bound(job, mesh, findings, gaps_mm or {}, today, known)
+        return _bound(job, mesh, findings, gaps_mm or {}, today, sizes, known)
 
     def rules_for(job: Job) -> tuple[Rule, ...]:
         return bind(job).rules
@@ -129,6 +132,7 @@ def _bound(
     findings: Sequence[Finding],
     gaps_mm: Mapping[tuple[str, str], float | None],
     today: date | None,
+    sizes: Sequence[Rule],
     known: dict[str, list[tuple[object, list[Rule]]]],
 ) -> BoundRules:
     """Bind every rule of a job as it stands, guesses taken for facts, and lift no hold.
@@ -158,6 +162,7 @@ def _bound(
     measured = calibration_findings(job, today) if today else []
     pulls = cord_findings(job.cords, job.use, job.limits)
     rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled += scale_rules(job, claims.claims)

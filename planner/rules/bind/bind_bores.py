@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from planner.assembly import CLAMPED, Claim, drilled_mm, printed_ends, same_size, stock_of
 from planner.finding import Finding, Vec3, Verdict
-from planner.job import Job, Part
+from planner.job import HandWork, Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
 from planner.rules.fit.bores.bore_boss import BoreBoss
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
+from planner.rules.fit.bores.work_done import WorkDone
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.part_case import LOADED
 from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
@@ -35,23 +37,81 @@ def bore_rules(
 ) -> list[Rule]:
     """Return every bore rule of one part; ``cords`` names those that a cord or a seat has taken."""
     rules: list[Rule] = []
+    every: dict[str, list[BoreCase]] = {}
     for bore in survey.bores:
         mine = [claim for claim in claims if claim.bore is bore]
         stepped = any(bore.id in (other.id, other.step_of) and other.step_of for other in survey.bores)
         cases = [case for claim in mine for case in [_case(job, part, claim, down, stepped=stepped)] if case]
+        every[bore.id] = cases
         for case in cases:
             rules += [BoreTight(case=case), BoreLoose(case=case)]
         rules += [_boss(job, part, claim) for claim in mine if claim.fit == "pilot" and bore.edge_wall_mm is not None]
         if bore.edge_wall_mm is not None:
-            rules.append(_edge(job, part, bore, cases[0] if cases else None))
+            rules.append(_edge(job, part, bore, cases[0] if cases else None, down))
         named = any(claim.bore is bore for claim in claims)
         if not named and bore.id not in cords:
             rules.append(ConstantFinding(finding=_unclaimed(job, part, bore), feature=bore.id))
         elif named and not cases:
             rules.append(ConstantFinding(finding=_no_root(part, bore, claims), feature=bore.id))
+    rules += _work_rules(job, part, survey, every, cords, down)
     listed = [bore for bore in survey.possible_bores if bore.id not in cords]
     rules += [ConstantFinding(finding=_possible(part, bore), feature=bore.id) for bore in listed]
     return rules
+
+
+def work_on(job: Job, part: Part, bore: Bore) -> WorkedBore:
+    """Return the work that the job states for a bore, by its name or by the size that it is drawn at."""
+    slack = job.limits.bore_match_percent.value / 100.0
+
+    def speaks(work: HandWork) -> bool:
+        drawn = work.drawn_mm
+        like = drawn is not None and abs(bore.drawn_diameter_mm - drawn) <= slack * drawn + 1e-9
+        return work.part == part.name and (like or bore.id in work.bores)
+
+    mine = tuple(work for work in job.works if speaks(work))
+    return WorkedBore(works=mine, bush_wall_mm=job.limits.bush_wall_mm.value)
+
+
+def _work_rules(
+    job: Job, part: Part, survey: Survey, cases: dict[str, list[BoreCase]], channels: set[str], down: Vec3
+) -> list[Rule]:
+    """Return a rule for each bore that work is stated for, and a hold for work whose bore the part has not."""
+    rules: list[Rule] = []
+    worked = [(bore, work_on(job, part, bore)) for bore in (*survey.bores, *survey.possible_bores)]
+    for bore, work in worked:
+        if work.works:
+            rules.append(
+                WorkDone(
+                    part=part.name,
+                    feature=bore.id,
+                    bore=bore,
+                    undersize_mm=undersize_of(job, bore.axis, down)[0].value,
+                    work=work,
+                    cases=tuple(cases.get(bore.id, ())),
+                    told_elsewhere=bore.id in channels,
+                    source=job.limits.bush_wall_mm.source,
+                )
+            )
+    done = {id(work) for _, found in worked for work in found.works}
+    missed = [work for work in job.works if work.part == part.name and id(work) not in done]
+    known = {bore.id for bore, _ in worked}
+    missed += [w for w in job.works if w.part == part.name and id(w) in done and not set(w.bores) <= known]
+    return rules + [ConstantFinding(finding=_no_such_bore(part, work, known), feature=work.told) for work in missed]
+
+
+def _no_such_bore(part: Part, work: HandWork, known: set[str]) -> Finding:
+    """Say that a part has not the bore that some work is stated for."""
+    named = ", ".join(sorted(set(work.bores) - known)) or f"of {work.drawn_mm:g} mm"
+    return Finding(
+        rule="work.missing",
+        part=part.name,
+        feature=work.told,
+        verdict=Verdict.HOLD,
+        why=f"the job says {work.told}, and {part.name} has no bore {named}",
+        remedy="name its bores as fitwright inspect lists them",
+        source="job file against the survey of the mesh",
+        question=f"Which bore of {part.name} is meant: {work.told}?",
+    )
 
 
 def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> BoreCase | None:
@@ -87,6 +147,7 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> B
         clearance_source=tight[1],
         play_source=loose[1],
         edge_source=edge_source,
+        work=work_on(job, part, claim.bore),
     )
 
 
@@ -121,7 +182,8 @@ def _other_stock(job: Job, claim: Claim) -> tuple[tuple[Stock, ...], tuple[Stock
         drill = drilled_mm(size, kind, claim.fit, job.limits, job.tables)
         if ends is None or drill is None or stock is stock_of(job.tables, kind, own):
             continue
-        other = Stock(label=f"{stock.label} {kind}", need_mm=ends[0], most_mm=ends[1], drill_mm=drill)
+        boss = job.limits.boss_ratio.value * size if claim.fit == "pilot" else 0.0
+        other = Stock(label=f"{stock.label} {kind}", need_mm=ends[0], most_mm=ends[1], drill_mm=drill, boss_mm=boss)
         if size > own:
             larger.append(other)
         else:
@@ -143,7 +205,7 @@ def _boss(job: Job, part: Part, claim: Claim) -> BoreBoss:
     )
 
 
-def _edge(job: Job, part: Part, bore: Bore, case: BoreCase | None) -> BoreEdge:
+def _edge(job: Job, part: Part, bore: Bore, case: BoreCase | None, down: Vec3) -> BoreEdge:
     """Return the edge rule of one bore."""
     limit, source = edge_limit(job, part)
     assert bore.edge_wall_mm is not None
@@ -156,6 +218,8 @@ def _edge(job: Job, part: Part, bore: Bore, case: BoreCase | None) -> BoreEdge:
         duty=part.judged_duty,
         case=case,
         source=source,
+        undersize_mm=undersize_of(job, bore.axis, down)[0].value,
+        work=work_on(job, part, bore),
     )
 
 

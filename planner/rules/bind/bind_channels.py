@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from planner.assembly import bores_near
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Cord, Job
-from planner.rules.bind.bind_bores import undersize_of
+from planner.rules.bind.bind_bores import edge_limit, undersize_of, work_on
 from planner.rules.bind.bind_openings import LIKE_SHARE, OpeningRules, missing
 from planner.rules.bind.stated_differs import differs
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.fitted_openings import ChannelTight
 from planner.rules.rule import Rule, constants
 from planner.survey import Bore, Channel, Survey
@@ -141,7 +142,7 @@ def _rules(job: Job, cord: Cord, ways: Ways, drawn_mm: float, down: Vec3) -> lis
     cases: list[tuple[str, float, Bore | None, Vec3 | None]] = [
         (bore.id, bore.diameter_mm, bore, bore.centre_mm) for bore in ways.bores
     ]
-    curved = f"channel {cord.name}"
+    curved, part = f"channel {cord.name}", job.part(cord.part)
     cases += [(curved, channel.diameter_mm, None, channel.at_mm) for channel in ways.channels]
     return [
         ChannelTight(
@@ -155,6 +156,11 @@ def _rules(job: Job, cord: Cord, ways: Ways, drawn_mm: float, down: Vec3) -> lis
             calibrated=job.printer.calibrated,
             cord_mm=cord.diameter_mm,
             share=job.limits.channel_share,
+            work=work_on(job, part, bore) if bore else WorkedBore(),
+            beside_mm=bore.edge_wall_mm + bore.drawn_diameter_mm / 2
+            if bore and bore.edge_wall_mm is not None
+            else None,
+            edge_limit_mm=edge_limit(job, part)[0],
         )
         for feature, width, bore, at in cases or [(curved, drawn_mm, None, None)]
     ]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Vec3, Verdict
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
 from planner.sourced import Sourced
 
@@ -140,13 +141,22 @@ class ChannelTight:
     calibrated: bool
     cord_mm: float
     share: Sourced
+    work: WorkedBore
+    beside_mm: float | None
+    """From the channel's axis to the end of the matter beside it, as drawn; None where nothing is beside it."""
+    edge_limit_mm: float
     rule: str = "channel.tight"
 
     def _verdict(self, s: float, undersize_mm: float) -> Verdict:
-        """Return the verdict at a scale and an undersize."""
-        if at_least(self.channel_mm * s - undersize_mm, self.share.value * self.cord_mm):
-            return Verdict.GO
-        return Verdict.GO_WITH_WORK if self.straight else Verdict.NO_GO
+        """Return the verdict at a scale and an undersize; a straight one is reamed if enough wall stays."""
+        printed, need = self.channel_mm * s - undersize_mm, self.share.value * self.cord_mm
+        if at_least(self.work.finished_mm(printed), need):
+            return Verdict.GO if at_least(printed, need) else Verdict.GO_WITH_WORK
+        return Verdict.GO_WITH_WORK if self.straight and self._reamable(s, need) else Verdict.NO_GO
+
+    def _reamable(self, s: float, need_mm: float) -> bool:
+        """Return whether enough wall stays beside the channel once it is reamed."""
+        return self.beside_mm is None or at_least(self.beside_mm * s - need_mm / 2, self.edge_limit_mm)
 
     def at(self, s: float) -> Finding:
         """Judge the channel at a scale."""
@@ -157,7 +167,9 @@ class ChannelTight:
         has, needs = told_apart(measured, limit)
         remedy = {
             Verdict.GO: "",
-            Verdict.GO_WITH_WORK: f"ream the channel to {limit:.2f} mm",
+            Verdict.GO_WITH_WORK: f"{self.work.told}, as the job says"
+            if at_least(self.work.finished_mm(measured), limit)
+            else f"ream the channel to {limit:.2f} mm",
             Verdict.NO_GO: f"print at {percent_or_more(100.0 * (limit + u.value) / self.channel_mm)} % or more, or "
             "take a thinner cord",
         }[verdict]
@@ -185,7 +197,10 @@ class ChannelTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the cord just runs."""
-        return positive((self.share.value * self.cord_mm + self.undersize_mm.value) / self.channel_mm)
+        need, u = self.share.value * self.cord_mm, self.undersize_mm.value
+        turns = [(size + u) / self.channel_mm for size in (need, *self.work.printed_turns_mm())]
+        turns += [(self.edge_limit_mm + need / 2) / self.beside_mm] if self.beside_mm else []
+        return positive(*turns)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

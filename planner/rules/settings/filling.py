@@ -3,40 +3,57 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
+from planner.job import Part
 from planner.layers import PartEstimate, pitch_mm
-from planner.rules.settings.setting_rule import Case, SettingRule, compared
+from planner.rules.settings.setting_rule import Case, SettingRule, compared, named
 from planner.rules.settings.tidy_number import tidy_up
+from planner.sourced import Sourced
 
 CARRYING = ("load", "pin")
 LINES = ("outer contour", "inner contour", "narrow line")
 
 
 def contours(case: Case) -> list[Finding]:
-    """Want contours for each part's duty, unless those that it has fill its walls: another one finds no room there."""
-    found = []
-    for part in case.job.parts:
-        carries = part.judged_duty in CARRYING
-        least = case.limit("contours.load", "low_n") if carries else case.limit("contours.shell", "low_n")
-        estimate = case.estimates.get(part.name)
-        full = estimate is not None and _filled(case, estimate)
-        found.append(
-            compared(
-                "contours.load" if carries else "contours.shell",
-                "contours",
-                part=part.name,
-                measured=float(case.settings.contours_n),
-                low=min(least.value, float(case.settings.contours_n)) if full else least.value,
-                unit="contours",
-                what=f"the number of contours ({part.judged_duty}{', which they fill' if full else ''})",
-                remedy=f"set contours_n = {least.value:g} or more: "
-                + ("walls carry, infill hardly does" if carries else "behind one line the infill shows and breaks"),
-                source=least.source,
-                worse=Verdict.GO_WITH_WORK,
-            )
+    """Want contours for the parts' duties, unless those that they have fill them: another one finds no room there.
+
+    A part whose duty nobody stated may carry; where that decides, the finding says "if".
+    """
+    load, shell = case.limit("contours.load", "low_n"), case.limit("contours.shell", "low_n")
+    carry = [part for part in case.job.parts if part.judged_duty in CARRYING or not part.duty_stated]
+    cover = [part for part in case.job.parts if part not in carry]
+    return [
+        *_contours("contours.load", case, carry, load, shell, "walls carry, infill hardly does"),
+        *_contours("contours.shell", case, cover, shell, shell, "behind one line the infill shows and breaks"),
+    ]
+
+
+def _contours(
+    rule: str, case: Case, parts: Sequence[Part], least: Sourced, whatever: Sourced, why: str
+) -> list[Finding]:
+    """Compare the contours with what some parts need; ``whatever`` is needed for any duty."""
+    if not parts:
+        return []
+    asked = float(case.settings.contours_n)
+    room = [part for part in parts if not _filled(case, case.estimates.get(part.name))]
+    names = named([part.name for part in room])
+    guess = asked >= whatever.value and not any(part.duty_stated for part in room)
+    return [
+        compared(
+            rule,
+            "contours",
+            measured=asked,
+            low=least.value if room else min(least.value, asked),
+            unit="",
+            what=f"the number of contours round {names}" if names else "the number of contours, which fill every part,",
+            remedy=("if they carry a load, " if guess else "") + f"set contours_n = {least.value:g} or more: {why}",
+            source=least.source,
+            worse=Verdict.GO_WITH_WORK,
+            evidence=Evidence.GUESSED if guess and room else Evidence.USUAL,
         )
-    return found
+    ]
 
 
 def contours_most(case: Case) -> list[Finding]:
@@ -48,7 +65,7 @@ def contours_most(case: Case) -> list[Finding]:
             "contours",
             measured=float(case.settings.contours_n),
             high=most.value,
-            unit="contours",
+            unit="",
             what="the number of contours",
             remedy="parts become nearly solid: more hours, plastic and warping for little strength",
             source=most.source,
@@ -185,8 +202,10 @@ def _layers_n(case: Case, thick_mm: float) -> int:
     return math.ceil(thick_mm / case.settings.layer_height_mm.value - 1e-9)
 
 
-def _filled(case: Case, estimate: PartEstimate) -> bool:
-    """Return whether a part's contours fill it but for corners."""
+def _filled(case: Case, estimate: PartEstimate | None) -> bool:
+    """Return whether a part's contours are known to fill it but for corners."""
+    if estimate is None:
+        return False
     share = case.limit("contours.load", "full_percent").value / 100.0
     return sum(estimate.kinds_mm3.get(kind, 0.0) for kind in LINES) >= share * estimate.sections_mm3
 

@@ -3,35 +3,34 @@
 from __future__ import annotations
 
 from planner.finding import Finding, Verdict
-from planner.rules.settings.setting_rule import Case, SettingRule, compared
+from planner.rules.settings.setting_rule import Case, SettingRule, compared, named
 
 
 def least_layer(case: Case) -> list[Finding]:
     """Small layers must wait to cool; where no layer is short, the setting never acts and nothing is wrong with it."""
     least = case.settings.least_layer_s.value
     low, high, few = (case.limit("layer.cool", key) for key in ("low_s", "high_s", "few_layers"))
-    known = case.estimates.values()
-    short = {each.part: sum(seconds < low.value for seconds in each.layer_s) for each in known}
-    soft = [part for part, layers_n in short.items() if layers_n >= few.value] if known else [""]
-    if least < low.value and soft:
+    known = case.layers_s
+    short = {part: sum(seconds < low.value for seconds in layers) for part, layers in known.items()}
+    soft = {part: layers_n for part, layers_n in short.items() if layers_n >= few.value}
+    alone = "" if case.shared_s else " alone on a plate"
+    if least < low.value and (soft or not known):
+        of = f", with {max(soft.values())} shorter layers of {named(list(soft))}{alone}," if soft else ""
         return [
             compared(
                 "layer.cool",
                 "least layer time",
-                part=part,
                 measured=least,
                 low=low.value,
                 unit="s",
-                what="the least layer time"
-                + (f", with {short[part]} layers shorter than {low.value:g} s," if part else ""),
-                remedy=f"set least_layer_s to {low.value:g} s or more, or print several at once: "
+                what=f"the least layer time{of}",
+                remedy=f"set least_layer_s to {low.value:g} or more, or print several at once: "
                 "small layers stay soft and lean",
                 source=low.source,
                 worse=Verdict.GO_WITH_WORK,
             )
-            for part in soft
         ]
-    if known and not any(seconds < least for each in known for seconds in each.layer_s):
+    if known and not any(seconds < least for layers in known.values() for seconds in layers):
         return [
             Finding(
                 rule="layer.cool",

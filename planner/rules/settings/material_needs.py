@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, compared
 
 
@@ -10,28 +10,30 @@ def material_needs(case: Case) -> list[Finding]:
     """Enclosure, nozzle wear, cooling and drying that the material asks for."""
     material, printer = case.material, case.printer
     fan = material.fan_percent
+    closed = printer.enclosed or not material.needs_enclosure
+    lasts = printer.hardened_nozzle or not material.abrasive
     return [
-        compared(
-            "material.enclosure",
-            material.name,
-            measured=float(printer.enclosed),
-            low=float(material.needs_enclosure),
-            unit="enclosure",
-            what=f"the enclosure of {printer.name}",
-            remedy=f"{material.name} warps and splits in the open: use an enclosed printer or another material",
+        Finding(
+            rule="material.enclosure",
+            part="",
+            feature=material.name,
+            verdict=Verdict.GO if closed else Verdict.HOLD,
+            why=f"{material.name} {'warps and splits' if material.needs_enclosure else 'prints'} in the open, "
+            f"and {printer.name} is {'closed' if printer.enclosed else 'open'}",
+            remedy="" if closed else "use an enclosed printer or another material",
             source=material.warp.source,
-            worse=Verdict.HOLD,
+            evidence=Evidence.USUAL,
         ),
-        compared(
-            "nozzle.wear",
-            material.name,
-            measured=float(printer.hardened_nozzle),
-            low=float(material.abrasive),
-            unit="hardened nozzle",
-            what=f"the nozzle of {printer.name}",
-            remedy="fit a hardened nozzle",
+        Finding(
+            rule="nozzle.wear",
+            part="",
+            feature=material.name,
+            verdict=Verdict.GO if lasts else Verdict.GO_WITH_WORK,
+            why=f"{material.name} {'wears a soft nozzle' if material.abrasive else 'wears no nozzle'}, "
+            f"and that of {printer.name} is {'hardened' if printer.hardened_nozzle else 'not hardened'}",
+            remedy="" if lasts else "fit a hardened nozzle",
             source=PRACTICE,
-            worse=Verdict.GO_WITH_WORK,
+            evidence=Evidence.USUAL,
         ),
         compared(
             "fan.range",

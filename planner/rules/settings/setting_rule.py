@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from planner.finding import Finding, Vec3, Verdict
+from planner.digits import told_beside
+from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job, Material, Printer, Settings
 from planner.layers import PartEstimate
 from planner.scale import Scale, axis_factors
@@ -13,11 +14,17 @@ from planner.sourced import Sourced
 from planner.survey import Survey
 
 PRACTICE = "common practice, no source"
+TOLD_MOST = 3
+"""So many parts are named in a sentence."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """Everything that a settings rule may look at. Estimates may be missing."""
+    """Everything that a settings rule may look at. Estimates may be missing.
+
+    ``shared_s`` are the seconds of every layer of a part on its plate, with all that lies there; empty where no plate
+    is known, and each part is taken to be printed alone.
+    """
 
     job: Job
     material: Material
@@ -25,6 +32,7 @@ class Case:
     estimates: Mapping[str, PartEstimate]
     downs: Mapping[str, Vec3]
     scale: Scale
+    shared_s: Mapping[str, Sequence[float]] = field(default_factory=dict)
 
     @property
     def printer(self) -> Printer:
@@ -57,6 +65,11 @@ class Case:
         """The flow that every hot end of this kind melts: the low end of both ranges."""
         return min(self.printer.melt_rate_mm3_s.low, self.material.melt_rate_mm3_s.low)
 
+    @property
+    def layers_s(self) -> Mapping[str, Sequence[float]]:
+        """The seconds of every layer of each part, on its plate or alone, without any wait."""
+        return self.shared_s or {name: estimate.layer_s for name, estimate in self.estimates.items()}
+
     def factors(self, part: str) -> tuple[float, float, float]:
         """Return by what a part's drawn lengths along x, y and z are multiplied: the job's scale, or its own."""
         own = self.job.part(part).scale_percent
@@ -84,15 +97,18 @@ def compared(
     source: str,
     worse: Verdict,
     part: str = "",
+    evidence: Evidence = Evidence.USUAL,
 ) -> Finding:
     """Return the finding of a value against a lowest and a highest one; ``worse`` where it lies outside.
 
-    Where ``worse`` is go, the remedy becomes a caution: it wastes time or looks, and stops nothing.
+    Where ``worse`` is go, the remedy becomes a caution: it wastes time or looks, and stops nothing. Limits of settings
+    are usual values, so that is the evidence unless a guess is weaker.
     """
     under = low is not None and measured < low - 1e-9
     over = high is not None and measured > high + 1e-9
     outside = under or over
-    ends = " to ".join(f"{end:g}" for end in (low, high) if end is not None)
+    sides = [end for end in (low, high) if end is not None]
+    ends = " to ".join(_said(end, measured) for end in sides)
     word = "" if low is not None and high is not None else "at least " if low is not None else "at most "
     return Finding(
         rule=rule,
@@ -102,8 +118,38 @@ def compared(
         measured=measured,
         limit=low if under or high is None else high,
         unit=unit,
-        why=f"{what} is {measured:.4g} {unit}; it should be {word}{ends} {unit}",
+        why=f"{what} is {_with_unit(_said(measured, *sides), unit)}; it should be {word}{_with_unit(ends, unit)}",
         remedy=remedy if outside and worse is not Verdict.GO else "",
         source=source,
         caution=remedy if outside and worse is Verdict.GO else "",
+        evidence=evidence,
     )
+
+
+def named(parts: Sequence[str]) -> str:
+    """Return parts as a sentence names them: the first few, and how many more.
+
+    >>> named(["cuff"]), named(["cuff", "jaw", "cap", "knob", "pad"])
+    ('cuff', 'cuff, jaw, cap and 2 more')
+    """
+    more = len(parts) - TOLD_MOST
+    return ", ".join(parts[:TOLD_MOST]) + (f" and {more} more" if more > 0 else "")
+
+
+def _said(number: float, *others: float) -> str:
+    """Return a number so that it reads unlike others that it only comes near, and without an exponent.
+
+    >>> _said(0.521841), _said(0.521841, 0.5218), _said(16690.2)
+    ('0.5218', '0.52184', '16690')
+    """
+    return f"{number:.0f}" if abs(number) >= 10_000 else told_beside(number, *others)
+
+
+def _with_unit(number: str, unit: str) -> str:
+    """Return a number as it is read aloud, with its unit.
+
+    >>> _with_unit("1", "layers"), _with_unit("0.5 to 1", "layers"), _with_unit("235", "C"), _with_unit("3", "")
+    ('1 layer', '0.5 to 1 layers', '235 °C', '3')
+    """
+    one = number == "1" and unit.isalpha() and len(unit) > len("mm")
+    return f"{number} {unit.removesuffix('s') if one else '°C' if unit == 'C' else unit}".rstrip()

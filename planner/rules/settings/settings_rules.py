@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Vec3
@@ -38,13 +38,15 @@ def settings_findings(
     estimates: Mapping[str, PartEstimate],
     downs: Mapping[str, Vec3],
     scale: Scale,
+    shared_s: Mapping[str, Sequence[float]] | None = None,
 ) -> tuple[Finding, ...]:
     """Run every settings rule, worst first; parts with a layer height of their own are left to ``height_findings``.
 
-    ``surveys``, ``estimates`` and ``downs`` (the drawn direction that faces the bed) are by part name.
+    ``surveys``, ``estimates``, ``downs`` (the drawn direction that faces the bed) and ``shared_s`` (seconds of every
+    layer on its plate) are by part name.
     """
     names = {part.name for part in job.parts if job.own_height_mm(part.name) is None}
-    case = Case(job=job, material=material, surveys=surveys, estimates=estimates, downs=downs, scale=scale)
+    case = _case(job, material, surveys, estimates, downs, scale, shared_s)
     return by_severity(finding for rule in RULES for finding in rule(_of(case, names)))
 
 
@@ -56,6 +58,7 @@ def height_findings(
     estimates: Mapping[str, PartEstimate],
     downs: Mapping[str, Vec3],
     scale: Scale,
+    shared_s: Mapping[str, Sequence[float]] | None = None,
 ) -> tuple[Finding, ...]:
     """Run the rules again for every layer height that parts have of their own, on those parts alone.
 
@@ -65,7 +68,7 @@ def height_findings(
     found: list[Finding] = []
     for height in sorted({each for each in own.values() if each is not None}):
         at = replace(job, settings=job.settings_at(height))
-        case = Case(job=at, material=material, surveys=surveys, estimates=estimates, downs=downs, scale=scale)
+        case = _case(at, material, surveys, estimates, downs, scale, shared_s)
         mine = _of(case, {name for name, each in own.items() if each == height})
         found += [
             replace(finding, feature=f"{finding.feature}, layers of {height:g} mm")
@@ -73,6 +76,27 @@ def height_findings(
             for finding in rule(mine)
         ]
     return by_severity(found)
+
+
+def _case(
+    job: Job,
+    material: Material,
+    surveys: Mapping[str, Survey],
+    estimates: Mapping[str, PartEstimate],
+    downs: Mapping[str, Vec3],
+    scale: Scale,
+    shared_s: Mapping[str, Sequence[float]] | None,
+) -> Case:
+    """Return the case that rules look at."""
+    return Case(
+        job=job,
+        material=material,
+        surveys=surveys,
+        estimates=estimates,
+        downs=downs,
+        scale=scale,
+        shared_s=shared_s or {},
+    )
 
 
 def _of(case: Case, names: set[str]) -> Case:
@@ -84,4 +108,5 @@ def _of(case: Case, names: set[str]) -> Case:
         job=replace(case.job, parts=tuple(part for part in case.job.parts if part.name in names)),
         surveys={name: survey for name, survey in case.surveys.items() if name in names},
         estimates={name: estimate for name, estimate in case.estimates.items() if name in names},
+        shared_s={name: layers for name, layers in case.shared_s.items() if name in names},
     )

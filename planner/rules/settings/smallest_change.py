@@ -28,7 +28,7 @@ Asked = tuple[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One setting, before and after, and the rule that asks for it; ``before`` None: the material's own."""
+    """One setting, before and after, and the rule that asks for it; ``before`` None: it was not set."""
 
     key: str
     before: float | None
@@ -59,7 +59,7 @@ def smallest_change(settings: Settings, judge: Judge) -> tuple[tuple[Change, ...
         tried.add(_asked(first))
         cured = _cured(now, judge, findings, first)
         if cured is not None:
-            now, rules = cured[0], {**cured[1], **rules}
+            now, rules = cured[0], {**rules, **{key: rule for key, rule in cured[1].items() if key not in rules}}
 
 
 def setting_remedy(settings: Settings, judge: Judge, finding: Finding) -> tuple[Change, ...]:
@@ -87,7 +87,7 @@ def _cured(
         changed = _moved(now, [move for move in moves if move.key in SHAPE] or moves)
         if changed == now:
             return None
-        rules = {**{move.key: move.rule for move in moves}, **rules}
+        rules = {**rules, **{move.key: move.rule for move in moves if move.key not in rules}}
         now = changed
         findings = judge(now)
     return None

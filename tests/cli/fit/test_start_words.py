@@ -46,3 +46,16 @@ def test_a_bed_makes_a_profile_that_loads(tmp_path: Path) -> None:
 
     assert printer.bed.size_mm == (200.0, 210.0)
     assert read_printer(name, tmp_path).bed == printer.bed
+
+
+def test_a_bed_of_ones_own_makes_no_guess_exact(tmp_path: Path) -> None:
+    """A usual least gap of 0.2 to 0.5 mm stays so beside one's own bed: only the bed was stated."""
+    usual = read_printer("bench-220", tmp_path)
+    _, name, text = printer_of(None, "200x200x180", tmp_path)
+    assert text is not None
+    (tmp_path / name).write_text(text, encoding="utf-8")
+    own = read_printer(name, tmp_path)
+
+    assert own.bed.size_mm == (200.0, 200.0)
+    assert (own.least_gap_mm, own.undersize) == (usual.least_gap_mm, usual.undersize)
+    assert own.melt_rate_mm3_s == usual.melt_rate_mm3_s

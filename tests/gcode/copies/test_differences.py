@@ -23,7 +23,7 @@ def test_a_place_has_its_area_volume_heights_and_middle() -> None:
     stack = Stack(RASTER)
     for top in (1.4, 1.8, 2.2):
         stack.add(_cells(slice(10, 20), slice(30, 50)), 0.4, top)
-    (found,) = stack.differences()
+    (found,) = stack.differences(0.5, 0.5)
 
     assert found.area_mm2 == pytest.approx(2.0)
     assert found.volume_mm3 == pytest.approx(2.4, rel=1e-5)
@@ -39,5 +39,5 @@ def test_far_places_are_two_and_the_larger_comes_first() -> None:
     stack.add(_cells(slice(60, 90), slice(70, 100)), 0.4, 0.4)
     stack.add(_cells(slice(0, 40), slice(150, 151)), 0.2, 0.2)
 
-    assert [round(one.area_mm2) for one in stack.differences()] == [9, 2]
-    assert Stack(RASTER).differences() == ()
+    assert [round(one.area_mm2) for one in stack.differences(0.5, 0.5)] == [9, 2]
+    assert Stack(RASTER).differences(0.5, 0.5) == ()

@@ -39,6 +39,7 @@ JOB: dict[str, Any] = {
     "cord": [{"name": "c", "part": "a", "diameter_mm": 1.0}],
     "strap": [{"name": "s", "part": "a", "webbing_mm": 20.0}],
     "padding": [{"part": "a", "thickness_mm": 3.0, "area_mm2": 100.0}],
+    "work": [{"part": "a", "kind": "drill", "to_mm": 3.2, "drawn_mm": 3.0}],
     "spool": [{"material": "petg"}],
     "use": {},
     "settings": {},
@@ -73,6 +74,7 @@ EITHER = {
     "size_mm",
     "diameter_mm",
     "area_mm2",
+    "drawn_mm",
 }
 """One of two is needed; the reference says so in words."""
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from planner.finding import Finding, Verdict
 from planner.output.terminal.check_text import check_lines, part_lines
-from planner.rules import Checked
+from planner.rules import Checked, Headline, Question
 
 PARTS = st.sampled_from([f"part_with_a_long_name_{k}" for k in range(13)])
 RULES = st.sampled_from(["wall.thin", "bore.tight", "bore.unclaimed", "slot.tight", "bed.over"])
@@ -24,6 +24,15 @@ FINDINGS = st.lists(
     max_size=200,
 )
 
+QUESTION = Question(
+    id="bores-3.2-through",
+    text="What goes into the bores of " * 6,
+    options=(("screw", "if a screw goes through"), ("nothing", "if nothing does")),
+    default="screw",
+    settles_n=6,
+    features=(),
+)
+
 
 def _checked(findings: list[Finding]) -> Checked:
     return Checked(
@@ -31,8 +40,8 @@ def _checked(findings: list[Finding]) -> Checked:
         verdict=max((f.verdict for f in findings), key=lambda v: v.severity, default=Verdict.GO),
         findings=tuple(findings),
         guesses=(),
-        questions=(QUESTION,) * 3,
-        headline=headline_of(findings, ()),
+        questions=(QUESTION,) * 7,
+        headline=Headline(ends=(), hangs_on=(), fine_n=40, open_n=60),
         doubts=(),
         checked_n=90,
         features_n=96,
@@ -48,6 +57,7 @@ def test_check_fits_one_screen(findings: list[Finding]) -> None:
 
     assert len(lines) <= 40
     assert max(map(len, lines)) <= 80
+    assert "5 answers settle 30 of 60 open points" in " ".join(lines)
     for sign, verdict in (("no    ", Verdict.NO_GO), ("hold  ", Verdict.HOLD), ("work  ", Verdict.GO_WITH_WORK)):
         assert any(line.startswith(sign) for line in lines) == any(f.verdict is verdict for f in findings)
 

@@ -16,6 +16,8 @@ def _interval(low: float | None, high: float | None) -> Interval:
     ("ends", "words"),
     [
         ((80.0, 120.04), "80.0 to 120.0 %"),
+        ((80.02, 120.09), "80.1 to 120.0 %"),
+        ((80.02, 80.04), "80.020 to 80.040 %"),
         ((None, 120.0), "up to 120.0 %"),
         ((80.0, None), "80.0 % or more"),
         ((None, None), "any size"),

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -12,14 +15,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planner.finding import Finding, Verdict, worst
-from planner.job import Job, Material, Printer, Settings, kind_of, read_material, read_printer
+from planner.job import Job, Material, Printer, Settings, kind_of, read_material, read_printer, read_settings
+from planner.layers import PartEstimate, estimate_part
+from planner.mesh import posed
 from planner.plan import judged_settings, prepare
 from planner.rules import Change, setting_remedy, settings_findings, smallest_change
 from planner.scale import DRAWN
 from planner.sourced import stated
 from tests.conftest import MakeJob
-from tests.shapes import cuboid
+from tests.shapes import Manifold, cuboid, cylinder, solid_of
 
+Judge = Callable[[Settings], Sequence[Finding]]
 BLOCK = cuboid(40, 30, 10)
 PETG = read_material("petg", Path())
 TEXT = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
@@ -88,22 +94,25 @@ def _wrong(draw: st.DrawFn) -> dict[str, Any]:
     material=st.sampled_from(["petg", "pla", "tpu", "abs", "pa12", "pc"]),
     printer=st.sampled_from(["bench-220", "small-180", "cabinet-256"]),
     nozzle_mm=st.sampled_from([0.25, 0.4, 0.6, 0.8]),
+    part=st.sampled_from(["", "block", "pin"]),
 )
 def test_each_remedy_settles_its_rule_and_worsens_none(
-    make_job: MakeJob, wrong: dict[str, Any], material: str, printer: str, nozzle_mm: float
+    make_job: MakeJob, wrong: dict[str, Any], material: str, printer: str, nozzle_mm: float, part: str
 ) -> None:
     """Random settings: whatever a setting can cure gets a remedy, and with it that rule goes and no other is worse."""
     plastic, machine = read_material(material, Path()), read_printer(printer, Path())
     own = replace(make_job(TEXT, a=BLOCK), printer=replace(machine, nozzle_mm=stated(nozzle_mm)))
 
     def judge(of: Settings) -> tuple[Finding, ...]:
-        return settings_findings(replace(own, settings=of), plastic, surveys={}, estimates={}, downs={}, scale=DRAWN)
+        own_of = replace(own, settings=of)
+        return settings_findings(own_of, plastic, surveys={}, estimates=_laid(part), downs={}, scale=DRAWN)
 
     start = replace(own.settings, **wrong)
     before = _by_rule(judge(start))
     for finding in judge(start):
         if finding.verdict is Verdict.GO or not kind_of(finding.rule).moves:
             continue
+        assert _sentence_works(start, judge, finding), (finding.remedy, finding.why)
         changes = setting_remedy(start, judge, finding)
         if not changes:
             assert _out_of_reach(own.printer, plastic), finding
@@ -119,6 +128,17 @@ def test_each_remedy_settles_its_rule_and_worsens_none(
     if not _out_of_reach(own.printer, plastic):
         assert {rule for rule, each in after.items() if each is not Verdict.GO} <= UNCURED
         assert verdict is worst(judge(_with(start, changes)))
+
+
+@cache
+def _laid(part: str) -> dict[str, PartEstimate]:
+    """Return a part laid in layers with the settings as shipped, as the plan judges changes; none where none is named."""
+    solids = {"block": BLOCK, "pin": solid_of(cylinder(4, 20, 48))}
+    if part not in solids:
+        return {}
+    standard, bench = read_settings("standard-0.4", Path()), read_printer("bench-220", Path())
+    posed_part = posed(solids[part], (0.0, 0.0, -1.0))
+    return {"a": replace(estimate_part(posed_part, settings=standard, printer=bench, material=PETG), part="a")}
 
 
 UNCURED = {"material.enclosure", "nozzle.wear"}
@@ -139,9 +159,36 @@ def _with(start: Settings, changes: tuple[Change, ...]) -> Settings:
     return replace(start, **typed)
 
 
+def _sentence_works(start: Settings, judge: Judge, finding: Finding) -> bool:
+    """Return whether some number of a finding's own sentence, typed into the setting that it speaks of, settles it."""
+    kind = kind_of(finding.rule)
+    keys = kind.sets.values() if "all" in kind.moves else [kind.setting_for(finding.feature) or ""]
+    for text in re.findall(r"\d+(?:\.\d+)?", finding.remedy):
+        typed: dict[str, Any] = {key: int(float(text)) if key == "contours_n" else stated(float(text)) for key in keys}
+        found = judge(replace(start, **typed))
+        same = [f for f in found if (f.rule, f.part, f.feature) == (finding.rule, finding.part, finding.feature)]
+        if all(f.verdict is Verdict.GO for f in same):
+            return True
+    return "another printer" in finding.remedy  # nothing that the settings could say
+
+
 def _out_of_reach(printer: Printer, material: Material) -> bool:
     """Return whether the printer cannot heat as far as the material's ranges begin."""
     return printer.nozzle_max_c.value < material.nozzle_c.low or printer.bed_max_c.value < material.bed_c.low
+
+
+def test_a_setting_that_was_not_set_is_set(make_job: MakeJob) -> None:
+    """Bridges take the outer contour's 90 mm/s where no speed is theirs: they get 40, and the contours keep theirs."""
+    gate = solid_of(Manifold.cube((20, 20, 20)) - Manifold.cube((5, 30, 10)).translate((8, -5, 0)))
+    text = TEXT + "[settings]\nouter_contour_speed_mm_s = 90.0\ninner_contour_speed_mm_s = 90.0\n"
+    job = make_job(text, a=gate)
+    none = replace(job, settings=replace(job.settings, bridge_speed_mm_s=None))
+    judged = judged_settings(prepare(none, date(2026, 12, 1)))
+
+    assert {change.key: (change.before, change.after) for change in judged.changes} == {
+        "bridge_speed_mm_s": (None, 40.0)
+    }
+    assert judged.after is Verdict.GO
 
 
 def test_the_command_says_it(make_job: MakeJob) -> None:

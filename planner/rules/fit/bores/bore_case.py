@@ -6,22 +6,27 @@ its running clearance, must not rattle, and must keep some wall beside it, also 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.digits import hardly_apart, told_apart
-from planner.rules.rule import at_least
+from planner.rules.fit.bores.worked_bore import WorkedBore
+from planner.rules.rule import at_least, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """Another stock size that may serve: the least and largest printed bore, and what a tight one is drilled to."""
+    """Another stock size that may serve: the least and largest printed bore, and what a tight one is drilled to.
+
+    ``boss_mm`` is how wide the boss must be where it cuts its own thread; 0 where it does not.
+    """
 
     label: str
     need_mm: float
     most_mm: float
     drill_mm: float
+    boss_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +60,7 @@ class BoreCase:
     clearance_source: str
     play_source: str
     edge_source: str
+    work: WorkedBore = field(default_factory=WorkedBore)
 
     @property
     def feature_text(self) -> str:
@@ -64,6 +70,15 @@ class BoreCase:
     def printed_mm(self, s: float, undersize_mm: float | None = None) -> float:
         """Return the printed diameter; at the middle undersize unless another is given."""
         return self.bore.diameter_mm * s - (self.undersize_mm.value if undersize_mm is None else undersize_mm)
+
+    def finished_mm(self, s: float, undersize_mm: float | None = None) -> float:
+        """Return the diameter after the work that the job states; as printed where it states none."""
+        return self.work.finished_mm(self.printed_mm(s, undersize_mm))
+
+    def work_turns(self) -> tuple[float, ...]:
+        """Return the scales at which something about the stated work changes."""
+        sizes = self.work.printed_turns_mm()
+        return (*(self.scale_for(size) for size in sizes), *(self.scale_leaving(size) for size in sizes))
 
     def scale_for(self, printed_mm: float) -> float:
         """Return the scale at which the bore prints at a diameter."""
@@ -85,11 +100,33 @@ class BoreCase:
         """Return whether the bore can be drilled to a diameter: enough wall is left; a blind one to its own depth."""
         return at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
 
+    def goes_in(self, s: float, printed_mm: float, stock: Stock) -> bool:
+        """Return whether another stock size fits the bore as it prints, its boss wide enough."""
+        fits = at_least(printed_mm, stock.need_mm) and at_most(printed_mm, stock.most_mm)
+        return fits and at_least(self._boss_mm() * s, stock.boss_mm)
+
+    def goes_in_drilled(self, s: float, printed_mm: float, stock: Stock) -> bool:
+        """Return whether another stock size fits once the bore is drilled for it."""
+        tight = printed_mm < stock.need_mm and self.drillable(s, stock.drill_mm)
+        return tight and at_least(self._boss_mm() * s, stock.boss_mm)
+
+    def turns_for(self, stock: Stock) -> tuple[float, ...]:
+        """Return the scales at which another stock size begins or ends to fit."""
+        boss = (stock.boss_mm / self._boss_mm(),) if stock.boss_mm > 0.0 and self._boss_mm() < float("inf") else ()
+        fits = self.scale_for(stock.need_mm), self.scale_for(stock.most_mm), self.scale_leaving(stock.drill_mm)
+        return (*fits, *boss)
+
+    def _boss_mm(self) -> float:
+        """Return how wide the matter round the bore is as drawn, where it is narrowest."""
+        edge = self.bore.edge_wall_mm
+        return float("inf") if edge is None else self.bore.drawn_diameter_mm + 2.0 * edge
+
     def drilling(self, s: float, drill_mm: float) -> str:
         """Return the work of drilling to a diameter, in words: from, to, how deep, and the wall that is left."""
         printed = self.printed_mm(s)
         if printed > 0.0 and hardly_apart(printed, drill_mm):
-            work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill through by hand"
+            way = "through" if self.bore.through else "in"
+            work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill {way} by hand"
         elif printed > 0.0:
             work = f"drill {printed:.2f} to {drill_mm:.2f} mm"
         else:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.fit.bores.bore_tight import BoreTight
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import at_least, positive
 from planner.survey import Bore
 
@@ -16,7 +17,7 @@ from planner.survey import Bore
 class BoreEdge:
     """``bore.edge``: least wall beside the bore, after the drilling that ``bore.tight`` asks for.
 
-    ``case`` is None for a bore that no hardware claims: it is judged as it prints.
+    Work that the job states is judged as stated. ``case`` is None for a bore that no hardware claims.
     """
 
     part: str
@@ -27,12 +28,15 @@ class BoreEdge:
     duty: str
     case: BoreCase | None
     source: str
+    undersize_mm: float = 0.0
+    work: WorkedBore = field(default_factory=WorkedBore)
     rule: str = "bore.edge"
 
     def at(self, s: float) -> Finding:
         """Judge the wall beside the bore at a scale."""
-        drilled = self.case is not None and BoreTight(case=self.case).verdict(s) is Verdict.GO_WITH_WORK
-        measured = self.case.left_mm(s, self.case.drill_mm) if drilled and self.case else self.edge_mm * s
+        drill_mm = self._drill_mm(s)
+        drilled = drill_mm is not None
+        measured = self._beside_mm() * s - drill_mm / 2 if drill_mm is not None else self.edge_mm * s
         fits = at_least(measured, self.limit_mm)
         has, needs = told_apart(measured, self.limit_mm)
         name = self.case.feature_text if self.case else f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
@@ -53,6 +57,23 @@ class BoreEdge:
             source=self.source,
         )
 
+    def _printed_mm(self, s: float) -> float:
+        """Return the diameter as it prints."""
+        return self.case.printed_mm(s) if self.case else self.bore.diameter_mm * s - self.undersize_mm
+
+    def _drill_mm(self, s: float) -> float | None:
+        """Return the widest diameter that work cuts, stated or asked for; None where nothing is cut."""
+        printed, case = self._printed_mm(s), self.case
+        cut = self.work.cut_mm(printed)
+        asked = case is not None and BoreTight(case=case).verdict(s) is Verdict.GO_WITH_WORK
+        if case is not None and asked and not at_least(self.work.finished_mm(printed), case.need_mm):
+            cut = case.drill_mm
+        return cut if printed < cut else None
+
+    def _beside_mm(self) -> float:
+        """Return the distance from the bore's axis to the end of the matter beside it, as drawn."""
+        return self.edge_mm + self.bore.drawn_diameter_mm / 2
+
     def _larger(self) -> str:
         """Return the size at which the wall as printed suffices; nothing where there is no wall to grow."""
         if self.edge_mm <= 0.0:
@@ -62,4 +83,12 @@ class BoreEdge:
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""
         own = positive(self.limit_mm / self.edge_mm) if self.edge_mm > 0 else ()
-        return own + (BoreTight(case=self.case).turns() if self.case else ())
+        worked = [
+            turn
+            for size in self.work.printed_turns_mm()
+            for turn in (
+                (size + self.undersize_mm) / self.bore.diameter_mm,
+                (self.limit_mm + size / 2) / self._beside_mm(),
+            )
+        ]
+        return own + positive(*worked) + (BoreTight(case=self.case).turns() if self.case else ())

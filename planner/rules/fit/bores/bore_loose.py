@@ -32,12 +32,12 @@ class BoreLoose:
 
         The whole stock is looked through: first what goes in as it prints, then what a drill makes room for.
         """
-        case, printed = self.case, self.case.printed_mm(s, undersize_mm)
+        case, printed = self.case, self.case.finished_mm(s, undersize_mm)
         for stock in case.larger:
-            if at_least(printed, stock.need_mm) and at_most(printed, stock.most_mm):
+            if case.goes_in(s, printed, stock):
                 return f"take {stock.label} instead"
         for stock in case.larger:
-            if printed < stock.need_mm and case.drillable(s, stock.drill_mm):
+            if case.goes_in_drilled(s, printed, stock):
                 return f"drill to {stock.drill_mm:.2f} mm and take {stock.label} instead"
         if case.fit == "pilot":  # a bush would have to hold the thread: an insert does that
             return ""
@@ -49,15 +49,18 @@ class BoreLoose:
 
     def verdict(self, s: float, undersize_mm: float | None = None) -> Verdict:
         """Return the verdict at a scale and an undersize."""
-        if at_most(self.case.printed_mm(s, undersize_mm), self.case.most_mm):
-            return Verdict.GO
+        case = self.case
+        if at_most(case.finished_mm(s, undersize_mm), case.most_mm):
+            return Verdict.GO if at_most(case.printed_mm(s, undersize_mm), case.most_mm) else Verdict.GO_WITH_WORK
         return Verdict.GO_WITH_WORK if self.way_out(s, undersize_mm) else Verdict.NO_GO
 
     def at(self, s: float) -> Finding:
         """Judge the bore at a scale."""
         case, verdict = self.case, self.verdict(s)
-        printed = case.printed_mm(s)
+        printed = case.finished_mm(s)
         remedy = "" if verdict is Verdict.GO else self.way_out(s)
+        if verdict is Verdict.GO_WITH_WORK and at_most(printed, case.most_mm):
+            remedy = f"{case.work.told}, as the job says"
         if verdict is Verdict.NO_GO:
             other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it anew"
             remedy = (
@@ -76,17 +79,23 @@ class BoreLoose:
             limit=case.most_mm,
             unit="mm",
             at_mm=case.bore.centre_mm,
-            why=f"{case.hardware}: the bore prints at {has} mm, {case.play_words} allows {allows} mm or less" + equal,
+            why=f"{case.hardware}: the bore {self._comes(s)} {has} mm, {case.play_words} allows {allows} mm or less"
+            + equal,
             remedy=remedy,
             source=f"{case.play_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
         )
 
+    def _comes(self, s: float) -> str:
+        """Say how the bore got its size: by printing, or by the work that the job states."""
+        case = self.case
+        return "has after its work" if case.work.does(case.printed_mm(s)) else "prints at"
+
     def turns(self) -> tuple[float, ...]:
         """Return where it starts to rattle, and where each way out begins and ends."""
         case = self.case
         turns = [case.scale_for(case.most_mm), case.scale_for(case.bush_mm), case.scale_leaving(case.bush_mm)]
         for stock in case.larger:
-            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.drill_mm)]
-        return positive(*turns)
+            turns += case.turns_for(stock)
+        return positive(*turns, *case.work_turns())

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
-from planner.rules.rule import at_least, at_most, positive
+from planner.rules.rule import at_least, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,37 +29,56 @@ class BoreTight:
 
     def verdict(self, s: float, undersize_mm: float | None = None) -> Verdict:
         """Return the verdict at a scale and an undersize."""
-        if at_least(self.case.printed_mm(s, undersize_mm), self.case.need_mm):
+        printed = self.case.printed_mm(s, undersize_mm)
+        if at_least(printed, self.case.need_mm) and at_least(self.case.work.finished_mm(printed), self.case.need_mm):
             return Verdict.GO
+        if at_least(self.case.work.finished_mm(printed), self.case.need_mm):
+            return Verdict.GO_WITH_WORK
         return Verdict.GO_WITH_WORK if self.case.drillable(s, self.case.drill_mm) else Verdict.NO_GO
 
     def at(self, s: float) -> Finding:
         """Judge the bore at a scale."""
         case, verdict = self.case, self.verdict(s)
         printed, remedy = case.printed_mm(s), ""
+        narrowed = case.finished_mm(s) < printed
+        had = case.finished_mm(s) if narrowed else printed
         if verdict is Verdict.GO_WITH_WORK:
-            remedy = case.drilling(s, case.drill_mm)
+            remedy = self._work(s) if at_least(case.finished_mm(s), case.need_mm) else case.drilling(s, case.drill_mm)
         elif verdict is Verdict.NO_GO:
             remedy = self._way_out(s)
         decides = {self.verdict(s, u) for u in (case.undersize_mm.low, case.undersize_mm.high)} != {verdict}
-        has, needs = told_apart(printed, case.need_mm)
-        equal = "" if verdict is Verdict.GO else equal_words(printed, case.need_mm)
+        has, needs = told_apart(had, case.need_mm)
+        equal = "" if verdict is Verdict.GO else equal_words(had, case.need_mm)
         return Finding(
             rule=self.rule,
             part=self.part,
             feature=case.feature_text,
             verdict=verdict,
-            measured=printed,
+            measured=had,
             limit=case.need_mm,
             unit="mm",
             at_mm=case.bore.centre_mm,
-            why=f"{case.hardware}: the bore prints at {has} mm "
-            f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
-            f"{case.fit_words} needs {needs} mm or more" + equal,
+            why=f"{case.hardware}: the bore "
+            + (
+                f"has {has} mm after its work, "
+                if narrowed
+                else f"prints at {has} mm "
+                f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
+            )
+            + f"{case.fit_words} needs {needs} mm or more"
+            + equal,
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
+        )
+
+    def _work(self, s: float) -> str:
+        """Return the work that the job states, with the wall that it leaves."""
+        case = self.case
+        left = case.left_mm(s, case.work.cut_mm(case.printed_mm(s)))
+        return f"{case.work.told}, as the job says" + (
+            "" if left == float("inf") else f"; a wall of {left:.2f} mm is left"
         )
 
     def _way_out(self, s: float) -> str:
@@ -67,10 +86,10 @@ class BoreTight:
         case, printed = self.case, self.case.printed_mm(s)
         told = case.too_little_left(s, case.drill_mm)
         for stock in case.smaller:
-            if at_least(printed, stock.need_mm) and at_most(printed, stock.most_mm):
+            if case.goes_in(s, printed, stock):
                 told += f"; {stock.label} goes in as it prints"
                 break
-            if printed < stock.need_mm and case.drillable(s, stock.drill_mm):
+            if case.goes_in_drilled(s, printed, stock):
                 told += f"; {stock.label} goes in, drilled to {stock.drill_mm:.2f} mm"
                 break
         enough = min(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm))
@@ -81,4 +100,5 @@ class BoreTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where it fits as printed, and where drilling leaves enough."""
-        return positive(self.case.scale_for(self.case.need_mm), self.case.scale_leaving(self.case.drill_mm))
+        case = self.case
+        return positive(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm), *case.work_turns())

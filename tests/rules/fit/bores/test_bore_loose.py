@@ -54,3 +54,13 @@ def test_a_pilot_that_strips_takes_a_larger_screw_or_an_insert() -> None:
 
     assert BoreLoose(case=pilot).at(1.0).verdict is Verdict.NO_GO
     assert BoreLoose(case=pilot).at(1.0).remedy.startswith("set a threaded insert")
+
+
+def test_a_larger_screw_needs_its_boss_too() -> None:
+    """A #8 of 4.17 mm wants a boss of 8.33 mm: round 3.8 mm with 2.2 mm beside it there are 8.2, at 102 % 8.36."""
+    eight = Stock(label="#8 wood-screw", need_mm=3.33, most_mm=3.75, drill_mm=3.5, boss_mm=8.33)
+    pilot = BoreLoose(case=replace(_case(3.8, 2.2).case, fit="pilot", most_mm=3.14, larger=(eight,)))
+
+    assert pilot.at(1.0).verdict is Verdict.NO_GO
+    assert pilot.at(1.02).remedy == "take #8 wood-screw instead"
+    assert any(abs(turn - 8.33 / 8.2) < 1e-9 for turn in pilot.turns())

@@ -1,0 +1,30 @@
+"""The ``[[work]]`` tables of a job file: what is done by hand on printed openings."""
+
+from __future__ import annotations
+
+from planner.job.file.table import Table
+from planner.job.hand_work import HandWork, WorkKind
+
+WORK_KINDS: tuple[WorkKind, ...] = ("drill", "ream", "bush", "plug")
+
+
+def read_works(table: Table) -> tuple[HandWork, ...]:
+    """Read every ``[[work]]``, in the order in which the work is done."""
+    return tuple(_work(each) for each in table.tables("work"))
+
+
+def _work(table: Table) -> HandWork:
+    """Read one piece of work; its bores are named, or told by the diameter that they are drawn at."""
+    work = HandWork(
+        part=table.text("part"),
+        kind=table.word("kind", WORK_KINDS),
+        to_mm=table.number("to_mm", high=200.0, above=True),
+        bores=table.texts("bores"),
+        drawn_mm=table.number_or_none("drawn_mm", high=500.0, above=True),
+        depth_mm=table.number_or_none("depth_mm", high=1000.0, above=True),
+    )
+    table.done()
+    if bool(work.bores) == (work.drawn_mm is not None):
+        wrong = "neither bores nor drawn_mm is stated" if not work.bores else "both bores and drawn_mm are stated"
+        table.refuse("bores", wrong, 'write bores = ["b1"], or drawn_mm = 3.2')
+    return work

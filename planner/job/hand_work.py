@@ -1,0 +1,47 @@
+"""Work by hand on a printed opening, as the job states it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+WorkKind = Literal["drill", "ream", "bush", "plug"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandWork:
+    """Work by hand on bores of a printed part: what the rules of fit judge, and the drill list shows."""
+
+    part: str
+    """The printed part."""
+    kind: WorkKind
+    """drill or ream to a size; bush: glue in a bush bored to it; plug: glue in a plug and drill it."""
+    to_mm: float
+    """Diameter of the bore after the work; it does not scale."""
+    bores: tuple[str, ...] = ()
+    """Its bores by their names, as inspect lists them: b1, b2; or drawn_mm."""
+    drawn_mm: float | None = None
+    """All bores of the part that are drawn at this diameter, within 4 %, instead of naming each."""
+    depth_mm: float | None = None
+    """How deep the drill's tip goes, for the depth stop of a blind bore; left out: to the bottom of the bore."""
+
+    @property
+    def told(self) -> str:
+        """What to do, as an order.
+
+        >>> HandWork(part="jaw", kind="drill", to_mm=5.2, bores=("b1",)).told
+        'drill to 5.2 mm'
+        """
+        stop = "" if self.depth_mm is None else f", depth stop at {self.depth_mm:.4g} mm"
+        orders = {
+            "drill": f"drill to {self.to_mm:.4g} mm",
+            "ream": f"ream to {self.to_mm:.4g} mm",
+            "bush": f"glue in a bush bored {self.to_mm:.4g} mm",
+            "plug": f"glue in a plug and drill it {self.to_mm:.4g} mm",
+        }
+        return orders[self.kind] + stop
+
+    @property
+    def fills(self) -> bool:
+        """Whether something is glued in, so that the bore gets narrower."""
+        return self.kind in ("bush", "plug")

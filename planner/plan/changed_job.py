@@ -1,0 +1,91 @@
+"""A prepared job changed by edits: the same meshes, everything else anew, as a check of the new file would."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+
+from planner.assembly import with_stacks
+from planner.finding import Finding, Vec3
+from planner.job import Job
+from planner.plan.prepare import poses_of
+from planner.plan.stages import Prepared
+from planner.remedy import Remedies, Stand, remedies_of
+from planner.rules import rules_of, settings_findings
+from planner.scale import Scale
+from planner.size import sizing
+
+
+def proved_remedies(ready: Prepared) -> Remedies:
+    """Return the remedies of a prepared job, each proved at its size by judging the changed job."""
+    before = Stand(
+        job=ready.job,
+        percent=ready.sizing.percent,
+        surveys=ready.surveys,
+        downs=ready.downs,
+        rules=ready.bound.rules,
+    )
+    return remedies_of(before, partial(_again, ready))
+
+
+def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
+    """Return how the meshes stand in a changed job; where not ``posed``, in the poses of before."""
+    job = with_stacks(job, ready.surveys)
+    sized, findings = ready.sizing, ready.findings
+    if job.size != ready.job.size:
+        sized = sizing(job, ready.solids, ready.today)
+        findings = (*sized.findings, *(f for f in ready.findings if f not in ready.sizing.findings))
+    downs = _downs(ready, job, posed=posed)
+    rules = rules_of(
+        job, ready.surveys, downs, findings=findings, gaps_mm=ready.gaps_mm, uneven=ready.uneven, today=ready.today
+    ).rules
+    return Stand(
+        job=job,
+        percent=sized.percent,
+        surveys=ready.surveys,
+        downs=downs,
+        rules=rules,
+        more=_of_settings(ready, job, sized.percent, downs),
+    )
+
+
+def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
+    """Return the poses in a changed job: chosen anew where the change may move them."""
+    was = ready.job
+    if posed and (job.printer, job.settings, job.materials) != (was.printer, was.settings, was.materials):
+        names = {part.name for part in job.parts}
+    else:
+        names = {part.name for part, old in zip(job.parts, was.parts, strict=True) if part.pose != old.pose}
+    if not names:
+        return ready.downs
+    return {
+        **ready.downs,
+        **{name: pose.down for name, pose in poses_of(job, ready.solids, ready.surveys, names).items()},
+    }
+
+
+def _of_settings(ready: Prepared, job: Job, percent: float, downs: dict[str, Vec3]) -> tuple[Finding, ...]:
+    """Return what changed settings break that held before; nothing where they are the same."""
+    was = ready.job
+    if (job.settings, job.printer, job.materials) == (was.settings, was.printer, was.materials):
+        return ()
+    before = {(f.rule, f.part, f.feature): f for f in _settings(ready, was, percent, ready.downs)}
+    after = _settings(ready, job, percent, downs)
+    return tuple(
+        f
+        for f in after
+        if (old := before.get((f.rule, f.part, f.feature))) is None or f.verdict.severity > old.verdict.severity
+    )
+
+
+def _settings(ready: Prepared, job: Job, percent: float, downs: dict[str, Vec3]) -> tuple[Finding, ...]:
+    """Return what the settings rules say that need no layers."""
+    material = job.material or job.materials[0]
+    return settings_findings(
+        replace(job, material=material),
+        material,
+        surveys=ready.surveys,
+        estimates={},
+        downs=downs,
+        scale=Scale(percent),
+    )

@@ -1,0 +1,78 @@
+"""Findings that one remedy should settle together: one rule, one part, one thing that goes in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.assembly import Claim, claims_of
+from planner.finding import Finding, Verdict
+from planner.job import RuleKind, kind_of
+from planner.remedy.stand import Key, Stand, decided
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Findings to settle, with the key that each is found again by; ``claims`` are the hardware in their bores."""
+
+    kind: RuleKind
+    part: str
+    keys: tuple[Key, ...]
+    findings: tuple[Finding, ...]
+    claims: tuple[Claim, ...]
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The features it speaks of."""
+        return tuple(feature for _, _, feature in self.keys)
+
+    def alone(self) -> tuple[Group, ...]:
+        """Return a group for each finding by itself."""
+        return tuple(
+            Group(
+                kind=self.kind,
+                part=self.part,
+                keys=(key,),
+                findings=(finding,),
+                claims=tuple(claim for claim in self.claims if claim.bore.id == key[2]),
+            )
+            for key, finding in zip(self.keys, self.findings, strict=True)
+        )
+
+
+def groups_of(stand: Stand) -> list[Group]:
+    """Return what is to be settled, worst first: what does not work, and work that the job does not state yet."""
+    claims = claims_of(stand.job, stand.surveys).claims
+    gathered: dict[tuple[str, str, str], list[tuple[Key, Finding]]] = {}
+    for key in stand.answers:
+        finding = stand.worst_of(key)
+        assert finding is not None
+        if not _to_settle(stand, key, finding):
+            continue
+        rule, part, feature = key
+        names = [claim.hardware.name for claim in claims if (claim.part, claim.bore.id) == (part, feature)]
+        gathered.setdefault((rule, part, ", ".join(names) or feature), []).append((key, finding))
+    groups = [_group(list(found), claims) for found in gathered.values()]
+    return sorted(groups, key=lambda group: -max(f.verdict.severity for f in group.findings))
+
+
+def _group(found: Sequence[tuple[Key, Finding]], claims: Sequence[Claim]) -> Group:
+    """Return one group."""
+    (rule, part, _), _ = found[0]
+    features = {key[2] for key, _ in found}
+    return Group(
+        kind=kind_of(rule),
+        part=part,
+        keys=tuple(key for key, _ in found),
+        findings=tuple(finding for _, finding in found),
+        claims=tuple(claim for claim in claims if claim.part == part and claim.bore.id in features),
+    )
+
+
+def _to_settle(stand: Stand, key: Key, finding: Finding) -> bool:
+    """Return whether a remedy is looked for: not for what hangs on an answer, and not for work that is stated."""
+    if not kind_of(finding.rule).cures or finding.question_id:
+        return False
+    return finding.verdict is Verdict.NO_GO or (
+        finding.verdict is Verdict.GO_WITH_WORK and not decided(stand.job, key, finding)
+    )

@@ -1,0 +1,100 @@
+"""A remedy: edits of the job that were made, judged again, and found to settle what they are for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from planner.finding import Finding, Verdict
+from planner.job import CureKind, Edit
+
+Told = tuple[str, str, str, str]
+"""What tells a finding from its fellows: rule, part, feature, reason."""
+NONE_FOUND = "no remedy was found that works here"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costs:
+    """What a remedy costs: minutes of work by hand, and money for what is bought; None where a price is unknown."""
+
+    minutes_min: float
+    money: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """A nearer way that does not work, and why."""
+
+    text: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """One proved remedy.
+
+    Parameters
+    ----------
+    n
+        Its number, from 1: what ``fitwright check --do`` takes.
+    part
+        The part that it works on; empty for the whole device.
+    does
+        The edits of the job file.
+    leaves_verdict
+        What ``check`` says with this remedy alone.
+    refused
+        Ways of less effort that were tried before it.
+    settles
+        The findings that pass with it.
+    """
+
+    n: int
+    kind: CureKind
+    text: str
+    part: str
+    does: tuple[Edit, ...]
+    costs: Costs
+    leaves_verdict: Verdict
+    refused: tuple[Refused, ...]
+    settles: tuple[Told, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedies:
+    """All proved remedies of a job, and the findings that none was found for, with what was tried."""
+
+    found: tuple[Remedy, ...] = ()
+    unsettled: tuple[tuple[Told, tuple[Refused, ...]], ...] = ()
+
+    def for_finding(self, finding: Finding) -> Remedy | None:
+        """Return the remedy that settles a finding, or None."""
+        return next((remedy for remedy in self.found if told(finding) in remedy.settles), None)
+
+    def numbered(self, n: int) -> Remedy | None:
+        """Return the remedy of a number, or None."""
+        return next((remedy for remedy in self.found if remedy.n == n), None)
+
+    def shown(self, findings: Sequence[Finding], *, numbered: bool = False) -> tuple[Finding, ...]:
+        """Return findings with the proved remedy in the place of their hint, or with word that none was found.
+
+        Where ``numbered``, the text says which number ``--do`` takes.
+        """
+        tried = dict(self.unsettled)
+        return tuple(self._shown(finding, tried, numbered=numbered) for finding in findings)
+
+    def _shown(self, finding: Finding, tried: dict[Told, tuple[Refused, ...]], *, numbered: bool) -> Finding:
+        """Return one finding with what was proved about it."""
+        remedy = self.for_finding(finding)
+        if remedy is not None:
+            return replace(finding, remedy=remedy.text + (f" (--do {remedy.n})" if numbered else ""))
+        refused = tried.get(told(finding))
+        if refused is None:
+            return finding
+        why = "; ".join(f"{each.text}: {each.why}" for each in refused[:2])
+        return replace(finding, remedy=NONE_FOUND + (f" ({why})" if why else "") + "; change the drawing")
+
+
+def told(finding: Finding) -> Told:
+    """Return what tells a finding from its fellows."""
+    return finding.rule, finding.part, finding.feature, finding.why

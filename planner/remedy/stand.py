@@ -1,0 +1,93 @@
+"""How a job stands at its size: every rule's answer by what it speaks of, so that two states can be compared."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from planner.finding import Finding, Vec3, Verdict, worst
+from planner.job import Job
+from planner.rules import Rule
+from planner.scale import Scale
+from planner.survey import Survey
+
+Key = tuple[str, str, str]
+"""A rule, the part and the feature that it speaks of."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stand:
+    """A job with its bound rules, asked at its own size.
+
+    ``more`` are findings that no rule of fit makes, such as those of the settings.
+    """
+
+    job: Job
+    percent: float
+    surveys: Mapping[str, Survey]
+    downs: Mapping[str, Vec3]
+    rules: tuple[Rule, ...]
+    more: tuple[Finding, ...] = ()
+    answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Ask every rule once."""
+        factor, answers = Scale(self.percent).factor, dict[Key, list[Finding]]()
+        for rule in self.rules:
+            answers.setdefault((rule.rule, rule.part, rule.feature), []).append(rule.at(factor))
+        for finding in self.more:
+            answers.setdefault((finding.rule, finding.part, finding.feature), []).append(finding)
+        object.__setattr__(self, "answers", {key: tuple(found) for key, found in answers.items()})
+
+    def worst_of(self, key: Key) -> Finding | None:
+        """Return the worst answer of a rule about a feature, None where it says nothing."""
+        return max(self.answers.get(key, ()), key=lambda f: f.verdict.severity, default=None)
+
+    def severity_at(self, part: str, feature: str) -> int:
+        """Return how severe the worst answer of any rule about a feature is."""
+        every = [f for (_, p, where), found in self.answers.items() if (p, where) == (part, feature) for f in found]
+        return worst(every).severity
+
+    @property
+    def verdict(self) -> Verdict:
+        """The worst verdict of the rules of fit."""
+        factor = Scale(self.percent).factor
+        return worst(rule.at(factor) for rule in self.rules)
+
+
+def decided(job: Job, key: Key, finding: Finding) -> bool:
+    """Return whether a finding asks for nothing that the job does not state already."""
+    if finding.verdict is not Verdict.GO_WITH_WORK:
+        return finding.verdict is Verdict.GO
+    _, part, feature = key
+    return any(
+        work.part == part and (feature in work.bores or not work.bores) and work.told in finding.remedy
+        for work in job.works
+    )
+
+
+class Again(Protocol):
+    """What judges a changed job of the same meshes."""
+
+    def __call__(self, job: Job, *, posed: bool = True) -> Stand:
+        """Return how it stands; where not ``posed``, in the poses of before, which is quick but proves nothing."""
+
+
+def spoiled(before: Stand, after: Stand) -> list[Finding]:
+    """Return what is worse after a change than before it.
+
+    Work on a feature is no spoiling where all that is said of that feature is no worse than it was: a bore that rattled
+    may be drilled for a larger screw.
+    """
+    found = []
+    for key in after.answers:
+        now, was = after.worst_of(key), before.worst_of(key)
+        assert now is not None
+        if now.verdict.severity <= (was.verdict.severity if was else 0):
+            continue
+        _, part, feature = key
+        if now.verdict.passes and after.severity_at(part, feature) <= before.severity_at(part, feature):
+            continue
+        found.append(now)
+    return sorted(found, key=lambda f: -f.verdict.severity)

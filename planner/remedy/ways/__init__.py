@@ -1,0 +1,1 @@
+"""The kinds of cures, each with the candidates that it yields."""

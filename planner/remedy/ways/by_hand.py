@@ -1,0 +1,172 @@
+"""Ways by hand on printed openings: drill, ream, glue in a bush, or leave out work that spoils."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from planner.assembly import claims_of, drilled_mm, printed_ends
+from planner.digits import hardly_apart
+from planner.finding import Finding
+from planner.job import CureKind, Edit, HandWork, Job, read_hands_on
+from planner.remedy.candidate import Candidate
+from planner.remedy.group import Group
+from planner.remedy.remedy import Costs
+from planner.remedy.stand import Again, Stand
+from planner.scale import Scale
+from planner.survey import Survey
+
+DRILL_STEPS_MM = (0.1, 0.05, 0.01)
+"""Drills come in steps of 0.1 mm, some of 0.05; a reamer is set to 0.01."""
+ROUND_MM = 1e-6
+
+
+def drilled(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
+    """Yield drilling all bores of a group to what each needs, in steps that drills are sold in."""
+    pairs = [(f.measured, f.limit) for f in group.findings if f.measured is not None and f.limit is not None]
+    near = bool(pairs) and all(hardly_apart(measured, limit) for measured, limit in pairs)
+    for step in DRILL_STEPS_MM:
+        works = works_for(stand, group.part, group.findings, group.features, "drill", step)
+        candidate = _by_hand(stand, group, "drill", works)
+        yield replace(candidate, text=f"try it first; if it binds, {candidate.text}") if near else candidate
+
+
+def reamed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
+    """Yield reaming the straight bores of a group."""
+    if not _straight(stand.surveys[group.part], group.features):
+        yield Candidate(kind="ream", part=group.part, text=f"ream it in {group.part}", why_not="it is curved")
+        return
+    for step in DRILL_STEPS_MM:
+        works = works_for(stand, group.part, group.findings, group.features, "ream", step)
+        yield _by_hand(stand, group, "ream", works)
+
+
+def bushed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
+    """Yield a bush in every bore of a group, the bore drilled for it where it is too narrow."""
+    if not group.claims:
+        return
+    claim, job = group.claims[0], stand.job
+    ends = printed_ends(claim.hardware.diameter_mm, claim.hardware.kind, claim.fit, job.limits, job.tables)
+    if ends is None:
+        return
+    inside = up(ends[0], 0.1) if up(ends[0], 0.1) <= ends[1] else up(ends[0], 0.01)
+    outside = inside + 2 * job.limits.bush_wall_mm.value
+    widest = min(finding.measured or 0.0 for finding in group.findings)
+    works: list[HandWork] = []
+    if widest < outside:
+        works.append(HandWork(part=group.part, kind="drill", to_mm=up(outside, 0.1), bores=group.features))
+    works.append(HandWork(part=group.part, kind="bush", to_mm=inside, bores=group.features))
+    yield _by_hand(stand, group, "bush", works)
+
+
+def without_work(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
+    """Yield leaving out the work that the job states for the bores of a group."""
+    spoils = [work for work in stand.job.works if work.part == group.part and set(work.bores) & set(group.features)]
+    if spoils:
+        told = ", then ".join(work.told for work in spoils)
+        edits = tuple(Edit(table="work", name=called(work), drop=True) for work in spoils)
+        yield Candidate(kind="drill", text=f"do not {told} in {group.part}", part=group.part, does=edits)
+
+
+def works_for(
+    stand: Stand, part: str, findings: Sequence[Finding], features: Sequence[str], kind: CureKind, step_mm: float
+) -> list[HandWork]:
+    """Return the drilling that makes each bore as wide as its finding needs, bores of one size together."""
+    factor, survey = _factor(stand, part), stand.surveys[part]
+    bores = {bore.id: bore for bore in survey.bores}
+    usual = _usual_mm(stand, part, features)
+    sizes: dict[tuple[float, float | None], list[str]] = {}
+    for finding, feature in zip(findings, features, strict=True):
+        bore = bores.get(feature)
+        if bore is None or finding.limit is None:
+            continue
+        stepped = any(feature in (other.id, other.step_of) and other.step_of for other in survey.bores)
+        depth = None if bore.through or stepped else math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10
+        least = max(usual.get(feature, 0.0), finding.limit)
+        sizes.setdefault((up(least, step_mm), depth), []).append(feature)
+    return [
+        HandWork(part=part, kind="ream" if kind == "ream" else "drill", to_mm=to, bores=tuple(ids), depth_mm=depth)
+        for (to, depth), ids in sizes.items()
+    ]
+
+
+def _usual_mm(stand: Stand, part: str, features: Sequence[str]) -> dict[str, float]:
+    """Return what bores are drilled to for the hardware in them: the widest, where several pieces share one."""
+    job, found = stand.job, dict[str, float]()
+    for claim in claims_of(job, stand.surveys).claims:
+        hardware = claim.hardware
+        size = drilled_mm(hardware.diameter_mm, hardware.kind, claim.fit, job.limits, job.tables)
+        if claim.part == part and claim.bore.id in features and size is not None:
+            found[claim.bore.id] = max(found.get(claim.bore.id, 0.0), size)
+    return found
+
+
+def up(value_mm: float, step_mm: float) -> float:
+    """Return a length rounded up to a step.
+
+    >>> up(2.363, 0.1), up(3.1, 0.1)
+    (2.4, 3.1)
+    """
+    return round(math.ceil(value_mm / step_mm - ROUND_MM) * step_mm, 4)
+
+
+def edits_of(works: Iterable[HandWork]) -> tuple[Edit, ...]:
+    """Return the edits that write work into a job."""
+    return tuple(Edit(table="work", name=called(work), put=_put(work)) for work in works)
+
+
+def called(work: HandWork) -> str:
+    """Return what an edit calls a piece of work."""
+    return f"{work.kind} {work.part} {', '.join(work.bores) or work.drawn_mm}"
+
+
+def minutes_for(job: Job, works: Iterable[HandWork]) -> float:
+    """Return how long work takes on all copies of its parts."""
+    each = read_hands_on().drill_min.value
+    return sum(each * len(work.bores) * job.part(work.part).printed_n for work in works)
+
+
+def _put(work: HandWork) -> dict[str, str | float | tuple[str, ...]]:
+    """Return the keys of a piece of work."""
+    stop: dict[str, float] = {} if work.depth_mm is None else {"depth_mm": work.depth_mm}
+    return {"part": work.part, "bores": work.bores, "kind": work.kind, "to_mm": work.to_mm, **stop}
+
+
+def _by_hand(stand: Stand, group: Group, kind: CureKind, works: Sequence[HandWork]) -> Candidate:
+    """Return the candidate of some work."""
+    return Candidate(
+        kind=kind,
+        text=orders(works),
+        part=group.part,
+        does=edits_of(works),
+        costs=Costs(minutes_min=minutes_for(stand.job, works), money=0.0),
+        why_not="" if works else "no straight bore is there to be worked on",
+    )
+
+
+def orders(works: Sequence[HandWork]) -> str:
+    """Say work as an order.
+
+    >>> orders([HandWork(part="jaw", kind="drill", to_mm=5.2, bores=("b1", "b2"))])
+    'drill b1, b2 of jaw to 5.2 mm'
+    """
+    said = []
+    for work in works:
+        which = f"{', '.join(work.bores)} of {work.part}"
+        kind, rest = work.told.split(" to ", 1) if not work.fills else ("", work.told)
+        said.append(f"{rest} in {which}" if work.fills else f"{kind} {which} to {rest}")
+    return ", then ".join(said)
+
+
+def _straight(survey: Survey, features: Sequence[str]) -> bool:
+    """Return whether all features are bores."""
+    return set(features) <= {bore.id for bore in survey.bores}
+
+
+def _factor(stand: Stand, part: str) -> float:
+    """Return the factor that a part is printed at; the least where it is scaled unevenly."""
+    own = stand.job.part(part).scale_percent
+    if isinstance(own, tuple):
+        return min(own) / 100.0
+    return Scale(stand.percent if own is None else own).factor

@@ -1,0 +1,120 @@
+"""Other hardware of the same kind, through the whole stock: with its nut and washer, and with the drilling it needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planner.assembly import SEATS, claims_of, stock_of
+from planner.errors import FitwrightError
+from planner.finding import Finding, Verdict
+from planner.job import Edit, Hardware, StockSize, kind_of, with_edits
+from planner.remedy.candidate import Candidate
+from planner.remedy.group import Group
+from planner.remedy.remedy import Costs
+from planner.remedy.stand import Again, Stand, decided
+from planner.remedy.ways.by_hand import DRILL_STEPS_MM, edits_of, minutes_for, orders, works_for
+
+SAME_MM = 0.15
+"""A stated diameter this near to a stock size means that size."""
+
+
+def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
+    """Yield every other stock size, the nearest first: thinner where a bore is tight, thicker where it is loose."""
+    if not group.claims:
+        return
+    hardware = group.claims[0].hardware
+    if [h.name for h in stand.job.hardware].count(hardware.name) > 1:
+        why = f"several pieces are called {hardware.name}: give each a name of its own"
+        yield Candidate(kind="hardware", text="take another size", part=group.part, why_not=why)
+        return
+    thicker = group.kind.must_be == "at most"
+    for stock in _in_order(stand, hardware, thicker=thicker):
+        yield _with_stock(stand, group, hardware, stock, again)
+
+
+def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
+    """Return the stock sizes on the side that helps, the nearest first."""
+    sizes = stand.job.tables.sizes(hardware.kind)
+    wanted = [
+        stock
+        for stock in sizes
+        if abs(stock.diameter_mm.value - hardware.diameter_mm) > SAME_MM
+        and (stock.diameter_mm.value > hardware.diameter_mm) is thicker
+    ]
+    return sorted(wanted, key=lambda stock: abs(stock.diameter_mm.value - hardware.diameter_mm))
+
+
+def _with_stock(stand: Stand, group: Group, hardware: Hardware, stock: StockSize, again: Again) -> Candidate:
+    """Return the candidate of one stock size, with the drilling that its bores need then."""
+    edits = _exchange(stand, hardware, stock)
+    text = f"take {stock.label} {hardware.kind} for {hardware.name} instead of {_size(stand, hardware)}"
+    text += "".join(f", with its {edit.name}" for edit in edits[1:])
+    price = hardware.price_each or stand.job.tables.prices.get(hardware.kind)
+    candidate = Candidate(
+        kind="hardware",
+        text=text,
+        part="" if len(hardware.joins) > 1 else group.part,
+        does=edits,
+        costs=Costs(minutes_min=0.0, money=None if price is None else price * hardware.count),
+    )
+    try:
+        trial = again(with_edits(stand.job, edits))
+    except FitwrightError as problem:
+        return replace(candidate, why_not=problem.wrong)
+    step = DRILL_STEPS_MM[0]
+    works = [
+        work
+        for part in hardware.joins
+        for work in works_for(trial, part, *_tight(trial, part, hardware), "drill", step)
+    ]
+    if not works:
+        return candidate
+    return replace(
+        candidate,
+        text=f"{orders(works)}, and {text}",
+        does=(*edits, *edits_of(works)),
+        costs=replace(candidate.costs, minutes_min=minutes_for(stand.job, works)),
+    )
+
+
+def _tight(trial: Stand, part: str, hardware: Hardware) -> tuple[list[Finding], list[str]]:
+    """Return the bores of a part that must be drilled for a piece of hardware, and what is found about each."""
+    claims = claims_of(trial.job, trial.surveys).claims
+    mine = {claim.bore.id for claim in claims if claim.part == part and claim.hardware.name == hardware.name}
+    findings, features = [], []
+    for key in trial.answers:
+        rule, where, feature = key
+        kind, finding = kind_of(rule), trial.worst_of(key)
+        asked = kind.bench == "drill" and kind.must_be == "at least"
+        if where != part or feature not in mine or not asked or finding is None:
+            continue
+        if finding.verdict is not Verdict.GO and not decided(trial.job, key, finding):
+            findings.append(finding)
+            features.append(feature)
+    return findings, features
+
+
+def _exchange(stand: Stand, hardware: Hardware, stock: StockSize) -> tuple[Edit, ...]:
+    """Return the edits that take another size, and the nut and washer that go with it."""
+    bores = {
+        claim.bore.drawn_diameter_mm
+        for claim in claims_of(stand.job, stand.surveys).claims
+        if claim.hardware.name == hardware.name
+    }
+    put: dict[str, str | float] = {"diameter_mm": stock.diameter_mm.value}
+    if hardware.bore_mm is None and bores:
+        put["bore_mm"] = round(sum(bores) / len(bores), 3)  # else another size would find other bores
+    edits = [Edit(table="hardware", name=hardware.name, put=put)]
+    for other in stand.job.hardware:
+        meets = set(other.joins) & set(hardware.joins) and other.diameter_mm == hardware.diameter_mm
+        if hardware.kind == "machine-screw" and other.kind in SEATS and meets:
+            size = {"diameter_mm": stock.diameter_mm.value}
+            edits.append(Edit(table="hardware", name=other.name, put=size, without=("size_mm",)))
+    return tuple(edits)
+
+
+def _size(stand: Stand, hardware: Hardware) -> str:
+    """Return what a piece of hardware is sold as."""
+    stock = stock_of(stand.job.tables, hardware.kind, hardware.diameter_mm)
+    return stock.label if stock else f"{hardware.diameter_mm:g} mm"

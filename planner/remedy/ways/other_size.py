@@ -1,0 +1,79 @@
+"""Another size of the whole device: the nearest at which a finding passes and nothing else gets worse."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass, replace
+
+from planner.finding import Finding, Verdict
+from planner.job import Edit
+from planner.remedy.candidate import Candidate
+from planner.remedy.group import Group
+from planner.remedy.stand import Again, Key, Stand
+from planner.rules import Rule
+from planner.size import nearest_percent, window
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _NoWorse:
+    """A rule that passes where it says nothing worse than ``most``."""
+
+    inner: Rule
+    most: Verdict
+
+    @property
+    def rule(self) -> str:
+        """Name of the rule."""
+        return self.inner.rule
+
+    @property
+    def part(self) -> str:
+        """Name of the part."""
+        return self.inner.part
+
+    @property
+    def feature(self) -> str:
+        """The feature it speaks of."""
+        return self.inner.feature
+
+    def at(self, s: float) -> Finding:
+        """Return the finding as go where it is no worse, as no-go else."""
+        finding = self.inner.at(s)
+        good = finding.verdict.severity <= self.most.severity
+        return replace(finding, verdict=Verdict.GO if good else Verdict.NO_GO)
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the turns of the rule itself."""
+        return self.inner.turns()
+
+
+def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
+    """Yield the nearest size at which everything works, then that at which this group passes and nothing is worse."""
+    failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
+    tried: set[float] = set()
+    for settled in (failing | set(group.keys), set(group.keys)):
+        percent = _nearest(stand, settled)
+        if percent is None or percent in tried:
+            continue
+        tried.add(percent)
+        yield Candidate(
+            kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),)
+        )
+    if not tried:
+        yield Candidate(
+            kind="size", text="print at another size", why_not="at no size does this pass and nothing get worse"
+        )
+
+
+def _nearest(stand: Stand, settled: AbstractSet[Key]) -> float | None:
+    """Return the nearest size at which some findings pass and no other gets worse; None where there is none."""
+    rules: list[Rule] = []
+    for rule in stand.rules:
+        key = (rule.rule, rule.part, rule.feature)
+        now = stand.worst_of(key)
+        verdict = now.verdict if now else Verdict.GO
+        rules.append(
+            _NoWorse(inner=rule, most=Verdict.GO_WITH_WORK if key in settled and not verdict.passes else verdict)
+        )
+    return nearest_percent(window(rules, stand.percent).workable, stand.percent)

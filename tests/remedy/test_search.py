@@ -1,0 +1,75 @@
+"""Every remedy that is shown works: written into the job and judged from the file, on random jobs."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from planner.finding import Finding
+from planner.job import Job, read_job, write_edits
+from planner.plan import Prepared, prepare, proved_remedies
+from planner.remedy import Remedy, told
+from planner.rules import check
+from tests.conftest import MakeJob
+from tests.remedy.random_jobs import random_job
+
+TODAY = date(2026, 12, 1)
+Where = tuple[str, str]
+
+
+def worst_by_place(ready: Prepared) -> dict[Where, int]:
+    """Return how severe the worst answer is about each feature of each part, of all its rules."""
+    found: dict[Where, int] = {}
+    factor = ready.sizing.percent / 100.0
+    for rule in ready.bound.rules:
+        place = (rule.part, rule.feature)
+        found[place] = max(found.get(place, 0), rule.at(factor).verdict.severity)
+    return found
+
+
+def after(job: Job, remedy: Remedy, folder: Path) -> Prepared:
+    """Write a remedy into a new job file and read, measure and judge that as a user's next check would."""
+    target = write_edits(job, remedy.does, "test", folder / f"with-{remedy.n}.toml")
+    return prepare(read_job(target), TODAY)
+
+
+def faults_of(ready: Prepared, folder: Path) -> list[str]:
+    """Return what is wrong with the remedies shown for a job: not settled, spoiled, or another verdict than promised."""
+    before, faults = worst_by_place(ready), []
+    findings = check(ready.bound, ready.sizing.percent).findings
+    keys = {
+        told(rule.at(ready.sizing.percent / 100.0)): (rule.rule, rule.part, rule.feature) for rule in ready.bound.rules
+    }
+    for remedy in proved_remedies(ready).found:
+        changed = after(ready.job, remedy, folder)
+        now = worst_by_place(changed)
+        checked = check(changed.bound, changed.sizing.percent)
+        if checked.verdict is not remedy.leaves_verdict:
+            faults.append(f"{remedy.text}: leaves {checked.verdict}, promised {remedy.leaves_verdict}")
+        settled = {keys[one] for one in remedy.settles}
+        for rule in changed.bound.rules:
+            finding = rule.at(changed.sizing.percent / 100.0)
+            if (rule.rule, rule.part, rule.feature) in settled and not finding.verdict.passes:
+                faults.append(f"{remedy.text}: {finding.why}")
+        faults += [f"{remedy.text}: worse at {place}" for place, level in now.items() if level > before.get(place, 0)]
+        faults += [f"{remedy.text}: settles nothing" for _ in "x" if not remedy.settles]
+        faults += [f"{one}: not in the check" for one in remedy.settles if one not in {told(f) for f in findings}]
+    return faults
+
+
+def stopped(findings: tuple[Finding, ...]) -> list[Finding]:
+    """Return the findings that stop a job."""
+    return [finding for finding in findings if not finding.verdict.passes]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_every_remedy_of_a_random_job_settles_its_findings_and_spoils_nothing(
+    seed: int, make_job: MakeJob, tmp_path: Path
+) -> None:
+    """Each remedy is written into the job file; the new file, read and judged from scratch, keeps what was promised."""
+    made = random_job(seed)
+    ready = prepare(make_job(made.text, **made.solids), TODAY)
+
+    assert faults_of(ready, tmp_path) == []

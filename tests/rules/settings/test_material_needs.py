@@ -1,0 +1,51 @@
+"""What a material asks of printer and room, planted and right."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planner.finding import Verdict
+from planner.job import Job
+from tests.rules.settings.asked import asked
+
+GO, WORK, HOLD = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.HOLD
+
+
+@pytest.mark.parametrize(
+    ("rule", "material", "changes", "verdict", "word"),
+    [
+        ("material.enclosure", "abs", {}, HOLD, False),
+        ("material.enclosure", "petg", {}, GO, False),
+        ("fan.range", "petg", {"fan_percent": 61.0}, WORK, False),
+        ("fan.range", "petg", {"fan_percent": 60.0}, GO, False),
+        ("fan.range", "pla", {"fan_percent": 40.0}, GO, True),
+        ("bed.soft", "pla", {"bed_c": 90.0}, GO, True),
+        ("bed.soft", "pla", {"bed_c": 72.0}, GO, False),
+        ("material.air", "abs", {}, GO, True),
+        ("material.dry", "petg", {}, GO, True),
+        ("material.dry", "pla", {}, GO, False),
+    ],
+)
+def test_a_material_asks_for_what_it_needs(
+    block: Job, rule: str, material: str, changes: dict[str, Any], verdict: Verdict, word: bool
+) -> None:
+    """ABS splits in the open, PETG parts under a strong fan, PLA sags under a weak one and spreads on a bed over 72 °C."""
+    (found,) = asked(block, rule, material=material, **changes)
+
+    assert (found.verdict, bool(found.caution)) == (verdict, word)
+
+
+def test_a_soft_nozzle_wears(block: Job, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No shipped material is abrasive, so one is made so."""
+    from planner.job import read_material as read
+
+    monkeypatch.setattr(
+        "tests.rules.settings.asked.read_material", lambda name, base: replace(read(name, base), abrasive=True)
+    )
+    hard = replace(block, printer=replace(block.printer, hardened_nozzle=True))
+
+    assert asked(block, "nozzle.wear")[0].verdict is WORK
+    assert asked(hard, "nozzle.wear")[0].verdict is GO

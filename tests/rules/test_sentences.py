@@ -1,0 +1,88 @@
+"""No sentence of any rule prints measured and limit as the same digits while its verdict says that they differ."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.finding import Finding, Verdict
+from planner.job import read_job
+from planner.plan import Prepared, prepare
+from planner.rules.settings.setting_rule import compared
+
+NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
+BESIDE = (1e-3, 1e-5, 1e-7)
+"""How far beside its turns each rule is asked, as shares of the scale."""
+
+
+def alike(finding: Finding) -> str:
+    """Return how measured is printed where it reads as the limit though the verdict tells them apart; or nothing."""
+    measured, limit = finding.measured, finding.limit
+    if finding.verdict is Verdict.GO or measured is None or limit is None or abs(measured - limit) < 1e-8:
+        return ""
+    words = NUMBER.findall(finding.why)
+    meant = [word for word in words if _stands_for(word, measured)]
+    return "" if any(not _stands_for(word, limit) for word in meant) else "".join(meant[:1])
+
+
+def _stands_for(word: str, number: float) -> bool:
+    """Return whether a number prints as a word, in as many digits as that has."""
+    return abs(float(word) - number) <= 0.5 * 10.0 ** -len(word.partition(".")[2]) * (1.0 + 1e-9)
+
+
+@pytest.fixture(name="ready", scope="module")
+def _ready(heron: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Prepared]:
+    """Prepare the sample device once."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("FITWRIGHT_CACHE", str(tmp_path_factory.mktemp("kept")))
+        yield prepare(read_job(heron), date(2026, 12, 1))
+
+
+def test_every_rule_of_the_sample_device_tells_its_numbers_apart(ready: Prepared) -> None:
+    """Every rule is asked just beside each of its turns, where both numbers come nearest, and over all sizes."""
+    found = []
+    for rule in ready.bound.rules:
+        sizes = [turn * (1.0 + sign * share) for turn in rule.turns() for share in BESIDE for sign in (-1, 1)]
+        for s in (*sizes, *(k / 20.0 for k in range(8, 40))):
+            if 0.2 < s < 5.0 and alike(rule.at(s)):
+                found.append((rule.rule, s, rule.at(s).why))
+
+    assert found == []
+
+
+def test_the_sentence_that_was_printed_once_is_caught() -> None:
+    """Once 3.4049 was told as 3.40 mm where 3.40 mm or less is allowed: that is what this looks for."""
+    once = Finding(
+        rule="bore.loose",
+        part="a",
+        verdict=Verdict.GO_WITH_WORK,
+        measured=3.4049,
+        limit=3.4,
+        why="the bore prints at 3.40 mm, a sliding fit allows 3.40 mm or less",
+    )
+    assert alike(once) == "3.40"
+
+
+@given(limit=st.integers(1, 400), apart=st.floats(-0.01, 0.01))
+def test_settings_print_no_value_as_its_own_limit(limit: int, apart: float) -> None:
+    """A speed of 40.00004 mm/s over a limit of 40 is not printed as 40."""
+    found = compared(
+        "speed.first",
+        "first layer",
+        measured=limit + apart,
+        high=float(limit),
+        unit="mm/s",
+        what="the speed",
+        remedy="lower it",
+        source="here",
+        worse=Verdict.GO_WITH_WORK,
+    )
+    told = NUMBER.findall(found.why)
+
+    assert found.verdict is Verdict.GO or float(told[0]) > float(told[1])

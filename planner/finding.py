@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Literal
 
 Vec3 = tuple[float, float, float]
 
@@ -57,6 +58,33 @@ class Extent:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """What a person does so that a finding passes, as data: lists, bags and papers read it, never the sentence.
+
+    Parameters
+    ----------
+    kind
+        ``stock``: another stock size is taken; ``webbing``: a narrower one.
+    hardware
+        Name of the hardware, cord or strap whose opening it is.
+    to_mm
+        The opening after drilling or reaming; None where nothing is cut.
+    takes, takes_mm
+        What is taken instead, and its diameter or width.
+    outside_mm, bored_mm
+        A bush: its outside, and the bore in it.
+    """
+
+    kind: Literal["drill", "ream", "bush", "stock", "webbing"]
+    hardware: str
+    to_mm: float | None = None
+    takes: str = ""
+    takes_mm: float | None = None
+    outside_mm: float | None = None
+    bored_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """One rule's answer about one feature of one part.
 
@@ -92,6 +120,8 @@ class Finding:
         The weakest input whose range would change the verdict.
     question_id
         The question that decides where the evidence is guessed; else empty.
+    work
+        What the remedy of a go-with-work is, as data; None where nothing is to be done.
     """
 
     rule: str
@@ -110,6 +140,7 @@ class Finding:
     extent: Extent | None = None
     evidence: Evidence = Evidence.MEASURED
     question_id: str = ""
+    work: Work | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

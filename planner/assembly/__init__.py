@@ -5,33 +5,45 @@
 3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
 """
 
-from planner.assembly.bore_ends import CLAMPED, drilled_mm, printed_ends, stock_of, thread_share
-from planner.assembly.claim import SEATS, Claim, bores_near, claims_of, same_size
-from planner.assembly.doubts import Doubt, Option, doubts_of, given_edits
+from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of, thread_share
+from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
+from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.guess import with_guesses
+from planner.assembly.held import SCREWS, Held, cuts_thread, go_together, goes_with, held_by, unheld_findings
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 
 __all__ = [
     "CLAMPED",
+    "SCREWS",
     "SEATS",
+    "USUAL_FIT",
     "Claim",
     "Doubt",
+    "Held",
     "Option",
     "Ways",
     "bores_near",
+    "by_weight",
     "claims_of",
+    "cuts_thread",
     "doubts_of",
     "drawn_in_place",
+    "drill_of",
     "drilled_mm",
+    "ends_of",
     "given_edits",
+    "go_together",
+    "goes_with",
+    "held_by",
     "mating_findings",
     "mating_graph",
     "printed_ends",
     "same_size",
     "stock_of",
     "thread_share",
+    "unheld_findings",
     "ways_of",
     "with_guesses",
     "with_stacks",

@@ -6,14 +6,38 @@ bore leaves; everything else by the play of its fit.
 
 from __future__ import annotations
 
-from planner.job import Fit, HardwareTables, Limits, StockSize
+from planner.job import Fit, Hardware, HardwareTables, Limits, StockSize
 
 SAME_SIZE_MM = 0.15
 """A stated diameter this near to a stock size means that size."""
+INSERT_SHARES = (0.86, 0.92)
+"""Printed bore of an insert in parts of its outside, where the tables do not list it; common practice, from memory."""
 DRILL_DIGITS = 1
 """Twist drills are sold in steps of 0.1 mm (ISO 235)."""
 CLAMPED = "machine-screw"
 """Kind of hardware whose bores ISO 273 gives, unless it is a pivot."""
+
+
+def ends_of(hardware: Hardware, fit: Fit, limits: Limits, tables: HardwareTables) -> tuple[float, float] | None:
+    """Return the least and the largest printed bore for a piece of hardware; None where the tables do not tell.
+
+    An insert bites into a bore narrower than itself, so that its bore has ends of its own.
+    """
+    if hardware.kind != "insert":
+        return printed_ends(hardware.seated_mm, hardware.kind, fit, limits, tables)
+    stock = stock_of(tables, "insert", hardware.diameter_mm)
+    if hardware.size_mm is None and stock is not None and stock.outside_mm is not None and stock.bores_mm:
+        return stock.bores_mm[0].value, max(stock.bores_mm[0].value, INSERT_SHARES[1] * stock.outside_mm.value)
+    size = hardware.size_mm
+    return None if size is None else (INSERT_SHARES[0] * size, INSERT_SHARES[1] * size)
+
+
+def drill_of(hardware: Hardware, fit: Fit, limits: Limits, tables: HardwareTables) -> float | None:
+    """Return what the bore of a piece of hardware is drilled to where it is too tight."""
+    if hardware.kind == "insert":
+        ends = ends_of(hardware, fit, limits, tables)
+        return ends and ends[0]
+    return drilled_mm(hardware.seated_mm, hardware.kind, fit, limits, tables)
 
 
 def printed_ends(

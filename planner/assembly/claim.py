@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from planner.assembly.bore_ends import printed_ends
+from planner.assembly.bore_ends import ends_of
+from planner.assembly.in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Fit, Hardware, Job, Limits
@@ -16,9 +17,12 @@ USUAL_FIT: dict[str, Fit] = {
     "dowel-pin": "held",
     "machine-screw": "sliding",
     "wood-screw": "pilot",
+    "insert": "held",
+    "bearing": "held",
 }
 """Taken where the job states no fit; common practice, no source."""
-SEATS = ("nut", "washer", "insert")
+SEATS = ("nut", "washer")
+NO_BORE = (*SEATS, "belt")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,24 +54,26 @@ class Claims:
 def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
     """Match every piece of hardware that needs a bore with the bores of the parts it joins."""
     wanted: dict[tuple[int, str], tuple[Bore, ...]] = {}
-    fits: dict[int, Fit] = {}
+    fits: dict[tuple[int, str], Fit] = {}
     missing: list[Finding] = []
     guesses: list[Guess] = []
     for item, hardware in enumerate(job.hardware):
-        if hardware.kind in SEATS:
+        if hardware.kind in NO_BORE:
             continue
-        fit = fits[item] = hardware.fit or USUAL_FIT[hardware.kind]
+        fit = hardware.fit or USUAL_FIT[hardware.kind]
         if hardware.fit is None:
             guesses.append(Guess(what=f"fit of {hardware.name}", value=fit, why=f"usual for a {hardware.kind}"))
         for part in hardware.joins:
-            bores, guess = matching(surveys[part], hardware, fit, job)
+            there = in_part(hardware, part)
+            fits[item, part] = there.fit or fit
+            bores, guess = matching(surveys[part], there, fits[item, part], job)
             wanted[item, part] = bores
             guesses += [guess] if guess else []
     shares = shared_out(job, wanted)
     claims, asked, holds = _claims(job, shares, fits)
     for item, hardware in enumerate(job.hardware):
         parts = [part for part in hardware.joins if not shares.taken.get((item, part), (None,))]
-        missing += [_missing(hardware, part, surveys[part]) for part in parts]
+        missing += [_missing(in_part(hardware, part), part, surveys[part]) for part in parts]
     guesses += [
         Guess(what=f"{what} of {part}", value=job.hardware[item].name, why=why)
         for part, item, what, why in shares.reasons
@@ -78,7 +84,7 @@ def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
 
 
 def _claims(
-    job: Job, shares: Shares, fits: Mapping[int, Fit]
+    job: Job, shares: Shares, fits: Mapping[tuple[int, str], Fit]
 ) -> tuple[tuple[Claim, ...], set[tuple[str, str]], list[Finding]]:
     """Return one claim a bore, the bores that none names, and a question for each contest.
 
@@ -94,13 +100,13 @@ def _claims(
             items = open_to.get((part, bore.id), (item,))
             if (
                 len(items) > 1
-                and len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i]) for i in items}) > 1
+                and len({(job.hardware[i].kind, job.hardware[i].diameter_mm, fits[i, part]) for i in items}) > 1
             ):
                 asked.add((part, bore.id))
             elif (part, bore.id) not in claimed:
                 claimed.add((part, bore.id))
                 others = tuple(job.hardware[i].name for i in items if i != item)
-                claims.append(Claim(part=part, bore=bore, hardware=hardware, fit=fits[item], or_else=others))
+                claims.append(Claim(part=part, bore=bore, hardware=hardware, fit=fits[item, part], or_else=others))
     return tuple(claims), asked, [_contest(job, contest) for contest in shares.contests]
 
 
@@ -128,7 +134,7 @@ def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tu
     """Return the bores of one part that a piece of hardware goes through, and the guess that was needed."""
     if hardware.bore_mm is not None:
         return bores_near(survey, hardware.bore_mm, job.limits), None
-    ends = printed_ends(hardware.diameter_mm, hardware.kind, fit, job.limits, job.tables)
+    ends = ends_of(hardware, fit, job.limits, job.tables)
     if ends is None or not survey.bores:
         return (), None
     middle = (ends[0] + ends[1]) / 2 + job.printer.undersize.upright_mm.value

@@ -7,11 +7,13 @@ from dataclasses import replace
 
 import networkx as nx
 
-from planner.assembly.claim import SEATS, Claim, claims_of
+from planner.assembly.claim import Claim, claims_of
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Hardware, Job
 from planner.survey import Survey
 
+THROUGH = ("machine-screw", "wood-screw", "binding-post", "dowel-pin")
+"""Hardware that runs through its parts, so that their depths are its stack."""
 STACK_SHORT_MM = 1.0
 """A stated stack may be this much shorter than the bores that it goes through."""
 
@@ -73,7 +75,7 @@ def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
 
 def _joins(hardware: Hardware) -> bool:
     """Return whether a piece of hardware is said to go through several parts, so that their depths are its stack."""
-    return hardware.kind not in SEATS and len(hardware.joins) > 1
+    return hardware.kind in THROUGH and len(hardware.joins) > 1
 
 
 def _loose(groups: Sequence[Sequence[str]]) -> Finding:

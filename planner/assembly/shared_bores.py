@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from itertools import islice, pairwise, product
 
 from planner.assembly.bore_axes import BoreAxis, alike, axes_of, meet
+from planner.assembly.in_part import in_part
 from planner.job import Hardware, Job
 from planner.survey import Bore
 
@@ -87,7 +88,7 @@ def _by_diameter(shares: Shares, hardware: Mapping[int, Hardware]) -> None:
     """Give a bore to the piece whose stated bore is nearest to it, where one is nearer than the others."""
     for part, items in _contested(shares):
         for bore in _in_contest(shares, part, items):
-            stated = {n: hardware[n].bore_mm for n in items if bore in shares.taken[n, part]}
+            stated = {n: in_part(hardware[n], part).bore_mm for n in items if bore in shares.taken[n, part]}
             off = {n: abs(mm - bore.drawn_diameter_mm) for n, mm in stated.items() if mm is not None}
             if len(off) == len(stated):
                 for item in (n for n, far in off.items() if far > min(off.values()) + NEARER_MM):

@@ -8,22 +8,22 @@ from dataclasses import replace
 from pathlib import Path
 from threading import Lock, Thread
 
-from planner.assembly import doubts_of, given_edits
+from planner.assembly import by_weight, doubts_of, given_edits
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
 from planner.job import edited, with_changes
 from planner.output import (
     QuestionPictures,
     check_json,
+    doubt_json,
     plan_json,
-    question_json,
     window_json,
     write_papers,
     write_plan,
 )
 from planner.plan import Prepared, make_plan, prepare, proved_remedies
 from planner.remedy import Remedies
-from planner.rules import check
+from planner.rules import check, settled_n
 from planner.size import window
 
 Json = dict[str, object]
@@ -60,7 +60,9 @@ class DeskWork:
         if not self.folder.job_words():
             return []
         ready = self._prepared()
-        return [question_json(doubt) for doubt in doubts_of(ready.job, ready.surveys)]
+        settles = settled_n(check(ready.bound, ready.sizing.percent))
+        doubts = by_weight(doubts_of(ready.job, ready.surveys), settles)
+        return [doubt_json(doubt, settles.get(doubt.id, 0)) for doubt in doubts]
 
     def picture(self, ident: str) -> bytes:
         """Return the picture of one open question."""

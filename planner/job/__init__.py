@@ -5,7 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
-from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Spool, Strap
+from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.file.changes import Changes, changes_of
 from planner.job.file.edit_settings import write_settings
@@ -76,6 +76,7 @@ __all__ = [
     "Material",
     "Measure",
     "MeasureKind",
+    "Nut",
     "Override",
     "Padding",
     "Part",

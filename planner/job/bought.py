@@ -7,7 +7,18 @@ from pathlib import Path
 from typing import Literal
 
 Fit = Literal["turning", "sliding", "held", "pilot"]
-HardwareKind = Literal["binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert"]
+HardwareKind = Literal[
+    "binding-post",
+    "dowel-pin",
+    "machine-screw",
+    "wood-screw",
+    "nut",
+    "washer",
+    "insert",
+    "bearing",
+    "belt",
+]
+Nut = Literal["plain", "locking"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +30,7 @@ class Hardware:
     kind: HardwareKind
     """What it is."""
     diameter_mm: float
-    """Diameter of the shank or thread."""
+    """Diameter of the shank or thread; the bore of a bearing; the width of a toothed belt."""
     joins: tuple[str, ...]
     """The parts that it goes through or into, first part first."""
     bore_mm: float | None = None
@@ -31,11 +42,29 @@ class Hardware:
     count: int = 1
     """Pieces in one device."""
     size_mm: float | None = None
-    """Seat of a nut (across flats), washer or insert (outside); left out: from the tables."""
+    """Seat of a nut (across flats), or the outside of a washer, insert or bearing; left out: from the tables."""
     price_each: float | None = None
     """What one costs; left out: the tables' example."""
     guessed: tuple[str, ...] = ()
     """Keys of this table that nobody has stated; take out what you have checked."""
+    pilot_mm: float | None = None
+    """Its bore as drawn in the last part of `joins`, where the screw cuts its own thread; the others take `bore_mm`."""
+    nut: Nut | None = None
+    """A nut that lies free on the last part, bagged with the screw; locking at every turning fit. A nut in a pocket, or
+    an insert, is hardware of its own."""
+    washers: int | None = None
+    """Washers at each screw; left out: one under the head of a machine screw, and one under a free nut."""
+    printed: str = ""
+    """The part that is printed as this piece: nothing is bought then."""
+    pitch_mm: float | None = None
+    """Pitch of a toothed belt; left out: a round belt."""
+    path_mm: float | None = None
+    """Length of a belt's way at 100 %, all round."""
+
+    @property
+    def seated_mm(self) -> float:
+        """Diameter of what sits in its bore: the outside of a bearing, else the shank."""
+        return self.size_mm if self.kind == "bearing" and self.size_mm is not None else self.diameter_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,7 @@ from planner.output.json.plan_json import check_json, plan_json, rebore_json, wi
 from planner.output.json.plan_keys import plan_tables
 from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
-from planner.output.json.start_json import question_json, start_json
+from planner.output.json.start_json import doubt_json, start_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_text
 from planner.output.papers.assembly_order import order_of
@@ -61,6 +61,7 @@ __all__ = [
     "chapter_json",
     "check_json",
     "check_lines",
+    "doubt_json",
     "finding_list",
     "form_text",
     "head_of",
@@ -75,7 +76,6 @@ __all__ = [
     "plan_json",
     "plan_tables",
     "plural",
-    "question_json",
     "read_record",
     "rebore_json",
     "release",

@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from planner.assembly import with_stacks
+from planner.assembly import doubts_of, with_stacks
 from planner.finding import Finding, Vec3
 from planner.job import Job
 from planner.plan.prepare import poses_of
 from planner.plan.stages import Prepared
 from planner.remedy import Remedies, Stand, remedies_of
-from planner.rules import rules_of, settings_findings
+from planner.rules import answers_of, rules_of, settings_findings
 from planner.scale import Scale
 from planner.size import sizing
+from planner.supplies import suits_findings
 
 
 def proved_remedies(ready: Prepared) -> Remedies:
@@ -37,7 +38,15 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         findings = (*sized.findings, *(f for f in ready.findings if f not in ready.sizing.findings))
     downs = _downs(ready, job, posed=posed)
     rules = rules_of(
-        job, ready.surveys, downs, findings=findings, gaps_mm=ready.gaps_mm, uneven=ready.uneven, today=ready.today
+        job,
+        ready.surveys,
+        downs,
+        findings=(*findings, *suits_findings(job)),
+        gaps_mm=ready.gaps_mm,
+        uneven=ready.uneven,
+        today=ready.today,
+        asked=answers_of(job, doubts_of(job, ready.surveys)),
+        sizes=sized.rules,
     ).rules
     return Stand(
         job=job,

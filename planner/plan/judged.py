@@ -18,9 +18,8 @@ from planner.plan.stages import Scheduled, Sized
 from planner.rules import Checked, lifted
 from planner.size import part_window, window
 from planner.supplies import (
+    built,
     cautions,
-    cut_list,
-    hardware_list,
     mass_findings,
     worn_g,
 )
@@ -34,9 +33,9 @@ def judged(stage: Scheduled) -> Plan:
     sized, job = stage.sized, stage.job
     rules, percent = sized.ready.bound.rules, sized.percent
     fit = _fit_on_plates(stage)
-    hardware, cuts = hardware_list(job, sized.factor, fit.findings), cut_list(job, sized.factor, fit.findings)
+    device = built(job, sized.factor, fit.findings)
     printed_g = _printed_g(sized)
-    worn = None if printed_g is None else worn_g(job, printed_g, hardware, cuts)
+    worn = None if printed_g is None else worn_g(printed_g, device.hardware, device.cuts)
     others = (
         *settings_on_plates(sized, job, stage.plates),
         *spools_left(stage),
@@ -59,9 +58,8 @@ def judged(stage: Scheduled) -> Plan:
         remedies=proved_remedies(sized.ready),
         totals=totals,
         worn_g=worn,
-        hardware=hardware,
-        cuts=cuts,
-        cost=costed(job, sized.material, stage.plates, totals, hardware, cuts),
+        built=device,
+        cost=costed(job, sized.material, stage.plates, totals, device.hardware, device.cuts),
         cautions=cautions(job, sized.material, percent, work=any(f.verdict == "go-with-work" for f in findings)),
     )
 

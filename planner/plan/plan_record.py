@@ -12,9 +12,10 @@ from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
 from planner.remedy import Remedies
 from planner.rules import Headline, Question, Rule
+from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import MeasureScale, Widening, Window
-from planner.supplies import Caution, Cost, Cut, HardwareLine, MaterialChoice
+from planner.supplies import Built, Caution, Cost, Cut, HardwareLine, MaterialChoice, built
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +47,8 @@ class Plan:
     """What settles findings of the rules of fit, each proved."""
     totals: Totals
     worn_g: float | None
-    hardware: tuple[HardwareLine, ...]
-    cuts: tuple[Cut, ...]
+    built: Built
+    """The device as it is built: every decision about hardware, cuts and work."""
     cost: Cost | None
     cautions: tuple[Caution, ...]
 
@@ -70,6 +71,21 @@ class Plan:
     def measures(self) -> tuple[MeasureScale, ...]:
         """What each measure of the recipient asks for, and what it leaves for growth."""
         return self.stage.sized.ready.sizing.measures
+
+    @property
+    def hardware(self) -> tuple[HardwareLine, ...]:
+        """What goes into the bag, as built."""
+        return self.built.hardware
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """What is cut, as built."""
+        return self.built.cuts
+
+    def built_at(self, percent: float) -> Built:
+        """Return the device as it would be built at another size."""
+        factor = Scale(percent).factor
+        return built(self.job, factor, [rule.at(factor) for rule in self.rules])
 
     @property
     def rules(self) -> tuple[Rule, ...]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from planner.assembly import SEATS, Claim
+from planner.assembly import SEATS, Claim, cuts_thread, held_by
 from planner.finding import Vec3
-from planner.job import Cord, Hardware, Job, Strap
+from planner.job import Cord, Hardware, Job, Nut, Strap
 from planner.rebore.rebore import Rebored, factors_of
 from planner.rules import pockets_of
 from planner.survey import Survey
@@ -30,21 +30,23 @@ def job_after(
     gaps = tuple(
         replace(g, drawn_mm=None if g.drawn_mm is None else g.drawn_mm * factors.get(g.between[0], s)) for g in job.gaps
     )
+    held = {one.screw.name for one in held_by(job) if not one.loose_n}
     return replace(
         job,
         parts=tuple(replace(part, scale_percent=None, sha256="", pose=downs[part.name]) for part in job.parts),
         size=replace(job.size, percent=100.0, what_if=True, measures=()),
-        hardware=(*_shanks(claims, sizes), *_seats(job, surveys, sizes, factors)),
+        hardware=(*_shanks(claims, sizes, held), *_seats(job, surveys, sizes, factors)),
         gaps=gaps,
         cords=tuple(cord for old in job.cords for cord in _cords(old, sizes, factors)),
         straps=tuple(strap for old in job.straps for strap in _straps(old, sizes, factors)),
     )
 
 
-def _shanks(claims: Sequence[Claim], sizes: Sizes) -> list[Hardware]:
+def _shanks(claims: Sequence[Claim], sizes: Sizes, held: set[str]) -> list[Hardware]:
     """Return the hardware that goes through bores: one for each part and new size, which finds its fellows.
 
     Pieces that need the same bore in the same part are one here, by all their names: whose each bore was is settled.
+    So is what holds each: a screw that is ``held`` counts as held by a free nut, as its pocket may be another part's.
     """
     found: dict[tuple[str, str, float, str, float], list[Claim]] = {}
     for claim in claims:
@@ -58,7 +60,10 @@ def _shanks(claims: Sequence[Claim], sizes: Sizes) -> list[Hardware]:
         first = alike[0]
         size = sizes[first.part, first.bore.id, first.hardware.name]
         name = ", ".join(dict.fromkeys(claim.hardware.name for claim in alike))
-        shanks.append(replace(first.hardware, name=name, joins=(first.part,), fit=first.fit, bore_mm=size))
+        nut: Nut | None = "plain" if first.hardware.name in held and not cuts_thread(first.hardware) else None
+        shanks.append(
+            replace(first.hardware, name=name, joins=(first.part,), fit=first.fit, bore_mm=size, pilot_mm=None, nut=nut)
+        )
     return shanks
 
 

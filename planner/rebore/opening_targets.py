@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from planner.assembly import SEATS, Claim, printed_ends
+from planner.assembly import SEATS, Claim, ends_of
 from planner.finding import Vec3
 from planner.job import Job
 from planner.rules import pockets_of, seat_size, slots_for, undersize_of, ways_of
@@ -67,7 +67,7 @@ def aims_of(
 def _bore_aim(job: Job, claim: Claim, down: Vec3, s: float) -> Aim:
     """Return the aim of a bore that hardware goes through."""
     hardware, bore = claim.hardware, claim.bore
-    ends = printed_ends(hardware.diameter_mm, hardware.kind, claim.fit, job.limits, job.tables)
+    ends = ends_of(hardware, claim.fit, job.limits, job.tables)
     undersize = undersize_of(job, bore.axis, down)[0].value
     low, high = (None, 0.0) if ends is None else (ends[0] + undersize, ends[1] + undersize)
     return Aim(

@@ -7,7 +7,7 @@
 
 from planner.remedy.remedy import NONE_FOUND, Costs, Refused, Remedies, Remedy, told
 from planner.remedy.search import remedies_of
-from planner.remedy.stand import Again, Stand, spoiled
+from planner.remedy.standing import Again, Stand, spoiled
 
 __all__ = [
     "NONE_FOUND",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from planner.assembly import Claim, claims_of
 from planner.finding import Finding, Verdict
 from planner.job import RuleKind, kind_of
-from planner.remedy.stand import Key, Stand, decided
+from planner.remedy.standing import Key, Stand, decided
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,7 @@ def groups_of(stand: Stand) -> list[Group]:
             continue
         rule, part, feature = key
         names = [claim.hardware.name for claim in claims if (claim.part, claim.bore.id) == (part, feature)]
-        gathered.setdefault((rule, part, ", ".join(names) or feature), []).append((key, finding))
+        gathered.setdefault((rule, part, ", ".join(names) or finding.feature), []).append((key, finding))
     groups = [_group(list(found), claims) for found in gathered.values()]
     return sorted(groups, key=lambda group: -max(f.verdict.severity for f in group.findings))
 

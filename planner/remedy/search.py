@@ -9,7 +9,7 @@ from planner.job import CureKind, kind_of, with_edits
 from planner.remedy.candidate import Candidate, Way
 from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
-from planner.remedy.stand import Again, Stand, decided, spoiled
+from planner.remedy.standing import Again, Stand, decided, spoiled
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware
 from planner.remedy.ways.other_print import narrower_lines, other_material, other_pose, other_printer

@@ -9,7 +9,8 @@ from planner.rules.bind.bind import BoundRules, rules_of
 from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
-from planner.rules.check import Checked, check
+from planner.rules.bind.one_size import hardware_of
+from planner.rules.check import Checked, check, settled_n
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
@@ -40,6 +41,7 @@ __all__ = [
     "check",
     "constants",
     "edge_limit",
+    "hardware_of",
     "headline_of",
     "heat_finding",
     "height_findings",
@@ -53,6 +55,7 @@ __all__ = [
     "seat_size",
     "setting_remedy",
     "settings_findings",
+    "settled_n",
     "slots_for",
     "smallest_change",
     "steps_of",

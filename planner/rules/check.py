@@ -92,3 +92,8 @@ def counted(rules: Sequence[Rule]) -> tuple[int, int]:
     features = {(rule.part, rule.feature) for rule in rules}
     unchecked = {(rule.part, rule.feature) for rule in rules if kind_of(rule.rule).unchecked}
     return len(features - unchecked), len(features)
+
+
+def settled_n(checked: Checked) -> dict[str, int]:
+    """Return how many findings each question settles, by its id."""
+    return {question.id: question.settles_n for question in checked.questions}

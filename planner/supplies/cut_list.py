@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from planner.finding import Finding, Verdict
-from planner.job import Cord, Job, Padding, Part, Strap, kind_of
+from planner.finding import Finding
+from planner.job import Cord, Job, Padding, Part, Strap
+from planner.supplies.built.bench_work import works_on
 from planner.supplies.supplies import Cut
 
 KNOTS_MM = 120.0
@@ -58,8 +59,8 @@ def _cord(job: Job, cord: Cord, factor: float) -> Cut:
 
 def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
     """Cut webbing by the person, who does not scale; narrower where the check says so."""
-    width = _webbing_mm(job, strap, findings)
-    narrower = width < strap.webbing_mm
+    taken = [w.takes_mm for _, w in works_on(strap.name, findings) if w.kind == "webbing" and w.takes_mm is not None]
+    width = min(taken, default=strap.webbing_mm)
     length = None if strap.around_mm is None else strap.around_mm * WEBBING_TIMES
     told = (
         f"{strap.around_mm:g} mm around the person × {WEBBING_TIMES:g} (common practice, no source)" if length else ""
@@ -72,19 +73,9 @@ def _strap(job: Job, strap: Strap, findings: Sequence[Finding]) -> Cut:
         area_mm2=None,
         count=strap.count,
         why=(told or "no around_mm is stated: measure the person over the padding")
-        + (f"; {width:g} mm instead of {strap.webbing_mm:g} mm, the slot is too short for it" if narrower else ""),
+        + (f"; {width:g} mm instead of {strap.webbing_mm:g} mm, the slot is too short for it" if taken else ""),
         price=_price(job, "webbing", length and length / 1000.0, strap.count),
     )
-
-
-def _webbing_mm(job: Job, strap: Strap, findings: Sequence[Finding]) -> float:
-    """Return the webbing that goes through: the strap's own, or where the check asks for work the widest that does."""
-    for finding in findings:
-        asks = kind_of(finding.rule).gives == "webbing" and finding.verdict is Verdict.GO_WITH_WORK
-        if asks and finding.feature == strap.name and finding.measured is not None:
-            room = finding.measured - job.limits.slot_clearance_mm.value + 1e-9
-            return next((w for w in job.tables.webbing_mm if w <= room), strap.webbing_mm)
-    return strap.webbing_mm
 
 
 def own_factor(part: Part, factor: float) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.finding import Vec3, Work
 from planner.layers import Amount
 
 
@@ -26,18 +27,41 @@ class MaterialChoice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareLine:
-    """One line of the bag list. ``length_mm`` None where it has no length or none was stated."""
+    """One line of the bag list, as built. ``length_mm`` None where it has no length or none was stated.
+
+    ``count`` pieces are in the device, ``spares_n`` more lie in the bag; the price is that of all of them.
+    """
 
     name: str
     kind: str
     size: str
+    diameter_mm: float
     length_mm: float | None
     count: int
+    spares_n: int
     for_parts: tuple[str, ...]
     why: str
     price: float | None
     work: str = ""
     """Drill, ream or bush work that goes with it at this scale."""
+    instead_of: str = ""
+    """The size that the job states, where another is taken."""
+    printed: str = ""
+    """The part that is printed as this piece, so that none is bought."""
+    goes_with: str = ""
+    """The piece that the job names and this goes with: its free nut, its washers, a bush."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchWork:
+    """One piece of work by hand on an opening of every copy of a part; ``work`` is the same as data."""
+
+    part: str
+    count: int
+    feature: str
+    what: str
+    at_mm: Vec3 | None
+    work: Work | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

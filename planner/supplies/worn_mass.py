@@ -14,18 +14,20 @@ STEEL_G_CM3 = 7.85
 """Handbook value for carbon steel, from memory."""
 FOAM_G_CM3 = 0.15
 """Closed-cell foam, 0.1 to 0.2, from memory."""
+METAL = ("binding-post", "dowel-pin", "machine-screw", "wood-screw", "nut", "washer", "insert", "bearing")
 WEBBING_G_M2 = 600.0
 """Nylon webbing by area, from memory."""
 
 
-def worn_g(job: Job, printed_g: float, hardware: Sequence[HardwareLine], cuts: Sequence[Cut]) -> float:
+def worn_g(printed_g: float, hardware: Sequence[HardwareLine], cuts: Sequence[Cut]) -> float:
     """Return the worn mass in g; metal is estimated as solid steel cylinders of shank and head.
 
-    Support and brim are not in ``printed_g``: they stay on the bench.
+    Spares, bushes and belts are left out. Support and brim are not in ``printed_g``: they stay on the bench.
     """
     metal = sum(
-        math.pi / 4 * hardware_.diameter_mm**2 * (line.length_mm or hardware_.diameter_mm) * 1.3 * line.count
-        for hardware_, line in zip(job.hardware, hardware, strict=True)
+        math.pi / 4 * line.diameter_mm**2 * (line.length_mm or line.diameter_mm) * 1.3 * line.count
+        for line in hardware
+        if line.kind in METAL and not line.printed
     )
     foam = sum((cut.area_mm2 or 0.0) * (cut.width_mm or 0.0) for cut in cuts if cut.kind == "padding")
     webbing = sum((cut.length_mm or 0.0) * (cut.width_mm or 0.0) * cut.count for cut in cuts if cut.kind == "webbing")

@@ -24,12 +24,12 @@ SURVEY_VERSION = 21
 def survey(solid: Solid) -> Survey:
     """Measure a solid at drawn size; kept on disk under the mesh's content, its unit and its vertices."""
     facts = (SURVEY_VERSION, solid.sha256, solid.unit, solid.vertices_mm.tobytes(), solid.faces.tobytes(), solid.faults)
-    found = kept("survey", key_of(*facts), lambda: _measured(solid))
+    found = kept("survey", key_of(*facts), lambda: measured_anew(solid))
     return replace(found, name=solid.name, unit_doubt=solid.unit_doubt)
 
 
-def _measured(solid: Solid) -> Survey:
-    """Measure everything."""
+def measured_anew(solid: Solid) -> Survey:
+    """Measure everything, whatever is kept."""
     facets = facets_of(solid)
     bores, possible = bores_of(solid, facets)
     return Survey(

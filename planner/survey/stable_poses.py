@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import ConvexHull, QhullError
 
 from planner.finding import Vec3
-from planner.mesh import Solid, posed
+from planner.mesh import Solid, turning
 from planner.survey.extents import bed_frame
 from planner.survey.rays import face_areas, face_normals
 from planner.survey.survey import Pose
@@ -32,14 +34,14 @@ def poses_of(solid: Solid) -> tuple[Pose, ...]:
     """
     normals, areas = face_normals(solid), face_areas(solid)
     downs = _directions(solid)
-    poses = [_pose(solid, normals, areas, down, tip) for down, tip in downs]
+    poses = [_stood(solid, normals, areas, down, tip) for down, tip in downs]
     poses.sort(key=lambda pose: (-pose.contact_mm2, pose.height_mm, pose.down))
-    return tuple(poses[:POSES_MOST])
+    return tuple(_with_neck(solid, pose) for pose in poses[:POSES_MOST])
 
 
 def pose_toward(solid: Solid, down: Vec3) -> Pose:
     """Return the pose with a given direction down, stable or not (``tip_deg`` is 0 where it is not known)."""
-    return _pose(solid, face_normals(solid), face_areas(solid), np.asarray(down, float), 0.0)
+    return _with_neck(solid, _stood(solid, face_normals(solid), face_areas(solid), np.asarray(down, float), 0.0))
 
 
 def _directions(solid: Solid) -> list[tuple[Floats, float]]:
@@ -90,8 +92,8 @@ def _tip_deg(face: Floats, normal: Floats, centre: Floats) -> float:
     return float(np.degrees(np.arctan2(inside.min(), height)))
 
 
-def _pose(solid: Solid, normals: Floats, areas: Floats, down: Floats, tip_deg: float) -> Pose:
-    """Measure one pose."""
+def _stood(solid: Solid, normals: Floats, areas: Floats, down: Floats, tip_deg: float) -> Pose:
+    """Measure one pose, but for its neck."""
     unit = down / np.linalg.norm(down)
     depth = solid.corners_mm @ unit
     lowest, highest = float(depth.max()), float(depth.min())
@@ -104,14 +106,16 @@ def _pose(solid: Solid, normals: Floats, areas: Floats, down: Floats, tip_deg: f
         contact_mm2=float(areas[on_bed].sum()),
         tip_deg=tip_deg,
         overhang_mm2=float(areas[overhang].sum()),
-        neck_mm2=_neck_mm2(solid, unit),
+        neck_mm2=0.0,
     )
 
 
-def _neck_mm2(solid: Solid, down: Floats) -> float:
-    """Return the least area of a layer, the ends left out: a round part tapers there without being weak."""
-    stood = posed(solid, (float(down[0]), float(down[1]), float(down[2]))).manifold
-    if stood is None:
-        return 0.0
-    high = stood.bounding_box()[5]
-    return min(float(stood.slice(float(high * share)).area()) for share in NECK_AT)
+def _with_neck(solid: Solid, pose: Pose) -> Pose:
+    """Return a pose with the least area of a layer, the ends left out: a round part tapers there without being weak."""
+    body = solid.manifold
+    if body is None:
+        return pose
+    stood = body.transform(np.column_stack([turning(pose.down), np.zeros(3)]))  # the engine turns its own copy
+    _, _, low, _, _, high = stood.bounding_box()
+    least = min(float(stood.slice(float(low + (high - low) * share)).area()) for share in NECK_AT)
+    return replace(pose, neck_mm2=least)

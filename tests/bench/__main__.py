@@ -22,6 +22,7 @@ from planner.layers.motion import move_times_s
 from planner.mesh import Solid, read_solid
 from planner.survey.walls.walls import walls_of
 from tests.bench.plates import PLATE_BENCHES
+from tests.bench.surveys import SURVEY_BENCHES
 from tests.shapes import Manifold, solid_of
 
 Row = dict[str, object]
@@ -123,6 +124,7 @@ BENCHES: dict[str, Callable[[], Row | list[Row]]] = {
     "motion": motion,
     "program": program,
     **PLATE_BENCHES,
+    **SURVEY_BENCHES,
 }
 
 

@@ -235,7 +235,8 @@ def test_the_desk_asks_what_start_asks(desk: TestClient, folder: Path, tmp_path:
     ready = prepare(read_job(folder / "job.toml"), DAY)
     bores = next(one for one in listed if one["id"].startswith("bores"))
 
-    assert [one["id"] for one in listed] == [doubt.id for doubt in doubts_of(ready.job, ready.surveys)]
+    assert {one["id"] for one in listed} == {doubt.id for doubt in doubts_of(ready.job, ready.surveys)}
+    assert [one["settles_n"] for one in listed] == sorted((one["settles_n"] for one in listed), reverse=True)
     assert desk.get(f"/picture/{bores['id']}").content.startswith(b"\x89PNG")
     saved = desk.put("/answers", json={bores["id"]: "nothing"}).json()["job"]
     assert "# answered 2026-12-01" in saved

@@ -11,9 +11,9 @@ from planner.job import read_job
 from planner.layers import Amount
 from planner.sourced import stated
 from planner.supplies import (
+    built,
     cost_of,
     energy_kwh,
-    hardware_list,
 )
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
@@ -54,14 +54,14 @@ def test_each_plate_is_billed_by_its_own_printers_watts(heron: Path) -> None:
 
 
 def test_prices_of_the_job_come_before_examples(make_job: MakeJob) -> None:
-    """A spool's and a screw's own price are used, and the reason says job file."""
+    """A spool's and a screw's own price are used, and the reason says job file; two screws are bagged with a spare."""
     text = (
         TEXT + '[[spool]]\nmaterial = "petg"\nprice_per_kg = 40.0\n'
-        '[[hardware]]\nname="s"\nkind="machine-screw"\ndiameter_mm=3.0\njoins=["a"]\ncount=2\nprice_each=1.5\n'
+        '[[hardware]]\nname="s"\nkind="machine-screw"\ndiameter_mm=3.0\njoins=["a"]\ncount=2\nwashers=0\nprice_each=1.5\n'
     )
     job = make_job(text, a=cuboid(40, 30, 10))
-    lines = hardware_list(job, 1.0, ())
+    lines = built(job, 1.0, ()).hardware
     cost = cost_of(job, job.materials[0], mass_g=_amount(100.0), runs=(), hardware=lines, cuts=())
 
-    assert cost.device.value == pytest.approx(4.0 + 3.0)
+    assert cost.device.value == pytest.approx(4.0 + 3 * 1.5)
     assert "job file" in cost.lines[0].why

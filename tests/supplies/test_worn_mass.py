@@ -11,8 +11,7 @@ import pytest
 from planner.finding import Verdict
 from planner.job import read_job
 from planner.supplies import (
-    cut_list,
-    hardware_list,
+    built,
     mass_findings,
     worn_g,
 )
@@ -24,7 +23,7 @@ def test_an_outline_weighs_what_its_area_weighs(heron: Path) -> None:
     wide, narrow, long = 31.0, 31.0 * 0.86, 120.0
     cone = math.pi * (wide + narrow) * math.hypot(long, wide - narrow) * 242.0 / 360.0
     bare = replace(job, paddings=())
-    lined, unlined = (worn_g(one, 0.0, hardware_list(one, 1.0, ()), cut_list(one, 1.0, ())) for one in (job, bare))
+    lined, unlined = (worn_g(0.0, (), built(one, 1.0, ()).cuts) for one in (job, bare))
 
     assert job.paddings[0].area_mm2 == pytest.approx(cone, rel=1e-4)
     assert lined - unlined == pytest.approx(cone * 3.0 / 1000.0 * 0.15, rel=1e-4)
@@ -33,7 +32,8 @@ def test_an_outline_weighs_what_its_area_weighs(heron: Path) -> None:
 def test_worn_mass_counts_metal_foam_and_straps(heron: Path) -> None:
     """More than what is printed, and over the limit it holds."""
     job = read_job(heron)
-    worn = worn_g(job, 150.0, hardware_list(job, 1.065, ()), cut_list(job, 1.065, ()))
+    device = built(job, 1.065, ())
+    worn = worn_g(150.0, device.hardware, device.cuts)
 
     assert 160.0 < worn < 250.0
     assert mass_findings(job, worn)[0].verdict is Verdict.GO

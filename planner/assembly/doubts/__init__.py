@@ -2,8 +2,8 @@
 
 from planner.assembly.doubts.bore_doubts import answers_by_size
 from planner.assembly.doubts.doubt import Doubt, Option
-from planner.assembly.doubts.doubts_of import doubts_of
+from planner.assembly.doubts.doubts_of import by_weight, doubts_of
 from planner.assembly.doubts.duty_form import Role, role_of
 from planner.assembly.doubts.given import given_edits
 
-__all__ = ["Doubt", "Option", "Role", "answers_by_size", "doubts_of", "given_edits", "role_of"]
+__all__ = ["Doubt", "Option", "Role", "answers_by_size", "by_weight", "doubts_of", "given_edits", "role_of"]

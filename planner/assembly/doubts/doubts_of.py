@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from planner.assembly.claim import USUAL_FIT
 from planner.assembly.doubts.bore_doubts import bore_doubts
@@ -65,3 +65,8 @@ def _fit_doubt(kind: str, pieces: list[Hardware]) -> Doubt:
         default=usual,
         features=tuple((part, "") for part in dict.fromkeys(part for piece in pieces for part in piece.joins)),
     )
+
+
+def by_weight(doubts: Sequence[Doubt], settles: Mapping[str, int]) -> tuple[Doubt, ...]:
+    """Return doubts in the order of how many findings they settle, most first; those that tie stay as they were."""
+    return tuple(sorted(doubts, key=lambda doubt: -settles.get(doubt.id, 0)))

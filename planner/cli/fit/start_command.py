@@ -52,13 +52,14 @@ def start(
 
     Examples: `fitwright start ./meshes --ask`, `fitwright start ./meshes --measure cuff=58 --bed 220x220x240`
     """
-    from planner.assembly import doubts_of, given_edits
+    from planner.assembly import by_weight, doubts_of, given_edits
     from planner.cli.fit.start_questions import answers_in, asked
     from planner.cli.fit.start_words import measures_of, printer_of, side_of, spools_of
     from planner.errors import CommandError
     from planner.job import Size, edited, job_of_folder, job_text, marked_guesses, read_job, with_edits
     from planner.output import Out, QuestionPictures, show_started, start_json, write_text
     from planner.plan import prepare
+    from planner.rules import check, settled_n
 
     out = Out(json_path=json, quiet=quiet)
     if not folder.is_dir():
@@ -80,7 +81,9 @@ def start(
     if not text:
         checks = {name: found.sha256 for name, found in ready.surveys.items()}
         text = job_text(ready.job, checks, printer_name)
-    doubts = doubts_of(ready.job, ready.surveys)
+    checked = check(ready.bound, ready.sizing.percent)
+    settles = settled_n(checked)
+    doubts = by_weight(doubts_of(ready.job, ready.surveys), settles)
     every = {one.id: one for one in (*doubts_of(ready.job, ready.surveys, NONE_TOGETHER), *doubts)}
     edits = given_edits(tuple(every.values()), given, str(answers))
     if ask:
@@ -93,6 +96,6 @@ def start(
     if profile is not None:
         write_text(folder / printer_name, profile)
     write_text(target, edited(text, edits, f"answered {date.today()}") if edits else text)
-    left = doubts_of(after, ready.surveys)
-    out.emit(start_json(str(target), after, marked_guesses(after), left, given))
-    show_started(out.console, str(target), str(folder), after, left, len(given))
+    left = by_weight(doubts_of(after, ready.surveys), settles)
+    out.emit(start_json(str(target), after, marked_guesses(after), left, settles, given))
+    show_started(out.console, str(target), str(folder), after, left, settles, len(given))

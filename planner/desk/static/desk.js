@@ -41,7 +41,7 @@ async function judge(percent) {
   const end = value => value === null ? "no limit" : value.toFixed(2) + " %";
   at("window").textContent = of.empty ? "No size works: " + of.causes.map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
     : `Sizes that work: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${told.own_percent} %, ${told.from}.`;
-  at("questions").replaceChildren(...check.questions.map(q => make("li", q)));
+  at("questions").replaceChildren(...check.questions.filter(q => !q.options.length).map(q => make("li", q.text)));
   fill("findings", check.findings.filter(f => f.verdict !== "go")); fill("going", check.findings.filter(f => f.verdict === "go"));
 }
 let later;
@@ -54,7 +54,8 @@ at("files").onchange = () => quietly(add([...at("files").files]));
 for (const name of ["dragover", "dragleave", "drop"]) at("drop").addEventListener(name, event => { event.preventDefault(); at("drop").classList.toggle("over", name === "dragover"); if (name === "drop") quietly(add([...event.dataTransfer.files])); });
 at("guess").onclick = () => quietly(ask("POST", "/guess").then(showJob));
 at("save").onclick = () => quietly(ask("PUT", "/job", { text: at("words").value }).then(showJob));
-at("form").onsubmit = event => event.preventDefault();
+at("form").onsubmit = at("open").onsubmit = event => event.preventDefault();
+at("likeliest").onclick = () => quietly(answer(Object.fromEntries(openNow.map(one => [one.id, one.default]))));
 async function follow() {
   const now = await ask("GET", "/progress"), words = at("plan-words");
   at("bar").hidden = now.state !== "working"; at("plan").disabled = now.state === "working" || !at("words").value;

@@ -7,7 +7,7 @@ let openNow = [];
 function questionBox(one) {
   const box = make("fieldset", undefined, "asked"), keep = make("button", "Keep this answer"), picture = make("img");
   picture.src = "/picture/" + encodeURIComponent(one.id); picture.loading = "lazy";
-  picture.alt = "The parts in question" + (one.features.some(each => each.feature) ? ", the openings ringed" : "");
+  picture.alt = "The parts in question" + (one.features.some(each => each[1]) ? ", the openings ringed" : "");
   box.append(make("legend", one.text), picture);
   for (const option of one.options) {
     const words = make("label", undefined, "tick"), tick = make("input");
@@ -37,6 +37,3 @@ async function showQuestions() {
   at("likeliest").hidden = !openNow.length;
   at("open").replaceChildren(...openNow.map(questionBox));
 }
-
-at("likeliest").onclick = () => quietly(answer(Object.fromEntries(openNow.map(one => [one.id, one.default]))));
-at("open").onsubmit = event => event.preventDefault();

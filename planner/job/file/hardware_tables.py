@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Padding, Strap
+from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Strap
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
 from planner.job.job import Gap, Joint, JointKind, LeftOpen
@@ -18,7 +18,11 @@ HARDWARE_KINDS: tuple[HardwareKind, ...] = (
     "nut",
     "washer",
     "insert",
+    "bearing",
+    "belt",
 )
+SCREWS = ("machine-screw", "wood-screw")
+NUTS: tuple[Nut, ...] = ("plain", "locking")
 JOINTS: tuple[JointKind, ...] = ("screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped")
 FITS: tuple[Fit, ...] = ("turning", "sliding", "held", "pilot")
 
@@ -42,9 +46,31 @@ def _hardware(table: Table) -> Hardware:
         size_mm=table.number_or_none("size_mm", high=500.0, above=True),
         price_each=table.number_or_none("price_each", high=1e5),
         guessed=table.guessed(),
+        pilot_mm=table.number_or_none("pilot_mm", high=500.0, above=True),
+        nut=table.word("nut", NUTS) if table.has("nut") else None,
+        washers=table.count("washers", 0, low=0, high=2) if table.has("washers") else None,
+        printed=table.text("printed", ""),
+        pitch_mm=table.number_or_none("pitch_mm", high=100.0, above=True),
+        path_mm=table.number_or_none("path_mm", high=1e5, above=True),
     )
     table.done()
+    _kept_to_its_kind(table, hardware)
     return hardware
+
+
+def _kept_to_its_kind(table: Table, hardware: Hardware) -> None:
+    """Refuse a key that means nothing for a kind of hardware, and a bearing without its outside."""
+    for key, kinds in {
+        "pilot_mm": SCREWS,
+        "nut": SCREWS,
+        "washers": SCREWS,
+        "pitch_mm": ("belt",),
+        "path_mm": ("belt",),
+    }.items():
+        if getattr(hardware, key) is not None and hardware.kind not in kinds:
+            table.refuse(key, f"a {hardware.kind} has none", f"leave it out, or check kind: {' or '.join(kinds)}")
+    if hardware.kind == "bearing" and hardware.size_mm is None:
+        table.refuse("size_mm", "a bearing's outside is not stated", "write size_mm = 22.0, its outside diameter")
 
 
 def read_gaps(table: Table) -> tuple[Gap, ...]:

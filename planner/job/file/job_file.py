@@ -163,6 +163,7 @@ def _with_named_parts(job: Job, file: str, base: Path) -> Job:
     """Refuse names of parts that do not exist; add those whose mesh lies next to the others."""
     named = {
         **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
+        **{f"[[hardware]] '{h.name}' printed": (h.printed,) for h in job.hardware if h.printed},
         **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},
         **{f"[[open]] '{o.name}' parts": o.parts for o in job.left_open},
         **{f"[[joint]] {j.between[0]}, {j.between[1]}": j.between for j in job.joints},

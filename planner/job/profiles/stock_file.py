@@ -20,6 +20,9 @@ def read_tables() -> HardwareTables:
         wood_screws=_sizes("wood-screws"),
         dowel_pins=_sizes("dowel-pins"),
         binding_posts=_sizes("binding-posts"),
+        inserts=_sizes("inserts"),
+        bearings=_sizes("bearings"),
+        belts=_sizes("belts"),
         webbing_mm=_numbers(stock, "webbing_mm"),
         prices={key: prices.number(key) for key in prices.raw if key != "source"},
         prices_source=source,
@@ -59,8 +62,14 @@ def _sizes(name: str) -> tuple[StockSize, ...]:
                 bores_mm=tuple(Sourced(value=b, low=b, high=b, kind=kind, source=source) for b in bores),
                 nut_flats_mm=plain(row, "nut_flats_mm"),
                 nut_height_mm=plain(row, "nut_height_mm"),
+                pitch_mm=plain(row, "pitch_mm"),
+                locking_height_mm=plain(row, "locking_height_mm"),
                 washer_mm=plain(row, "washer_mm"),
-                lengths_mm=lengths,
+                washer_thick_mm=plain(row, "washer_thick_mm"),
+                outside_mm=plain(row, "outside_mm"),
+                width_mm=plain(row, "width_mm"),
+                longest_mm=plain(row, "longest_mm"),
+                lengths_mm=_numbers(row, "lengths_mm") if row.has("lengths_mm") else lengths,
             )
         )
         row.done()

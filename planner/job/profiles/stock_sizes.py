@@ -16,17 +16,29 @@ class StockSize:
     diameter_mm: Sourced
     """Outside diameter of the shank or thread."""
     root_mm: Sourced | None = None
-    """Root of the thread, for wood screws."""
+    """Root of the thread."""
+    pitch_mm: Sourced | None = None
+    """Pitch of the thread, or of a toothed belt."""
     bores_mm: tuple[Sourced, ...] = ()
     """Usual bores, fine first: ISO 273 for machine screws."""
     nut_flats_mm: Sourced | None = None
     """Its nut, across flats."""
     nut_height_mm: Sourced | None = None
     """Height of that nut."""
+    locking_height_mm: Sourced | None = None
+    """Height of its locking nut."""
     washer_mm: Sourced | None = None
     """Outside diameter of its washer."""
+    washer_thick_mm: Sourced | None = None
+    """Thickness of that washer."""
+    outside_mm: Sourced | None = None
+    """Outside diameter, of a bearing or an insert."""
+    width_mm: Sourced | None = None
+    """Width of a bearing; length of an insert."""
+    longest_mm: Sourced | None = None
+    """Longest that the standard lists for this size."""
     lengths_mm: tuple[float, ...]
-    """Stock lengths, shared by all sizes of a file."""
+    """Stock lengths, shared by all sizes of a file; widths of a belt."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +49,9 @@ class HardwareTables:
     wood_screws: tuple[StockSize, ...]
     dowel_pins: tuple[StockSize, ...]
     binding_posts: tuple[StockSize, ...]
+    inserts: tuple[StockSize, ...]
+    bearings: tuple[StockSize, ...]
+    belts: tuple[StockSize, ...]
     webbing_mm: tuple[float, ...]
     """Widest first: 50, 38, 25, 20, 15."""
     prices: dict[str, float]
@@ -44,10 +59,15 @@ class HardwareTables:
     prices_source: str
 
     def sizes(self, kind: str) -> tuple[StockSize, ...]:
-        """Return the stock sizes of a hardware kind, smallest first; empty for nuts, washers, inserts."""
+        """Return the stock sizes of a hardware kind, smallest first; those of nuts and washers are their screws'."""
         return {
             "machine-screw": self.machine_screws,
             "wood-screw": self.wood_screws,
             "dowel-pin": self.dowel_pins,
             "binding-post": self.binding_posts,
+            "nut": self.machine_screws,
+            "washer": self.machine_screws,
+            "insert": self.inserts,
+            "bearing": self.bearings,
+            "belt": self.belts,
         }.get(kind, ())

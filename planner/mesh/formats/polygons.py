@@ -64,20 +64,40 @@ def _quick(flat: Floats) -> Ints | None:
     """Return the triangles of a large plane polygon by constrained Delaunay, which grows with n log n; ears with n^2.
 
     None where its outline crosses or touches itself: then corners cannot be told apart by their place, unless
-    there are so many that ears would take minutes; of such a polygon a fan is as good as any.
+    there are so many that ears would take minutes; of such a polygon a fan is as good as any. Whether an outline
+    crosses is read off the triangles: to ask it of the outline takes as long as to cut it.
     """
-    outline = shapely.Polygon(flat)
-    alike = len(np.unique(flat, axis=0)) < len(flat)
-    if alike or not outline.is_valid:
+    found = _delaunay(flat) if len(np.unique(flat, axis=0)) == len(flat) else None
+    if found is None and len(flat) > FAN_FROM:
         fan = np.arange(1, len(flat) - 1)
-        return np.column_stack([np.zeros_like(fan), fan, fan + 1]) if len(flat) > FAN_FROM else None
-    found = shapely.get_parts(shapely.constrained_delaunay_triangles(outline))
+        return np.column_stack([np.zeros_like(fan), fan, fan + 1])
+    return found
+
+
+def _delaunay(flat: Floats) -> Ints | None:
+    """Return the triangles of a plane polygon whose corners all differ; None where they do not fill its outline."""
+    try:
+        found = shapely.get_parts(shapely.constrained_delaunay_triangles(shapely.Polygon(flat)))
+    except shapely.errors.GEOSException:  # it crosses itself: no corner is left to begin at
+        return None
     rings = shapely.get_coordinates(found).reshape(-1, 4, 2)[:, :3]
     _, index = np.unique(np.vstack([flat, rings.reshape(-1, 2)]), axis=0, return_inverse=True)
     index = index.reshape(-1)
-    corner = np.empty(len(flat), dtype=np.int64)
+    corner = np.full(int(index.max()) + 1, -1, dtype=np.int64)
     corner[index[: len(flat)]] = np.arange(len(flat))
     triangles = corner[index[len(flat) :]].reshape(-1, 3)
     a, b, c = (flat[triangles[:, k]] for k in range(3))
     area = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
-    return np.where((area >= 0)[:, None], triangles, triangles[:, ::-1]) if len(triangles) == len(flat) - 2 else None
+    triangles = np.where((area >= 0)[:, None], triangles, triangles[:, ::-1])
+    return triangles if _fill(triangles, len(flat)) else None
+
+
+def _fill(triangles: Ints, n: int) -> bool:
+    """Return whether triangles fill an outline of n corners: its sides are theirs once, all others are shared."""
+    if len(triangles) != n - 2 or triangles.min() < 0:
+        return False
+    start, end = triangles.ravel(), np.roll(triangles, -1, axis=1).ravel()
+    forth, back = np.sort(start * n + end), np.sort(end * n + start)
+    sides = np.arange(n) * n + (np.arange(n) + 1) % n
+    alone = np.setdiff1d(forth, back, assume_unique=True)
+    return bool((np.diff(forth) > 0).all()) and np.array_equal(alone, np.sort(sides))

@@ -11,6 +11,8 @@ from planner.mesh.formats.polygons import triangles_of
 from planner.mesh.formats.soup import Soup
 
 CONTINUED = re.compile(r"\\[ \t]*\r?\n")
+MOST = 100_000_000
+"""No file names so many corners."""
 
 
 def parse_obj(raw: bytes, where: str) -> Soup:
@@ -36,13 +38,13 @@ def parse_obj(raw: bytes, where: str) -> Soup:
         except (ValueError, IndexError):
             wrong = f"line {number} is no {'vertex' if words[0] == 'v' else 'face'}"
             raise MeshError(where=where, wrong=wrong, todo="export it again, best as STL or 3MF") from None
-        if any(index == 0 or index < -len(points) or index > 100_000_000 for index in named):
+        if named and (0 in named or min(named) < -len(points) or max(named) > MOST):
             raise MeshError(
                 where=where, wrong=f"line {number} names a corner that does not exist", todo="export it again"
             )
         polygons.append(np.array([index - 1 if index > 0 else len(points) + index for index in named], dtype=np.int64))
     vertices = np.array(points, dtype=np.float64).reshape(-1, 3)
-    if any(len(polygon) and int(polygon.max()) >= len(vertices) for polygon in polygons):
+    if polygons and int(np.concatenate(polygons).max(initial=-1)) >= len(vertices):
         raise MeshError(where=where, wrong="a face names a corner that does not exist", todo="export it again")
     with np.errstate(all="ignore"):
         return Soup(vertices=vertices, faces=triangles_of(vertices, polygons))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from planner.job import Hardware, Job, JointKind
 from planner.output.words.paper_words import bought, listed, with_count
-from planner.supplies import HardwareLine
+from planner.supplies import Built
 
 FIRM, TIED, STRAPPED, LATE, PADDED = range(5)
 """Stages: joints that make a firm group; cords; straps; covers and soft parts, which hide the rest; padding."""
@@ -49,8 +49,8 @@ def names_counted(parts: Iterable[str], counts: Mapping[str, int]) -> list[str]:
     return [with_count(name, counts[name]) for name in parts]
 
 
-def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
-    """Return every joint that the job names, hardware first, in the job's order."""
+def joints_of(job: Job, device: Built) -> tuple[Joint, ...]:
+    """Return every joint that the job names, hardware first, in the job's order; hardware as it is built."""
     guided = {cord.part for cord in job.cords}
     tied = {name for joint in job.joints if joint.how == "tied" for name in joint.between}
     late = {p.name for p in job.parts if p.judged_duty in ("cover", "soft") and p.name not in guided}
@@ -60,7 +60,7 @@ def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
         """Return whether a joint waits for the covers."""
         return LATE if set(parts) & late else FIRM
 
-    found = [_hardware(h, lines[h.name], counts, stage(h.joins)) for h in job.hardware]
+    found = [_hardware(h, device, counts, stage(h.joins)) for h in job.hardware]
     for joint in job.joints:
         one, other = joint.between
         found.append(
@@ -99,15 +99,23 @@ def joints_of(job: Job, lines: Mapping[str, HardwareLine]) -> tuple[Joint, ...]:
     return tuple(found)
 
 
-def _hardware(hardware: Hardware, line: HardwareLine, counts: Mapping[str, int], stage: int) -> Joint:
+def _hardware(hardware: Hardware, device: Built, counts: Mapping[str, int], stage: int) -> Joint:
     """Return the joint that a piece of hardware makes."""
-    seat = hardware.kind in ("nut", "washer", "insert")
+    line = device.line(hardware.name)
+    seat = hardware.kind in ("nut", "washer", "insert", "bearing")
     parts = listed(names_counted(hardware.joins, counts))
     work = f". First: {line.work}" if line.work else ""
+    beside = _beside(device, hardware.name)
     return Joint(
         name=f"hardware: {hardware.name}",
         parts=hardware.joins,
         stage=stage,
-        what=f"{with_count(hardware.name, hardware.count)} ({bought(line)}) in {parts}{work}",
+        what=f"{with_count(hardware.name, hardware.count)} ({bought(line)}) in {parts}{beside}{work}",
         check="seat" if seat else hardware.fit or "sliding",
     )
+
+
+def _beside(device: Built, name: str) -> str:
+    """Return what goes on with a piece: its washers, its free nut, its bushes."""
+    beside = [f"{with_count(line.kind, line.count)} {line.size}" for line in device.with_it(name)]
+    return f", with {listed(beside)}" if beside else ""

@@ -112,6 +112,19 @@ PLAN: Tables = {
             ),
             "question_id": ("text", "The question whose answer decides, where the evidence is guessed; else empty."),
             "extent": ("{extent} or null", "How far a thin wall reaches below its limit; null where it is not thin."),
+            "work": ("{work} or null", "The remedy of a go-with-work on an opening, as data."),
+        },
+    ),
+    "work": (
+        "What a person does so that a finding passes.",
+        {
+            "kind": ("text", "drill, ream, bush, stock (another stock size) or webbing (narrower)."),
+            "hardware": ("text", "The hardware, cord or strap whose opening it is."),
+            "to_mm": ("number or null", "The opening after drilling or reaming."),
+            "takes": ("text", "What is taken instead."),
+            "takes_mm": ("number or null", "Its diameter or width."),
+            "outside_mm": ("number or null", "Outside of a bush."),
+            "bored_mm": ("number or null", "The bore in it."),
         },
     ),
     "headline": (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from planner.assembly import Doubt
 from planner.finding import Guess
@@ -12,24 +12,32 @@ from planner.output.json.plan_json import guesses_json
 Json = dict[str, object]
 
 
-def question_json(doubt: Doubt) -> Json:
+def doubt_json(doubt: Doubt, settles_n: int) -> Json:
     """Return one open question with its options; ``share`` is how likely each is by form."""
     return {
         "id": doubt.id,
         "text": doubt.text,
         "options": [{"name": one.name, "text": one.text, "share": one.share} for one in doubt.options],
         "default": doubt.default,
-        "features": [{"part": part, "feature": feature} for part, feature in doubt.features],
+        "settles_n": settles_n,
+        "features": [list(feature) for feature in doubt.features],
     }
 
 
-def start_json(file: str, job: Job, guesses: Iterable[Guess], doubts: Sequence[Doubt], answered: Iterable[str]) -> Json:
+def start_json(
+    file: str,
+    job: Job,
+    guesses: Iterable[Guess],
+    doubts: Sequence[Doubt],
+    settles: Mapping[str, int],
+    answered: Iterable[str],
+) -> Json:
     """Return the started job: its parts, its guesses, the questions left, and those that were answered."""
     return {
         "schema": "fitwright/start/2",
         "file": file,
         "parts": [part.name for part in job.parts],
         "guesses": guesses_json(tuple(guesses)),
-        "questions": [question_json(doubt) for doubt in doubts],
+        "questions": [doubt_json(doubt, settles.get(doubt.id, 0)) for doubt in doubts],
         "answered": list(answered),
     }

@@ -8,18 +8,21 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, replace
 
+from planner.assembly import go_together
 from planner.finding import Finding, Verdict
 from planner.job import rule_kinds
 from planner.output.page.rule_pieces import Answer, Piece, pieces_of
 from planner.output.page.traced import Field, Slot
 from planner.plan import Plan
-from planner.rules import QUESTIONS_MOST, Rule
+from planner.rules import QUESTIONS_MOST, Rule, hardware_of
 from planner.size import Interval
-from planner.supplies import Cut, HardwareLine, cut_list, hardware_list
+from planner.supplies import Cut, HardwareLine, built
 
 Json = dict[str, object]
-UNTOLD = ("at_mm", "extent", "evidence", "question_id")
+UNTOLD = ("at_mm", "extent", "evidence", "question_id", "work")
 """Fields of a finding that the page does not print."""
+BESIDE = 1e-6
+"""So far beside a turn, as a share, the bag list is asked for its lines."""
 
 
 def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
@@ -34,6 +37,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
     def over(answers: Sequence[Answer]) -> list[Json]:
         return [_json(pieces_of(answer, low, high)) for answer in answers]
 
+    slots = _slots(plan, low_percent, high_percent)
     features = [rule.at(1.0).feature for rule in plan.rules]
     rules = [_json(pieces_of(_rule_answer(rule), low, high, rule.turns())) for rule in plan.rules]
 
@@ -47,8 +51,8 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
         "workable": [_ends(interval) for interval in plan.window.passes.intervals],
         "rules": rules,
-        "hardware": over([_hardware_answer(plan, index) for index in range(len(plan.hardware))]),
-        "work": [_work(line.name, features) for line in plan.hardware],
+        "hardware": over([_hardware_answer(plan, name, whose) for name, whose in slots.items()]),
+        "work": [[n for n, rule in enumerate(plan.rules) if hardware_of(rule) == name] for name in slots],
         "cuts": over([_cut_answer(plan, index, features) for index in range(len(plan.cuts))]),
     }
 
@@ -73,23 +77,46 @@ def _rule_answer(rule: Rule) -> Answer:
     return lambda s: finding_fields(rule.at(s))
 
 
-def _hardware_answer(plan: Plan, index: int) -> Answer:
-    """Return one line of the bag list at a scale; the work on its bores is the findings' own (see ``work``)."""
-    own = plan.job.hardware[index]
-    nuts = tuple(other for other in plan.job.hardware if other.kind == "nut")  # a screw's length asks for its nut
-    job = replace(plan.job, hardware=(own, *nuts))
-    return lambda s: line_fields(hardware_list(job, s, ())[0])
+def _slots(plan: Plan, low_percent: float, high_percent: float) -> dict[str, str]:
+    """Return the names of all lines that the bag list has at any size, with the job's own piece that each goes with.
+
+    A nut or a bush may be needed at some sizes alone: the sizes on both sides of every turn of a bore's rule are asked.
+    """
+    turns = {100.0 * turn for rule in plan.rules if hardware_of(rule) for turn in rule.turns()}
+    beside = [turn * share for turn in turns for share in (1.0 - BESIDE, 1.0 + BESIDE)]
+    sizes = [plan.scale_percent, low_percent, high_percent, *sorted(beside)]
+    rules = [rule for rule in plan.rules if hardware_of(rule)]
+    found: dict[str, str] = {}
+    for percent in dict.fromkeys(round(size, 4) for size in sizes if low_percent <= size <= high_percent):
+        factor = percent / 100.0
+        lines = built(plan.job, factor, [rule.at(factor) for rule in rules]).hardware
+        found |= {line.name: line.goes_with or line.name for line in lines}
+    return found
 
 
-def _work(name: str, features: Sequence[str]) -> list[int]:
-    """Return the numbers of the rules that speak of one line's bores: what they ask for is the line's work."""
-    return [number for number, feature in enumerate(features) if feature.startswith(f"{name} in ")]
+def _hardware_answer(plan: Plan, name: str, whose: str) -> Answer:
+    """Return one line of the bag list at a scale, nothing where it is not needed there.
+
+    The work on its bores is the findings' own (see ``work``).
+    """
+    together = go_together(plan.job, [whose])
+    job = replace(plan.job, hardware=together)
+    names = {one.name for one in together}
+    rules = [rule for rule in plan.rules if hardware_of(rule) in names]
+
+    def at(s: float) -> dict[str, object]:
+        lines = built(job, s, [rule.at(s) for rule in rules]).hardware
+        line = next((line for line in lines if line.name == name), None)
+        return {"name": ""} if line is None else {**line_fields(line), "work": ""}
+
+    return at
 
 
 def _cut_answer(plan: Plan, index: int, features: Sequence[str]) -> Answer:
     """Return one line of the cut list at a scale; only the rules about its own slot are asked."""
     mine = [rule for rule, feature in zip(plan.rules, features, strict=True) if feature == plan.cuts[index].name]
-    return lambda s: line_fields(cut_list(plan.job, s, [rule.at(s) for rule in mine])[index])
+    bare = replace(plan.job, hardware=())
+    return lambda s: line_fields(built(bare, s, [rule.at(s) for rule in mine]).cuts[index])
 
 
 def line_fields(line: HardwareLine | Cut) -> dict[str, object]:

@@ -26,7 +26,7 @@ def by_station(plan: Plan) -> dict[str, tuple[Finding, ...]]:
 def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[str, str]]) -> list[Stop]:
     """Return the line of all stations, each with a few words."""
     work = plan.works_n
-    pieces = sum(line.count for line in plan.hardware)
+    pieces = sum(line.count for line in plan.hardware if not line.printed)
     job = plan.job
     tests = len(job.gaps) + len(job.cords) + len(job.straps) + len(job.hardware) + 1
     return [

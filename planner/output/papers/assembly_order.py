@@ -61,7 +61,7 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
     Where parts are drawn in place, a screw comes before what would cover it; where no order does that, a step says so.
     """
     ways = ways_of_plan(plan)
-    joints = _tied_last(joints_of(plan.job, {line.name: line for line in plan.hardware}))
+    joints = _tied_last(joints_of(plan.job, plan.built))
     runs = _firm_runs(plan.job, joints, ways)
     done = {joint.name for _, mine in runs for joint in mine}
     runs += _later_runs([joint for joint in joints if joint.name not in done])
@@ -114,7 +114,7 @@ def ways_of_plan(plan: Plan) -> dict[str, Ways]:
     """Return the ways to every screw of a plan, by its name."""
     surveys = {part.part.name: part.survey for part in plan.parts}
     solids = {part.part.name: part.solid for part in plan.parts}
-    return ways_of(plan.job, solids, claims_of(plan.job, surveys).claims, plan.scale_percent / 100.0)
+    return ways_of(plan.built.job, solids, claims_of(plan.job, surveys).claims, plan.scale_percent / 100.0)
 
 
 def _tied_last(joints: Sequence[Joint]) -> list[Joint]:

@@ -12,7 +12,7 @@ from planner.output.press.sheet import BOX, Block, Card, Heading, Rows, Sheet, T
 from planner.output.words import wording
 from planner.output.words.paper_words import bought, percent, with_count
 from planner.plan import Plan
-from planner.supplies import Cut, hardware_list
+from planner.supplies import Cut, HardwareLine
 
 STEPS_PERCENT = (-10.0, -5.0, 0.0, 5.0, 10.0)
 
@@ -82,8 +82,11 @@ def _bag(plan: Plan, bag: Bag) -> Rows:
             size = wording.size(part.posed.size_mm)
             rows.append((part.part.name + turned, str(part.part.count), size, wording.grams(part.mass_g), BOX))
     for line in plan.hardware:
-        if line.name in bag.hardware:
-            rows.append((line.name, str(line.count), bought(line), "", BOX))
+        if line.printed:
+            continue  # it is among the parts
+        if line.name in bag.hardware or line.goes_with in bag.hardware:
+            spare = f" + {line.spares_n} spare" if line.spares_n else ""
+            rows.append((line.name, f"{line.count}{spare}", bought(line), "", BOX))
     for cut in plan.cuts:
         if cut.name in bag.cuts:
             rows.append((cut.name, str(cut.count), cut_size(cut), "", BOX))
@@ -107,27 +110,37 @@ def cut_size(cut: Cut) -> str:
 def _by_scale(plan: Plan) -> Card:
     """Return lengths of hardware at this size and at sizes beside it."""
     scales = [plan.scale_percent + step for step in STEPS_PERCENT]
-    lists = [hardware_list(plan.job, scale / 100.0, ()) for scale in scales]
+    others = [plan.built_at(scale).hardware for scale in scales]
+    names = dict.fromkeys(line.name for lines in (plan.hardware, *others) for line in lines if not line.printed)
     rows = []
-    for index, line in enumerate(plan.hardware):
-        if line.kind in ("nut", "washer", "insert"):
-            phrase = tuple("same" for _ in scales)
-        else:
-            lengths = [lines[index].length_mm for lines in lists]
-            phrase = tuple("measure" if length is None else f"{length:g} mm" for length in lengths)
-        rows.append((with_count(line.name, line.count), f"{line.kind} {line.size}", *phrase))
+    for name in names:
+        at_sizes = [next((line for line in lines if line.name == name), None) for lines in others]
+        first = next(line for lines in (plan.hardware, *others) for line in lines if line.name == name)
+        rows.append((with_count(name, first.count), first.kind, *(_at_size(line) for line in at_sizes)))
     reasons = tuple(f"{line.name}: {line.why}." for line in plan.hardware)
     return Card(
         title="Hardware by size",
         blocks=(
-            Words(text="Diameters stay the same; lengths follow the stack. The middle column is this device."),
+            Words(
+                text="Lengths follow the stack. Where a bore grows too wide, a larger size or a bush is taken. "
+                "The middle column is this device."
+            ),
             Rows(
                 head=("hardware", "kind", *(percent(scale) for scale in scales)),
                 rows=tuple(rows),
-                shares=(2.6, 2.6, 1.2, 1.2, 1.2, 1.2, 1.2),
+                shares=(2.4, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5),
                 right=(2, 3, 4, 5, 6),
             ),
             Heading(text="Where each length comes from"),
             *(Words(text=reason, tone="small") for reason in reasons),
         ),
     )
+
+
+def _at_size(line: HardwareLine | None) -> str:
+    """Return a piece of hardware as it is built at one size; a dash where that size needs none."""
+    if line is None:
+        return "–"
+    if line.length_mm is not None:
+        return f"{line.size} × {line.length_mm:g} mm"
+    return line.size if "stack_mm" not in line.why and "path_mm" not in line.why else f"{line.size}, measure"

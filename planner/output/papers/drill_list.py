@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from planner.finding import Finding, Verdict
+from planner.finding import Finding
 from planner.job import kind_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words.paper_words import PRACTICE, plural, with_count
 from planner.plan import Plan
+from planner.supplies import BenchWork
 
 SAME_PLACE_MM = 0.01
 CARE = (
@@ -36,20 +37,17 @@ class Work:
 
 def work_of(plan: Plan) -> tuple[Work, ...]:
     """Return all work on openings that the check asks for, with the wall left beside a bore after it."""
-    counts = {part.part.name: part.part.count for part in plan.parts}
     edges = {(f.part, f.feature): f for f in plan.findings if kind_of(f.rule).gives == "wall left"}
     found = []
-    for finding in plan.findings:
-        if finding.verdict is not Verdict.GO_WITH_WORK or not kind_of(finding.rule).bench:
-            continue
-        edge: Finding | None = edges.get((finding.part, finding.feature))
-        left = edge.measured if edge else _beside_channel(plan, finding)
+    for one in plan.built.work:
+        edge: Finding | None = edges.get((one.part, one.feature))
+        left = edge.measured if edge else _beside_channel(plan, one)
         found.append(
             Work(
-                part=finding.part,
-                count=counts.get(finding.part, 1),
-                feature=finding.feature,
-                what=finding.remedy,
+                part=one.part,
+                count=one.count,
+                feature=one.feature,
+                what=one.what,
                 left_mm=left,
                 limit_mm=edge.limit if edge else None,
             )
@@ -57,20 +55,21 @@ def work_of(plan: Plan) -> tuple[Work, ...]:
     return tuple(found)
 
 
-def _beside_channel(plan: Plan, finding: Finding) -> float | None:
+def _beside_channel(plan: Plan, one: BenchWork) -> float | None:
     """Return the wall left beside a reamed channel that the survey knows as a bore: (w + d/2) s - r/2, r the ream.
 
     w is the wall as drawn and d the diameter as drawn; None where the channel is no bore, or scaled unevenly.
     """
-    part = next((p for p in plan.parts if p.part.name == finding.part), None)
-    if kind_of(finding.rule).gives != "channel" or part is None or finding.at_mm is None or finding.limit is None:
+    part = next((p for p in plan.parts if p.part.name == one.part), None)
+    ream = one.work.to_mm if one.work and one.work.kind == "ream" else None
+    if part is None or one.at_mm is None or ream is None:
         return None
     if len(set(part.scale_percent)) > 1:
         return None
     for bore in part.survey.bores:
-        if bore.edge_wall_mm is not None and math.dist(bore.centre_mm, finding.at_mm) < SAME_PLACE_MM:
+        if bore.edge_wall_mm is not None and math.dist(bore.centre_mm, one.at_mm) < SAME_PLACE_MM:
             drawn = bore.edge_wall_mm + bore.drawn_diameter_mm / 2
-            return drawn * part.scale_percent[0] / 100.0 - finding.limit / 2
+            return drawn * part.scale_percent[0] / 100.0 - ream / 2
     return None
 
 

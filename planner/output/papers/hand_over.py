@@ -90,7 +90,7 @@ def _beside(plan: Plan) -> str:
     """Return what else it is made of, for whoever has an allergy."""
     kinds = {cut.kind for cut in plan.cuts}
     there = [
-        *(["metal screws, nuts or pins"] if plan.hardware else []),
+        *(["metal screws, nuts or pins"] if any(not line.printed for line in plan.hardware) else []),
         *(["cord"] if kinds & {"braided", "elastic"} else []),
         *(["straps"] if "webbing" in kinds else []),
         *(["padding"] if "padding" in kinds else []),

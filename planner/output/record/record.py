@@ -113,7 +113,7 @@ def of_plan(plan: Plan, paper: PaperName) -> Of:
 def lots_of(plan: Plan) -> tuple[str, ...]:
     """Return every material whose lot is asked for: filament by colour, metal by size, cord, webbing, padding."""
     names = [f"{plate.group.material} {plate.group.colour}" for plate in plan.plates]
-    names += [f"{line.kind} {line.size}" for line in plan.hardware]
+    names += [f"{line.kind} {line.size}" for line in plan.hardware if not line.printed]
     names += [f"{cut.kind} {cut.width_mm:g} mm" for cut in plan.cuts if cut.width_mm]
     return tuple(dict.fromkeys(names))
 

@@ -72,8 +72,11 @@ def listed(names: Iterable[str]) -> str:
 
 def bought(line: HardwareLine) -> str:
     """Return the size and length of a piece of hardware."""
+    if line.printed:
+        return f"printed as {line.printed}, nothing is bought"
     long = f" × {line.length_mm:g} mm" if line.length_mm else ""
-    return f"{line.kind} {line.size}{long}"
+    instead = f", not {line.instead_of}" if line.instead_of else ""
+    return f"{line.kind} {line.size}{long}{instead}"
 
 
 def caliper(part: PlannedPart) -> tuple[str, float]:

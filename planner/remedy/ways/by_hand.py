@@ -13,7 +13,7 @@ from planner.job import CureKind, Edit, HandWork, Job, read_hands_on
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.stand import Again, Stand
+from planner.remedy.standing import Again, Stand
 from planner.scale import Scale
 from planner.survey import Survey
 

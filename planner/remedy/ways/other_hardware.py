@@ -12,7 +12,7 @@ from planner.job import Edit, Hardware, StockSize, kind_of, with_edits
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.stand import Again, Stand, decided
+from planner.remedy.standing import Again, Stand, decided
 from planner.remedy.ways.by_hand import DRILL_STEPS_MM, edits_of, minutes_for, orders, works_for
 
 SAME_MM = 0.15

@@ -10,7 +10,7 @@ from planner.job import Edit, read_printer, shipped_names
 from planner.pose import toward
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
-from planner.remedy.stand import Again, Stand
+from planner.remedy.standing import Again, Stand
 
 LINE_STEP_MM = 0.01
 LINE_LEAST_SHARE = 1.0

@@ -1,4 +1,4 @@
-"""Another size of the whole device: the nearest at which a finding passes and nothing else gets worse."""
+"""Another size of the whole device: the nearest at which everything works and nothing gets worse."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Edit
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
-from planner.remedy.stand import Again, Key, Stand
+from planner.remedy.standing import Again, Key, Stand
 from planner.rules import Rule
 from planner.size import nearest_percent, window
 
@@ -52,21 +52,17 @@ class _NoWorse:
 
 
 def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield the nearest size at which everything works, then that at which this group passes and nothing is worse."""
+    """Yield the nearest size at which the whole device works and no work is added that is not needed now.
+
+    A size that settles one finding and leaves the device stopped by others would be no size to print at.
+    """
     failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
-    tried: set[float] = set()
-    for settled in (failing | set(group.keys), set(group.keys)):
-        percent = _nearest(stand, settled)
-        if percent is None or percent in tried:
-            continue
-        tried.add(percent)
-        yield Candidate(
-            kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),)
-        )
-    if not tried:
-        yield Candidate(
-            kind="size", text="print at another size", why_not="at no size does this pass and nothing get worse"
-        )
+    percent = _nearest(stand, failing)
+    if percent is None:
+        why = "at no size does everything work and nothing get worse"
+        yield Candidate(kind="size", text="print at another size", why_not=why)
+        return
+    yield Candidate(kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),))
 
 
 def _nearest(stand: Stand, settled: AbstractSet[Key]) -> float | None:

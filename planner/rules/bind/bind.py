@@ -8,7 +8,7 @@ from datetime import date
 
 import numpy as np
 
-from planner.assembly import Claim, Doubt, claims_of, mating_findings
+from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings, unheld_findings
 from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
@@ -17,6 +17,7 @@ from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
 from planner.rules.bind.bind_walls import wall_rules
 from planner.rules.bind.concerns import concerns
+from planner.rules.bind.one_size import one_size
 from planner.rules.doubt.given_answers import Answers
 from planner.rules.doubt.hanging import hanging
 from planner.rules.doubt.usual import Otherwise, otherwise
@@ -161,11 +162,12 @@ def _bound(
         rules += found
     measured = calibration_findings(job, today) if today else []
     pulls = cord_findings(job.cords, job.use, job.limits)
-    rules += constants((*claims.missing, *mating, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    screws = unheld_findings(job)
+    rules += constants((*claims.missing, *mating, *screws, *mesh_findings(job, surveys), *findings, *measured, *pulls))
     rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
-    scaled += scale_rules(job, claims.claims)
+    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
     guesses = (
         *job.notes,
         *claims.guesses,

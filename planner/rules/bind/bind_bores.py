@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from planner.assembly import CLAMPED, Claim, drilled_mm, printed_ends, same_size, stock_of
+from dataclasses import replace
+
+from planner.assembly import CLAMPED, Claim, drill_of, ends_of, same_size, stock_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import HandWork, Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
@@ -17,6 +19,9 @@ from planner.rules.fit.part_case import LOADED
 from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
+
+ONE_SIZE = ("bearing",)
+"""Kinds whose bore tells nothing of another size: a bearing fits its shaft."""
 
 
 def undersize_of(job: Job, axis: Vec3 | None, down: Vec3) -> tuple[Sourced, bool]:
@@ -117,8 +122,8 @@ def _no_such_bore(part: Part, work: HandWork, known: set[str]) -> Finding:
 def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> BoreCase | None:
     """Return the case of one claim; None where the hardware's root is unknown."""
     hardware, limits = claim.hardware, job.limits
-    ends = printed_ends(hardware.diameter_mm, hardware.kind, claim.fit, limits, job.tables)
-    drill = drilled_mm(hardware.diameter_mm, hardware.kind, claim.fit, limits, job.tables)
+    ends = ends_of(hardware, claim.fit, limits, job.tables)
+    drill = drill_of(hardware, claim.fit, limits, job.tables)
     if ends is None or drill is None:
         return None
     undersize, upright = undersize_of(job, claim.bore.axis, down)
@@ -137,7 +142,7 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> B
         need_mm=ends[0],
         most_mm=ends[1],
         drill_mm=drill,
-        bush_mm=ends[0] + 2 * limits.bush_wall_mm.value,
+        bush_mm=float("inf") if hardware.kind == "insert" else ends[0] + 2 * limits.bush_wall_mm.value,
         edge_limit_mm=edge,
         larger=larger,
         smaller=smaller,
@@ -174,21 +179,25 @@ def _ends_told(job: Job, claim: Claim) -> tuple[tuple[str, str], tuple[str, str]
 def _other_stock(job: Job, claim: Claim) -> tuple[tuple[Stock, ...], tuple[Stock, ...]]:
     """Return all larger and all smaller stock sizes of the same kind, the nearest first."""
     kind, own = claim.hardware.kind, claim.hardware.diameter_mm
+    if kind in ONE_SIZE:
+        return (), ()
     larger: list[Stock] = []
     smaller: list[Stock] = []
     for stock in job.tables.sizes(kind):
         size = stock.diameter_mm.value
-        ends = printed_ends(size, kind, claim.fit, job.limits, job.tables)
-        drill = drilled_mm(size, kind, claim.fit, job.limits, job.tables)
+        sized = replace(claim.hardware, diameter_mm=size, size_mm=None)
+        ends = ends_of(sized, claim.fit, job.limits, job.tables)
+        drill = drill_of(sized, claim.fit, job.limits, job.tables)
         if ends is None or drill is None or stock is stock_of(job.tables, kind, own):
             continue
         boss = job.limits.boss_ratio.value * size if claim.fit == "pilot" else 0.0
-        other = Stock(label=f"{stock.label} {kind}", need_mm=ends[0], most_mm=ends[1], drill_mm=drill, boss_mm=boss)
+        label = f"{stock.label} {kind}"
+        other = Stock(label=label, diameter_mm=size, need_mm=ends[0], most_mm=ends[1], drill_mm=drill, boss_mm=boss)
         if size > own:
             larger.append(other)
         else:
             smaller.insert(0, other)
-    return tuple(larger), tuple(smaller)
+    return tuple(larger), () if kind == "insert" else tuple(smaller)
 
 
 def _boss(job: Job, part: Part, claim: Claim) -> BoreBoss:

@@ -50,6 +50,7 @@ def seat_rules(
     claimed: set[tuple[str, str]] = set()
     for hardware in (h for h in job.hardware if h.kind in SEATS):
         size = seat_size(job, hardware)
+        flats = tuple((d.diameter_mm.value, d.nut_flats_mm.value) for d in job.tables.machine_screws if d.nut_flats_mm)
         for part in hardware.joins:
             bores = pockets_of(job, hardware, surveys[part])
             claimed |= {(part, bore.id) for bore in bores}
@@ -70,6 +71,7 @@ def seat_rules(
                     undersize_mm=undersize_of(job, bores[0].axis, downs[part])[0],
                     size_mm=size,
                     clearance_mm=job.limits.seat_clearance_mm,
+                    flats=flats,
                 )
             )
     return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))
@@ -109,13 +111,11 @@ def _no_such_pocket(hardware: Hardware, stated_mm: float, survey: Survey, taken:
 
 
 def seat_size(job: Job, hardware: Hardware) -> float | None:
-    """Return what must go into the seat: flats of a nut, outside of a washer or insert."""
+    """Return what must go into the seat: flats of a nut, outside of a washer."""
     if hardware.size_mm is not None:
         return hardware.size_mm
     stock = stock_of(job.tables, "machine-screw", hardware.diameter_mm)
     table = {"nut": stock and stock.nut_flats_mm, "washer": stock and stock.washer_mm}.get(hardware.kind)
-    if hardware.kind == "insert":
-        return hardware.diameter_mm
     return table.value if table else None
 
 

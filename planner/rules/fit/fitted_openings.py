@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.digits import equal_words, percent_or_more, told_apart
-from planner.finding import Finding, Vec3, Verdict
+from planner.finding import Finding, Vec3, Verdict, Work
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
 from planner.sourced import Sourced
@@ -13,7 +13,10 @@ from planner.sourced import Sourced
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeatTight:
-    """``seat.tight``: the printed pocket takes the nut, washer or insert."""
+    """``seat.tight``: the printed pocket takes the nut or washer.
+
+    ``flats`` are a nut's widths across flats by the diameter of the thread.
+    """
 
     part: str
     feature: str
@@ -23,7 +26,12 @@ class SeatTight:
     undersize_mm: Sourced
     size_mm: float
     clearance_mm: Sourced
+    flats: tuple[tuple[float, float], ...] = ()
     rule: str = "seat.tight"
+
+    def sized(self, diameter_mm: float) -> SeatTight:
+        """Return the rule for a nut of another thread; one that no table lists fits nowhere."""
+        return replace(self, size_mm=dict(self.flats).get(diameter_mm, float("inf")))
 
     def at(self, s: float) -> Finding:
         """Judge the seat at a scale."""
@@ -193,6 +201,7 @@ class ChannelTight:
             if not decides or self.calibrated
             else f"How wide does a {self.channel_mm:.1f} mm channel print "
             f"on this printer? It decides {self.cord} in {self.part}.",
+            work=Work(kind="ream", hardware=self.cord, to_mm=limit) if verdict is Verdict.GO_WITH_WORK else None,
         )
 
     def turns(self) -> tuple[float, ...]:
@@ -221,12 +230,13 @@ class SlotTight:
         """Judge the slot at a scale."""
         measured, limit = self.slot_mm * s, self.webbing_mm + self.clearance_mm.value
         has, needs = told_apart(measured, limit)
-        verdict, remedy = Verdict.GO, ""
+        verdict, remedy, work = Verdict.GO, "", None
         if not at_least(measured, limit):
             fits = [webbing for webbing in self.narrower_mm if at_least(measured, webbing + self.clearance_mm.value)]
             if fits:
                 verdict = Verdict.GO_WITH_WORK
                 remedy = f"take {fits[0]:g} mm webbing instead of {self.webbing_mm:g} mm"
+                work = Work(kind="webbing", hardware=self.strap, takes=f"{fits[0]:g} mm webbing", takes_mm=fits[0])
             else:
                 verdict = Verdict.NO_GO
                 least = min((self.webbing_mm, *self.narrower_mm)) + self.clearance_mm.value
@@ -245,6 +255,7 @@ class SlotTight:
             + ("" if verdict is Verdict.GO else equal_words(measured, limit)),
             remedy=remedy,
             source=self.clearance_mm.source,
+            work=work,
         )
 
     def turns(self) -> tuple[float, ...]:

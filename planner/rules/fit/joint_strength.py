@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.assembly import printed_ends
+from planner.assembly import ends_of
 from planner.digits import told_apart
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
@@ -155,7 +155,7 @@ def joint_rules(case: PartCase) -> list[Rule]:
         return []
     rules: list[Rule] = []
     for claim in case.claims:
-        ends = printed_ends(claim.hardware.diameter_mm, claim.hardware.kind, claim.fit, job.limits, job.tables)
+        ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
         if ends is None or claim.fit == "pilot":  # a screw's thread holds by friction: no such formula
             continue
         upright = uprightness(claim.bore.axis, down) >= UPRIGHT_COS
@@ -166,7 +166,7 @@ def joint_rules(case: PartCase) -> list[Rule]:
                 hardware=claim.hardware.name,
                 bore=claim.bore,
                 load_n=load,
-                hardware_mm=claim.hardware.diameter_mm,
+                hardware_mm=claim.hardware.seated_mm,
                 need_mm=ends[0],
                 strength_mpa=material.strength_along_mpa if upright else material.strength_across_layers_mpa,
                 along=upright,

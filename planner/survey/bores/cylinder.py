@@ -19,7 +19,7 @@ Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
 FACES_LEAST = 4
-TURN_LEAST_DEG, HELD_LEAST, BEYOND_MOST = 40.0, 0.9, 0.05
+HELD_LEAST = 0.9
 WIDEST_DEG = 61.0
 """No facet is wider; a hexagon's are 60 degrees."""
 

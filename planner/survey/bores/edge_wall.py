@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across, vec3
 from planner.survey.survey import Bore
-from planner.survey.walls.nearest import Wanted, nearest, tree_of
+from planner.survey.walls.nearest import FREE_COS, Wanted, nearest, tree_of
 from planner.survey.walls.shape import Shape, shape_of
 
 Floats = NDArray[np.float64]
@@ -43,16 +43,18 @@ def _with_edge(shape: Shape, bore: Bore) -> Bore:
     """Return one bore with its least matter, outward from the circle through its corners; None where there is none."""
     wall = _wall_faces(shape, bore)
     starts, outward = _starts(shape, bore, wall)
-    if not len(starts):
-        return replace(bore, edge_wall_mm=None, edge_at_mm=None)
     lift = RIM * bore.drawn_diameter_mm / 2
     # Only points in the matter just outside the wall count: the way back meets the wall at once, from inside.
     back, own = shape.free_mm(starts, -outward)
     inside = (own >= 0) & (np.abs(back - lift) < lift + 0.01 + 0.005 * bore.drawn_diameter_mm)
     inside &= np.einsum("ij,ij->i", shape.normals[own], outward) < 0
     starts, outward = starts[inside], outward[inside]
+    if not len(starts):
+        return replace(bore, edge_wall_mm=None, edge_at_mm=None)
     keep = _but_mouths(shape, wall)
-    found = [_straight(shape, keep, starts, outward), _nearest(shape, keep, starts, outward)]
+    ahead = shape.free_mm(starts, outward)
+    straight = _straight(shape, keep, starts, outward, ahead)
+    found = [straight, _nearest(shape, keep, starts, outward, np.array(bore.axis), wall, ahead, straight[0])]
     distance, start, end = min(found, key=lambda one: one[0])
     if not np.isfinite(distance):
         return replace(bore, edge_wall_mm=None, edge_at_mm=None)
@@ -63,9 +65,11 @@ Way = tuple[float, Floats, Floats]
 """A distance, infinite where there is none, and both ends."""
 
 
-def _straight(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> Way:
-    """Return the shortest way straight out that ends at a face within 44 degrees of it."""
-    distance, face = shape.free_mm(starts, outward)
+def _straight(
+    shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats, ahead: tuple[Floats, Ints]
+) -> Way:
+    """Return the shortest way straight out that ends at a face within 44 degrees of it; ``ahead`` is what rays met."""
+    distance, face = ahead
     ends = (face >= 0) & keep[face] & (np.einsum("ij,ij->i", outward, shape.normals[face]) > OPPOSED_COS)
     ends &= distance > 0
     if not ends.any():
@@ -74,16 +78,33 @@ def _straight(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Fl
     return float(distance[best]), starts[best], starts[best] + distance[best] * outward[best]
 
 
-def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> Way:
-    """Return the shortest way to a face within 35 degrees of outward, or 44 where it lies straight ahead."""
-    kept = (shape.solid.corners_mm[keep], shape.normals[keep], shape.straight_cos[keep])
-    tree = shape.tree if keep.all() else tree_of(*kept)
-    distance, face = shape.free_mm(starts, outward)
+def _nearest(
+    shape: Shape,
+    keep: NDArray[np.bool_],
+    starts: Floats,
+    outward: Floats,
+    axis: Floats,
+    wall: Ints,
+    ahead: tuple[Floats, Ints],
+    below_mm: float,
+) -> Way:
+    """Return the shortest way to a face within 35 degrees of outward, or 44 where it lies straight ahead.
+
+    Ways as long as ``below_mm`` or longer do not matter: straight out there is one as short.
+    """
+    distance, face = ahead
     lean = np.where(face >= 0, np.einsum("ij,ij->i", outward, shape.normals[face]), 0.0)
     cos = np.where(lean > OPPOSED_COS, np.minimum(NEAR_COS, lean * (1 - 1e-9)), NEAR_COS)
+    within = np.where(lean > OPPOSED_COS, np.minimum(REACH_MM, np.maximum(distance, 0.0) * (1 + 1e-9)), REACH_MM)
+    within = np.minimum(within, below_mm)
+    near = _worth_asking(
+        shape, axis, wall, keep, (starts.min(axis=0) - within.max(), starts.max(axis=0) + within.max())
+    )
+    if not len(near):
+        return np.inf, np.zeros(3), np.zeros(3)
+    tree = tree_of(shape.solid.corners_mm[near], shape.normals[near], shape.straight_cos[near])
     first = np.arange(len(starts) + 1)
     wanted = Wanted(first=first, direction=-outward, most=-cos, ahead=outward / cos[:, None])
-    within = np.where(lean > OPPOSED_COS, np.minimum(REACH_MM, np.maximum(distance, 0.0) * (1 + 1e-9)), REACH_MM)
     found = nearest(tree, starts, starts, wanted, within)
     rows = np.flatnonzero(found.face >= 0)
     way = (found.point_mm[rows] - starts[rows]) / found.distance_mm[rows, None]
@@ -93,6 +114,26 @@ def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Flo
         return np.inf, np.zeros(3), np.zeros(3)
     best = rows[int(np.argmin(found.distance_mm[rows]))]
     return float(found.distance_mm[best]), starts[best], found.point_mm[best]
+
+
+def _worth_asking(shape: Shape, axis: Floats, wall: Ints, keep: NDArray[np.bool_], box: tuple[Floats, Floats]) -> Ints:
+    """Return the kept triangles in a box that may end the matter beside a bore; a plate's own faces are not among them.
+
+    Faces that look too far along the axis count only where an edge or a corner of theirs points inwards; the bore's
+    own wall and its corners lie behind all points beside it.
+    """
+    near = np.flatnonzero(keep & shape.reached(*box))
+    faces, points = shape.solid.faces, shape.solid.vertices_mm
+    own = np.zeros(len(points), dtype=bool)
+    own[faces[wall]] = True
+    corner = faces[near]
+    inner = shape.straight_cos[near] <= FREE_COS
+    reached = ((points[corner] >= box[0]) & (points[corner] <= box[1])).all(axis=2)
+    asked = (inner[:, :3] & ~own[corner] & reached).any(axis=1)
+    asked |= (inner[:, 3:] & ~(own[corner] & own[np.roll(corner, -1, axis=1)])).any(axis=1)
+    across_it = np.linalg.norm(shape.normals[near] @ across(axis).T, axis=1) >= OPPOSED_COS - 1e-6
+    worth: Ints = near[asked | (across_it & ~np.isin(near, wall))]
+    return worth
 
 
 def _wall_faces(shape: Shape, bore: Bore) -> Ints:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -11,7 +9,8 @@ from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
 from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, measured, own_ends
 from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, pieces
-from planner.survey.bores.fitted import COARSE, EXACT, Round, Slack, circle_among, fitted, round_of
+from planner.survey.bores.fitted import EXACT, Round, Slack, circle_among, fitted, round_of
+from planner.survey.bores.growth import LEAN_MOST, grown, surface_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -21,11 +20,9 @@ CONVEX_RAD = float(np.radians(20.0))
 """Where corners of both rims are joined crosswise, a wall bends outward a little in places."""
 EVEN_MOST = 0.97
 """Length of the mean normal of a region: an arc of 48 degrees has 0.97, a flat 1."""
-LEAN_MOST = 0.5
-"""Sine of the lean of a wall's triangle: between staggered rims a coarse shallow bore's lean by up to 30 degrees."""
-WALL_LEAN = 0.02
-"""Sine of the lean, about one degree, below which a neighbour that nearly lies on a cylinder belongs to it."""
-TURN_LEAST_DEG, HELD_LEAST, BEYOND_MOST = 40.0, 0.9, 0.05
+TURN_LEAST_DEG, BEYOND_MOST = 40.0, 0.05
+RADIUS_MOST = 2.0
+"""In diagonals of the mesh: of a wider round it holds less than 40 degrees, the chord of which is 0.68 radii."""
 WHOLE_DEG, TURNED_DEG = 185.0, 345.0
 """From here on round, a wall is more than a fillet, and stands all round."""
 CIRCLES_MOST = 40
@@ -41,11 +38,12 @@ class RoundSearch:
     """The triangles of a mesh that are still free, and the cylinders found among the others."""
 
     def __init__(self, solid: Solid, facets: Facets) -> None:
-        self.solid, self.facets = solid, facets
+        self.solid, self.facets, self.surface = solid, facets, surface_of(solid, facets)
         self.free: Bools = np.ones(len(solid.faces), dtype=bool)
         self.place: Ints = np.full(len(solid.faces), -1, dtype=np.int64)
         self.found: list[Cylinder] = []
         self.spent_n = self.wide_n = 0
+        self.widest_mm = RADIUS_MOST * float(np.linalg.norm(solid.size_mm))
         bend = np.where(facets.concave, facets.angle_rad, -facets.angle_rad)
         edge = solid.vertices_mm[facets.edges[:, 1]] - solid.vertices_mm[facets.edges[:, 0]]
         self.bent: Floats = bend * np.linalg.norm(edge, axis=1)
@@ -119,7 +117,9 @@ class RoundSearch:
 
     def _claim(self, found: Round, faces: Ints, slack: Slack, noise: float) -> bool:
         """Claim those triangles that lie on a round, and all that are joined to them on it; False where it is none."""
-        on = self._grown(found, faces[self._lies_on(found, faces)])
+        if found.radius_mm > self.widest_mm:
+            return False
+        on = grown(self.surface, self.free, found, faces[self._lies_on(found, faces)])
         if len(on) < FACES_LEAST:
             return False
         points = self.solid.vertices_mm[np.unique(self.solid.faces[on])]
@@ -139,34 +139,6 @@ class RoundSearch:
         upright = np.abs(self.facets.normals[faces] @ found.axis) < LEAN_MOST
         lies: Bools = on & (upright | self.facets.thin[faces])
         return lies
-
-    def _grown(self, found: Round, faces: Ints) -> Ints:
-        """Return some triangles and all free ones that are joined to them on the same round."""
-        facets, taken, front = self.facets, [faces], faces
-        coarse = replace(found, slack_mm=max(found.slack_mm, COARSE.mm(found.radius_mm)))
-        self.free[faces] = False
-        while len(front):
-            pair = facets.pairs_of[front]
-            owner, pair = np.repeat(front, 3)[pair.ravel() >= 0], pair[pair >= 0]
-            near = facets.pairs[pair].sum(axis=1) - owner
-            joined = self.free[near] & (facets.angle_rad[pair] < BEND_RAD)
-            near, pair = near[joined], pair[joined]
-            beside = self._stands(found.axis, pair) & (np.abs(facets.normals[near] @ found.axis) < WALL_LEAN)
-            on = self._lies_on(found, near)
-            on[~on & beside] = self._lies_on(coarse, near[~on & beside])
-            front = np.unique(near[on])
-            self.free[front] = False
-            taken.append(front)
-        grown = np.concatenate(taken)
-        self.free[grown] = True
-        return grown
-
-    def _stands(self, axis: Floats, pair: Ints) -> Bools:
-        """Return which shared edges stand along an axis."""
-        ends = self.solid.vertices_mm[self.facets.edges[pair]]
-        edge = ends[:, 1] - ends[:, 0]
-        stands: Bools = np.abs(edge @ axis) > 0.9 * np.linalg.norm(edge, axis=1)
-        return stands
 
     def part(self, faces: Ints, slack: Slack) -> None:
         """Look for cylinders within a region that is more than one, along every axis that it suggests."""

@@ -91,6 +91,17 @@ class Shape:
         return stands
 
     @cached_property
+    def _boxes(self) -> tuple[Floats, Floats]:
+        """The least and greatest coordinates of every triangle, (m, 3) each."""
+        return self.solid.corners_mm.min(axis=1), self.solid.corners_mm.max(axis=1)
+
+    def reached(self, low_mm: Floats, high_mm: Floats) -> NDArray[np.bool_]:
+        """Return which triangles reach into a box, told by their own boxes, (m,)."""
+        low, high = self._boxes
+        into: NDArray[np.bool_] = ((low <= high_mm) & (high >= low_mm)).all(axis=1)
+        return into
+
+    @cached_property
     def edges(self) -> Edges:
         """The edges between two triangles."""
         mesh = self.solid.trimesh

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.spatial import cKDTree
 
 from planner.survey.survey import Bore
 from planner.survey.walls.shape import Pairs, Shape
@@ -22,11 +23,16 @@ OUTER_MM = 0.02
 def bore_of(points: Floats, bores: tuple[Bore, ...]) -> Ints:
     """Return the number of the bore on whose wall each point lies, -1 where there is none."""
     owner = np.full(len(points), -1, np.int64)
+    if not len(points) or not bores:
+        return owner
+    tree = cKDTree(points, balanced_tree=False)
     for number, bore in enumerate(bores):
-        along, radius = _round(points, bore)
         slack = 0.02 + 0.02 * bore.drawn_diameter_mm
-        near = (radius > bore.diameter_mm / 2 - slack) & (radius < bore.drawn_diameter_mm / 2 + slack)
-        owner[near & (np.abs(along) <= bore.depth_mm / 2 + slack)] = number
+        reach = np.hypot(bore.depth_mm / 2, bore.drawn_diameter_mm / 2) + 2 * slack
+        near = np.array(tree.query_ball_point(bore.centre_mm, reach), dtype=np.int64)
+        along, radius = _round(points[near], bore)
+        on = (radius > bore.diameter_mm / 2 - slack) & (radius < bore.drawn_diameter_mm / 2 + slack)
+        owner[near[on & (np.abs(along) <= bore.depth_mm / 2 + slack)]] = number
     return owner
 
 

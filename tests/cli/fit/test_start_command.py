@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
+import tomllib
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from planner.job import marked_guesses, read_job
 from tests.cli.running import run
 
 
@@ -53,3 +56,18 @@ def test_an_unknown_answer_leaves_everything_as_it_was(folder: Path) -> None:
         assert refused.returncode == 2
         assert refused.stderr.count("\n") <= 3
         assert not (folder / "job.toml").exists()
+
+
+def test_every_mark_of_a_guess_is_read_back_as_one(folder: Path) -> None:
+    """Each line that says GUESS has its key in its table's list, each key in a list its mark, and ``check`` lists it."""
+    assert run("start", folder, "--measure", "cuff=58", "--side", "left", "--bed", "200x200x200").returncode == 0
+    text = (folder / "job.toml").read_text(encoding="utf-8")
+    for table in re.split(r"\n(?=\[)", text.split("# --- what the meshes cannot show")[0])[1:]:
+        marked = re.findall(r"^(\w+) = .*# GUESS", table, re.MULTILINE)
+        assert sorted(marked) == sorted(tomllib.loads(table.split("]", 1)[1].lstrip("]")).get("guessed", [])), table
+    job = read_job(folder / "job.toml")
+    told = {guess.what for guess in marked_guesses(job)}
+
+    assert {"count of part", "duty of part", "handed of part", "mesh_unit of job", "kind of hardware"} <= told
+    assert {"drawn_for of size", "padding_mm of size.measure", "device_mm of size.measure"} <= told
+    assert job.printer.least_gap_mm.low < job.printer.least_gap_mm.high

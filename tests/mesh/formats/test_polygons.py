@@ -117,3 +117,38 @@ def test_a_polygon_of_a_hundred_thousand_corners_is_cut_soon(teeth_mm: float) ->
     assert len(triangles) == n - 2
     assert np.cross(b - a, c - a)[:, 2].min() >= 0.0
     assert np.cross(b - a, c - a)[:, 2].sum() == pytest.approx(n * r[0] * r[1] * np.sin(2 * np.pi / n))
+
+
+def test_a_spiked_polygon_of_a_hundred_thousand_corners_is_cut_soon() -> None:
+    """Spikes of random length, whose sides' boxes all overlap, keep their area (shoelace), and take less than 8 s."""
+    n = 100_000
+    angle, r = np.arange(n) * 2 * np.pi / n, 10.0 + np.random.default_rng(1).uniform(0.0, 5.0, n)
+    corners = np.column_stack([r * np.cos(angle), r * np.sin(angle), np.zeros(n)])
+    begun = time.process_time()
+    triangles = triangles_of(corners, [np.arange(n)])
+    a, b, c = (corners[triangles[:, k]] for k in range(3))
+
+    assert time.process_time() - begun < 8.0
+    assert len(triangles) == n - 2
+    assert np.cross(b - a, c - a)[:, 2].min() >= 0.0
+    assert np.cross(b - a, c - a)[:, 2].sum() == pytest.approx(n_gon_mm2(r, angle) * 2)
+
+
+def n_gon_mm2(r: np.ndarray, angle: np.ndarray) -> float:
+    """Return the area of a polygon by the shoelace formula."""
+    x, y = r * np.cos(angle), r * np.sin(angle)
+    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
+
+
+@pytest.mark.parametrize("n", [3_000, 30_000])
+def test_a_large_crossed_polygon_still_closes(n: int) -> None:
+    """With two corners swapped an outline crosses itself: its triangles have its sides once, and share all others."""
+    angle = np.arange(n) * 2 * np.pi / n
+    corners = np.column_stack([10.0 * np.cos(angle), 10.0 * np.sin(angle), np.zeros(n)])
+    corners[[5, n // 2]] = corners[[n // 2, 5]]
+    triangles = triangles_of(corners, [np.arange(n)])
+    sides = np.stack([triangles, np.roll(triangles, -1, axis=1)], axis=2).reshape(-1, 2)
+    alone = {(a, b) for a, b in sides.tolist()} - {(b, a) for a, b in sides.tolist()}
+
+    assert len(triangles) == n - 2
+    assert alone == {(k, (k + 1) % n) for k in range(n)}

@@ -9,7 +9,7 @@ from planner.plan import Plan
 def test_everything_that_joins_is_a_joint(plan: Plan) -> None:
     """Hardware, joints, gaps, cords, straps and padding, each once and each with a check that is known."""
     job = plan.job
-    joints = joints_of(job, {line.name: line for line in plan.hardware})
+    joints = joints_of(job, plan.built)
 
     assert len(joints) == sum(map(len, (job.hardware, job.joints, job.gaps, job.cords, job.straps, job.paddings)))
     assert len({joint.name for joint in joints}) == len(joints)
@@ -18,7 +18,7 @@ def test_everything_that_joins_is_a_joint(plan: Plan) -> None:
 
 def test_what_hides_the_rest_comes_late(plan: Plan) -> None:
     """Cords, straps and padding have stages of their own; what touches the cover waits for the covers."""
-    stages = {joint.name: joint.stage for joint in joints_of(plan.job, {line.name: line for line in plan.hardware})}
+    stages = {joint.name: joint.stage for joint in joints_of(plan.job, plan.built)}
 
     assert all(stages[f"cord: {cord.name}"] == TIED for cord in plan.job.cords)
     assert all(stages[f"strap: {strap.name}"] == STRAPPED for strap in plan.job.straps)

@@ -40,7 +40,7 @@ joins = ["deck"]
 [[strap]]
 name = "strap"
 part = "block"
-webbing_mm = 20.0
+webbing_mm = 25.0
 slot_mm = 22.0
 around_mm = 150.0
 [[spool]]

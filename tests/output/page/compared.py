@@ -9,7 +9,7 @@ import pytest
 from planner.output.words import wording
 from planner.plan import Plan, Prepared
 from planner.rules import check, questions_of
-from planner.supplies import cut_list, hardware_list
+from planner.supplies import built
 from tests.shapes import DATA
 
 AXE = DATA / "axe" / "axe.min.js"
@@ -29,12 +29,11 @@ def says_what_check_says(shown: Any, ready: Prepared, percent: float) -> None:
             value = getattr(other, key)
             assert one.get(key) == (value if value is None else pytest.approx(value, rel=1e-12, abs=1e-12))
 
-    hardware = hardware_list(ready.job, percent / 100.0, meant.findings)
+    device = built(ready.job, percent / 100.0, meant.findings)
     assert [(h["name"], h.get("length_mm"), h.get("why", ""), h["work"]) for h in shown["hardware"]] == [
-        (h.name, h.length_mm, h.why, h.work) for h in hardware
+        (h.name, h.length_mm, h.why, h.work) for h in device.hardware
     ]
-    cuts = cut_list(ready.job, percent / 100.0, meant.findings)
-    assert [(c["name"], c["why"]) for c in shown["cuts"]] == [(c.name, c.why) for c in cuts]
+    assert [(c["name"], c["why"]) for c in shown["cuts"]] == [(c.name, c.why) for c in device.cuts]
 
 
 def first_screen_says_it_all(tab: Any, plan: Plan, height: int = 800) -> None:

@@ -25,7 +25,7 @@ def _at(steps: list[str], words: str) -> int:
 
 def test_every_joint_is_a_step_and_every_step_has_its_stop(plan: Plan) -> None:
     """Nothing that the job names is left out, nothing stands twice, no check is empty."""
-    joints = joints_of(plan.job, {line.name: line for line in plan.hardware})
+    joints = joints_of(plan.job, plan.built)
     steps = [step for group in order_of(plan) for step in group.steps]
 
     assert all(not step.covers for step in steps)
@@ -35,7 +35,7 @@ def test_every_joint_is_a_step_and_every_step_has_its_stop(plan: Plan) -> None:
 
 def test_firm_joints_grow_from_what_is_there(plan: Plan) -> None:
     """Within a group each joint of two parts touches one that came before (breadth-first from the base)."""
-    joints = {j.what: j for j in joints_of(plan.job, {line.name: line for line in plan.hardware})}
+    joints = {j.what: j for j in joints_of(plan.job, plan.built)}
     for group in order_of(plan):
         there: set[str] = set()
         for step in group.steps:

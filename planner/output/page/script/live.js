@@ -20,7 +20,7 @@ function tried(percent) {
   const hardware = live.hardware.map((line, index) => {
     const own = live.work[index].map((number) => answers[number]).filter((f) => f.verdict === "go-with-work");
     return { ...answer(line, s), work: [...new Set(own.map((f) => `${f.part}: ${f.remedy}`))].join("; ") };
-  });
+  }).filter((line) => line.name); // a nut or a bush may be needed at some sizes alone
   return { percent, verdict, findings, questions, hardware, cuts: live.cuts.map((line) => answer(line, s)) };
 }
 
@@ -56,7 +56,7 @@ const titled = (title, findings) => (findings.length ? `<h3>${title}</h3>${list(
 const mm = (value, d, unit) => (value ? `${d === null ? general(value, 6) : fixed(value, d)} ${unit}` : "");
 
 function hardwareRow(h) {
-  return `<tr><th scope="row"><bdi>${escaped(h.name)}</bdi> <span class="src">${escaped(h.kind)}</span></th><td class="r">${h.count}</td><td>${
+  return `<tr><th scope="row"><bdi>${escaped(h.name)}</bdi> <span class="src">${escaped(h.kind)}</span></th><td class="r">${h.count}${h.spares_n ? ` + ${h.spares_n}` : ""}</td><td>${
     escaped(h.size)}</td><td class="r">${mm(h.length_mm, null, "mm")}</td><td>${escaped(h.for_parts)}</td><td class="src">${
     escaped(h.why)}${h.work ? `. <strong>${escaped(h.work)}</strong>` : ""}</td></tr>`;
 }

@@ -23,6 +23,7 @@ class Stock:
     """
 
     label: str
+    diameter_mm: float
     need_mm: float
     most_mm: float
     drill_mm: float

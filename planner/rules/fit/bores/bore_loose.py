@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_less, told_apart
-from planner.finding import Finding, Verdict
-from planner.rules.fit.bores.bore_case import BoreCase
+from planner.finding import Finding, Verdict, Work
+from planner.rules.fit.bores.bore_case import BoreCase, Stock
 from planner.rules.rule import at_least, at_most, positive
 
 
@@ -27,40 +27,48 @@ class BoreLoose:
         """The bore."""
         return self.case.feature
 
-    def way_out(self, s: float, undersize_mm: float | None = None) -> str:
-        """Return the work that makes a loose bore good, or nothing where there is none.
+    def way_out(self, s: float, undersize_mm: float | None = None) -> Work | None:
+        """Return the work that makes a loose bore good, or None where there is none.
 
         The whole stock is looked through: first what goes in as it prints, then what a drill makes room for.
         """
         case, printed = self.case, self.case.finished_mm(s, undersize_mm)
         for stock in case.larger:
             if case.goes_in(s, printed, stock):
-                return f"take {stock.label} instead"
+                return self._stock(stock, None)
         for stock in case.larger:
             if case.goes_in_drilled(s, printed, stock):
-                return f"drill to {stock.drill_mm:.2f} mm and take {stock.label} instead"
-        if case.fit == "pilot":  # a bush would have to hold the thread: an insert does that
-            return ""
-        if at_least(printed, case.bush_mm):
-            return f"glue in a bush, {printed:.2f} mm outside, bored {case.need_mm:.2f} mm"
-        if case.drillable(s, case.bush_mm):
-            return f"drill to {case.bush_mm:.2f} mm and glue in a bush bored {case.need_mm:.2f} mm"
-        return ""
+                return self._stock(stock, stock.drill_mm)
+        drilled = not at_least(printed, case.bush_mm)
+        if case.fit == "pilot" or (drilled and not case.drillable(s, case.bush_mm)):
+            return None  # a bush would have to hold a pilot's thread: an insert does that
+        return Work(
+            kind="bush",
+            hardware=case.hardware,
+            to_mm=case.bush_mm if drilled else None,
+            outside_mm=case.bush_mm if drilled else printed,
+            bored_mm=case.need_mm,
+        )
+
+    def _stock(self, stock: Stock, to_mm: float | None) -> Work:
+        """Return the work of taking another size, drilled to a diameter where that is needed."""
+        name, mm = stock.label, stock.diameter_mm
+        return Work(kind="stock", hardware=self.case.hardware, to_mm=to_mm, takes=name, takes_mm=mm)
 
     def verdict(self, s: float, undersize_mm: float | None = None) -> Verdict:
         """Return the verdict at a scale and an undersize."""
         case = self.case
         if at_most(case.finished_mm(s, undersize_mm), case.most_mm):
             return Verdict.GO if at_most(case.printed_mm(s, undersize_mm), case.most_mm) else Verdict.GO_WITH_WORK
-        return Verdict.GO_WITH_WORK if self.way_out(s, undersize_mm) else Verdict.NO_GO
+        return Verdict.NO_GO if self.way_out(s, undersize_mm) is None else Verdict.GO_WITH_WORK
 
     def at(self, s: float) -> Finding:
         """Judge the bore at a scale."""
         case, verdict = self.case, self.verdict(s)
         printed = case.finished_mm(s)
-        remedy = "" if verdict is Verdict.GO else self.way_out(s)
-        if verdict is Verdict.GO_WITH_WORK and at_most(printed, case.most_mm):
-            remedy = f"{case.work.told}, as the job says"
+        stated = verdict is Verdict.GO_WITH_WORK and at_most(printed, case.most_mm)
+        work = self.way_out(s) if verdict is Verdict.GO_WITH_WORK and not stated else None
+        remedy = f"{case.work.told}, as the job says" if stated else "" if work is None else told(work)
         if verdict is Verdict.NO_GO:
             other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it anew"
             remedy = (
@@ -85,6 +93,7 @@ class BoreLoose:
             source=f"{case.play_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
+            work=work,
         )
 
     def _comes(self, s: float) -> str:
@@ -99,3 +108,13 @@ class BoreLoose:
         for stock in case.larger:
             turns += case.turns_for(stock)
         return positive(*turns, *case.work_turns())
+
+
+def told(work: Work) -> str:
+    """Return the work on a loose bore as an order."""
+    if work.kind == "stock":
+        drill = "" if work.to_mm is None else f"drill to {work.to_mm:.2f} mm and "
+        return f"{drill}take {work.takes} instead"
+    if work.to_mm is not None:
+        return f"drill to {work.to_mm:.2f} mm and glue in a bush bored {work.bored_mm:.2f} mm"
+    return f"glue in a bush, {work.outside_mm:.2f} mm outside, bored {work.bored_mm:.2f} mm"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_more, told_apart
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Verdict, Work
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.rule import at_least, positive
 
@@ -71,6 +71,9 @@ class BoreTight:
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
+            work=Work(kind="drill", hardware=case.hardware, to_mm=case.drill_mm)
+            if verdict is Verdict.GO_WITH_WORK
+            else None,
         )
 
     def _work(self, s: float) -> str:

@@ -9,8 +9,8 @@ from planner.rules.fit.bores.bore_case import Stock
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from tests.rules.fit.bores.test_bore_tight import BORE, CASE
 
-M4 = Stock(label="M4 machine-screw", need_mm=4.1, most_mm=4.8, drill_mm=4.1)
-M5 = Stock(label="M5 machine-screw", need_mm=5.1, most_mm=5.8, drill_mm=5.1)
+M4 = Stock(label="M4 machine-screw", diameter_mm=4, need_mm=4.1, most_mm=4.8, drill_mm=4.1)
+M5 = Stock(label="M5 machine-screw", diameter_mm=5, need_mm=5.1, most_mm=5.8, drill_mm=5.1)
 
 
 def _case(drawn_mm: float, edge_mm: float = 2.0) -> BoreLoose:
@@ -58,7 +58,7 @@ def test_a_pilot_that_strips_takes_a_larger_screw_or_an_insert() -> None:
 
 def test_a_larger_screw_needs_its_boss_too() -> None:
     """A #8 of 4.17 mm wants a boss of 8.33 mm: round 3.8 mm with 2.2 mm beside it there are 8.2, at 102 % 8.36."""
-    eight = Stock(label="#8 wood-screw", need_mm=3.33, most_mm=3.75, drill_mm=3.5, boss_mm=8.33)
+    eight = Stock(label="#8 wood-screw", diameter_mm=4.17, need_mm=3.33, most_mm=3.75, drill_mm=3.5, boss_mm=8.33)
     pilot = BoreLoose(case=replace(_case(3.8, 2.2).case, fit="pilot", most_mm=3.14, larger=(eight,)))
 
     assert pilot.at(1.0).verdict is Verdict.NO_GO

@@ -41,7 +41,7 @@ CASE = BoreCase(
     bush_mm=4.7,
     edge_limit_mm=1.35,
     larger=(),
-    smaller=(Stock(label="M2.5 machine-screw", need_mm=2.6, most_mm=3.1, drill_mm=2.6),),
+    smaller=(Stock(label="M2.5 machine-screw", diameter_mm=2.5, need_mm=2.6, most_mm=3.1, drill_mm=2.6),),
     stepped=False,
     fit_words="a sliding M3",
     play_words="ISO 273 coarse for M3",
@@ -85,8 +85,8 @@ def test_drilling_that_leaves_too_little_is_refused_with_its_number() -> None:
 def test_the_whole_stock_is_looked_through() -> None:
     """A bore of 2.4 prints at 2.2 with 1.0 mm beside it: M2.5 would leave 0.9 mm, M2 goes in as it prints."""
     stock = (
-        Stock(label="M2.5 machine-screw", need_mm=2.6, most_mm=3.1, drill_mm=2.6),
-        Stock(label="M2 machine-screw", need_mm=2.1, most_mm=2.6, drill_mm=2.1),
+        Stock(label="M2.5 machine-screw", diameter_mm=2.5, need_mm=2.6, most_mm=3.1, drill_mm=2.6),
+        Stock(label="M2 machine-screw", diameter_mm=2, need_mm=2.1, most_mm=2.6, drill_mm=2.1),
     )
     narrow = replace(CASE, bore=replace(BORE, diameter_mm=2.4, drawn_diameter_mm=2.4, edge_wall_mm=1.0), smaller=stock)
 

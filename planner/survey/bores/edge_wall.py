@@ -29,6 +29,9 @@ RIM = 1e-3
 """Points keep this share of the radius off the rim, and lie this much outside the wall."""
 SHARP_RAD = float(np.radians(65.0))
 SEEN = 0.01
+LIP_MM, LIP_STEEP = 0.15, 1.0
+"""A face that ends this soon, as high as a layer at most, is a lip and no side of a wall: this much nearer to the
+bore's middle the matter goes on past it, more than any face does that counts."""
 
 
 def with_edges(solid: Solid, bores: tuple[Bore, ...]) -> tuple[Bore, ...]:
@@ -50,32 +53,46 @@ def _with_edge(shape: Shape, bore: Bore) -> Bore:
     back, own = shape.free_mm(starts, -outward)
     inside = (own >= 0) & (np.abs(back - lift) < lift + 0.01 + 0.005 * bore.drawn_diameter_mm)
     inside &= np.einsum("ij,ij->i", shape.normals[own], outward) < 0
-    starts, outward = starts[inside], outward[inside]
     keep = _but_mouths(shape, wall)
-    found = [_straight(shape, keep, starts, outward), _nearest(shape, keep, starts, outward)]
-    distance, start, end = min(found, key=lambda one: one[0])
-    if not np.isfinite(distance):
+    distance, ends = _ways(shape, keep, starts, outward)
+    distance[~inside] = np.inf
+    distance[_lips(shape, bore, ends, outward, np.isfinite(distance))] = np.inf
+    best = int(np.argmin(distance))
+    if not np.isfinite(distance[best]):
         return replace(bore, edge_wall_mm=None, edge_at_mm=None)
-    return replace(bore, edge_wall_mm=distance + lift, edge_at_mm=vec3((start + end) / 2))
+    return replace(bore, edge_wall_mm=float(distance[best]) + lift, edge_at_mm=vec3((starts[best] + ends[best]) / 2))
 
 
-Way = tuple[float, Floats, Floats]
-"""A distance, infinite where there is none, and both ends."""
+def _lips(shape: Shape, bore: Bore, ends: Floats, outward: Floats, some: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Return which ways, among some, end at a mere lip: a little deeper the matter goes on past it."""
+    axis, lip = np.array(bore.axis), min(LIP_MM, bore.depth_mm / 4)
+    rows = np.flatnonzero(some)
+    deeper = np.sign((ends[rows] - np.array(bore.centre_mm)) @ axis)[:, None] * -axis * lip
+    past, face = shape.free_mm(ends[rows] + deeper - SEEN * lip * outward[rows], outward[rows])
+    inside = (face >= 0) & (np.einsum("ij,ij->i", shape.normals[face], outward[rows]) > 0.0)
+    lips = np.zeros(len(some), dtype=bool)
+    lips[rows] = inside & (past > LIP_STEEP * lip)
+    return lips
 
 
-def _straight(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> Way:
-    """Return the shortest way straight out that ends at a face within 44 degrees of it."""
+def _ways(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> tuple[Floats, Floats]:
+    """Return the shortest way out from every start (k,), infinite where there is none, and where it ends (k, 3)."""
+    straight, ahead = _straight(shape, keep, starts, outward)
+    near, there = _nearest(shape, keep, starts, outward)
+    return np.minimum(straight, near), np.where((straight <= near)[:, None], ahead, there)
+
+
+def _straight(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> tuple[Floats, Floats]:
+    """Return the ways straight out that end at a face within 44 degrees of it."""
     distance, face = shape.free_mm(starts, outward)
     ends = (face >= 0) & keep[face] & (np.einsum("ij,ij->i", outward, shape.normals[face]) > OPPOSED_COS)
     ends &= distance > 0
-    if not ends.any():
-        return np.inf, np.zeros(3), np.zeros(3)
-    best = int(np.argmin(np.where(ends, distance, np.inf)))
-    return float(distance[best]), starts[best], starts[best] + distance[best] * outward[best]
+    distance = np.where(ends, distance, np.inf)
+    return distance, starts + np.where(ends, distance, 0.0)[:, None] * outward
 
 
-def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> Way:
-    """Return the shortest way to a face within 35 degrees of outward, or 44 where it lies straight ahead."""
+def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats) -> tuple[Floats, Floats]:
+    """Return the shortest ways to a face within 35 degrees of outward, or 44 where it lies straight ahead."""
     kept = (shape.solid.corners_mm[keep], shape.normals[keep], shape.straight_cos[keep])
     tree = shape.tree if keep.all() else tree_of(*kept)
     distance, face = shape.free_mm(starts, outward)
@@ -89,10 +106,9 @@ def _nearest(shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Flo
     way = (found.point_mm[rows] - starts[rows]) / found.distance_mm[rows, None]
     free, _ = shape.free_mm(starts[rows], way)
     rows = rows[free > (1.0 - SEEN) * found.distance_mm[rows]]
-    if not len(rows):
-        return np.inf, np.zeros(3), np.zeros(3)
-    best = rows[int(np.argmin(found.distance_mm[rows]))]
-    return float(found.distance_mm[best]), starts[best], found.point_mm[best]
+    near = np.full(len(starts), np.inf)
+    near[rows] = found.distance_mm[rows]
+    return near, found.point_mm
 
 
 def _wall_faces(shape: Shape, bore: Bore) -> Ints:

@@ -11,7 +11,7 @@ from typing import TypeVar
 
 import numpy as np
 
-from planner.assembly.doubts import answers_by_size, role_of
+from planner.assembly.doubts import answers_by_size, role_of, unit_doubt
 from planner.finding import Guess
 from planner.job import Cord, Hardware, Job, LeftOpen, Part, Strap
 from planner.survey import Survey
@@ -29,7 +29,8 @@ GUESSED: Mapping[type, tuple[str, ...]] = {
 def with_guesses(job: Job, surveys: Mapping[str, Survey]) -> Job:
     """Return the job with the likeliest duties, hardware, cords and straps filled in, each marked as guessed."""
     parts = tuple(_with_duty(part, surveys[part.name]) for part in job.parts)
-    likely = [answers[0] for answers in answers_by_size(job, surveys)]
+    sure = unit_doubt(job, surveys) is None  # in another unit every bore is of another size
+    likely = [answers[0] for answers in answers_by_size(job, surveys)] if sure else []
     return replace(
         job,
         parts=parts,

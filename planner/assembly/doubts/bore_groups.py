@@ -33,7 +33,7 @@ class BoreGroup:
         The diameter that most of them have, as drawn.
     seats
         Wider steps on the same axes: where a head, a nut or a bearing sits.
-    forked
+    forked_share
         Share of them, 0 to 1, that lie behind another one of the same part, with room between.
     lever
         Whether another part with such a bore fills that room: a fork about a lever.
@@ -43,7 +43,7 @@ class BoreGroup:
     through: bool
     members: tuple[Member, ...]
     seats: tuple[Member, ...]
-    forked: float
+    forked_share: float
     lever: bool
 
     @property
@@ -106,7 +106,7 @@ def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> B
         through=through,
         members=tuple(members),
         seats=seats,
-        forked=sum(len(axis.bores) for _, axis in forks) / len(members),
+        forked_share=sum(len(axis.bores) for _, axis in forks) / len(members),
         lever=any(_fills(members, name, axis) for name, axis in forks),
     )
 

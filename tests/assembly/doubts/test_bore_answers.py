@@ -30,7 +30,7 @@ def _answers(name: str, truth: Truth) -> tuple[Answer, ...]:
 
 def _share(answers: tuple[Answer, ...]) -> float:
     """Return how likely the first answer is."""
-    return answers[0].weight / sum(answer.weight for answer in answers)
+    return answers[0].weight_factor / sum(answer.weight_factor for answer in answers)
 
 
 @pytest.mark.parametrize(("name", "truth"), TRUTHS, ids=IDS)

@@ -9,9 +9,9 @@ from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
-from planner.job.file.start_notes import HEAD, TAIL
 from planner.job.job import Job, Part
 from planner.job.measured_size import Measure, Station
+from planner.job.start.start_notes import HEAD, TAIL
 
 LIKELY_WRONG: Mapping[str, str] = {
     "count": "how many are built in?",

@@ -1,0 +1,1 @@
+"""The reference of what plan.json holds, key by key."""

@@ -13,9 +13,9 @@ from planner.output.drawing.question_picture import QuestionPictures
 from planner.output.json.audit_json import audit_json
 from planner.output.json.calibrate_json import calibrate_json
 from planner.output.json.chapter_json import chapter_json
+from planner.output.json.keys.plan_keys import plan_tables
 from planner.output.json.mesh_json import inspect_json, settings_json
 from planner.output.json.plan_json import check_json, plan_json, rebore_json, window_json
-from planner.output.json.plan_keys import plan_tables
 from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
 from planner.output.json.start_json import doubt_json, start_json

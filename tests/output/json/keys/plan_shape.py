@@ -6,7 +6,7 @@ import re
 from datetime import datetime
 from typing import Any
 
-from planner.output.json.plan_keys import PLAN
+from planner.output.json.keys.plan_keys import PLAN
 
 PLAIN: dict[str, Any] = {
     "text": str,

@@ -6,10 +6,10 @@ A test compares it with real plans: every key that they have stands here, and no
 from __future__ import annotations
 
 from planner.job import Key, KeyTable, unit_of
-from planner.output.json.check_keys import CHECK
-from planner.output.json.date_keys import DATES
-from planner.output.json.key_rows import Tables
-from planner.output.json.thing_keys import THINGS
+from planner.output.json.keys.check_keys import CHECK
+from planner.output.json.keys.date_keys import DATES
+from planner.output.json.keys.key_rows import Tables
+from planner.output.json.keys.thing_keys import THINGS
 
 FINDING = "{finding}"
 PLAN: Tables = {

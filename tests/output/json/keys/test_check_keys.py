@@ -10,8 +10,8 @@ from typing import Any
 from typer.testing import CliRunner
 
 from planner.cli.app import app
-from planner.output.json.check_keys import CHECK
-from planner.output.json.plan_keys import PLAN
+from planner.output.json.keys.check_keys import CHECK
+from planner.output.json.keys.plan_keys import PLAN
 from tests.rules.doubt.guessed_device import guessed
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.output.json.key_rows import Tables
+from planner.output.json.keys.key_rows import Tables
 
 CHECK: Tables = {
     "": (

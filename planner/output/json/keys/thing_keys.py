@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.output.json.key_rows import AMOUNT, Tables
+from planner.output.json.keys.key_rows import AMOUNT, Tables
 
 THINGS: Tables = {
     "plate": (

@@ -9,14 +9,14 @@ from pathlib import Path
 from planner.finding import Finding, Guess
 from planner.layers import Amount
 from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
+from planner.output.json.headline_json import asked_json, headline_json
 from planner.output.json.remedy_json import remedies_json
 from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
-from planner.remedy import Remedies
-from planner.rules import Checked, Headline, Question
-from planner.size import Interval, MeasureScale, Reach, Widening, Window, nearest_percent
+from planner.rules import Checked
+from planner.size import Interval, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
 
@@ -31,25 +31,6 @@ def finding_json(finding: Finding) -> Json:
     }
 
 
-def question_json(question: Question) -> Json:
-    """Return one question with its answers."""
-    return {
-        **asdict(question),
-        "options": [{"name": name, "text": text} for name, text in question.options],
-        "features": [list(feature) for feature in question.features],
-    }
-
-
-def headline_json(headline: Headline) -> Json:
-    """Return what a person reads first."""
-    return {
-        "ends": list(headline.ends),
-        "hangs_on": list(headline.hangs_on),
-        "fine_n": headline.fine_n,
-        "open_n": headline.open_n,
-    }
-
-
 def guesses_json(guesses: Sequence[Guess]) -> list[Json]:
     """Return the guesses."""
     return [asdict(guess) for guess in guesses]
@@ -58,24 +39,6 @@ def guesses_json(guesses: Sequence[Guess]) -> list[Json]:
 def amount_json(amount: Amount | None) -> Json | None:
     """Return an amount with its range, or null."""
     return None if amount is None else asdict(amount)
-
-
-def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale], remedies: Remedies) -> Json:
-    """Return the result of ``check``, the nearest size that works, what each measure asks for, and what helps."""
-    return {
-        "schema": "fitwright/check/2",
-        "scale_percent": checked.scale_percent,
-        "verdict": checked.verdict.value,
-        "checked_n": checked.checked_n,
-        "features_n": checked.features_n,
-        "guesses": guesses_json(checked.guesses),
-        "headline": headline_json(checked.headline),
-        "questions": [question_json(question) for question in checked.questions],
-        "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
-        "measures": [asdict(measure) for measure in measures],
-        "remedies": remedies_json(remedies),
-        "findings": [finding_json(finding) for finding in checked.findings],
-    }
 
 
 def _ends(interval: Interval | None) -> Json:
@@ -180,7 +143,7 @@ def plan_json(plan: Plan) -> Json:
         "features_n": plan.features_n,
         "guesses": guesses_json(plan.guesses),
         "headline": headline_json(plan.headline),
-        "questions": [question_json(question) for question in plan.questions],
+        "questions": [asked_json(question) for question in plan.questions],
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
         "plates": [

@@ -26,13 +26,13 @@ from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_findings
-from planner.rules.fit.joint_strength import joint_rules
 from planner.rules.fit.mesh_rules import mesh_findings
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
-from planner.rules.fit.strength_ratio import ratio_rules
+from planner.rules.fit.strength.joint_strength import joint_rules
+from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.wall_thickness import WallBetween, unlaid_rules
 from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants

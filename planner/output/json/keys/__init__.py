@@ -1,0 +1,1 @@
+"""The reference of every JSON file that others read, table by table."""

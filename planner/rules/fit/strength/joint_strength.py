@@ -1,0 +1,197 @@
+"""``strength.bore`` and ``strength.pin``: stress at a joint of a loaded part, as a share of the material's strength.
+
+A screening number and no promise: the whole load is put on every joint, and notches, creep, heat and wear stay out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.assembly import ends_of
+from planner.digits import told_apart
+from planner.finding import Finding, Vec3, Verdict
+from planner.job import Job, Material
+from planner.pose import UPRIGHT_COS, uprightness
+from planner.rules.fit.part_case import PartCase
+from planner.rules.fit.strength.joint_stress import (
+    SHEAR_SHARE,
+    bearing_mpa,
+    net_section_mpa,
+    pin_bending_mpa,
+    pin_shear_mpa,
+    tear_out_mpa,
+)
+from planner.rules.rule import ConstantVerdict, Rule, at_most
+from planner.sourced import Sourced
+from planner.survey import Bore
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoreStress(ConstantVerdict):
+    """The wall about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
+
+    part: str
+    feature: str
+    hardware: str
+    bore: Bore
+    load_n: float
+    hardware_mm: float
+    need_mm: float
+    strength_mpa: Sourced
+    along: bool
+    most_share: Sourced
+    rule: str = "strength.bore"
+
+    def stresses_mpa(self, s: float) -> dict[str, float]:
+        """Return each stress at a scale, shear as the tension that is as bad (von Mises)."""
+        drawn = self.bore.drawn_diameter_mm
+        deep, beside = self.bore.depth_mm * s, self.bore.edge_wall_mm
+        found = {"bearing": bearing_mpa(self.load_n, self.hardware_mm, deep)}
+        if beside is not None:
+            left = max((beside + drawn / 2) * s - max(drawn * s, self.need_mm) / 2, 1e-6)
+            found["net section"] = net_section_mpa(self.load_n, left, deep)
+            found["tear-out"] = tear_out_mpa(self.load_n, left, deep) / SHEAR_SHARE
+        return found
+
+    def at(self, s: float) -> Finding:
+        """Judge the worst stress at a scale; never worse than go."""
+        stresses = self.stresses_mpa(s)
+        worst = max(stresses, key=lambda name: stresses[name])
+        ratio = stresses[worst] / max(self.stresses_mpa(1.0).values())
+        return _finding(
+            self.rule,
+            self.part,
+            f"{self.hardware} in {self.bore.id}",
+            worst,
+            stresses[worst],
+            ratio,
+            self.load_n,
+            self.strength_mpa,
+            self.along,
+            self.most_share,
+            self.bore.centre_mm,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinStress(ConstantVerdict):
+    """A printed pin under the whole load, as a round bar of its least thickness and its whole length, as drawn."""
+
+    part: str
+    load_n: float
+    pin_mm: float
+    long_mm: float
+    strength_mpa: Sourced
+    along: bool
+    most_share: Sourced
+    rule: str = "strength.pin"
+    feature: str = "pin"
+
+    def stresses_mpa(self, s: float) -> dict[str, float]:
+        """Return each stress at a scale, shear as the tension that is as bad (von Mises)."""
+        d, long = self.pin_mm * s, self.long_mm * s
+        shear = pin_shear_mpa(self.load_n, d) / SHEAR_SHARE
+        return {"shear": shear, "bending": pin_bending_mpa(self.load_n, d, long)}
+
+    def at(self, s: float) -> Finding:
+        """Judge the worst stress at a scale; never worse than go."""
+        stresses = self.stresses_mpa(s)
+        worst = max(stresses, key=lambda name: stresses[name])
+        return _finding(
+            self.rule,
+            self.part,
+            self.feature,
+            worst,
+            stresses[worst],
+            1.0 / s**2,
+            self.load_n,
+            self.strength_mpa,
+            self.along,
+            self.most_share,
+            None,
+        )
+
+
+def _finding(
+    rule: str,
+    part: str,
+    feature: str,
+    stress: str,
+    value_mpa: float,
+    ratio: float,
+    load_n: float,
+    strength_mpa: Sourced,
+    along: bool,
+    most_share: Sourced,
+    at_mm: Vec3 | None,
+) -> Finding:
+    """Say what a joint bears, as a share of the strength."""
+    measured, limit = 100.0 * value_mpa / strength_mpa.value, 100.0 * most_share.value
+    share, _ = told_apart(measured, limit, 0)
+    way = "along the layers" if along else "across the layers"
+    return Finding(
+        rule=rule,
+        part=part,
+        feature=feature,
+        verdict=Verdict.GO,
+        measured=measured,
+        limit=limit,
+        unit="%",
+        at_mm=at_mm,
+        why=f"{load_n:g} N on {feature} alone gives {value_mpa:.1f} MPa ({stress}), {share} % of "
+        f"{strength_mpa.value:g} MPa {way}, {ratio:.2f} times that at 100 %",
+        source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {most_share.source}",
+        caution=""
+        if at_most(measured, limit)
+        else f"{feature} of {part} may break: a screening number and no promise, test it with load before use.",
+    )
+
+
+def joint_rules(case: PartCase) -> list[Rule]:
+    """Return the stress rules of one loaded part; none where the job gives no load."""
+    job, part, survey, down = case.job, case.part, case.survey, case.down
+    load, material = job.use.load_n, _weakest(job)
+    if load is None or material is None or not case.loaded:
+        return []
+    rules: list[Rule] = []
+    for claim in case.claims:
+        ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
+        if ends is None or claim.fit == "pilot":  # a screw's thread holds by friction: no such formula
+            continue
+        upright = uprightness(claim.bore.axis, down) >= UPRIGHT_COS
+        rules.append(
+            BoreStress(
+                part=part.name,
+                feature=claim.bore.id,
+                hardware=claim.hardware.name,
+                bore=claim.bore,
+                load_n=load,
+                hardware_mm=claim.hardware.seated_mm,
+                need_mm=ends[0],
+                strength_mpa=material.strength_along_mpa if upright else material.strength_across_layers_mpa,
+                along=upright,
+                most_share=job.limits.strength_share,
+            )
+        )
+    if part.duty == "pin":
+        thin, _, long = sorted(survey.size_mm)
+        axis = tuple(float(size == max(survey.size_mm)) for size in survey.size_mm)
+        lies = uprightness((axis[0], axis[1], axis[2]), down) < UPRIGHT_COS
+        rules.append(
+            PinStress(
+                part=part.name,
+                load_n=load,
+                pin_mm=thin,
+                long_mm=long,
+                strength_mpa=material.strength_along_mpa if lies else material.strength_across_layers_mpa,
+                along=lies,
+                most_share=job.limits.strength_share,
+            )
+        )
+    return rules
+
+
+def _weakest(job: Job) -> Material | None:
+    """Return the job's material, or the weakest that may be chosen."""
+    among = (job.material,) if job.material else job.materials
+    return min(among, key=lambda material: material.strength_across_layers_mpa.value, default=None)

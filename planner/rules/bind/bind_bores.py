@@ -179,7 +179,7 @@ def _ends_told(job: Job, claim: Claim) -> tuple[tuple[str, str], tuple[str, str]
 def _other_stock(job: Job, claim: Claim) -> tuple[tuple[Stock, ...], tuple[Stock, ...]]:
     """Return all larger and all smaller stock sizes of the same kind, the nearest first."""
     kind, own = claim.hardware.kind, claim.hardware.diameter_mm
-    if kind in ONE_SIZE:
+    if kind in ONE_SIZE or claim.hardware.printed:  # a printed pin is what it is: no stock replaces it
         return (), ()
     larger: list[Stock] = []
     smaller: list[Stock] = []

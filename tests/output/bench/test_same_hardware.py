@@ -150,6 +150,8 @@ def _contradictions(plan: Plan) -> list[str]:
         line = lines[name]
         if not line["size"].startswith(size) or bool(line["instead_of"]) != (size != _stated(plan.job, name)):
             found.append(f"plan.json: {name} is {line['size']}, the verdict has {size}")
+        if line["printed"] and line["instead_of"]:
+            found.append(f"{name} is printed, and {line['size']} is taken instead")
         if line["printed"] and (line["price"] or "nothing is bought" not in papers["assembly"]):
             found.append(f"{name} is printed and bought")
     for line in plan.hardware:

@@ -81,6 +81,7 @@ FILLED: dict[str, dict[str, Any]] = {
         "count": 1,
         "lever": 1.5,
         "friction": 0.2,
+        "force_n": 6.0,
     },
     "strap": {"name": "band", "part": "plate", "webbing_mm": 25, "slot_mm": 26, "around_mm": 160, "count": 2},
 }

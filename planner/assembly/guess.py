@@ -6,7 +6,7 @@ Everything here is the likeliest answer to a doubt, marked as a guess in its rec
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import TypeVar
 
 import numpy as np
@@ -18,7 +18,7 @@ from planner.survey import Survey
 
 Filled = TypeVar("Filled", Hardware, LeftOpen, Cord, Strap)
 GUESSED: Mapping[type, tuple[str, ...]] = {
-    Hardware: ("kind", "diameter_mm", "fit", "count"),
+    Hardware: ("kind", "diameter_mm", "fit", "count", "nut", "size_mm"),
     LeftOpen: ("parts",),
     Cord: ("diameter_mm",),
     Strap: ("webbing_mm",),
@@ -51,7 +51,8 @@ def _with_duty(part: Part, survey: Survey) -> Part:
 
 def _marked(record: Filled) -> Filled:
     """Return a record with what is a guess in it named."""
-    return replace(record, guessed=GUESSED[type(record)])
+    known = {field.name for field in fields(record) if getattr(record, field.name) is not None}
+    return replace(record, guessed=tuple(key for key in GUESSED[type(record)] if key in known))
 
 
 def twins_of(parts: tuple[Part, ...], surveys: Mapping[str, Survey]) -> list[Guess]:

@@ -5,18 +5,16 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.assembly.bore_ends import printed_ends
 from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.bore_groups import BoreGroup
+from planner.assembly.doubts.screw_heads import head_fits
 from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize
 from planner.survey import Survey
 
-HEAD_MM: Mapping[float, float] = {2: 3.8, 2.5: 4.5, 3: 5.5, 4: 7.0, 5: 8.5, 6: 10.0, 8: 13.0}
-"""Diameter of a cylinder head by the screw's: ISO 4762, from memory."""
-HEAD_ROOM_MM = (-0.25, 1.5)
-"""A sunk head's seat is drawn this much wider than the head; common practice, no source."""
 USED: Mapping[float, float] = {2: 0.4, 2.5: 0.5, 3: 1.0, 4: 0.8, 5: 0.7, 6: 0.6, 8: 0.5}
 """How often each size is met in such devices, beside M3; common practice, no source."""
 TIGHT_WEIGHT, COARSE_WEIGHT = 0.3, 0.4
@@ -54,7 +52,11 @@ def speaks_of_cords(job: Job, surveys: Mapping[str, Survey]) -> bool:
 
 def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]:
     """Return what may go through a group of bores, likeliest first; nothing is always among it."""
-    found = [*_threads(group, job), *_pins(group, job, scene)]
+    if group.bearing is not None:
+        n = len(group.members)
+        held = bearing_answer(group.bearing, group.size_mm, group.parts, n, _seats_open(group))
+        return held, replace(nothing(group), weight_factor=1.0)
+    found = [*_threads(group, job), *_pins(group, job, scene), *_inserts(group, job)]
     if group.through:
         found += [*_screws(group, job), *_cords(group, scene)]
     found.append(nothing(group))
@@ -63,6 +65,17 @@ def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]
     likely = [one for one in found if one.weight_factor >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
     kept = [*likely[:OFFERED_MOST], *(one for one in found if one.name == "nothing")]
     return tuple(sorted(kept, key=lambda answer: -answer.weight_factor))
+
+
+def _inserts(group: BoreGroup, job: Job) -> list[Answer]:
+    """Return the threaded inserts that the bores are drawn for."""
+    n, blind = len(group.members), not group.through
+    found = insert_answers(group.size_mm, group.depth_mm, group.parts, n, job.tables, blind=blind)
+    used = [USED.get(answer.hardware[0].diameter_mm, 0.4) for answer in found]
+    return [
+        replace(one, weight_factor=one.weight_factor * share, left_open=_seats_open(group))
+        for one, share in zip(found, used, strict=True)
+    ]
 
 
 def nothing(group: BoreGroup) -> Answer:
@@ -117,9 +130,9 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
         found.append(
             Answer(
                 name=f"{stock.label.lower()}-screw",
-                text=f"an {name} goes through",
+                text=f"an {name} with a nut goes through",
                 weight_factor=weight,
-                hardware=(_hardware(group, "machine-screw", stock, "sliding", name),),
+                hardware=(replace(_hardware(group, "machine-screw", stock, "sliding", name), nut="plain"),),
                 left_open=_seats_open(group),
             )
         )
@@ -140,9 +153,8 @@ def _by_seat(group: BoreGroup, d: float) -> float:
     sunk = [bore.countersink_mm for _, bore in group.members if bore.countersink_mm is not None]
     if sunk and min(sunk) > 1.6 * d:
         return 3.0
-    room = [bore.drawn_diameter_mm - HEAD_MM.get(d, 1.8 * d) for _, bore in group.seats]
-    fit = sum(HEAD_ROOM_MM[0] <= one <= HEAD_ROOM_MM[1] for one in room)
-    return 1.0 + (2.0 * fit - 0.4 * (len(room) - fit)) / len(group.members)
+    fit = sum(head_fits(bore.drawn_diameter_mm, d) for _, bore in group.seats)
+    return 1.0 + (2.0 * fit - 0.4 * (len(group.seats) - fit)) / len(group.members)
 
 
 def _threads(group: BoreGroup, job: Job) -> list[Answer]:
@@ -198,7 +210,7 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
                 name=f"{d:g}mm-pin",
                 text=f"the {what} {does}" if printed else f"a pin of {d:g} mm {does}",
                 weight_factor=weight,
-                hardware=(_hardware(group, "dowel-pin", stock, fit, what),),
+                hardware=(replace(_hardware(group, "dowel-pin", stock, fit, what), printed=printed),),
                 left_open=_seats_open(group),
             )
         )

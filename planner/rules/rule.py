@@ -123,6 +123,10 @@ class HoldLifted(_Wrapped):
         """Return the finding, a hold turned into go."""
         return lifted(self.inner.at(s), (self.override,))
 
+    def turned(self, verdict: Verdict) -> Verdict:
+        """Return go for a hold."""
+        return Verdict.GO if verdict is Verdict.HOLD else verdict
+
     def turns(self) -> tuple[float, ...]:
         """Return the turns of the rule itself."""
         return self.inner.turns()

@@ -6,10 +6,11 @@ from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Protocol, runtime_checkable
 
 from planner.finding import Verdict
 from planner.rules.doubt.hangs import Hangs
-from planner.rules.rule import HoldLifted, Rule
+from planner.rules.rule import Rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,17 +28,31 @@ class Steps:
             return self.at_turns[place]
         return self.between[place]
 
+    def turned(self, into: Callable[[Verdict], Verdict]) -> Steps:
+        """Return the same with every verdict turned into another."""
+        return Steps(
+            turns=self.turns,
+            at_turns=tuple(into(verdict) for verdict in self.at_turns),
+            between=tuple(into(verdict) for verdict in self.between),
+        )
+
+
+@runtime_checkable
+class Turning(Protocol):
+    """A rule that only turns the verdicts of another into others, at the same scales."""
+
+    @property
+    def inner(self) -> Rule:
+        """The other rule."""
+
+    def turned(self, verdict: Verdict) -> Verdict:
+        """Return what a verdict of the other rule becomes."""
+
 
 def steps_of(rule: Rule) -> Steps:
     """Return the verdicts of a rule; each rule that a wrapped one stands on is asked at its own turns alone."""
-    if isinstance(rule, HoldLifted):
-        inner = steps_of(rule.inner)
-        lift = {Verdict.HOLD: Verdict.GO}
-        return Steps(
-            turns=inner.turns,
-            at_turns=tuple(lift.get(verdict, verdict) for verdict in inner.at_turns),
-            between=tuple(lift.get(verdict, verdict) for verdict in inner.between),
-        )
+    if isinstance(rule, Turning):
+        return steps_of(rule.inner).turned(rule.turned)
     if isinstance(rule, Hangs):
         unanswered = _worst([*map(steps_of, rule.now)])
         cases = [_worst([*map(steps_of, case.rules)]) for case in rule.cases]

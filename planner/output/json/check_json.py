@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import asdict
 
-from planner.output.json.plan_json import Json, finding_json, guesses_json, headline_json, question_json
+from planner.output.json.headline_json import asked_json, headline_json
+from planner.output.json.plan_json import Json, finding_json, guesses_json
 from planner.output.json.remedy_json import remedies_json
 from planner.remedy import Remedies
 from planner.rules import Checked
@@ -22,7 +23,7 @@ def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale
         "features_n": checked.features_n,
         "guesses": guesses_json(checked.guesses),
         "headline": headline_json(checked.headline),
-        "questions": [question_json(question) for question in checked.questions],
+        "questions": [asked_json(question) for question in checked.questions],
         "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
         "measures": [asdict(measure) for measure in measures],
         "remedies": remedies_json(remedies),

@@ -9,12 +9,13 @@ from pathlib import Path
 from planner.finding import Finding, Guess
 from planner.layers import Amount
 from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
+from planner.output.json.headline_json import asked_json, headline_json
 from planner.output.json.remedy_json import remedies_json
 from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
-from planner.rules import Checked, Headline, Question
+from planner.rules import Checked
 from planner.size import Interval, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
@@ -27,25 +28,6 @@ def finding_json(finding: Finding) -> Json:
         "verdict": finding.verdict.value,
         "evidence": finding.evidence.value,
         "at_mm": list(finding.at_mm) if finding.at_mm else None,
-    }
-
-
-def question_json(question: Question) -> Json:
-    """Return one question with its answers."""
-    return {
-        **asdict(question),
-        "options": [{"name": name, "text": text} for name, text in question.options],
-        "features": [list(feature) for feature in question.features],
-    }
-
-
-def headline_json(headline: Headline) -> Json:
-    """Return what a person reads first."""
-    return {
-        "ends": list(headline.ends),
-        "hangs_on": list(headline.hangs_on),
-        "fine_n": headline.fine_n,
-        "open_n": headline.open_n,
     }
 
 
@@ -161,7 +143,7 @@ def plan_json(plan: Plan) -> Json:
         "features_n": plan.features_n,
         "guesses": guesses_json(plan.guesses),
         "headline": headline_json(plan.headline),
-        "questions": [question_json(question) for question in plan.questions],
+        "questions": [asked_json(question) for question in plan.questions],
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
         "plates": [

@@ -40,8 +40,11 @@ class _NoWorse:
     def at(self, s: float) -> Finding:
         """Return the finding as go where it is no worse, as no-go else."""
         finding = self.inner.at(s)
-        good = finding.verdict.severity <= self.most.severity
-        return replace(finding, verdict=Verdict.GO if good else Verdict.NO_GO)
+        return replace(finding, verdict=self.turned(finding.verdict))
+
+    def turned(self, verdict: Verdict) -> Verdict:
+        """Return go for a verdict that is no worse, no-go else."""
+        return Verdict.GO if verdict.severity <= self.most.severity else Verdict.NO_GO
 
     def turns(self) -> tuple[float, ...]:
         """Return the turns of the rule itself."""

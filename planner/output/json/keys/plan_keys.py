@@ -6,6 +6,7 @@ A test compares it with real plans: every key that they have stands here, and no
 from __future__ import annotations
 
 from planner.job import Key, KeyTable, unit_of
+from planner.output.json.keys.check_keys import CHECK
 from planner.output.json.keys.date_keys import DATES
 from planner.output.json.keys.key_rows import Tables
 from planner.output.json.keys.thing_keys import THINGS
@@ -259,19 +260,24 @@ PLAN: Tables = {
 
 
 def plan_tables() -> tuple[KeyTable, ...]:
-    """Return the reference of ``plan.json``."""
+    """Return the reference of ``plan.json``, and of what ``check`` writes."""
+    return (*_tables("plan.json", PLAN), *_tables("check.json", CHECK))
+
+
+def _tables(file: str, tables: Tables) -> tuple[KeyTable, ...]:
+    """Return the reference of one file."""
     return tuple(
         KeyTable(
-            name=f"plan.json.{name}" if name else "plan.json",
+            name=f"{file}.{name}" if name else file,
             heading=f"{{{name}}}" if name else "(top level)",
-            file="plan.json",
+            file=file,
             about=about,
             keys=tuple(
                 Key(name=key, takes=takes, unit=_unit(key, takes), default="", meaning=meaning)
                 for key, (takes, meaning) in keys.items()
             ),
         )
-        for name, (about, keys) in PLAN.items()
+        for name, (about, keys) in tables.items()
     )
 
 

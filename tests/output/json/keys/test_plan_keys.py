@@ -8,7 +8,7 @@ from typing import Any
 from planner.output import plan_json
 from planner.output.json.keys.plan_keys import PLAN
 from tests.conftest import MakeJob
-from tests.output.json.plan_shape import misfits
+from tests.output.json.keys.plan_shape import misfits
 from tests.plan.jobs import planned
 from tests.shapes import Manifold, bored_plate, cuboid, solid_of
 
@@ -57,15 +57,18 @@ THIN = """
 [[part]]
 name = "lid"
 mesh = "lid.stl"
+[[part]]
+name = "flap"
+mesh = "flap.stl"
 """
-"""A part with a thin wall, and a duty that has to be guessed."""
+"""A part that is too thin for any duty, and one whose duty decides."""
 
 
 def _misfits(make_job: MakeJob, text: str) -> tuple[list[str], set[str]]:
     """Plan a job of two or three solids and hold its JSON against the reference."""
     block = solid_of(Manifold.cube((60, 40, 12)) - Manifold.cube((22, 4, 14)).translate((19, 18, -1)))
     deck = bored_plate(60, 40, 8, [(15, 15, 5.3, 48)])
-    job = make_job(text, deck=deck, block=block, lid=cuboid(20, 20, 0.5))
+    job = make_job(text, deck=deck, block=block, lid=cuboid(20, 20, 0.5), flap=cuboid(20, 20, 1.0))
     told: Any = json.loads(json.dumps(plan_json(planned(job)), allow_nan=False))
     return misfits(told)
 

@@ -1,1 +1,1 @@
-"""The reference of what plan.json holds, key by key."""
+"""The reference of every JSON file that others read, table by table."""

@@ -8,7 +8,7 @@ from typing import Any
 from planner.output import plan_json
 from planner.output.json.keys.plan_keys import PLAN
 from tests.conftest import MakeJob
-from tests.output.json.plan_shape import misfits
+from tests.output.json.keys.plan_shape import misfits
 from tests.plan.jobs import planned
 from tests.shapes import Manifold, bored_plate, cuboid, solid_of
 

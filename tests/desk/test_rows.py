@@ -69,6 +69,12 @@ FILLED: dict[str, dict[str, Any]] = {
         "count": 2,
         "size_mm": 5.5,
         "price_each": 0.1,
+        "pilot_mm": None,
+        "nut": None,
+        "washers": None,
+        "printed": "",
+        "pitch_mm": None,
+        "path_mm": None,
     },
     "cord": {
         "name": "pull",

@@ -52,6 +52,7 @@ WHOLE_FLOWS = {
     "desk/test_desk_page.py",  # the desk in a browser
     "output/page/test_browser.py",  # the report in a browser
     "output/page/test_odd_pages.py",  # jobs that are hostile, broken or empty
+    "output/bench/test_same_hardware.py",  # random jobs at five sizes: every place names the same hardware
     "packing/search/test_known_optima.py",  # problems with a published answer
     "packing/search/test_random_plates.py",  # random problems, judged apart
     "rules/test_sentences.py",  # every rule of the sample device, asked beside its turns

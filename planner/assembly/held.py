@@ -116,10 +116,9 @@ def unheld_findings(job: Job) -> list[Finding]:
     Of screws that were only guessed from bores, one question asks for all.
     """
     held = held_by(job)
-    if job.guessed:
-        loose = [one for one in held if one.loose_n]
-        return [_asked(loose)] if loose else []
-    return [_judged(one) for one in held]
+    guessed = [one for one in held if one.loose_n and (job.guessed or one.screw.guessed)]
+    asked = [_asked(guessed)] if guessed else []
+    return [*(_judged(one) for one in held if one not in guessed), *asked]
 
 
 def _judged(held: Held) -> Finding:
@@ -168,6 +167,4 @@ def _asked(loose: Sequence[Held]) -> Finding:
         remedy="if they are screws, say whether nuts, inserts or threads cut in the plastic hold them",
         source="survey of the meshes",
         question="What holds the screws: nuts, inserts, or threads that they cut in the plastic?",
-        evidence=Evidence.GUESSED,
-        question_id="screws-held",
     )

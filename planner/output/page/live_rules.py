@@ -10,7 +10,7 @@ from dataclasses import asdict, replace
 
 from planner.assembly import go_together
 from planner.finding import Finding, Verdict
-from planner.job import rule_kinds
+from planner.job import kind_of, rule_kinds
 from planner.output.page.rule_pieces import Answer, Piece, pieces_of
 from planner.output.page.traced import Field, Slot
 from planner.plan import Plan
@@ -85,7 +85,7 @@ def _slots(plan: Plan, low_percent: float, high_percent: float) -> dict[str, str
     turns = {100.0 * turn for rule in plan.rules if hardware_of(rule) for turn in rule.turns()}
     beside = [turn * share for turn in turns for share in (1.0 - BESIDE, 1.0 + BESIDE)]
     sizes = [plan.scale_percent, low_percent, high_percent, *sorted(beside)]
-    rules = [rule for rule in plan.rules if hardware_of(rule)]
+    rules = [rule for rule in plan.rules if hardware_of(rule) and kind_of(rule.rule).bench]
     found: dict[str, HardwareLine] = {}
     for percent in dict.fromkeys(round(size, 4) for size in sizes if low_percent <= size <= high_percent):
         factor = percent / 100.0
@@ -103,7 +103,7 @@ def _hardware_answer(plan: Plan, name: str, whose: str) -> Answer:
     together = go_together(plan.job, [whose])
     job = replace(plan.job, hardware=together)
     names = {one.name for one in together}
-    rules = [rule for rule in plan.rules if hardware_of(rule) in names]
+    rules = [rule for rule in plan.rules if hardware_of(rule) in names and kind_of(rule.rule).bench]
 
     def at(s: float) -> dict[str, object]:
         lines = built(job, s, [rule.at(s) for rule in rules]).hardware

@@ -15,7 +15,7 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import SeatTight
-from planner.rules.rule import AtOwnScale, Rule, at_least, at_most, positive
+from planner.rules.rule import AtOwnScale, Rule, at_most, positive
 
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
 ALIKE_DIGITS = 4
@@ -41,14 +41,12 @@ class Member:
         stock = stock_with(self.of, diameter_mm)
         if stock is None:
             return False
-        printed = self.of.printed_mm(own)
-        if at_least(printed, stock.need_mm):
-            return at_most(printed, stock.most_mm)
-        return drilled and self.of.drillable(own, stock.drill_mm)
+        has = self.of.finished_mm(own)
+        return self.of.goes_in(own, has, stock) or (drilled and self.of.goes_in_drilled(own, has, stock))
 
     def rattles(self, s: float) -> bool:
         """Return whether it is too wide for the size that the job states."""
-        return isinstance(self.of, BoreCase) and not at_most(self.of.printed_mm(self.scale(s)), self.of.most_mm)
+        return isinstance(self.of, BoreCase) and not at_most(self.of.finished_mm(self.scale(s)), self.of.most_mm)
 
     def turns(self, diameters_mm: Sequence[float]) -> tuple[float, ...]:
         """Return where its answers to these sizes change."""
@@ -56,9 +54,9 @@ class Member:
             return ()
         if isinstance(self.of, SeatTight):
             return tuple(t for diameter in diameters_mm for t in self.of.sized(diameter).turns())
-        case, turns = self.of, [self.of.scale_for(self.of.most_mm)]
+        case, turns = self.of, [self.of.scale_for(self.of.most_mm), *self.of.work_turns()]
         for stock in (one for one in case.larger if one.diameter_mm in diameters_mm):
-            turns += [case.scale_for(stock.need_mm), case.scale_for(stock.most_mm), case.scale_leaving(stock.drill_mm)]
+            turns += case.turns_for(stock)
         return positive(*turns)
 
 
@@ -148,7 +146,7 @@ def _with(rule: Bound, diameter_mm: float | None, s: float) -> Finding:
         return replace(rule, case=larger).at(s)
     if isinstance(rule, BoreLoose):
         return replace(rule, case=replace(case, larger=(stock,))).at(s)
-    if not at_most(case.printed_mm(s), case.most_mm):  # the answer of ``bore.loose`` says what is drilled
+    if not at_most(case.finished_mm(s), case.most_mm):  # the answer of ``bore.loose`` says what is drilled
         return rule.at(s)
     found = replace(rule, case=larger).at(s)
     drill = f"{found.remedy}, and " if found.verdict is Verdict.GO_WITH_WORK else ""
@@ -235,5 +233,6 @@ def _alike(case: BoreCase, factor: float | None) -> tuple[object, ...]:
         case.bore.through,
         case.hardware,
         case.fit,
+        case.work,
         factor,
     )

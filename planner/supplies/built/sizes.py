@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from planner.assembly import SEATS, Held, held_by
+from planner.assembly import Held, held_by
 from planner.finding import Finding
 from planner.job import Hardware, HardwareTables, Job, StockSize
 from planner.supplies.built.bench_work import works_on
@@ -80,13 +80,13 @@ def _piece(
         stock=nearest_stock(job.tables, built),
         because=because,
         held=held,
-        locking=any(one.turns for one in holds),
+        locking=hardware.kind == "nut" and any(one.turns for one in holds),
     )
 
 
 def _goes_with(job: Job, hardware: Hardware, holds: Sequence[Held]) -> list[Hardware]:
     """Return the screws that a nut or insert holds, or that a washer lies under."""
-    if hardware.kind in SEATS and hardware.kind == "washer":
+    if hardware.kind == "washer":
         return [
             one
             for one in job.hardware

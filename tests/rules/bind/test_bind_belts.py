@@ -43,5 +43,6 @@ def test_a_loop_has_whole_teeth_and_the_width_that_goes_in(make_job: MakeJob) ->
     ready = prepare(job, date(2026, 10, 10))
     belt = built(ready.job, 0.9, check(ready.bound, 90.0).findings).line("belt")
 
-    assert (belt.size, belt.length_mm) == ("2 mm pitch, 6 mm wide", pytest.approx(180.0))
+    assert belt.size == "2 mm pitch, 6 mm wide"
+    assert belt.length_mm == pytest.approx(180.0)
     assert "90 teeth" in belt.why

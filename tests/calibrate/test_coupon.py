@@ -56,6 +56,7 @@ def test_walls_pins_and_gaps_are_what_they_say(line_mm: float, bore_mm: float | 
         sorted(one.drawn_mm for one in made.features if one.kind == kind) for kind in ("wall", "gap", "pin")
     )
     cut = made.solid.trimesh.section(plane_normal=(0, 0, 1), plane_origin=(0, 0, BASE_HIGH_MM + share * RISE_MM))
+    assert cut is not None
     flat, _ = cut.to_2D(to_2D=np.eye(4))
     shelf = made.solid.bounds_mm[1, 1] - BAR_MM
     row = sorted((p for p in flat.polygons_full if shelf - 8.0 < p.bounds[1] < shelf), key=lambda p: p.bounds[0])

@@ -66,9 +66,11 @@ def _pitch_mm(solid: Solid, normals: Floats, lands: Sequence[Cylinder]) -> float
     """Return the step between lands; None where they are too few, uneven, or no grooves lie between them."""
     if len(lands) < LANDS_LEAST:
         return None
-    pitch = _even_mm([(land.low + land.high) / 2 for land in lands])
-    if pitch is None and len(lands) > LANDS_LEAST:  # the first and last land may be longer: then the grooves tell
+    pitch = None
+    if len(lands) > LANDS_LEAST:  # the first and last land may be longer or shorter: the grooves tell
         pitch = _even_mm([(one.high + other.low) / 2 for one, other in pairwise(lands)])
+    if pitch is None:
+        pitch = _even_mm([(land.low + land.high) / 2 for land in lands])
     if pitch is None:
         return None
     x, y = across(lands[0].axis)

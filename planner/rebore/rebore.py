@@ -167,10 +167,10 @@ def _cut(
         return channel_cut(body, opening, drawn_mm(aim.target_mm), s), aim.target_mm
     hexagonal = aim.kind == "seat" and opening.facets_n == HEXAGON
     across = drawn_mm(aim.target_mm, HEXAGON) if hexagonal else drawn_mm(aim.target_mm)
-    left = None if opening.edge_wall_mm is None else left_mm(opening, across, s)
-    if left is not None and left < BREAK_MM and across > aim.before_mm:
+    web = opening.edge_wall_mm
+    if web is not None and left_mm(opening, across, s) < BREAK_MM and across > aim.before_mm:
         return (
-            f"at {across:.2f} mm it would break out: {opening.edge_wall_mm * s:.2f} mm stand beside it; "
+            f"at {across:.2f} mm it would break out: {web * s:.2f} mm stand beside it; "
             "take thinner hardware, or change the drawing"
         )
     if hexagonal:

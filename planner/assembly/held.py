@@ -116,10 +116,8 @@ def unheld_findings(job: Job) -> list[Finding]:
     Of screws that were only guessed from bores, one question asks for all.
     """
     held = held_by(job)
-    if job.guessed:
-        loose = [one for one in held if one.loose_n]
-        return [_asked(loose)] if loose else []
-    return [_judged(one) for one in held]
+    loose = [one for one in held if one.loose_n and "kind" in one.screw.guessed]
+    return [*([_asked(loose)] if loose else []), *(_judged(one) for one in held if "kind" not in one.screw.guessed)]
 
 
 def _judged(held: Held) -> Finding:

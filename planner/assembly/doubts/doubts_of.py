@@ -9,6 +9,7 @@ from planner.assembly.claim import USUAL_FIT
 from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_doubts import duty_doubts
+from planner.assembly.held import SCREWS
 from planner.job import Edit, Fit, Hardware, Job
 from planner.survey import Survey
 
@@ -30,7 +31,8 @@ def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) 
     Of duties, one a form; of fits, one a kind of hardware; of bores and slots, one a size, the rarest together.
     """
     duties, fits = duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)), _fits(job)
-    return (*duties, *fits, *bore_doubts(job, surveys, most - len(duties) - len(fits)))
+    held_n = any("kind" in one.guessed and one.kind in SCREWS for one in job.hardware)  # what holds them is asked, too
+    return (*duties, *fits, *bore_doubts(job, surveys, most - len(duties) - len(fits) - held_n))
 
 
 def _fits(job: Job) -> list[Doubt]:

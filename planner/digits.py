@@ -11,7 +11,8 @@ REPEATS_MM = 0.05
 """A hand drill and a printer repeat a size to about this much; common practice, no source."""
 EQUAL_WORDS = "equal within what a hand can drill and a printer repeat (0.05 mm)"
 """Said of two lengths that differ by less than that."""
-DIGITS_MOST = 9
+FINE_DIGITS, DIGITS_MOST = 6, 9
+"""Beyond one digit more than usual it goes in leaps: each step is a piece that the page must hold."""
 NOISE = 1e-12
 """What a sum of lengths loses in floating point."""
 
@@ -25,10 +26,10 @@ def digits_for(one: float, other: float, digits_n: int = 2) -> int:
     apart = one - other if one > other else other - one
     if apart < 10.0**-DIGITS_MOST:
         return digits_n
-    digits = digits_n
-    while digits < DIGITS_MOST and apart < 10.0**-digits - NOISE:
-        digits += 1
-    return digits
+    for digits in (digits_n, digits_n + 1, max(digits_n + 1, 2), FINE_DIGITS):
+        if apart >= 10.0**-digits - NOISE:
+            return digits
+    return DIGITS_MOST
 
 
 def told_apart(measured: float, limit: float, digits_n: int = 2) -> tuple[str, str]:

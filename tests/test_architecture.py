@@ -54,12 +54,15 @@ WHOLE_FLOWS = {
     "output/page/test_odd_pages.py",  # jobs that are hostile, broken or empty
     "packing/search/test_known_optima.py",  # problems with a published answer
     "packing/search/test_random_plates.py",  # random problems, judged apart
+    "rules/test_sentences.py",  # every rule of the sample device, asked beside its turns
     "rules/doubt/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
+    "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "sample_parts/test_heron.py",  # the sample device
     "schedule/test_several_jobs.py",  # several jobs against exhaustive search and the schedule of one job
     "survey/bores/test_bore_patterns.py",  # drawn bores of known truth over every pattern of triangles
     "survey/test_known_walls.py",  # solids of known least wall
+    "survey/test_published_walls.py",  # what is refused about published parts, against sections
     "survey/bores/test_bores_in_plates.py",  # random plates, read back from a file
     "test_architecture.py",
     "test_plain_english.py",  # every text a user reads

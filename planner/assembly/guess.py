@@ -6,19 +6,19 @@ Everything here is the likeliest answer to a doubt, marked as a guess in its rec
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import TypeVar
 
 import numpy as np
 
-from planner.assembly.doubts import answers_by_size, role_of
+from planner.assembly.doubts import answers_by_size, role_of, unit_doubt
 from planner.finding import Guess
 from planner.job import Cord, Hardware, Job, LeftOpen, Part, Strap
 from planner.survey import Survey
 
 Filled = TypeVar("Filled", Hardware, LeftOpen, Cord, Strap)
 GUESSED: Mapping[type, tuple[str, ...]] = {
-    Hardware: ("kind", "diameter_mm", "fit", "count"),
+    Hardware: ("kind", "diameter_mm", "fit", "count", "nut", "size_mm"),
     LeftOpen: ("parts",),
     Cord: ("diameter_mm",),
     Strap: ("webbing_mm",),
@@ -29,7 +29,8 @@ GUESSED: Mapping[type, tuple[str, ...]] = {
 def with_guesses(job: Job, surveys: Mapping[str, Survey]) -> Job:
     """Return the job with the likeliest duties, hardware, cords and straps filled in, each marked as guessed."""
     parts = tuple(_with_duty(part, surveys[part.name]) for part in job.parts)
-    likely = [answers[0] for answers in answers_by_size(job, surveys)]
+    sure = unit_doubt(job, surveys) is None  # in another unit every bore is of another size
+    likely = [answers[0] for answers in answers_by_size(job, surveys)] if sure else []
     return replace(
         job,
         parts=parts,
@@ -50,7 +51,8 @@ def _with_duty(part: Part, survey: Survey) -> Part:
 
 def _marked(record: Filled) -> Filled:
     """Return a record with what is a guess in it named."""
-    return replace(record, guessed=GUESSED[type(record)])
+    known = {field.name for field in fields(record) if getattr(record, field.name) is not None}
+    return replace(record, guessed=tuple(key for key in GUESSED[type(record)] if key in known))
 
 
 def twins_of(parts: tuple[Part, ...], surveys: Mapping[str, Survey]) -> list[Guess]:

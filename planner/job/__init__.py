@@ -7,16 +7,14 @@
 
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
+from planner.job.editing.edit_settings import write_settings
+from planner.job.editing.write_edits import write_edits
 from planner.job.file.changes import Changes, changes_of
-from planner.job.file.edit_settings import write_settings
 from planner.job.file.edits import Edit, completed, edited, source_text, with_edits
-from planner.job.file.folder_job import job_of_folder
 from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
-from planner.job.file.write_edits import write_edits
-from planner.job.file.write_job import job_text
 from planner.job.hand_work import HandWork, WorkKind
 from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
@@ -48,6 +46,8 @@ from planner.job.reference.find_keys import key_tables, matching
 from planner.job.reference.glossary import Term, read_glossary, terms_in
 from planner.job.reference.key import NEEDED, Key, KeyTable
 from planner.job.reference.key_unit import unit_of
+from planner.job.start.folder_job import job_of_folder
+from planner.job.start.write_job import job_text
 from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [

@@ -6,19 +6,21 @@
 4. ``write_plan(plan, folder)`` writes everything, each file whole or not at all; papers come before it.
 """
 
+from planner.output.asking.question_picture import QuestionPictures
+from planner.output.asking.start_json import doubt_json, start_json
+from planner.output.asking.start_text import start_lines
 from planner.output.bench.bench_folder import RECORD, Written, write_papers, write_release
 from planner.output.bench.paper_set import bench_papers
 from planner.output.drawing.part_picture import picture_png
-from planner.output.drawing.question_picture import QuestionPictures
 from planner.output.json.audit_json import audit_json
 from planner.output.json.calibrate_json import calibrate_json
 from planner.output.json.chapter_json import chapter_json
+from planner.output.json.check_json import check_json
 from planner.output.json.keys.plan_keys import plan_tables
 from planner.output.json.mesh_json import inspect_json, settings_json
-from planner.output.json.plan_json import check_json, plan_json, rebore_json, window_json
+from planner.output.json.plan_json import plan_json, rebore_json, window_json
 from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
-from planner.output.json.start_json import doubt_json, start_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_text
 from planner.output.papers.assembly_order import order_of
@@ -38,12 +40,11 @@ from planner.output.terminal.keys_text import show_keys, show_terms
 from planner.output.terminal.plan_text import show_chapter, show_plan
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
-from planner.output.terminal.remedies_text import show_remedies
 from planner.output.terminal.risk_text import show_risk
-from planner.output.terminal.start_text import show_started
 from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
 from planner.output.words.paper_words import head_of, plural
+from planner.output.words.remedy_words import remedy_lines
 
 __all__ = [
     "RECORD",
@@ -81,6 +82,7 @@ __all__ = [
     "release",
     "release_json",
     "remedies_json",
+    "remedy_lines",
     "settings_json",
     "show_chapter",
     "show_fitted",
@@ -92,14 +94,13 @@ __all__ = [
     "show_plan",
     "show_rebored",
     "show_release",
-    "show_remedies",
     "show_risk",
-    "show_started",
     "show_terms",
     "show_widenings",
     "show_window",
     "size_sentences",
     "start_json",
+    "start_lines",
     "untouched",
     "verdict_line",
     "window_json",

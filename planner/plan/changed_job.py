@@ -10,7 +10,7 @@ from planner.finding import Finding, Vec3
 from planner.job import Job
 from planner.plan.prepare import poses_of
 from planner.plan.stages import Prepared
-from planner.remedy import Remedies, Stand, remedies_of
+from planner.remedy import Again, Remedies, Stand, remedies_of
 from planner.rules import answers_of, rules_of, settings_findings
 from planner.scale import Scale
 from planner.size import sizing
@@ -19,14 +19,19 @@ from planner.supplies import suits_findings
 
 def proved_remedies(ready: Prepared) -> Remedies:
     """Return the remedies of a prepared job, each proved at its size by judging the changed job."""
-    before = Stand(
+    return remedies_of(*stands(ready))
+
+
+def stands(ready: Prepared) -> tuple[Stand, Again]:
+    """Return how a prepared job stands, and what judges the job when it is changed."""
+    now = Stand(
         job=ready.job,
         percent=ready.sizing.percent,
         surveys=ready.surveys,
         downs=ready.downs,
         rules=ready.bound.rules,
     )
-    return remedies_of(before, partial(_again, ready))
+    return now, partial(_again, ready)
 
 
 def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:

@@ -18,7 +18,19 @@ from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid
 from planner.rebore.opening_targets import Aim, OpeningKind, aims_of
-from planner.rebore.recut import HEXAGON, boss, channel_cut, cylinder, drawn_mm, hexagon_cut, plug, round_cut, slot_cut
+from planner.rebore.recut import (
+    HEXAGON,
+    boss,
+    channel_cut,
+    cylinder,
+    drawn_mm,
+    hexagon_cut,
+    plug,
+    round_cut,
+    shielded,
+    slot_cut,
+    void,
+)
 from planner.rules import edge_limit
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, Channel, Slot, Survey
@@ -29,8 +41,15 @@ BOSS_OVER_MM = 0.02
 """A boss is laid this much thicker than needed."""
 ROOM_MM3 = 0.05
 """A boss may take up to this much of another opening: less is rounding."""
+NO_PLUG = "no plug holds there, glue in a bush, or change the drawing"
+BREAK_MM = 0.05
+"""Where less than this would stay beside a bore, cutting it would open the part's side."""
 BOSS_MOST_MM = 3.0
 """A boss that would stand out farther than this is a matter for the drawing; common practice, no source."""
+
+
+Sizes = Mapping[str, float]
+"""Sizes as drawn by now, by feature."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +132,8 @@ def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float)
         elif aim.fits:
             changes.append(replace(change, kept="it fits as it is"))
         else:
-            made = _cut(body, survey, aim, edge_limit(job, job.part(aim.part))[0], s)
+            sizes = {done.feature: done.after_mm for done in changes}
+            made = _cut(body, survey, aim, sizes, edge_limit(job, job.part(aim.part))[0], s)
             if isinstance(made, str):
                 changes.append(replace(change, kept=made))
             else:
@@ -129,9 +149,12 @@ def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float)
 
 
 def _cut(
-    body: manifold3d.Manifold, survey: Survey, aim: Aim, leave_mm: float, s: float
+    body: manifold3d.Manifold, survey: Survey, aim: Aim, sizes: Sizes, leave_mm: float, s: float
 ) -> tuple[manifold3d.Manifold, float] | str:
-    """Return the body with one opening at its aim and its size as drawn then, or why it is left."""
+    """Return the body with one opening at its aim and its size as drawn then, or why it is left.
+
+    ``sizes`` are those of the openings done before.
+    """
     opening = aim.opening
     if isinstance(opening, Slot):
         longer = slot_cut(body, opening, aim.target_mm, leave_mm, s)
@@ -142,17 +165,35 @@ def _cut(
         )
     if isinstance(opening, Channel):
         return channel_cut(body, opening, drawn_mm(aim.target_mm), s), aim.target_mm
-    if aim.kind == "seat" and opening.facets_n == HEXAGON:
-        corners = drawn_mm(aim.target_mm, HEXAGON)
-        return hexagon_cut(body, opening, corners, s), corners
-    across = drawn_mm(aim.target_mm)
+    hexagonal = aim.kind == "seat" and opening.facets_n == HEXAGON
+    across = drawn_mm(aim.target_mm, HEXAGON) if hexagonal else drawn_mm(aim.target_mm)
+    left = None if opening.edge_wall_mm is None else left_mm(opening, across, s)
+    if left is not None and left < BREAK_MM and across > aim.before_mm:
+        return (
+            f"at {across:.2f} mm it would break out: {opening.edge_wall_mm * s:.2f} mm stand beside it; "
+            "take thinner hardware, or change the drawing"
+        )
+    if hexagonal:
+        return hexagon_cut(body, opening, across, s), across
     if across < aim.before_mm:
         filler = plug(body, opening, s)
-        why = "a mouth is too curved, or it opens sideways" if filler is None else _closes(filler, survey, opening, s)
-        if why or filler is None:
-            return f"{why}: no plug holds there, glue in a bush, or change the drawing"
+        if filler is None:
+            return f"a mouth is too curved, or it opens sideways: {NO_PLUG}"
+        near = [other for other in _others(survey, opening) if not shielded(body, opening, other, s)]
+        for other in near:
+            # what stands out into a round face that the bore opens through, as in a tube, is taken off again
+            if other.drawn_diameter_mm > 2 * opening.drawn_diameter_mm and other.id not in sizes:
+                filler -= void(body, other, s)
+        if why := _closes(filler, near, sizes, s):
+            return f"{why}: {NO_PLUG}"
         body += filler
     return round_cut(body, opening, across, s), across
+
+
+def left_mm(bore: Bore, across_mm: float, s: float) -> float:
+    """Return the matter beside a bore once it is cut at scale: (web + d/2) s - d'/2."""
+    assert bore.edge_wall_mm is not None
+    return (bore.edge_wall_mm + bore.drawn_diameter_mm / 2) * s - across_mm / 2
 
 
 def _bosses(
@@ -167,7 +208,7 @@ def _bosses(
         if aim.kind != "bore" or not isinstance(bore, Bore) or bore.edge_wall_mm is None:
             continue
         inside = sizes[aim.feature]
-        left = (bore.edge_wall_mm + bore.drawn_diameter_mm / 2) * s - inside / 2
+        left = left_mm(bore, inside, s)
         if left >= limit - 1e-9:
             continue
         change = Change(
@@ -176,7 +217,7 @@ def _bosses(
         ring = boss(body, bore, inside, inside + 2 * (limit + BOSS_OVER_MM), s)
         if ring is None:
             made.append(replace(change, kept="no boss: a mouth of the bore is oblique"))
-        elif why := _no_room(ring, survey, bore, limit - left, s):
+        elif why := _no_room(ring, survey, bore, limit - left, sizes, s):
             made.append(replace(change, kept=f"no boss: {why}"))
         else:
             # filled and cut anew: a ring whose inner wall is the bore's own would leave slivers along it
@@ -186,16 +227,23 @@ def _bosses(
     return body, made
 
 
-def _no_room(ring: manifold3d.Manifold, survey: Survey, bore: Bore, grows_mm: float, s: float) -> str:
+def _no_room(ring: manifold3d.Manifold, survey: Survey, bore: Bore, grows_mm: float, sizes: Sizes, s: float) -> str:
     """Return why there is no room for a boss, or nothing."""
-    return f"it would stand out {grows_mm:.1f} mm" if grows_mm > BOSS_MOST_MM else _closes(ring, survey, bore, s)
+    if grows_mm > BOSS_MOST_MM:
+        return f"it would stand out {grows_mm:.1f} mm"
+    return _closes(ring, _others(survey, bore), sizes, s)
 
 
-def _closes(matter: manifold3d.Manifold, survey: Survey, bore: Bore, s: float) -> str:
-    """Return which other bore some matter for a bore would close, or nothing."""
-    for other in (*survey.bores, *survey.possible_bores):
-        if bore.id not in (other.id, other.step_of) and bore.step_of != other.id:
-            void = cylinder(other, other.drawn_diameter_mm * s, other.depth_mm * s, s)
-            if (matter ^ void).volume() > ROOM_MM3:
-                return f"it would close {other.id}"
+def _others(survey: Survey, bore: Bore) -> list[Bore]:
+    """Return all bores of a part but one and its own steps."""
+    both = (*survey.bores, *survey.possible_bores)
+    return [other for other in both if bore.id not in (other.id, other.step_of) and bore.step_of != other.id]
+
+
+def _closes(matter: manifold3d.Manifold, others: Sequence[Bore], sizes: Sizes, s: float) -> str:
+    """Return which of some bores, as wide as they are by now, some matter would close, or nothing."""
+    for other in others:
+        free = cylinder(other, sizes.get(other.id, other.drawn_diameter_mm * s), other.depth_mm * s, s)
+        if (matter ^ free).volume() > ROOM_MM3:
+            return f"it would close {other.id}"
     return ""

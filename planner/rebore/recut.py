@@ -15,8 +15,14 @@ Floats = NDArray[np.float64]
 FACETS_N, HEXAGON = 64, 6
 OVERLAP_MM = 0.02
 """A plug reaches this far into the wall, so that it becomes one with it."""
+BULGE_MM = 0.1
+"""This far below its rims it does."""
 PAST_MM = 0.05
 """A through opening is cut this far beyond both mouths."""
+FREE_SHARE = 0.02
+"""Just beyond a free mouth no more than this is matter: a step or a drill's point is no mouth."""
+TOUCH_MM = 1e-3
+"""Matter this near to the end of a bore begins there."""
 RING_MM, WHOLE_SHARE = 0.15, 0.95
 """Where less than 95 % of a thin ring about the bore is matter, it opens sideways, and what is added stands out."""
 SAGITTA_MOST_MM = 0.15
@@ -34,7 +40,7 @@ def drawn_mm(inside_mm: float, sides: int = FACETS_N) -> float:
 
 def round_cut(body: Manifold, bore: Bore, target_mm: float, s: float) -> Manifold:
     """Return the body with one bore cut to a new drawn diameter."""
-    body, middle, depth = _floored(body, bore, s)
+    body, middle, depth = _floored(body, bore, target_mm, s)
     return body - cylinder(bore, target_mm, depth, s, middle)
 
 
@@ -55,12 +61,27 @@ def plug(body: Manifold, bore: Bore, s: float) -> Manifold | None:
             return None
         slopes.append(slope)
     lean = np.where((along < 0)[:, None], *slopes)  # what grows outward follows its own mouth's slope
-    filler, ring = (
-        _hull(frame, flat * (1 + grow / radius), along + (lean * flat).sum(axis=1) * grow / radius)
-        for grow in (OVERLAP_MM, RING_MM)
-    )
-    wall = ring - filler
-    return filler if (wall ^ body).volume() >= WHOLE_SHARE * wall.volume() else None
+    rise = (lean * flat).sum(axis=1) / radius
+    inner, ring = (_hull(frame, flat * (1 + g / radius), along + rise * g) for g in (OVERLAP_MM, RING_MM))
+    wall = ring - inner
+    if (wall ^ body).volume() < WHOLE_SHARE * wall.volume():
+        return None
+    # Bulging below its rims only, it leaves no step on the faces round them.
+    below = along - np.sign(along) * min(BULGE_MM, bore.depth_mm * s / 4) + rise * OVERLAP_MM
+    return _hull(frame, np.vstack([flat, flat * (1 + OVERLAP_MM / radius)]), np.concatenate([along, below]))
+
+
+def shielded(body: Manifold, bore: Bore, other: Bore, s: float) -> bool:
+    """Return whether matter stands all round a bore wherever it runs within another, as in a hub within a recess."""
+    wide, depth = bore.drawn_diameter_mm * s, bore.depth_mm * s
+    ring = cylinder(bore, wide + 2 * RING_MM, depth, s) - cylinder(bore, wide + 2 * OVERLAP_MM, depth, s)
+    ring ^= cylinder(other, other.drawn_diameter_mm * s, other.depth_mm * s, s)
+    return not ring.is_empty() and bool((ring ^ body).volume() >= WHOLE_SHARE * ring.volume())
+
+
+def void(body: Manifold, bore: Bore, s: float) -> Manifold:
+    """Return what a bore leaves free: the hull of its wall's corners."""
+    return _hull(_frame(bore, s), *_wall(body, bore, s, 0.005))
 
 
 def _wall(body: Manifold, bore: Bore, s: float, slack_share: float) -> tuple[Floats, Floats]:
@@ -100,7 +121,7 @@ def hexagon_cut(body: Manifold, pocket: Bore, target_mm: float, s: float) -> Man
     frame = _frame(pocket, s)
     flat, _ = _wall(body, pocket, s, 0.01)
     sixfold = np.exp(6j * np.arctan2(flat[:, 1], flat[:, 0])).sum()  # six corners are one direction so
-    body, middle, depth = _floored(body, pocket, s)
+    body, middle, depth = _floored(body, pocket, target_mm, s)
     upright = Manifold.cylinder(depth, target_mm / 2, target_mm / 2, HEXAGON, center=True).translate((0, 0, middle))
     turned = upright.rotate((0, 0, math.degrees(float(np.angle(sixfold))) / 6))
     return body - turned.transform(np.ascontiguousarray(frame))
@@ -210,7 +231,7 @@ def cylinder(bore: Bore, diameter_mm: float, depth_mm: float, s: float, middle_m
     return upright.transform(np.ascontiguousarray(_frame(bore, s)))
 
 
-def _floored(body: Manifold, bore: Bore, s: float) -> tuple[Manifold, float, float]:
+def _floored(body: Manifold, bore: Bore, target_mm: float, s: float) -> tuple[Manifold, float, float]:
     """Return the body ready to be cut, with the middle and depth of the cut: past open mouths, to the floor else.
 
     Two floors at one height would leave slivers, so the old floor is buried first.
@@ -220,13 +241,35 @@ def _floored(body: Manifold, bore: Bore, s: float) -> tuple[Manifold, float, flo
     for index, way in enumerate((-1.0, 1.0)):
         beyond = cylinder(bore, bore.diameter_mm * s / 2, PAST_MM, s, way * (depth + PAST_MM) / 2)
         if (beyond ^ body).volume() < beyond.volume() / 2:
-            ends[index] += way * PAST_MM
+            ends[index] += way * (PAST_MM + _mouth_mm(body, bore, target_mm, way, s))
         else:
             cap = min(depth / 4, 0.5) + OVERLAP_MM
             body += cylinder(
                 bore, bore.drawn_diameter_mm * s + 2 * OVERLAP_MM, cap, s, ends[index] - way * (cap / 2 - OVERLAP_MM)
             )
     return body, (ends[0] + ends[1]) / 2, ends[1] - ends[0]
+
+
+def _mouth_mm(body: Manifold, bore: Bore, target_mm: float, way: float, s: float) -> float:
+    """Return how far beyond a bore's end a wider one has its rim where the mouth is slanted or curved.
+
+    Cut no deeper than before, it would leave a flap there. Matter that goes on for more than a radius is no flap of
+    the mouth, and what stands apart from the end, like the far wall of a tube, is not to be cut.
+    """
+    end, far = bore.depth_mm * s / 2, target_mm / 2
+    mouth = cylinder(bore, bore.diameter_mm * s, PAST_MM, s, way * (end + PAST_MM / 2))
+    if (mouth ^ body).volume() > FREE_SHARE * mouth.volume():
+        return 0.0
+    beyond = cylinder(bore, target_mm, far, s, way * (end + far / 2))
+    frame = _frame(bore, s)
+    flap, next_mm = 0.0, far
+    for piece in (body ^ beyond).decompose():
+        along = _along(piece, frame) * way - end
+        if along.min() > TOUCH_MM:
+            next_mm = min(next_mm, float(along.min()))
+        elif along.max() < far - TOUCH_MM:
+            flap = max(flap, float(along.max()))
+    return min(flap, max(next_mm / 2 - PAST_MM, 0.0)) if next_mm < far else flap
 
 
 def _frame(bore: Bore, s: float) -> Floats:

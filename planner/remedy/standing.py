@@ -77,8 +77,8 @@ class Again(Protocol):
 def spoiled(before: Stand, after: Stand) -> list[Finding]:
     """Return what is worse after a change than before it.
 
-    Work on a feature is no spoiling where all that is said of that feature is no worse than it was: a bore that rattled
-    may be drilled for a larger screw.
+    Work that the change states is no spoiling where all that is said of that feature is no worse than it was: a bore
+    that rattled may be drilled for a larger screw.
     """
     found = []
     for key in after.answers:
@@ -87,7 +87,8 @@ def spoiled(before: Stand, after: Stand) -> list[Finding]:
         if now.verdict.severity <= (was.verdict.severity if was else 0):
             continue
         _, part, feature = key
-        if now.verdict.passes and after.severity_at(part, feature) <= before.severity_at(part, feature):
+        no_worse = after.severity_at(part, feature) <= before.severity_at(part, feature)
+        if no_worse and decided(after.job, key, now):
             continue
         found.append(now)
     return sorted(found, key=lambda f: -f.verdict.severity)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.digits import told_apart
+from planner.digits import percent_or_less, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
 from planner.job import Job
 from planner.scale import Scale
@@ -93,7 +93,8 @@ class SizeDisagree:
                 "bodies differ in proportion: say which measure governs ([size] governs), and pad or ease at the other",
                 f"Which measure governs the size: {' or '.join(names)}?",
             )
-        ends = f"{high / (1.0 + self.limit.value / 100.0):.1f} to {low * (1.0 + self.limit.value / 100.0):.1f} %"
+        share = 1.0 + self.limit.value / 100.0
+        ends = f"{percent_or_more(high / share)} to {percent_or_less(low * share)} %"
         return (
             f"print at {ends}, or measure again",
             f"Does {' and '.join(names)} still hold, or is another size meant?",

@@ -18,19 +18,19 @@ def sides(job: Job) -> list[Finding]:
     names = ", ".join(handed)
     verdict, caution, question, remedy = Verdict.GO, "", "", ""
     if worn is None and drawn is None:
-        why = f"no side is stated: {names} print as drawn"
-        caution = f"{names} differ between left and right: state both sides, or see that the drawn one is meant."
+        why = f"no side is stated: printed as drawn are {names}"
+        caution = f"Left and right differ for {names}: state both sides, or see that the drawn one is meant."
         question = "Which side is the device worn on, and for which is it drawn?"
     elif handed and None in (worn, drawn):
         verdict, remedy = Verdict.HOLD, "state both side and drawn_for in [size]"
         missing = "side it is worn on" if worn is None else "side the meshes are drawn for"
-        why = f"{names} differ between left and right, and the {missing} is not stated"
+        why = f"left and right differ for {names}, and the {missing} is not stated"
         question = f"Which is the {missing}?"
     elif not handed:
         why = f"worn on {worn or 'a side not stated'}, drawn for {drawn or 'a side not stated'}: no part is handed"
         caution = "Nothing is mirrored: set handed = true for each part that differs between left and right."
     elif job.size.mirrored:
-        why = f"worn on the {worn}, drawn for the {drawn}: {names} are mirrored"
+        why = f"worn on the {worn}, drawn for the {drawn}: mirrored are {names}"
         caution = f"Look at {names}: mirrored text reads backward, and a printed thread turns the other way."
     else:
         why = f"drawn for the {drawn} and worn there: nothing is mirrored"

@@ -7,6 +7,7 @@
 """
 
 from planner.supplies.built.built import Built, built
+from planner.supplies.built.lines import place_of
 from planner.supplies.built.sizes import nearest_stock
 from planner.supplies.cautions import cautions
 from planner.supplies.choose_material import choose_material, material_findings, suits_findings
@@ -32,6 +33,7 @@ __all__ = [
     "mass_findings",
     "material_findings",
     "nearest_stock",
+    "place_of",
     "spool_findings",
     "suits_findings",
     "worn_g",

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from planner.assembly.bore_ends import bore_leaving, drilled_mm, printed_ends, thread_share
-from planner.job import read_limits, read_tables
+from planner.assembly.bore_ends import bore_leaving, drill_of, drilled_mm, ends_of, printed_ends, thread_share
+from planner.job import Hardware, read_limits, read_tables
 
 LIMITS, TABLES = read_limits(), read_tables()
 ISO_273 = {"M2": (2.2, 2.6), "M2.5": (2.7, 3.1), "M3": (3.2, 3.6), "M4": (4.3, 4.8), "M5": (5.3, 5.8), "M6": (6.4, 7.0)}
@@ -79,3 +79,19 @@ def test_machine_screws_cut_their_thread_from_the_root_of_the_standard(screw: ob
     assert root == pytest.approx(ISO_CORES[screw.label], abs=2e-3)  # type: ignore[attr-defined]
     assert bore_leaving(size, root, 1.0) == pytest.approx(root)
     assert drilled_mm(3.0, "machine-screw", "pilot", LIMITS, TABLES) == pytest.approx(2.5)
+
+
+def test_a_bearing_sits_by_its_outside() -> None:
+    """One of 8 x 22 x 7 mm, held, wants a printed bore of 22.0 to 22.1 mm, not one of 8."""
+    bearing = Hardware(name="b", kind="bearing", diameter_mm=8.0, size_mm=22.0, joins=("a",), fit="held")
+
+    assert ends_of(bearing, "held", LIMITS, TABLES) == pytest.approx((22.0, 22.1))
+    assert drill_of(bearing, "held", LIMITS, TABLES) == pytest.approx(22.0)
+
+
+@pytest.mark.parametrize(("size_mm", "low", "high"), [(None, 4.0, 0.92 * 4.6), (5.0, 4.3, 4.6)])
+def test_an_insert_bites_into_a_bore_narrower_than_itself(size_mm: float | None, low: float, high: float) -> None:
+    """An M3 insert 4.6 mm wide takes a bore of 4.0 mm; of one 5.0 mm wide nothing is listed: 86 to 92 % of it."""
+    insert = Hardware(name="i", kind="insert", diameter_mm=3.0, size_mm=size_mm, joins=("a",))
+
+    assert ends_of(insert, "held", LIMITS, TABLES) == pytest.approx((low, high))

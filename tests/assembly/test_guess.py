@@ -18,5 +18,5 @@ def test_a_clearance_bore_is_guessed_to_be_for_its_screw(make_job: MakeJob) -> N
 
     assert [one.diameter_mm for one in guessed.hardware] == [3.0]
     assert guessed.hardware[0].bore_mm == pytest.approx(3.4, abs=0.02)
-    assert guessed.hardware[0].guessed == ("kind", "diameter_mm", "fit", "count")
+    assert guessed.hardware[0].guessed == ("kind", "diameter_mm", "fit", "count", "nut")
     assert "duty" in guessed.parts[0].guessed

@@ -160,3 +160,27 @@ def test_a_channel_with_straight_mouths_is_cut_as_one(make_job: MakeJob) -> None
     assert found.walls.least.thickness_mm > 0.9 * 0.85 * before.walls.least.thickness_mm
     assert [channel.diameter_mm for channel in found.channels] == pytest.approx([1.3 * 1.2 + 0.35 + 0.05], abs=0.03)
     assert check(after.bound, 100.0).verdict.passes
+
+
+def test_a_bore_that_would_break_out_is_left(make_job: MakeJob) -> None:
+    """At 70 % the web of 0.8 mm shrinks to 0.56 mm, and a bore 1.1 mm wider would open the side: it is left, and said."""
+    text = PART + POST.replace("5.3", "4.9")
+    ready = prepare(with_changes(make_job(text, a=bored_plate(60, 40, 8, [(3.25, 20, 4.9, 48)])), percent=70.0), TODAY)
+    result, _ = prepare_rebored(ready)
+    (change,) = (change for change in result.changes if change.kind == "bore")
+
+    assert "break out" in change.kept
+    assert change.after_mm == change.before_mm
+    assert len(survey(result.solids["a"]).bores) == 1
+
+
+def test_a_boss_leaves_a_bore_that_was_widened_before_it(make_job: MakeJob) -> None:
+    """Two pins' bores 6.4 mm apart at 80 %: a boss for the one would stand in the other as wide as it is by then."""
+    plate = bored_plate(60, 40, 8, [(3.9, 20, 5.3, 48), (11.9, 20, 5.3, 48)])
+    result, after = prepare_rebored(prepare(with_changes(make_job(PART + POST, a=plate), percent=80.0), TODAY))
+    found = survey(result.solids["a"])
+
+    assert [change.kept for change in result.changes if change.kind == "boss" and "close" in change.kept]
+    assert len(found.bores) == 2
+    assert not found.possible_bores
+    assert not check(after.bound, 100.0).verdict.passes

@@ -8,7 +8,7 @@ import pytest
 
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.rebore.recut import boss, channel_cut, drawn_mm, hexagon_cut, plug, round_cut, slot_cut
+from planner.rebore.recut import boss, channel_cut, drawn_mm, hexagon_cut, plug, round_cut, shielded, slot_cut
 from planner.survey import survey
 from planner.survey.bores.bores import bores_of
 from sample_parts.solids import bent_tube, slot_outline
@@ -125,3 +125,53 @@ def test_a_bore_cut_anew_measures_its_aim() -> None:
     made = solid_of(round_cut(_body(solid), bores_of(solid)[0][0], drawn_mm(5.2), 1.0))
 
     assert bores_of(made)[0][0].diameter_mm == pytest.approx(5.2, abs=1e-3)
+
+
+def test_a_wider_cut_leaves_no_flap_at_a_curved_mouth() -> None:
+    """Widened from 4 to 6 mm, a bore through a ball beside its middle is what a 6 mm bore drawn there would be."""
+    whole = Manifold.sphere(12, 128)
+    cut = [cylinder(d, 60, 64).translate((6, 2, -30)) for d in (4.0, 6.0)]
+    solid = solid_of(whole - cut[0])
+    made = round_cut(_body(solid), bores_of(solid)[0][0], 6.0, 1.0)
+
+    assert made.volume() == pytest.approx((whole - cut[1]).volume(), abs=1e-3)
+    assert len(made.decompose()) == 1
+
+
+def test_a_wider_cut_in_a_tube_leaves_the_far_wall_alone() -> None:
+    """One bore of two in line through a tube is widened: the volume lost is half of what both would lose."""
+    whole = _body(tube(30, 24, 40))
+    lying = [cylinder(d, 60, 64).translate((0, 0, -30)).rotate((90, 0, 0)).translate((0, 0, 20)) for d in (4.0, 6.0)]
+    solid = solid_of(whole - lying[0])
+    bore = next(b for b in bores_of(solid)[0] if b.drawn_diameter_mm < 5 and b.centre_mm[1] > 0)
+    lost = solid.volume_mm3 - round_cut(_body(solid), bore, 6.0, 1.0).volume()
+
+    assert lost == pytest.approx((solid.volume_mm3 - (whole - lying[1]).volume()) / 2, rel=0.01)
+
+
+def test_a_plug_leaves_no_step_beside_its_bore() -> None:
+    """A counterbored hole in a block turned askew, plugged and cut narrower: its web is the block's, not a fleck's."""
+    body = Manifold.cube((40, 30, 10)) - cylinder(6, 40, 48).translate((15, 15, -5))
+    body -= cylinder(10, 20, 64).translate((15, 15, 6))
+    solid = solid_of(body.rotate((17.0, 33.0, 51.0)))
+    bore = min(bores_of(solid)[0], key=lambda b: b.drawn_diameter_mm)
+    filler = plug(_body(solid), bore, 1.0)
+
+    assert filler is not None
+    made = solid_of(round_cut(_body(solid) + filler, bore, 5.0, 1.0))
+    again = min(bores_of(made)[0], key=lambda b: b.drawn_diameter_mm)
+    assert again.edge_wall_mm is not None
+    assert again.edge_wall_mm > 5.0
+
+
+def test_a_hub_in_a_recess_shields_its_bore() -> None:
+    """A bore through a hub lies within the recess round it, but a plug for it closes nothing of the recess."""
+    body = cylinder(30, 12, 96) - cylinder(24, 6, 96).translate((0, 0, 6)) + cylinder(10, 12, 64)
+    solid = solid_of(body - cylinder(5, 40, 48).translate((0, 0, -5)))
+    hub, recess = sorted(bores_of(solid)[0], key=lambda b: b.drawn_diameter_mm)
+    crossed = solid_of(
+        _body(solid) - cylinder(5, 60, 48).translate((0, 0, -30)).rotate((90, 0, 0)).translate((0, 0, 9))
+    )
+
+    assert shielded(_body(solid), hub, recess, 1.0)
+    assert not shielded(_body(crossed), hub, recess, 1.0)

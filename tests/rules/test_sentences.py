@@ -17,6 +17,7 @@ from planner.plan import Prepared, prepare
 from planner.rules.settings.setting_rule import compared
 
 NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
+PRINT_AT = re.compile(r"print at ([\d.]+)(?: to ([\d.]+))? %")
 BESIDE = (1e-3, 1e-5, 1e-7)
 """How far beside its turns each rule is asked, as shares of the scale."""
 
@@ -54,6 +55,22 @@ def test_every_rule_of_the_sample_device_tells_its_numbers_apart(ready: Prepared
                 found.append((rule.rule, s, rule.at(s).why))
 
     assert found == []
+
+
+def test_a_size_that_a_rule_names_works_for_that_rule(ready: Prepared) -> None:
+    """Whatever a no-go says to print at, "or more" or "or less" or "to", the rule itself passes at that very number."""
+    found, named_n = [], 0
+    for rule in ready.bound.rules:
+        for s in (k / 20.0 for k in range(8, 60)):
+            finding = rule.at(s)
+            for low, high in PRINT_AT.findall("" if finding.verdict.passes else finding.remedy):
+                named_n += 1
+                for percent in (low, high or low):
+                    if not rule.at(float(percent) / 100.0).verdict.passes:
+                        found.append((rule.rule, s, finding.remedy))
+
+    assert found == []
+    assert named_n > 50
 
 
 def test_the_sentence_that_was_printed_once_is_caught() -> None:

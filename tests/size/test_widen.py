@@ -29,9 +29,9 @@ def _heron_ready(heron: Path) -> Prepared:
 
 
 def test_the_nearest_size_that_works_passes_the_check(heron_ready: Prepared) -> None:
-    """At a size that fails, the one named is workable, and a tenth of a percent nearer is not."""
+    """At a size that fails, the one named passes, device and person, and a tenth of a percent nearer does not."""
     for percent in (70.0, 100.0, 130.0, 200.0):
-        reach = window(heron_ready.bound.rules, percent).workable
+        reach = window(heron_ready.bound.rules, percent).passes
         nearest = nearest_percent(reach, percent)
         assert nearest is not None
         assert check(heron_ready.bound, nearest).verdict.passes
@@ -76,14 +76,17 @@ def test_another_pose_widens_where_height_ends_it(make_job: MakeJob) -> None:
 
 
 def test_a_bore_put_back_widens_as_taking_its_rules_away(make_job: MakeJob) -> None:
-    """Re-boring alone: the interval is that of the job without the bore's fit rules."""
-    ready = prepare(
-        with_changes(make_job(PART + PIN, a=bored_plate(60, 40, 8, [(20, 20, 5.3, 48)], deep=5.0)), percent=60.0), TODAY
-    )
+    """Re-boring alone: the interval is that of the job without the bore's fit rules.
+
+    1.55 mm stand beside the bore: drilled to 5.2 it needs (1.35 + 2.6) / 4.2 = 94 %, as it is 1.35 / 1.55 = 87 %.
+    """
+    plate = bored_plate(60, 40, 8, [(4.2, 20, 5.3, 48)])
+    ready = prepare(with_changes(make_job(PART + PIN, a=plate), percent=90.0), TODAY)
     step = next(step for step in what_widens(ready) if "rebore" in step.what)
     rest = [rule for rule in ready.bound.rules if rule.rule not in ("bore.tight", "bore.loose")]
 
-    assert step.interval == window(rest, 60.0).workable.nearest
+    assert step.interval == window(rest, 90.0).workable.nearest
+    assert step.interval.low_percent == pytest.approx(100 * 1.35 / 1.55, abs=0.1)
 
 
 def test_every_limit_of_the_device_is_listed_and_the_tightest_comes_first(heron_ready: Prepared) -> None:

@@ -5,5 +5,16 @@ from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.doubts_of import by_weight, doubts_of
 from planner.assembly.doubts.duty_form import Role, role_of
 from planner.assembly.doubts.given import given_edits
+from planner.assembly.doubts.size_doubts import unit_doubt
 
-__all__ = ["Doubt", "Option", "Role", "answers_by_size", "by_weight", "doubts_of", "given_edits", "role_of"]
+__all__ = [
+    "Doubt",
+    "Option",
+    "Role",
+    "answers_by_size",
+    "by_weight",
+    "doubts_of",
+    "given_edits",
+    "role_of",
+    "unit_doubt",
+]

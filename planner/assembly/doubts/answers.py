@@ -17,7 +17,7 @@ class Answer:
     """As an answer file says it: ``"m3-screw"``."""
     text: str
     """A clause after "if"."""
-    weight: float
+    weight_factor: float
     hardware: tuple[Hardware, ...] = ()
     left_open: tuple[LeftOpen, ...] = ()
     cords: tuple[Cord, ...] = ()

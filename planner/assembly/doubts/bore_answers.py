@@ -5,18 +5,16 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.assembly.bore_ends import printed_ends
 from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.bore_groups import BoreGroup
+from planner.assembly.doubts.screw_heads import head_fits
 from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize
 from planner.survey import Survey
 
-HEAD_MM: Mapping[float, float] = {2: 3.8, 2.5: 4.5, 3: 5.5, 4: 7.0, 5: 8.5, 6: 10.0, 8: 13.0}
-"""Diameter of a cylinder head by the screw's: ISO 4762, from memory."""
-HEAD_ROOM_MM = (-0.25, 1.0)
-"""A sunk head's seat is drawn this much wider than the head; common practice, no source."""
 USED: Mapping[float, float] = {2: 0.4, 2.5: 0.5, 3: 1.0, 4: 0.8, 5: 0.7, 6: 0.6, 8: 0.5}
 """How often each size is met in such devices, beside M3; common practice, no source."""
 TIGHT_WEIGHT, COARSE_WEIGHT = 0.3, 0.4
@@ -54,15 +52,30 @@ def speaks_of_cords(job: Job, surveys: Mapping[str, Survey]) -> bool:
 
 def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]:
     """Return what may go through a group of bores, likeliest first; nothing is always among it."""
-    found = [*_threads(group, job), *_pins(group, job, scene)]
+    if group.bearing is not None:
+        n = len(group.members)
+        held = bearing_answer(group.bearing, group.size_mm, group.parts, n, _seats_open(group))
+        return held, replace(nothing(group), weight_factor=1.0)
+    found = [*_threads(group, job), *_pins(group, job, scene), *_inserts(group, job)]
     if group.through:
         found += [*_screws(group, job), *_cords(group, scene)]
     found.append(nothing(group))
-    found.sort(key=lambda answer: -answer.weight)
-    whole = sum(answer.weight for answer in found)
-    likely = [one for one in found if one.weight >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
+    found.sort(key=lambda answer: -answer.weight_factor)
+    whole = sum(answer.weight_factor for answer in found)
+    likely = [one for one in found if one.weight_factor >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
     kept = [*likely[:OFFERED_MOST], *(one for one in found if one.name == "nothing")]
-    return tuple(sorted(kept, key=lambda answer: -answer.weight))
+    return tuple(sorted(kept, key=lambda answer: -answer.weight_factor))
+
+
+def _inserts(group: BoreGroup, job: Job) -> list[Answer]:
+    """Return the threaded inserts that the bores are drawn for."""
+    n, blind = len(group.members), not group.through
+    found = insert_answers(group.size_mm, group.depth_mm, group.parts, n, job.tables, blind=blind)
+    used = [USED.get(answer.hardware[0].diameter_mm, 0.4) for answer in found]
+    return [
+        replace(one, weight_factor=one.weight_factor * share, left_open=_seats_open(group))
+        for one, share in zip(found, used, strict=True)
+    ]
 
 
 def nothing(group: BoreGroup) -> Answer:
@@ -72,7 +85,7 @@ def nothing(group: BoreGroup) -> Answer:
     if not group.through and group.depth_mm < size:
         weight *= 3.0
     opens = [LeftOpen(name=f"{group.called} of {size:g} mm", parts=group.parts, bore_mm=size), *_seats_open(group)]
-    return Answer(name="nothing", text="nothing goes through", weight=weight, left_open=tuple(opens))
+    return Answer(name="nothing", text="nothing goes through", weight_factor=weight, left_open=tuple(opens))
 
 
 def _seats_open(group: BoreGroup) -> tuple[LeftOpen, ...]:
@@ -112,18 +125,18 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
     for stock in job.tables.machine_screws:
         d = stock.diameter_mm.value
         weight = _clearance(group.size_mm, stock) * USED.get(d, 0.4) * _by_seat(group, d)
-        weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - (0.6 if group.lever else 0.3) * group.forked)
+        weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - (0.6 if group.lever else 0.3) * group.forked_share)
         name = f"{stock.label} screw"
         found.append(
             Answer(
                 name=f"{stock.label.lower()}-screw",
-                text=f"an {name} goes through",
-                weight=weight,
-                hardware=(_hardware(group, "machine-screw", stock, "sliding", name),),
+                text=f"an {name} with a nut goes through",
+                weight_factor=weight,
+                hardware=(replace(_hardware(group, "machine-screw", stock, "sliding", name), nut="plain"),),
                 left_open=_seats_open(group),
             )
         )
-    return [one for one in found if one.weight > LEAST_WEIGHT]
+    return [one for one in found if one.weight_factor > LEAST_WEIGHT]
 
 
 def _clearance(size_mm: float, stock: StockSize) -> float:
@@ -131,8 +144,8 @@ def _clearance(size_mm: float, stock: StockSize) -> float:
     fine, medium, coarse = (bore.value for bore in stock.bores_mm[:3])
     if size_mm < fine:
         return max(_bell(size_mm - fine, NEAR_MM), TIGHT_WEIGHT if size_mm > stock.diameter_mm.value - 0.02 else 0.0)
-    outside = max(0.0, size_mm - medium)
-    return max(_bell(outside, NEAR_MM), COARSE_WEIGHT * _bell(size_mm - coarse, NEAR_MM))
+    near = _bell(max(0.0, size_mm - medium), NEAR_MM)
+    return max(near, COARSE_WEIGHT * _bell(max(0.0, size_mm - coarse), NEAR_MM))
 
 
 def _by_seat(group: BoreGroup, d: float) -> float:
@@ -140,9 +153,8 @@ def _by_seat(group: BoreGroup, d: float) -> float:
     sunk = [bore.countersink_mm for _, bore in group.members if bore.countersink_mm is not None]
     if sunk and min(sunk) > 1.6 * d:
         return 3.0
-    room = [bore.drawn_diameter_mm - HEAD_MM.get(d, 1.8 * d) for _, bore in group.seats]
-    fit = sum(HEAD_ROOM_MM[0] <= one <= HEAD_ROOM_MM[1] for one in room)
-    return 1.0 + (2.0 * fit - 0.4 * (len(room) - fit)) / len(group.members)
+    fit = sum(head_fits(bore.drawn_diameter_mm, d) for _, bore in group.seats)
+    return 1.0 + (2.0 * fit - 0.4 * (len(group.seats) - fit)) / len(group.members)
 
 
 def _threads(group: BoreGroup, job: Job) -> list[Answer]:
@@ -150,7 +162,7 @@ def _threads(group: BoreGroup, job: Job) -> list[Answer]:
     found, deep = [], group.depth_mm / group.size_mm
     long = 0.1 if deep < 1.0 else 0.3 if deep < SHALLOW else 1.3 if 2.5 < deep < 8.0 else 0.8
     stepped = len(group.seats) / len(group.members)
-    place = long * (0.45 if group.through else 3.0) * max(0.2, 1.0 - 0.7 * stepped) * (1.0 - 0.8 * group.forked)
+    place = long * (0.45 if group.through else 3.0) * max(0.2, 1.0 - 0.7 * stepped) * (1.0 - 0.8 * group.forked_share)
     for stock in job.tables.machine_screws:
         share = group.size_mm / stock.diameter_mm.value
         weight = _bell(share - PILOT_SHARE, PILOT_NEAR) * place * USED.get(stock.diameter_mm.value, 0.4)
@@ -159,7 +171,7 @@ def _threads(group: BoreGroup, job: Job) -> list[Answer]:
         ends = printed_ends(stock.diameter_mm.value, "wood-screw", "pilot", job.limits, job.tables)
         if ends is not None and ends[0] <= group.size_mm <= ends[1] + 0.1:
             found.append(_thread(group, "wood-screw", stock, 0.3 * place))
-    return [one for one in found if one.weight > LEAST_WEIGHT]
+    return [one for one in found if one.weight_factor > LEAST_WEIGHT]
 
 
 def _thread(group: BoreGroup, kind: HardwareKind, stock: StockSize, weight: float) -> Answer:
@@ -168,7 +180,7 @@ def _thread(group: BoreGroup, kind: HardwareKind, stock: StockSize, weight: floa
     return Answer(
         name=f"{label.lower().replace('#', 'no').replace(' ', '-')}-thread",
         text=f"a{'n' if label[0] == 'M' else ''} {label} screw cuts its own thread",
-        weight=weight,
+        weight_factor=weight,
         hardware=(_hardware(group, kind, stock, "pilot", f"{label} screw, own thread,"),),
         left_open=_seats_open(group),
     )
@@ -178,7 +190,7 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     """Return pins and rods, bought or printed: they turn where there is play, and are held where there is none."""
     found, deep = [], group.depth_mm / group.size_mm
     place = (
-        (1.0 + (10.0 if group.lever else 3.0) * group.forked)
+        (1.0 + (10.0 if group.lever else 3.0) * group.forked_share)
         * (3.0 if deep > VERY_DEEP else 1.5 if deep > DEEP else 1.0)
         * (1.0 if group.through else 0.5)
     )
@@ -190,19 +202,19 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
             continue
         printed = next((name for name, thick in scene.pins_mm if abs(thick - d) < 0.15), "")
         weight = (0.15 if play < 0.06 else 0.08) * place * (5.0 if printed else 1.0)
-        fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked else "turning"
+        fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked_share else "turning"
         does = {"held": "is held in it", "sliding": "slides in", "turning": "turns in it"}[fit]
         what = f"printed {printed}" if printed else f"{d:g} mm pin"
         found.append(
             Answer(
                 name=f"{d:g}mm-pin",
                 text=f"the {what} {does}" if printed else f"a pin of {d:g} mm {does}",
-                weight=weight,
-                hardware=(_hardware(group, "dowel-pin", stock, fit, what),),
+                weight_factor=weight,
+                hardware=(replace(_hardware(group, "dowel-pin", stock, fit, what), printed=printed),),
                 left_open=_seats_open(group),
             )
         )
-    return sorted(found, key=lambda one: -one.weight)[:2]
+    return sorted(found, key=lambda one: -one.weight_factor)[:2]
 
 
 def _cords(group: BoreGroup, scene: Scene) -> list[Answer]:
@@ -216,4 +228,4 @@ def _cords(group: BoreGroup, scene: Scene) -> list[Answer]:
         Cord(name=f"cord in {group.size_mm:g} mm of {part}", part=part, diameter_mm=thick, channel_mm=group.size_mm)
         for part in group.parts
     )
-    return [Answer(name="cord", text=f"a cord of {thick:g} mm runs through", weight=weight, cords=cords)]
+    return [Answer(name="cord", text=f"a cord of {thick:g} mm runs through", weight_factor=weight, cords=cords)]

@@ -49,7 +49,7 @@ def bore_doubts(job: Job, surveys: Mapping[str, Survey], most: int) -> list[Doub
 
 def _share(answers: Sequence[Answer], one: Answer) -> float:
     """Return how likely one answer is among all; form alone is never surer than ``SURE_MOST``."""
-    share = one.weight / sum(answer.weight for answer in answers)
+    share = one.weight_factor / sum(answer.weight_factor for answer in answers)
     return min(max(share, 1.0 - SURE_MOST), SURE_MOST)
 
 
@@ -80,7 +80,7 @@ def _options(answers: Sequence[Answer], default: Answer) -> tuple[Option, ...]:
             edits=_instead(answers, answer),
             share=round(_share(answers, answer), 2),
         )
-        for answer in sorted(answers, key=lambda answer: (answer is not default, -answer.weight))
+        for answer in sorted(answers, key=lambda answer: (answer is not default, -answer.weight_factor))
     )
 
 
@@ -110,25 +110,15 @@ def _called(group: BoreGroup | SlotGroup) -> str:
 def _together(job: Job, few: Sequence[Asked]) -> Doubt:
     """Return one doubt about several sizes: whether nothing goes through them, or what is likeliest does."""
     likely = [_written(job, answers) for _, answers in few]
-    empty = [answer for _, answers in few for answer in answers if answer.name == "nothing"]
-    opens = tuple(one for answer in empty for one in answer.left_open)
-    whole = Answer(name="nothing", text="nothing goes through any of them", weight=1.0, left_open=opens)
-    others = sorted({name for _, answers in few for answer in answers for name in answer.names} - whole.names)
-    dropped = tuple(Edit(table=table, name=name, drop=True) for table, name in others)
+    opens = tuple(one for _, answers in few for one in _named(answers, "nothing").left_open)
+    whole = Answer(name="nothing", text="nothing goes through any of them", weight_factor=1.0, left_open=opens)
     share = min(_share(answers, answer) for (_, answers), answer in zip(few, likely, strict=True))
-    leave = Option(name="nothing", text=whole.text, edits=(*dropped, *whole.edits), share=round(share, 2))
-    if all(answer.name == "nothing" for answer in likely):
-        gone = tuple(Edit(table=table, name=name, drop=True) for table, name in sorted(whole.names))
-        todo = "something goes through, which you will name under [[hardware]]"
-        fill = Option(name="something", text=todo, edits=(*dropped, *gone), share=round(1.0 - share, 2))
-        options = (leave, fill)
+    if {answer.name for answer in likely} == {"nothing"}:
+        options = _windows(few, whole, share)
     else:
-        told = "; ".join(f"{group.size_mm:g} mm: {one.text}" for (group, _), one in zip(few, likely, strict=True))
-        guessed = tuple(edit for (_, answers), one in zip(few, likely, strict=True) for edit in _instead(answers, one))
-        fill = Option(name="as-guessed", text=told, edits=guessed, share=round(share, 2))
-        options = (fill, Option(name="nothing", text=leave.text, edits=leave.edits, share=round(1.0 - share, 2)))
+        options = _as_guessed(few, likely, whole, share)
     sizes = [f"{mm:g}" for mm in sorted({round(group.size_mm, 1) for group, _ in few})]
-    told = ", ".join(sizes[:-1]) + (" and " if len(sizes) > 1 else "") + sizes[-1]
+    told = " and ".join([", ".join(sizes[:-1]), sizes[-1]] if sizes[1:] else sizes)
     parts = ", ".join(dict.fromkeys(name for group, _ in few for name in group.parts))
     return Doubt(
         id="bores-others",
@@ -136,4 +126,37 @@ def _together(job: Job, few: Sequence[Asked]) -> Doubt:
         options=options,
         default=options[0].name,
         features=tuple(feature for group, _ in few for feature in group.features),
+    )
+
+
+def _named(answers: Sequence[Answer], name: str) -> Answer:
+    """Return the answer of a name; nothing is always among them."""
+    return next(answer for answer in answers if answer.name == name)
+
+
+def _left(few: Sequence[Asked], whole: Answer) -> tuple[Edit, ...]:
+    """Return the edits that leave several sizes open: the tables of all that might go through are taken out."""
+    others = sorted({name for _, answers in few for answer in answers for name in answer.names} - whole.names)
+    return tuple(Edit(table=table, name=name, drop=True) for table, name in others)
+
+
+def _windows(few: Sequence[Asked], whole: Answer, share: float) -> tuple[Option, ...]:
+    """Return the options about openings that nothing goes through by form: so it is, or a person will name it."""
+    gone = tuple(Edit(table=table, name=name, drop=True) for table, name in sorted(whole.names))
+    todo = "something goes through, which you will name under [[hardware]]"
+    left = _left(few, whole)
+    return (
+        Option(name="nothing", text=whole.text, edits=(*left, *whole.edits), share=round(share, 2)),
+        Option(name="something", text=todo, edits=(*left, *gone), share=round(1.0 - share, 2)),
+    )
+
+
+def _as_guessed(few: Sequence[Asked], likely: Sequence[Answer], whole: Answer, share: float) -> tuple[Option, ...]:
+    """Return the options about rare sizes: what is likeliest for each, or nothing at all."""
+    pairs = list(zip(few, likely, strict=True))
+    told = "; ".join(f"{group.size_mm:g} mm: {one.text}" for (group, _), one in pairs)
+    edits = tuple(edit for (_, answers), one in pairs for edit in _instead(answers, one))
+    return (
+        Option(name="as-guessed", text=told, edits=edits, share=round(share, 2)),
+        Option(name="nothing", text=whole.text, edits=(*_left(few, whole), *whole.edits), share=round(1.0 - share, 2)),
     )

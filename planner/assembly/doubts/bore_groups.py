@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
@@ -12,7 +12,9 @@ import numpy as np
 
 from planner.assembly.bore_axes import BoreAxis, axes_of
 from planner.assembly.claim import bores_near, claims_of, same_size
-from planner.job import Job, Limits
+from planner.assembly.doubts.bearing_answers import bearing_in
+from planner.assembly.doubts.screw_heads import head_fits
+from planner.job import Job, Limits, StockSize
 from planner.survey import Bore, Survey
 
 DOUBTFUL = frozenset(("kind", "diameter_mm", "fit"))
@@ -32,8 +34,10 @@ class BoreGroup:
     size_mm
         The diameter that most of them have, as drawn.
     seats
-        Wider steps on the same axes: where a head, a nut or a bearing sits.
-    forked
+        Other steps on the same axes: where a head or a nut sits, or what lies below a bearing.
+    bearing
+        The bearing that they are seats of by form; None for all others.
+    forked_share
         Share of them, 0 to 1, that lie behind another one of the same part, with room between.
     lever
         Whether another part with such a bore fills that room: a fork about a lever.
@@ -43,8 +47,9 @@ class BoreGroup:
     through: bool
     members: tuple[Member, ...]
     seats: tuple[Member, ...]
-    forked: float
+    forked_share: float
     lever: bool
+    bearing: StockSize | None = None
 
     @property
     def id(self) -> str:
@@ -76,6 +81,7 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
     """Return the bores that no person has said anything about, in groups, smallest first."""
     spoken = _stated(job, surveys)
     free: list[Member] = []
+    seats_of: dict[str, tuple[StockSize, list[Member]]] = {}
     above: dict[tuple[str, str], list[Bore]] = {}
     for part in job.parts:
         if part.ignore_bores:
@@ -85,14 +91,39 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
             if not left:
                 continue
             narrow = min(left, key=lambda bore: bore.drawn_diameter_mm)
-            free.append((part.name, narrow))
-            above[part.name, narrow.id] = [bore for bore in left if bore is not narrow]
+            wide = max(left, key=lambda bore: bore.drawn_diameter_mm)
+            stepped = wide is not narrow and not _for_head(narrow, wide, job)
+            bearing = bearing_in(wide, narrow, job.tables) if stepped else None
+            main = narrow if bearing is None else wide
+            above[part.name, main.id] = [bore for bore in left if bore is not main]
+            if bearing is None:
+                free.append((part.name, main))
+            else:
+                seats_of.setdefault(bearing.label, (bearing, []))[1].append((part.name, main))
     groups = []
     for through in (True, False):
         for members in _sizes([one for one in free if one[1].through is through], job.limits):
-            seats = tuple((name, wide) for name, bore in members for wide in above[name, bore.id])
-            groups.append(_group(members, seats, through))
+            groups.append(_group(members, _beside(members, above), through))
+    for bearing, members in seats_of.values():
+        groups += [
+            replace(_group(same, _beside(same, above), through=True), bearing=bearing)
+            for same in _sizes(members, job.limits)
+        ]
     return tuple(sorted(groups, key=lambda group: (group.size_mm, not group.through)))
+
+
+def _beside(members: Iterable[Member], above: Mapping[tuple[str, str], Sequence[Bore]]) -> tuple[Member, ...]:
+    """Return the other steps of some bores."""
+    return tuple((name, other) for name, bore in members for other in above[name, bore.id])
+
+
+def _for_head(narrow: Bore, wide: Bore, job: Job) -> bool:
+    """Return whether a step is as wide as a screw's head asks for, and the bore below it as the screw itself does."""
+    return any(
+        stock.diameter_mm.value <= narrow.drawn_diameter_mm <= stock.bores_mm[-1].value
+        and head_fits(wide.drawn_diameter_mm, stock.diameter_mm.value)
+        for stock in job.tables.machine_screws
+    )
 
 
 def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> BoreGroup:
@@ -106,7 +137,7 @@ def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> B
         through=through,
         members=tuple(members),
         seats=seats,
-        forked=sum(len(axis.bores) for _, axis in forks) / len(members),
+        forked_share=sum(len(axis.bores) for _, axis in forks) / len(members),
         lever=any(_fills(members, name, axis) for name, axis in forks),
     )
 

@@ -9,6 +9,7 @@ from planner.assembly.claim import USUAL_FIT
 from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_doubts import duty_doubts
+from planner.assembly.doubts.size_doubts import governing_doubt, unit_doubt
 from planner.assembly.held import SCREWS
 from planner.job import Edit, Fit, Hardware, Job
 from planner.survey import Survey
@@ -28,11 +29,17 @@ USUAL_SHARE = 0.7
 def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) -> tuple[Doubt, ...]:
     """Return every question that the job leaves open and that one answer closes.
 
-    Of duties, one a form; of fits, one a kind of hardware; of bores and slots, one a size, the rarest together.
+    Of duties, one a form; of fits, one a kind of hardware; of bores and slots, one a size, the rarest together. Where
+    the unit is open, nothing else is asked: no size means anything yet.
     """
-    duties, fits = duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)), _fits(job)
+    unit = unit_doubt(job, surveys)
+    if unit is not None:
+        return (unit,)
+    governing = governing_doubt(job)
+    first = (*([governing] if governing else []), *duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)))
+    fits = _fits(job)
     held_n = any("kind" in one.guessed and one.kind in SCREWS for one in job.hardware)  # what holds them is asked, too
-    return (*duties, *fits, *bore_doubts(job, surveys, most - len(duties) - len(fits) - held_n))
+    return (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits) - held_n))
 
 
 def _fits(job: Job) -> list[Doubt]:

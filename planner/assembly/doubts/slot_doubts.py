@@ -83,7 +83,7 @@ def _group(job: Job, surveys: Mapping[str, Survey], length: float, members: list
         Answer(
             name=f"{webbing:g}mm-strap",
             text=f"webbing of {webbing:g} mm goes through",
-            weight=share,
+            weight_factor=share,
             straps=tuple(
                 Strap(name=f"strap of {part}", part=part, webbing_mm=webbing, slot_mm=length) for part in parts
             ),
@@ -91,14 +91,14 @@ def _group(job: Job, surveys: Mapping[str, Survey], length: float, members: list
         Answer(
             name="nothing",
             text="nothing goes through",
-            weight=1.0 - share,
+            weight_factor=1.0 - share,
             left_open=(LeftOpen(name=f"slots of {length:g} mm", parts=parts, slot_mm=length),),
         ),
     ]
     return SlotGroup(
         size_mm=length,
         members=tuple((name, index) for name, index, _ in members),
-        answers=tuple(sorted(answers, key=lambda answer: -answer.weight)),
+        answers=tuple(sorted(answers, key=lambda answer: -answer.weight_factor)),
     )
 
 

@@ -45,7 +45,7 @@ def check(
     """
     from planner.cli.fit.do_remedies import done
     from planner.cli.load import known_part, load
-    from planner.output import Out, check_json, check_lines, part_lines, show_lines, show_remedies, size_sentences
+    from planner.output import Out, check_json, check_lines, part_lines, remedy_lines, show_lines, size_sentences
     from planner.plan import prepare, proved_remedies
     from planner.rules import check as checked_at
     from planner.size import nearest_percent, window
@@ -86,5 +86,5 @@ def check(
     )
     show_lines(out.console, lines)
     if everything:
-        show_remedies(out.console, remedies, ready.job)
+        show_lines(out.console, remedy_lines(remedies, ready.job))
     raise typer.Exit(0 if checked.verdict.passes else 1)

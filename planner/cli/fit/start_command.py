@@ -57,7 +57,7 @@ def start(
     from planner.cli.fit.start_words import measures_of, printer_of, side_of, spools_of
     from planner.errors import CommandError
     from planner.job import Size, edited, job_of_folder, job_text, marked_guesses, read_job, with_edits
-    from planner.output import Out, QuestionPictures, show_started, start_json, write_text
+    from planner.output import Out, QuestionPictures, show_lines, start_json, start_lines, write_text
     from planner.plan import prepare
     from planner.rules import check, settled_n
 
@@ -96,6 +96,7 @@ def start(
     if profile is not None:
         write_text(folder / printer_name, profile)
     write_text(target, edited(text, edits, f"answered {date.today()}") if edits else text)
-    left = by_weight(doubts_of(after, ready.surveys), settles)
+    anew = "unit" in given  # nothing that was measured means anything yet
+    left = () if anew else by_weight(doubts_of(after, ready.surveys), settles)
     out.emit(start_json(str(target), after, marked_guesses(after), left, settles, given))
-    show_started(out.console, str(target), str(folder), after, left, settles, len(given))
+    show_lines(out.console, start_lines(str(target), str(folder), after, left, settles, len(given), anew=anew))

@@ -20,8 +20,8 @@ from tomlkit.items import Table as TableItem
 from planner.errors import JobError
 from planner.job.file.job_file import PRINTER, job_of_table
 from planner.job.file.table import toml_table
-from planner.job.file.write_job import job_text
 from planner.job.job import Job
+from planner.job.start.write_job import job_text
 
 LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "open", "joint", "work", "spool", "override")
 """Tables that stand several times, written ``[[…]]``."""

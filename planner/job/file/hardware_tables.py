@@ -45,13 +45,13 @@ def _hardware(table: Table) -> Hardware:
         count=table.count("count", 1),
         size_mm=table.number_or_none("size_mm", high=500.0, above=True),
         price_each=table.number_or_none("price_each", high=1e5),
-        guessed=table.guessed(),
         pilot_mm=table.number_or_none("pilot_mm", high=500.0, above=True),
         nut=table.word("nut", NUTS) if table.has("nut") else None,
         washers=table.count("washers", 0, low=0, high=2) if table.has("washers") else None,
         printed=table.text("printed", ""),
         pitch_mm=table.number_or_none("pitch_mm", high=100.0, above=True),
         path_mm=table.number_or_none("path_mm", high=1e5, above=True),
+        guessed=table.guessed(),
     )
     table.done()
     _kept_to_its_kind(table, hardware)

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from planner.errors import JobError, nearest
 from planner.finding import Vec3
-from planner.job.file.folder_job import MESH_ENDINGS
 from planner.job.file.table import Table
 from planner.job.job import MESH_UNITS, Duty, Part, PartScale
 from planner.job.profiles.profile_file import SETTINGS_RANGES
+from planner.job.start.folder_job import MESH_ENDINGS
 
 DUTIES: tuple[Duty, ...] = ("shell", "load", "pin", "cover", "soft")
 SCALE_MOST = 1000.0

@@ -15,9 +15,8 @@ from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
-from planner.remedy import Remedies
 from planner.rules import Checked
-from planner.size import Interval, MeasureScale, Reach, Widening, Window, nearest_percent
+from planner.size import Interval, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
 
@@ -40,24 +39,6 @@ def guesses_json(guesses: Sequence[Guess]) -> list[Json]:
 def amount_json(amount: Amount | None) -> Json | None:
     """Return an amount with its range, or null."""
     return None if amount is None else asdict(amount)
-
-
-def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale], remedies: Remedies) -> Json:
-    """Return the result of ``check``, the nearest size that works, what each measure asks for, and what helps."""
-    return {
-        "schema": "fitwright/check/2",
-        "scale_percent": checked.scale_percent,
-        "verdict": checked.verdict.value,
-        "checked_n": checked.checked_n,
-        "features_n": checked.features_n,
-        "guesses": guesses_json(checked.guesses),
-        "headline": headline_json(checked.headline),
-        "questions": [asked_json(question) for question in checked.questions],
-        "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
-        "measures": [asdict(measure) for measure in measures],
-        "remedies": remedies_json(remedies),
-        "findings": [finding_json(finding) for finding in checked.findings],
-    }
 
 
 def _ends(interval: Interval | None) -> Json:

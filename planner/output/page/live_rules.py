@@ -16,7 +16,7 @@ from planner.output.page.traced import Field, Slot
 from planner.plan import Plan
 from planner.rules import QUESTIONS_MOST, Rule, hardware_of
 from planner.size import Interval
-from planner.supplies import Cut, HardwareLine, built
+from planner.supplies import Cut, HardwareLine, built, place_of
 
 Json = dict[str, object]
 UNTOLD = ("at_mm", "extent", "evidence", "question_id", "work")
@@ -86,12 +86,13 @@ def _slots(plan: Plan, low_percent: float, high_percent: float) -> dict[str, str
     beside = [turn * share for turn in turns for share in (1.0 - BESIDE, 1.0 + BESIDE)]
     sizes = [plan.scale_percent, low_percent, high_percent, *sorted(beside)]
     rules = [rule for rule in plan.rules if hardware_of(rule)]
-    found: dict[str, str] = {}
+    found: dict[str, HardwareLine] = {}
     for percent in dict.fromkeys(round(size, 4) for size in sizes if low_percent <= size <= high_percent):
         factor = percent / 100.0
         lines = built(plan.job, factor, [rule.at(factor) for rule in rules]).hardware
-        found |= {line.name: line.goes_with or line.name for line in lines}
-    return found
+        found |= {line.name: line for line in lines}
+    ordered = sorted(found.values(), key=lambda line: place_of(plan.job, line))
+    return {line.name: line.goes_with or line.name for line in ordered}
 
 
 def _hardware_answer(plan: Plan, name: str, whose: str) -> Answer:

@@ -12,6 +12,7 @@ from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings
 from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
+from planner.rules.bind.bind_belts import belt_rules
 from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
 from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
@@ -25,13 +26,13 @@ from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_findings
-from planner.rules.fit.joint_strength import joint_rules
 from planner.rules.fit.mesh_rules import mesh_findings
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
-from planner.rules.fit.strength_ratio import ratio_rules
+from planner.rules.fit.strength.joint_strength import joint_rules
+from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.wall_thickness import WallBetween, unlaid_rules
 from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
@@ -148,7 +149,7 @@ def _bound(
     taken = gone_through | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
-    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules]
+    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
         spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Verdict, Work
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
@@ -151,7 +151,20 @@ def _with(rule: Bound, diameter_mm: float | None, s: float) -> Finding:
     if not at_most(case.printed_mm(s), case.most_mm):  # the answer of ``bore.loose`` says what is drilled
         return rule.at(s)
     found = replace(rule, case=larger).at(s)
-    return replace(found, why=f"{found.why}; {stock.label} goes into all its bores")
+    drill = f"{found.remedy}, and " if found.verdict is Verdict.GO_WITH_WORK else ""
+    return replace(
+        found,
+        verdict=max(found.verdict, Verdict.GO_WITH_WORK, key=lambda verdict: verdict.severity),
+        why=f"{found.why}; {stock.label} goes into all its bores",
+        remedy=f"{drill}take {stock.label} instead",
+        work=Work(
+            kind="stock",
+            hardware=case.hardware,
+            to_mm=stock.drill_mm if drill else None,
+            takes=stock.label,
+            takes_mm=stock.diameter_mm,
+        ),
+    )
 
 
 def one_size(rules: Sequence[Rule], follows: Mapping[str, tuple[str, ...]]) -> list[Rule]:

@@ -201,8 +201,14 @@ class ChannelTight:
             if not decides or self.calibrated
             else f"How wide does a {self.channel_mm:.1f} mm channel print "
             f"on this printer? It decides {self.cord} in {self.part}.",
-            work=Work(kind="ream", hardware=self.cord, to_mm=limit) if verdict is Verdict.GO_WITH_WORK else None,
+            work=self._listed(measured, limit) if verdict is Verdict.GO_WITH_WORK else None,
         )
+
+    def _listed(self, printed_mm: float, need_mm: float) -> Work:
+        """Return the work as the lists read it: as the job states it, or the reaming that is needed."""
+        if at_least(self.work.finished_mm(printed_mm), need_mm):
+            return self.work.as_listed(printed_mm, self.cord)
+        return Work(kind="ream", hardware=self.cord, to_mm=need_mm)
 
     def turns(self) -> tuple[float, ...]:
         """Return where the cord just runs."""

@@ -50,7 +50,7 @@ def heat_for_flow(case: Case) -> list[Finding]:
     Up to ``cold_share`` of the flow that melts, the low end of the material's range is enough; from there on the
     temperature rises evenly to the usual one at the full flow. Where the printer does not reach it, speeds must fall.
     """
-    usual, share = case.material.nozzle_c, case.limit("flow.heat", "cold_share")
+    usual, share = case.nozzle_c, case.limit("flow.heat", "cold_share")
     asked, most, bead = (case.settings.nozzle_c or usual).value, case.melts_mm3_s, _bead_mm2(case)
     fastest = max(speed.value for speed in case.line_speeds.values()) * bead / most
     hotter = min(max(fastest - share.value, 0.0) / (1.0 - share.value), 1.0)
@@ -90,13 +90,13 @@ def heat_for_flow(case: Case) -> list[Finding]:
 
 def temperatures(case: Case) -> list[Finding]:
     """Compare the temperatures of nozzle and bed with the material's range and the printer's reach."""
-    settings, material, printer = case.settings, case.material, case.printer
-    cold = material.nozzle_c.low - case.limit("nozzle.range", "stop_below_c").value
+    settings, printer, nozzle, bed = case.settings, case.printer, case.nozzle_c, case.bed_c
+    cold = nozzle.low - case.limit("nozzle.range", "stop_below_c").value
     return [
-        _in_range("nozzle.range", "nozzle", settings.nozzle_c, material.nozzle_c, case, stop_c=cold),
-        _in_reach("nozzle.reach", "nozzle", settings.nozzle_c, material.nozzle_c, printer.nozzle_max_c, case),
-        _in_range("bed.range", "bed", settings.bed_c, material.bed_c, case),
-        _in_reach("bed.reach", "bed", settings.bed_c, material.bed_c, printer.bed_max_c, case),
+        _in_range("nozzle.range", "nozzle", settings.nozzle_c, nozzle, case, stop_c=cold),
+        _in_reach("nozzle.reach", "nozzle", settings.nozzle_c, nozzle, printer.nozzle_max_c, case),
+        _in_range("bed.range", "bed", settings.bed_c, bed, case),
+        _in_reach("bed.reach", "bed", settings.bed_c, bed, printer.bed_max_c, case),
     ]
 
 

@@ -9,7 +9,7 @@ from planner.rules.settings.setting_rule import PRACTICE, Case, SettingRule, com
 def material_needs(case: Case) -> list[Finding]:
     """Enclosure, nozzle wear, cooling and drying that the material asks for."""
     material, printer = case.material, case.printer
-    fan = material.fan_percent
+    fan = case.fan_percent
     closed = printer.enclosed or not material.needs_enclosure
     lasts = printer.hardened_nozzle or not material.abrasive
     return [

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from planner.digits import told_beside
 from planner.finding import Evidence, Finding, Vec3, Verdict
@@ -45,6 +45,22 @@ class Case:
         return self.job.settings
 
     @property
+    def nozzle_c(self) -> Sourced:
+        """The material's nozzle temperature with its range."""
+        return _ranged(self.material.nozzle_c, self.limit("nozzle.range", "slack_c"))
+
+    @property
+    def bed_c(self) -> Sourced:
+        """The material's bed temperature with its range."""
+        return _ranged(self.material.bed_c, self.limit("bed.range", "slack_c"))
+
+    @property
+    def fan_percent(self) -> Sourced:
+        """The material's fan with its range."""
+        fan = _ranged(self.material.fan_percent, self.limit("fan.range", "slack_percent"))
+        return replace(fan, low=max(fan.low, 0.0), high=min(fan.high, 100.0))
+
+    @property
     def line_speeds(self) -> dict[str, Sourced]:
         """The speed asked for every kind of line above the first layer, by its name."""
         settings = self.settings
@@ -78,6 +94,14 @@ class Case:
     def limit(self, rule: str, key: str) -> Sourced:
         """Return a number that one rule compares with, from its row in ``profiles/rules`` or the job's limits file."""
         return self.job.limits.of(rule, key)
+
+
+def _ranged(number: Sourced, slack: Sourced) -> Sourced:
+    """Return a number with its range; one that a profile gives without any has a usual one."""
+    if number.low < number.high:
+        return number
+    source = f"{number.source}; range: {slack.source}"
+    return replace(number, low=number.value - slack.value, high=number.value + slack.value, source=source)
 
 
 SettingRule = Callable[[Case], list[Finding]]

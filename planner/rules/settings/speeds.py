@@ -44,11 +44,8 @@ def first_speed(case: Case) -> list[Finding]:
     At the low end of the material's bed temperatures ``cold_mm_s`` is the most, at the usual one ``most_mm_s``, in
     between in proportion.
     """
-    cold, most, usual = (
-        case.limit("speed.first", "cold_mm_s"),
-        case.limit("speed.first", "most_mm_s"),
-        case.material.bed_c,
-    )
+    cold, most = (case.limit("speed.first", key) for key in ("cold_mm_s", "most_mm_s"))
+    usual = case.bed_c
     bed = (case.settings.bed_c or usual).value
     warm = min(max((bed - usual.low) / max(usual.value - usual.low, 1e-9), 0.0), 1.0)
     grips = min(cold.value, most.value) + warm * max(most.value - cold.value, 0.0)

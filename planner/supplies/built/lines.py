@@ -25,7 +25,18 @@ def lines_of(job: Job, pieces: Sequence[Piece], factor: float, findings: Sequenc
     for piece in pieces:
         lines += _with_screw(job, piece)
         lines += _bushes(job, piece, findings)
-    return tuple(lines)
+    return tuple(sorted(lines, key=lambda line: place_of(job, line)))
+
+
+def place_of(job: Job, line: HardwareLine) -> tuple[bool, int, int, int, str]:
+    """Return where a line stands in the list: the job's own first, then what goes with each of them."""
+    names = [hardware.name for hardware in job.hardware]
+    parts = [part.name for part in job.parts]
+    if not line.goes_with:
+        return False, names.index(line.name), 0, 0, ""
+    bush = line.kind == "bush"
+    rank = ("nut", "washer", "bush").index(line.kind)
+    return True, names.index(line.goes_with), rank, parts.index(line.for_parts[0]) if bush else 0, line.name
 
 
 def _line(job: Job, piece: Piece, factor: float, findings: Sequence[Finding]) -> HardwareLine:

@@ -29,6 +29,9 @@ RIM = 1e-3
 """Points keep this share of the radius off the rim, and lie this much outside the wall."""
 SHARP_RAD = float(np.radians(65.0))
 SEEN = 0.01
+LIP_MM, LIP_STEEP = 0.15, 1.0
+"""A face that ends this soon, as high as a layer at most, is a lip and no side of a wall: this much nearer to the
+bore's middle the matter goes on past it, more than any face does that counts."""
 
 
 def with_edges(solid: Solid, bores: tuple[Bore, ...]) -> tuple[Bore, ...]:
@@ -53,29 +56,42 @@ def _with_edge(shape: Shape, bore: Bore) -> Bore:
         return replace(bore, edge_wall_mm=None, edge_at_mm=None)
     keep = _but_mouths(shape, wall)
     ahead = shape.free_mm(starts, outward)
-    straight = _straight(shape, keep, starts, outward, ahead)
-    found = [straight, _nearest(shape, keep, starts, outward, np.array(bore.axis), wall, ahead, straight[0])]
-    distance, start, end = min(found, key=lambda one: one[0])
-    if not np.isfinite(distance):
+    straight, there = _straight(shape, keep, starts, outward, ahead)
+    straight[_lips(shape, bore, there, outward, np.isfinite(straight))] = np.inf
+    near, beside = _nearest(shape, keep, starts, outward, np.array(bore.axis), wall, ahead, float(straight.min()))
+    near[_lips(shape, bore, beside, outward, np.isfinite(near))] = np.inf
+    distance, ends = np.minimum(straight, near), np.where((straight <= near)[:, None], there, beside)
+    best = int(np.argmin(distance))
+    if not np.isfinite(distance[best]):
         return replace(bore, edge_wall_mm=None, edge_at_mm=None)
-    return replace(bore, edge_wall_mm=distance + lift, edge_at_mm=vec3((start + end) / 2))
+    return replace(bore, edge_wall_mm=float(distance[best]) + lift, edge_at_mm=vec3((starts[best] + ends[best]) / 2))
 
 
-Way = tuple[float, Floats, Floats]
-"""A distance, infinite where there is none, and both ends."""
+Ways = tuple[Floats, Floats]
+"""Distances (k,), infinite where there is no way, and where each ends (k, 3)."""
+
+
+def _lips(shape: Shape, bore: Bore, ends: Floats, outward: Floats, some: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Return which ways, among some, end at a mere lip: a little deeper the matter goes on past it."""
+    axis, lip = np.array(bore.axis), min(LIP_MM, bore.depth_mm / 4)
+    rows = np.flatnonzero(some)
+    deeper = np.sign((ends[rows] - np.array(bore.centre_mm)) @ axis)[:, None] * -axis * lip
+    past, face = shape.free_mm(ends[rows] + deeper - SEEN * lip * outward[rows], outward[rows])
+    inside = (face >= 0) & (np.einsum("ij,ij->i", shape.normals[face], outward[rows]) > 0.0)
+    lips = np.zeros(len(some), dtype=bool)
+    lips[rows] = inside & (past > LIP_STEEP * lip)
+    return lips
 
 
 def _straight(
     shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats, ahead: tuple[Floats, Ints]
-) -> Way:
-    """Return the shortest way straight out that ends at a face within 44 degrees of it; ``ahead`` is what rays met."""
+) -> Ways:
+    """Return the ways straight out that end at a face within 44 degrees of it; ``ahead`` is what rays met."""
     distance, face = ahead
     ends = (face >= 0) & keep[face] & (np.einsum("ij,ij->i", outward, shape.normals[face]) > OPPOSED_COS)
     ends &= distance > 0
-    if not ends.any():
-        return np.inf, np.zeros(3), np.zeros(3)
-    best = int(np.argmin(np.where(ends, distance, np.inf)))
-    return float(distance[best]), starts[best], starts[best] + distance[best] * outward[best]
+    distance = np.where(ends, distance, np.inf)
+    return distance, starts + np.where(ends, distance, 0.0)[:, None] * outward
 
 
 def _nearest(
@@ -87,8 +103,8 @@ def _nearest(
     wall: Ints,
     ahead: tuple[Floats, Ints],
     below_mm: float,
-) -> Way:
-    """Return the shortest way to a face within 35 degrees of outward, or 44 where it lies straight ahead.
+) -> Ways:
+    """Return the shortest ways to a face within 35 degrees of outward, or 44 where it lies straight ahead.
 
     Ways as long as ``below_mm`` or longer do not matter: straight out there is one as short.
     """
@@ -101,7 +117,7 @@ def _nearest(
         shape, axis, wall, keep, (starts.min(axis=0) - within.max(), starts.max(axis=0) + within.max())
     )
     if not len(near):
-        return np.inf, np.zeros(3), np.zeros(3)
+        return np.full(len(starts), np.inf), starts.copy()
     tree = tree_of(shape.solid.corners_mm[near], shape.normals[near], shape.straight_cos[near])
     first = np.arange(len(starts) + 1)
     wanted = Wanted(first=first, direction=-outward, most=-cos, ahead=outward / cos[:, None])
@@ -110,10 +126,9 @@ def _nearest(
     way = (found.point_mm[rows] - starts[rows]) / found.distance_mm[rows, None]
     free, _ = shape.free_mm(starts[rows], way)
     rows = rows[free > (1.0 - SEEN) * found.distance_mm[rows]]
-    if not len(rows):
-        return np.inf, np.zeros(3), np.zeros(3)
-    best = rows[int(np.argmin(found.distance_mm[rows]))]
-    return float(found.distance_mm[best]), starts[best], found.point_mm[best]
+    ways = np.full(len(starts), np.inf)
+    ways[rows] = found.distance_mm[rows]
+    return ways, found.point_mm
 
 
 def _worth_asking(shape: Shape, axis: Floats, wall: Ints, keep: NDArray[np.bool_], box: tuple[Floats, Floats]) -> Ints:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
@@ -37,6 +39,7 @@ LONGEST_N = 12
 
 def running_out(shape: Shape, pairs: Pairs) -> NDArray[np.bool_]:
     """Return which pairs lie in matter that only thins out toward its own edge."""
+    pairs = _off_ends(shape, pairs)
     lean = pairs.lean_rad
     out = np.zeros(len(pairs), dtype=bool)
     rows = np.flatnonzero((lean > LEAST_LEAN_RAD) & ~pairs.inner)
@@ -77,6 +80,18 @@ def running_out(shape: Shape, pairs: Pairs) -> NDArray[np.bool_]:
     rows, end = rows[ahead], end[ahead]
     out[rows] |= _thins_to(shape, pairs, rows, end, pairs.here) | _thins_to(shape, pairs, rows, end, pairs.there)
     return out
+
+
+def _off_ends(shape: Shape, pairs: Pairs) -> Pairs:
+    """Return pairs moved a little along the edge that their sides lean to, toward the middles of their triangles.
+
+    On the rim of an end face, as at the foot of a tooth's flank, rays along the matter would graze that face.
+    """
+    along = np.cross(pairs.toward, pairs.opposite)
+    along /= np.maximum(np.linalg.norm(along, axis=1, keepdims=True), 1e-12)
+    way = np.einsum("ij,ij->i", shape.solid.corners_mm[pairs.face].mean(axis=1) - pairs.here, along)
+    step = np.sign(way) * np.minimum(np.abs(way), 2.0 * INSIDE * pairs.thickness_mm)
+    return replace(pairs, here=pairs.here + step[:, None] * along, there=pairs.there + step[:, None] * along)
 
 
 def _longest(apex: Floats, shape: Shape) -> float:

@@ -98,7 +98,7 @@ class Shape:
     def reached(self, low_mm: Floats, high_mm: Floats) -> NDArray[np.bool_]:
         """Return which triangles reach into a box, told by their own boxes, (m,)."""
         low, high = self._boxes
-        into: NDArray[np.bool_] = ((low <= high_mm) & (high >= low_mm)).all(axis=1)
+        into: NDArray[np.bool_] = np.all((low <= high_mm) & (high >= low_mm), axis=1)
         return into
 
     @cached_property

@@ -29,6 +29,7 @@ PLACES_MOST = 24
 CELL_MM, CELL_SPACINGS = 0.6, 2.5
 FINE_MM, FINE_CELL_MM, FINE_ROUND_MM = 0.2, 0.35, 3.5
 """Small places are sampled once more: this densely, connected over so much, so far round."""
+ASIDE_MM = 0.05
 SMALL_MM = 6.0
 NEAR_MOST = 3000
 BESIDE_MM = 1.0
@@ -99,7 +100,9 @@ def _axes(points: Floats, pairs: Pairs) -> Floats:
     through = through / max(float(np.linalg.norm(through)), 1e-12)
     near = points - points.mean(axis=0)
     flat = near - (near @ through)[:, None] * through
-    axes = np.linalg.eigh(flat.T @ flat + 1e6 * np.outer(through, through))[1].T
+    spread = flat.T @ flat
+    last = 2.0 * np.trace(spread) + 1.0  # the way through the wall comes after both, however many samples there are
+    axes = np.linalg.eigh(spread + last * np.outer(through, through))[1].T
     return np.stack([axes[1], axes[0]])
 
 
@@ -176,8 +179,11 @@ def _section_mm2(shape: Shape, at: Floats, along: Floats) -> float:
     x = np.cross(along, np.eye(3)[int(np.argmin(np.abs(along)))])
     x /= np.linalg.norm(x)
     turn = np.stack([x, np.cross(along, x), along])
-    section = body.transform(np.column_stack([turn, -turn @ at])).slice(0.0)
+    turned = body.transform(np.column_stack([turn, -turn @ at]))
     spot = manifold3d.CrossSection.square((0.2, 0.2), center=True)
-    pieces = [(float((piece ^ spot).area()), float(piece.area())) for piece in section.decompose()]
-    held = [piece for piece in pieces if piece[0] > 0.0]
-    return max(held)[1] if held else 0.0
+    for height in (0.0, ASIDE_MM, -ASIDE_MM):  # a place in an end face has its section just inside
+        pieces = [(float((p ^ spot).area()), float(p.area())) for p in turned.slice(height).decompose()]
+        held = [piece for piece in pieces if piece[0] > 0.0]
+        if held:
+            return max(held)[1]
+    return 0.0

@@ -18,19 +18,19 @@ NEAR = 0.04
 def _answers(name: str, truth: Truth) -> tuple[Answer, ...]:
     """Return the answers to the doubt about a size."""
     near = [
-        (abs(size - truth.size_mm), answers)
+        (abs(size - truth.size_mm), size != group.size_mm, answers)
         for group, answers in answered(*scene(name))
         if isinstance(group, BoreGroup) and group.through is truth.through
         for size in (group.size_mm, *(bore.drawn_diameter_mm for _, bore in group.seats))
     ]
-    off, answers = min(near, key=lambda one: one[0])
+    off, _, answers = min(near, key=lambda one: one[:2])
     assert off <= NEAR * truth.size_mm
     return answers
 
 
 def _share(answers: tuple[Answer, ...]) -> float:
     """Return how likely the first answer is."""
-    return answers[0].weight / sum(answer.weight for answer in answers)
+    return answers[0].weight_factor / sum(answer.weight_factor for answer in answers)
 
 
 @pytest.mark.parametrize(("name", "truth"), TRUTHS, ids=IDS)

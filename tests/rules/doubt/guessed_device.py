@@ -11,7 +11,13 @@ from tests.shapes import Manifold, bored_plate, cylinder, solid_of, written
 def guessed(folder: Path) -> Job:
     """Write the meshes into a folder and return its job."""
     folder.mkdir(exist_ok=True)
-    holes = [(8, 8, 3.2, 48), (8, 22, 3.2, 48), (32, 8, 3.2, 48), (32, 22, 3.2, 48), (20, 15, 5.0, 64)]
+    holes: list[tuple[float, float, float, int]] = [
+        (8, 8, 3.2, 48),
+        (8, 22, 3.2, 48),
+        (32, 8, 3.2, 48),
+        (32, 22, 3.2, 48),
+        (20, 15, 5.0, 64),
+    ]
     box = Manifold.cube((40, 30, 12)) - Manifold.cube((38, 28, 12)).translate((1.0, 1.0, 1.5))
     solids = {
         "base": bored_plate(40, 30, 5, holes),

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from planner.finding import Verdict
-from planner.job import Job
+from planner.job import Job, Material
+from planner.sourced import stated
 from tests.rules.settings.asked import asked
 
 GO, WORK, HOLD = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.HOLD
@@ -49,3 +51,22 @@ def test_a_soft_nozzle_wears(block: Job, monkeypatch: pytest.MonkeyPatch) -> Non
 
     assert asked(block, "nozzle.wear")[0].verdict is WORK
     assert asked(hard, "nozzle.wear")[0].verdict is GO
+
+
+def test_a_profile_without_ranges_stops_nothing_ordinary(block: Job, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An own profile says 235 and 75 °C, fan 40 %, and no range: 10 °C and 30 % beside it go, twice that is work."""
+    from planner.job import read_material as read
+
+    def plain(name: str, base: Path) -> Material:
+        own = read(name, base)
+        return replace(own, nozzle_c=stated(235.0), bed_c=stated(75.0), fan_percent=stated(40.0))
+
+    monkeypatch.setattr("tests.rules.settings.asked.read_material", plain)
+    near: dict[str, Any] = {"nozzle_c": 226.0, "bed_c": 68.0, "fan_percent": 60.0}
+    far: dict[str, Any] = {"nozzle_c": 215.0, "bed_c": 55.0, "fan_percent": 80.0}
+    rules = ("nozzle.range", "bed.range", "fan.range")
+
+    assert {asked(block, rule, **near)[0].verdict for rule in rules} == {GO}
+    assert {asked(block, rule, **far)[0].verdict for rule in rules} == {WORK}
+    assert asked(block, "speed.first", bed_c=70.0, first_layer_speed_mm_s=30.0)[0].verdict is GO
+    assert asked(block, "flow.heat", nozzle_c=229.0)[0].verdict is GO

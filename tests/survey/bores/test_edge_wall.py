@@ -6,7 +6,7 @@ import pytest
 
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.edge_wall import with_edges
-from tests.shapes import bored_plate
+from tests.shapes import Manifold, bored_plate, cylinder, solid_of
 
 
 @pytest.mark.parametrize("left_mm", [0.4, 1.0, 2.5])
@@ -25,3 +25,27 @@ def test_two_bores_share_the_web_between_them() -> None:
     plate = bored_plate(60, 40, 6, [(25, 20, 5.0, 64), (31, 20, 4.0, 64)])
 
     assert [bore.edge_wall_mm for bore in with_edges(plate, bores_of(plate)[0])] == pytest.approx([1.5, 1.5], abs=0.01)
+
+
+def test_a_lip_beside_a_bore_is_no_side_of_a_wall() -> None:
+    """A rim 0.1 mm high round a bore ends 0.6 mm from it: what counts is the plate, 9 mm, as if there were no rim.
+
+    From 0.5 mm on, higher than two layers, the same rim is a wall of 0.6 mm.
+    """
+    found = []
+    for high in (0.1, 0.5):
+        plate = Manifold.cube((23, 23, 6)) + cylinder(6.2, high + 1, 96).translate((11.5, 11.5, 5))
+        solid = solid_of(plate - cylinder(5, 20, 96).translate((11.5, 11.5, -5)))
+        (bore,) = with_edges(solid, bores_of(solid)[0])
+        found.append(bore.edge_wall_mm)
+
+    assert found == pytest.approx([9.0, 0.6], abs=0.03)
+
+
+def test_a_counterbore_is_no_side_of_the_web_below_it() -> None:
+    """A bore of 5 mm below a counterbore of 10 mm, 12 mm from the next side: the matter beside it reaches that side."""
+    body = Manifold.cube((29, 29, 8)) - cylinder(5, 20, 64).translate((14.5, 14.5, -5))
+    solid = solid_of(body - cylinder(10, 20, 64).translate((14.5, 14.5, 4)))
+    bore = min(with_edges(solid, bores_of(solid)[0]), key=lambda b: b.drawn_diameter_mm)
+
+    assert bore.edge_wall_mm == pytest.approx(12.0, abs=0.05)

@@ -69,9 +69,9 @@ PLAN: Tables = {
         {
             "table": ("text", "The table, such as hardware."),
             "name": ("text", "Which of several; empty where there is one."),
-            "put": ("table", "Keys with their new values."),
+            "put": ("text", "Keys with their new values."),
             "without": ("list of texts", "Keys that are taken out."),
-            "drop": ("true or false", "Whether the whole table is taken out."),
+            "drop": ("true, false", "Whether the whole table is taken out."),
         },
     ),
     "costs": (

@@ -69,6 +69,8 @@ class BoreLoose:
         stated = verdict is Verdict.GO_WITH_WORK and at_most(printed, case.most_mm)
         work = self.way_out(s) if verdict is Verdict.GO_WITH_WORK and not stated else None
         remedy = f"{case.work.told}, as the job says" if stated else "" if work is None else told(work)
+        if stated:
+            work = case.work.as_listed(case.printed_mm(s), case.hardware)
         if verdict is Verdict.NO_GO:
             other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it anew"
             remedy = (

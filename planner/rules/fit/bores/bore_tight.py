@@ -71,10 +71,15 @@ class BoreTight:
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
             question=case.question() if decides and not case.calibrated else "",
-            work=Work(kind="drill", hardware=case.hardware, to_mm=case.drill_mm)
-            if verdict is Verdict.GO_WITH_WORK
-            else None,
+            work=self._listed(s) if verdict is Verdict.GO_WITH_WORK else None,
         )
+
+    def _listed(self, s: float) -> Work:
+        """Return the work as the lists read it: as the job states it, or the drill that is needed."""
+        case = self.case
+        if at_least(case.finished_mm(s), case.need_mm):
+            return case.work.as_listed(case.printed_mm(s), case.hardware)
+        return Work(kind="drill", hardware=case.hardware, to_mm=case.drill_mm)
 
     def _work(self, s: float) -> str:
         """Return the work that the job states, with the wall that it leaves."""

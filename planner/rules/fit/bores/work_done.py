@@ -52,6 +52,7 @@ class WorkDone:
             remedy=remedy,
             source=self.source,
             caution=caution,
+            work=self.work.as_listed(printed, "") if verdict is Verdict.GO_WITH_WORK else None,
         )
 
     def _judged(self, s: float, printed_mm: float) -> tuple[Verdict, str, str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.finding import Work
 from planner.job import HandWork
 
 
@@ -52,6 +53,20 @@ class WorkedBore:
     def told(self) -> str:
         """The work as an order, without its depth."""
         return ", then ".join(work.told for work in self.works)
+
+    def as_listed(self, printed_mm: float, hardware: str) -> Work:
+        """Return the work as the lists read it: what is cut into the part, and the bush where one is glued in."""
+        cut = self.cut_mm(printed_mm)
+        drilled = cut if printed_mm < cut else None
+        if not any(work.fills for work in self.works):
+            return Work(kind="ream" if self.works[-1].kind == "ream" else "drill", hardware=hardware, to_mm=drilled)
+        return Work(
+            kind="bush",
+            hardware=hardware,
+            to_mm=drilled,
+            outside_mm=cut,
+            bored_mm=self.finished_mm(printed_mm),
+        )
 
     def printed_turns_mm(self) -> tuple[float, ...]:
         """Return the printed diameters at which something about the work changes."""

@@ -47,6 +47,8 @@ def test_a_drilled_bore_is_work_at_that_drill(make_job: MakeJob) -> None:
     assert tight.remedy.startswith("drill to 5.3 mm")
     assert edge.measured == pytest.approx(6.0 - 2.65, abs=0.02)
     assert _of(ready, "work.done").verdict is Verdict.GO
+    assert tight.work is not None
+    assert tight.work.to_mm == pytest.approx(5.3)
 
 
 def test_too_wide_a_drill_is_found_by_what_it_spoils(make_job: MakeJob) -> None:
@@ -67,7 +69,10 @@ def test_a_bush_needs_a_wall(make_job: MakeJob) -> None:
     assert _of(thin, "work.done").verdict is Verdict.NO_GO
     assert _of(good, "work.done").verdict.passes
     assert _of(good, "bore.loose").verdict is Verdict.GO_WITH_WORK
-    assert "glue in a bush bored 5.2 mm" in _of(good, "bore.loose").remedy
+    loose = _of(good, "bore.loose")
+    assert "glue in a bush bored 5.2 mm" in loose.remedy
+    assert loose.work is not None
+    assert (loose.work.kind, loose.work.outside_mm, loose.work.bored_mm) == ("bush", 6.8, 5.2)
 
 
 def test_a_drill_stays_above_the_floor(make_job: MakeJob) -> None:

@@ -48,7 +48,7 @@ class QuestionPictures:
     def png(self, doubt: Doubt) -> bytes:
         """Return the picture of one question: at most six parts, those with the most of what it asks about first."""
         places: dict[str, list[Vec3]] = {}
-        for part, feature in doubt.features:
+        for part, feature in doubt.features if any(part for part, _ in doubt.features) else self._all():
             places.setdefault(part, []).extend(self._places(part, feature))
         parts = sorted(places, key=lambda part: -len(places[part]))
         shown = parts[:PARTS_MOST]
@@ -76,6 +76,11 @@ class QuestionPictures:
             box = (at[0] + x - RING_PX, at[1] + y - RING_PX, at[0] + x + RING_PX, at[1] + y + RING_PX)
             pen.ellipse(box, outline=RING, width=2)
         pen.text((at[0] + 8, at[1] + TILE_PX[1] + 3), part + more, fill=INK, font=self._type)
+
+    def _all(self) -> list[tuple[str, str]]:
+        """Return every part as a whole, largest first: what a question about the whole device is about."""
+        ordered = sorted(self.surveys.items(), key=lambda one: -max(one[1].size_mm))
+        return [(name, "") for name, _ in ordered]
 
     def _view(self, part: str) -> PartView:
         """Return the view of a part, drawn once."""

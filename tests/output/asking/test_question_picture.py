@@ -9,7 +9,7 @@ import numpy as np
 from PIL import Image
 
 from planner.assembly import Doubt
-from planner.output.drawing.question_picture import RING, TILE_PX, QuestionPictures
+from planner.output.asking.question_picture import RING, TILE_PX, QuestionPictures
 from planner.survey import survey
 from tests.shapes import bored_plate
 

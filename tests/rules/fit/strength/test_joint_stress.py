@@ -13,7 +13,13 @@ from planner.finding import Finding, Verdict
 from planner.job import Job, with_changes
 from planner.plan import prepare
 from planner.rules import check
-from planner.rules.fit.joint_stress import bearing_mpa, net_section_mpa, pin_bending_mpa, pin_shear_mpa, tear_out_mpa
+from planner.rules.fit.strength.joint_stress import (
+    bearing_mpa,
+    net_section_mpa,
+    pin_bending_mpa,
+    pin_shear_mpa,
+    tear_out_mpa,
+)
 from tests.conftest import MakeJob
 from tests.shapes import bored_plate, cylinder, solid_of
 

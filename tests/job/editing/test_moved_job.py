@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.job import read_job
-from planner.job.file.moved_job import moved
+from planner.job.editing.moved_job import moved
 from tests.shapes import cuboid, written
 
 TEXT = (

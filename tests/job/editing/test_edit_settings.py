@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 
-from planner.job.file.edit_settings import with_settings
+from planner.job.editing.edit_settings import with_settings
 
 JOB = '# mine\n[job]\nname = "x"  # why\n[settings]\ninfill_percent = 30.0  # firm\n[[part]]\nname = "a"\nmesh = "a.stl"\n'
 

@@ -12,7 +12,8 @@ from planner.digits import told_apart
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.pose import UPRIGHT_COS, uprightness
-from planner.rules.fit.joint_stress import (
+from planner.rules.fit.part_case import PartCase
+from planner.rules.fit.strength.joint_stress import (
     SHEAR_SHARE,
     bearing_mpa,
     net_section_mpa,
@@ -20,7 +21,6 @@ from planner.rules.fit.joint_stress import (
     pin_shear_mpa,
     tear_out_mpa,
 )
-from planner.rules.fit.part_case import PartCase
 from planner.rules.rule import ConstantVerdict, Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore

@@ -9,9 +9,9 @@ from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
-from planner.job.file.start_notes import HEAD, TAIL
 from planner.job.job import Job, Part
 from planner.job.measured_size import Measure, Station
+from planner.job.start.start_notes import HEAD, TAIL
 
 LIKELY_WRONG: Mapping[str, str] = {
     "count": "how many are built in?",
@@ -24,6 +24,7 @@ LIKELY_WRONG: Mapping[str, str] = {
     "ease_mm": "room left beyond it",
     "kind": "by form alone",
     "fit": "turning, sliding, held or pilot",
+    "nut": "plain or locking; take it out where a thread or an insert holds the screw",
     "drawn_mm": "gap on each side, as drawn",
 }
 """What to ask oneself of a guess, behind its value; ``kind`` of a measure has its own."""
@@ -99,7 +100,9 @@ def _stated(record: Any) -> dict[str, Any]:
     return {
         field.name: value
         for field in fields(record)
-        if field.name not in UNWRITTEN and (value := getattr(record, field.name)) != field.default
+        if field.name not in UNWRITTEN
+        and ((value := getattr(record, field.name)) != field.default or field.name in record.guessed)
+        and value is not None
     }
 
 

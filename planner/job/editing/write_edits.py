@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from planner.job.editing.moved_job import moved
 from planner.job.file.edits import Edit, edited, source_text
 from planner.job.file.job_file import read_job
-from planner.job.file.moved_job import moved
 from planner.job.job import Job
 from planner.whole_file import whole
 

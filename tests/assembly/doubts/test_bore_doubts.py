@@ -1,0 +1,35 @@
+"""Doubts about bores and slots: rare sizes are asked together, the default is what the job holds already."""
+
+from __future__ import annotations
+
+from planner.assembly.doubts.bore_doubts import answers_by_size, bore_doubts
+from tests.assembly.doubts.truths import scene
+
+
+def test_sizes_beyond_the_number_allowed_are_one_question() -> None:
+    """Two questions for nine sizes: the one of the most bores, and all others together, with every bore in one of them."""
+    job, surveys = scene("heron")
+    few, all_ = bore_doubts(job, surveys, 2), bore_doubts(job, surveys, 99)
+
+    assert [doubt.id for doubt in few] == ["bores-3.3-through", "bores-others"]
+    assert {f for doubt in few for f in doubt.features} == {f for doubt in all_ for f in doubt.features}
+
+
+def test_every_option_takes_the_tables_of_the_others_out() -> None:
+    """No option leaves hardware of another behind: bores of one size have one answer."""
+    job, surveys = scene("linkage")
+    doubt = next(one for one in bore_doubts(job, surveys, 99) if one.id == "bores-3.1-through")
+    for option in doubt.options:
+        kept = {edit.name for edit in option.edits if edit.table == "hardware" and not edit.drop}
+        gone = {edit.name for edit in option.edits if edit.table == "hardware" and edit.drop}
+
+        assert len(kept) == (0 if option.name == "nothing" else 1)
+        assert len(kept | gone) == len(doubt.options) - 1
+
+
+def test_the_likeliest_answers_are_what_a_folder_is_guessed_to_hold() -> None:
+    """The first answer to each size is the guess of the folder, record by record."""
+    job, surveys = scene("linkage")
+    first = {record.name for answers in answers_by_size(job, surveys) for record in answers[0].hardware}
+
+    assert first == {hardware.name for hardware in job.hardware}

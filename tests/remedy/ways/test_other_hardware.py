@@ -1,0 +1,34 @@
+"""Other hardware of the same kind, through the whole stock, with the nut and the drilling that go with it."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.plan import prepare, proved_remedies
+from tests.conftest import MakeJob
+from tests.remedy.devices import PART, TODAY, pinned
+from tests.shapes import bored_plate
+
+SCREW = (
+    '[[hardware]]\nname = "screw"\nkind = "machine-screw"\ndiameter_mm = 3.0\nbore_mm = {bore}\nfit = "sliding"\n'
+    'joins = ["a"]\ncount = 2\n'
+)
+
+
+def test_the_whole_stock_is_looked_through(make_job: MakeJob) -> None:
+    """2.4 mm prints at 2.2, and 1.40 mm beside it stand no drill: M2.5 needs 2.6 mm, M2 goes in as it is."""
+    plate = bored_plate(60, 40, 10, [(30, 2.6, 2.4, 96)])
+    ready = prepare(make_job(PART + SCREW.format(bore=2.4), a=plate), TODAY)
+    remedy = next(r for r in proved_remedies(ready).found if r.kind == "hardware")
+
+    assert remedy.text == "take M2 machine-screw for screw instead of M3"
+    assert any("M2.5" in refused.text for refused in remedy.refused)
+    assert remedy.costs.money == pytest.approx(2 * 0.08)
+
+
+def test_a_loose_bore_takes_the_next_size_or_is_drilled_for_it(make_job: MakeJob) -> None:
+    """A pin of 5 rattles in 6.2 mm: 6 mm pins need 6.2, and the bore prints at 6.0."""
+    remedies = proved_remedies(pinned(make_job, 5.0, 6.2)).found
+
+    assert remedies[0].text == "drill b1 of a to 6.2 mm, and take 6 mm dowel-pin for pin instead of 5 mm"
+    assert [edit.table for edit in remedies[0].does] == ["hardware", "work"]

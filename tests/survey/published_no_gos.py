@@ -1,0 +1,54 @@
+"""What is refused about the walls of published parts where all of them carry load."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from planner.finding import Vec3, Verdict
+from planner.job import read_limits
+from planner.mesh import read_solid
+from planner.rules.fit.wall_thin import WallThin
+from planner.survey import survey
+from tests.shapes import DATA
+
+FOLDER = DATA / "bores"
+TO_MM = {"inch": 25.4, "mm": 1.0}
+LINE_MM = 0.45
+LIMIT_MM = 3 * LINE_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoGo:
+    """One place that is refused, with what the survey measured there."""
+
+    rule: str
+    at_mm: Vec3
+    measured_mm: float
+    extent_mm: float | None = None
+    """How long the place is said to be; a web beside a bore has none."""
+
+
+@cache
+def no_gos(file: str, unit: str) -> tuple[NoGo, ...]:
+    """Return every place of a part, drawn size and duty load, whose wall is refused; the thinnest first."""
+    found, limits = survey(read_solid(FOLDER / file, unit=unit)), read_limits()
+    refused = [
+        NoGo(rule="bore.edge", at_mm=bore.edge_at_mm, measured_mm=bore.edge_wall_mm)
+        for bore in found.bores
+        if bore.edge_at_mm and bore.edge_wall_mm and bore.edge_wall_mm < LIMIT_MM - 1e-6
+    ]
+    for place in found.walls.places:
+        judged = WallThin(
+            part="a",
+            duty="load",
+            duty_stated=True,
+            places=(place,),
+            line_width_mm=LINE_MM,
+            lines=limits.wall_load_lines,
+            limits=limits,
+        ).at(1.0)
+        if judged.verdict is Verdict.NO_GO:
+            length = judged.extent and judged.extent.length_mm
+            refused.append(NoGo(rule=judged.rule, at_mm=place.at_mm, measured_mm=place.thickness_mm, extent_mm=length))
+    return tuple(sorted(refused, key=lambda one: (one.measured_mm, one.at_mm)))

@@ -10,7 +10,6 @@ from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_doubts import duty_doubts
 from planner.assembly.doubts.size_doubts import governing_doubt, unit_doubt
-from planner.assembly.held import SCREWS
 from planner.job import Edit, Fit, Hardware, Job
 from planner.survey import Survey
 
@@ -38,8 +37,7 @@ def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) 
     governing = governing_doubt(job)
     first = (*([governing] if governing else []), *duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)))
     fits = _fits(job)
-    held_n = any("kind" in one.guessed and one.kind in SCREWS for one in job.hardware)  # what holds them is asked, too
-    return (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits) - held_n))
+    return (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits)))
 
 
 def _fits(job: Job) -> list[Doubt]:

@@ -190,10 +190,10 @@ def _cut(
     return round_cut(body, opening, across, s), across
 
 
-def left_mm(bore: Bore, across_mm: float, s: float) -> float:
-    """Return the matter beside a bore once it is cut at scale: (web + d/2) s - d'/2."""
+def left_mm(bore: Bore, across_mm: float, factor: float) -> float:
+    """Return the matter beside a bore once it is cut at scale: (web + d/2) factor - d'/2."""
     assert bore.edge_wall_mm is not None
-    return (bore.edge_wall_mm + bore.drawn_diameter_mm / 2) * s - across_mm / 2
+    return (bore.edge_wall_mm + bore.drawn_diameter_mm / 2) * factor - across_mm / 2
 
 
 def _bosses(

@@ -80,7 +80,7 @@ def shielded(body: Manifold, bore: Bore, other: Bore, factor: float) -> bool:
 
 
 def void(body: Manifold, bore: Bore, factor: float) -> Manifold:
-    """Return what a bore leaves free: the hull of its wall'factor corners."""
+    """Return what a bore leaves free: the hull of its wall's corners."""
     return _hull(_frame(bore, factor), *_wall(body, bore, factor, 0.005))
 
 

@@ -22,6 +22,8 @@ BRIDGES_MM = (4.0, 6.0, 8.0, 10.0)
 LEANS_DEG = (40.0, 50.0, 60.0)
 LONG_MM, BASE_MM, BASE_HIGH_MM = 74.0, 12.0, 1.2
 BAR_MM, BAR_HIGH_MM = 3.4, 11.0
+PAST_MM = 0.3
+"""Bores through the bar are cut this far beyond it: less than the way to what stands before it on the shelf."""
 SHELF_MM, BLOCK_MM, RISE_MM = 8.4, 3.6, 3.2
 POST_MM, GATE_HIGH_MM, ROOF_MM = 1.6, 2.6, 1.0
 LEAN_HIGH_MM, LEAN_WIDE_MM, SPINE_MM = 4.0, 3.0, 1.6
@@ -73,7 +75,7 @@ def coupon(line_width_mm: float, job_bore_mm: float | None = None) -> Coupon:
                 (x, base - 1.5 - max(diameters) / 2, 0)
             )
         )
-        lying = Manifold.cylinder(3 * BAR_MM, r, r, FACETS_N, center=True).rotate((90, 0, 0))
+        lying = Manifold.cylinder(BAR_MM + 2 * PAST_MM, r, r, FACETS_N, center=True).rotate((90, 0, 0))
         cuts.append(lying.translate((x, deep - BAR_MM / 2, BASE_HIGH_MM + (high - BASE_HIGH_MM) / 2)))
         inside = diameter * math.cos(math.pi / FACETS_N)
         features.append(
@@ -86,9 +88,8 @@ def coupon(line_width_mm: float, job_bore_mm: float | None = None) -> Coupon:
     shelf = base + (SHELF_MM - BAR_MM) / 2
     x = 5.0
     for diameter in PINS_MM:
-        adds.append(
-            Manifold.cylinder(RISE_MM, diameter / 2, diameter / 2, FACETS_N).translate((x, shelf, BASE_HIGH_MM))
-        )
+        back = shelf + BLOCK_MM / 2 - diameter / 2  # in line with the walls' backs, clear of the bar
+        adds.append(Manifold.cylinder(RISE_MM, diameter / 2, diameter / 2, FACETS_N).translate((x, back, BASE_HIGH_MM)))
         features.append(CouponFeature(name=f"pin {diameter:g}", kind="pin", drawn_mm=diameter, inside_mm=diameter))
         x += 8.0
     for lines in WALL_LINES:

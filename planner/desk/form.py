@@ -26,7 +26,10 @@ JOB_FIELDS = _by_key(
     Field(key="settings", kind="text"),
 )
 SIZE_FIELDS = _by_key(
-    Field(key="percent", kind="number"), Field(key="side", kind="text"), Field(key="drawn_for", kind="text")
+    Field(key="percent", kind="number"),
+    Field(key="governs", kind="text"),
+    Field(key="side", kind="text"),
+    Field(key="drawn_for", kind="text"),
 )
 PART_FIELDS = _by_key(
     Field(key="count", kind="whole"),
@@ -58,6 +61,7 @@ def form_of(text: str) -> dict[str, Any]:
             "printer": shipped_names("printers"),
             "material": ["auto", *shipped_names("materials")],
             "settings": shipped_names("settings"),
+            "governs": [str(measure.get("name")) for measure in _tables(size.get("measure"))],
             "side": ["left", "right"],
             "drawn_for": ["left", "right"],
             "duty": ["shell", "load", "pin", "cover", "soft"],

@@ -167,10 +167,10 @@ def _cut(
         return channel_cut(body, opening, drawn_mm(aim.target_mm), s), aim.target_mm
     hexagonal = aim.kind == "seat" and opening.facets_n == HEXAGON
     across = drawn_mm(aim.target_mm, HEXAGON) if hexagonal else drawn_mm(aim.target_mm)
-    left = None if opening.edge_wall_mm is None else left_mm(opening, across, s)
-    if left is not None and left < BREAK_MM and across > aim.before_mm:
+    web = opening.edge_wall_mm
+    if web is not None and left_mm(opening, across, s) < BREAK_MM and across > aim.before_mm:
         return (
-            f"at {across:.2f} mm it would break out: {opening.edge_wall_mm * s:.2f} mm stand beside it; "
+            f"at {across:.2f} mm it would break out: {web * s:.2f} mm stand beside it; "
             "take thinner hardware, or change the drawing"
         )
     if hexagonal:
@@ -190,10 +190,10 @@ def _cut(
     return round_cut(body, opening, across, s), across
 
 
-def left_mm(bore: Bore, across_mm: float, s: float) -> float:
-    """Return the matter beside a bore once it is cut at scale: (web + d/2) s - d'/2."""
+def left_mm(bore: Bore, across_mm: float, factor: float) -> float:
+    """Return the matter beside a bore once it is cut at scale: (web + d/2) factor - d'/2."""
     assert bore.edge_wall_mm is not None
-    return (bore.edge_wall_mm + bore.drawn_diameter_mm / 2) * s - across_mm / 2
+    return (bore.edge_wall_mm + bore.drawn_diameter_mm / 2) * factor - across_mm / 2
 
 
 def _bosses(

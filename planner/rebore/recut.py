@@ -71,17 +71,17 @@ def plug(body: Manifold, bore: Bore, s: float) -> Manifold | None:
     return _hull(frame, np.vstack([flat, flat * (1 + OVERLAP_MM / radius)]), np.concatenate([along, below]))
 
 
-def shielded(body: Manifold, bore: Bore, other: Bore, s: float) -> bool:
+def shielded(body: Manifold, bore: Bore, other: Bore, factor: float) -> bool:
     """Return whether matter stands all round a bore wherever it runs within another, as in a hub within a recess."""
-    wide, depth = bore.drawn_diameter_mm * s, bore.depth_mm * s
-    ring = cylinder(bore, wide + 2 * RING_MM, depth, s) - cylinder(bore, wide + 2 * OVERLAP_MM, depth, s)
-    ring ^= cylinder(other, other.drawn_diameter_mm * s, other.depth_mm * s, s)
+    wide, depth = bore.drawn_diameter_mm * factor, bore.depth_mm * factor
+    ring = cylinder(bore, wide + 2 * RING_MM, depth, factor) - cylinder(bore, wide + 2 * OVERLAP_MM, depth, factor)
+    ring ^= cylinder(other, other.drawn_diameter_mm * factor, other.depth_mm * factor, factor)
     return not ring.is_empty() and bool((ring ^ body).volume() >= WHOLE_SHARE * ring.volume())
 
 
-def void(body: Manifold, bore: Bore, s: float) -> Manifold:
+def void(body: Manifold, bore: Bore, factor: float) -> Manifold:
     """Return what a bore leaves free: the hull of its wall's corners."""
-    return _hull(_frame(bore, s), *_wall(body, bore, s, 0.005))
+    return _hull(_frame(bore, factor), *_wall(body, bore, factor, 0.005))
 
 
 def _wall(body: Manifold, bore: Bore, s: float, slack_share: float) -> tuple[Floats, Floats]:

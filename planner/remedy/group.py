@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.assembly import Claim, claims_of
 from planner.finding import Finding, Verdict
@@ -26,18 +26,20 @@ class Group:
         """The features it speaks of."""
         return tuple(feature for _, _, feature in self.keys)
 
+    def only(self, keys: Sequence[Key]) -> Group:
+        """Return a group of some of its findings."""
+        kept = [(key, finding) for key, finding in zip(self.keys, self.findings, strict=True) if key in keys]
+        features = {key[2] for key, _ in kept}
+        return replace(
+            self,
+            keys=tuple(key for key, _ in kept),
+            findings=tuple(finding for _, finding in kept),
+            claims=tuple(claim for claim in self.claims if claim.bore.id in features),
+        )
+
     def alone(self) -> tuple[Group, ...]:
         """Return a group for each finding by itself."""
-        return tuple(
-            Group(
-                kind=self.kind,
-                part=self.part,
-                keys=(key,),
-                findings=(finding,),
-                claims=tuple(claim for claim in self.claims if claim.bore.id == key[2]),
-            )
-            for key, finding in zip(self.keys, self.findings, strict=True)
-        )
+        return tuple(self.only([key]) for key in self.keys)
 
 
 def groups_of(stand: Stand) -> list[Group]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.errors import FitwrightError
-from planner.job import CureKind, kind_of, with_edits
+from planner.job import CureKind, Edit, kind_of, with_edits
 from planner.remedy.candidate import Candidate, Way
 from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
@@ -39,42 +40,22 @@ def remedies_of(stand: Stand, again: Again) -> Remedies:
 
     ``again`` gives how a changed job of the same meshes stands.
     """
-    found: list[Remedy] = []
-    unsettled: list[tuple[Told, tuple[Refused, ...]]] = []
+    trials, found = Trials(stand, again), list[Remedy]()
+    left: list[tuple[Group, tuple[Refused, ...]]] = []
     for group in groups_of(stand):
-        for one in _tried(stand, group, again):
-            if isinstance(one, Remedy):
-                found.append(one)
-            else:
-                unsettled += [(told(finding), one[1]) for finding in one[0].findings]
-    return Remedies(found=_numbered(found), unsettled=tuple(unsettled))
-
-
-Nothing = tuple[Group, tuple[Refused, ...]]
-"""A group that nothing was found for, and what was tried."""
-
-
-def _tried(stand: Stand, group: Group, again: Again) -> list[Remedy | Nothing]:
-    """Return the remedies of a group: one for all of it by the nearest way, else one for each finding by itself.
-
-    What changes the whole device is only tried once the ways that leave it alone have failed for single findings, too.
-    """
-    local = [kind for kind in group.kind.cures if kind not in DEVICE]
-    whole = [kind for kind in group.kind.cures if kind in DEVICE]
-    refused: list[Refused] = []
-    for kinds, groups in ((local, (group,)), (local, group.alone() if len(group.keys) > 1 else ()), (whole, (group,))):
-        remedies: list[Remedy | Nothing] = []
-        failed: list[Refused] = []
-        for one in groups:
-            made, why = _first(stand, one, kinds, again, tuple(refused))
-            failed += why
-            if made is None:
+        made, rest, refused = _tried(trials, group)
+        found += made
+        left += [] if rest is None else [(rest, refused)]
+    unsettled: list[tuple[Told, tuple[Refused, ...]]] = []
+    for group, refused in left:
+        mine = tuple(told(finding) for finding in group.findings)
+        for k, remedy in enumerate(found):  # what another group needs may settle this one, too
+            if not _why_not(stand, group, trials.after(remedy.does, posed=remedy.kind in POSING)):
+                found[k] = replace(remedy, settles=(*remedy.settles, *mine))
                 break
-            remedies.append(made)
-        if remedies and len(remedies) == len(groups):
-            return remedies
-        refused += [each for each in failed if each not in refused]
-    return [(group, tuple(refused))]
+        else:
+            unsettled += [(one, refused) for one in mine]
+    return Remedies(found=_numbered(found), unsettled=tuple(unsettled))
 
 
 POSING = ("pose", "settings", "material", "printer")
@@ -83,32 +64,76 @@ DEVICE = ("material", "printer", "size", "settings")
 """Kinds that change the whole device."""
 
 
+class Trials:
+    """A job and what became of it under every change that was tried: no change is judged twice."""
+
+    def __init__(self, stand: Stand, again: Again) -> None:
+        self.stand, self.again = stand, again
+        self._known: dict[tuple[str, bool], Stand] = {}
+
+    def after(self, does: Sequence[Edit], *, posed: bool) -> Stand:
+        """Return how the job stands with some edits made."""
+        key = (repr(does), posed)
+        if key not in self._known:
+            self._known[key] = self.again(with_edits(self.stand.job, does), posed=posed)
+        return self._known[key]
+
+
+def _tried(trials: Trials, group: Group) -> tuple[list[Remedy], Group | None, tuple[Refused, ...]]:
+    """Return the remedies of a group, what of it is left without one, and what was refused.
+
+    One remedy for all of it is best, then one for each finding by itself; what changes the whole device is only tried
+    for what is left then.
+    """
+    local = [kind for kind in group.kind.cures if kind not in DEVICE]
+    whole = [kind for kind in group.kind.cures if kind in DEVICE]
+    made, refused = _first(trials, group, local, ())
+    if made is not None:
+        return [made], None, ()
+    remedies: list[Remedy] = []
+    rest = list(group.alone())
+    if len(rest) > 1:
+        for one in tuple(rest):
+            made, why = _first(trials, one, local, refused)
+            if made is None:
+                refused = tuple(dict.fromkeys((*refused, *why)))
+            else:
+                remedies.append(made)
+                rest.remove(one)
+    if not rest:
+        return remedies, None, ()
+    left = group.only([one.keys[0] for one in rest])
+    made, why = _first(trials, left, whole, refused)
+    if made is not None:
+        return [*remedies, made], None, ()
+    return remedies, left, tuple(dict.fromkeys((*refused, *why)))
+
+
 def _first(
-    stand: Stand, group: Group, kinds: list[CureKind], again: Again, before: tuple[Refused, ...]
-) -> tuple[Remedy | None, list[Refused]]:
+    trials: Trials, group: Group, kinds: Sequence[CureKind], before: tuple[Refused, ...]
+) -> tuple[Remedy | None, tuple[Refused, ...]]:
     """Return the first remedy of some kinds that is proved, and those that were refused before it."""
     refused: list[Refused] = []
     for kind in kinds:
-        for candidate in WAYS[kind](stand, group, again):
-            made = _proved(stand, group, candidate, again)
+        for candidate in WAYS[kind](trials.stand, group, trials.again):
+            made = _proved(trials, group, candidate)
             if isinstance(made, Remedy):
                 nearer = tuple(dict.fromkeys((*before, *refused)))[-REFUSED_MOST:]
-                return replace(made, refused=nearer), refused
+                return replace(made, refused=nearer), tuple(refused)
             refused.append(made)
-    return None, refused
+    return None, tuple(refused)
 
 
-def _proved(stand: Stand, group: Group, candidate: Candidate, again: Again) -> Remedy | Refused:
+def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refused:
     """Return a candidate as a remedy where its edits settle the group and spoil nothing, else why not."""
     if candidate.why_not:
         return Refused(text=candidate.text, why=candidate.why_not)
     try:
-        changed = with_edits(stand.job, candidate.does)
-        after = again(changed, posed=False)
-        why = _why_not(stand, group, after)
+        after = trials.after(candidate.does, posed=False)
+        why = _why_not(trials.stand, group, after)
         if not why and candidate.kind in POSING:
-            after = again(changed)
-            why = _why_not(stand, group, after)
+            after = trials.after(candidate.does, posed=True)
+            why = _why_not(trials.stand, group, after)
     except FitwrightError as problem:
         return Refused(text=candidate.text, why=f"{problem.where}: {problem.wrong}")
     if why:

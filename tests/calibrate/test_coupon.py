@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from planner.calibrate import Coupon, coupon
+from planner.calibrate.coupon import BAR_MM, BASE_HIGH_MM, BLOCK_MM, RISE_MM
 from planner.job import read_material, read_printer, read_settings
 from planner.layers import estimate_part
-from planner.rules.fit.wall_thin import below_at
 from planner.survey import survey
 
 HERE = Path()
@@ -33,20 +35,49 @@ def test_the_survey_finds_every_bore_that_is_drawn(made: Coupon) -> None:
     assert found.sound
 
 
-def test_the_thinnest_wall_and_the_size_are_as_drawn(made: Coupon) -> None:
-    """The wall of 0.8 lines is seen with its area, only its corner is thinner; length, breadth and height are the box."""
-    found = survey(made.solid)
+def test_the_length_breadth_and_height_are_as_drawn(made: Coupon) -> None:
+    """They are the box."""
     sizes = {one.kind: one.drawn_mm for one in made.features}
 
-    wall = next(place for place in found.walls.places if 20.9 < place.at_mm[0] < 21.4)
-    under, over = below_at(wall.below, 0.33), below_at(wall.below, 0.42)
-    assert under is not None
-    assert over is not None
-    assert under.area_mm2 < 1.5
-    assert over.area_mm2 > 15.0
-    assert found.size_mm[0] == pytest.approx(sizes["along-x"], abs=1e-6)
-    assert found.size_mm[2] == pytest.approx(sizes["height"], abs=1e-6)
+    assert made.solid.size_mm[0] == pytest.approx(sizes["along-x"], abs=1e-6)
     assert made.solid.bounds_mm[1, 1] == pytest.approx(sizes["along-y"], abs=1e-6)
+    assert made.solid.size_mm[2] == pytest.approx(sizes["height"], abs=1e-6)
+
+
+@pytest.mark.parametrize(("line_mm", "bore_mm"), [(0.45, None), (0.45, 12.0), (0.8, 5.64), (0.3, 30.0)])
+@pytest.mark.parametrize("share", [0.05, 0.5, 0.95])
+def test_walls_pins_and_gaps_are_what_they_say(line_mm: float, bore_mm: float | None, share: float) -> None:
+    """At the foot, half-way up and near the top: trimesh cuts every wall and pin whole, as thick as named.
+
+    What stands on the shelf is a row along x: pins, walls, then blocks with the gaps between them.
+    """
+    made = coupon(line_mm, bore_mm)
+    walls, gaps, pins = (
+        sorted(one.drawn_mm for one in made.features if one.kind == kind) for kind in ("wall", "gap", "pin")
+    )
+    cut = made.solid.trimesh.section(plane_normal=(0, 0, 1), plane_origin=(0, 0, BASE_HIGH_MM + share * RISE_MM))
+    assert cut is not None
+    flat, _ = cut.to_2D(to_2D=np.eye(4))
+    shelf = made.solid.bounds_mm[1, 1] - BAR_MM
+    row = sorted((p for p in flat.polygons_full if shelf - 8.0 < p.bounds[1] < shelf), key=lambda p: p.bounds[0])
+    row = [piece for piece in row if piece.bounds[3] < shelf]
+    found = [(piece.bounds[2] - piece.bounds[0], piece.area) for piece in row]
+    ends = [(one.bounds[2], other.bounds[0]) for one, other in pairwise(row[len(pins) + len(walls) :])]
+
+    assert len(row) == len(pins) + len(walls) + len(gaps) + 1
+    assert [wide for wide, _ in found[: len(pins)]] == pytest.approx(pins, abs=1e-6)
+    assert [wide for wide, _ in found[len(pins) : len(pins) + len(walls)]] == pytest.approx(walls, abs=1e-6)
+    assert all(area == pytest.approx(wide * BLOCK_MM, rel=1e-6) for wide, area in found[len(pins) :])
+    assert [high - low for low, high in ends] == pytest.approx(gaps, abs=1e-6)
+
+
+def test_the_survey_sees_the_thinnest_wall_and_no_thinner_one(made: Coupon) -> None:
+    """The wall of 0.8 lines is its least, but for webs beside bores."""
+    found = survey(made.solid)
+    clear = found.walls.least_clear
+
+    assert clear is not None
+    assert clear.thickness_mm == pytest.approx(0.36, abs=1e-3)
 
 
 def test_bridges_and_overhangs_are_there_as_drawn(made: Coupon) -> None:

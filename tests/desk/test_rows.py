@@ -69,6 +69,12 @@ FILLED: dict[str, dict[str, Any]] = {
         "count": 2,
         "size_mm": 5.5,
         "price_each": 0.1,
+        "pilot_mm": None,
+        "nut": None,
+        "washers": None,
+        "printed": "",
+        "pitch_mm": None,
+        "path_mm": None,
     },
     "cord": {
         "name": "pull",
@@ -81,6 +87,7 @@ FILLED: dict[str, dict[str, Any]] = {
         "count": 1,
         "lever": 1.5,
         "friction": 0.2,
+        "force_n": 6.0,
     },
     "strap": {"name": "band", "part": "plate", "webbing_mm": 25, "slot_mm": 26, "around_mm": 160, "count": 2},
 }

@@ -218,7 +218,7 @@ def test_a_folder_of_strange_meshes_gets_a_verdict_with_guesses(tmp_path: Path) 
     ready = prepare(job, TODAY)
     checked = check(ready.bound, ready.sizing.percent)
 
-    assert any("M3" in guess.value for guess in checked.guesses)
+    assert any("M3" in guess.why for guess in checked.guesses)
     assert "bore.tight" in {finding.rule for finding in checked.findings}
     assert _of(checked, "mesh.unread").verdict is Verdict.HOLD
 

@@ -16,9 +16,10 @@ TURNS_N, REACH_MM, NEAR_MM = 720, 50.0, 0.05
 def section(file: Path, to_mm: float, at_mm: Vec3, normal: Vec3) -> Polygon:
     """Return the piece of the section through a place that holds it, moved so that the place is the origin."""
     mesh = trimesh.load_mesh(file)
-    mesh.apply_scale(to_mm)
+    mesh.vertices = np.asarray(mesh.vertices) * to_mm
     cut = mesh.section(plane_origin=at_mm, plane_normal=normal)
-    flat, _ = cut.to_2D(to_2D=trimesh.geometry.plane_transform(at_mm, normal))
+    assert cut is not None
+    flat, _ = cut.to_2D(to_2D=trimesh.geometry.plane_transform(at_mm, normal))  # type: ignore[no-untyped-call]
     return next(piece for piece in flat.polygons_full if piece.contains(Point(0, 0)))
 
 

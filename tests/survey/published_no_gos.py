@@ -49,6 +49,6 @@ def no_gos(file: str, unit: str) -> tuple[NoGo, ...]:
             limits=limits,
         ).at(1.0)
         if judged.verdict is Verdict.NO_GO:
-            length = judged.extent and judged.extent.length_mm
+            length = None if judged.extent is None else judged.extent.length_mm
             refused.append(NoGo(rule=judged.rule, at_mm=place.at_mm, measured_mm=place.thickness_mm, extent_mm=length))
     return tuple(sorted(refused, key=lambda one: (one.measured_mm, one.at_mm)))

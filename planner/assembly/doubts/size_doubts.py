@@ -1,11 +1,11 @@
-"""Doubts about sizes: the unit of meshes that name none, and which of several measures governs."""
+"""Doubts about sizes: the unit of the meshes, which measure governs, and running gaps that were guessed."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 from planner.assembly.doubts.doubt import Doubt, Option
-from planner.job import Edit, Job, Measure, Station, scale_from
+from planner.job import Edit, Gap, Job, Measure, Station, scale_from
 from planner.survey import Survey
 
 MM_IN: Mapping[str, float] = {"mm": 1.0, "inch": 25.4, "cm": 10.0, "m": 1000.0}
@@ -65,6 +65,32 @@ def governing_doubt(job: Job) -> Doubt | None:
         ),
         default=asked[0][1],
         features=(("", "size"),),
+    )
+
+
+def gap_doubts(job: Job) -> list[Doubt]:
+    """Return one question for each running gap whose width nobody stated: as written, or as the meshes show it."""
+    return [_gap_doubt(gap) for gap in job.gaps if "drawn_mm" in gap.guessed and gap.drawn_mm is not None]
+
+
+def _gap_doubt(gap: Gap) -> Doubt:
+    """Return the question for one gap."""
+    name, (one, other) = " to ".join(gap.between), gap.between
+    written = Edit(table="gap", name=name, put={"drawn_mm": gap.drawn_mm or 0.0})
+    return Doubt(
+        id=f"gap-{one}-{other}",
+        text=f"How wide is the gap between {one} and {other} drawn, on each side?",
+        options=(
+            Option(name="as-written", text=f"it is {gap.drawn_mm:g} mm", edits=(written,), share=0.5),
+            Option(
+                name="as-the-meshes-lie",
+                text="it is what the meshes show, which are drawn in place",
+                edits=(Edit(table="gap", name=name, without=("drawn_mm",)),),
+                share=0.5,
+            ),
+        ),
+        default="as-written",
+        features=((one, name),),
     )
 
 

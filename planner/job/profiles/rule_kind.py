@@ -92,6 +92,9 @@ class RuleKind:
         Whether it judges a mesh file by itself, in whatever unit it was drawn.
     of_job
         Whether it compares only what a person wrote with limits that have no range.
+    doubt
+        The question whose answer it waits for, where no rule can be asked under each answer: meshes would be measured
+        anew. Empty for most.
     dated
         Whether its caution is printed with the dates.
     late
@@ -124,6 +127,7 @@ class RuleKind:
     of_person: bool
     of_file: bool
     of_job: bool
+    doubt: str
     dated: bool
     late: bool
     gives: Gives
@@ -201,6 +205,7 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         of_person=row.flag("of_person", default=False),
         of_file=row.flag("of_file", default=False),
         of_job=row.flag("of_job", default=False),
+        doubt=row.text("doubt", ""),
         dated=row.flag("dated", default=False),
         late=row.flag("late", default=False),
         gives=row.word("gives", GIVES, ""),

@@ -22,6 +22,7 @@ from planner.rules.bind.one_size import one_size
 from planner.rules.doubt.given_answers import Answers
 from planner.rules.doubt.hanging import hanging
 from planner.rules.doubt.usual import Otherwise, otherwise
+from planner.rules.doubt.waits import waiting
 from planner.rules.fit.bed_size import BedOver, bed_rules
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.calibration_age import calibration_findings
@@ -121,7 +122,7 @@ def rules_of(
     now = bind(job)
     rules, rounds = hanging(job, surveys, asked, rules_for) if asked else (now.rules, [])
     return BoundRules(
-        rules=tuple(_lifted(job, rule) for rule in rules),
+        rules=tuple(_lifted(job, rule) for rule in waiting(rules, asked)),
         guesses=now.guesses,
         doubts=tuple(one.doubt for one in asked),
         otherwise=otherwise(job, surveys, asked, rounds, rules_for) if ranges else {},

@@ -102,6 +102,7 @@ class Hangs:
             question=decider.text,
             evidence=Evidence.GUESSED,
             question_id=decider.id,
+            work=None,  # an "if" decides nothing about what is bought or drilled
         )
 
     def _decider(self, said: Sequence[Said]) -> Asked:

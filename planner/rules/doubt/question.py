@@ -39,7 +39,7 @@ def questions_about(findings: Sequence[Finding], doubts: Iterable[Doubt]) -> tup
     known = {doubt.id: doubt for doubt in doubts}
     asked = [_of_doubt(known[name], mine) for name, mine in about.items() if name in known]
     asked.sort(key=lambda question: -question.settles_n)
-    measured = _measurements([finding for finding in findings if not finding.question_id])
+    measured = _measurements([finding for finding in findings if finding.question_id not in known])
     return (*asked, *measured[: max(0, ALL_MOST - len(asked))])
 
 
@@ -76,7 +76,7 @@ def _measurements(findings: Sequence[Finding]) -> list[Question]:
         about.setdefault(finding.question, []).append(finding)
     return [
         Question(
-            id=_id(mine[0]),
+            id=mine[0].question_id or _id(mine[0]),
             text=text,
             options=(),
             default="",

@@ -27,7 +27,10 @@ RAYS_N = 12
 def threads_of(
     solid: Solid, facets: Facets, cylinders: Sequence[Cylinder], *, coaxial: Callable[[Cylinder, Cylinder], bool]
 ) -> tuple[list[Cylinder], dict[int, float]]:
-    """Return cylinders with the lands of every thread made one, and the step of those by their identity."""
+    """Return cylinders with the lands of every thread made one, and the step of those by their identity.
+
+    The floors of its grooves are no bores.
+    """
     left = sorted(cylinders, key=lambda c: c.low)
     kept: list[Cylinder] = []
     pitches: dict[int, float] = {}
@@ -46,16 +49,28 @@ def threads_of(
         else:
             kept.append(whole)
             pitches[id(whole)] = pitch
-    return kept, pitches
+    floors = [c for c in kept if any(_is_floor(c, t, pitches, coaxial(c, t)) for t in kept if id(t) in pitches)]
+    return [c for c in kept if not any(c is floor for floor in floors)], pitches
+
+
+def _is_floor(one: Cylinder, thread: Cylinder, pitches: dict[int, float], same_axis: bool) -> bool:
+    """Return whether a cylinder is the floor of a thread's grooves, which square and blunt ones have."""
+    wider = 1.0 + RADIUS_SHARE < one.radius_mm / thread.radius_mm < ROOT_MOST
+    pitch = pitches[id(thread)]
+    within = thread.low - pitch < one.low and one.high < thread.high + pitch
+    short = one.depth_mm < pitch or abs(pitches.get(id(one), 0.0) - pitch) < PITCH_SHARE * pitch
+    return same_axis and wider and within and short
 
 
 def _pitch_mm(solid: Solid, normals: Floats, lands: Sequence[Cylinder]) -> float | None:
     """Return the step between lands; None where they are too few, uneven, or no grooves lie between them."""
     if len(lands) < LANDS_LEAST:
         return None
-    pitch = _even_mm([(land.low + land.high) / 2 for land in lands])
-    if pitch is None and len(lands) > LANDS_LEAST:  # the first and last land may be longer: then the grooves tell
+    pitch = None
+    if len(lands) > LANDS_LEAST:  # the first and last land may be longer or shorter: the grooves tell
         pitch = _even_mm([(one.high + other.low) / 2 for one, other in pairwise(lands)])
+    if pitch is None:
+        pitch = _even_mm([(land.low + land.high) / 2 for land in lands])
     if pitch is None:
         return None
     x, y = across(lands[0].axis)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.assembly import doubts_of
-from planner.job import Job
+from planner.job import Job, with_edits
 from planner.survey import survey
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
@@ -46,3 +46,18 @@ def test_which_measure_governs_is_asked_where_two_differ(
     measures = MEASURE.format("wrist", 60.0) + MEASURE.format("elbow", second_mm)
 
     assert _ids(make_job(f'[job]\nname = "x"\n[size]\n{size}{measures}{PART}', a=cuboid(30, 20, 6))) == asked
+
+
+@pytest.mark.parametrize(("guessed", "asked"), [('guessed = ["drawn_mm"]\n', ["gap-a-b"]), ("", [])])
+def test_a_gap_that_was_guessed_is_asked(guessed: str, asked: list[str], make_job: MakeJob) -> None:
+    """Its width as written, or as the meshes lie; what is stated is no question."""
+    second = PART.replace('"a"', '"b"')
+    gap = '[[gap]]\nbetween = ["a", "b"]\ndrawn_mm = 0.3\n' + guessed
+    solid = cuboid(30, 20, 6)
+    job = make_job(f'[job]\nname = "x"\n{PART}{second}{gap}', a=solid)
+    surveys = {name: survey(solid) for name in ("a", "b")}
+    doubts = doubts_of(job, surveys)
+
+    assert [doubt.id for doubt in doubts] == asked
+    for option in (option for doubt in doubts for option in doubt.options):
+        assert doubts_of(with_edits(job, option.edits), surveys) == ()

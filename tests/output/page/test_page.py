@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from datetime import date
 from html.parser import HTMLParser
 from pathlib import Path
@@ -138,3 +139,18 @@ def test_the_page_tells_beside_each_plate_why_it_may_fail(plan: Plan, html: str)
     for text, batch in zip(articles, plan.batches, strict=True):
         assert f"Risk of failure: {batch.whole.failure_percent:.1f} %" in text
         assert batch.why.split(":")[0].replace("'", "&#39;") in text
+
+
+def test_a_part_shows_what_its_pose_costs_term_by_term(make_plan_of: Callable[..., Plan]) -> None:
+    """Every term that costs anything stands in the part's details with its minutes, the next best pose's beside it."""
+    made = make_plan_of()
+    (part,) = made.parts
+    text = page(made).split("what it costs, in minutes of printing")[1].split("</table>")[0]
+    mine, theirs = part.pose.terms, part.pose.runner_up_terms
+
+    assert len(mine) == len(theirs)
+    for one, other in zip(mine, theirs, strict=True):
+        row = f'<td class="r">{one.cost_min:.0f}</td><td class="r">{other.cost_min:.0f}</td>'
+        assert (one.told in text and row in text) or not (one.cost_min or other.cost_min)
+    total = [sum(term.cost_min for term in terms) for terms in (mine, theirs)]
+    assert text.endswith(f'<td class="r">{total[0]:.0f}</td><td class="r">{total[1]:.0f}</td></tr></tbody>')

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Verdict, Work
 from planner.rules.doubt.clause import Asked
 from planner.rules.doubt.hangs import Case, Hangs
 from planner.rules.rule import Rule
@@ -37,6 +37,7 @@ class Says:
             limit=self.limit,
             why=f"{s:.2f} is there, {self.limit:g} needed",
             remedy="" if verdict is Verdict.GO else f"{self.remedy} to {self.limit:g}",
+            work=Work(kind="drill", hardware="pin", to_mm=self.limit) if verdict is Verdict.GO_WITH_WORK else None,
         )
 
     def turns(self) -> tuple[float, ...]:

@@ -55,6 +55,15 @@ def test_work_that_differs_is_told_for_each_answer() -> None:
 
     assert (found.verdict, found.evidence) == (WORK, Evidence.GUESSED)
     assert found.remedy == "if an M3 screw goes in: mend it to 3; if a pin goes in: mend it to 4"
+    assert found.work is None
+
+
+def test_work_that_every_answer_asks_for_is_ordered() -> None:
+    """Where screw and pin need the same bore, it is drilled: the work is data for bag and drill list."""
+    found = hangs(Says(below=WORK), Says(below=WORK), Says(below=WORK)).at(1.0)
+
+    assert found.work is not None
+    assert found.work.to_mm == 2.0
 
 
 def test_an_answer_that_leaves_nothing_to_judge_passes() -> None:

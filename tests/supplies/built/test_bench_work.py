@@ -7,7 +7,7 @@ from planner.supplies.built.bench_work import works_on
 
 
 def test_a_name_that_begins_like_another_takes_none_of_its_work() -> None:
-    """The drilling for "screw in deck" is not that of "screw"; what is a plain go is no work."""
+    """Of "screw" and "screw in deck": the second one's drilling is not the first one's; what is a plain go is no work."""
     work = Work(kind="drill", hardware="screw in deck", to_mm=3.1)
     asks, passes = (
         Finding(rule="bore.tight", part="a", feature="screw in deck in b1", verdict=verdict, why="tight", work=work)

@@ -6,6 +6,7 @@ import pytest
 
 from planner.survey.bores.bores import bores_of
 from tests.shapes import Manifold, cylinder, solid_of
+from tests.survey.bores.drawn_threads import PROFILES, rings
 
 
 def _grooved(steps_mm: list[float]) -> Manifold:
@@ -31,3 +32,25 @@ def test_a_plain_bore_has_no_step() -> None:
     """Nor has one with a single groove, which is no thread."""
     for steps in ([], [6.0]):
         assert all(bore.groove_pitch_mm is None for bore in bores_of(solid_of(_grooved(steps)))[0])
+
+
+@pytest.mark.parametrize(("minor_mm", "pitch_mm", "turns_n"), [(5.0, 0.8, 8), (10.0, 2.0, 6), (8.0, 1.5, 3)])
+@pytest.mark.parametrize("kind", PROFILES)
+def test_a_drawn_thread_is_one_bore_of_its_minor_diameter(
+    kind: str, minor_mm: float, pitch_mm: float, turns_n: int
+) -> None:
+    """V, trapezoid and square: the flat floors of the grooves are no second bore, and the step is told."""
+    certain, possible = bores_of(solid_of(rings(kind, minor_mm, pitch_mm, turns_n)))
+
+    assert [bore.drawn_diameter_mm for bore in certain] == pytest.approx([minor_mm], abs=0.01)
+    assert certain[0].groove_pitch_mm == pytest.approx(pitch_mm, rel=0.02)
+    assert certain[0].depth_mm == pytest.approx(turns_n * pitch_mm, abs=0.05)
+    assert not possible
+
+
+def test_a_ring_wider_than_a_groove_stays_a_bore_of_its_own() -> None:
+    """A recess as long as two steps of a thread, below it, is a step of the stack and no floor of a groove."""
+    body = Manifold.cube((20, 20, 4), True).translate((0, 0, -2)) - cylinder(7.0, 6, 48).translate((0, 0, -5))
+    found = bores_of(solid_of(body + rings("square", 5.0, 1.0, 8)))[0]
+
+    assert sorted(round(bore.drawn_diameter_mm, 2) for bore in found) == [5.0, 7.0]

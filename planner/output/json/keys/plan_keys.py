@@ -69,7 +69,7 @@ PLAN: Tables = {
         {
             "table": ("text", "The table, such as hardware."),
             "name": ("text", "Which of several; empty where there is one."),
-            "put": ("text", "Keys with their new values."),
+            "put": ("map", "Keys with their new values."),
             "without": ("list of texts", "Keys that are taken out."),
             "drop": ("true, false", "Whether the whole table is taken out."),
         },

@@ -10,6 +10,9 @@ from planner.rules.rule import at_least, positive
 from planner.sourced import Sourced
 from planner.survey import Bore
 
+DRAWN_DIGITS = 4
+"""Digits of a drawn length in mm that a mesh file holds: single precision keeps about seven in all."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreBoss:
@@ -62,5 +65,5 @@ class BoreBoss:
         return positive(self.times.value * self.screw_mm / self._drawn_mm())
 
     def _drawn_mm(self) -> float:
-        """Return the boss's outside as drawn."""
-        return self.bore.drawn_diameter_mm + 2.0 * self.edge_mm
+        """Return the boss's outside as drawn; what a file's single precision moves it by decides nothing."""
+        return round(self.bore.drawn_diameter_mm + 2.0 * self.edge_mm, DRAWN_DIGITS)

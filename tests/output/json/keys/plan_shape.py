@@ -14,6 +14,7 @@ PLAIN: dict[str, Any] = {
     "whole number": int,
     "true, false": bool,
     "list": list,
+    "map": dict,
 }
 
 

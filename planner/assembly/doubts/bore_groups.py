@@ -21,6 +21,8 @@ DOUBTFUL = frozenset(("kind", "diameter_mm", "fit"))
 """Keys that leave open what goes through a bore."""
 LEVER_SHARE, LEVER_MM = 0.6, 0.2
 """A lever fills this share of its fork, and is hardly wider than it; common practice, no source."""
+DRAWN_MM = 0.02
+"""Single precision and facets move a drawn diameter by less."""
 Member = tuple[str, Bore]
 """A part's name, and a bore of it."""
 
@@ -120,7 +122,7 @@ def _beside(members: Iterable[Member], above: Mapping[tuple[str, str], Sequence[
 def _for_head(narrow: Bore, wide: Bore, job: Job) -> bool:
     """Return whether a step is as wide as a screw's head asks for, and the bore below it as the screw itself does."""
     return any(
-        stock.diameter_mm.value <= narrow.drawn_diameter_mm <= stock.bores_mm[-1].value
+        stock.diameter_mm.value - DRAWN_MM <= narrow.drawn_diameter_mm <= stock.bores_mm[-1].value + DRAWN_MM
         and head_fits(wide.drawn_diameter_mm, stock.diameter_mm.value)
         for stock in job.tables.machine_screws
     )

@@ -162,6 +162,8 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         return finding.why
     for key, was in zip(group.keys, group.findings, strict=True):
         now = after.worst_of(key)
+        if now is None and group.kind.cures == ("undo",):
+            continue  # work that is taken out is not judged any more
         if now is None:
             return f"{key[2]} of {key[1]} would not be judged any more"
         if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):

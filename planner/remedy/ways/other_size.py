@@ -57,7 +57,10 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
     A size that settles one finding and leaves the device stopped by others would be no size to print at.
     """
     failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
+    ends = {key for key, found in stand.answers.items() if any(f.verdict is Verdict.NO_GO for f in found)}
     percent = _nearest(stand, failing)
+    if percent is None:  # what is open at every size, such as a nut that nobody named, is answered and not scaled
+        percent = _nearest(stand, ends)
     if percent is None:
         why = "at no size does everything work and nothing get worse"
         yield Candidate(kind="size", text="print at another size", why_not=why)

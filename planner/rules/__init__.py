@@ -10,7 +10,7 @@ from planner.rules.bind.bind_bores import edge_limit, undersize_of
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.bind.one_size import hardware_of
-from planner.rules.check import Checked, check, settled_n
+from planner.rules.check import USUAL, Checked, check, settled_n
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
@@ -24,6 +24,7 @@ from planner.rules.steps import Steps, steps_of
 
 __all__ = [
     "QUESTIONS_MOST",
+    "USUAL",
     "Answers",
     "BoundRules",
     "Change",

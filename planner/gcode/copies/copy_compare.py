@@ -117,7 +117,7 @@ def compared(
         rows.append(found)
     steps = np.diff(piece.tops_mm)
     usual = max(float(np.median(steps)) if len(steps) else 0.0, settings.layer_height_mm.value)
-    gap = limits.of("program.gap", "most_steps").value
+    gap = limits.of("program.gap", "most_step_ratio").value
     outside = [limits.of("program.outside", key).value for key in ("area_mm2", "volume_mm3")]
     lacks = [limits.of("program.lacks", key).value for key in ("area_mm2", "volume_mm3")]
     return CopyReport(

@@ -10,7 +10,7 @@ import pytest
 from planner.rules import check
 from planner.size import nearest_percent
 from tests.output.conftest import JOBS, Reports
-from tests.output.page.compared import says_what_check_says
+from tests.output.page.compared import says_what_check_says, told
 from tests.shapes import ROOT
 
 SCRIPT = ROOT / "planner" / "output" / "page" / "script"
@@ -46,7 +46,7 @@ def test_the_slider_says_what_check_says(opened: Any, reports: Reports, name: st
         if abs(percent - reports.plan(name).scale_percent) > 0.05:  # there the plan itself stands on the page
             there.tab.wait_for_function("p => document.getElementById('all-list').dataset.percent == p", arg=percent)
             assert there.tab.evaluate(READ) == [
-                [f.rule, f.part, f.verdict.value, f.why, f.remedy and f"Do: {f.remedy}", f.caution]
+                [f.rule, f.part, f.verdict.value, f.why, f.remedy and f"Do: {f.remedy}", told(f.caution)]
                 for f in meant.findings
             ]
             assert f"{percent:.4g} %" in there.tab.inner_text("#verdict strong")

@@ -36,6 +36,7 @@ bore_mm = 3.6
 fit = "sliding"
 joins = ["wide", "small"]
 count = 1
+nut = "plain"
 """
 
 

@@ -21,6 +21,8 @@ LIMITS = read_limits()
 FAMILIES = "|".join(sorted({name.split(".")[0] for name in KINDS}))
 NAME = re.compile(rf"({FAMILIES})\.[a-z_-]+")
 FILES = re.compile(r".*\.(toml|json|html|pdf|svg|csv|css|js|md|txt|stl|dxf)")
+TABLES = frozenset(table.name for table in key_tables())
+"""Tables of files, such as size.measure, read like names of rules."""
 
 
 @cache
@@ -36,7 +38,7 @@ def _literals() -> tuple[tuple[Path, ast.Constant, list[ast.AST]], ...]:
 
     def walk(node: ast.AST, above: list[ast.AST]) -> Iterator[tuple[ast.Constant, list[ast.AST]]]:
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
-            if NAME.fullmatch(node.value) and not FILES.fullmatch(node.value):
+            if NAME.fullmatch(node.value) and not FILES.fullmatch(node.value) and node.value not in TABLES:
                 yield node, above
             return
         for child in ast.iter_child_nodes(node):

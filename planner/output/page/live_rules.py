@@ -6,13 +6,14 @@ The page holds no rule: it only adds, multiplies and prints what :mod:`planner.o
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import asdict, replace
 
 from planner.assembly import go_together
 from planner.finding import Finding, Verdict
 from planner.job import kind_of, rule_kinds
 from planner.output.page.rule_pieces import Answer, Piece, pieces_of
-from planner.output.page.traced import Field, Slot
+from planner.output.page.traced import Field, Guard, Slot
 from planner.plan import Plan
 from planner.rules import QUESTIONS_MOST, Rule, hardware_of
 from planner.size import Interval
@@ -34,12 +35,14 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
     """
     low, high = low_percent / 100.0, high_percent / 100.0
 
+    known: dict[Guard, tuple[float, float]] = {}
+
     def over(answers: Sequence[Answer]) -> list[Json]:
-        return [_json(pieces_of(answer, low, high)) for answer in answers]
+        return [_json(pieces_of(answer, low, high, known=known)) for answer in answers]
 
     slots = _slots(plan, low_percent, high_percent)
     features = [rule.at(1.0).feature for rule in plan.rules]
-    rules = [_json(pieces_of(_rule_answer(rule), low, high, rule.turns())) for rule in plan.rules]
+    rules = [_json(pieces_of(_rule_answer(rule), low, high, rule.turns(), known)) for rule in plan.rules]
 
     return {
         "planned_percent": plan.scale_percent,
@@ -51,7 +54,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
         "workable": [_ends(interval) for interval in plan.window.passes.intervals],
         "rules": rules,
-        "hardware": over([_hardware_answer(plan, name, whose) for name, whose in slots.items()]),
+        "hardware": _hardware_lines(plan, slots, lambda answer: pieces_of(answer, low, high, known=known)),
         "work": [[n for n, rule in enumerate(plan.rules) if hardware_of(rule) == name] for name in slots],
         "cuts": over([_cut_answer(plan, index, features) for index in range(len(plan.cuts))]),
     }
@@ -95,22 +98,50 @@ def _slots(plan: Plan, low_percent: float, high_percent: float) -> dict[str, str
     return {line.name: line.goes_with or line.name for line in ordered}
 
 
-def _hardware_answer(plan: Plan, name: str, whose: str) -> Answer:
-    """Return one line of the bag list at a scale, nothing where it is not needed there.
+def _hardware_lines(plan: Plan, slots: Mapping[str, str], pieced: Callable[[Answer], Sequence[Piece]]) -> list[Json]:
+    """Return each line of the bag list in pieces; lines of pieces that go together are followed together.
+
+    ``slots`` give the names of all lines with the job's own piece that each goes with.
+    """
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for name, whose in slots.items():
+        groups.setdefault(tuple(one.name for one in go_together(plan.job, [whose])), []).append(name)
+    found: dict[str, Json] = {}
+    for together, names in groups.items():
+        pieces = pieced(_hardware_answer(plan, frozenset(together), names))
+        for place, name in enumerate(names):
+            found[name] = _json(_of_one(pieces, f"{place}:"))
+    return [found[name] for name in slots]
+
+
+def _hardware_answer(plan: Plan, together: AbstractSet[str], names: Sequence[str]) -> Answer:
+    """Return lines of the bag list at a scale, each field behind its line's place; none where it is not needed there.
 
     The work on its bores is the findings' own (see ``work``).
     """
-    together = go_together(plan.job, [whose])
-    job = replace(plan.job, hardware=together)
-    names = {one.name for one in together}
-    rules = [rule for rule in plan.rules if hardware_of(rule) in names and kind_of(rule.rule).bench]
+    job = replace(plan.job, hardware=tuple(one for one in plan.job.hardware if one.name in together))
+    rules = [rule for rule in plan.rules if hardware_of(rule) in together and kind_of(rule.rule).bench]
 
     def at(s: float) -> dict[str, object]:
-        lines = built(job, s, [rule.at(s) for rule in rules]).hardware
-        line = next((line for line in lines if line.name == name), None)
-        return {"name": ""} if line is None else {**line_fields(line), "work": ""}
+        lines = {line.name: line for line in built(job, s, [rule.at(s) for rule in rules]).hardware}
+        told = {
+            place: {**line_fields(lines[name]), "work": ""} if name in lines else {"name": ""}
+            for place, name in enumerate(names)
+        }
+        return {f"{place}:{key}": value for place, fields in told.items() for key, value in fields.items()}
 
     return at
+
+
+def _of_one(pieces: Sequence[Piece], prefix: str) -> list[Piece]:
+    """Return the pieces of one line among several: its own fields, and no end where only another line turns."""
+    found: list[Piece] = []
+    for piece in pieces:
+        fields = {key.removeprefix(prefix): value for key, value in piece.fields.items() if key.startswith(prefix)}
+        if found and found[-1].fields == fields:
+            found.pop()
+        found.append(Piece(to_factor=piece.to_factor, fields=fields))
+    return found
 
 
 def _cut_answer(plan: Plan, index: int, features: Sequence[str]) -> Answer:

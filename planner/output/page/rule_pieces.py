@@ -34,25 +34,39 @@ class Piece:
     fields: dict[str, Field]
 
 
-def pieces_of(answer: Answer, low_factor: float, high_factor: float, turns: Sequence[float] = ()) -> tuple[Piece, ...]:
+def pieces_of(
+    answer: Answer,
+    low_factor: float,
+    high_factor: float,
+    turns: Sequence[float] = (),
+    known: dict[Guard, tuple[float, float]] | None = None,
+) -> tuple[Piece, ...]:
     """Return an answer between two scales (factors) as pieces, smallest first.
 
     ``turns`` are scales at which the answer says itself that it may turn: it is proved beside each of them, too.
+    ``known`` keeps from where to where comparisons hold, for answers that make the same ones.
     """
     try:
-        found = _followed(answer, low_factor, high_factor)
+        found = _followed(answer, low_factor, high_factor, {} if known is None else known)
     except LostError:
         return _asked(answer, low_factor, high_factor)
     return found if _proved(answer, found, low_factor, turns) else _asked(answer, low_factor, high_factor)
 
 
-def _followed(answer: Answer, low: float, high: float) -> tuple[Piece, ...]:
-    """Follow an answer from turn to turn."""
+def _followed(answer: Answer, low: float, high: float, known: dict[Guard, tuple[float, float]]) -> tuple[Piece, ...]:
+    """Follow an answer from turn to turn; a comparison that still holds turns where it was found to turn before."""
     found: list[Piece] = []
+
+    def up_to(guard: Guard, s: float) -> float:
+        start, end = known.get(guard, (math.inf, -math.inf))
+        if not start <= s <= end:
+            start, end = known[guard] = s, _holds_up_to(guard, s, high)
+        return end
+
     s = low
     while len(found) < PIECES_MOST:
         fields, guards = traced(answer, s)
-        end = min((_holds_up_to(guard, s, high) for guard in dict.fromkeys(guards)), default=high)
+        end = min((up_to(guard, s) for guard in dict.fromkeys(guards)), default=high)
         if found and found[-1].fields == fields:
             found.pop()
         found.append(Piece(to_factor=end, fields=fields))

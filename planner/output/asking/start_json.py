@@ -34,7 +34,7 @@ def start_json(
 ) -> Json:
     """Return the started job: its parts, its guesses, the questions left, and those that were answered."""
     return {
-        "schema": "fitwright/start/2",
+        "schema": "fitwright/start/1",
         "file": file,
         "parts": [part.name for part in job.parts],
         "guesses": guesses_json(tuple(guesses)),

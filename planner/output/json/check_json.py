@@ -16,7 +16,7 @@ from planner.size import MeasureScale, Window, nearest_percent
 def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale], remedies: Remedies) -> Json:
     """Return the result of ``check``, the nearest size that works, what each measure asks for, and what helps."""
     return {
-        "schema": "fitwright/check/2",
+        "schema": "fitwright/check/1",
         "scale_percent": checked.scale_percent,
         "verdict": checked.verdict.value,
         "checked_n": checked.checked_n,

@@ -134,7 +134,7 @@ def plan_json(plan: Plan) -> Json:
     """Return the whole plan; null with a reason beside it where something could not be computed."""
     cost = plan.cost
     return {
-        "schema": "fitwright/plan/2",
+        "schema": "fitwright/plan/1",
         "job": plan.job.name,
         "verdict": plan.verdict.value,
         "scale_percent": plan.scale_percent,

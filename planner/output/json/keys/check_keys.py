@@ -8,7 +8,7 @@ CHECK: Tables = {
     "": (
         "The answer of fitwright check --json. Its tables are those of plan.json.",
         {
-            "schema": ("text", "fitwright/check/2."),
+            "schema": ("text", "fitwright/check/1."),
             "scale_percent": ("number", "The size that was judged, in percent of the drawn one."),
             "verdict": ("text", "go, go-with-work, hold or no-go: that of the worst finding."),
             "checked_n": ("whole number", "Features that a rule could check."),

@@ -16,7 +16,7 @@ PLAN: Tables = {
     "": (
         "The whole plan. Where something could not be computed there is null, with the reason beside it.",
         {
-            "schema": ("text", "fitwright/plan/2."),
+            "schema": ("text", "fitwright/plan/1."),
             "job": ("text", "The job's name."),
             "verdict": ("text", "go, go-with-work, hold or no-go: that of the worst finding."),
             "scale_percent": ("number", "The size that was planned, in percent of the drawn one."),

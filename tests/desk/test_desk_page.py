@@ -23,6 +23,8 @@ from tests.shapes import DATA, bored_plate, written
 
 DAY = date(2026, 12, 1)
 AXE = DATA / "axe" / "axe.min.js"
+PATIENCE_MS = 90_000
+"""The desk proves remedies after each change: seconds, and more on a busy machine."""
 
 
 @pytest.fixture(name="address", scope="module")
@@ -68,6 +70,7 @@ def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], ch
     """Verdict and causes at five sizes; no console error, no request elsewhere, nothing wider than the screen."""
     url, folder = address
     context = chromium.new_context(viewport={"width": width, "height": 900}, bypass_csp=True)
+    context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     wrong: list[str] = []
     asked: list[str] = []
@@ -103,6 +106,7 @@ def test_a_field_that_is_filled_in_is_saved(address: tuple[str, Path], chromium:
     """By keyboard alone: the count of a part, kept in the file with its comments."""
     url, folder = address
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)
     field = tab.get_by_label("jaw count")
@@ -123,6 +127,7 @@ def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], c
     """A refusal stands at its field and is told to a reader; mended, the row is in the file, and the focus on it."""
     url, folder = address
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)
     before = read_job(folder / "job.toml").cords
@@ -167,6 +172,7 @@ def test_fields_filled_in_quickly_are_all_kept(address: tuple[str, Path], chromi
     """Typing on while the one before is being saved: nothing is lost, and the focus stays where it is."""
     url, folder = address
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)
     tab.wait_for_selector("#rows-strap")
@@ -195,6 +201,7 @@ def test_axe_finds_nothing_serious_in_any_state(
     """Everything open, a new row of each kind, a refusal at a field and one at the foot; at go, and where nothing goes."""
     url, _ = address
     context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=True)
+    context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     wrong: list[str] = []
     tab.on("pageerror", lambda error: wrong.append(str(error)))
@@ -227,6 +234,7 @@ def test_papers_open_from_the_report_on_the_desk(address: tuple[str, Path], chro
     (bench / "drill.html").write_text("<p>what to drill", encoding="utf-8")
     (folder / "plan" / "report.html").write_text('<p><a href="bench/drill.html">Drill</a>', encoding="utf-8")
     context = chromium.new_context()
+    context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)
     tab.goto(url.split("?")[0] + "plan/report.html")

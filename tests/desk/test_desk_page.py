@@ -141,7 +141,7 @@ def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], c
     tab.keyboard.type("deck")  # the part, by its first letters
     tab.keyboard.press("Tab")
     tab.keyboard.type("-1")
-    tab.focus("text=keep it")
+    tab.get_by_role("button", name="keep it: new cord").focus()
     tab.keyboard.press("Enter")
     field = tab.get_by_label("new cord diameter in mm")
     tab.wait_for_selector("#cord-new-diameter_mm[aria-invalid=true]")
@@ -152,7 +152,7 @@ def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], c
     field.focus()
     tab.keyboard.press("Control+A")
     tab.keyboard.type("1.5")
-    tab.focus("text=keep it")
+    tab.get_by_role("button", name="keep it: new cord").focus()
     tab.keyboard.press("Enter")
     row = tab.get_by_role("group", name=f"cord {len(before) + 1}: spare cord")
 

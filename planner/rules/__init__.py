@@ -17,7 +17,7 @@ from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_abo
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
-from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, constants, lifted
+from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 from planner.rules.steps import Steps, steps_of
@@ -37,6 +37,7 @@ __all__ = [
     "Rule",
     "RuleRow",
     "Steps",
+    "Wrapped",
     "answers_of",
     "by_severity",
     "check",

@@ -77,7 +77,7 @@ def constants(findings: Iterable[Finding]) -> list[ConstantFinding]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Wrapped:
+class Wrapped:
     """A rule around another rule that speaks of the same feature."""
 
     inner: Rule
@@ -99,7 +99,7 @@ class _Wrapped:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AtOwnScale(_Wrapped):
+class AtOwnScale(Wrapped):
     """A rule of a part with a scale of its own, whatever the job's."""
 
     factor: float
@@ -114,7 +114,7 @@ class AtOwnScale(_Wrapped):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HoldLifted(_Wrapped):
+class HoldLifted(Wrapped):
     """A rule whose holds a person has lifted, with role and reason kept in the finding."""
 
     override: Override

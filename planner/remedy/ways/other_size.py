@@ -11,31 +11,15 @@ from planner.job import Edit
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.standing import Again, Key, Stand
-from planner.rules import Rule
+from planner.rules import Rule, Wrapped
 from planner.size import nearest_percent, window
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _NoWorse:
+class _NoWorse(Wrapped):
     """A rule that passes where it says nothing worse than ``most``."""
 
-    inner: Rule
     most: Verdict
-
-    @property
-    def rule(self) -> str:
-        """Name of the rule."""
-        return self.inner.rule
-
-    @property
-    def part(self) -> str:
-        """Name of the part."""
-        return self.inner.part
-
-    @property
-    def feature(self) -> str:
-        """The feature it speaks of."""
-        return self.inner.feature
 
     def at(self, s: float) -> Finding:
         """Return the finding as go where it is no worse, as no-go else."""

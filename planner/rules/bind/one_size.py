@@ -15,7 +15,7 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import SeatTight
-from planner.rules.rule import AtOwnScale, Rule, at_most, positive
+from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, positive
 
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
 ALIKE_DIGITS = 4
@@ -89,27 +89,12 @@ class Pieces:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OneSize:
+class OneSize(Wrapped):
     """A rule about one bore or seat, judged with the size that the whole piece of hardware has at a scale."""
 
     inner: Bound
     factor: float | None
     pieces: Pieces
-
-    @property
-    def rule(self) -> str:
-        """Name of the rule."""
-        return self.inner.rule
-
-    @property
-    def part(self) -> str:
-        """Name of the part."""
-        return self.inner.part
-
-    @property
-    def feature(self) -> str:
-        """The feature it speaks of."""
-        return self.inner.feature
 
     def at(self, s: float) -> Finding:
         """Return the finding with the one size of the hardware."""

@@ -9,30 +9,14 @@ from planner.finding import Evidence, Finding, Verdict
 from planner.job import kind_of
 from planner.rules.doubt.clause import Asked
 from planner.rules.doubt.given_answers import Answers
-from planner.rules.rule import Rule
+from planner.rules.rule import Rule, Wrapped
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Waits:
+class Waits(Wrapped):
     """A rule whose holds are settled by one question, such as the unit of all meshes."""
 
-    inner: Rule
     asked: Asked
-
-    @property
-    def rule(self) -> str:
-        """Name of the rule."""
-        return self.inner.rule
-
-    @property
-    def part(self) -> str:
-        """Name of the part."""
-        return self.inner.part
-
-    @property
-    def feature(self) -> str:
-        """The feature it speaks of."""
-        return self.inner.feature
 
     def at(self, s: float) -> Finding:
         """Return the finding; a hold names the question that settles it."""

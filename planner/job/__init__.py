@@ -21,6 +21,7 @@ from planner.job.job_printers import fit_printers, printer_named, printers_of, w
 from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
+from planner.job.movement import Drive, Equaliser, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
 from planner.job.pose_weights import PoseWeights, read_pose_weights
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
@@ -58,8 +59,10 @@ __all__ = [
     "Changes",
     "Cord",
     "CureKind",
+    "Drive",
     "Duty",
     "Edit",
+    "Equaliser",
     "FailureRule",
     "Fit",
     "Gap",
@@ -76,10 +79,13 @@ __all__ = [
     "Material",
     "Measure",
     "MeasureKind",
+    "NamedPoint",
     "Nut",
     "Override",
     "Padding",
     "Part",
+    "PartPlace",
+    "PathPoint",
     "PoseWeights",
     "Printer",
     "RuleKind",
@@ -99,6 +105,7 @@ __all__ = [
     "bed_edge",
     "changes_of",
     "completed",
+    "copy_name",
     "edited",
     "fit_printers",
     "job_of_folder",
@@ -108,7 +115,9 @@ __all__ = [
     "kind_of",
     "marked_guesses",
     "matching",
+    "number_of",
     "padded_mm",
+    "part_of",
     "printer_named",
     "printer_text",
     "printers_of",

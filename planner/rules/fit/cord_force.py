@@ -53,8 +53,21 @@ def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0
     friction = limits.cord_friction.value if cord.friction is None else cord.friction
     source = f"{limits.cord_share.source}; friction: {limits.cord_friction.source if cord.friction is None else 'job'}"
     load = None if use.load_n is None else use.load_n + (against_n or 0.0)
-    pull = None if load is None else cord_pull_n(load, cord.lever, cord.bends_deg, friction)
+    can = load is not None and cord.lever is not None
+    pull = cord_pull_n(load or 0.0, cord.lever or 0.0, cord.bends_deg, friction) if can else None
     open_end = " and more, by a return elastic whose force is not stated" if against_n is None else ""
+    if load is not None and use.pull_n is not None and pull is None:
+        return Finding(
+            rule="cord.force",
+            part=cord.part,
+            feature=cord.name,
+            verdict=Verdict.HOLD,
+            unit="N",
+            why=f"the pull on {cord.name} is not known: its lever is not stated, and no path tells it",
+            remedy="state path, drives and grip_at_mm of the cord, or its lever (cord force over grip force)",
+            source=source,
+            question=f"How many newtons must {cord.name} pull for 1 N at the tip?",
+        )
     if pull is None or use.pull_n is None:
         missing = "load_n" if use.load_n is None else "pull_n, the largest pull measured"
         known = "" if pull is None else f" {pull:.0f} N{open_end}"

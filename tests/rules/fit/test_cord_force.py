@@ -11,7 +11,7 @@ from planner.job import Cord, Use, read_limits
 from planner.rules.fit.cord_force import cord_findings
 
 LIMITS = read_limits()
-PULL = Cord(name="pull cord", part="deck", diameter_mm=1.0, bends_deg=90.0, friction=0.2)
+PULL = Cord(name="pull cord", part="deck", diameter_mm=1.0, lever=1.0, bends_deg=90.0, friction=0.2)
 ELASTIC = Cord(name="return elastic", part="guide", diameter_mm=1.0, kind="elastic", bends_deg=90.0)
 
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
-from planner.rules import positive
 
 TRAVEL_SOURCE = "geometry: the cord's way, taut, open less closed"
 RETURN_SOURCE = "statics: moment of the elastic less friction and weight"
@@ -56,7 +55,7 @@ class MoveTravel:
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which need and gift are equal."""
-        return () if self.has_mm is None else positive(*self.needs_mm.crossings(self.has_mm))
+        return () if self.has_mm is None else self.needs_mm.crossings(self.has_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +85,9 @@ class MovePull:
             )
         most = self.share * self.greatest_n
         has, allowed = told_apart(high, most, 0)
-        why = f"{told}; at most {has} N, and {100 * self.share:g} % of the measured {self.greatest_n:g} N is {allowed} N"
+        why = (
+            f"{told}; at most {has} N, and {100 * self.share:g} % of the measured {self.greatest_n:g} N is {allowed} N"
+        )
         if high <= most:
             return self._found(Verdict.GO, high, most, why, "", "")
         return self._found(
@@ -113,7 +114,7 @@ class MovePull:
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the pull passes what can be kept up."""
-        return () if self.greatest_n is None else positive(*self.high_n.crossings(self.share * self.greatest_n))
+        return () if self.greatest_n is None else self.high_n.crossings(self.share * self.greatest_n)
 
 
 _ASK = "What is the greatest pull that the recipient can give there, in N?"
@@ -136,7 +137,7 @@ class MoveReturn:
         why = (
             f"{self.feature}: {self.elastic} opens it again, {left:.1f} N·mm over friction and weight where it is least"
             if opens
-            else f"{self.feature}: {self.elastic} does not open it again: {-left:.1f} N·mm are missing where it is least"
+            else f"{self.feature}: {self.elastic} does not open it again: {-left:.1f} N·mm are missing at worst"
         )
         return Finding(
             rule=self.rule,
@@ -153,4 +154,4 @@ class MoveReturn:
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which nothing is left."""
-        return positive(*self.left_n_mm.crossings(0.0))
+        return self.left_n_mm.crossings(0.0)

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
-from planner.rules import positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,4 +43,4 @@ class MovePlay:
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the wobble passes the stated limit."""
-        return () if self.most_mm is None else positive(*self.worst_mm.crossings(self.most_mm))
+        return () if self.most_mm is None else self.worst_mm.crossings(self.most_mm)

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
-from planner.rules import positive
 
 SOURCE = "geometry: solids turned until they meet"
 
@@ -63,7 +62,8 @@ class MoveRange:
         """Say that one end is not reached, what is in the way, and how much of it."""
         told, limit = told_apart(0.0 if has is None else has, needs, 1)
         away = short * end.reach_mm * s * math.pi / 180.0 if self.unit == "°" else short
-        why = f"it stops at {told} {self.unit}: {end.meets}; {limit} {self.unit} is needed"
+        unit = _behind(self.unit)
+        why = f"it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
         remedy = f"take about {away:.2f} mm off where they meet, or ask for less range"
         return self._found(Verdict.NO_GO, has, needs, why, remedy)
 
@@ -95,7 +95,7 @@ class MoveRange:
                     found += Curve(scales=curve.scales, values=way).crossings(0.0)
                 else:
                     found += curve.crossings(needs)
-        return positive(*sorted(found))
+        return tuple(sorted(found))
 
 
 def _told(low: float | None, high: float | None, unit: str) -> str:
@@ -103,7 +103,12 @@ def _told(low: float | None, high: float | None, unit: str) -> str:
     if low is None and high is None:
         return "all the way round" if unit == "°" else "without end"
     if low is None:
-        return f"up to {high:.1f} {unit}"
+        return f"up to {high:.1f}{_behind(unit)}"
     if high is None:
-        return f"from {low:.1f} {unit} on"
-    return f"from {low:.1f} to {high:.1f} {unit}"
+        return f"from {low:.1f}{_behind(unit)} on"
+    return f"from {low:.1f} to {high:.1f}{_behind(unit)}"
+
+
+def _behind(unit: str) -> str:
+    """Return a unit as it stands behind a number."""
+    return unit if unit == "°" else f" {unit}"

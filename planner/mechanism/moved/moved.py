@@ -11,22 +11,13 @@ JointForm = Literal["turns", "slides", "fixed"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spread:
-    """A number that nobody knows exactly: low, expected and high."""
-
-    low: float
-    expected: float
-    high: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Stop:
-    """Where a joint ends: at which angle (mm where it slides), what meets what, and where.
+    """Where a joint ends: at which angle (in mm where it slides), what meets what, and where.
 
     ``reach_mm`` is the distance of that place from the joint's axis; 0 where it slides.
     """
 
-    at: float
+    at_deg: float
     parts: tuple[str, str]
     at_mm: Vec3
     reach_mm: float
@@ -42,11 +33,11 @@ class JointMove:
         The copy that stands, and the one that moves.
     axis
         Unit vector.
-    free
+    free_deg
         From where to where it goes, in degrees from the drawn place, or mm where it slides; None: no stop.
     stops
         What ends it at either side, where something does.
-    needs
+    needs_deg
         What it ought to reach; None where nobody said.
     play_mm
         Most that the moving part's bore lets its farthest point wander, and what 90 of 100 printers stay below.
@@ -59,10 +50,10 @@ class JointMove:
     kind: JointForm
     axis: Vec3
     at_mm: Vec3
-    free: tuple[float | None, float | None]
+    free_deg: tuple[float | None, float | None]
     stops: tuple[Stop, ...]
-    needs: tuple[float, float] | None
-    rest: float = 0.0
+    needs_deg: tuple[float, float] | None
+    rest_deg: float = 0.0
     play_mm: tuple[float, float] | None = None
     unknown: str = ""
 
@@ -91,11 +82,11 @@ class CordMove:
     bends_deg
         Sum of its turns, the most over the range.
     pull_n
-        At the hand, the most over the range, for all cords of the kind, friction from low to high.
+        At the hand, the most over the range, for all cords of the kind: with the least friction, the expected and the most.
     grip_n
         Grip at the tip that it is for; None where nobody said.
     friction
-        Its range, cord on guide.
+        Of cord on guide: low, expected, high.
     back_n_mm
         Least moment that is left to open the joint again, over the range: elastic less friction and weight; None where
         an elastic is not known, or none is there.
@@ -111,9 +102,9 @@ class CordMove:
     length_mm: tuple[float, float] | None = None
     arm_mm: tuple[float, float, float] | None = None
     bends_deg: float | None = None
-    pull_n: Spread | None = None
+    pull_n: tuple[float, float, float] | None = None
     grip_n: float | None = None
-    friction: Spread | None = None
+    friction: tuple[float, float, float] | None = None
     back_n_mm: float | None = None
     elastic: str = ""
     unknown: str = ""

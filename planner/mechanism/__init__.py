@@ -3,6 +3,7 @@
 1. ``Frame`` says where a copy stands: turned about its mesh's origin, then shifted.
 2. ``mechanism_of(job, solids, surveys, claims)`` places the copies and finds the joints; None where nothing moves.
 3. ``mechanism.frames_at({"deck to jaw": 20.0})`` says where every copy stands then, closed loops solved.
+4. ``ranges_of(job, solids, mechanism, clearance_mm=..., factor=...)`` says how far every joint goes, and what stops it.
 """
 
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
@@ -11,17 +12,24 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.places.frame import STILL, Frame, rotation
 from planner.mechanism.places.placed import Placed, placed
+from planner.mechanism.range.free_range import ranges_of
+from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop
 
 __all__ = [
     "STILL",
     "BoreStack",
     "Frame",
+    "JointRange",
+    "LeastGap",
     "LockedError",
     "Mechanism",
     "MovingJoint",
     "Placed",
     "PlacedBore",
+    "Ranges",
+    "Stop",
     "mechanism_of",
     "placed",
+    "ranges_of",
     "rotation",
 ]

@@ -12,6 +12,7 @@ from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import MoveEnd, MoveRange
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved
+from planner.mechanism.moved.stop_words import stop_words
 from planner.rules import Rule, constants
 
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
@@ -88,8 +89,8 @@ def _end(samples: _Samples, index: int, joint: JointMove, side: int) -> MoveEnd:
         needs, grows = joint.needs_deg[side], joint.unit == "mm"
         curve = samples.closer(curve, lambda s: needs * s if grows else needs, value)
     stop = min(joint.stops, key=lambda one: abs(one.at_deg - (joint.free_deg[side] or 0.0)), default=None)
-    met = "something is in the way" if stop is None else f"{stop.parts[1]} meets {stop.parts[0]}"
-    return MoveEnd(curve=curve, meets=met, reach_mm=0.0 if stop is None else stop.reach_mm)
+    met = "something is in the way" if stop is None else stop_words(stop)
+    return MoveEnd(curve=curve, meets=met, reach_mm=0.0 if stop is None else stop.arm_mm or 0.0)
 
 
 def _cord(job: Job, samples: _Samples, index: int, cord: CordMove) -> Sequence[Rule]:

@@ -6,21 +6,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.finding import Vec3
+from planner.mechanism.range.joint_range import Stop
 
 JointForm = Literal["turns", "slides", "fixed"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
-    """Where a joint ends: at which angle (in mm where it slides), what meets what, and where.
-
-    ``reach_mm`` is the distance of that place from the joint's axis; 0 where it slides.
-    """
-
-    at_deg: float
-    parts: tuple[str, str]
-    at_mm: Vec3
-    reach_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

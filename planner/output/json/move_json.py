@@ -42,7 +42,12 @@ def _joint(joint: JointMove) -> Json:
         "at_mm": list(joint.at_mm),
         "free_mm" if slides else "free_deg": list(joint.free_deg),
         "stops": [
-            {"at_mm_along" if slides else "at_deg": stop.at_deg, "parts": list(stop.parts), "at_mm": list(stop.at_mm)}
+            {
+                "at_free_mm" if slides else "at_deg": stop.at_deg,
+                "what": stop.what,
+                "parts": list(stop.parts),
+                "at_mm": None if stop.at_mm is None else list(stop.at_mm),
+            }
             for stop in joint.stops
         ],
         "needs_deg": None if joint.needs_deg is None else list(joint.needs_deg),

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.mechanism import Frame, JointMove, LockedError, Moved, Movement
+from planner.mechanism import Frame, JointMove, LockedError, Moved, Movement, stop_words
 from planner.mesh import posed_points
 from planner.plan import Plan, PlannedPart
 from planner.scale import Scale
@@ -121,7 +121,7 @@ def _joint(view: _View, joint: JointMove) -> Json | None:
         "free": list(joint.free_deg),
         "needs": None if joint.needs_deg is None else list(joint.needs_deg),
         "rest": joint.rest_deg,
-        "stops": [f"at {stop.at_deg:.1f}{joint.unit} {stop.parts[1]} meets {stop.parts[0]}" for stop in joint.stops],
+        "stops": [f"at {stop.at_deg:.1f}{joint.unit}: {stop_words(stop)}" for stop in joint.stops],
         "steps": [round(value, 3) for value, _ in kept],
         "moved": [moved for _, moved in kept],
         "cords": [view.cords({joint.name: value}) for value, _ in kept],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from planner.finding import Finding, worst
-from planner.mechanism import CordMove, JointMove, Moved
+from planner.mechanism import CordMove, JointMove, Moved, stop_words
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
 
@@ -59,8 +59,8 @@ def _joint(joint: JointMove) -> Iterator[str]:
         needs = "" if joint.needs_deg is None else f"; needs {joint.needs_deg[0]:g} to {joint.needs_deg[1]:g}{unit}"
         yield f"    free {low} to {high}{needs}"
         for stop in joint.stops:
-            place = ", ".join(f"{value:.1f}" for value in stop.at_mm)
-            yield f"    at {stop.at_deg:.1f}{unit} {stop.parts[1]} meets {stop.parts[0]}, at [{place}] mm"
+            place = "" if stop.at_mm is None else ", at [{:.1f}, {:.1f}, {:.1f}] mm".format(*stop.at_mm)
+            yield f"    at {stop.at_deg:.1f}{unit}: {stop_words(stop)}{place}"
     if joint.play_mm is not None:
         yield f"    play at its end {joint.play_mm[0]:.2f} mm at worst, {joint.play_mm[1]:.2f} mm on 9 of 10 printers"
 

@@ -56,32 +56,10 @@ def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0
     can = load is not None and cord.lever is not None
     pull = cord_pull_n(load or 0.0, cord.lever or 0.0, cord.bends_deg, friction) if can else None
     open_end = " and more, by a return elastic whose force is not stated" if against_n is None else ""
-    if load is not None and use.pull_n is not None and pull is None:
-        return Finding(
-            rule="cord.force",
-            part=cord.part,
-            feature=cord.name,
-            verdict=Verdict.HOLD,
-            unit="N",
-            why=f"the pull on {cord.name} is not known: its lever is not stated, and no path tells it",
-            remedy="state path, drives and grip_at_mm of the cord, or its lever (cord force over grip force)",
-            source=source,
-            question=f"How many newtons must {cord.name} pull for 1 N at the tip?",
-        )
+    if pull is None and None not in (load, use.pull_n):
+        return _unknown(cord, source)
     if pull is None or use.pull_n is None:
-        missing = "load_n" if use.load_n is None else "pull_n, the largest pull measured"
-        known = "" if pull is None else f" {pull:.0f} N{open_end}"
-        return Finding(
-            rule="cord.force",
-            part=cord.part,
-            feature=cord.name,
-            verdict=Verdict.GO,
-            measured=pull,
-            unit="N",
-            why=f"the pull on {cord.name}{known} is not compared: [use] gives no {missing}",
-            source=source,
-            caution="Cord forces of body-powered devices are large; a clinician decides what a person may pull.",
-        )
+        return _not_compared(cord, use, pull, open_end, source)
     most = limits.cord_share.value * use.pull_n
     has, allowed = told_apart(pull, most, 0)
     with_it = f" with {against_n:g} N of elastic" if against_n else ""
@@ -100,4 +78,36 @@ def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0
         caution=f"{most - pull:.0f} N at the hand are left for the return elastic."
         if open_end and pull <= most
         else "",
+    )
+
+
+def _unknown(cord: Cord, source: str) -> Finding:
+    """Hold a cord whose pull can be neither computed nor told from what is stated."""
+    return Finding(
+        rule="cord.force",
+        part=cord.part,
+        feature=cord.name,
+        verdict=Verdict.HOLD,
+        unit="N",
+        why=f"the pull on {cord.name} is not known: its lever is not stated, and no path tells it",
+        remedy="state path, drives and grip_at_mm of the cord, or its lever (cord force over grip force)",
+        source=source,
+        question=f"How many newtons must {cord.name} pull for 1 N at the tip?",
+    )
+
+
+def _not_compared(cord: Cord, use: Use, pull: float | None, open_end: str, source: str) -> Finding:
+    """Note a pull that nothing measured is there to compare with."""
+    missing = "load_n" if use.load_n is None else "pull_n, the largest pull measured"
+    known = "" if pull is None else f" {pull:.0f} N{open_end}"
+    return Finding(
+        rule="cord.force",
+        part=cord.part,
+        feature=cord.name,
+        verdict=Verdict.GO,
+        measured=pull,
+        unit="N",
+        why=f"the pull on {cord.name}{known} is not compared: [use] gives no {missing}",
+        source=source,
+        caution="Cord forces of body-powered devices are large; a clinician decides what a person may pull.",
     )

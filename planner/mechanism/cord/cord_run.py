@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.mechanism.cord.motion import Motion
+from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.rubs import Rub, rubs_of

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.finding import Vec3
-from planner.mechanism.cord.motion import Motion
+from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.rubs import Rub
 from planner.mechanism.cord.taut import Taut

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from planner.mechanism.cord.cord_run import CordRun, run_of
-from planner.mechanism.cord.motion import FramesAt, motions_over
+from planner.mechanism.cord.small_moves import FramesAt, motions_over
 from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop, WrapStop
 from tests.mechanism.cord.hinged import hinge
 

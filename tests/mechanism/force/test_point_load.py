@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from planner.mechanism.cord.motion import motions_over
+from planner.mechanism.cord.small_moves import motions_over
 from planner.mechanism.cord.path.path_stop import PathStop, PointStop, WrapStop
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.rubs import rubs_of

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from planner.mechanism.cord.motion import motions_over
+from planner.mechanism.cord.small_moves import motions_over
 from tests.mechanism.cord.hinged import hinge
 
 

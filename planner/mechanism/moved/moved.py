@@ -7,6 +7,7 @@ from typing import Literal
 
 from planner.finding import Vec3
 from planner.mechanism.range.joint_range import Stop
+from planner.scale import Scale
 
 JointForm = Literal["turns", "slides", "fixed"]
 
@@ -23,6 +24,8 @@ class JointMove:
         Unit vector.
     free_deg
         From where to where it goes, in degrees from the drawn place, or mm where it slides; None: no stop.
+    printed_deg
+        The same where printed faces must stay clear of each other by what a sliding fit needs.
     stops
         What ends it at either side, where something does.
     needs_deg
@@ -39,9 +42,12 @@ class JointMove:
     axis: Vec3
     at_mm: Vec3
     free_deg: tuple[float | None, float | None]
+    printed_deg: tuple[float | None, float | None]
     stops: tuple[Stop, ...]
     needs_deg: tuple[float, float] | None
     rest_deg: float = 0.0
+    follows: str = ""
+    """The joint of its closed loop that leads; empty where it leads itself."""
     play_mm: tuple[float, float] | None = None
     unknown: str = ""
 
@@ -70,7 +76,7 @@ class CordMove:
     bends_deg
         Sum of its turns, the most over the range.
     pull_n
-        At the hand, the most over the range, for all cords of the kind: with the least friction, the expected and the most.
+        At the hand, for all cords of the kind, the most over the range: least friction, expected, most.
     grip_n
         Grip at the tip that it is for; None where nobody said.
     friction
@@ -94,6 +100,8 @@ class CordMove:
     grip_n: float | None = None
     friction: tuple[float, float, float] | None = None
     back_n_mm: float | None = None
+    curve_n: tuple[tuple[float, float, float, float], ...] = ()
+    """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
     unknown: str = ""
 
@@ -127,3 +135,8 @@ class Moved:
     pins: tuple[PinForce, ...]
     tip: Tip | None
     unplaced: tuple[tuple[str, str], ...] = ()
+
+
+def still(scale: Scale) -> Moved:
+    """Return what a device does in which nothing moves."""
+    return Moved(scale_percent=scale.percent, joints=(), cords=(), pins=(), tip=None)

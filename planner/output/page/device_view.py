@@ -1,4 +1,4 @@
-"""The device put together, as the page's script draws and moves it: where each copy stands, at every step of a joint."""
+"""The device put together, as the page's script draws and moves it: where copies stand at every step."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.job import part_of
 from planner.mechanism import Frame, JointMove, LockedError, Moved, Movement, stop_words
 from planner.mesh import posed_points
 from planner.plan import Plan, PlannedPart
@@ -54,7 +55,9 @@ class _View:
         self.parts = {part.part.name: part for part in plan.parts}
         self.mirrored = any(part.mirrored for part in plan.parts)
         self.plates = {
-            piece: plate.number for plate in reversed(plan.plates) for piece in (place.part for place in plate.placements)
+            piece: plate.number
+            for plate in reversed(plan.plates)
+            for piece in (place.part for place in plate.placements)
         }
         self.rest = {joint.name: joint.rest_deg for joint in movement.at(self.factor).joints if joint.rest_deg}
         self.at_rest = self._frames({})
@@ -65,11 +68,11 @@ class _View:
             frames = self.movement.mechanism.frames_at({**self.rest, **values})
         except LockedError:
             return {}
-        return {copy: frame for copy, frame in frames.items() if _part(copy) in self.parts}
+        return {copy: frame for copy, frame in frames.items() if part_of(copy) in self.parts}
 
     def copy(self, name: str) -> Json:
         """Return one copy as it stands at rest."""
-        part = _part(name)
+        part = part_of(name)
         return {
             "name": name,
             "part": part,
@@ -85,7 +88,10 @@ class _View:
         return {
             name: self._matrix(name, frame)
             for name, frame in frames.items()
-            if not (np.allclose(frame.turn, self.at_rest[name].turn) and np.allclose(frame.shift_mm, self.at_rest[name].shift_mm))
+            if not (
+                np.allclose(frame.turn, self.at_rest[name].turn)
+                and np.allclose(frame.shift_mm, self.at_rest[name].shift_mm)
+            )
         }
 
     def cords(self, values: Mapping[str, float]) -> list[list[list[float]]]:
@@ -96,7 +102,7 @@ class _View:
 
     def _matrix(self, name: str, frame: Frame) -> list[float]:
         """Return the way from a part on the bed to its place in the device."""
-        turn, shift = _from_bed(self.parts[_part(name)])
+        turn, shift = _from_bed(self.parts[part_of(name)])
         whole = np.asarray(frame.turn) @ turn
         moved = np.asarray(frame.turn) @ shift + np.asarray(frame.shift_mm) * self.factor
         if self.mirrored:
@@ -126,13 +132,6 @@ def _joint(view: _View, joint: JointMove) -> Json | None:
         "moved": [moved for _, moved in kept],
         "cords": [view.cords({joint.name: value}) for value, _ in kept],
     }
-
-
-def _part(copy: str) -> str:
-    """Return the part that a copy is of."""
-    from planner.job import part_of
-
-    return part_of(copy)
 
 
 def _from_bed(part: PlannedPart) -> tuple[Floats, Floats]:

@@ -129,8 +129,8 @@ def cover() -> Manifold:
     body = outside - inside
     for x in (-14.0, 0.0, 14.0):
         body -= Manifold.extrude(slot_outline(16.0, 3.0, D.slot_n), 20.0).rotate((0, 0, 90)).translate((x, 0, -5))
-    way = Manifold.cube((10.0, 21.0, 2 * (D.bracket_thick + 0.4)), True)
-    return body - way.translate((-long / 2, 0, -4.5))
+    way = Manifold.cube((20.0, 2 * wide, 2 * (D.bracket_thick + 0.4)), True)
+    return body - way.translate((-long / 2 - 2.0, 0, -4.5))  # to where its round corners end
 
 
 def lock_pin() -> Manifold:

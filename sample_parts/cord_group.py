@@ -32,8 +32,8 @@ def bracket_left() -> Manifold:
     (x, y), (x_back, y_back) = D.bracket_screws
     screws = [(0.0, 0.0), (x_back - x, y_back - y)]
     axle = (D.pulley_x - x, D.channel_y + D.groove_radius + D.cord / 2 - y)
-    body = plate(bar([*screws, axle], [4.2, 4.2, 5.0]), D.bracket_thick)
-    boss = bore(10.0, D.bracket_boss, 64).translate((*axle, -(D.bracket_thick + D.bracket_boss) / 2))
+    body = plate(bar([*screws, axle], [4.2, 4.2, 6.0]), D.bracket_thick)
+    boss = bore(7.8, D.bracket_boss, 64).translate((*axle, -(D.bracket_thick + D.bracket_boss) / 2))
     body += boss
     for at in screws:
         body -= bore(D.screw_bore, 20.0, D.bore_n).translate((*at, 0.0))

@@ -118,7 +118,10 @@ def deck() -> Manifold:
         body -= bore(D.post_bore, 40.0, D.bore_n).translate((x, y, 0))
     for y in (-D.channel_y, D.channel_y):
         body -= bore(D.channel, 2 * length, D.channel_n, axis="x").translate((0, y, 0))
-    return body - bore(D.screw_bore, 40.0, D.bore_n).translate((D.knob_x, 0, 0))
+    for x, y in D.bracket_screws:
+        for side in (-y, y):
+            body -= bore(D.screw_bore, 40.0, D.bore_n).translate((x, side, 0))
+    return body - bore(D.knob_bore, 40.0, D.bore_n).translate((D.knob_x, 0, 0))
 
 
 def cover() -> Manifold:

@@ -12,6 +12,7 @@ from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import MoveEnd, MoveRange
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved
+from planner.mechanism.moved.stop_words import stop_words
 from planner.rules import Rule, constants
 
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
@@ -70,26 +71,26 @@ def _range(job: Job, samples: _Samples, index: int, joint: JointMove) -> Sequenc
     """Return the rule about a joint's range; a hold where it is not known though somebody asks for it."""
     part = part_of(joint.parts[1])
     if joint.unknown:
-        return constants([_unknown("move.range", part, joint.name, joint.unknown)]) if joint.needs else []
-    if joint.kind == "fixed" or (joint.needs is None and job.guessed):
+        return constants([_unknown("move.range", part, joint.name, joint.unknown)]) if joint.needs_deg else []
+    if joint.kind == "fixed" or (joint.needs_deg is None and job.guessed):
         return []
     ends = [_end(samples, index, joint, side) for side in (0, 1)]
-    return [MoveRange(part=part, feature=joint.name, low=ends[0], high=ends[1], needs=joint.needs, unit=joint.unit)]
+    return [MoveRange(part=part, feature=joint.name, low=ends[0], high=ends[1], needs=joint.needs_deg, unit=joint.unit)]
 
 
 def _end(samples: _Samples, index: int, joint: JointMove, side: int) -> MoveEnd:
     """Return one end of a joint's range over scale, and what ends it as drawn."""
 
     def value(moved: Moved) -> float | None:
-        return moved.joints[index].free[side]
+        return moved.joints[index].free_deg[side]
 
     curve = samples.curve(value)
-    if curve is not None and joint.needs is not None:
-        needs, grows = joint.needs[side], joint.unit == "mm"
+    if curve is not None and joint.needs_deg is not None:
+        needs, grows = joint.needs_deg[side], joint.unit == "mm"
         curve = samples.closer(curve, lambda s: needs * s if grows else needs, value)
-    stop = min(joint.stops, key=lambda one: abs(one.at - (joint.free[side] or 0.0)), default=None)
-    met = "something is in the way" if stop is None else f"{stop.parts[1]} meets {stop.parts[0]}"
-    return MoveEnd(curve=curve, meets=met, reach_mm=0.0 if stop is None else stop.reach_mm)
+    stop = min(joint.stops, key=lambda one: abs(one.at_deg - (joint.free_deg[side] or 0.0)), default=None)
+    met = "something is in the way" if stop is None else stop_words(stop)
+    return MoveEnd(curve=curve, meets=met, reach_mm=0.0 if stop is None else stop.arm_mm or 0.0)
 
 
 def _cord(job: Job, samples: _Samples, index: int, cord: CordMove) -> Sequence[Rule]:
@@ -102,7 +103,7 @@ def _cord(job: Job, samples: _Samples, index: int, cord: CordMove) -> Sequence[R
     if needs is not None:
         travel = MoveTravel(part=cord.part, feature=cord.name, needs_mm=needs, has_mm=cord.has_mm, body=drive)
         rules.append(travel)
-    pulls = [samples.curve(lambda moved, end=end: _pull(moved.cords[index], end)) for end in ("low", "high")]  # type: ignore[misc]
+    pulls = [samples.curve(lambda moved, end=end: _pull(moved.cords[index], end)) for end in (0, 2)]  # type: ignore[misc]
     if pulls[0] is not None and pulls[1] is not None and cord.grip_n is not None:
         limits = job.limits
         rules.append(
@@ -123,9 +124,9 @@ def _cord(job: Job, samples: _Samples, index: int, cord: CordMove) -> Sequence[R
     return rules
 
 
-def _pull(cord: CordMove, end: str) -> float | None:
+def _pull(cord: CordMove, end: int) -> float | None:
     """Return one end of a cord's pull."""
-    return None if cord.pull_n is None else float(getattr(cord.pull_n, end))
+    return None if cord.pull_n is None else cord.pull_n[end]
 
 
 def _play(job: Job, samples: _Samples, drawn: Moved) -> Sequence[Rule]:

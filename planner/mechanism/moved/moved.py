@@ -6,30 +6,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.finding import Vec3
+from planner.mechanism.range.joint_range import Stop
+from planner.scale import Scale
 
 JointForm = Literal["turns", "slides", "fixed"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spread:
-    """A number that nobody knows exactly: low, expected and high."""
-
-    low: float
-    expected: float
-    high: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
-    """Where a joint ends: at which angle (mm where it slides), what meets what, and where.
-
-    ``reach_mm`` is the distance of that place from the joint's axis; 0 where it slides.
-    """
-
-    at: float
-    parts: tuple[str, str]
-    at_mm: Vec3
-    reach_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,11 +22,13 @@ class JointMove:
         The copy that stands, and the one that moves.
     axis
         Unit vector.
-    free
+    free_deg
         From where to where it goes, in degrees from the drawn place, or mm where it slides; None: no stop.
+    printed_deg
+        The same where printed faces must stay clear of each other by what a sliding fit needs.
     stops
         What ends it at either side, where something does.
-    needs
+    needs_deg
         What it ought to reach; None where nobody said.
     play_mm
         Most that the moving part's bore lets its farthest point wander, and what 90 of 100 printers stay below.
@@ -59,10 +41,13 @@ class JointMove:
     kind: JointForm
     axis: Vec3
     at_mm: Vec3
-    free: tuple[float | None, float | None]
+    free_deg: tuple[float | None, float | None]
+    printed_deg: tuple[float | None, float | None]
     stops: tuple[Stop, ...]
-    needs: tuple[float, float] | None
-    rest: float = 0.0
+    needs_deg: tuple[float, float] | None
+    rest_deg: float = 0.0
+    follows: str = ""
+    """The joint of its closed loop that leads; empty where it leads itself."""
     play_mm: tuple[float, float] | None = None
     unknown: str = ""
 
@@ -91,11 +76,11 @@ class CordMove:
     bends_deg
         Sum of its turns, the most over the range.
     pull_n
-        At the hand, the most over the range, for all cords of the kind, friction from low to high.
+        At the hand, for all cords of the kind, the most over the range: least friction, expected, most.
     grip_n
         Grip at the tip that it is for; None where nobody said.
     friction
-        Its range, cord on guide.
+        Of cord on guide: low, expected, high.
     back_n_mm
         Least moment that is left to open the joint again, over the range: elastic less friction and weight; None where
         an elastic is not known, or none is there.
@@ -111,10 +96,12 @@ class CordMove:
     length_mm: tuple[float, float] | None = None
     arm_mm: tuple[float, float, float] | None = None
     bends_deg: float | None = None
-    pull_n: Spread | None = None
+    pull_n: tuple[float, float, float] | None = None
     grip_n: float | None = None
-    friction: Spread | None = None
+    friction: tuple[float, float, float] | None = None
     back_n_mm: float | None = None
+    curve_n: tuple[tuple[float, float, float, float], ...] = ()
+    """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
     unknown: str = ""
 
@@ -148,3 +135,8 @@ class Moved:
     pins: tuple[PinForce, ...]
     tip: Tip | None
     unplaced: tuple[tuple[str, str], ...] = ()
+
+
+def still(scale: Scale) -> Moved:
+    """Return what a device does in which nothing moves."""
+    return Moved(scale_percent=scale.percent, joints=(), cords=(), pins=(), tip=None)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 
 from planner.finding import Finding, worst
-from planner.mechanism import CordMove, JointMove, Moved, Spread
+from planner.mechanism import CordMove, JointMove, Moved
 from planner.output.json.plan_json import Json, finding_json
 
 
@@ -40,13 +40,18 @@ def _joint(joint: JointMove) -> Json:
         "kind": joint.kind,
         "axis_mm": list(joint.axis),
         "at_mm": list(joint.at_mm),
-        "free_mm" if slides else "free_deg": list(joint.free),
+        "free_mm" if slides else "free_deg": list(joint.free_deg),
         "stops": [
-            {"at_mm_along" if slides else "at_deg": stop.at, "parts": list(stop.parts), "at_mm": list(stop.at_mm)}
+            {
+                "at_free_mm" if slides else "at_deg": stop.at_deg,
+                "what": stop.what,
+                "parts": list(stop.parts),
+                "at_mm": None if stop.at_mm is None else list(stop.at_mm),
+            }
             for stop in joint.stops
         ],
-        "needs_deg": None if joint.needs is None else list(joint.needs),
-        "rest_deg": joint.rest,
+        "needs_deg": None if joint.needs_deg is None else list(joint.needs_deg),
+        "rest_deg": joint.rest_deg,
         "play_mm": _pair(joint.play_mm, ("worst", "p90")),
         "unknown": joint.unknown,
     }
@@ -60,13 +65,11 @@ def _cord(cord: CordMove) -> Json:
         "travel_mm": cord.travel_mm,
         "has_mm": cord.has_mm,
         "length_mm": _pair(cord.length_mm, ("open", "closed")),
-        "arm_mm": None
-        if cord.arm_mm is None
-        else dict(zip(("low", "at_rest", "high"), cord.arm_mm, strict=True)),
+        "arm_mm": _three(cord.arm_mm, ("low", "at_rest", "high")),
         "bends_deg": cord.bends_deg,
-        "pull_n": _spread(cord.pull_n),
+        "pull_n": _three(cord.pull_n, ("low", "expected", "high")),
         "grip_n": cord.grip_n,
-        "friction": _spread(cord.friction),
+        "friction": _three(cord.friction, ("low", "expected", "high")),
         "return_n_mm": cord.back_n_mm,
         "unknown": cord.unknown,
     }
@@ -77,6 +80,6 @@ def _pair(values: tuple[float, float] | None, names: tuple[str, str]) -> Json | 
     return None if values is None else dict(zip(names, values, strict=True))
 
 
-def _spread(spread: Spread | None) -> Json | None:
-    """Return low, expected and high."""
-    return None if spread is None else asdict(spread)
+def _three(values: tuple[float, float, float] | None, names: tuple[str, str, str]) -> Json | None:
+    """Return three numbers by their names."""
+    return None if values is None else dict(zip(names, values, strict=True))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from planner.finding import Finding, worst
-from planner.mechanism import CordMove, JointMove, Moved
+from planner.mechanism import CordMove, JointMove, Moved, stop_words
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
 
@@ -55,12 +55,12 @@ def _joint(joint: JointMove) -> Iterator[str]:
         yield f"    range not known: {joint.unknown}"
     elif joint.kind != "fixed":
         unit = joint.unit if joint.unit == "°" else " mm"
-        low, high = ("no stop" if end is None else f"{end:.1f}{unit}" for end in joint.free)
-        needs = "" if joint.needs is None else f"; needs {joint.needs[0]:g} to {joint.needs[1]:g}{unit}"
+        low, high = ("no stop" if end is None else f"{end:.1f}{unit}" for end in joint.free_deg)
+        needs = "" if joint.needs_deg is None else f"; needs {joint.needs_deg[0]:g} to {joint.needs_deg[1]:g}{unit}"
         yield f"    free {low} to {high}{needs}"
         for stop in joint.stops:
-            place = ", ".join(f"{value:.1f}" for value in stop.at_mm)
-            yield f"    at {stop.at:.1f}{unit} {stop.parts[1]} meets {stop.parts[0]}, at [{place}] mm"
+            place = "" if stop.at_mm is None else ", at [{:.1f}, {:.1f}, {:.1f}] mm".format(*stop.at_mm)
+            yield f"    at {stop.at_deg:.1f}{unit}: {stop_words(stop)}{place}"
     if joint.play_mm is not None:
         yield f"    play at its end {joint.play_mm[0]:.2f} mm at worst, {joint.play_mm[1]:.2f} mm on 9 of 10 printers"
 
@@ -79,13 +79,11 @@ def _cord(cord: CordMove) -> Iterator[str]:
         low, rest, high = cord.arm_mm
         yield f"  moment arm {low:.1f} to {high:.1f} mm, {rest:.1f} mm at rest"
     if cord.pull_n is not None and cord.grip_n is not None:
-        pull = cord.pull_n
-        yield (
-            f"  pull {pull.low:.0f} to {pull.high:.0f} N, {pull.expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
-        )
+        low, expected, high = cord.pull_n
+        yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
     if cord.friction is not None:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg
-        yield f"  friction {cord.friction.low:g} to {cord.friction.high:g} over {bends:.0f}° of bends"
+        yield f"  friction {cord.friction[0]:g} to {cord.friction[2]:g} over {bends:.0f}° of bends"
     if cord.back_n_mm is not None:
         yield f"  {cord.elastic} leaves {cord.back_n_mm:.1f} N·mm to open it again, where it is least"
 

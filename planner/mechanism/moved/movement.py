@@ -1,0 +1,111 @@
+"""A device's movement: its mechanism, asked at any size for ranges, cords, forces and play."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from planner.assembly import Claim
+from planner.finding import Vec3
+from planner.job import Job
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.mechanism import Mechanism, mechanism_of
+from planner.mechanism.moved.moved import JointMove, Moved
+from planner.mechanism.range.free_range import ranges_of
+from planner.mechanism.range.joint_range import Ranges
+from planner.mesh import Solid
+from planner.scale import Scale
+from planner.survey import Survey
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Movement:
+    """What ``at`` needs: the job, its solids and surveys as drawn, and the mechanism that they make."""
+
+    job: Job
+    solids: Mapping[str, Solid]
+    surveys: Mapping[str, Survey]
+    claims: Sequence[Claim]
+    mechanism: Mechanism
+    known: dict[float, Moved] = field(default_factory=dict)
+    """Answers that were given before, by scale."""
+
+    def at(self, s: float) -> Moved:
+        """Return what the mechanism does at a scale (a factor)."""
+        if s not in self.known:
+            self.known[s] = self._at(s)
+        return self.known[s]
+
+    def _at(self, s: float) -> Moved:
+        """Ask for everything at a scale."""
+        bare = ranges_of(self.job, self.solids, self.mechanism, factor=s)
+        clear_mm = self.job.limits.running_sliding_mm.value
+        wide = any(joint.needs_deg for joint in self.mechanism.joints)
+        printed = ranges_of(self.job, self.solids, self.mechanism, factor=s, clearance_mm=clear_mm) if wide else bare
+        placed = self.mechanism.placed
+        joints = tuple(_joint(joint, bare, printed) for joint in self.mechanism.joints)
+        return Moved(
+            scale_percent=Scale.of_factor(s).percent,
+            joints=(*joints, *_unsolved(self.mechanism)),
+            cords=(),
+            pins=(),
+            tip=None,
+            unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
+        )
+
+    def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
+        """Return the lines of all cords at size with joints at given values."""
+        return ()
+
+
+def movement_of(
+    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]
+) -> Movement | None:
+    """Return the movement of a device; None where nothing moves."""
+    mechanism = mechanism_of(job, solids, surveys, claims)
+    if mechanism is None:
+        return None
+    return Movement(job=job, solids=solids, surveys=surveys, claims=claims, mechanism=mechanism)
+
+
+def _joint(joint: MovingJoint, bare: Ranges, printed: Ranges) -> JointMove:
+    """Return one joint with its range; unknown where the drawn place or a mesh that may be in the way is."""
+    found = bare.of(joint.name)
+    unknown = ""
+    if not joint.zero_known:
+        unknown = "the drawn angle between its parts is not known: give one of them a [[place]]"
+    elif bare.untried:
+        unknown = f"what is in the way is not known: the mesh of {', '.join(bare.untried)} has faults"
+    return JointMove(
+        name=joint.name,
+        parts=joint.parts,
+        kind=joint.kind,
+        axis=joint.axis,
+        at_mm=joint.at_mm,
+        free_deg=found.free_deg,
+        printed_deg=printed.of(joint.name).free_deg,
+        stops=found.stops,
+        needs_deg=joint.needs_deg,
+        rest_deg=joint.rest_deg or 0.0,
+        follows=found.follows,
+        unknown=unknown,
+    )
+
+
+def _unsolved(mechanism: Mechanism) -> list[JointMove]:
+    """Return joints that are stated to move and could not be told: each is a hold."""
+    return [
+        JointMove(
+            name=sentence.split(":")[0],
+            parts=("", ""),
+            kind="turns",
+            axis=(0.0, 0.0, 1.0),
+            at_mm=(0.0, 0.0, 0.0),
+            free_deg=(None, None),
+            printed_deg=(None, None),
+            stops=(),
+            needs_deg=(0.0, 0.0),
+            unknown=sentence,
+        )
+        for sentence in mechanism.unsolved
+    ]

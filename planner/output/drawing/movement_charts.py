@@ -15,9 +15,7 @@ LEFT, RIGHT, TOP, BOTTOM = 58.0, 20.0, 16.0, 36.0
 
 def range_bar(joint: JointMove) -> str:
     """Return one joint's range as SVG: the free range as a bar, what is needed as a bracket below it, 0 as a tick."""
-    free = tuple(
-        side * FULL_DEG if end is None else end for end, side in zip(joint.free_deg, (-1.0, 1.0), strict=True)
-    )
+    free = tuple(side * FULL_DEG if end is None else end for end, side in zip(joint.free_deg, (-1.0, 1.0), strict=True))
     needs = joint.needs_deg or (0.0, 0.0)
     low, high = min(free[0], needs[0], 0.0), max(free[1], needs[1], 0.0)
     span = max(high - low, 1e-9)

@@ -118,7 +118,10 @@ def deck() -> Manifold:
         body -= bore(D.post_bore, 40.0, D.bore_n).translate((x, y, 0))
     for y in (-D.channel_y, D.channel_y):
         body -= bore(D.channel, 2 * length, D.channel_n, axis="x").translate((0, y, 0))
-    return body - bore(D.screw_bore, 40.0, D.bore_n).translate((D.knob_x, 0, 0))
+    for x, y in D.bracket_screws:
+        for side in (-y, y):
+            body -= bore(D.screw_bore, 40.0, D.bore_n).translate((x, side, 0))
+    return body - bore(D.knob_bore, 40.0, D.bore_n).translate((D.knob_x, 0, 0))
 
 
 def cover() -> Manifold:
@@ -129,8 +132,8 @@ def cover() -> Manifold:
     body = outside - inside
     for x in (-14.0, 0.0, 14.0):
         body -= Manifold.extrude(slot_outline(16.0, 3.0, D.slot_n), 20.0).rotate((0, 0, 90)).translate((x, 0, -5))
-    way = Manifold.cube((10.0, 21.0, 2 * (D.bracket_thick + 0.4)), True)
-    return body - way.translate((-long / 2, 0, -4.5))
+    way = Manifold.cube((20.0, 2 * wide, 2 * (D.bracket_thick + 0.4)), True)
+    return body - way.translate((-long / 2 - 2.0, 0, -4.5))  # to where its round corners end
 
 
 def lock_pin() -> Manifold:

@@ -32,8 +32,8 @@ def bracket_left() -> Manifold:
     (x, y), (x_back, y_back) = D.bracket_screws
     screws = [(0.0, 0.0), (x_back - x, y_back - y)]
     axle = (D.pulley_x - x, D.channel_y + D.groove_radius + D.cord / 2 - y)
-    body = plate(bar([*screws, axle], [4.2, 4.2, 5.0]), D.bracket_thick)
-    boss = bore(10.0, D.bracket_boss, 64).translate((*axle, -(D.bracket_thick + D.bracket_boss) / 2))
+    body = plate(bar([*screws, axle], [4.0, 4.0, 6.0]), D.bracket_thick)
+    boss = bore(7.8, D.bracket_boss, 64).translate((*axle, -(D.bracket_thick + D.bracket_boss) / 2))
     body += boss
     for at in screws:
         body -= bore(D.screw_bore, 20.0, D.bore_n).translate((*at, 0.0))
@@ -103,4 +103,4 @@ def knob() -> Manifold:
         )
     body = plate(grip, D.knob_high)
     pocket = bore(D.nut_flats / math.cos(math.pi / 6), 2 * D.nut_deep, 6).translate((0, 0, D.knob_high / 2))
-    return body - pocket - bore(D.screw_bore, 40.0, D.bore_n)
+    return body - pocket - bore(D.knob_bore, 40.0, D.bore_n)

@@ -73,7 +73,7 @@ class Dimensions:
     bracket_thick: float = 4.0
     bracket_boss: float = 1.7
     """How far the bracket's boss keeps the pulley under it."""
-    bracket_screws: tuple[tuple[float, float], tuple[float, float]] = ((-61.8, 4.4), (-68.5, 4.4))
+    bracket_screws: tuple[tuple[float, float], tuple[float, float]] = ((-61.8, 4.2), (-68.5, 4.2))
     """Where the left bracket's screws go through the deck: behind the saddle, inside the channel."""
     axle_bore: float = 3.4
     yoke_end: float = 20.0
@@ -93,6 +93,8 @@ class Dimensions:
     pin_long: float = 40.0
     nut_flats: float = 5.7
     nut_deep: float = 3.0
+    knob_bore: float = 3.45
+    """Told apart from the other screws' bores in the deck."""
     knob_radius: float = 9.0
     knob_high: float = 8.0
 

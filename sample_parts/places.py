@@ -93,7 +93,7 @@ def points() -> dict[tuple[str, str], tuple[float, float, float]]:
 def stood(copy: str) -> Manifold:
     """Return one copy in its place."""
     at, (*axis, angle) = places()[copy]
-    return PARTS[copy.split("#")[0]]().transform(np.column_stack([turn_of(tuple(axis), angle), at]))
+    return PARTS[copy.split("#", maxsplit=1)[0]]().transform(np.column_stack([turn_of(tuple(axis), angle), at]))
 
 
 def turn_of(axis: tuple[float, ...], angle_deg: float) -> np.ndarray:

@@ -12,7 +12,8 @@ from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.judging.bind_moves import move_rules
 from planner.mechanism.mechanism import Mechanism, mechanism_of
-from planner.mechanism.moved.moved import CordMove, JointMove, Moved, PinForce, Tip
+from planner.mechanism.moved.moved import CordMove, JointMove, Moved, PinForce, Tip, still
+from planner.mechanism.moved.movement import Movement, movement_of
 from planner.mechanism.moved.stop_words import stop_words
 from planner.mechanism.places.frame import STILL, Frame, rotation
 from planner.mechanism.places.placed import Placed, placed
@@ -30,6 +31,7 @@ __all__ = [
     "LockedError",
     "Mechanism",
     "Moved",
+    "Movement",
     "MovingJoint",
     "PinForce",
     "Placed",
@@ -39,8 +41,10 @@ __all__ = [
     "Tip",
     "mechanism_of",
     "move_rules",
+    "movement_of",
     "placed",
     "ranges_of",
     "rotation",
+    "still",
     "stop_words",
 ]

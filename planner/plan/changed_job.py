@@ -49,7 +49,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, doubts_of(job, ready.surveys)),
-        sizes=sized.rules,
+        sizes=(*sized.rules, *ready.moves),
     ).rules
     settings = settings_of(job, ready.surveys, downs)
     return Stand(

@@ -25,6 +25,7 @@ def move(
     Examples: `fitwright move job.toml`, `fitwright move job.toml --scale 90`, `fitwright move job.toml --json -`
     """
     from planner.cli.load import load
+    from planner.mechanism import still
     from planner.output import Out, move_json, move_lines, show_lines
     from planner.plan import movement, prepare
     from planner.rules import by_severity
@@ -34,9 +35,9 @@ def move(
     with out.progress() as progress:
         ready = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
         scaled = Scale(ready.sizing.percent)
-        moved, rules = movement(ready)
+        moves, rules = movement(ready)
         findings = by_severity(rule.at(scaled.factor) for rule in rules)
-        found = moved.at(scaled.factor)
+        found = still(scaled) if moves is None else moves.at(scaled.factor)
     out.emit(move_json(found, findings))
     title = f"{ready.job.name} at {ready.sizing.percent:.4g} %: how it moves"
     show_lines(out.console, move_lines(title, found, findings))

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.finding import Vec3
-from planner.mechanism.range.joint_range import Stop
+from planner.mechanism.range.joint_range import LeastGap, Stop
+from planner.scale import Scale
 
 JointForm = Literal["turns", "slides", "fixed"]
 
@@ -42,6 +43,10 @@ class JointMove:
     stops: tuple[Stop, ...]
     needs_deg: tuple[float, float] | None
     rest_deg: float = 0.0
+    least_gap: LeastGap | None = None
+    """The least gap on the way that is needed, as drawn; None where nothing comes near, or nothing is needed."""
+    follows: str = ""
+    """The joint of its closed loop that leads; empty where it leads itself."""
     play_mm: tuple[float, float] | None = None
     unknown: str = ""
 
@@ -70,7 +75,7 @@ class CordMove:
     bends_deg
         Sum of its turns, the most over the range.
     pull_n
-        At the hand, the most over the range, for all cords of the kind: with the least friction, the expected and the most.
+        At the hand, for all cords of the kind, the most over the range: least friction, expected, most.
     grip_n
         Grip at the tip that it is for; None where nobody said.
     friction
@@ -94,6 +99,8 @@ class CordMove:
     grip_n: float | None = None
     friction: tuple[float, float, float] | None = None
     back_n_mm: float | None = None
+    curve_n: tuple[tuple[float, float, float, float], ...] = ()
+    """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
     unknown: str = ""
 
@@ -127,3 +134,8 @@ class Moved:
     pins: tuple[PinForce, ...]
     tip: Tip | None
     unplaced: tuple[tuple[str, str], ...] = ()
+
+
+def still(scale: Scale) -> Moved:
+    """Return what a device does in which nothing moves."""
+    return Moved(scale_percent=scale.percent, joints=(), cords=(), pins=(), tip=None)

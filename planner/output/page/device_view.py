@@ -1,14 +1,17 @@
-"""The device put together, as the page's script draws and moves it: where each copy stands, at every step of a joint."""
+"""The device put together, as the page's script draws and moves it: where copies stand at every step."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 import numpy as np
+from manifold3d import Manifold
 from numpy.typing import NDArray
 
-from planner.mechanism import Frame, JointMove, LockedError, Moved, Movement, stop_words
-from planner.mesh import posed_points
+from planner.job import part_of
+from planner.mechanism import Frame, JointMove, LockedError, Movement, stop_words
+from planner.mesh import Solid, arrays_of, posed_points
+from planner.output.drawing.part_picture import picture_uri
 from planner.plan import Plan, PlannedPart
 from planner.scale import Scale
 
@@ -31,8 +34,13 @@ def device_json(plan: Plan) -> Json | None:
         return None
     view = _View(plan, movement)
     moved = movement.at(view.factor)
+    copies = [view.copy(name) for name in view.at_rest]
+    if not copies:
+        return None
+    centres = np.array([copy["centre"] for copy in copies])
     return {
-        "copies": [view.copy(name) for name in view.at_rest],
+        "copies": copies,
+        "middle": [round(float(value), 2) for value in centres.mean(axis=0)],
         "cords": view.cords({}),
         "joints": [made for joint in moved.joints if (made := _joint(view, joint)) is not None],
         "curves": [
@@ -54,7 +62,9 @@ class _View:
         self.parts = {part.part.name: part for part in plan.parts}
         self.mirrored = any(part.mirrored for part in plan.parts)
         self.plates = {
-            piece: plate.number for plate in reversed(plan.plates) for piece in (place.part for place in plate.placements)
+            piece: plate.number
+            for plate in reversed(plan.plates)
+            for piece in (place.part for place in plate.placements)
         }
         self.rest = {joint.name: joint.rest_deg for joint in movement.at(self.factor).joints if joint.rest_deg}
         self.at_rest = self._frames({})
@@ -65,16 +75,18 @@ class _View:
             frames = self.movement.mechanism.frames_at({**self.rest, **values})
         except LockedError:
             return {}
-        return {copy: frame for copy, frame in frames.items() if _part(copy) in self.parts}
+        return {copy: frame for copy, frame in frames.items() if part_of(copy) in self.parts}
 
     def copy(self, name: str) -> Json:
         """Return one copy as it stands at rest."""
-        part = _part(name)
+        part = part_of(name)
+        at, high = self._matrix(name, self.at_rest[name]), self.parts[part].posed.size_mm[2]
         return {
             "name": name,
             "part": part,
             "plate": self.plates.get(part),
-            "at": self._matrix(name, self.at_rest[name]),
+            "at": at,
+            "centre": [round(float(value), 2) for value in np.reshape(at, (3, 4)) @ [0.0, 0.0, high / 2, 1.0]],
         }
 
     def moved(self, values: Mapping[str, float]) -> dict[str, list[float]] | None:
@@ -85,7 +97,10 @@ class _View:
         return {
             name: self._matrix(name, frame)
             for name, frame in frames.items()
-            if not (np.allclose(frame.turn, self.at_rest[name].turn) and np.allclose(frame.shift_mm, self.at_rest[name].shift_mm))
+            if not (
+                np.allclose(frame.turn, self.at_rest[name].turn)
+                and np.allclose(frame.shift_mm, self.at_rest[name].shift_mm)
+            )
         }
 
     def cords(self, values: Mapping[str, float]) -> list[list[list[float]]]:
@@ -96,7 +111,7 @@ class _View:
 
     def _matrix(self, name: str, frame: Frame) -> list[float]:
         """Return the way from a part on the bed to its place in the device."""
-        turn, shift = _from_bed(self.parts[_part(name)])
+        turn, shift = _from_bed(self.parts[part_of(name)])
         whole = np.asarray(frame.turn) @ turn
         moved = np.asarray(frame.turn) @ shift + np.asarray(frame.shift_mm) * self.factor
         if self.mirrored:
@@ -128,13 +143,6 @@ def _joint(view: _View, joint: JointMove) -> Json | None:
     }
 
 
-def _part(copy: str) -> str:
-    """Return the part that a copy is of."""
-    from planner.job import part_of
-
-    return part_of(copy)
-
-
 def _from_bed(part: PlannedPart) -> tuple[Floats, Floats]:
     """Return rotation (3, 3) and shift (3,) from a part on the bed back to its mesh at size, not mirrored."""
     side = MIRROR if part.mirrored else np.eye(3)
@@ -147,10 +155,26 @@ def _from_bed(part: PlannedPart) -> tuple[Floats, Floats]:
     return turn, -turn @ placed[0]
 
 
-def device_words(moved: Moved) -> Sequence[str]:
-    """Return one line for each joint and cord: what the slider shows, in words."""
-    lines = []
-    for joint in moved.joints:
-        low, high = ("no stop" if end is None else f"{end:.1f}{joint.unit}" for end in joint.free_deg)
-        lines.append(f"{joint.name}: {joint.unknown or f'free from {low} to {high}'}")
-    return lines
+PLATE_HUES = ("#8ec9ee", "#f3c46b", "#7ccbb2", "#f1a67f", "#dcb3cc", "#f5ee9e", "#8fb6d4", "#c9d2d4")
+"""Okabe and Ito (2008), lightened for faces; the script has the same."""
+
+
+def plate_hues(plan: Plan) -> list[tuple[int, str]]:
+    """Return the colour of every plate's parts, by its number."""
+    return [(plate.number, PLATE_HUES[(plate.number - 1) % len(PLATE_HUES)]) for plate in plan.plates]
+
+
+def device_picture(plan: Plan) -> str:
+    """Return a still picture of the device put together, as an image's address; empty where no place is known."""
+    movement = plan.movement
+    if movement is None:
+        return ""
+    bodies = [
+        body.transform(frame.matrix())
+        for copy, frame in movement.mechanism.frames.items()
+        if (body := movement.solids[part_of(copy)].manifold) is not None
+    ]
+    if not bodies:
+        return ""
+    vertices_mm, faces = arrays_of(Manifold.compose(bodies))
+    return picture_uri(Solid(name="device", vertices_mm=vertices_mm, faces=faces, sha256=""))

@@ -19,7 +19,9 @@ Z = (0.0, 0.0, 1.0)
 def _turns(one: str, other: str, at: complex, **more: tuple[float, float, float]) -> MovingJoint:
     """Return a turning joint about z at a point of the plane."""
     axis = more.get("axis", Z)
-    return MovingJoint(name=f"{one}-{other}", parts=(one, other), kind="turns", axis=axis, at_mm=(at.real, at.imag, 2.0))
+    return MovingJoint(
+        name=f"{one}-{other}", parts=(one, other), kind="turns", axis=axis, at_mm=(at.real, at.imag, 2.0)
+    )
 
 
 def rocker_deg(crank_deg: float) -> float:

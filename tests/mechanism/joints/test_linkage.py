@@ -19,7 +19,9 @@ Z = (0.0, 0.0, 1.0)
 def _turns(one: str, other: str, at: complex, **more: tuple[float, float, float]) -> MovingJoint:
     """Return a turning joint about z at a point of the plane."""
     axis = more.get("axis", Z)
-    return MovingJoint(name=f"{one}-{other}", parts=(one, other), kind="turns", axis=axis, at_mm=(at.real, at.imag, 2.0))
+    return MovingJoint(
+        name=f"{one}-{other}", parts=(one, other), kind="turns", axis=axis, at_mm=(at.real, at.imag, 2.0)
+    )
 
 
 def rocker_deg(crank_deg: float) -> float:
@@ -99,7 +101,7 @@ def test_an_open_chain_turns_joint_by_joint() -> None:
     joints = [_turns("palm", "near", 0), _turns("near", "far", 40 + 0j)]
     linkage = linkage_of(rigid_groups(("palm", "near", "far"), joints))
     moved = linkage.moves_at({"palm-near": 90.0, "near-far": 90.0})
-    tip = moved[[n for n, group in enumerate(linkage.groups) if "far" in group][0]].point((60.0, 0.0, 0.0))
+    tip = moved[next(n for n, group in enumerate(linkage.groups) if "far" in group)].point((60.0, 0.0, 0.0))
 
     assert tip == pytest.approx((-20.0, 40.0, 0.0), abs=1e-9)
 

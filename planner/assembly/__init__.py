@@ -2,7 +2,8 @@
 
 1. ``claims_of(job, surveys)`` gives each bore its hardware; ``mating_graph`` says which parts meet.
 2. ``with_guesses(job, surveys)`` fills in what a folder of meshes says by itself; ``with_stacks`` the screw lengths.
-3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
+3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where the job says where parts stand
+   or their meshes are drawn in place.
 """
 
 from planner.assembly.bore_axes import BoreAxis, axes_of, coaxial

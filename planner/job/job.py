@@ -159,6 +159,8 @@ class Use:
     """The load that it carries; left out: strength is only compared with the device at 100 %."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
+    wobble_mm: float | None = None
+    """The most that the tip may wobble; left out: it is told, and not judged."""
     mass_limit_g: float | None = None
     """The most that the device may weigh when worn."""
 

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 
 from planner.assembly import doubts_of, with_stacks
-from planner.finding import Finding, Vec3
+from planner.finding import Vec3
 from planner.job import Job
-from planner.plan.prepare import poses_of
+from planner.plan.prepare import poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.remedy import Again, Remedies, Stand, remedies_of
-from planner.rules import answers_of, rules_of, settings_findings
-from planner.scale import Scale
+from planner.rules import answers_of, rules_of
 from planner.size import sizing
 from planner.supplies import suits_findings
 
@@ -29,7 +27,7 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
         percent=ready.sizing.percent,
         surveys=ready.surveys,
         downs=ready.downs,
-        rules=ready.bound.rules,
+        rules=ready.bound.every,
     )
     return now, partial(_again, ready)
 
@@ -51,15 +49,15 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, doubts_of(job, ready.surveys)),
-        sizes=sized.rules,
+        sizes=(*sized.rules, *ready.moves),
     ).rules
+    settings = settings_of(job, ready.surveys, downs)
     return Stand(
         job=job,
         percent=sized.percent,
         surveys=ready.surveys,
         downs=downs,
-        rules=rules,
-        more=_of_settings(ready, job, sized.percent, downs),
+        rules=(*rules, *(settings.rules if settings else ())),
     )
 
 
@@ -76,30 +74,3 @@ def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
         **ready.downs,
         **{name: pose.down for name, pose in poses_of(job, ready.solids, ready.surveys, names).items()},
     }
-
-
-def _of_settings(ready: Prepared, job: Job, percent: float, downs: dict[str, Vec3]) -> tuple[Finding, ...]:
-    """Return what changed settings break that held before; nothing where they are the same."""
-    was = ready.job
-    if (job.settings, job.printer, job.materials) == (was.settings, was.printer, was.materials):
-        return ()
-    before = {(f.rule, f.part, f.feature): f for f in _settings(ready, was, percent, ready.downs)}
-    after = _settings(ready, job, percent, downs)
-    return tuple(
-        f
-        for f in after
-        if (old := before.get((f.rule, f.part, f.feature))) is None or f.verdict.severity > old.verdict.severity
-    )
-
-
-def _settings(ready: Prepared, job: Job, percent: float, downs: dict[str, Vec3]) -> tuple[Finding, ...]:
-    """Return what the settings rules say that need no layers."""
-    material = job.material or job.materials[0]
-    return settings_findings(
-        replace(job, material=material),
-        material,
-        surveys=ready.surveys,
-        estimates={},
-        downs=downs,
-        scale=Scale(percent),
-    )

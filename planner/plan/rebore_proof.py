@@ -29,7 +29,7 @@ Fails = Callable[..., tuple[Finding, ...]]
 
 def proved(ready: Prepared, steps: tuple[Widening, ...]) -> tuple[Widening, ...]:
     """Return ways to widen a window, those by re-boring only as far as the re-bored parts pass when measured again."""
-    before = window(ready.bound.rules, ready.sizing.percent).workable
+    before = window(ready.bound.every, ready.sizing.percent).workable
     found: list[Widening] = []
     for step in steps:
         if not step.recut:

@@ -49,6 +49,14 @@ class Turning(Protocol):
         """Return what a verdict of the other rule becomes."""
 
 
+@runtime_checkable
+class Judging(Protocol):
+    """A rule that can tell its verdict without the words of a finding, which take most of the time."""
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict at a scale."""
+
+
 def steps_of(rule: Rule) -> Steps:
     """Return the verdicts of a rule; each rule that a wrapped one stands on is asked at its own turns alone."""
     if isinstance(rule, Turning):
@@ -57,7 +65,7 @@ def steps_of(rule: Rule) -> Steps:
         unanswered = _worst([*map(steps_of, rule.now)])
         cases = [_worst([*map(steps_of, case.rules)]) for case in rule.cases]
         return _sampled(rule.turns(), lambda s: rule.verdict_of(unanswered(s), [case(s) for case in cases]))
-    return _sampled(rule.turns(), lambda s: rule.at(s).verdict)
+    return _sampled(rule.turns(), rule.verdict if isinstance(rule, Judging) else lambda s: rule.at(s).verdict)
 
 
 def _worst(steps: Sequence[Steps]) -> Callable[[float], Verdict]:

@@ -38,6 +38,7 @@ def read_use(table: Table) -> Use:
         load_n=use.number_or_none("load_n", high=1e5),
         grip_n=use.number_or_none("grip_n", high=1e5),
         pull_n=use.number_or_none("pull_n", high=1e5, above=True),
+        wobble_mm=use.number_or_none("wobble_mm", high=1e4, above=True),
         mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
     )
     use.done()

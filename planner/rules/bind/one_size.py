@@ -7,7 +7,8 @@ the larger size is taken only where all of them take it, as printed or drilled, 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from typing import Literal
 
 from planner.finding import Finding, Verdict, Work
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
@@ -18,6 +19,8 @@ from planner.rules.fit.fitted_openings import SeatTight
 from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, positive
 
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
+Way = Literal["printed", "drilled"]
+"""How another stock size goes in: into the bore as it prints, or once it is drilled."""
 ALIKE_DIGITS = 4
 """Bores whose numbers agree to this many digits (0.1 micrometre) are asked once."""
 
@@ -33,20 +36,25 @@ class Member:
         """Return the scale of its part at a job's scale."""
         return s if self.factor is None else self.factor
 
-    def takes(self, diameter_mm: float, s: float, *, drilled: bool) -> bool:
-        """Return whether it takes another stock size: as it prints, or ``drilled`` where it must be."""
+    def finished_mm(self, s: float) -> float:
+        """Return how wide a bore is at a job's scale, after the work that the job states; 0 for a seat."""
+        return self.of.finished_mm(self.scale(s)) if isinstance(self.of, BoreCase) else 0.0
+
+    def takes(self, diameter_mm: float, s: float, has_mm: float) -> Way | None:
+        """Return how it takes another stock size, ``has_mm`` wide as it is; None where it does not."""
         own = self.scale(s)
         if isinstance(self.of, SeatTight):
-            return self.of.sized(diameter_mm).at(own).verdict is Verdict.GO
+            return "printed" if self.of.sized(diameter_mm).fits(own) else None
         stock = stock_with(self.of, diameter_mm)
         if stock is None:
-            return False
-        has = self.of.finished_mm(own)
-        return self.of.goes_in(own, has, stock) or (drilled and self.of.goes_in_drilled(own, has, stock))
+            return None
+        if self.of.goes_in(own, has_mm, stock):
+            return "printed"
+        return "drilled" if self.of.goes_in_drilled(own, has_mm, stock) else None
 
-    def rattles(self, s: float) -> bool:
-        """Return whether it is too wide for the size that the job states."""
-        return isinstance(self.of, BoreCase) and not at_most(self.of.finished_mm(self.scale(s)), self.of.most_mm)
+    def rattles(self, has_mm: float) -> bool:
+        """Return whether it is too wide for the size that the job states, being so wide."""
+        return isinstance(self.of, BoreCase) and not at_most(has_mm, self.of.most_mm)
 
     def turns(self, diameters_mm: Sequence[float]) -> tuple[float, ...]:
         """Return where its answers to these sizes change."""
@@ -65,6 +73,18 @@ def stock_with(case: BoreCase, diameter_mm: float) -> Stock | None:
     return next((one for one in case.larger if one.diameter_mm == diameter_mm), None)
 
 
+def _way(diameter_mm: float, s: float, members: Sequence[tuple[Member, float]]) -> Way | None:
+    """Return how all members, each so wide, take another stock size; None where one of them does not."""
+    way: Way = "printed"
+    for member, has_mm in members:
+        each = member.takes(diameter_mm, s, has_mm)
+        if each is None:
+            return None
+        if each == "drilled":
+            way = "drilled"
+    return way
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pieces:
     """All bores and seats of one piece of hardware, and the diameters that may be taken instead, nearest first."""
@@ -77,15 +97,55 @@ class Pieces:
 
         ``asked`` is the member that asks: one much like it stands for it among the others, and it for itself.
         """
-        members = (asked, *self.members)
-        if not any(member.rattles(s) for member in members):
+        has = [(member, member.finished_mm(s)) for member in (asked, *self.members)]
+        if not any(member.rattles(has_mm) for member, has_mm in has):
             return None
-        ways = [(one, drilled) for drilled in (False, True) for one in self.diameters_mm]
-        return next((one for one, drilled in ways if all(m.takes(one, s, drilled=drilled) for m in members)), None)
+        drilled: float | None = None
+        for diameter_mm in self.diameters_mm:
+            way = _way(diameter_mm, s, has)
+            if way == "printed":
+                return diameter_mm
+            if way == "drilled" and drilled is None:
+                drilled = diameter_mm
+        return drilled
 
     def turns(self) -> tuple[float, ...]:
         """Return every scale at which another size may be taken."""
         return tuple(turn for member in self.members for turn in member.turns(self.diameters_mm))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakesOther(Wrapped):
+    """``bore.tight`` with the other stock size that all bores of the hardware take, where one of them is too wide."""
+
+    inner: BoreTight
+    stock: Stock
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict alone: taking another size is work, if nothing is worse."""
+        return max(self.inner.verdict(s), Verdict.GO_WITH_WORK, key=lambda verdict: verdict.severity)
+
+    def at(self, s: float) -> Finding:
+        """Return the finding, with the size that is taken."""
+        found, stock = self.inner.at(s), self.stock
+        drill = f"{found.remedy}, and " if found.verdict is Verdict.GO_WITH_WORK else ""
+        return replace(
+            found,
+            verdict=self.verdict(s),
+            why=f"{found.why}; {stock.label} goes into all its bores",
+            remedy=f"{drill}take {stock.label} instead",
+            work=Work(
+                kind="stock",
+                hardware=self.inner.case.hardware,
+                to_mm=stock.drill_mm if drill else None,
+                takes=stock.label,
+                takes_mm=stock.diameter_mm,
+            ),
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the turns of the rule itself."""
+        return self.inner.turns()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,14 +155,33 @@ class OneSize(Wrapped):
     inner: Bound
     factor: float | None
     pieces: Pieces
+    _made: dict[float | None, Bound | TakesOther] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """The rule with each size that was asked for: it hangs on no scale, so each is made once."""
 
     def at(self, s: float) -> Finding:
         """Return the finding with the one size of the hardware."""
-        own = s if self.factor is None else self.factor
-        of = self.inner if isinstance(self.inner, SeatTight) else self.inner.case
+        rule, own = self._judging(s)
+        return rule.at(own)
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict alone."""
+        rule, own = self._judging(s)
+        return rule.verdict(own)
+
+    def _judging(self, s: float) -> tuple[Bound | TakesOther, float]:
+        """Return the rule with the size that the hardware has, and the scale of its part."""
+        own, inner = s if self.factor is None else self.factor, self.inner
+        of = inner if isinstance(inner, SeatTight) else inner.case
         if of is None:
-            return self.inner.at(own)
-        return _with(self.inner, self.pieces.taken(s, Member(of=of, factor=self.factor)), own)
+            return inner, own
+        diameter_mm = self.pieces.taken(s, Member(of=of, factor=self.factor))
+        if isinstance(inner, BoreTight) and diameter_mm is not None:
+            case = inner.case  # the answer of ``bore.loose`` says what is drilled
+            if not at_most(case.finished_mm(own), case.most_mm):
+                return inner, own
+        if diameter_mm not in self._made:
+            self._made[diameter_mm] = _with(inner, diameter_mm)
+        return self._made[diameter_mm], own
 
     def turns(self) -> tuple[float, ...]:
         """Return the turns of the rule itself, and those of the size."""
@@ -114,40 +193,24 @@ ALONE = Pieces(members=(), diameters_mm=())
 """A nut or an insert that goes with no screw keeps its size."""
 
 
-def _with(rule: Bound, diameter_mm: float | None, s: float) -> Finding:
-    """Return a rule's finding with another stock size, or with none in reach."""
+def _with(rule: Bound, diameter_mm: float | None) -> Bound | TakesOther:
+    """Return a rule with another stock size, or with none in reach."""
     if isinstance(rule, SeatTight):
-        return (rule if diameter_mm is None else rule.sized(diameter_mm)).at(s)
+        return rule if diameter_mm is None else rule.sized(diameter_mm)
     case = rule.case
     assert case is not None
     stock = None if diameter_mm is None else stock_with(case, diameter_mm)
     if stock is None:
-        return replace(rule, case=replace(case, larger=())).at(s)
+        return replace(rule, case=replace(case, larger=()))
+    if isinstance(rule, BoreLoose):
+        return replace(rule, case=replace(case, larger=(stock,)))
     words = f"a {case.fit} {stock.label}"
     larger = replace(
         case, need_mm=stock.need_mm, drill_mm=stock.drill_mm, larger=(), smaller=(), fit_words=words, play_words=words
     )
     if isinstance(rule, BoreEdge):
-        return replace(rule, case=larger).at(s)
-    if isinstance(rule, BoreLoose):
-        return replace(rule, case=replace(case, larger=(stock,))).at(s)
-    if not at_most(case.finished_mm(s), case.most_mm):  # the answer of ``bore.loose`` says what is drilled
-        return rule.at(s)
-    found = replace(rule, case=larger).at(s)
-    drill = f"{found.remedy}, and " if found.verdict is Verdict.GO_WITH_WORK else ""
-    return replace(
-        found,
-        verdict=max(found.verdict, Verdict.GO_WITH_WORK, key=lambda verdict: verdict.severity),
-        why=f"{found.why}; {stock.label} goes into all its bores",
-        remedy=f"{drill}take {stock.label} instead",
-        work=Work(
-            kind="stock",
-            hardware=case.hardware,
-            to_mm=stock.drill_mm if drill else None,
-            takes=stock.label,
-            takes_mm=stock.diameter_mm,
-        ),
-    )
+        return replace(rule, case=larger)
+    return TakesOther(inner=replace(rule, case=larger), stock=stock)
 
 
 def one_size(rules: Sequence[Rule], follows: Mapping[str, tuple[str, ...]]) -> list[Rule]:

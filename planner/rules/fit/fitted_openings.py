@@ -33,16 +33,27 @@ class SeatTight:
         """Return the rule for a nut of another thread; one that no table lists fits nowhere."""
         return replace(self, size_mm=dict(self.flats).get(diameter_mm, float("inf")))
 
+    def _sides(self, s: float) -> tuple[float, float]:
+        """Return the printed width at a scale, and what the nut or washer needs."""
+        return self.pocket_mm * s - self.undersize_mm.value, self.size_mm + self.clearance_mm.value
+
+    def fits(self, s: float) -> bool:
+        """Return whether the pocket takes it at a scale."""
+        return at_least(*self._sides(s))
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict at a scale."""
+        return Verdict.GO if self.fits(s) else Verdict.NO_GO
+
     def at(self, s: float) -> Finding:
         """Judge the seat at a scale."""
-        measured, limit = self.pocket_mm * s - self.undersize_mm.value, self.size_mm + self.clearance_mm.value
-        fits = at_least(measured, limit)
+        measured, limit, fits = *self._sides(s), self.fits(s)
         has, needs = told_apart(measured, limit)
         return Finding(
             rule=self.rule,
             part=self.part,
             feature=self.hardware,
-            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            verdict=self.verdict(s),
             measured=measured,
             limit=limit,
             unit="mm",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -44,3 +45,12 @@ def test_a_pull_over_a_fifth_of_the_greatest_holds(pull_n: float, verdict: Verdi
 
     assert found.verdict is verdict
     assert "pull 54.8 N" in found.why
+
+
+def test_the_grip_that_is_wanted_counts_before_the_load() -> None:
+    """5 N of grip at a lever of 1 without bends pull 5 N, whatever the device carries; without it the load does."""
+    cord = replace(PULL, lever=1.0, bends_deg=0.0)
+    wanted = cord_findings([cord], Use(load_n=40.0, grip_n=5.0, pull_n=300.0), LIMITS)[0]
+    carried = cord_findings([cord], Use(load_n=40.0, pull_n=300.0), LIMITS)[0]
+
+    assert (wanted.measured, carried.measured) == (5.0, 40.0)

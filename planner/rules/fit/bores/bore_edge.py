@@ -35,8 +35,7 @@ class BoreEdge:
     def at(self, s: float) -> Finding:
         """Judge the wall beside the bore at a scale."""
         drill_mm = self._drill_mm(s)
-        drilled = drill_mm is not None
-        measured = self._beside_mm() * s - drill_mm / 2 if drill_mm is not None else self.edge_mm * s
+        drilled, measured = drill_mm is not None, self._left_mm(s, drill_mm)
         fits = at_least(measured, self.limit_mm)
         has, needs = told_apart(measured, self.limit_mm)
         name = self.case.feature_text if self.case else f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
@@ -56,6 +55,14 @@ class BoreEdge:
             remedy="" if fits else f"{self._larger()}thicken the boss in the mesh",
             source=self.source,
         )
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict at a scale."""
+        return Verdict.GO if at_least(self._left_mm(s, self._drill_mm(s)), self.limit_mm) else Verdict.NO_GO
+
+    def _left_mm(self, s: float, drill_mm: float | None) -> float:
+        """Return the wall beside the bore, drilled to a diameter or as it prints."""
+        return self.edge_mm * s if drill_mm is None else self._beside_mm() * s - drill_mm / 2
 
     def _printed_mm(self, s: float) -> float:
         """Return the diameter as it prints."""

@@ -23,6 +23,7 @@ from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.movement import Drive, Equaliser, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
 from planner.job.pose_weights import PoseWeights, read_pose_weights
+from planner.job.profiles.body_motion import BodyMotion, read_motions
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on
@@ -55,6 +56,7 @@ __all__ = [
     "NEEDED",
     "Attended",
     "Bed",
+    "BodyMotion",
     "Calendar",
     "Changes",
     "Cord",
@@ -129,6 +131,7 @@ __all__ = [
     "read_job",
     "read_limits",
     "read_material",
+    "read_motions",
     "read_outline",
     "read_places",
     "read_pose_weights",

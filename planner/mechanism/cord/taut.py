@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.finding import Vec3
-from planner.mechanism.cord.heights import Heights, settled_heights
 from planner.mechanism.cord.lift_off import lifted
 from planner.mechanism.cord.placed_stop import Placed, Ring, Run, Spot, with_rim_points
+from planner.mechanism.cord.post_heights import Heights, settled_heights
 from planner.mechanism.cord.tangents import contacts, turn_back
 from planner.mechanism.cord.vectors import between_rad, flat, less, plus, size, times, turned_rad, unit
 

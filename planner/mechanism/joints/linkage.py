@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.mechanism.joints.closed_loops import ClosedLoops
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.joints.rigid_groups import RigidGroups
-from planner.mechanism.places.frame import STILL, Frame
+from planner.mechanism.places.frame import Frame
 
 STEP = 4.0
 """Degrees or mm that a driven joint goes in one step of the continuation."""
 FINEST = STEP / 2**9
 """A loop that cannot follow a step as small as this is locked."""
-NEWTONS_N = 14
-CLOSED_MM = 1e-7
 JUMP_DEG = 25.0
 """A follower that goes this far in one step has changed to the loop's other form: the step is halved."""
-LEVER_MM = 30.0
-"""A turn counts in a residual as its arc at this distance."""
 Floats = NDArray[np.float64]
 
 
@@ -32,7 +29,7 @@ class LockedError(ValueError):
     """A closed loop cannot be brought to the angle asked for."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Linkage:
     """Bodies and the joints between them.
 
@@ -57,6 +54,11 @@ class Linkage:
     ends: tuple[tuple[int, int], ...]
     loops: tuple[tuple[str, ...], ...]
 
+    @cached_property
+    def closing(self) -> ClosedLoops:
+        """The same as what closes its loops."""
+        return ClosedLoops(self.joints, self.ways, self.ends)
+
     @property
     def tree_n(self) -> int:
         """How many joints the tree has."""
@@ -76,10 +78,10 @@ class Linkage:
 
     def values_of(self, q: Floats, before: Mapping[str, float] | None = None) -> dict[str, float]:
         """Return every joint's value with the tree's joints at ``q``, turns counted on from ``before``."""
-        moves = self.moves(q)
         found = {joint.name: float(q[n]) for n, joint in enumerate(self.joints[: self.tree_n])}
+        bodies = self.closing.bodies(q) if self.loops else []
         for n in range(self.tree_n, len(self.joints)):
-            name, value = self.joints[n].name, self._value(n, moves)
+            name, value = self.joints[n].name, self.closing.value(n, bodies)
             if before is not None and self.joints[n].kind == "turns":
                 value += 360.0 * round((before[name] - value) / 360.0)
             found[name] = value
@@ -87,17 +89,7 @@ class Linkage:
 
     def moves(self, q: Floats) -> list[Frame]:
         """Return how far each body has moved with the tree's joints at ``q``."""
-        found: list[Frame] = [STILL] * len(self.groups)
-        for body, base, n, sense in self.ways:
-            if base < 0:
-                continue
-            joint, value = self.joints[n], float(q[n]) * sense
-            if joint.kind == "slides":
-                step = STILL.slid_along(joint.axis, value)
-            else:
-                step = STILL.turned_about(joint.axis, joint.at_mm, value)
-            found[body] = found[base].after(step)
-        return found
+        return [Frame(turn=body[:3, :3], shift_mm=body[:3, 3]) for body in self.closing.bodies(q)]
 
     def solved(self, values: Mapping[str, float], start: Floats | None = None) -> Floats:
         """Return the tree's joints with some joints at given values, going there in steps from ``start`` (drawn: 0)."""
@@ -115,7 +107,7 @@ class Linkage:
         while done < 1.0:
             ahead = min(1.0, done + step)
             target = {n: begun[n] + ahead * (given[n] - begun[n]) for n in given}
-            found = self._newton(target, q + slope * (ahead - done))
+            found = self.closing.closed(target, q + slope * (ahead - done))
             if found is None or float(np.abs(found - q).max(initial=0.0)) > JUMP_DEG:
                 step, slope = step / 2, np.zeros_like(q)
                 if step * max(far, 1e-9) < FINEST:
@@ -124,63 +116,6 @@ class Linkage:
             slope, q, done = (found - q) / (ahead - done), found, ahead
             step = min(2 * step, STEP / far if far > STEP else 1.0)
         return q
-
-    def _newton(self, target: Mapping[int, float], q: Floats) -> Floats | None:
-        """Return the tree's joints that close every loop, by Gauss and Newton's method; None where it does not end."""
-        q = q.copy()
-        for n, value in target.items():
-            if n < self.tree_n:
-                q[n] = value
-        free = np.array([n for n in range(self.tree_n) if n not in target], dtype=int)
-        for _ in range(NEWTONS_N):
-            miss = self._residual(q, target)
-            if float(np.abs(miss).max(initial=0.0)) < CLOSED_MM:
-                return q
-            if not len(free):
-                return None
-            slopes = np.empty((len(miss), len(free)))
-            for column, n in enumerate(free):
-                moved = q.copy()
-                moved[n] += 1e-5
-                slopes[:, column] = (self._residual(moved, target) - miss) / 1e-5
-            q[free] -= np.linalg.lstsq(slopes, miss, rcond=1e-9)[0]
-            if not np.isfinite(q).all():
-                return None
-        return None
-
-    def _residual(self, q: Floats, target: Mapping[int, float]) -> Floats:
-        """Return in mm how far every loop gapes, and how far a given joint that closes one is from its value."""
-        moves = self.moves(q)
-        found: list[Floats] = []
-        for n in range(self.tree_n, len(self.joints)):
-            joint = self.joints[n]
-            base, other = (moves[end] for end in self.ends[n])
-            between = base.inverse().after(other)
-            at, axis = np.asarray(joint.at_mm), np.asarray(joint.axis)
-            off = between.points(at[None])[0] - at
-            if joint.kind == "slides":
-                found += [off - axis * float(off @ axis), LEVER_MM * _twist(between.turn)]
-            else:
-                found += [off, LEVER_MM * (between.turn @ axis - axis)]
-            if n in target:
-                turn = target[n] - self._value(n, moves)
-                turn = math.radians((turn + 180.0) % 360.0 - 180.0) * LEVER_MM if joint.kind == "turns" else turn
-                found.append(np.array([turn]))
-        return np.concatenate(found)
-
-    def _value(self, n: int, moves: Sequence[Frame]) -> float:
-        """Return a joint's value from where its bodies stand, a turn between -180 and 180."""
-        joint = self.joints[n]
-        between = moves[self.ends[n][0]].inverse().after(moves[self.ends[n][1]])
-        at, axis = np.asarray(joint.at_mm), np.asarray(joint.axis)
-        if joint.kind == "slides":
-            return float((between.points(at[None])[0] - at) @ axis)
-        return math.degrees(math.atan2(float(_twist(between.turn) @ axis), (float(np.trace(between.turn)) - 1.0) / 2))
-
-
-def _twist(turn: Floats) -> Floats:
-    """Return axis times sine of a rotation: the skew part of its matrix."""
-    return np.array([turn[2, 1] - turn[1, 2], turn[0, 2] - turn[2, 0], turn[1, 0] - turn[0, 1]]) / 2.0
 
 
 def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:

@@ -75,7 +75,18 @@ def _range(job: Job, samples: _Samples, index: int, joint: JointMove) -> Sequenc
     if joint.kind == "fixed" or (joint.needs_deg is None and job.guessed):
         return []
     ends = [_end(samples, index, joint, side) for side in (0, 1)]
-    return [MoveRange(part=part, feature=joint.name, low=ends[0], high=ends[1], needs=joint.needs_deg, unit=joint.unit)]
+    return [
+        MoveRange(
+            part=part,
+            feature=joint.name,
+            low=ends[0],
+            high=ends[1],
+            needs=joint.needs_deg,
+            near=joint.least_gap,
+            clear_mm=job.limits.running_sliding_mm.value,
+            unit=joint.unit,
+        )
+    ]
 
 
 def _end(samples: _Samples, index: int, joint: JointMove, side: int) -> MoveEnd:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
+from planner.mechanism.range.joint_range import LeastGap
 
 SOURCE = "geometry: solids turned until they meet"
 
@@ -34,6 +35,10 @@ class MoveRange:
     high: MoveEnd
     needs: tuple[float, float] | None
     """None where nobody said what it ought to reach: then its range is told and asked for, not judged."""
+    near: LeastGap | None
+    """The least gap on the way that is needed, as drawn."""
+    clear_mm: float
+    """What printed faces that slide by each other need between them."""
     unit: str
     """``°``, or ``mm`` where the joint slides: its needs grow with the device."""
     rule: str = "move.range"
@@ -53,10 +58,21 @@ class MoveRange:
         short_low = 0.0 if low is None else low - needs_low
         short_high = 0.0 if high is None else needs_high - high
         if short_low <= 0.0 and short_high <= 0.0:
-            return self._found(Verdict.GO, high, needs_high, f"it goes {_told(low, high, self.unit)}", "")
+            found = self._found(Verdict.GO, high, needs_high, f"it goes {_told(low, high, self.unit)}", "")
+            return replace(found, caution=self._rubs(s))
         if short_high >= short_low:
             return self._short(self.high, high, needs_high, short_high, s)
         return self._short(self.low, low, needs_low, short_low, s)
+
+    def _rubs(self, s: float) -> str:
+        """Say what comes so near on the way that it may rub as printed; empty where nothing does."""
+        if self.near is None or s * self.near.gap_mm >= self.clear_mm:
+            return ""
+        one, other = self.near.parts
+        return (
+            f"{other} passes {one} by {s * self.near.gap_mm:.2f} mm at {self.near.at_deg:.1f}{_behind(self.unit)}: "
+            f"printed faces need {self.clear_mm:g} mm, so try it, and file where it rubs."
+        )
 
     def _short(self, end: MoveEnd, has: float | None, needs: float, short: float, s: float) -> Finding:
         """Say that one end is not reached, what is in the way, and how much of it."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.finding import Vec3
-from planner.mechanism.range.joint_range import Stop
+from planner.mechanism.range.joint_range import LeastGap, Stop
 from planner.scale import Scale
 
 JointForm = Literal["turns", "slides", "fixed"]
@@ -24,8 +24,6 @@ class JointMove:
         Unit vector.
     free_deg
         From where to where it goes, in degrees from the drawn place, or mm where it slides; None: no stop.
-    printed_deg
-        The same where printed faces must stay clear of each other by what a sliding fit needs.
     stops
         What ends it at either side, where something does.
     needs_deg
@@ -42,10 +40,11 @@ class JointMove:
     axis: Vec3
     at_mm: Vec3
     free_deg: tuple[float | None, float | None]
-    printed_deg: tuple[float | None, float | None]
     stops: tuple[Stop, ...]
     needs_deg: tuple[float, float] | None
     rest_deg: float = 0.0
+    least_gap: LeastGap | None = None
+    """The least gap on the way that is needed, as drawn; None where nothing comes near, or nothing is needed."""
     follows: str = ""
     """The joint of its closed loop that leads; empty where it leads itself."""
     play_mm: tuple[float, float] | None = None

@@ -17,6 +17,11 @@ from planner.mesh import Solid
 from planner.scale import Scale
 from planner.survey import Survey
 
+SMALL, LARGE = 0.4, 2.5
+"""Sizes (factors) between which hardware may come to be in the way, or no longer be."""
+SAME_DEG = 0.02
+"""Two ends this near to each other are one, in degrees or mm: a stop is found to this."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Movement:
@@ -29,6 +34,8 @@ class Movement:
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
+    turned: dict[float, Ranges] = field(default_factory=dict)
+    """Ranges that were found before, by scale."""
 
     def at(self, s: float) -> Moved:
         """Return what the mechanism does at a scale (a factor)."""
@@ -38,12 +45,9 @@ class Movement:
 
     def _at(self, s: float) -> Moved:
         """Ask for everything at a scale."""
-        bare = ranges_of(self.job, self.solids, self.mechanism, factor=s)
-        clear_mm = self.job.limits.running_sliding_mm.value
-        wide = any(joint.needs_deg for joint in self.mechanism.joints)
-        printed = ranges_of(self.job, self.solids, self.mechanism, factor=s, clearance_mm=clear_mm) if wide else bare
+        found = self._ranges(s)
         placed = self.mechanism.placed
-        joints = tuple(_joint(joint, bare, printed) for joint in self.mechanism.joints)
+        joints = tuple(_joint(joint, found) for joint in self.mechanism.joints)
         return Moved(
             scale_percent=Scale.of_factor(s).percent,
             joints=(*joints, *_unsolved(self.mechanism)),
@@ -53,9 +57,36 @@ class Movement:
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
         )
 
+    def _ranges(self, s: float) -> Ranges:
+        """Return the ranges at a scale: those of the smallest size where they are the same at the largest.
+
+        Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
+        keeps its size takes less room the larger the device is.
+        """
+        small, large = (self._ranges_at(factor) for factor in (SMALL, LARGE))
+        if SMALL <= s <= LARGE and _alike(small, large):
+            return small
+        return self._ranges_at(s)
+
+    def _ranges_at(self, s: float) -> Ranges:
+        """Return the ranges at a scale, turned and met there."""
+        if s not in self.turned:
+            self.turned[s] = ranges_of(self.job, self.solids, self.mechanism, factor=s)
+        return self.turned[s]
+
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
         """Return the lines of all cords at size with joints at given values."""
         return ()
+
+
+def _alike(small: Ranges, large: Ranges) -> bool:
+    """Return whether all ranges are the same at two sizes."""
+    ends = zip(small.joints, large.joints, strict=True)
+    return all(
+        (a is None) == (b is None) and (a is None or b is None or abs(a - b) < SAME_DEG)
+        for one, other in ends
+        for a, b in zip(one.free_deg, other.free_deg, strict=True)
+    )
 
 
 def movement_of(
@@ -68,14 +99,14 @@ def movement_of(
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, mechanism=mechanism)
 
 
-def _joint(joint: MovingJoint, bare: Ranges, printed: Ranges) -> JointMove:
+def _joint(joint: MovingJoint, ranges: Ranges) -> JointMove:
     """Return one joint with its range; unknown where the drawn place or a mesh that may be in the way is."""
-    found = bare.of(joint.name)
+    found = ranges.of(joint.name)
     unknown = ""
     if not joint.zero_known:
         unknown = "the drawn angle between its parts is not known: give one of them a [[place]]"
-    elif bare.untried:
-        unknown = f"what is in the way is not known: the mesh of {', '.join(bare.untried)} has faults"
+    elif ranges.untried:
+        unknown = f"what is in the way is not known: the mesh of {', '.join(ranges.untried)} has faults"
     return JointMove(
         name=joint.name,
         parts=joint.parts,
@@ -83,10 +114,10 @@ def _joint(joint: MovingJoint, bare: Ranges, printed: Ranges) -> JointMove:
         axis=joint.axis,
         at_mm=joint.at_mm,
         free_deg=found.free_deg,
-        printed_deg=printed.of(joint.name).free_deg,
         stops=found.stops,
         needs_deg=joint.needs_deg,
         rest_deg=joint.rest_deg or 0.0,
+        least_gap=found.least_gap,
         follows=found.follows,
         unknown=unknown,
     )
@@ -102,7 +133,6 @@ def _unsolved(mechanism: Mechanism) -> list[JointMove]:
             axis=(0.0, 0.0, 1.0),
             at_mm=(0.0, 0.0, 0.0),
             free_deg=(None, None),
-            printed_deg=(None, None),
             stops=(),
             needs_deg=(0.0, 0.0),
             unknown=sentence,

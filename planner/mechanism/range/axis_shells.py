@@ -61,6 +61,18 @@ def shells(one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, m
             yield standing, moving
 
 
+def slabs(one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, margin_mm: float) -> Iterator[Pieces]:
+    """Yield the pieces of two bodies that may come as near as a margin when both move across z of a frame alone."""
+    a, b = reach_mm(one, frame), reach_mm(other, frame)
+    low, high = max(a[0], b[0]) - margin_mm, min(a[1], b[1]) + margin_mm
+    if low >= high:
+        return
+    far = max(a[3], b[3]) + margin_mm
+    pieces = [body ^ _ring(frame, 0.0, far, low - margin_mm, high + margin_mm) for body in (one, other)]
+    if not any(piece.is_empty() for piece in pieces):
+        yield pieces[0], pieces[1]
+
+
 def _ring(frame: Frame, inner_mm: float, outer_mm: float, low_mm: float, high_mm: float) -> manifold3d.Manifold:
     """Return a ring about z of a frame that covers the round one of the same radii."""
     high = high_mm - low_mm

@@ -17,7 +17,7 @@ from planner.mechanism.range.followers import followers
 from planner.mechanism.range.joint_motion import JointMotion
 from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop, What
 from planner.mechanism.range.least_gap import least_gap
-from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.meeting import SEARCH_MM, Meeting
 from planner.mechanism.range.meetings import meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
@@ -25,6 +25,7 @@ from planner.mesh import Solid
 RANGE_VERSION = 1
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
+MARGIN_MM = 0.01
 PLACES_DEG = (0.1, 0.5, 1.5)
 """What meets is looked at so far beyond a stop, where the bodies are in each other."""
 
@@ -83,7 +84,7 @@ def _led(
 ) -> dict[str, JointRange]:
     """Return a joint's range, and those of the joints that a closed loop takes along with it."""
     motion = JointMotion(mechanism, joint.name, held)
-    meetings = _meetings(mechanism, bodies, joint, motion)
+    meetings = _meetings(mechanism, bodies, joint, motion, clear_mm + MARGIN_MM)
     looped = frozenset[str]().union(*(loop for loop in mechanism.loops if joint.name in loop))
     far = TURN_DEG if joint.kind == "turns" else _far_mm(joint, meetings)
     up = _stop(motion, joint, meetings, far, clear_mm)
@@ -95,7 +96,8 @@ def _led(
     least = None
     if joint.needs_deg is not None:
         asked = (each - motion.begin for each in joint.needs_deg)
-        least = _least(meetings, motion, *asked)
+        near = _meetings(mechanism, bodies, joint, motion, SEARCH_MM)
+        least = _least(near, motion, *asked)
     found = {joint.name: JointRange(joint=joint.name, free_deg=(low, high), stops=stops, least_gap=least)}
     if looped:
         span = (
@@ -174,12 +176,12 @@ def _far_mm(joint: MovingJoint, meetings: Sequence[Meeting]) -> float:
 
 
 def _meetings(
-    mechanism: Mechanism, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion
+    mechanism: Mechanism, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, margin_mm: float
 ) -> tuple[Meeting, ...]:
     """Return what may meet; nothing where the linkage cannot move at all."""
     for step in (1.0, -1.0, 0.05, -0.05):
         try:
-            return meetings_of(mechanism, bodies, joint, (motion(0.0), motion(step)))
+            return meetings_of(mechanism, bodies, joint, (motion(0.0), motion(step)), margin_mm)
         except LockedError:
             continue
     return ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect, insort
 from collections.abc import Mapping
 
 import numpy as np
@@ -29,6 +30,7 @@ class JointMotion:
         self._moves: dict[float, list[Frame]] = {}
         self.begin = base
         self._q[0.0] = start
+        self._known = [0.0]
 
     def __call__(self, value: float) -> list[Frame]:
         """Return how far every group has moved with the joint at a value from where it began."""
@@ -42,6 +44,8 @@ class JointMotion:
 
     def end(self, far: float) -> tuple[float, bool]:
         """Return how far the linkage itself goes toward a value, and whether it locks before."""
+        if not self.linkage.loops:
+            return far, False
         sense = 1.0 if far > 0 else -1.0
         free = 0.0
         while sense * (far - free) > 1e-9:
@@ -55,10 +59,14 @@ class JointMotion:
 
     def state(self, value: float) -> Floats:
         """Return the tree's joints at a value, from the nearest state known."""
+        asked = {**self.held, self.joint: self.begin + value}
+        if not self.linkage.loops:
+            return self.linkage.solved(asked, self._q[0.0])
         if value not in self._q:
-            near = min(self._q, key=lambda known: abs(known - value))
-            asked = {**self.held, self.joint: self.begin + value}
+            after = bisect(self._known, value)
+            near = min(self._known[max(after - 1, 0) : after + 1], key=lambda known: abs(known - value))
             self._q[value] = self.linkage.solved(asked, self._q[near])
+            insort(self._known, value)
         return self._q[value]
 
     def _locked(self, free: float, met: float) -> float:

@@ -8,12 +8,12 @@ from itertools import combinations
 import manifold3d
 import numpy as np
 
-from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.joints.moving_joint import PARALLEL_COS, MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.axis_shells import along, shells
+from planner.mechanism.range.axis_shells import along, shells, slabs
 from planner.mechanism.range.device_bodies import Body
-from planner.mechanism.range.meeting import SEARCH_MM, Meeting
+from planner.mechanism.range.meeting import Meeting
 
 BEARING_MM = 0.3
 """A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
@@ -21,15 +21,21 @@ SIDES_N = 64
 
 
 def meetings_of(
-    mechanism: Mechanism, bodies: Sequence[Body], joint: MovingJoint, two_moves: tuple[list[Frame], list[Frame]]
+    mechanism: Mechanism,
+    bodies: Sequence[Body],
+    joint: MovingJoint,
+    two_moves: tuple[list[Frame], list[Frame]],
+    margin_mm: float,
 ) -> tuple[Meeting, ...]:
     """Return every two bodies that move on each other between two states of the device, nearest first.
 
-    A joint outside all loops turns all that hangs on it about one line; then only what comes by each other is taken.
+    A joint outside all loops turns all that hangs on it about one line; then only what comes by each other within a
+    margin is taken.
     """
     here, there = two_moves
     asides = loose_groups(mechanism, joint)
-    looped = any(joint.name in loop for loop in mechanism.loops)
+    loops = [loop for loop in mechanism.loops if joint.name in loop]
+    flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
     found: list[Meeting] = []
     for a, b in combinations(bodies, 2):
         if {a.group, b.group} & asides or a.name in b.through or b.name in a.through:
@@ -38,7 +44,7 @@ def meetings_of(
         if not _apart(here, there, one.group, other.group):
             continue
         bearing = _bearing(mechanism, one.name, other.name)
-        for standing, moving in _pieces(joint, one, other, here, looped=looped):
+        for standing, moving in _pieces(joint, one, other, here, margin_mm, looped=bool(loops), flat=flat):
             found.append(
                 Meeting(
                     names=(one.name, other.name),
@@ -62,6 +68,12 @@ def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
     return frozenset(body for body, tree in trees.items() if tree in tied)
 
 
+def _across(other: MovingJoint, joint: MovingJoint) -> bool:
+    """Return whether a joint moves bodies only across the axis of another that turns."""
+    cos = abs(float(np.asarray(other.axis) @ np.asarray(joint.axis)))
+    return joint.kind == "turns" and (cos > PARALLEL_COS if other.kind == "turns" else cos < 1.0 - PARALLEL_COS)
+
+
 def _apart(here: list[Frame], there: list[Frame], one: int, other: int) -> bool:
     """Return whether two groups move on each other."""
     if one == other:
@@ -76,14 +88,16 @@ def _moves(here: list[Frame], there: list[Frame], base: int, group: int) -> bool
 
 
 def _pieces(
-    joint: MovingJoint, one: Body, other: Body, here: list[Frame], *, looped: bool
+    joint: MovingJoint, one: Body, other: Body, here: list[Frame], margin_mm: float, *, looped: bool, flat: bool
 ) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
     """Yield what of two bodies may meet."""
     still = all(np.abs(here[group].matrix()[:, 3]).max() < 1e-9 for group in (one.group, other.group))
-    if looped or joint.kind != "turns" or not still:
+    if looped and flat:
+        yield from slabs(one.shape, other.shape, along(joint.axis, joint.at_mm), margin_mm)
+    elif looped or joint.kind != "turns" or not still:
         yield one.shape, other.shape
     else:
-        yield from shells(one.shape, other.shape, along(joint.axis, joint.at_mm), SEARCH_MM)
+        yield from shells(one.shape, other.shape, along(joint.axis, joint.at_mm), margin_mm)
 
 
 def _bearing(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:

@@ -9,6 +9,7 @@ import pytest
 from planner.finding import Verdict
 from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_range import MoveEnd, MoveRange
+from planner.mechanism.range.joint_range import LeastGap
 
 
 def _rule(needs: tuple[float, float] | None = (0.0, 30.0), unit: str = "°", *, stop: bool = True) -> MoveRange:
@@ -20,6 +21,8 @@ def _rule(needs: tuple[float, float] | None = (0.0, 30.0), unit: str = "°", *, 
         low=MoveEnd(curve=low if stop else None, meets="jaw meets deck", reach_mm=16.0),
         high=MoveEnd(curve=high if stop else None, meets="jaw meets jaw#2", reach_mm=10.0),
         needs=needs,
+        near=LeastGap(gap_mm=0.05, at_deg=12.0, parts=("deck", "jaw")),
+        clear_mm=0.1,
         unit=unit,
     )
 
@@ -38,6 +41,12 @@ def test_what_is_missing_is_told_with_what_is_in_the_way() -> None:
     assert "jaw meets jaw#2" in found.why
     assert "stops at 29.0°" in found.why
     assert f"{10.0 * math.pi / 180.0:.2f} mm" in found.remedy
+
+
+def test_what_passes_too_near_as_printed_is_a_caution() -> None:
+    """0.05 mm drawn are 0.08 at 150 %, too near for printed faces, and 0.1 mm and enough at 200 %."""
+    assert "jaw passes deck by 0.08 mm at 12.0°" in _rule().at(1.5).caution
+    assert not _rule().at(2.0).caution
 
 
 def test_the_worse_end_is_told() -> None:

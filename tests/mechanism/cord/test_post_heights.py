@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from planner.mechanism.cord.heights import settled_heights
 from planner.mechanism.cord.placed_stop import Placed, Ring, Spot
+from planner.mechanism.cord.post_heights import settled_heights
 
 
 def test_between_two_heights_a_cord_climbs_evenly() -> None:

@@ -88,6 +88,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
 
     ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    Without it a promise counts as proved only where that was done before, for the same job and meshes.
     """
     here = Path.cwd()
 
@@ -105,7 +106,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
         [read_printer(name, here) for name in shipped_names("printers")],
         [read_settings(name, here) for name in shipped_names("settings")],
     )
-    return proved(ready, steps) if prove else steps
+    return proved(ready, steps, anew=prove)
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:

@@ -201,6 +201,8 @@ class Job:
     tables: HardwareTables
     material: Material | None = None
     """The material: a name or path, or "auto": chosen, with reasons, from what [[spool]] lists."""
+    nozzle_mm: float | None = None
+    """The nozzle fitted to the printer; left out: that of its profile."""
     recipient: str = ""
     """A code such as R-07, never a name."""
     mesh_unit: str | None = None

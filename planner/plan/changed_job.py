@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
 from planner.assembly import doubts_of, with_stacks
@@ -13,6 +14,9 @@ from planner.remedy import Again, Remedies, Stand, remedies_of
 from planner.rules import answers_of, rules_of
 from planner.size import sizing
 from planner.supplies import suits_findings
+
+STILL = ("nozzle_c", "bed_c", "fan_percent", "bridge_speed_mm_s", "least_layer_s", "spacing_mm")
+"""Settings that no pose hangs on."""
 
 
 def proved_remedies(ready: Prepared) -> Remedies:
@@ -28,6 +32,7 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
         surveys=ready.surveys,
         downs=ready.downs,
         rules=ready.bound.every,
+        settings=ready.bound.settings,
     )
     return now, partial(_again, ready)
 
@@ -58,13 +63,16 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         surveys=ready.surveys,
         downs=downs,
         rules=(*rules, *(settings.rules if settings else ())),
+        settings=settings,
     )
 
 
 def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
     """Return the poses in a changed job: chosen anew where the change may move them."""
     was = ready.job
-    if posed and (job.printer, job.settings, job.materials) != (was.printer, was.settings, was.materials):
+    still = {key: getattr(was.settings, key) for key in STILL}
+    settings = replace(job.settings, **still)
+    if posed and (job.printer, settings, job.materials) != (was.printer, was.settings, was.materials):
         names = {part.name for part in job.parts}
     else:
         names = {part.name for part, old in zip(job.parts, was.parts, strict=True) if part.pose != old.pose}

@@ -18,7 +18,7 @@ from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, job_after, rebored
-from planner.rules import Rule, WithoutLayers, answers_of, rules_of
+from planner.rules import Rule, WithoutLayers, answers_of, in_doubt, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.supplies import choose_material, suits_findings
@@ -88,6 +88,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
 
     ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    Without it a promise counts as proved only where that was done before, for the same job and meshes.
     """
     here = Path.cwd()
 
@@ -105,7 +106,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
         [read_printer(name, here) for name in shipped_names("printers")],
         [read_settings(name, here) for name in shipped_names("settings")],
     )
-    return proved(ready, steps) if prove else steps
+    return proved(ready, steps, anew=prove)
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
@@ -177,11 +178,16 @@ def _spoken_of(job: Job) -> bool:
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:
-    """Return the settings rules of a job in the material chosen for it; None where there is none to choose from."""
+    """Return the settings rules of a job in the material chosen for it; None where there is none to choose from.
+
+    Parts whose unit is open are not measured against them.
+    """
     if not job.materials:
         return None
     material = job.material_named(choose_material(job).choice)
-    return WithoutLayers(job=job, material=material, surveys=surveys, downs=downs)
+    open_ones = in_doubt(job, surveys)
+    sure = {name: one for name, one in surveys.items() if name not in open_ones}
+    return WithoutLayers(job=job, material=material, surveys=sure, downs=downs)
 
 
 def _measurable(read: Read, surveys: Mapping[str, Survey]) -> list[tuple[str, str]]:

@@ -2,14 +2,17 @@
 
 1. ``rebored(job, solids, surveys, claims, downs, s)`` plugs and cuts them anew.
 2. ``job_after(job, result, ...)`` is the job of the new meshes: their 100 % is the size just written.
+3. ``other_work(...)`` names the scales at which it begins to do something else.
 """
 
 from planner.rebore.job_after import job_after
+from planner.rebore.other_work import other_work
 from planner.rebore.rebore import Change, Rebored, rebored
 
 __all__ = [
     "Change",
     "Rebored",
     "job_after",
+    "other_work",
     "rebored",
 ]

@@ -37,10 +37,11 @@ def device_json(plan: Plan) -> Json | None:
     copies = [view.copy(name) for name in view.at_rest]
     if not copies:
         return None
-    centres = np.array([copy["centre"] for copy in copies])
+    low, high = view.box_mm()
     return {
         "copies": copies,
-        "middle": [round(float(value), 2) for value in centres.mean(axis=0)],
+        "middle": [round(float(value), 2) for value in (low + high) / 2],
+        "radius": round(float(np.linalg.norm(high - low)) / 2, 2),
         "cords": view.cords({}),
         "joints": [made for joint in moved.joints if (made := _joint(view, joint)) is not None],
         "curves": [
@@ -88,6 +89,15 @@ class _View:
             "at": at,
             "centre": [round(float(value), 2) for value in np.reshape(at, (3, 4)) @ [0.0, 0.0, high / 2, 1.0]],
         }
+
+    def box_mm(self) -> tuple[Floats, Floats]:
+        """Return the corners of the box about the device at rest."""
+        corners = [
+            self.parts[part_of(name)].posed.vertices_mm @ at[:, :3].T + at[:, 3]
+            for name, frame in self.at_rest.items()
+            for at in [np.reshape(self._matrix(name, frame), (3, 4))]
+        ]
+        return np.min([c.min(axis=0) for c in corners], axis=0), np.max([c.max(axis=0) for c in corners], axis=0)
 
     def moved(self, values: Mapping[str, float]) -> dict[str, list[float]] | None:
         """Return the copies that stand elsewhere than at rest; None where the mechanism cannot be brought there."""

@@ -42,14 +42,16 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
     """
     failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
     ends = {key for key, found in stand.answers.items() if any(f.verdict is Verdict.NO_GO for f in found)}
-    percent = _nearest(stand, failing)
+    percent, more = _nearest(stand, failing), ""
     if percent is None:  # what is open at every size, such as a nut that nobody named, is answered and not scaled
-        percent = _nearest(stand, ends)
+        percent, more = _nearest(stand, ends), "; what is open stays open"
     if percent is None:
         why = "at no size does everything work and nothing get worse"
         yield Candidate(kind="size", text="print at another size", why_not=why)
         return
-    yield Candidate(kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),))
+    yield Candidate(
+        kind="size", text=f"print at {percent:.4g} %{more}", does=(Edit(table="size", put={"percent": percent}),)
+    )
 
 
 def _nearest(stand: Stand, settled: AbstractSet[Key]) -> float | None:

@@ -10,6 +10,7 @@ from planner.finding import Finding, Vec3
 from planner.job import Job
 from planner.plan.prepare import poses_of
 from planner.plan.stages import Prepared
+from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
 from planner.rules import answers_of, rules_of, settings_findings
 from planner.scale import Scale
@@ -30,33 +31,37 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
         surveys=ready.surveys,
         downs=ready.downs,
         rules=ready.bound.rules,
+        solids=ready.solids,
     )
     return now, partial(_again, ready)
 
 
 def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
     """Return how the meshes stand in a changed job; where not ``posed``, in the poses of before."""
-    job = with_stacks(job, ready.surveys)
+    job = with_stacks(job, ready.from_files[1])
     sized, findings = ready.sizing, ready.findings
     if job.size != ready.job.size:
-        sized = sizing(job, ready.solids, ready.today)
+        sized = sizing(job, ready.from_files[0], ready.today)
         findings = (*sized.findings, *(f for f in ready.findings if f not in ready.sizing.findings))
     downs = _downs(ready, job, posed=posed)
+    solids, surveys = ready.from_files
+    if any(part.rebore for part in job.parts):
+        _, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     rules = rules_of(
         job,
-        ready.surveys,
+        surveys,
         downs,
         findings=(*findings, *suits_findings(job)),
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, doubts_of(job, ready.surveys)),
+        asked=answers_of(job, doubts_of(job, surveys)),
         sizes=sized.rules,
     ).rules
     return Stand(
         job=job,
         percent=sized.percent,
-        surveys=ready.surveys,
+        surveys=surveys,
         downs=downs,
         rules=rules,
         more=_of_settings(ready, job, sized.percent, downs),
@@ -74,7 +79,7 @@ def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
         return ready.downs
     return {
         **ready.downs,
-        **{name: pose.down for name, pose in poses_of(job, ready.solids, ready.surveys, names).items()},
+        **{name: pose.down for name, pose in poses_of(job, *ready.from_files, names).items()},
     }
 
 

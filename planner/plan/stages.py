@@ -49,6 +49,8 @@ class Prepared:
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
+    as_drawn: tuple[Mapping[str, Solid], Mapping[str, Survey]] | None = None
+    """Solids and surveys of the mesh files, where parts are re-bored; None where none is."""
     asked: tuple[Answers, ...] = ()
     """What nobody has stated yet, with what each answer changes."""
 
@@ -65,6 +67,11 @@ class Prepared:
             asked=self.asked,
             sizes=self.sizing.rules,
         ).rules
+
+    @property
+    def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:
+        """Solids and surveys of the mesh files, before any re-boring."""
+        return self.as_drawn or (self.solids, self.surveys)
 
     @property
     def downs(self) -> dict[str, Vec3]:

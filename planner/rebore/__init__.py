@@ -1,15 +1,18 @@
 """Re-bore: openings that hold hardware are put back to hardware size in the mesh, at scale.
 
 1. ``rebored(job, solids, surveys, claims, downs, s)`` plugs and cuts them anew.
-2. ``job_after(job, result, ...)`` is the job of the new meshes: their 100 % is the size just written.
+2. ``as_rebored(job, solids, surveys, downs, s)`` gives meshes and surveys of the parts that the job says to re-bore.
+3. ``job_after(job, result, ...)`` is the job of the new meshes: their 100 % is the size just written.
 """
 
+from planner.rebore.as_rebored import as_rebored
 from planner.rebore.job_after import job_after
 from planner.rebore.rebore import Change, Rebored, rebored
 
 __all__ = [
     "Change",
     "Rebored",
+    "as_rebored",
     "job_after",
     "rebored",
 ]

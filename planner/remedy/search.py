@@ -10,12 +10,13 @@ from planner.job import CureKind, Edit, kind_of, with_edits
 from planner.remedy.candidate import Candidate, Way
 from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
-from planner.remedy.standing import Again, Stand, decided, spoiled
+from planner.remedy.standing import Again, Key, Stand, decided, spoiled
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware
 from planner.remedy.ways.other_print import narrower_lines, other_material, other_pose, other_printer
 from planner.remedy.ways.other_size import other_size
 from planner.remedy.ways.other_webbing import other_webbing
+from planner.remedy.ways.recut_mesh import in_two, rebored_part
 
 WAYS: dict[CureKind, Way] = {
     "undo": without_work,
@@ -24,11 +25,13 @@ WAYS: dict[CureKind, Way] = {
     "hardware": other_hardware,
     "webbing": other_webbing,
     "bush": bushed,
+    "rebore": rebored_part,
     "pose": other_pose,
     "settings": narrower_lines,
     "material": other_material,
     "printer": other_printer,
     "size": other_size,
+    "split": in_two,
 }
 """What tries each kind of cure."""
 REFUSED_MOST = 6
@@ -60,8 +63,8 @@ def remedies_of(stand: Stand, again: Again) -> Remedies:
 
 POSING = ("pose", "settings", "material", "printer")
 """Kinds after which parts may be laid another way."""
-DEVICE = ("material", "printer", "size", "settings")
-"""Kinds that change the whole device."""
+DEVICE = ("material", "printer", "size", "settings", "split")
+"""Kinds that change the whole device, or how many parts it has."""
 
 
 class Trials:
@@ -164,11 +167,20 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         now = after.worst_of(key)
         if now is None and group.kind.cures == ("undo",):
             continue  # work that is taken out is not judged any more
+        if now is None and not group.kind.must_be and _fits(after, key):
+            continue  # what goes in there asks no more for it, and fits
         if now is None:
             return f"{key[2]} of {key[1]} would not be judged any more"
         if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):
             return now.why
     return ""
+
+
+def _fits(after: Stand, key: Key) -> bool:
+    """Return whether hardware in a feature is judged at all, and fits there or is drilled as stated."""
+    _, part, feature = key
+    asked = [one for one in after.answers if one[1:] == (part, feature) and kind_of(one[0]).must_be]
+    return bool(asked) and all((f := after.worst_of(one)) is not None and decided(after.job, one, f) for one in asked)
 
 
 def _both(one: Remedy, other: Remedy) -> Remedy:

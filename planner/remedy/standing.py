@@ -8,6 +8,7 @@ from typing import Protocol
 
 from planner.finding import Finding, Vec3, Verdict, worst
 from planner.job import Job
+from planner.mesh import Solid
 from planner.rules import Rule
 from planner.scale import Scale
 from planner.survey import Survey
@@ -20,7 +21,8 @@ Key = tuple[str, str, str]
 class Stand:
     """A job with its bound rules, asked at its own size.
 
-    ``more`` are findings that no rule of fit makes, such as those of the settings.
+    ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule of fit makes,
+    such as those of the settings.
     """
 
     job: Job
@@ -29,6 +31,7 @@ class Stand:
     downs: Mapping[str, Vec3]
     rules: tuple[Rule, ...]
     more: tuple[Finding, ...] = ()
+    solids: Mapping[str, Solid] = field(default_factory=dict)
     answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)
 
     def __post_init__(self) -> None:

@@ -31,6 +31,8 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
     thicker = group.kind.must_be == "at most"
     for stock in _in_order(stand, hardware, thicker=thicker):
         yield _with_stock(stand, group, hardware, stock, again)
+    if group.claims[0].fit == "pilot":
+        yield from _bolted(stand, group, hardware, again)
 
 
 def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
@@ -50,6 +52,35 @@ def _with_stock(stand: Stand, group: Group, hardware: Hardware, stock: StockSize
     edits = _exchange(stand, hardware, stock)
     text = f"take {stock.label} {hardware.kind} for {hardware.name} instead of {_size(stand, hardware)}"
     text += "".join(f", with its {edit.name}" for edit in edits[1:])
+    return _with_drilling(stand, group, hardware, edits, text, again)
+
+
+def _bolted(stand: Stand, group: Group, hardware: Hardware, again: Again) -> Iterator[Candidate]:
+    """Yield machine screws that run through to a nut, thickest first, where a screw was to cut its own thread."""
+    claims = [c for c in claims_of(stand.job, stand.surveys).claims if c.hardware.name == hardware.name]
+    text = f"take a machine screw with a nut for {hardware.name}"
+    if not all(claim.bore.through for claim in claims):
+        why = "its bore is blind: no nut can be reached"
+        yield Candidate(kind="hardware", text=text, part=group.part, why_not=why)
+        return
+    widest = max(claim.bore.drawn_diameter_mm for claim in claims) * stand.percent / 100.0
+    put: dict[str, str | float] = {"kind": "machine-screw", "fit": "sliding", "nut": "plain"}
+    if hardware.bore_mm is None:
+        put["bore_mm"] = round(sum(claim.bore.named_mm for claim in claims) / len(claims), 3)
+    for stock in reversed(stand.job.tables.machine_screws):
+        size = stock.diameter_mm.value
+        if size < widest and size <= hardware.diameter_mm + SAME_MM:
+            edit = Edit(table="hardware", name=hardware.name, put={**put, "diameter_mm": size}, without=("pilot_mm",))
+            told = (
+                f"take {stock.label} machine-screw with a nut for {hardware.name} instead of {_size(stand, hardware)}"
+            )
+            yield _with_drilling(stand, group, hardware, (edit,), told, again)
+
+
+def _with_drilling(
+    stand: Stand, group: Group, hardware: Hardware, edits: tuple[Edit, ...], text: str, again: Again
+) -> Candidate:
+    """Return the candidate of some edits of one piece of hardware, with the drilling that its bores need then."""
     price = hardware.price_each or stand.job.tables.prices.get(hardware.kind)
     candidate = Candidate(
         kind="hardware",
@@ -98,7 +129,7 @@ def _tight(trial: Stand, part: str, hardware: Hardware) -> tuple[list[Finding], 
 def _exchange(stand: Stand, hardware: Hardware, stock: StockSize) -> tuple[Edit, ...]:
     """Return the edits that take another size, and the nut and washer that go with it."""
     bores = {
-        claim.bore.drawn_diameter_mm
+        claim.bore.named_mm
         for claim in claims_of(stand.job, stand.surveys).claims
         if claim.hardware.name == hardware.name
     }

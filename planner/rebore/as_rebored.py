@@ -26,16 +26,16 @@ NEAR_MM = 0.3
 
 
 def as_rebored(
-    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], s: float
+    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], factor: float
 ) -> tuple[dict[str, Solid], dict[str, Survey]]:
     """Return all solids and surveys at drawn size, those of parts to be re-bored as they are after it.
 
-    ``solids`` and ``surveys`` are those of the mesh files; ``s`` is the factor at which openings fit their hardware.
+    ``solids`` and ``surveys`` are those of the mesh files; ``factor`` is the size at which openings fit their hardware.
     """
     claims = claims_of(job, surveys).claims  # of the whole job: other parts tell whose a bore is
     job = replace(job, parts=tuple(part for part in job.parts if part.rebore))
-    made = rebored(job, solids, surveys, claims, downs, s)
-    new_solids, new_surveys, factors = dict(solids), dict(surveys), factors_of(job, s)
+    made = rebored(job, solids, surveys, claims, downs, factor)
+    new_solids, new_surveys, factors = dict(solids), dict(surveys), factors_of(job, factor)
     changed = {change.part for change in made.changes if not change.kept}
     for name in (part.name for part in job.parts if part.name in changed):
         new_solids[name] = made.solids[name].scaled(1.0 / factors[name])

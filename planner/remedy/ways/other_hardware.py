@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planner.assembly import SEATS, claims_of, stock_of
+from planner.assembly import SEATS, claims_of
 from planner.errors import FitwrightError
 from planner.finding import Finding, Verdict
 from planner.job import Edit, Hardware, StockSize, kind_of, with_edits
@@ -36,15 +36,21 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
 
 
 def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
-    """Return the stock sizes on the side that helps, the nearest first."""
-    sizes = stand.job.tables.sizes(hardware.kind)
+    """Return the stock sizes on the side that helps, the nearest first; bearings of the same bore, for its shaft stays."""
+    now = hardware.seated_mm
     wanted = [
         stock
-        for stock in sizes
-        if abs(stock.diameter_mm.value - hardware.diameter_mm) > SAME_MM
-        and (stock.diameter_mm.value > hardware.diameter_mm) is thicker
+        for stock in stand.job.tables.sizes(hardware.kind)
+        if abs(_seated_mm(stock, hardware) - now) > SAME_MM
+        and (_seated_mm(stock, hardware) > now) is thicker
+        and (hardware.kind != "bearing" or abs(stock.diameter_mm.value - hardware.diameter_mm) <= SAME_MM)
     ]
-    return sorted(wanted, key=lambda stock: abs(stock.diameter_mm.value - hardware.diameter_mm))
+    return sorted(wanted, key=lambda stock: abs(_seated_mm(stock, hardware) - now))
+
+
+def _seated_mm(stock: StockSize, hardware: Hardware) -> float:
+    """Return the diameter of what sits in the bore: the outside of a bearing, else the shank."""
+    return stock.outside_mm.value if hardware.kind == "bearing" and stock.outside_mm else stock.diameter_mm.value
 
 
 def _with_stock(stand: Stand, group: Group, hardware: Hardware, stock: StockSize, again: Again) -> Candidate:
@@ -134,6 +140,8 @@ def _exchange(stand: Stand, hardware: Hardware, stock: StockSize) -> tuple[Edit,
         if claim.hardware.name == hardware.name
     }
     put: dict[str, str | float] = {"diameter_mm": stock.diameter_mm.value}
+    if hardware.kind == "bearing":
+        put = {"size_mm": _seated_mm(stock, hardware)}
     if hardware.bore_mm is None and bores:
         put["bore_mm"] = round(sum(bores) / len(bores), 3)  # else another size would find other bores
     edits = [Edit(table="hardware", name=hardware.name, put=put)]
@@ -147,5 +155,7 @@ def _exchange(stand: Stand, hardware: Hardware, stock: StockSize) -> tuple[Edit,
 
 def _size(stand: Stand, hardware: Hardware) -> str:
     """Return what a piece of hardware is sold as."""
-    stock = stock_of(stand.job.tables, hardware.kind, hardware.diameter_mm)
-    return stock.label if stock else f"{hardware.diameter_mm:g} mm"
+    sizes = stand.job.tables.sizes(hardware.kind)
+    mine = [one for one in sizes if abs(_seated_mm(one, hardware) - hardware.seated_mm) <= SAME_MM]
+    same = [one for one in mine if abs(one.diameter_mm.value - hardware.diameter_mm) <= SAME_MM]
+    return same[0].label if same else f"{hardware.seated_mm:g} mm"

@@ -48,3 +48,28 @@ def test_a_screw_that_splits_its_boss_runs_through_to_a_nut(make_job: MakeJob) -
     assert remedy.text == "take M4 machine-screw with a nut for screw instead of M6"
     assert [one.kind for one in shut.found if "nut" in one.text] == []
     assert any("blind" in refused.why for _, tried in shut.unsettled for refused in tried)
+
+
+BEARING = (
+    '[[hardware]]\nname = "bearing"\nkind = "bearing"\ndiameter_mm = 6.0\nsize_mm = {outside}\nbore_mm = {bore}\n'
+    'fit = "held"\njoins = ["a"]\n'
+)
+
+
+def test_a_bearing_gives_way_to_one_of_the_same_bore(make_job: MakeJob) -> None:
+    """A 6 x 13 bearing rattles in 19.2 mm as printed: one for the same shaft of 19 mm outside goes in (ISO 15)."""
+    plate = bored_plate(60, 40, 10, [(30, 20, 19.3, 128)])
+    ready = prepare(make_job(PART + BEARING.format(outside=13.0, bore=19.3), a=plate), TODAY)
+    (remedy,) = proved_remedies(ready).found
+
+    assert remedy.text == "take 6 × 19 × 6 bearing for bearing instead of 6 × 13 × 3.5"
+    assert [edit.put for edit in remedy.does] == [{"size_mm": 19.0}]
+
+
+def test_a_seat_too_wide_for_any_bearing_gets_a_bush_for_its_outside(make_job: MakeJob) -> None:
+    """In 27 mm a bearing of 19 mm sits in a bush bored 19 mm, not in one for its shaft."""
+    plate = bored_plate(60, 40, 10, [(30, 20, 27.3, 128)])
+    ready = prepare(make_job(PART + BEARING.format(outside=19.0, bore=27.3), a=plate), TODAY)
+    (remedy,) = proved_remedies(ready).found
+
+    assert (remedy.kind, remedy.text) == ("bush", "glue in a bush bored 19 mm in b1 of a")

@@ -6,6 +6,7 @@ the larger size is taken only where all of them take it, as printed or drilled, 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -23,6 +24,8 @@ from planner.rules.steps import Steps, sampled
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
 Way = Literal["printed", "drilled"]
 """How another stock size goes in: into the bore as it prints, or once it is drilled."""
+NEAR = 1e-3
+"""Within this share of a scale at which another size is taken, bores that are much alike may differ."""
 ALIKE_DIGITS = 4
 """Bores whose numbers agree to this many digits (0.1 micrometre) are asked once."""
 
@@ -111,6 +114,25 @@ class Pieces:
                 drilled = diameter_mm
         return drilled
 
+    def taken_by(self, asked: Member, s: float) -> float | None:
+        """Return the same, followed beforehand: a member is only asked near a scale at which the size changes."""
+        ends, between = self._settled
+        place = bisect_left(ends, s)
+        return self.taken(s, (asked,)) if place % 2 else between[place // 2]
+
+    @cached_property
+    def _settled(self) -> tuple[tuple[float, ...], tuple[float | None, ...]]:
+        """Return both ends of the surroundings of every turn, and what is taken between these."""
+        ends, between = list[float](), [self.steps.between[0]]
+        for turn, after in zip(self.steps.turns, self.steps.between[1:], strict=True):
+            low, high = turn * (1.0 - NEAR), turn * (1.0 + NEAR)
+            if ends and low <= ends[-1]:
+                ends[-1], between[-1] = high, after
+            else:
+                ends += (low, high)
+                between.append(after)
+        return tuple(ends), tuple(between)
+
     @cached_property
     def steps(self) -> Steps[float | None]:
         """What is taken over all scales: a bore that asks is much like one of the members."""
@@ -175,7 +197,7 @@ class OneSize(Wrapped):
     def _taken(self, s: float) -> float | None:
         """Return the diameter that is taken instead of the stated one."""
         of = self.inner if isinstance(self.inner, SeatTight) else self.inner.case
-        return None if of is None else self.pieces.taken(s, (Member(of=of, factor=self.factor),))
+        return None if of is None else self.pieces.taken_by(Member(of=of, factor=self.factor), s)
 
     def _judging(self, s: float, taken: Callable[[float], float | None]) -> tuple[Bound | TakesOther, float]:
         """Return the rule with the size that the hardware has, and the scale of its part."""

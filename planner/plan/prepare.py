@@ -17,7 +17,7 @@ from planner.mesh import Solid, read_solid
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
-from planner.rebore import Rebored, job_after, rebored
+from planner.rebore import Rebored, as_rebored, job_after, rebored
 from planner.rules import Rule, WithoutLayers, answers_of, in_doubt, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
@@ -43,7 +43,14 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     known = replace(read, job=with_stacks(stated, surveys))
     sized = sizing(known.job, known.solids, today)
     findings = (*sized.findings, *known.unread)
-    return _bound(known, surveys, today, sized, findings)
+    if not any(part.rebore for part in known.job.parts):
+        return _bound(known, surveys, today, sized, findings)
+    poses = poses_of(known.job, known.solids, surveys)
+    downs = {name: pose.down for name, pose in poses.items()}
+    solids, again = as_rebored(known.job, known.solids, surveys, downs, Scale(sized.percent).factor)
+    recut = {name: pose for name, pose in poses.items() if known.job.part(name).rebore}  # bores were cut for these
+    ready = _bound(replace(known, solids=solids), again, today, sized, findings, recut)
+    return replace(ready, as_drawn=(known.solids, surveys))
 
 
 def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:
@@ -119,11 +126,16 @@ def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Surve
 
 
 def _bound(
-    read: Read, surveys: Mapping[str, Survey], today: date, sized: Sizing, findings: tuple[Finding, ...]
+    read: Read,
+    surveys: Mapping[str, Survey],
+    today: date,
+    sized: Sizing,
+    findings: tuple[Finding, ...],
+    chosen: Mapping[str, PoseChoice] | None = None,
 ) -> Prepared:
-    """Choose poses, measure what rules ask for beside the surveys, and bind all rules."""
-    job, solids = read.job, read.solids
-    poses = poses_of(job, solids, surveys)
+    """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules."""
+    job, solids, kept = read.job, read.solids, chosen or {}
+    poses = {**poses_of(job, solids, surveys, {part.name for part in job.parts} - kept.keys()), **kept}
     downs = {name: pose.down for name, pose in poses.items()}
     gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in _measurable(read, surveys)}
     uneven = {

@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.rubs import Rub, rubs_of
+from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.taut import Taut, taut
 
 JUMP_MM = 0.5

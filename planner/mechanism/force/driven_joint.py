@@ -8,8 +8,8 @@ from typing import Literal
 
 from planner.finding import Vec3
 from planner.mechanism.cord.cord_run import CordRun
-from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.path.path_stop import PathStop
+from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.vectors import plus, size, times, unit
 from planner.mechanism.force.balance import NOTHING, Balance, weight_n
 from planner.mechanism.force.elastic import Elastic

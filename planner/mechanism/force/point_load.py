@@ -6,9 +6,9 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.finding import Vec3
-from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.rubs import Rub
+from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.taut import Taut
 from planner.mechanism.cord.vectors import cross, dot, less, plus, times
 from planner.mechanism.force.friction import Friction, rub_ratio

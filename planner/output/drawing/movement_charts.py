@@ -55,7 +55,8 @@ def pull_curve(cord: CordMove) -> str:
     words = (
         f'<text x="{LEFT}" y="{floor + 15}">{min(angles):.0f}°</text>'
         f'<text x="{WIDE - RIGHT}" y="{floor + 15}" text-anchor="end">{max(angles):.0f}°</text>'
-        f'<text x="{(LEFT + WIDE - RIGHT) / 2}" y="{floor + 29}" text-anchor="middle">angle of {_escaped(cord.joint)}</text>'
+        f'<text x="{(LEFT + WIDE - RIGHT) / 2}" y="{floor + 29}" text-anchor="middle">'
+        f"angle of {_escaped(cord.joint)}</text>"
         f'<text x="{LEFT - 5}" y="{TOP + 8}" text-anchor="end">{most:.0f} N</text>'
         f'<text x="{LEFT - 5}" y="{floor}" text-anchor="end">0 N</text>'
         f'<text x="{LEFT - 5}" y="{(TOP + floor) / 2 + 4}" text-anchor="end">pull</text>'

@@ -7,8 +7,8 @@ import math
 import pytest
 
 from planner.mechanism.cord.cord_run import CordRun, run_of
-from planner.mechanism.cord.small_moves import FramesAt, motions_over
 from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop, WrapStop
+from planner.mechanism.cord.small_moves import FramesAt, motions_over
 from tests.mechanism.cord.hinged import hinge
 
 Z = (0.0, 0.0, 1.0)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from planner.finding import Vec3
 from planner.mechanism.cord.cord_run import run_of
-from planner.mechanism.cord.small_moves import motions_over
 from planner.mechanism.cord.path.path_stop import PathStop, PointStop, WrapStop
+from planner.mechanism.cord.small_moves import motions_over
 from planner.mechanism.force.driven_joint import DrivenJoint, Mass, Strung
 from planner.mechanism.force.elastic import Elastic
 from tests.mechanism.cord.hinged import hinge

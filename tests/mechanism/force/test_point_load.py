@@ -6,10 +6,10 @@ import math
 
 import pytest
 
-from planner.mechanism.cord.small_moves import motions_over
 from planner.mechanism.cord.path.path_stop import PathStop, PointStop, WrapStop
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.rubs import rubs_of
+from planner.mechanism.cord.small_moves import motions_over
 from planner.mechanism.cord.taut import Taut, taut
 from planner.mechanism.force.friction import Friction
 from planner.mechanism.force.point_load import cord_loads, moment_n_mm, resultant_n, scaled, tensions, work_n_mm

@@ -36,7 +36,9 @@ def triangles_of(path: Path) -> np.ndarray:
     """Return the corners of a binary STL's triangles, (n, 3, 3)."""
     raw = path.read_bytes()
     n = int.from_bytes(raw[80:84], "little")
-    rows = np.frombuffer(raw, dtype=np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("_", "<u2")]), offset=84)
+    rows = np.frombuffer(
+        raw, dtype=np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("_", "<u2")]), offset=84
+    )
     return rows["corners"][:n].astype(float)
 
 
@@ -185,7 +187,9 @@ def _alone(way: int, clear_mm: float) -> float:
 
 def text(clear_mm: float) -> str:
     """Return the table as TOML."""
-    lines = ["# The Heron's jaws by tests/mechanism/heron_independent.py: angles from the drawn place, opening positive."]
+    lines = [
+        "# The Heron's jaws by tests/mechanism/heron_independent.py: angles from the drawn place, opening positive."
+    ]
     lines.append(f"clear_mm = {clear_mm}")
     for row in answers(clear_mm):
         lines += ["", "[[size]]", *(f"{key} = {value:.3f}" for key, value in row.items())]

@@ -62,9 +62,7 @@ def turns(one: str, other: str, x: float, y: float, sense: float = 1.0) -> Movin
     )
 
 
-def bar(
-    long: float, wide: float, level: int, at: tuple[float, float] = (0.0, 0.0), deg: float = 0.0
-) -> Manifold:
+def bar(long: float, wide: float, level: int, at: tuple[float, float] = (0.0, 0.0), deg: float = 0.0) -> Manifold:
     """Return a bar from a knuckle along x, one of the levels high, turned and moved."""
     knuckle = Manifold.cylinder(HIGH, wide / 2, -1.0, 48)
     body = knuckle + Manifold.cube((long, wide, HIGH)).translate((0, -wide / 2, 0))
@@ -148,7 +146,13 @@ def jaw_pairs() -> Iterator[Device]:
     With w half a bar's width and a half the distance of the axes: closing, L sin t + w cos t = 2 a - w; opened all
     round, a side meets the other's knuckle at 270 degrees less asin(w / a).
     """
-    for long, wide, half in ((50.0, 7.0, 9.0), (64.0, 8.0, 12.0), (40.0, 5.0, 8.0), (30.0, 6.0, 40.0), (20.0, 6.0, 25.0)):
+    for long, wide, half in (
+        (50.0, 7.0, 9.0),
+        (64.0, 8.0, 12.0),
+        (40.0, 5.0, 8.0),
+        (30.0, 6.0, 40.0),
+        (20.0, 6.0, 25.0),
+    ):
         w = wide / 2
         closed = half < long / 2
         deg = math.degrees(math.asin((2 * half - w) / math.hypot(long, w)) - math.atan2(w, long)) if closed else None
@@ -159,7 +163,9 @@ def jaw_pairs() -> Iterator[Device]:
             "thumb": solid_of(bar(long, wide, 0, (0.0, -half))),
         }
         joints = (turns("palm", "jaw", 0.0, half, -1.0), turns("palm", "thumb", 0.0, -half))
-        yield Device(name=f"jaws {half}", solids=solids, joints=joints, ranges={j.name: (wide_open, deg) for j in joints})
+        yield Device(
+            name=f"jaws {half}", solids=solids, joints=joints, ranges={j.name: (wide_open, deg) for j in joints}
+        )
 
 
 def rocker_deg(bars: tuple[float, float, float, float], crank_deg: float) -> float:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from planner.assembly import Claim, coaxial
 from planner.job import Hardware, part_of
+from planner.mechanism.places.axis_fits import moved
 from planner.mechanism.places.frame import Frame
 from planner.survey import Bore
 
@@ -78,11 +79,6 @@ def placed_bores(claims: Sequence[Claim], frames: Mapping[str, Frame]) -> tuple[
         for claim in claims
         if claim.part == part_of(copy)
     )
-
-
-def moved(bore: Bore, frame: Frame) -> Bore:
-    """Return a bore as it lies in the device."""
-    return replace(bore, axis=frame.direction(bore.axis), centre_mm=frame.point(bore.centre_mm))
 
 
 def span_mm(base: Bore, other: Bore) -> tuple[float, float]:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from planner.finding import Vec3
 from planner.job import part_of
-from planner.mechanism.joints.bore_stacks import moved
+from planner.mechanism.places.axis_fits import moved
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
 from planner.survey import Slot, Survey, face_normals, first_hits

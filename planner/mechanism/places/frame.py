@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -58,12 +57,12 @@ class Frame:
         """Return the motion that does ``other`` first, then this one."""
         return Frame(turn=self.turn @ other.turn, shift_mm=self.turn @ other.shift_mm + self.shift_mm)
 
-    def turned_about(self, axis: Sequence[float], at_mm: ArrayLike, deg: float) -> Frame:
+    def turned_about(self, axis: ArrayLike, at_mm: ArrayLike, deg: float) -> Frame:
         """Return this frame turned about a line of the device by the right hand."""
         turn, at = rotation(axis, deg), np.asarray(at_mm, float)
         return Frame(turn=turn, shift_mm=at - turn @ at).after(self)
 
-    def slid_along(self, axis: Sequence[float], mm: float) -> Frame:
+    def slid_along(self, axis: ArrayLike, mm: float) -> Frame:
         """Return this frame moved along a direction of the device."""
         way = np.asarray(axis, float)
         return Frame(turn=self.turn, shift_mm=self.shift_mm + way / np.linalg.norm(way) * mm)
@@ -73,7 +72,7 @@ class Frame:
         return np.column_stack([self.turn, self.shift_mm])
 
 
-def rotation(axis: Sequence[float], deg: float) -> Floats:
+def rotation(axis: ArrayLike, deg: float) -> Floats:
     """Return the matrix that turns about an axis by the right hand (Rodrigues' formula, from memory).
 
     >>> [round(float(x), 12) + 0.0 for x in rotation((0, 0, 2), 90.0) @ (1, 0, 0)]

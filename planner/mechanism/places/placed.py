@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+import numpy as np
+
 from planner.assembly import Claim
 from planner.job import Job, PartPlace, copy_name
 from planner.mechanism.places.drawn_copies import drawn_copies
@@ -68,7 +70,7 @@ def placed(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey],
 
 def frame_of(place: PartPlace) -> Frame:
     """Return what a ``[[place]]`` says: turned about the mesh's origin, then moved."""
-    return Frame(turn=rotation(place.turn[:3], place.turn[3]), shift_mm=place.at_mm)  # type: ignore[arg-type]
+    return Frame(turn=rotation(place.turn[:3], place.turn[3]), shift_mm=np.array(place.at_mm))
 
 
 def _middle(job: Job) -> str:

@@ -8,7 +8,7 @@ from itertools import combinations
 import manifold3d
 import numpy as np
 
-from planner.mechanism.joints.moving_joint import PARALLEL_COS, MovingJoint
+from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import along, shells, slabs
@@ -18,6 +18,7 @@ from planner.mechanism.range.meeting import Meeting
 BEARING_MM = 0.3
 """A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
 SIDES_N = 64
+FLAT_COS = 1.0 - 1e-6
 
 
 def meetings_of(
@@ -71,7 +72,7 @@ def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
 def _across(other: MovingJoint, joint: MovingJoint) -> bool:
     """Return whether a joint moves bodies only across the axis of another that turns."""
     cos = abs(float(np.asarray(other.axis) @ np.asarray(joint.axis)))
-    return joint.kind == "turns" and (cos > PARALLEL_COS if other.kind == "turns" else cos < 1.0 - PARALLEL_COS)
+    return joint.kind == "turns" and (cos > FLAT_COS if other.kind == "turns" else cos < 1e-3)
 
 
 def _apart(here: list[Frame], there: list[Frame], one: int, other: int) -> bool:

@@ -101,7 +101,7 @@ def test_an_open_chain_turns_joint_by_joint() -> None:
     joints = [_turns("palm", "near", 0), _turns("near", "far", 40 + 0j)]
     linkage = linkage_of(rigid_groups(("palm", "near", "far"), joints))
     moved = linkage.moves_at({"palm-near": 90.0, "near-far": 90.0})
-    tip = moved[[n for n, group in enumerate(linkage.groups) if "far" in group][0]].point((60.0, 0.0, 0.0))
+    tip = moved[next(n for n, group in enumerate(linkage.groups) if "far" in group)].point((60.0, 0.0, 0.0))
 
     assert tip == pytest.approx((-20.0, 40.0, 0.0), abs=1e-9)
 

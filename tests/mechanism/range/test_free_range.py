@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import replace
-
 import pytest
 
 from planner.mechanism import Mechanism, Ranges, ranges_of
 from tests.conftest import MakeJob
-from tests.mechanism.invented import Device, bar, block, devices, meets_deg, plate, turns
-from tests.shapes import solid_of
+from tests.mechanism.invented import Device, devices
 
 DEVICES = devices()
 STOP_DEG = 0.1

@@ -103,4 +103,4 @@ def test_what_is_not_known_is_said_and_what_is_not_asked_is_left_open(device: On
     point = device.job.points[0]
     past = replace(device.job, points=(replace(point, at_mm=(-13.9, 1.7, 2.5)),))
     dead = cord_moves(past, device.solids, device.strung(past), 1.0).cords[0]
-    assert "passes the joint's axis" in dead.unknown
+    assert "passes the axis of plate to jaw" in dead.unknown

@@ -153,7 +153,7 @@ def _strung(
                 slides=joint.kind == "slides",
             )
         )
-        legs.append(Leg(joint=joint, motions=motions, moving=moving_copies(motions[0])))
+        legs.append(Leg(joint=joint, motions=motions, moving=frozenset(motions[0].flows)))
     return StrungCord(cord=cord, driven=driven, stops=laid, legs=tuple(legs))
 
 
@@ -180,18 +180,6 @@ def _together(
         same = (arms[joint.name] > 0.0) == (arms[lead.name] > 0.0)
         found[joint.name] = first + share * (last - first) if same else last - share * (last - first)
     return found
-
-
-def moving_copies(motion: Motion) -> frozenset[str]:
-    """Return the copies that a joint moves."""
-    return frozenset(
-        copy
-        for copy, frame in motion.before.items()
-        if not (
-            np.allclose(frame.turn, motion.after[copy].turn, rtol=0.0, atol=1e-9)
-            and np.allclose(frame.shift_mm, motion.after[copy].shift_mm, rtol=0.0, atol=1e-9)
-        )
-    )
 
 
 def chain_to(mechanism: Mechanism, copy: str) -> tuple[MovingJoint, ...]:

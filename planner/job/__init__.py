@@ -5,6 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
+from planner.job.body_motion import BodyMotion, read_motions
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.editing.edit_settings import write_settings
@@ -23,7 +24,6 @@ from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.movement import Drive, Equaliser, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
 from planner.job.pose_weights import PoseWeights, read_pose_weights
-from planner.job.profiles.body_motion import BodyMotion, read_motions
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on

@@ -60,6 +60,8 @@ class Part:
     """Of the mesh file, written by start; a file that changed is a hold."""
     ignore_bores: bool = False
     """Whether bores that no hardware claims are left alone on this part."""
+    rebore: bool = False
+    """Whether its openings are put back to hardware size in the mesh: print what plan writes then, not the file."""
     mesh_unit: MeshUnit | None = None
     """Unit of this part's file alone; left out: that of the job."""
     spares: int = 0
@@ -201,6 +203,8 @@ class Job:
     tables: HardwareTables
     material: Material | None = None
     """The material: a name or path, or "auto": chosen, with reasons, from what [[spool]] lists."""
+    nozzle_mm: float | None = None
+    """The nozzle fitted to the printer; left out: that of its profile."""
     recipient: str = ""
     """A code such as R-07, never a name."""
     mesh_unit: str | None = None

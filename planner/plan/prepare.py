@@ -17,8 +17,8 @@ from planner.mesh import Solid, read_solid
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
-from planner.rebore import Rebored, job_after, rebored
-from planner.rules import Rule, WithoutLayers, answers_of, rules_of
+from planner.rebore import Rebored, as_rebored, job_after, rebored
+from planner.rules import Rule, WithoutLayers, answers_of, in_doubt, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.supplies import choose_material, suits_findings
@@ -43,7 +43,14 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     known = replace(read, job=with_stacks(stated, surveys))
     sized = sizing(known.job, known.solids, today)
     findings = (*sized.findings, *known.unread)
-    return _bound(known, surveys, today, sized, findings)
+    if not any(part.rebore for part in known.job.parts):
+        return _bound(known, surveys, today, sized, findings)
+    poses = poses_of(known.job, known.solids, surveys)
+    downs = {name: pose.down for name, pose in poses.items()}
+    solids, again = as_rebored(known.job, known.solids, surveys, downs, Scale(sized.percent).factor)
+    recut = {name: pose for name, pose in poses.items() if known.job.part(name).rebore}  # bores were cut for these
+    ready = _bound(replace(known, solids=solids), again, today, sized, findings, recut)
+    return replace(ready, as_drawn=(known.solids, surveys))
 
 
 def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:
@@ -88,6 +95,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
 
     ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    Without it a promise counts as proved only where that was done before, for the same job and meshes.
     """
     here = Path.cwd()
 
@@ -105,7 +113,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
         [read_printer(name, here) for name in shipped_names("printers")],
         [read_settings(name, here) for name in shipped_names("settings")],
     )
-    return proved(ready, steps) if prove else steps
+    return proved(ready, steps, anew=prove)
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
@@ -118,11 +126,16 @@ def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Surve
 
 
 def _bound(
-    read: Read, surveys: Mapping[str, Survey], today: date, sized: Sizing, findings: tuple[Finding, ...]
+    read: Read,
+    surveys: Mapping[str, Survey],
+    today: date,
+    sized: Sizing,
+    findings: tuple[Finding, ...],
+    chosen: Mapping[str, PoseChoice] | None = None,
 ) -> Prepared:
-    """Choose poses, measure what rules ask for beside the surveys, and bind all rules."""
-    job, solids = read.job, read.solids
-    poses = poses_of(job, solids, surveys)
+    """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules."""
+    job, solids, kept = read.job, read.solids, chosen or {}
+    poses = {**poses_of(job, solids, surveys, {part.name for part in job.parts} - kept.keys()), **kept}
     downs = {name: pose.down for name, pose in poses.items()}
     gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in _measurable(read, surveys)}
     uneven = {
@@ -177,11 +190,16 @@ def _spoken_of(job: Job) -> bool:
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:
-    """Return the settings rules of a job in the material chosen for it; None where there is none to choose from."""
+    """Return the settings rules of a job in the material chosen for it; None where there is none to choose from.
+
+    Parts whose unit is open are not measured against them.
+    """
     if not job.materials:
         return None
     material = job.material_named(choose_material(job).choice)
-    return WithoutLayers(job=job, material=material, surveys=surveys, downs=downs)
+    open_ones = in_doubt(job, surveys)
+    sure = {name: one for name, one in surveys.items() if name not in open_ones}
+    return WithoutLayers(job=job, material=material, surveys=sure, downs=downs)
 
 
 def _measurable(read: Read, surveys: Mapping[str, Survey]) -> list[tuple[str, str]]:

@@ -54,6 +54,8 @@ class Prepared:
     """How it moves; None where nothing does."""
     moves: tuple[Rule, ...] = ()
     """Rules about movement."""
+    as_drawn: tuple[Mapping[str, Solid], Mapping[str, Survey]] | None = None
+    """Solids and surveys of the mesh files, where parts are re-bored; None where none is."""
     asked: tuple[Answers, ...] = ()
     """What nobody has stated yet, with what each answer changes."""
 
@@ -70,6 +72,11 @@ class Prepared:
             asked=self.asked,
             sizes=(*self.sizing.rules, *self.moves),
         ).rules
+
+    @property
+    def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:
+        """Solids and surveys of the mesh files, before any re-boring."""
+        return self.as_drawn or (self.solids, self.surveys)
 
     @property
     def downs(self) -> dict[str, Vec3]:

@@ -7,7 +7,7 @@ undersize; where the matter left beside a bore is then too little, a boss is lai
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -29,6 +29,8 @@ SLIVER_MM = 1e-4
 """Surfaces that nearly coincide leave slivers, which would count as faces: what is lower than this is smoothed away."""
 BOSS_OVER_MM = 0.02
 """A boss is laid this much thicker than needed."""
+FLECK_MM3 = 1e-3
+"""What falls off and holds less is no piece of a part: it is a fleck where two faces nearly coincided."""
 BREAK_MM = 0.05
 """Where less than this would stay beside a bore, cutting it would open the part's side."""
 BOSS_MOST_MM = 3.0
@@ -66,8 +68,9 @@ def rebored(
     claims: Sequence[Claim],
     downs: Mapping[str, Vec3],
     s: float,
+    names: Collection[str] | None = None,
 ) -> Rebored:
-    """Return every part at its scale with its claimed openings put back to hardware size.
+    """Return every part at its scale with its claimed openings put back to hardware size, or only some parts.
 
     ``solids``, ``surveys`` and ``downs`` are as drawn; ``s`` is the job's factor, a part's own scale wins.
     """
@@ -75,7 +78,7 @@ def rebored(
     aims = aims_of(job, surveys, claims, downs, factors)
     done: dict[str, Solid] = {}
     changes: list[Change] = []
-    for part in job.parts:
+    for part in (part for part in job.parts if names is None or part.name in names):
         own = part.scale_percent
         if isinstance(own, tuple):  # an uneven scale makes other solids of the same names; its bores are judged as oval
             done[part.name] = solids[part.name].scaled(axis_factors(own))
@@ -119,8 +122,9 @@ def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float)
         made, bosses = _bosses(job, made, survey, aims, changes, s)
         if all(change.kept for change in (*changes, *bosses)):
             return solid, [*changes, *bosses]
-        new = solid.with_body(made.simplify(SLIVER_MM), "openings put back to hardware size")
-        if written_sound(new) and len(made.decompose()) <= len(body.decompose()):
+        pieces = [piece for piece in made.simplify(SLIVER_MM).decompose() if abs(piece.volume()) > FLECK_MM3]
+        new = solid.with_body(Manifold.compose(pieces), "openings put back to hardware size")
+        if len(pieces) <= len(body.decompose()) and written_sound(new):
             return new, [*changes, *bosses]
     return solid, [_kept(aim, why or "no clean cut is found: change the drawing") for aim, why in left]
 
@@ -137,7 +141,7 @@ def _recut(
 
     ``wider_mm`` is how much wider what crosses a plug is opened.
     """
-    sizes = {aim.feature: _across_mm(aim) for aim, why in left if not why}
+    sizes = {aim.feature: across_mm(aim) for aim, why in left if not why}
     narrowed = [aim.opening for aim, why in left if not why and isinstance(aim.opening, Bore) and _narrows(aim)]
     fills, refused = fillings(body, seen, narrowed, sizes, s, wider_mm)
     filled = {bore.id: bore for bore in narrowed if bore.id in fills}
@@ -186,7 +190,7 @@ def _why_left(aim: Aim, s: float) -> str:
     web = aim.opening.edge_wall_mm if isinstance(aim.opening, Bore) else None
     if web is None or not isinstance(aim.opening, Bore):
         return ""
-    across = _across_mm(aim)
+    across = across_mm(aim)
     if left_mm(aim.opening, across, s) < BREAK_MM and across > aim.before_mm:
         return (
             f"at {across:.2f} mm it would break out: {web * s:.2f} mm stand beside it; "
@@ -200,7 +204,7 @@ def _hexagonal(aim: Aim) -> bool:
     return aim.kind == "seat" and isinstance(aim.opening, Bore) and aim.opening.facets_n == HEXAGON
 
 
-def _across_mm(aim: Aim) -> float:
+def across_mm(aim: Aim) -> float:
     """Return the size as drawn that an opening is cut to: a bore's through its corners."""
     if not isinstance(aim.opening, Bore):
         return aim.target_mm
@@ -209,12 +213,12 @@ def _across_mm(aim: Aim) -> float:
 
 def _narrows(aim: Aim) -> bool:
     """Return whether a bore is filled before it is cut."""
-    return not _hexagonal(aim) and _across_mm(aim) < aim.before_mm
+    return not _hexagonal(aim) and across_mm(aim) < aim.before_mm
 
 
 def _cut(body: Manifold, aim: Aim, leave_mm: float, s: float) -> tuple[Manifold, Change]:
     """Return the body with a slot, a curved channel or a nut's pocket at its aim, and what was changed."""
-    opening, across = aim.opening, _across_mm(aim)
+    opening, across = aim.opening, across_mm(aim)
     done = replace(_kept(aim, ""), after_mm=across)
     if isinstance(opening, Slot):
         longer = slot_cut(body, opening, across, leave_mm, s)

@@ -16,6 +16,7 @@ from planner.rules.doubt.headline import Headline, headline_of
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
 from planner.rules.doubt.rests import resting
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
+from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
@@ -51,6 +52,7 @@ __all__ = [
     "heat_finding",
     "height_findings",
     "hottest",
+    "in_doubt",
     "lifted",
     "pockets_of",
     "questions_about",

@@ -28,8 +28,10 @@ from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
 from planner.job.movement import number_of, part_of
 from planner.job.profiles.material import Material
+from planner.job.profiles.printer import Printer
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
 from planner.job.profiles.stock_file import read_tables
+from planner.sourced import stated
 
 AUTO, PRINTER, SETTINGS, LIMITS = "auto", "bench-220", "standard-0.4", "standard"
 """What ``[job]`` names where it names nothing."""
@@ -60,12 +62,13 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
     parts, notes = _parts(table, base)
     spools = tuple(_spool(spool) for spool in table.tables("spool"))
     material, materials = _materials(head.text("material", AUTO), spools, base)
-    own_settings = table.table_or_empty("settings")
+    own_settings, nozzle = table.table_or_empty("settings"), head.number_or_none("nozzle_mm", high=3.0, above=True)
     job = Job(
         name=head.text("name"),
         path=path,
         parts=parts,
-        printer=read_printer(head.text("printer", PRINTER), base),
+        printer=_with_nozzle(read_printer(head.text("printer", PRINTER), base), nozzle, path.name),
+        nozzle_mm=nozzle,
         settings=read_settings(head.text("settings", SETTINGS), base, own_settings),
         materials=materials,
         limits=read_limits(head.text("limits", LIMITS), base),
@@ -97,6 +100,11 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
     head.done()
     table.done()
     return _with_named_parts(job, path.name, base)
+
+
+def _with_nozzle(printer: Printer, nozzle_mm: float | None, file: str) -> Printer:
+    """Return the printer with the nozzle that the job says is fitted."""
+    return printer if nozzle_mm is None else replace(printer, nozzle_mm=stated(nozzle_mm, f"{file}, nozzle_mm"))
 
 
 def _parts(table: Table, base: Path) -> tuple[tuple[Part, ...], tuple[Guess, ...]]:
@@ -237,7 +245,7 @@ def with_changes(
             raise JobError(where="--scale", wrong=f"{percent:g} % cannot be", todo="give a percent from 1 to 1000")
         job = replace(job, size=_tried_size(job.size, percent))
     if printer is not None:
-        job = replace(job, printer=read_printer(printer, base))
+        job = replace(job, printer=read_printer(printer, base), nozzle_mm=None)
     if material is not None:
         found = read_material(material, base)
         job = replace(job, material=found, materials=(found,))

@@ -13,7 +13,18 @@ from planner.job.profiles.print_settings import Settings
 from planner.job.reference.key import Key, KeyTable
 from planner.job.reference.record_keys import keys_of
 
-HEAD = ("name", "recipient", "mesh_unit", "printer", "material", "settings", "limits", "tried_percent", "guessed_keys")
+HEAD = (
+    "name",
+    "recipient",
+    "mesh_unit",
+    "printer",
+    "nozzle_mm",
+    "material",
+    "settings",
+    "limits",
+    "tried_percent",
+    "guessed_keys",
+)
 PRINTERS = Key(
     name="printers",
     takes="list of names or files",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from planner.job.body_motion import BodyMotion
 from planner.job.pose_weights import PoseWeights
-from planner.job.profiles.body_motion import BodyMotion
 from planner.job.profiles.body_sizes import BodySize
 from planner.job.profiles.failure_rules import FailureRule
 from planner.job.profiles.hands_on import HandsOn

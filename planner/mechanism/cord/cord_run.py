@@ -3,22 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.mechanism.cord.path_stop import PathStop
+from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.rubs import Rub, rubs_of
+from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.taut import Taut, taut
-from planner.mechanism.places.frame import Frame
 
-STEP_DEG, STEP_MM = 0.02, 0.001
-"""Half the step of the central difference: its error is a millionth of a mm at the sizes of a hand."""
 JUMP_MM = 0.5
 """Neighbouring lengths may differ by this much more than the arm explains before the cord counts as jumping."""
-
-FramesAt = Callable[[float], Mapping[str, Frame]]
-"""Where copies stand at one angle of the joint, in degrees; in mm for a joint that slides."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,29 +70,19 @@ class CordRun:
         return tuple(found)
 
 
-def run_of(
-    stops: Sequence[PathStop],
-    frames: FramesAt,
-    angles_deg: Sequence[float],
-    factor: float,
-    cord_mm: float,
-    *,
-    slides: bool = False,
-) -> CordRun:
-    """Return a cord over some angles, at a scale; its stops must be settled."""
-    half = STEP_MM if slides else STEP_DEG
-    per = 2.0 * half * factor if slides else 2.0 * math.radians(half)
+def run_of(stops: Sequence[PathStop], motions: Sequence[Motion], factor: float, cord_mm: float) -> CordRun:
+    """Return a cord over the range of a joint, at a scale; its stops must be settled, the places rise."""
     cords, arms = [], []
-    for angle in angles_deg:
-        cords.append(taut(stand(stops, frames(angle), factor, cord_mm)))
-        more = taut(stand(stops, frames(angle + half), factor, cord_mm)).length_mm
-        fewer = taut(stand(stops, frames(angle - half), factor, cord_mm)).length_mm
-        arms.append((more - fewer) / per)
+    for motion in motions:
+        cords.append(taut(stand(stops, motion.here, factor, cord_mm)))
+        more = taut(stand(stops, motion.after, factor, cord_mm)).length_mm
+        fewer = taut(stand(stops, motion.before, factor, cord_mm)).length_mm
+        arms.append((more - fewer) / motion.per(factor))
     return CordRun(
-        angles_deg=tuple(angles_deg),
+        angles_deg=tuple(motion.at_deg for motion in motions),
         length_mm=tuple(cord.length_mm for cord in cords),
         arm_mm=tuple(arms),
         cords=tuple(cords),
         rubs=tuple(rubs_of(stops, cord, factor, cord_mm) for cord in cords),
-        slides=slides,
+        slides=motions[0].slides,
     )

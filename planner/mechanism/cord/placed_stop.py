@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.finding import Vec3
-from planner.mechanism.cord.path_stop import LineStop, PathStop, PointStop
+from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop
 from planner.mechanism.cord.vectors import across, dot, flat, less, plus, size, times, unit
 from planner.mechanism.places.frame import Frame
 

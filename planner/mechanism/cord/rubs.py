@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.mechanism.cord.path_stop import PathStop, WrapStop
+from planner.mechanism.cord.path.path_stop import PathStop, WrapStop
 from planner.mechanism.cord.taut import Taut
 
 

@@ -15,9 +15,7 @@ LEFT, RIGHT, TOP, BOTTOM = 58.0, 20.0, 16.0, 36.0
 
 def range_bar(joint: JointMove) -> str:
     """Return one joint's range as SVG: the free range as a bar, what is needed as a bracket below it, 0 as a tick."""
-    free = tuple(
-        side * FULL_DEG if end is None else end for end, side in zip(joint.free_deg, (-1.0, 1.0), strict=True)
-    )
+    free = tuple(side * FULL_DEG if end is None else end for end, side in zip(joint.free_deg, (-1.0, 1.0), strict=True))
     needs = joint.needs_deg or (0.0, 0.0)
     low, high = min(free[0], needs[0], 0.0), max(free[1], needs[1], 0.0)
     span = max(high - low, 1e-9)
@@ -57,7 +55,8 @@ def pull_curve(cord: CordMove) -> str:
     words = (
         f'<text x="{LEFT}" y="{floor + 15}">{min(angles):.0f}°</text>'
         f'<text x="{WIDE - RIGHT}" y="{floor + 15}" text-anchor="end">{max(angles):.0f}°</text>'
-        f'<text x="{(LEFT + WIDE - RIGHT) / 2}" y="{floor + 29}" text-anchor="middle">angle of {_escaped(cord.joint)}</text>'
+        f'<text x="{(LEFT + WIDE - RIGHT) / 2}" y="{floor + 29}" text-anchor="middle">'
+        f"angle of {_escaped(cord.joint)}</text>"
         f'<text x="{LEFT - 5}" y="{TOP + 8}" text-anchor="end">{most:.0f} N</text>'
         f'<text x="{LEFT - 5}" y="{floor}" text-anchor="end">0 N</text>'
         f'<text x="{LEFT - 5}" y="{(TOP + floor) / 2 + 4}" text-anchor="end">pull</text>'

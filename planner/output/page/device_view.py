@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 import numpy as np
+from manifold3d import Manifold
 from numpy.typing import NDArray
 
 from planner.job import part_of
-from planner.mechanism import Frame, JointMove, LockedError, Moved, Movement, stop_words
-from planner.mesh import posed_points
+from planner.mechanism import Frame, JointMove, LockedError, Movement, stop_words
+from planner.mesh import Solid, arrays_of, posed_points
+from planner.output.drawing.part_picture import picture_uri
 from planner.plan import Plan, PlannedPart
 from planner.scale import Scale
 
@@ -32,8 +34,14 @@ def device_json(plan: Plan) -> Json | None:
         return None
     view = _View(plan, movement)
     moved = movement.at(view.factor)
+    copies = [view.copy(name) for name in view.at_rest]
+    if not copies:
+        return None
+    low, high = view.box_mm()
     return {
-        "copies": [view.copy(name) for name in view.at_rest],
+        "copies": copies,
+        "middle": [round(float(value), 2) for value in (low + high) / 2],
+        "radius": round(float(np.linalg.norm(high - low)) / 2, 2),
         "cords": view.cords({}),
         "joints": [made for joint in moved.joints if (made := _joint(view, joint)) is not None],
         "curves": [
@@ -73,12 +81,23 @@ class _View:
     def copy(self, name: str) -> Json:
         """Return one copy as it stands at rest."""
         part = part_of(name)
+        at, high = self._matrix(name, self.at_rest[name]), self.parts[part].posed.size_mm[2]
         return {
             "name": name,
             "part": part,
             "plate": self.plates.get(part),
-            "at": self._matrix(name, self.at_rest[name]),
+            "at": at,
+            "centre": [round(float(value), 2) for value in np.reshape(at, (3, 4)) @ [0.0, 0.0, high / 2, 1.0]],
         }
+
+    def box_mm(self) -> tuple[Floats, Floats]:
+        """Return the corners of the box about the device at rest."""
+        corners = [
+            self.parts[part_of(name)].posed.vertices_mm @ at[:, :3].T + at[:, 3]
+            for name, frame in self.at_rest.items()
+            for at in [np.reshape(self._matrix(name, frame), (3, 4))]
+        ]
+        return np.min([c.min(axis=0) for c in corners], axis=0), np.max([c.max(axis=0) for c in corners], axis=0)
 
     def moved(self, values: Mapping[str, float]) -> dict[str, list[float]] | None:
         """Return the copies that stand elsewhere than at rest; None where the mechanism cannot be brought there."""
@@ -146,10 +165,26 @@ def _from_bed(part: PlannedPart) -> tuple[Floats, Floats]:
     return turn, -turn @ placed[0]
 
 
-def device_words(moved: Moved) -> Sequence[str]:
-    """Return one line for each joint and cord: what the slider shows, in words."""
-    lines = []
-    for joint in moved.joints:
-        low, high = ("no stop" if end is None else f"{end:.1f}{joint.unit}" for end in joint.free_deg)
-        lines.append(f"{joint.name}: {joint.unknown or f'free from {low} to {high}'}")
-    return lines
+PLATE_HUES = ("#8ec9ee", "#f3c46b", "#7ccbb2", "#f1a67f", "#dcb3cc", "#f5ee9e", "#8fb6d4", "#c9d2d4")
+"""Okabe and Ito (2008), lightened for faces; the script has the same."""
+
+
+def plate_hues(plan: Plan) -> list[tuple[int, str]]:
+    """Return the colour of every plate's parts, by its number."""
+    return [(plate.number, PLATE_HUES[(plate.number - 1) % len(PLATE_HUES)]) for plate in plan.plates]
+
+
+def device_picture(plan: Plan) -> str:
+    """Return a still picture of the device put together, as an image's address; empty where no place is known."""
+    movement = plan.movement
+    if movement is None:
+        return ""
+    bodies = [
+        body.transform(frame.matrix())
+        for copy, frame in movement.mechanism.frames.items()
+        if (body := movement.solids[part_of(copy)].manifold) is not None
+    ]
+    if not bodies:
+        return ""
+    vertices_mm, faces = arrays_of(Manifold.compose(bodies))
+    return picture_uri(Solid(name="device", vertices_mm=vertices_mm, faces=faces, sha256=""))

@@ -6,8 +6,10 @@ the larger size is taken only where all of them take it, as printed or drilled, 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Literal
 
 from planner.finding import Finding, Verdict, Work
@@ -17,10 +19,13 @@ from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import SeatTight
 from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, positive
+from planner.rules.steps import Steps, sampled
 
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
 Way = Literal["printed", "drilled"]
 """How another stock size goes in: into the bore as it prints, or once it is drilled."""
+NEAR = 1e-3
+"""Within this share of a scale at which another size is taken, bores that are much alike may differ."""
 ALIKE_DIGITS = 4
 """Bores whose numbers agree to this many digits (0.1 micrometre) are asked once."""
 
@@ -85,19 +90,19 @@ def _way(diameter_mm: float, s: float, members: Sequence[tuple[Member, float]]) 
     return way
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Pieces:
     """All bores and seats of one piece of hardware, and the diameters that may be taken instead, nearest first."""
 
     members: tuple[Member, ...]
     diameters_mm: tuple[float, ...]
 
-    def taken(self, s: float, asked: Member) -> float | None:
+    def taken(self, s: float, asked: Sequence[Member]) -> float | None:
         """Return the diameter that is taken instead of the stated one; None where that stays.
 
         ``asked`` is the member that asks: one much like it stands for it among the others, and it for itself.
         """
-        has = [(member, member.finished_mm(s)) for member in (asked, *self.members)]
+        has = [(member, member.finished_mm(s)) for member in (*asked, *self.members)]
         if not any(member.rattles(has_mm) for member, has_mm in has):
             return None
         drilled: float | None = None
@@ -109,9 +114,30 @@ class Pieces:
                 drilled = diameter_mm
         return drilled
 
-    def turns(self) -> tuple[float, ...]:
-        """Return every scale at which another size may be taken."""
-        return tuple(turn for member in self.members for turn in member.turns(self.diameters_mm))
+    def taken_by(self, asked: Member, s: float) -> float | None:
+        """Return the same, followed beforehand: a member is only asked near a scale at which the size changes."""
+        ends, between = self._settled
+        place = bisect_left(ends, s)
+        return self.taken(s, (asked,)) if place % 2 else between[place // 2]
+
+    @cached_property
+    def _settled(self) -> tuple[tuple[float, ...], tuple[float | None, ...]]:
+        """Return both ends of the surroundings of every turn, and what is taken between these."""
+        ends, between = list[float](), [self.steps.between[0]]
+        for turn, after in zip(self.steps.turns, self.steps.between[1:], strict=True):
+            low, high = turn * (1.0 - NEAR), turn * (1.0 + NEAR)
+            if ends and low <= ends[-1]:
+                ends[-1], between[-1] = high, after
+            else:
+                ends += (low, high)
+                between.append(after)
+        return tuple(ends), tuple(between)
+
+    @cached_property
+    def steps(self) -> Steps[float | None]:
+        """What is taken over all scales: a bore that asks is much like one of the members."""
+        turns = [turn for member in self.members for turn in member.turns(self.diameters_mm)]
+        return sampled(turns, lambda s: self.taken(s, ()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,37 +182,52 @@ class OneSize(Wrapped):
     factor: float | None
     pieces: Pieces
     _made: dict[float | None, Bound | TakesOther] = field(default_factory=dict, init=False, repr=False, compare=False)
-    """The rule with each size that was asked for: it hangs on no scale, so each is made once."""
+    """The rule with each size that was asked for."""
 
     def at(self, s: float) -> Finding:
         """Return the finding with the one size of the hardware."""
-        rule, own = self._judging(s)
+        rule, own = self._judging(s, self._taken)
         return rule.at(own)
 
     def verdict(self, s: float) -> Verdict:
-        """Return the verdict alone."""
-        rule, own = self._judging(s)
+        """Return the verdict alone, at a turn or between two."""
+        rule, own = self._judging(s, self.pieces.steps.at)
         return rule.verdict(own)
 
-    def _judging(self, s: float) -> tuple[Bound | TakesOther, float]:
+    def _taken(self, s: float) -> float | None:
+        """Return the diameter that is taken instead of the stated one."""
+        of = self.inner if isinstance(self.inner, SeatTight) else self.inner.case
+        return None if of is None else self.pieces.taken_by(Member(of=of, factor=self.factor), s)
+
+    def _judging(self, s: float, taken: Callable[[float], float | None]) -> tuple[Bound | TakesOther, float]:
         """Return the rule with the size that the hardware has, and the scale of its part."""
         own, inner = s if self.factor is None else self.factor, self.inner
-        of = inner if isinstance(inner, SeatTight) else inner.case
-        if of is None:
+        if not isinstance(inner, SeatTight) and inner.case is None:
             return inner, own
-        diameter_mm = self.pieces.taken(s, Member(of=of, factor=self.factor))
+        diameter_mm = taken(s)
         if isinstance(inner, BoreTight) and diameter_mm is not None:
             case = inner.case  # the answer of ``bore.loose`` says what is drilled
             if not at_most(case.finished_mm(own), case.most_mm):
                 return inner, own
+        return self._sized(diameter_mm), own
+
+    def _sized(self, diameter_mm: float | None) -> Bound | TakesOther:
+        """Return the rule with a size; it hangs on no scale, so each is made once."""
         if diameter_mm not in self._made:
-            self._made[diameter_mm] = _with(inner, diameter_mm)
-        return self._made[diameter_mm], own
+            self._made[diameter_mm] = _with(self.inner, diameter_mm)
+        return self._made[diameter_mm]
 
     def turns(self) -> tuple[float, ...]:
-        """Return the turns of the rule itself, and those of the size."""
-        own = self.inner.turns() if self.factor is None else ()
-        return own + self.pieces.turns()
+        """Return the turns of the size, and those of the rule itself with every size that is taken at all."""
+        steps = self.pieces.steps
+        if self.factor is not None:
+            return steps.turns
+        own = self.inner.turns()
+        if isinstance(self.inner, BoreTight):  # from where on ``bore.loose`` says what is drilled
+            own += positive(self.inner.case.scale_for(self.inner.case.most_mm))
+        for diameter_mm in dict.fromkeys((*steps.at_turns, *steps.between)):
+            own += self._sized(diameter_mm).turns()
+        return tuple(dict.fromkeys((*own, *steps.turns)))
 
 
 ALONE = Pieces(members=(), diameters_mm=())

@@ -21,7 +21,7 @@ from planner.job import (
     rule_kinds,
     shipped,
 )
-from planner.job.profiles.body_motion import read_motions
+from planner.job.body_motion import read_motions
 from planner.job.profiles.body_sizes import read_bodies
 
 FILES = sorted(path.relative_to(shipped("profiles")).as_posix() for path in shipped("profiles").rglob("*.toml"))

@@ -6,8 +6,9 @@ import math
 
 import pytest
 
-from planner.mechanism.cord.cord_run import CordRun, FramesAt, run_of
-from planner.mechanism.cord.path_stop import LineStop, PathStop, PointStop, WrapStop
+from planner.mechanism.cord.cord_run import CordRun, run_of
+from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop, WrapStop
+from planner.mechanism.cord.small_moves import FramesAt, motions_over
 from tests.mechanism.cord.hinged import hinge
 
 Z = (0.0, 0.0, 1.0)
@@ -15,7 +16,7 @@ ANGLES = [float(deg) for deg in range(0, 61, 5)]
 
 
 def run(*stops: PathStop, s: float = 1.0, cord_mm: float = 0.0, frames: FramesAt = hinge) -> CordRun:
-    return run_of(stops, frames, ANGLES, s, cord_mm)
+    return run_of(stops, motions_over(frames, ANGLES), s, cord_mm)
 
 
 def hook(x: float, y: float) -> PointStop:
@@ -70,7 +71,7 @@ def test_a_channel_in_the_moving_part_pulls_at_its_mouth() -> None:
 def test_a_joint_that_slides_asks_for_its_way() -> None:
     """Pulled straight along its slot, a slide of 60 mm takes 60 mm of cord, at size."""
     eye, end = PointStop(copy="base", at_mm=(-10.0, 0.0, 0.0)), PointStop(copy="slide", at_mm=(0.0, 0.0, 0.0))
-    got = run_of([eye, end], hinge, ANGLES, 1.2, 1.0, slides=True)
+    got = run_of([eye, end], motions_over(hinge, ANGLES, slides=True), 1.2, 1.0)
 
     assert got.travel_mm == pytest.approx(72.0, abs=1e-9)
     assert got.arm_mm == pytest.approx([1.0] * len(ANGLES), abs=1e-9)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.mechanism import STILL
-from planner.mechanism.cord.path_stop import PathStop, PointStop, WrapStop
+from planner.mechanism.cord.path.path_stop import PathStop, PointStop, WrapStop
 from planner.mechanism.cord.placed_stop import Ring, Spot, stand, with_rim_points
 
 Z = (0.0, 0.0, 1.0)

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from planner.mechanism.cord.path_stop import PathStop, PointStop, WrapStop
+from planner.mechanism.cord.path.path_stop import PathStop, PointStop, WrapStop
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.rubs import rubs_of
 from planner.mechanism.cord.taut import taut

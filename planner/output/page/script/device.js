@@ -8,7 +8,7 @@ const CORD_HUE = 0x7a1f5c;
 let scene3 = null;
 
 const matrixOf = (row) => {
-  const made = new THREE.Matrix4();
+  const made = new THREE.Group().matrix;
   made.set(row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10], row[11], 0, 0, 0, 1);
   return made;
 };
@@ -76,12 +76,11 @@ function deviceDraw() {
 
 function deviceFit() {
   if (!scene3) return;
-  const { canvas, renderer, camera, whole } = scene3;
+  const { canvas, renderer, camera } = scene3;
   const [w, h] = [canvas.parentElement.clientWidth, canvas.parentElement.clientHeight];
   if (!w || !h) return;
-  const box = new THREE.Box3().setFromObject(whole);
-  const half = 0.56 * box.getSize(new THREE.Vector3()).length();
-  box.getCenter(scene3.controls.target);
+  const half = 1.06 * device.radius * (1 + Number(byId("device-apart").value) / 100);
+  scene3.controls.target.set(...device.middle);
   renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
   renderer.setSize(w, h, false);
   const wide = w > h ? w / h : 1;
@@ -111,15 +110,16 @@ function deviceStand() {
     if (!group) continue;
     group.matrix.copy(matrixOf(moved?.[copy.name] ?? copy.at));
     const away = new THREE.Vector3(...copy.centre).sub(middle).multiplyScalar(apart);
-    group.matrix.premultiply(new THREE.Matrix4().makeTranslation(away.x, away.y, away.z));
+    group.matrix.premultiply(matrixOf([1, 0, 0, away.x, 0, 1, 0, away.y, 0, 0, 1, away.z]));
     group.matrixWorldNeedsUpdate = true;
   }
   scene3.cords.traverse((one) => one.geometry?.dispose());
   scene3.cords.clear();
   for (const line of apart > 0 ? [] : (joint?.cords[step] ?? device.cords)) {
     const geometry = new THREE.BufferGeometry();
-    geometry.setAttribute("position", new THREE.BufferAttribute(new Float32Array(line.flat()), 3));
-    scene3.cords.add(new THREE.Line(geometry, new THREE.LineBasicMaterial({ color: CORD_HUE, depthTest: false, transparent: true })));
+    const pairs = line.slice(1).flatMap((end, k) => [...line[k], ...end]);
+    geometry.setAttribute("position", new THREE.BufferAttribute(new Float32Array(pairs), 3));
+    scene3.cords.add(new THREE.LineSegments(geometry, new THREE.LineBasicMaterial({ color: CORD_HUE, depthTest: false, transparent: true })));
   }
   deviceDraw();
 }

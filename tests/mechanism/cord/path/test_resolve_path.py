@@ -8,11 +8,11 @@ import pytest
 
 from planner.assembly import claims_of
 from planner.job import Cord, Job, PathPoint, read_job
-from planner.mechanism.cord.path_stop import LineStop, PathStop, PointStop, WrapStop
-from planner.mechanism.cord.resolve_path import resolve_path
+from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop, WrapStop
+from planner.mechanism.cord.path.resolve_path import resolve_path
 from planner.mesh import Solid
 from planner.survey import Survey
-from tests.mechanism.cord.known_parts import plate, pulley
+from tests.mechanism.cord.path.known_parts import plate, pulley
 from tests.shapes import written
 
 TEXT = """

@@ -7,9 +7,9 @@ import math
 import pytest
 from manifold3d import CrossSection
 
-from planner.mechanism.cord.round_outside import Seat, seat_of
+from planner.mechanism.cord.path.round_outside import Seat, seat_of
 from planner.mesh import Solid
-from tests.mechanism.cord.known_parts import bore
+from tests.mechanism.cord.path.known_parts import bore
 from tests.shapes import Manifold, cylinder, solid_of, tube
 
 

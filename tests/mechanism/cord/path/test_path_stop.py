@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.mechanism.cord.path_stop import LineStop
+from planner.mechanism.cord.path.path_stop import LineStop
 
 
 def test_a_channel_run_through_from_its_other_mouth_is_the_same_channel() -> None:

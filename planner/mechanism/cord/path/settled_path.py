@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planner.finding import Vec3
-from planner.mechanism.cord.path_stop import LineStop, PathStop, WrapStop
+from planner.mechanism.cord.path.path_stop import LineStop, PathStop, WrapStop
 from planner.mechanism.cord.placed_stop import Placed, Ring, Run, stand
 from planner.mechanism.cord.tangents import first_point, last_point
 from planner.mechanism.cord.taut import taut

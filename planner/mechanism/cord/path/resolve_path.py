@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from planner.assembly import Claim
 from planner.errors import nearest
 from planner.job import Cord, Job, PathPoint, number_of, part_of
-from planner.mechanism.cord.channel_lines import channel_lines
-from planner.mechanism.cord.path_stop import LineStop, PathStop, PointStop, WrapStop
-from planner.mechanism.cord.round_outside import seat_of
+from planner.mechanism.cord.path.channel_lines import channel_lines
+from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop, WrapStop
+from planner.mechanism.cord.path.round_outside import seat_of
 from planner.mesh import Solid
 from planner.survey import Bore, Survey
 

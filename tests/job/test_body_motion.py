@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.job.profiles.body_motion import read_motions
+from planner.job.body_motion import read_motions
 
 AAOS_1965_DEG = {"wrist": (80.0, 70.0), "elbow": (150.0, 0.0), "shoulder": (180.0, 60.0)}
 """American Academy of Orthopaedic Surgeons 1965, as later tables repeat it."""

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from planner.job import Cord, read_job
-from planner.mechanism.cord.channel_lines import POINTS_MOST, channel_lines
+from planner.mechanism.cord.path.channel_lines import POINTS_MOST, channel_lines
 from planner.survey import Channel
-from tests.mechanism.cord.known_parts import bore, survey_of
+from tests.mechanism.cord.path.known_parts import bore, survey_of
 
 
 def test_straight_ones_come_first_by_number_then_curved_ones_thinned(heron: Path) -> None:

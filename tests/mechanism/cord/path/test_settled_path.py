@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from planner.mechanism.cord.path_stop import LineStop, PathStop, PointStop, WrapStop
-from planner.mechanism.cord.settled_path import settled
+from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop, WrapStop
+from planner.mechanism.cord.path.settled_path import settled
 from tests.mechanism.cord.hinged import hinge
 
 Z = (0.0, 0.0, 1.0)

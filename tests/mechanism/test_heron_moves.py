@@ -17,8 +17,9 @@ from planner.assembly import claims_of
 from planner.job import Job, read_job, shipped
 from planner.mechanism import Mechanism, mechanism_of, ranges_of
 from planner.mechanism.cord.cord_run import run_of
-from planner.mechanism.cord.resolve_path import resolve_path
-from planner.mechanism.cord.settled_path import settled
+from planner.mechanism.cord.path.resolve_path import resolve_path
+from planner.mechanism.cord.path.settled_path import settled
+from planner.mechanism.cord.small_moves import motions_over
 from planner.mesh import Solid, read_solid
 from planner.survey import Survey, survey
 from tests.mechanism.heron_independent import CLEAR_MM, SIZES, TABLE, first_met, jaws, section, text, turned
@@ -118,7 +119,7 @@ def test_travel_and_arms_are_those_of_chords() -> None:
     for row in ROWS:
         size = row["size"]
         path = settled(stops, [frames(deg) for deg in (0.0, *NEEDS)], size, cord.diameter_mm)
-        run = run_of(path, frames, NEEDS, size, cord.diameter_mm)
+        run = run_of(path, motions_over(frames, NEEDS), size, cord.diameter_mm)
         assert run.travel_mm == pytest.approx(row["travel_mm"], abs=0.1), size
         assert run.arm_mm == pytest.approx((row["arm_low_mm"], row["arm_high_mm"]), rel=0.02), size
         assert not run.jumps_deg

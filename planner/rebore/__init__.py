@@ -1,7 +1,7 @@
 """Re-bore: openings that hold hardware are put back to hardware size in the mesh, at scale.
 
 1. ``rebored(job, solids, surveys, claims, downs, s)`` plugs and cuts them anew.
-2. ``as_rebored(job, solids, surveys, downs, factor)`` gives meshes and surveys of the parts that the job says to re-bore.
+2. ``as_rebored(job, solids, surveys, downs, factor)`` gives meshes and surveys of the parts that a job re-bores.
 3. ``job_after(job, result, ...)`` is the job of the new meshes: their 100 % is the size just written.
 """
 

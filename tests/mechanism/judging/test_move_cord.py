@@ -51,7 +51,7 @@ def test_the_high_end_of_the_pull_decides() -> None:
     """55 N at 100 % are a fifth of 275 N: of 274 N it is a hold, never a no-go."""
     assert _pull(275.01).at(1.0).verdict is Verdict.GO
     assert _pull(274.0).at(1.0).verdict is Verdict.HOLD
-    assert _pull(275.0).turns() == pytest.approx((1.0,))
+    assert any(turn == pytest.approx(1.0) for turn in _pull(275.0).turns())
 
 
 def test_an_unmeasured_pull_is_a_hold_with_the_number_to_measure() -> None:

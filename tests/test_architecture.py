@@ -23,6 +23,7 @@ STREET = [
     "layers",
     "pose",
     "rules",
+    "mechanism",
     "size",
     "rebore",
     "calibrate",

@@ -31,7 +31,7 @@ def judged(stage: Scheduled) -> Plan:
     Every plan is judged here: a first one, what is left after a failure, and one on a calendar with other jobs.
     """
     sized, job = stage.sized, stage.job
-    rules, percent = sized.ready.bound.rules, sized.percent
+    rules, percent = sized.ready.bound.every, sized.percent
     fit = _fit_on_plates(stage)
     device = built(job, sized.factor, fit.findings)
     printed_g = _printed_g(sized)

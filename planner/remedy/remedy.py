@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Verdict
-from planner.job import CureKind, Edit
+from planner.job import CureKind, Edit, kind_of
 
 Told = tuple[str, str, str, str]
 """What tells a finding from its fellows: rule, part, feature, reason."""
@@ -92,7 +92,8 @@ class Remedies:
         if refused is None:
             return finding
         why = "; ".join(f"{each.text}: {each.why}" for each in refused[:2])
-        return replace(finding, remedy=NONE_FOUND + (f" ({why})" if why else "") + "; change the drawing")
+        rest = "; change the drawing" if kind_of(finding.rule).station == "fit" else ""
+        return replace(finding, remedy=NONE_FOUND + (f" ({why})" if why else "") + rest)
 
 
 def told(finding: Finding) -> Told:

@@ -8,7 +8,8 @@ from typing import Protocol
 
 from planner.finding import Finding, Vec3, Verdict, worst
 from planner.job import Job
-from planner.rules import Rule
+from planner.mesh import Solid
+from planner.rules import Rule, WithoutLayers
 from planner.scale import Scale
 from planner.survey import Survey
 
@@ -20,7 +21,9 @@ Key = tuple[str, str, str]
 class Stand:
     """A job with its bound rules, asked at its own size.
 
-    ``more`` are findings that no rule of fit makes, such as those of the settings.
+    ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule makes at every
+    size, such as those that need layers. ``settings`` are the settings rules among ``rules``, to be asked under other
+    settings.
     """
 
     job: Job
@@ -29,6 +32,8 @@ class Stand:
     downs: Mapping[str, Vec3]
     rules: tuple[Rule, ...]
     more: tuple[Finding, ...] = ()
+    settings: WithoutLayers | None = None
+    solids: Mapping[str, Solid] = field(default_factory=dict)
     answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)
 
     def __post_init__(self) -> None:

@@ -76,12 +76,12 @@ def widenings(
     """Return what would widen the workable interval, the best first; each is tried alone, by the same rules."""
     before = window(rules, percent).workable
     recut: list[tuple[str, Sequence[Rule], frozenset[tuple[str, str]]]] = []
-    if any(kind_of(rule.rule).rebore for rule in rules):
-        every = frozenset((rule.part, "") for rule in rules if kind_of(rule.rule).rebore)
-        rest: Sequence[Rule] = [r for r in rules if not kind_of(r.rule).rebore]
-        recut.append(("put every opening back to hardware size (rebore)", rest, every))
+    openings = frozenset((rule.part, rule.feature) for rule in rules if kind_of(rule.rule).rebore)
+    if openings:
+        every = frozenset((part, "") for part, _ in openings)
+        recut.append(("put every opening back to hardware size (rebore)", _without(rules, openings), every))
     for part, feature in _ending(before, rules):
-        rest = [r for r in rules if not (r.part == part and r.feature == feature and kind_of(r.rule).rebore)]
+        rest = _without(rules, frozenset({(part, feature)}))
         recut.append((f"put {feature} of {part} alone back to hardware size", rest, frozenset({(part, feature)})))
     tried: list[tuple[str, Sequence[Rule]]] = []
     for part in {cause.part for cause in _causes(before) if kind_of(cause.rule).gives == "bed"}:
@@ -98,6 +98,14 @@ def widenings(
     found += [_tried(what, window(with_it, percent).workable, before, percent) for what, with_it in tried]
     good = [step for step in found if step is not None]
     return tuple(sorted(good, key=lambda step: (not step.reaches, -step.gain_percent)))[:STEPS_MOST]
+
+
+def _without(rules: Sequence[Rule], openings: frozenset[tuple[str, str]]) -> list[Rule]:
+    """Return the rules that re-boring some openings may not mend: fit, and what stands beside them."""
+    kinds = ((rule, kind_of(rule.rule)) for rule in rules)
+    return [
+        rule for rule, kind in kinds if (rule.part, rule.feature) not in openings or not (kind.rebore or kind.recut)
+    ]
 
 
 def _causes(reach: Reach) -> list[Finding]:

@@ -82,6 +82,8 @@ class RuleKind:
         Whether a coupon's readings answer its question.
     rebore
         Whether a re-bored mesh meets it at any scale.
+    recut
+        Whether cutting its opening anew, or a boss laid round it then, may mend it.
     unchecked
         Whether it says that a feature was compared with nothing.
     undermines
@@ -122,6 +124,7 @@ class RuleKind:
     must_be: MustBe
     coupon: bool
     rebore: bool
+    recut: bool
     unchecked: bool
     undermines: bool
     of_person: bool
@@ -200,6 +203,7 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         must_be=row.word("must_be", MUST_BE, ""),
         coupon=row.flag("coupon", default=False),
         rebore=row.flag("rebore", default=False),
+        recut=row.flag("recut", default=False),
         unchecked=row.flag("unchecked", default=False),
         undermines=row.flag("undermines", default=False),
         of_person=row.flag("of_person", default=False),

@@ -37,6 +37,7 @@ from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.wall_thickness import WallBetween, unlaid_rules
 from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
+from planner.rules.settings.without_layers import WithoutLayers
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, LayerView, Survey
 
@@ -71,6 +72,13 @@ class BoundRules:
     """What nobody has stated yet."""
     otherwise: Otherwise = field(default_factory=dict)
     """What each rule may be as well within the ranges of the profiles; empty where that was not asked for."""
+    settings: WithoutLayers | None = None
+    """The settings rules as far as they need no layers; None where there is no material, or a plan asks them."""
+
+    @property
+    def every(self) -> tuple[Rule, ...]:
+        """The rules of fit and those of the settings."""
+        return self.rules if self.settings is None else (*self.rules, *self.settings.rules)
 
 
 def rules_of(

@@ -52,7 +52,7 @@ class BoreEdge:
             + (" after drilling" if drilled else "")
             + f", duty {self.duty} needs {needs} mm"
             + ("" if fits else equal_words(measured, self.limit_mm)),
-            remedy="" if fits else f"{self._larger()}thicken the boss in the mesh",
+            remedy="" if fits else f"thicken the boss in the mesh{self._larger()}",
             source=self.source,
         )
 
@@ -85,7 +85,8 @@ class BoreEdge:
         """Return the size at which the wall as printed suffices; nothing where there is no wall to grow."""
         if self.edge_mm <= 0.0:
             return ""
-        return f"print at {percent_or_more(100.0 * self.limit_mm / self.edge_mm)} % or more, or "
+        enough = percent_or_more(100.0 * self.limit_mm / self.edge_mm)
+        return f"; this wall alone, not drilled, is thick enough from {enough} %"
 
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""

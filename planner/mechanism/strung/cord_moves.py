@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -16,7 +15,7 @@ from planner.mechanism.force.equaliser import hand_pull_n
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.point_load import resultant_n
 from planner.mechanism.force.pull_range import PullRange, pull_over, return_over
-from planner.mechanism.moved.moved import CordMove, PinForce
+from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.strung_cord import StrungCord
 from planner.mesh import Solid
@@ -87,24 +86,31 @@ def _one(
     levels_ = levels(friction, limits.pin_friction)
     joint = _driven(job, solids, one, run, elastics, factor)
     if isinstance(joint, str):
-        return replace(move, unknown=joint), []
+        return replace(move, pull_unknown=joint), []
     left = return_over(joint, levels_) if joint.elastics else None
-    move = replace(move, back_n_mm=left.least_n_mm[0] if left is not None and left.known else None)
+    if left is not None and not left.known:
+        why = f"how the force of {move.elastic} falls as it shortens is not known: state rate_n_per_mm"
+        move = replace(move, return_unknown=why)
+    elif left is not None:
+        move = replace(move, back_n_mm=left.least_n_mm[:2])
     grip = move.grip_n
     if grip is None:
-        return move, []
+        return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
     pulls = pull_over(joint, grip, levels_)
-    if math.isinf(pulls.most_n[2]):
-        why = f"with the most friction no pull closes {one.joint.name}: the cord passes too near its axis"
-        return replace(move, unknown=why), []
-    alike = cord.count
     curve = tuple(
-        (angle, *(hand_pull_n(cord.equaliser, [pull] * alike) for pull in three))
-        for angle, *three in zip(pulls.angles_deg, pulls.low_n, pulls.expected_n, pulls.high_n, strict=True)
+        (angle, _at_hand(cord, low), _at_hand(cord, expected), _at_hand(cord, high))
+        for angle, low, expected, high in zip(
+            pulls.angles_deg, pulls.low_n, pulls.expected_n, pulls.high_n, strict=True
+        )
     )
-    low, expected, high = (hand_pull_n(cord.equaliser, [most] * alike) for most in pulls.most_n)
-    move = replace(move, pull_n=(low, expected, high), curve_n=curve)  # type: ignore[arg-type]
-    return move, _forces(one, joint, pulls, grip, levels_[2])
+    low, expected, high = (_at_hand(cord, most) for most in pulls.most_n)
+    move = replace(move, pull_n=(low, expected, high), curve_n=curve)
+    return move, [] if high >= NO_PULL_N else _forces(one, joint, pulls, grip, levels_[2])
+
+
+def _at_hand(cord: Cord, pull_n: float) -> float:
+    """Return the pull of all cords of the kind together; at most what stands for no pull at all."""
+    return min(hand_pull_n(cord.equaliser, [pull_n] * cord.count), NO_PULL_N)
 
 
 def _arms(run: CordRun, rest_deg: float) -> tuple[float, float, float]:

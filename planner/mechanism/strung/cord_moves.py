@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -10,15 +9,14 @@ from planner.finding import Vec3
 from planner.job import Cord, Job, part_of
 from planner.mechanism.cord.cord_run import CordRun, jumps_of, run_of
 from planner.mechanism.cord.vectors import times
-from planner.mechanism.force.balance import NOTHING
 from planner.mechanism.force.body_drive import drive_of, has_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
 from planner.mechanism.force.equaliser import hand_pull_n
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.point_load import resultant_n
-from planner.mechanism.force.pull_range import PullRange, pull_over, return_over
-from planner.mechanism.moved.moved import CordMove, PinForce
+from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
+from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.strung_cord import Leg, StrungCord
 from planner.mesh import Solid
@@ -46,16 +44,12 @@ def cord_moves(
         The scale.
     """
     elastics = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic"]
-    any_strung = any(isinstance(one, StrungCord) and one.cord.kind != "elastic" for one in strung.values())
+    loose = [cord.name for cord in job.cords if cord.kind == "elastic" and cord.name not in strung]
     cords: list[CordMove] = []
     pins: list[PinForce] = []
     for cord in job.cords:
         one = strung.get(cord.name)
-        if cord.kind == "elastic":
-            why = _unknown_elastic(cord, one, any_strung=any_strung)
-            cords += [CordMove(name=cord.name, part=cord.part, joint="", unknown=why)] if why else []
-            continue
-        if one is None:
+        if one is None or (cord.kind == "elastic" and not isinstance(one, str)):
             continue
         if isinstance(one, str):
             cords.append(CordMove(name=cord.name, part=cord.part, joint="", unknown=one))
@@ -63,20 +57,12 @@ def cord_moves(
         names = {leg.joint.name for leg in one.legs}
         mine = [band for band in elastics if names & _crossed(band)]
         move, forces = _one(job, solids, one, mine, factor)
+        if loose and not move.unknown:
+            asked = f"how {loose[0]} pulls against it is not known: write the path of {loose[0]}"
+            move, forces = replace(move, pull_n=None, curve_n=(), pull_unknown=asked, return_unknown=asked), []
         cords.append(move)
         pins += forces
     return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
-
-
-def _unknown_elastic(cord: Cord, one: StrungCord | str | None, *, any_strung: bool) -> str:
-    """Return what is not known of an elastic, in one sentence; empty where all is, or where no cord is pulled."""
-    if isinstance(one, str):
-        return one
-    if one is None:
-        return f"the way of {cord.name} is not stated: write its path, so that its pull is known" if any_strung else ""
-    if cord.force_n is not None and cord.rate_n_per_mm is None:
-        return f"whether {cord.name} opens again is not known: state rate_n_per_mm, its force for each mm of stretch"
-    return ""
 
 
 def _one(
@@ -105,44 +91,55 @@ def _one(
     tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
     if move.unknown:
         return move, []
-    if tip is None and grip is not None:
-        return replace(move, unknown=f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"), []
+    if tip is None:
+        asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
+        return replace(move, pull_unknown=asked), []
     at = levels(friction, limits.pin_friction)
     joints = []
     for leg, mine in zip(one.legs, runs, strict=True):
         bands = _bands([band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
         if isinstance(bands, str):
-            return replace(move, unknown=bands), []
-        joints.append(_driven(job, solids, one, leg, mine, bands, tip or NOTHING, factor))
-    left = [return_over(joint, at) for joint in joints if joint.elastics]
-    if left and all(each.known for each in left):
-        move = replace(move, back_n_mm=min(each.least_n_mm[0] for each in left))
+            return replace(move, pull_unknown=bands), []
+        joints.append(_driven(job, solids, one, leg, mine, bands, tip, factor))
+    move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     if grip is None:
-        return move, []
+        return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
     pulls = [pull_over(joint, grip, at) for joint in joints]
-    hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
-    if math.isinf(pulls[hardest].most_n[2]):
-        name = one.legs[hardest].joint.name
-        why = f"with the most friction no pull closes {name}: the cord passes too near its axis"
-        return replace(move, unknown=why), []
-    curve = _at_hand(cord, pulls)
+    curve = _curve(cord, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     move = replace(move, pull_n=(low, expected, high), curve_n=curve)
-    return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2])
+    hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
+    known = high < NO_PULL_N
+    return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2]) if known else []
 
 
-def _at_hand(cord: Cord, pulls: Sequence[PullRange]) -> tuple[tuple[float, float, float, float], ...]:
+def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:
+    """Return a cord with what its elastics have left to open again, the least of all joints, or why it is not known."""
+    if not left:
+        return move
+    if not all(each.known for each in left):
+        why = f"how the force of {move.elastic} falls as it shortens is not known: state rate_n_per_mm"
+        return replace(move, return_unknown=why)
+    low, expected = (min(each.least_n_mm[k] for each in left) for k in (0, 1))
+    return replace(move, back_n_mm=(low, expected))
+
+
+def _curve(cord: Cord, pulls: Sequence[PullRange]) -> tuple[tuple[float, float, float, float], ...]:
     """Return the pull at the hand over the first joint's range: what the hardest joint needs, for all of the kind."""
-    found = []
-    for k, angle in enumerate(pulls[0].angles_deg):
-        needs = (
-            max(each.low_n[k] for each in pulls),
-            max(each.expected_n[k] for each in pulls),
-            max(each.high_n[k] for each in pulls),
+    return tuple(
+        (
+            angle,
+            _at_hand(cord, max(each.low_n[k] for each in pulls)),
+            _at_hand(cord, max(each.expected_n[k] for each in pulls)),
+            _at_hand(cord, max(each.high_n[k] for each in pulls)),
         )
-        low, expected, high = (hand_pull_n(cord.equaliser, [pull] * cord.count) for pull in needs)
-        found.append((angle, low, expected, high))
-    return tuple(found)
+        for k, angle in enumerate(pulls[0].angles_deg)
+    )
+
+
+def _at_hand(cord: Cord, pull_n: float) -> float:
+    """Return the pull of all cords of the kind together; at most what stands for no pull at all."""
+    return min(hand_pull_n(cord.equaliser, [pull_n] * cord.count), NO_PULL_N)
 
 
 def _arms(run: CordRun, rest_deg: float) -> tuple[float, float, float]:

@@ -68,7 +68,7 @@ def test_the_pull_is_lever_elastic_and_friction_together(device: OneJaw) -> None
     assert move.pull_n[0] < move.pull_n[1] < move.pull_n[2]
     assert move.elastic == "band"
     assert move.back_n_mm is not None
-    assert move.back_n_mm > 0.0
+    assert 0.0 < move.back_n_mm[0] < move.back_n_mm[1]
 
 
 def _pull_mm(deg: float) -> float:
@@ -101,19 +101,34 @@ def test_forces_on_the_pin_and_on_every_stop_are_in_balance(device: OneJaw) -> N
     assert math.hypot(*found["pin"]) > math.hypot(*hook) - 10.0 - 5.0 - 1.0
 
 
-def test_what_is_not_known_is_said_and_what_is_not_asked_is_left_open(device: OneJaw) -> None:
-    """Without a tip no pull is told; without a grip travel alone; past the axis the cord turns the jaw back."""
-    assert moves(device, grip_at_mm=None).cords[0].unknown == (
-        "where jaw grips is not stated: write grip_at_mm of pull"
+def test_what_is_not_known_is_said_and_the_rest_is_told(device: OneJaw) -> None:
+    """Without a tip, a grip, a way or a rate of the elastic: one sentence for what hangs on it, and travel all the same."""
+    pull, band = device.job.cords
+    jobs = {
+        "where jaw grips": device.with_cord(grip_at_mm=None),
+        "[use] grip_n": replace(device.job, use=replace(device.job.use, grip_n=None)),
+        "the path of band": replace(device.job, cords=(pull, replace(band, path=()))),
+        "spring balance": replace(device.job, cords=(pull, replace(band, force_n=None, rate_n_per_mm=None))),
+    }
+    for asked, job in jobs.items():
+        (move,) = cord_moves(job, device.solids, device.strung(job), 1.0).cords
+        assert asked in move.pull_unknown
+        assert move.pull_n is None
+        assert move.travel_mm is not None
+        assert not move.unknown
+    slack = replace(device.job, cords=(pull, replace(band, rate_n_per_mm=None)))
+    (move,) = cord_moves(slack, device.solids, device.strung(slack), 1.0).cords
+    assert "state rate_n_per_mm" in move.return_unknown
+    assert move.pull_n is not None  # with its full force at every angle
+
+
+def test_a_cord_that_passes_the_axis_cannot_do_its_work(device: OneJaw) -> None:
+    """Its hook in line with eye and axis at 20 degrees: beyond, the pull turns the jaw back."""
+    past = replace(device.job, points=(replace(device.job.points[0], at_mm=(-13.9, 1.7, 2.5)),))
+
+    assert (
+        "passes the axis of plate to jaw" in cord_moves(past, device.solids, device.strung(past), 1.0).cords[0].unknown
     )
-    calm = replace(device.job, use=replace(device.job.use, grip_n=None))
-    free = cord_moves(calm, device.solids, device.strung(), 1.0).cords[0]
-    assert free.travel_mm is not None
-    assert free.pull_n is None
-    point = device.job.points[0]
-    past = replace(device.job, points=(replace(point, at_mm=(-13.9, 1.7, 2.5)),))
-    dead = cord_moves(past, device.solids, device.strung(past), 1.0).cords[0]
-    assert "passes the axis of plate to jaw" in dead.unknown
 
 
 FINGER = ["base", "one", "two", "three"]

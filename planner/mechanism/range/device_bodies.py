@@ -78,12 +78,14 @@ def _own_factor(job: Job, copy: str, factor: float) -> float:
 def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: float) -> Iterator[Body]:
     """Yield the pin of a stack, and what lies on its ends, as round bodies."""
     pin = stack.pin
-    if pin.kind not in THROUGH or pin.printed or len(stack.copies) < 2:
+    if pin.kind not in THROUGH or pin.printed or len(stack.copies) + len(stack.slots) < 2:
         return
     base = stack.bores[0].bore
     low, high = stack.ends_mm
     frame = along(base.axis, base.centre_mm).matrix()
-    owner = next((copy for part in pin.joins for copy in stack.copies if part_of(copy) == part), stack.copies[0])
+    holding = [one.copy for one in stack.bores if not one.turning]
+    joined = [copy for part in pin.joins for copy in stack.copies if part_of(copy) == part]
+    owner = (holding or joined or list(stack.copies))[0]
     shank = _round(pin.diameter_mm / 2 / factor, low, high)
     on_it = frozenset(stack.copies)
     yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it)

@@ -22,10 +22,11 @@ from planner.mechanism.range.meetings import meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 1
+RANGE_VERSION = 3
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
-MARGIN_MM = 0.01
+MARGIN_MM = 0.005
+"""Bodies at other heights along the axis, or in contact there face on face, do not meet: they overlap by more."""
 PLACES_DEG = (0.1, 0.5, 1.5)
 """What meets is looked at so far beyond a stop, where the bodies are in each other."""
 
@@ -84,7 +85,7 @@ def _led(
 ) -> dict[str, JointRange]:
     """Return a joint's range, and those of the joints that a closed loop takes along with it."""
     motion = JointMotion(mechanism, joint.name, held)
-    meetings = _meetings(mechanism, bodies, joint, motion, clear_mm + MARGIN_MM)
+    meetings = _meetings(mechanism, bodies, joint, motion, clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM)
     looped = frozenset[str]().union(*(loop for loop in mechanism.loops if joint.name in loop))
     far = TURN_DEG if joint.kind == "turns" else _far_mm(joint, meetings)
     up = _stop(motion, joint, meetings, far, clear_mm)

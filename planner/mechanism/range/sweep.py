@@ -31,7 +31,9 @@ def first_meeting(
     free, here = start, meeting.between(motion(start))
     step = MOST
     while sense * (end - free) > 1e-9:
-        room = max(meeting.gap_mm(here, clear_mm + 2 * ARC_MM) - clear_mm, ARC_MM)
+        room = ARC_MM
+        if not meeting.touching:
+            room = max(meeting.gap_mm(here, clear_mm + 2 * ARC_MM) - clear_mm, ARC_MM)
         while True:
             ahead = free + sense * min(step, sense * (end - free))
             there = meeting.between(motion(ahead))

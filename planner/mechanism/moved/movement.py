@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from planner.assembly import Claim
 from planner.finding import Vec3
-from planner.job import Job
+from planner.job import Cord, Job
+from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
+from planner.mechanism.moved.cord_moves import Pulled, line_of, pulled
+from planner.mechanism.moved.driven_cords import DrivenCord, driven_cords
 from planner.mechanism.moved.moved import JointMove, Moved
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import Ranges
@@ -23,7 +27,7 @@ SAME_DEG = 0.02
 """Two ends this near to each other are one, in degrees or mm: a stop is found to this."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its cords are found once
 class Movement:
     """What ``at`` needs: the job, its solids and surveys as drawn, and the mechanism that they make."""
 
@@ -36,6 +40,8 @@ class Movement:
     """Answers that were given before, by scale."""
     turned: dict[float, Ranges] = field(default_factory=dict)
     """Ranges that were found before, by scale."""
+    pulls: dict[float, tuple[Pulled, ...]] = field(default_factory=dict)
+    """What cords did before, by scale."""
 
     def at(self, s: float) -> Moved:
         """Return what the mechanism does at a scale (a factor)."""
@@ -43,28 +49,39 @@ class Movement:
             self.known[s] = self._at(s)
         return self.known[s]
 
+    def pulled_at(self, s: float) -> tuple[Pulled, ...]:
+        """Return what every cord does at a scale."""
+        if s not in self.pulls:
+            self.pulls[s] = tuple(pulled(self.job, driven, s) for driven in self.cords)
+        return self.pulls[s]
+
     def _at(self, s: float) -> Moved:
         """Ask for everything at a scale."""
         found = self._ranges(s)
         placed = self.mechanism.placed
+        cords = self.pulled_at(s)
         joints = tuple(_joint(joint, found) for joint in self.mechanism.joints)
         return Moved(
             scale_percent=Scale.of_factor(s).percent,
             joints=(*joints, *_unsolved(self.mechanism)),
-            cords=(),
-            pins=(),
+            cords=tuple(one.move for one in cords),
+            pins=tuple(pin for one in cords for pin in one.pins),
             tip=None,
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
         )
 
-    def _ranges(self, s: float) -> Ranges:
-        """Return the ranges at a scale: those of the smallest size where they are the same at the largest.
+    def free_at(self, name: str, s: float) -> tuple[float | None, float | None]:
+        """Return how far one joint goes at a scale."""
+        return self._ranges(s, name).of(name).free_deg
+
+    def _ranges(self, s: float, name: str = "") -> Ranges:
+        """Return the ranges at a scale: those of the smallest size where the largest has the same, too.
 
         Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
         keeps its size takes less room the larger the device is.
         """
         small, large = (self._ranges_at(factor) for factor in (SMALL, LARGE))
-        if SMALL <= s <= LARGE and _alike(small, large):
+        if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
         return self._ranges_at(s)
 
@@ -76,15 +93,28 @@ class Movement:
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
         """Return the lines of all cords at size with joints at given values."""
-        return ()
+        frames = self.mechanism.frames_at(values)
+        return tuple(line_of(stops, frames, s, cord.diameter_mm) for cord, stops in self._ways)
+
+    @cached_property
+    def cords(self) -> tuple[DrivenCord, ...]:
+        """The cords that drive something, as drawn."""
+        return driven_cords(self.job, self.solids, self.surveys, self.claims, self.mechanism, self._ranges_at(SMALL))
+
+    @property
+    def _ways(self) -> list[tuple[Cord, tuple[PathStop, ...]]]:
+        """Cords whose way is known, and their stops; elastics among them."""
+        pulls = [(driven.cord, driven.stops) for driven in self.cords if driven.stops]
+        return pulls + [(one.cord, one.stops) for driven in self.cords for one in driven.elastics if one.stops]
 
 
-def _alike(small: Ranges, large: Ranges) -> bool:
-    """Return whether all ranges are the same at two sizes."""
+def _alike(small: Ranges, large: Ranges, name: str = "") -> bool:
+    """Return whether all ranges, or that of one joint, are the same at two sizes."""
     ends = zip(small.joints, large.joints, strict=True)
     return all(
         (a is None) == (b is None) and (a is None or b is None or abs(a - b) < SAME_DEG)
         for one, other in ends
+        if name in ("", one.joint)
         for a, b in zip(one.free_deg, other.free_deg, strict=True)
     )
 

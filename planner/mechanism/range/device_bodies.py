@@ -9,7 +9,8 @@ import manifold3d
 import numpy as np
 
 from planner.assembly import head_mm
-from planner.job import Hardware, HardwareTables, Job, StockSize, part_of
+from planner.finding import Vec3
+from planner.job import Hardware, HardwareTables, Job, PartScale, StockSize, part_of
 from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.range.axis_shells import along
@@ -62,17 +63,24 @@ def device_bodies(
         if shape is None:
             unsound.append(copy)
             continue
-        grown = shape if (own := _own_factor(job, copy, factor)) == 1.0 else shape.scale((own, own, own))
+        own = own_factors(job.part(part_of(copy)).scale_percent, factor)
+        grown = shape if own == (1.0, 1.0, 1.0) else shape.scale(own)
         bodies.append(Body(name=copy, group=number[copy], shape=grown.transform(frame.matrix())))
     for stack in mechanism.stacks:
         bodies += _hardware(job, stack, number, factor)
     return tuple(bodies), tuple(unsound)
 
 
-def _own_factor(job: Job, copy: str, factor: float) -> float:
-    """Return how much larger a part that does not follow the job's scale is in the drawn frame."""
-    own = job.part(part_of(copy)).scale_percent
-    return own / 100.0 / factor if isinstance(own, float | int) else 1.0
+def own_factors(percent: PartScale, factor: float) -> Vec3:
+    """Return how much larger along x, y, z a part is in the drawn frame that does not follow the job's scale.
+
+    >>> own_factors(100.0, 2.0), own_factors(None, 2.0)
+    ((0.5, 0.5, 0.5), (1.0, 1.0, 1.0))
+    """
+    if percent is None:
+        return 1.0, 1.0, 1.0
+    x, y, z = percent if isinstance(percent, tuple) else (percent, percent, percent)
+    return x / 100.0 / factor, y / 100.0 / factor, z / 100.0 / factor
 
 
 def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: float) -> Iterator[Body]:

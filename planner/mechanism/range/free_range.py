@@ -22,7 +22,7 @@ from planner.mechanism.range.meetings import meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 3
+RANGE_VERSION = 4
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 MARGIN_MM = 0.005
@@ -89,7 +89,7 @@ def _led(
     looped = frozenset[str]().union(*(loop for loop in mechanism.loops if joint.name in loop))
     far = TURN_DEG if joint.kind == "turns" else _far_mm(joint, meetings)
     up = _stop(motion, joint, meetings, far, clear_mm)
-    whole = up is None and joint.kind == "turns"
+    whole = up is None and joint.kind == "turns" and joint.limits_deg is None
     back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
     down = None if whole else _stop(motion, joint, meetings, -back, clear_mm)
     low, high = (None if stop is None else stop.at_deg for stop in (down, up))

@@ -52,7 +52,8 @@ def meetings_of(
         one, other = (b, a) if _moves(here, there, 0, a.group) and not _moves(here, there, 0, b.group) else (a, b)
         if not _apart(here, there, one.group, other.group):
             continue
-        bearing = _bearing(mechanism, one.name, other.name)
+        shared = (one.name, other.name) if loops else joint.parts
+        bearing = _bearing(mechanism, *shared)
         pieces = (
             _pieces(way, frame, one, other, margin_mm, reaches)
             if drawn

@@ -115,10 +115,10 @@ def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, fl
     if pin.kind != "machine-screw":
         return ()
     stock = _stock(tables, pin)
-    head, high = head_mm(pin.diameter_mm) / 2, pin.diameter_mm
-    flats = stock.nut_flats_mm.value if stock and stock.nut_flats_mm else 0.0
-    heights = [high, *(_value(stock, key) for key in ("nut_height_mm", "locking_height_mm"))]
-    found = [(max(head, flats / 2 / np.cos(np.pi / 6)), max(heights))]
+    locking = pin.nut == "locking" or (pin.nut is not None and pin.fit == "turning")
+    flats = _value(stock, "nut_flats_mm") if pin.nut else 0.0
+    nut = _value(stock, "locking_height_mm" if locking else "nut_height_mm") if pin.nut else 0.0
+    found = [(max(head_mm(pin.diameter_mm) / 2, flats / 2 / np.cos(np.pi / 6)), max(pin.diameter_mm, nut))]
     washer, thick = _value(stock, "washer_mm"), _value(stock, "washer_thick_mm")
     if washer and pin.washers != 0:
         found = [(washer / 2, thick), (found[0][0], found[0][1] + thick)]

@@ -22,7 +22,7 @@ from planner.mechanism.range.meetings import meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 4
+RANGE_VERSION = 5
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 MARGIN_MM = 0.005
@@ -121,7 +121,7 @@ def _stop(
             end, what = (0.0 if limit * far <= 0 else limit), "stated"
     met: tuple[Meeting, float] | None = None
     for meeting in meetings:
-        found = first_meeting(meeting, motion, end, clear_mm)
+        found = first_meeting(meeting, motion, (0.0, end), clear_mm)
         if found is not None:
             end, met = found[0], (meeting, found[1])
     if met is None:
@@ -163,7 +163,7 @@ def _met(
 def _least(meetings: Sequence[Meeting], motion: JointMotion, low: float, high: float) -> LeastGap | None:
     """Return the least gap over what is needed, as far as the linkage goes."""
     low, high = (motion.end(value)[0] if value else 0.0 for value in (low, high))
-    return least_gap(meetings, motion, low, high)
+    return least_gap(meetings, motion, (low, high))
 
 
 def _far_mm(joint: MovingJoint, meetings: Sequence[Meeting]) -> float:

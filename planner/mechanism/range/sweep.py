@@ -18,7 +18,7 @@ EXACT = 0.02
 
 
 def first_meeting(
-    meeting: Meeting, motion: Motion, end: float, asked_mm: float, start: float = 0.0
+    meeting: Meeting, motion: Motion, way: tuple[float, float], asked_mm: float
 ) -> tuple[float, float] | None:
     """Return the last value that is free and the next that is not, within ``EXACT``; None where all is free.
 
@@ -26,6 +26,7 @@ def first_meeting(
     the way (Lipschitz; conservative advancement, Mirtich 1996); where it is nearer than that, steps carry it no
     farther than ``ARC_MM``, so that it overlaps what it passes through.
     """
+    start, end = way
     clear_mm = meeting.clearance_mm(asked_mm)
     sense = 1.0 if end > start else -1.0
     free, here = start, meeting.between(motion(start))

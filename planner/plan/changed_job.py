@@ -10,8 +10,10 @@ from planner.finding import Vec3
 from planner.job import Job
 from planner.plan.prepare import poses_of, settings_of
 from planner.plan.stages import Prepared
+from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
 from planner.rules import answers_of, rules_of
+from planner.scale import Scale
 from planner.size import sizing
 from planner.supplies import suits_findings
 
@@ -33,34 +35,38 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
         downs=ready.downs,
         rules=ready.bound.every,
         settings=ready.bound.settings,
+        solids=ready.solids,
     )
     return now, partial(_again, ready)
 
 
 def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
     """Return how the meshes stand in a changed job; where not ``posed``, in the poses of before."""
-    job = with_stacks(job, ready.surveys)
+    job = with_stacks(job, ready.from_files[1])
     sized, findings = ready.sizing, ready.findings
     if job.size != ready.job.size:
-        sized = sizing(job, ready.solids, ready.today)
+        sized = sizing(job, ready.from_files[0], ready.today)
         findings = (*sized.findings, *(f for f in ready.findings if f not in ready.sizing.findings))
     downs = _downs(ready, job, posed=posed)
+    solids, surveys = ready.from_files
+    if any(part.rebore for part in job.parts):
+        _, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     rules = rules_of(
         job,
-        ready.surveys,
+        surveys,
         downs,
         findings=(*findings, *suits_findings(job)),
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, doubts_of(job, ready.surveys)),
-        sizes=sized.rules,
+        asked=answers_of(job, doubts_of(job, surveys)),
+        sizes=(*sized.rules, *ready.moves),
     ).rules
-    settings = settings_of(job, ready.surveys, downs)
+    settings = settings_of(job, surveys, downs)
     return Stand(
         job=job,
         percent=sized.percent,
-        surveys=ready.surveys,
+        surveys=surveys,
         downs=downs,
         rules=(*rules, *(settings.rules if settings else ())),
         settings=settings,
@@ -80,5 +86,5 @@ def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
         return ready.downs
     return {
         **ready.downs,
-        **{name: pose.down for name, pose in poses_of(job, ready.solids, ready.surveys, names).items()},
+        **{name: pose.down for name, pose in poses_of(job, *ready.from_files, names).items()},
     }

@@ -12,11 +12,12 @@ from planner.assembly import claims_of, doubts_of, drawn_in_place, with_guesses,
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
+from planner.mechanism import Movement, move_rules, movement_of, unmoved_rules
 from planner.mesh import Solid, read_solid
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
-from planner.rebore import Rebored, job_after, rebored
+from planner.rebore import Rebored, as_rebored, job_after, rebored
 from planner.rules import Rule, WithoutLayers, answers_of, in_doubt, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
@@ -42,7 +43,14 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     known = replace(read, job=with_stacks(stated, surveys))
     sized = sizing(known.job, known.solids, today)
     findings = (*sized.findings, *known.unread)
-    return _bound(known, surveys, today, sized, findings)
+    if not any(part.rebore for part in known.job.parts):
+        return _bound(known, surveys, today, sized, findings)
+    poses = poses_of(known.job, known.solids, surveys)
+    downs = {name: pose.down for name, pose in poses.items()}
+    solids, again = as_rebored(known.job, known.solids, surveys, downs, Scale(sized.percent).factor)
+    recut = {name: pose for name, pose in poses.items() if known.job.part(name).rebore}  # bores were cut for these
+    ready = _bound(replace(known, solids=solids), again, today, sized, findings, recut)
+    return replace(ready, as_drawn=(known.solids, surveys))
 
 
 def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:
@@ -87,6 +95,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
 
     ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    Without it a promise counts as proved only where that was done before, for the same job and meshes.
     """
     here = Path.cwd()
 
@@ -104,7 +113,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
         [read_printer(name, here) for name in shipped_names("printers")],
         [read_settings(name, here) for name in shipped_names("settings")],
     )
-    return proved(ready, steps) if prove else steps
+    return proved(ready, steps, anew=prove)
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
@@ -117,11 +126,16 @@ def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Surve
 
 
 def _bound(
-    read: Read, surveys: Mapping[str, Survey], today: date, sized: Sizing, findings: tuple[Finding, ...]
+    read: Read,
+    surveys: Mapping[str, Survey],
+    today: date,
+    sized: Sizing,
+    findings: tuple[Finding, ...],
+    chosen: Mapping[str, PoseChoice] | None = None,
 ) -> Prepared:
-    """Choose poses, measure what rules ask for beside the surveys, and bind all rules."""
-    job, solids = read.job, read.solids
-    poses = poses_of(job, solids, surveys)
+    """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules."""
+    job, solids, kept = read.job, read.solids, chosen or {}
+    poses = {**poses_of(job, solids, surveys, {part.name for part in job.parts} - kept.keys()), **kept}
     downs = {name: pose.down for name, pose in poses.items()}
     gaps_mm = {(one, other): gap_between_mm(solids[one], solids[other]) for one, other in _measurable(read, surveys)}
     uneven = {
@@ -131,6 +145,10 @@ def _bound(
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     asked = answers_of(job, doubts_of(job, surveys))
+    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+    moves = unmoved_rules(job)
+    if moving is not None:
+        moves = move_rules(job, moving) if _spoken_of(job) else ()
     bound = rules_of(
         job,
         surveys,
@@ -142,7 +160,7 @@ def _bound(
         today=today,
         asked=asked,
         ranges=True,
-        sizes=sized.rules,
+        sizes=(*sized.rules, *moves),
     )
     return Prepared(
         job=job,
@@ -156,7 +174,21 @@ def _bound(
         gaps_mm=gaps_mm,
         uneven=uneven,
         asked=asked,
+        movement=moving,
+        moves=moves,
     )
+
+
+def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
+    """Return how a device moves, and the rules that judge it; None where nothing moves."""
+    if ready.movement is None:
+        return None, ()
+    return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
+
+
+def _spoken_of(job: Job) -> bool:
+    """Return whether a job says anything of movement: a folder of meshes is asked only by ``move``."""
+    return bool(any(cord.pulls for cord in job.cords) or any(j.needs_deg for j in job.joints))
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:

@@ -12,6 +12,7 @@ from datetime import date, datetime
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.layers import Amount, PartEstimate
+from planner.mechanism import Movement
 from planner.mesh import Solid
 from planner.packing import PackedPlate, Plate
 from planner.plan.planned_part import PlannedPart
@@ -49,6 +50,12 @@ class Prepared:
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
+    movement: Movement | None = None
+    """How it moves; None where nothing does."""
+    moves: tuple[Rule, ...] = ()
+    """Rules about movement."""
+    as_drawn: tuple[Mapping[str, Solid], Mapping[str, Survey]] | None = None
+    """Solids and surveys of the mesh files, where parts are re-bored; None where none is."""
     asked: tuple[Answers, ...] = ()
     """What nobody has stated yet, with what each answer changes."""
 
@@ -68,8 +75,13 @@ class Prepared:
             today=self.today,
             asked=self.asked,
             ranges=ranges,
-            sizes=self.sizing.rules,
+            sizes=(*self.sizing.rules, *self.moves),
         )
+
+    @property
+    def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:
+        """Solids and surveys of the mesh files, before any re-boring."""
+        return self.as_drawn or (self.solids, self.surveys)
 
     @property
     def downs(self) -> dict[str, Vec3]:

@@ -19,6 +19,7 @@ from planner.remedy.ways.other_print import other_material, other_pose, other_pr
 from planner.remedy.ways.other_settings import other_settings
 from planner.remedy.ways.other_size import other_size
 from planner.remedy.ways.other_webbing import other_webbing
+from planner.remedy.ways.recut_mesh import in_two, rebored_part
 
 WAYS: dict[CureKind, Way] = {
     "undo": without_work,
@@ -27,12 +28,14 @@ WAYS: dict[CureKind, Way] = {
     "hardware": other_hardware,
     "webbing": other_webbing,
     "bush": bushed,
+    "rebore": rebored_part,
     "pose": other_pose,
     "settings": other_settings,
     "material": other_material,
     "printer": other_printer,
     "nozzle": other_nozzle,
     "size": other_size,
+    "split": in_two,
 }
 """What tries each kind of cure."""
 REFUSED_MOST = 6
@@ -108,8 +111,8 @@ def _settling(remedy: Remedy, group: Group) -> Remedy:
 
 POSING = ("pose", "settings", "material", "printer", "nozzle")
 """Kinds after which parts may be laid another way."""
-DEVICE = ("material", "printer", "nozzle", "size", "settings")
-"""Kinds that change the whole device."""
+DEVICE = ("material", "printer", "nozzle", "size", "settings", "split")
+"""Kinds that change the whole device, or how many parts it has."""
 
 
 class Trials:
@@ -175,7 +178,7 @@ def _first(
 def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refused:
     """Return a candidate as a remedy where its edits settle the group and spoil nothing, else why not."""
     if candidate.why_not:
-        return Refused(text=candidate.text, why=candidate.why_not)
+        return Refused(kind=candidate.kind, text=candidate.text, why=candidate.why_not)
     try:
         after = trials.after(candidate.does, posed=False)
         why = _why_not(trials.stand, group, after)
@@ -183,9 +186,9 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
             after = trials.after(candidate.does, posed=True)
             why = _why_not(trials.stand, group, after)
     except FitwrightError as problem:
-        return Refused(text=candidate.text, why=f"{problem.where}: {problem.wrong}")
+        return Refused(kind=candidate.kind, text=candidate.text, why=f"{problem.where}: {problem.wrong}")
     if why:
-        return Refused(text=candidate.text, why=why)
+        return Refused(kind=candidate.kind, text=candidate.text, why=why)
     return Remedy(
         n=0,
         kind="drill" if candidate.kind == "undo" else candidate.kind,
@@ -212,6 +215,8 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         now = after.worst_of(key) or (None if group.part else _of_rule(after, key))
         if now is None and group.kind.cures == ("undo",):
             continue  # work that is taken out is not judged any more
+        if now is None and not group.kind.must_be and _fits(after, key):
+            continue  # what goes in there asks no more for it, and fits
         if now is None:
             return f"{key[2]} of {key[1]} would not be judged any more"
         if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):
@@ -224,6 +229,13 @@ def _of_rule(after: Stand, key: Key) -> Finding | None:
     rule, part, _ = key
     found = [f for (name, where, _), each in after.answers.items() if (name, where) == (rule, part) for f in each]
     return max(found, key=lambda f: f.verdict.severity, default=None)
+
+
+def _fits(after: Stand, key: Key) -> bool:
+    """Return whether hardware in a feature is judged at all, and fits there or is drilled as stated."""
+    _, part, feature = key
+    asked = [one for one in after.answers if one[1:] == (part, feature) and kind_of(one[0]).must_be]
+    return bool(asked) and all((f := after.worst_of(one)) is not None and decided(after.job, one, f) for one in asked)
 
 
 def _both(one: Remedy, other: Remedy) -> Remedy:

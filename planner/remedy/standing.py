@@ -8,6 +8,7 @@ from typing import Protocol
 
 from planner.finding import Finding, Vec3, Verdict, worst
 from planner.job import Job
+from planner.mesh import Solid
 from planner.rules import Rule, WithoutLayers
 from planner.scale import Scale
 from planner.survey import Survey
@@ -20,8 +21,9 @@ Key = tuple[str, str, str]
 class Stand:
     """A job with its bound rules, asked at its own size.
 
-    ``more`` are findings that no rule makes at every size, such as those that need layers. ``settings`` are the
-    settings rules among ``rules``, to be asked under other settings.
+    ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule makes at every
+    size, such as those that need layers. ``settings`` are the settings rules among ``rules``, to be asked under other
+    settings.
     """
 
     job: Job
@@ -31,6 +33,7 @@ class Stand:
     rules: tuple[Rule, ...]
     more: tuple[Finding, ...] = ()
     settings: WithoutLayers | None = None
+    solids: Mapping[str, Solid] = field(default_factory=dict)
     answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)
 
     def __post_init__(self) -> None:

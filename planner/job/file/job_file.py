@@ -14,11 +14,11 @@ from planner.job.file.hardware_tables import (
     read_cords,
     read_gaps,
     read_hardware,
-    read_joints,
     read_left_open,
     read_paddings,
     read_straps,
 )
+from planner.job.file.movement_tables import read_drive, read_joints, read_part_places, read_points
 from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
@@ -26,6 +26,7 @@ from planner.job.file.use_tables import read_calendar, read_more_printers, read_
 from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
+from planner.job.movement import number_of, part_of
 from planner.job.profiles.material import Material
 from planner.job.profiles.printer import Printer
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
@@ -86,6 +87,9 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
         paddings=read_paddings(table, base),
         works=read_works(table),
         spools=spools,
+        places=read_part_places(table),
+        points=read_points(table),
+        drive=read_drive(table),
         use=read_use(table),
         calendar=read_calendar(table),
         more_printers=read_more_printers(table, head.text("printer", PRINTER), base),
@@ -169,27 +173,9 @@ def _materials(name: str, spools: tuple[Spool, ...], base: Path) -> tuple[Materi
 
 def _with_named_parts(job: Job, file: str, base: Path) -> Job:
     """Refuse names of parts that do not exist; add those whose mesh lies next to the others."""
-    named = {
-        **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
-        **{f"[[hardware]] '{h.name}' printed": (h.printed,) for h in job.hardware if h.printed},
-        **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},
-        **{f"[[open]] '{o.name}' parts": o.parts for o in job.left_open},
-        **{f"[[joint]] {j.between[0]}, {j.between[1]}": j.between for j in job.joints},
-        **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
-        **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
-        **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
-        **{f"[[work]] {w.kind} part": (w.part,) for w in job.works},
-        **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
-        **{
-            f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)
-            for m in job.size.measures
-            if isinstance(m.device_mm, Station)
-        },
-        **{f"[[override]] {o.rule} part": (o.part,) for o in job.overrides if o.part},
-    }
     parts = {part.name: part for part in job.parts}
     notes = list(job.notes)
-    for where, names in named.items():
+    for where, names in _named(job).items():
         for name in names:
             if name in parts:
                 continue
@@ -201,7 +187,46 @@ def _with_named_parts(job: Job, file: str, base: Path) -> Job:
                 f"no [[part]] names it; {part.mesh.relative_to(base) if part.mesh.is_relative_to(base) else part.mesh}"
             )
             notes.append(Guess(what=f"part {name}", value="one copy", why=told + " lies beside the others"))
+    for where, copies in _named_copies(job).items():
+        for copy in copies:
+            count = parts[part_of(copy)].count
+            if number_of(copy) > count:
+                wrong = f"there is no {copy}: {part_of(copy)} has count = {count}"
+                raise JobError(where=f"{file}: {where}", wrong=wrong, todo="check the number, or the part's count")
     return replace(job, parts=tuple(parts.values()), notes=tuple(notes))
+
+
+def _named_copies(job: Job) -> dict[str, tuple[str, ...]]:
+    """Return every copy of a part that a table of the job names, by that table."""
+    return {
+        **{f"[[joint]] {' to '.join(j.copies)}": j.copies for j in job.joints},
+        **{f"[[cord]] '{c.name}' path": tuple(point.copy for point in c.path) for c in job.cords},
+        **{f"[[cord]] '{c.name}' drives": (c.drives,) for c in job.cords if c.drives},
+        **{f"[[place]] {place.part} part": (place.part,) for place in job.places},
+    }
+
+
+def _named(job: Job) -> dict[str, tuple[str, ...]]:
+    """Return every part that a table of the job names, by that table."""
+    return {
+        **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
+        **{f"[[hardware]] '{h.name}' printed": (h.printed,) for h in job.hardware if h.printed},
+        **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},
+        **{f"[[open]] '{o.name}' parts": o.parts for o in job.left_open},
+        **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
+        **{where: tuple(map(part_of, copies)) for where, copies in _named_copies(job).items()},
+        **{f"[[point]] {p.part}, {p.name} part": (p.part,) for p in job.points},
+        **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
+        **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
+        **{f"[[work]] {w.kind} part": (w.part,) for w in job.works},
+        **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
+        **{
+            f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)
+            for m in job.size.measures
+            if isinstance(m.device_mm, Station)
+        },
+        **{f"[[override]] {o.rule} part": (o.part,) for o in job.overrides if o.part},
+    }
 
 
 def with_changes(

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import asdict, replace
+from dataclasses import asdict, fields, replace
 
 from planner.assembly import go_together
 from planner.finding import Finding, Verdict
@@ -22,6 +22,7 @@ from planner.supplies import Cut, HardwareLine, built, place_of
 Json = dict[str, object]
 UNTOLD = ("at_mm", "extent", "evidence", "question_id", "work")
 """Fields of a finding that the page does not print."""
+TOLD = tuple(field.name for field in fields(Finding) if field.name not in UNTOLD)
 BESIDE = 1e-6
 """So far beside a turn, as a share, the bag list is asked for its lines."""
 
@@ -69,7 +70,7 @@ def finding_fields(finding: Finding) -> dict[str, object]:
     """Return the fields of a finding, its place in words."""
     at = finding.at_mm
     return {
-        **{key: value for key, value in asdict(finding).items() if key not in UNTOLD},
+        **{key: getattr(finding, key) for key in TOLD},
         "verdict": finding.verdict.value,
         "at": "" if at is None else "{:.1f}, {:.1f}, {:.1f} mm".format(*at),
     }
@@ -153,8 +154,8 @@ def _cut_answer(plan: Plan, index: int, features: Sequence[str]) -> Answer:
 
 def line_fields(line: HardwareLine | Cut) -> dict[str, object]:
     """Return the fields of a line of a list."""
-    fields = asdict(line)
-    return fields | {"for_parts": ", ".join(fields["for_parts"])} if "for_parts" in fields else fields
+    told = asdict(line)
+    return told | {"for_parts": ", ".join(told["for_parts"])} if "for_parts" in told else told
 
 
 def _json(pieces: Sequence[Piece]) -> Json:

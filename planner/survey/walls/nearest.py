@@ -16,6 +16,8 @@ LEAF_N = 4
 AHEAD_COS = 0.5
 FREE_COS = float(np.cos(np.radians(11.0)))
 """Edges that bend inwards more than this need not have faces that look the wanted way."""
+ROUNDING = 1e-9
+"""Of a distance: a box is left out only where it misses a wanted direction by more than rounding."""
 FACING = 0.1
 """A surface ends the matter where its normal leans this much (cosine) along the way to it, or more."""
 
@@ -156,8 +158,10 @@ def _nearest(
             node = stack[top]
             if stack_d[top] > best:
                 continue
+            if first[i + 1] > first[i] + 1 and not _may_hold(boxes, node, starts, i, direction, most, first):
+                continue
             if node < leaves:
-                near, far = _to_box(boxes[2 * node], centres[i]), _to_box(boxes[2 * node + 1], centres[i])
+                near, far = _to_box(boxes, 2 * node, centres, i), _to_box(boxes, 2 * node + 1, centres, i)
                 one, other = 2 * node, 2 * node + 1
                 if near > far:
                     near, far, one, other = far, near, other, one
@@ -167,6 +171,8 @@ def _nearest(
                     stack[top], stack_d[top], top = one, near, top + 1
                 continue
             for k in range((node - leaves) * LEAF_N, min((node - leaves + 1) * LEAF_N, count)):
+                if not _may_end(corners, normals, straight_cos, k, starts, ahead, i):
+                    continue
                 place = _closest(corners[k], centres[i], q, work)
                 d = (q[0] - centres[i, 0]) ** 2 + (q[1] - centres[i, 1]) ** 2 + (q[2] - centres[i, 2]) ** 2
                 if d >= best:
@@ -181,6 +187,26 @@ def _nearest(
         if face[i] >= 0:
             distance[i] = np.sqrt(best)
     return face, point, distance
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _may_end(
+    corners: Floats, normals: Floats, straight_cos: Floats, k: int, starts: Floats, ahead: Floats, i: int
+) -> bool:  # pragma: no cover
+    """Return whether any point of a triangle may end the matter, told by its plane: its nearest point costs more."""
+    out = looks = square = 0.0
+    for j in range(3):
+        out += (corners[k, 0, j] - starts[i, j]) * normals[k, j]
+        looks += ahead[i, j] * normals[k, j]
+        square += ahead[i, j] * ahead[i, j]
+    if out <= 0.0:
+        return False
+    if looks >= 1.0 or square == 0.0:
+        return True
+    inner = False
+    for j in range(6):
+        inner |= straight_cos[k, j] <= FREE_COS
+    return inner
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -221,11 +247,34 @@ def _wanted_way(way: Floats, direction: Floats, most: Floats, low: int, high: in
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _to_box(box: Floats, x: Floats) -> float:  # pragma: no cover
+def _may_hold(
+    boxes: Floats, node: int, starts: Floats, i: int, direction: Floats, most: Floats, first: Ints
+) -> bool:  # pragma: no cover
+    """Return whether a box may hold a point in a wanted direction: without this a search asks all that is near."""
+    short = long = 0.0
+    for k in range(3):
+        under, over = boxes[node, k] - starts[i, k], boxes[node, 3 + k] - starts[i, k]
+        away = max(under, 0.0, -over)
+        short += away * away
+        away = max(-under, over)
+        long += away * away
+    short, long = np.sqrt(short), np.sqrt(long)
+    for j in range(first[i], first[i + 1]):
+        least = 0.0
+        for k in range(3):
+            side = boxes[node, k] if direction[j, k] > 0.0 else boxes[node, 3 + k]
+            least += direction[j, k] * (side - starts[i, k])
+        if least > most[j] * (long if most[j] > 0.0 else short) + ROUNDING * long:
+            return False
+    return True
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _to_box(boxes: Floats, node: int, centres: Floats, i: int) -> float:  # pragma: no cover
     """Return the squared distance of a point from a box; infinite for an empty one."""
     total = 0.0
     for k in range(3):
-        away = max(box[k] - x[k], 0.0, x[k] - box[3 + k])
+        away = max(boxes[node, k] - centres[i, k], 0.0, centres[i, k] - boxes[node, 3 + k])
         total += away * away
     return total
 

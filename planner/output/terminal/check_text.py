@@ -88,7 +88,7 @@ def _sections(findings: Sequence[Finding], *, short: bool) -> list[Section]:
 
 
 def _questions(checked: Checked, *, short: bool) -> Section:
-    """Return the questions that would change the answer, most settling first, and how sure the guess is."""
+    """Return the questions that would change the answer, those that settle most first, each with its answers."""
     told = checked.headline.told(checked.questions)
     asked = checked.questions[:QUESTIONS_MOST] if short else checked.questions
     return Section(

@@ -76,7 +76,8 @@ class Dimensions:
     bracket_screws: tuple[tuple[float, float], tuple[float, float]] = ((-61.8, 4.2), (-68.5, 4.2))
     """Where the left bracket's screws go through the deck: behind the saddle, inside the channel."""
     axle_bore: float = 3.4
-    yoke_end: float = 20.0
+    yoke_end: float = 21.1
+    """In line with the cords, as they come back off the pulleys."""
     yoke_lead: float = 4.0
     """How far the yoke's middle bore lies before the line of its ends."""
     yoke_thick: float = 5.0

@@ -45,7 +45,6 @@ def places() -> dict[str, Place]:
     """Return the place of every copy."""
     half, turned = D.post_apart / 2, (1.0, 0.0, 0.0, 180.0)
     x, y = D.bracket_screws[0]
-    cos, sin = math.cos(math.radians(-PAD_LEAN) / 2), math.sin(math.radians(-PAD_LEAN) / 2)
     pad_x, pad_y = POST_X + PAD_AT[0], half + PAD_AT[1]
     bracket_z, anchor_z = TOP_Z + D.bracket_thick / 2, MIDDLE_Z + D.anchor[2] / 2 - 3.5
     link_z = TOP_Z - D.link_thick / 2

@@ -178,7 +178,7 @@ def _first(
 def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refused:
     """Return a candidate as a remedy where its edits settle the group and spoil nothing, else why not."""
     if candidate.why_not:
-        return Refused(text=candidate.text, why=candidate.why_not)
+        return Refused(kind=candidate.kind, text=candidate.text, why=candidate.why_not)
     try:
         after = trials.after(candidate.does, posed=False)
         why = _why_not(trials.stand, group, after)
@@ -186,9 +186,9 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
             after = trials.after(candidate.does, posed=True)
             why = _why_not(trials.stand, group, after)
     except FitwrightError as problem:
-        return Refused(text=candidate.text, why=f"{problem.where}: {problem.wrong}")
+        return Refused(kind=candidate.kind, text=candidate.text, why=f"{problem.where}: {problem.wrong}")
     if why:
-        return Refused(text=candidate.text, why=why)
+        return Refused(kind=candidate.kind, text=candidate.text, why=why)
     return Remedy(
         n=0,
         kind="drill" if candidate.kind == "undo" else candidate.kind,

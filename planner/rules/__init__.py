@@ -6,7 +6,7 @@
 """
 
 from planner.rules.bind.bind import BoundRules, rules_of
-from planner.rules.bind.bind_bores import edge_limit, undersize_of
+from planner.rules.bind.bind_bores import edge_limit, undersize_of, work_on
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.bind.one_size import hardware_of
@@ -70,4 +70,5 @@ __all__ = [
     "too_hot",
     "undersize_of",
     "ways_of",
+    "work_on",
 ]

@@ -56,7 +56,7 @@ def shells(one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, m
     edges = [near, *(mm for mm in SHELLS_MM if near < mm < far), far]
     for inner, outer in pairwise(edges):
         moving = other ^ _ring(frame, inner, outer, low, high)
-        standing = one ^ _ring(frame, inner - margin_mm, outer + margin_mm, low - margin_mm, high + margin_mm)
+        standing = one ^ _ring(frame, inner - margin_mm, outer + margin_mm, low, high)
         if not moving.is_empty() and not standing.is_empty():
             yield standing, moving
 
@@ -68,7 +68,7 @@ def slabs(one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, ma
     if low >= high:
         return
     far = max(a[3], b[3]) + margin_mm
-    pieces = [body ^ _ring(frame, 0.0, far, low - margin_mm, high + margin_mm) for body in (one, other)]
+    pieces = [body ^ _ring(frame, 0.0, far, low, high) for body in (one, other)]
     if not any(piece.is_empty() for piece in pieces):
         yield pieces[0], pieces[1]
 

@@ -18,6 +18,8 @@ from planner.mesh import Solid
 THROUGH = ("machine-screw", "wood-screw", "binding-post", "dowel-pin")
 SAME_SIZE_MM = 0.15
 SIDES_N = 32
+ENDS = "head or nut of"
+"""What lies on either end of a screw is called this and the screw's name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # bodies do not compare
@@ -33,13 +35,16 @@ class Body:
     shape
         In the device's frame.
     through
-        Of hardware: the copies on its axis, of which it is a round body about the axis they turn on.
+        Of hardware: the copies on its axis, about which it is round: turning on it, they cannot meet it.
+    guessed
+        Whether its size is usual and not stated: heads, nuts and washers, and which end has which.
     """
 
     name: str
     group: int
     shape: manifold3d.Manifold
     through: frozenset[str] = frozenset()
+    guessed: bool = False
 
 
 def device_bodies(
@@ -71,28 +76,24 @@ def _own_factor(job: Job, copy: str, factor: float) -> float:
 
 
 def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: float) -> Iterator[Body]:
-    """Yield the pin of a stack, with its head, nut and washers at both ends, as one round body."""
+    """Yield the pin of a stack, and what lies on its ends, as round bodies."""
     pin = stack.pin
     if pin.kind not in THROUGH or pin.printed or len(stack.copies) < 2:
         return
     base = stack.bores[0].bore
     low, high = stack.ends_mm
-    ends = end_round_mm(pin, job.tables)
-    pieces = [_round(pin.diameter_mm / 2 / factor, low, high)]
-    for radius, thick in ends:
-        pieces += [
-            _round(radius / factor, low - thick / factor, low),
-            _round(radius / factor, high, high + thick / factor),
-        ]
-    shape = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add)
-    joined = [part for part in pin.joins if any(part_of(copy) == part for copy in stack.copies)]
-    owner = next((copy for copy in stack.copies if joined and part_of(copy) == joined[0]), stack.copies[0])
-    yield Body(
-        name=pin.name,
-        group=number[owner],
-        shape=shape.transform(along(base.axis, base.centre_mm).matrix()),
-        through=frozenset(stack.copies),
-    )
+    frame = along(base.axis, base.centre_mm).matrix()
+    owner = next((copy for part in pin.joins for copy in stack.copies if part_of(copy) == part), stack.copies[0])
+    shank = _round(pin.diameter_mm / 2 / factor, low, high)
+    on_it = frozenset(stack.copies)
+    yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it)
+    pieces = []
+    for radius, thick in end_round_mm(pin, job.tables):
+        r, t = radius / factor, thick / factor
+        pieces += [_round(r, low - t, low), _round(r, high, high + t)]
+    if pieces:
+        ends = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add).transform(frame)
+        yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True)
 
 
 def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, float], ...]:

@@ -155,6 +155,7 @@ def _met(
         parts=meeting.names,
         at_mm=at,
         arm_mm=arm if joint.kind == "turns" else None,
+        guessed=meeting.guessed,
     )
 
 

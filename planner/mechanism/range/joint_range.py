@@ -27,6 +27,8 @@ class Stop:
         Where, in the device's frame; None where nothing meets.
     arm_mm
         Distance of that place from the joint's axis: a degree more takes this times pi / 180 off the corner.
+    guessed
+        Whether it is hardware of a usual size that nobody stated: a head, a nut or a washer.
     """
 
     at_deg: float
@@ -34,6 +36,7 @@ class Stop:
     parts: tuple[str, ...] = ()
     at_mm: Vec3 | None = None
     arm_mm: float | None = None
+    guessed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.mechanism.range.joint_range import LeastGap
-from planner.mechanism.range.meeting import AT_REST, SEARCH_MM, Meeting
+from planner.mechanism.range.meeting import AT_REST, SEARCH_MM, TOUCH_MM, Meeting
 from planner.mechanism.range.sweep import ARC_MM, MOST, Motion
 
 FINE = 0.05
@@ -19,8 +19,11 @@ def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: flo
     Sampled at steps that carry no body farther than ``ARC_MM``, then by golden section about the least (Kiefer 1953).
     """
     best: LeastGap | None = None
+    rest = {names: min(m.rest_gap_mm for m in meetings if m.names == names) for names in {m.names for m in meetings}}
     for meeting in meetings:
-        found = _over(meeting, motion, low, high, SEARCH_MM if best is None else best.gap_mm)
+        drawn = meeting.rest_gap_mm if rest[meeting.names] < TOUCH_MM else rest[meeting.names]
+        most = SEARCH_MM if meeting.touching else min(SEARCH_MM, AT_REST * drawn)
+        found = _over(meeting, motion, low, high, most if best is None else min(most, best.gap_mm))
         if found is not None:
             best = LeastGap(gap_mm=found[0], at_deg=found[1], parts=meeting.names)
             if best.gap_mm == 0.0:
@@ -30,19 +33,18 @@ def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: flo
 
 def _over(meeting: Meeting, motion: Motion, low: float, high: float, most_mm: float) -> tuple[float, float] | None:
     """Return the least gap of two bodies below a length and its place; None where there is none."""
-    most = min(most_mm, AT_REST * meeting.rest_gap_mm) if not meeting.touching else most_mm
     best: tuple[float, float] | None = None
     at, here, step = low, meeting.between(motion(low)), MOST
     before = at
     while True:
-        gap = meeting.gap_mm(here, most + ARC_MM)
-        if gap < (most if best is None else best[0]):
+        gap = meeting.gap_mm(here, most_mm + ARC_MM)
+        if gap < (most_mm if best is None else best[0]):
             best, before = (gap, at), step
             if gap == 0.0:
                 return best
         if at >= high:
             break
-        room = max(gap - most, ARC_MM)
+        room = max(gap - most_mm, ARC_MM)
         step = min(2 * step, MOST, high - at)
         while True:
             there = meeting.between(motion(at + step))

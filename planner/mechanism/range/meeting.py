@@ -38,6 +38,8 @@ class Meeting:
         What of them can meet.
     bearing
         Their common bearing, which is left out of overlaps: pins in bores, touching rounds.
+    guessed
+        Whether one of them is hardware of a usual size that nobody stated.
     """
 
     names: tuple[str, str]
@@ -45,6 +47,7 @@ class Meeting:
     one: manifold3d.Manifold
     other: manifold3d.Manifold
     bearing: manifold3d.Manifold | None = None
+    guessed: bool = False
 
     @cached_property
     def rest_gap_mm(self) -> float:

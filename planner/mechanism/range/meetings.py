@@ -28,7 +28,10 @@ def meetings_of(
     two_moves: tuple[list[Frame], list[Frame]],
     margin_mm: float,
 ) -> tuple[Meeting, ...]:
-    """Return every two bodies that move on each other between two states of the device, nearest first.
+    """Return every two bodies that move on each other between two states of the device, those farthest apart first.
+
+    These are followed in long steps, and where they meet, the nearer ones need not be followed any farther.
+
 
     A joint outside all loops turns all that hangs on it about one line; then only what comes by each other within a
     margin is taken.
@@ -53,9 +56,10 @@ def meetings_of(
                     one=standing,
                     other=moving,
                     bearing=bearing,
+                    guessed=a.guessed or b.guessed,
                 )
             )
-    return tuple(sorted(found, key=lambda meeting: meeting.rest_gap_mm))
+    return tuple(sorted(found, key=lambda meeting: -meeting.rest_gap_mm))
 
 
 def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:

@@ -86,7 +86,7 @@ def _sections(findings: Sequence[Finding], *, short: bool) -> list[Section]:
 
 
 def _questions(checked: Checked, *, short: bool) -> Section:
-    """Return the questions that would change the answer, those that settle most first; their answers with the usual."""
+    """Return the questions that would change the answer, most settling first, with answers and how sure the guess is."""
     told = checked.headline.told(checked.questions)
     asked = checked.questions[:QUESTIONS_MOST] if short else checked.questions
     return Section(
@@ -102,7 +102,9 @@ def _question(question: Question, *, short: bool) -> tuple[str, ...]:
     text = wrapped(question.text + settles, first=" -    ", rest=" " * SIGN_N, lines_n=ENTRY_LINES if short else None)
     if not question.options:
         return text
-    names = [name + (" (usual)" if name == question.default else "") for name, _ in question.options]
+    share = question.default_share
+    likely = " (usual)" if share is None else f" ({100 * share:.0f} % sure)"
+    names = [name + (likely if name == question.default else "") for name, _ in question.options]
     answers = wrapped(
         f"{question.id} = {', '.join(names)}", first="   -> ", rest=" " * SIGN_N, lines_n=2 if short else None
     )

@@ -28,6 +28,10 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
         why = f"several pieces are called {hardware.name}: give each a name of its own"
         yield Candidate(kind="hardware", text="take another size", part=group.part, why_not=why)
         return
+    if hardware.printed:
+        why = f"it is printed as {hardware.printed}: no stock size replaces it"
+        yield Candidate(kind="hardware", text=f"take another size for {hardware.name}", part=group.part, why_not=why)
+        return
     thicker = group.kind.must_be == "at most"
     for stock in _in_order(stand, hardware, thicker=thicker):
         yield _with_stock(stand, group, hardware, stock, again)
@@ -36,7 +40,7 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
 
 
 def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
-    """Return the stock sizes on the side that helps, the nearest first; bearings of the same bore, for its shaft stays."""
+    """Return the stock sizes on the side that helps, the nearest first; bearings of one bore: the shaft stays."""
     now = hardware.seated_mm
     wanted = [
         stock

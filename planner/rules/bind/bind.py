@@ -30,6 +30,7 @@ from planner.rules.fit.cord_force import cord_findings
 from planner.rules.fit.mesh_rules import mesh_findings
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
+from planner.rules.fit.open_mesh import unsure
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
 from planner.rules.fit.strength.joint_strength import joint_rules
@@ -178,6 +179,7 @@ def _bound(
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
+    scaled = unsure(job, scaled, surveys)
     guesses = (
         *job.notes,
         *claims.guesses,

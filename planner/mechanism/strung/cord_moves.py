@@ -12,11 +12,11 @@ from planner.mechanism.cord.vectors import times
 from planner.mechanism.force.body_drive import drive_of, has_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
-from planner.mechanism.force.equaliser import hand_pull_n
+from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import resultant_n
-from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
+from planner.mechanism.force.pull_range import Levels, PullRange, ReturnRange, pull_over, return_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
@@ -109,10 +109,18 @@ def _one(
     pulls = [pull_over(joint, grip, at) for joint in joints]
     curve = _curve(cord, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
-    move = replace(move, pull_n=(low, expected, high), curve_n=curve)
+    move = replace(move, pull_n=(low, expected, high), curve_n=curve, shared=_shared(cord, joints, expected, at))
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     known = high < NO_PULL_N
     return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2]) if known else []
+
+
+def _shared(cord: Cord, joints: Sequence[DrivenJoint], hand_n: float, at: Levels) -> str:
+    """Say what several fingers of the kind do where one of them touches first."""
+    if cord.count < 2 or hand_n >= NO_PULL_N:
+        return ""
+    hold = max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
+    return one_stops_words(cord.equaliser, hand_n, hold, cord.count)
 
 
 def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:

@@ -112,6 +112,11 @@ class Cord:
     guessed: tuple[str, ...] = ()
     """Keys of this table that nobody has stated; take out what you have checked."""
 
+    @property
+    def pulls(self) -> bool:
+        """Whether it is said to move something: then the mechanism tells its pull."""
+        return self.kind != "elastic" and bool(self.drives or self.drawn_from or self.grip_at_mm)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strap:

@@ -4,13 +4,13 @@
 2. ``mechanism_of(job, solids, surveys, claims)`` places the copies and finds the joints; None where nothing moves.
 3. ``mechanism.frames_at({"deck to jaw": 20.0})`` says where every copy stands then, closed loops solved.
 4. ``ranges_of(job, solids, mechanism, clearance_mm=..., factor=...)`` says how far every joint goes, and what stops it.
-5. ``move_rules(job, at)`` judges range, travel, pull, return and play; ``at(s)`` gives a :class:`Moved`.
+5. ``movement_of(...)`` is asked at any size for a :class:`Moved`; ``move_rules(job, movement)`` judges it.
 """
 
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
-from planner.mechanism.judging.bind_moves import move_rules
+from planner.mechanism.judging.bind_moves import move_rules, unmoved_rules
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, PinForce, Tip, still
 from planner.mechanism.moved.movement import Movement, movement_of
@@ -47,4 +47,5 @@ __all__ = [
     "rotation",
     "still",
     "stop_words",
+    "unmoved_rules",
 ]

@@ -12,7 +12,7 @@ from planner.assembly import claims_of, doubts_of, drawn_in_place, with_guesses,
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
-from planner.mechanism import Movement, move_rules, movement_of
+from planner.mechanism import Movement, move_rules, movement_of, unmoved_rules
 from planner.mesh import Solid, read_solid
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
@@ -145,8 +145,10 @@ def _bound(
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     asked = answers_of(job, doubts_of(job, surveys))
-    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims)
-    moves = move_rules(job, moving.at) if moving is not None and _spoken_of(job) else ()
+    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+    moves = unmoved_rules(job)
+    if moving is not None:
+        moves = move_rules(job, moving) if _spoken_of(job) else ()
     bound = rules_of(
         job,
         surveys,
@@ -181,12 +183,12 @@ def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
     """Return how a device moves, and the rules that judge it; None where nothing moves."""
     if ready.movement is None:
         return None, ()
-    return ready.movement, ready.moves or move_rules(ready.job, ready.movement.at)
+    return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
 
 
 def _spoken_of(job: Job) -> bool:
     """Return whether a job says anything of movement: a folder of meshes is asked only by ``move``."""
-    return bool(any(cord.path or cord.drives for cord in job.cords) or any(j.needs_deg for j in job.joints))
+    return bool(any(cord.pulls for cord in job.cords) or any(j.needs_deg for j in job.joints))
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
+from planner.mechanism.moved.moved import NO_PULL_N
 
 TRAVEL_SOURCE = "geometry: the cord's way, taut, open less closed"
 RETURN_SOURCE = "statics: moment of the elastic less friction and weight"
@@ -76,6 +77,10 @@ class MovePull:
     def at(self, s: float) -> Finding:
         """Compare the high end of the pull with the share of the greatest pull that a person can keep up."""
         low, high = self.low_n.at(s), self.high_n.at(s)
+        if high >= NO_PULL_N:
+            why = f"{self.feature}: with the most friction no pull closes it: its arm is too short against its pin"
+            cure = "hook the cord farther from the joint, or a thinner pin"
+            return self._found(Verdict.HOLD, None, None, why, cure, "")
         told = f"{self.feature}: {low:.0f} to {high:.0f} N at the hand for {self.grip_n:g} N at the tip"
         if self.greatest_n is None:
             need = high / self.share
@@ -95,7 +100,7 @@ class MovePull:
         )
 
     def _found(
-        self, verdict: Verdict, high: float, most: float | None, why: str, remedy: str, question: str
+        self, verdict: Verdict, high: float | None, most: float | None, why: str, remedy: str, question: str
     ) -> Finding:
         """Return the finding."""
         return Finding(
@@ -114,7 +119,8 @@ class MovePull:
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the pull passes what can be kept up."""
-        return () if self.greatest_n is None else self.high_n.crossings(self.share * self.greatest_n)
+        jams = self.high_n.crossings(NO_PULL_N)
+        return jams if self.greatest_n is None else (*jams, *self.high_n.crossings(self.share * self.greatest_n))
 
 
 _ASK = "What is the greatest pull that the recipient can give there, in N?"
@@ -122,36 +128,47 @@ _ASK = "What is the greatest pull that the recipient can give there, in N?"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoveReturn:
-    """Whether the elastic opens the joint again at every angle: its least moment left, in N·mm."""
+    """Whether the elastic opens the joint again at every angle: its least moment left, in N·mm.
+
+    ``left_n_mm`` is with the most friction, ``usual_n_mm`` as expected: where only that opens, friction decides.
+    """
 
     part: str
     feature: str
     elastic: str
     left_n_mm: Curve
+    usual_n_mm: Curve
     rule: str = "move.return"
 
     def at(self, s: float) -> Finding:
         """Say what is left of the elastic's moment where it is least."""
-        left = self.left_n_mm.at(s)
-        opens = left > 0.0
-        why = (
-            f"{self.feature}: {self.elastic} opens it again, {left:.1f} N·mm over friction and weight where it is least"
-            if opens
-            else f"{self.feature}: {self.elastic} does not open it again: {-left:.1f} N·mm are missing at worst"
-        )
+        left, usual = self.left_n_mm.at(s), self.usual_n_mm.at(s)
+        told = f"{self.feature}: {self.elastic}"
+        if left > 0.0:
+            why = f"{told} opens it again, {left:.1f} N·mm over friction and weight where it is least"
+            return self._found(Verdict.GO, left, why, "")
+        cure = "a stronger elastic, stretched more, or farther from the joint; smoother guides"
+        if usual > 0.0:
+            why = f"{told} opens it again with usual friction ({usual:.1f} N·mm are left), not with the most"
+            ask = f"Does {self.elastic} open {self.feature} again from every angle on the bench?"
+            return replace(self._found(Verdict.HOLD, left, why, cure), question=ask)
+        return self._found(Verdict.NO_GO, left, f"{told} does not open it again: {-usual:.1f} N·mm are missing", cure)
+
+    def _found(self, verdict: Verdict, left: float, why: str, remedy: str) -> Finding:
+        """Return the finding."""
         return Finding(
             rule=self.rule,
             part=self.part,
             feature=self.feature,
-            verdict=Verdict.GO if opens else Verdict.NO_GO,
+            verdict=verdict,
             measured=left,
             limit=0.0,
             unit="N·mm",
             why=why,
-            remedy="" if opens else "a stronger elastic, stretched more, or farther from the joint; smoother guides",
+            remedy=remedy,
             source=RETURN_SOURCE,
         )
 
     def turns(self) -> tuple[float, ...]:
-        """Return the scales at which nothing is left."""
-        return self.left_n_mm.crossings(0.0)
+        """Return the scales at which nothing is left, with the most friction and as expected."""
+        return tuple(sorted({*self.left_n_mm.crossings(0.0), *self.usual_n_mm.crossings(0.0)}))

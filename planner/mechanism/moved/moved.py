@@ -9,6 +9,8 @@ from planner.finding import Vec3
 from planner.mechanism.range.joint_range import LeastGap, Stop
 from planner.scale import Scale
 
+NO_PULL_N = 1e5
+"""Stands for a pull that does not exist: with that friction the pin jams, however hard the cord is pulled."""
 JointForm = Literal["turns", "slides", "fixed"]
 
 
@@ -81,10 +83,10 @@ class CordMove:
     friction
         Of cord on guide: low, expected, high.
     back_n_mm
-        Least moment that is left to open the joint again, over the range: elastic less friction and weight; None where
-        an elastic is not known, or none is there.
-    unknown
-        Why its numbers are not known; empty where they are.
+        Least moment that is left to open the joint again, over the range: elastic less friction and weight, with the
+        most friction and as expected; None where an elastic is not known, or none is there.
+    unknown, pull_unknown, return_unknown
+        Why its way, its pull, or what opens again is not known; empty where it is.
     """
 
     name: str
@@ -98,11 +100,13 @@ class CordMove:
     pull_n: tuple[float, float, float] | None = None
     grip_n: float | None = None
     friction: tuple[float, float, float] | None = None
-    back_n_mm: float | None = None
+    back_n_mm: tuple[float, float] | None = None
     curve_n: tuple[tuple[float, float, float, float], ...] = ()
     """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
     unknown: str = ""
+    pull_unknown: str = ""
+    return_unknown: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

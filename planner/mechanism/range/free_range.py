@@ -22,10 +22,11 @@ from planner.mechanism.range.meetings import meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 1
+RANGE_VERSION = 5
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
-MARGIN_MM = 0.01
+MARGIN_MM = 0.005
+"""Bodies at other heights along the axis, or in contact there face on face, do not meet: they overlap by more."""
 PLACES_DEG = (0.1, 0.5, 1.5)
 """What meets is looked at so far beyond a stop, where the bodies are in each other."""
 
@@ -84,11 +85,11 @@ def _led(
 ) -> dict[str, JointRange]:
     """Return a joint's range, and those of the joints that a closed loop takes along with it."""
     motion = JointMotion(mechanism, joint.name, held)
-    meetings = _meetings(mechanism, bodies, joint, motion, clear_mm + MARGIN_MM)
+    meetings = _meetings(mechanism, bodies, joint, motion, clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM)
     looped = frozenset[str]().union(*(loop for loop in mechanism.loops if joint.name in loop))
     far = TURN_DEG if joint.kind == "turns" else _far_mm(joint, meetings)
     up = _stop(motion, joint, meetings, far, clear_mm)
-    whole = up is None and joint.kind == "turns"
+    whole = up is None and joint.kind == "turns" and joint.limits_deg is None
     back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
     down = None if whole else _stop(motion, joint, meetings, -back, clear_mm)
     low, high = (None if stop is None else stop.at_deg for stop in (down, up))
@@ -120,7 +121,7 @@ def _stop(
             end, what = (0.0 if limit * far <= 0 else limit), "stated"
     met: tuple[Meeting, float] | None = None
     for meeting in meetings:
-        found = first_meeting(meeting, motion, end, clear_mm)
+        found = first_meeting(meeting, motion, (0.0, end), clear_mm)
         if found is not None:
             end, met = found[0], (meeting, found[1])
     if met is None:
@@ -162,7 +163,7 @@ def _met(
 def _least(meetings: Sequence[Meeting], motion: JointMotion, low: float, high: float) -> LeastGap | None:
     """Return the least gap over what is needed, as far as the linkage goes."""
     low, high = (motion.end(value)[0] if value else 0.0 for value in (low, high))
-    return least_gap(meetings, motion, low, high)
+    return least_gap(meetings, motion, (low, high))
 
 
 def _far_mm(joint: MovingJoint, meetings: Sequence[Meeting]) -> float:

@@ -13,7 +13,7 @@ FINE = 0.05
 GOLDEN = (5**0.5 - 1) / 2
 
 
-def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: float) -> LeastGap | None:
+def least_gap(meetings: Sequence[Meeting], motion: Motion, needs: tuple[float, float]) -> LeastGap | None:
     """Return the least gap over a range between bodies that come nearer than at rest; None where none does.
 
     Sampled at steps that carry no body farther than ``ARC_MM``, then by golden section about the least (Kiefer 1953).
@@ -23,7 +23,7 @@ def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: flo
     for meeting in meetings:
         drawn = meeting.rest_gap_mm if rest[meeting.names] < TOUCH_MM else rest[meeting.names]
         most = SEARCH_MM if meeting.touching else min(SEARCH_MM, AT_REST * drawn)
-        found = _over(meeting, motion, low, high, most if best is None else min(most, best.gap_mm))
+        found = _over(meeting, motion, needs, most if best is None else min(most, best.gap_mm))
         if found is not None:
             best = LeastGap(gap_mm=found[0], at_deg=found[1], parts=meeting.names)
             if best.gap_mm == 0.0:
@@ -31,8 +31,9 @@ def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: flo
     return best
 
 
-def _over(meeting: Meeting, motion: Motion, low: float, high: float, most_mm: float) -> tuple[float, float] | None:
+def _over(meeting: Meeting, motion: Motion, needs: tuple[float, float], most_mm: float) -> tuple[float, float] | None:
     """Return the least gap of two bodies below a length and its place; None where there is none."""
+    low, high = needs
     best: tuple[float, float] | None = None
     at, here, step = low, meeting.between(motion(low)), MOST
     before = at

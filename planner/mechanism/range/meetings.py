@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import combinations
 
 import manifold3d
@@ -10,8 +11,8 @@ import numpy as np
 
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
-from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.axis_shells import along, shells, slabs
+from planner.mechanism.places.frame import STILL, Frame
+from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.meeting import Meeting
 
@@ -40,6 +41,10 @@ def meetings_of(
     asides = loose_groups(mechanism, joint)
     loops = [loop for loop in mechanism.loops if joint.name in loop]
     flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
+    drawn = all(np.abs(move.matrix() - STILL.matrix()).max() < 1e-9 for move in here)
+    frame, reaches = along(joint.axis, joint.at_mm), dict[int, Reach]()
+    way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
+    base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
     found: list[Meeting] = []
     for a, b in combinations(bodies, 2):
         if {a.group, b.group} & asides or a.name in b.through or b.name in a.through:
@@ -47,8 +52,14 @@ def meetings_of(
         one, other = (b, a) if _moves(here, there, 0, a.group) and not _moves(here, there, 0, b.group) else (a, b)
         if not _apart(here, there, one.group, other.group):
             continue
-        bearing = _bearing(mechanism, one.name, other.name)
-        for standing, moving in _pieces(joint, one, other, here, margin_mm, looped=bool(loops), flat=flat):
+        shared = (one.name, other.name) if loops else joint.parts
+        bearing = _bearing(mechanism, *shared)
+        pieces = (
+            _pieces(way, frame, one, other, margin_mm, reaches)
+            if drawn
+            else _pieces_moved(way, frame, one, other, margin_mm, here, base)
+        )
+        for standing, moving in pieces:
             found.append(
                 Meeting(
                     names=(one.name, other.name),
@@ -93,16 +104,29 @@ def _moves(here: list[Frame], there: list[Frame], base: int, group: int) -> bool
 
 
 def _pieces(
-    joint: MovingJoint, one: Body, other: Body, here: list[Frame], margin_mm: float, *, looped: bool, flat: bool
+    way: str, frame: Frame, one: Body, other: Body, margin_mm: float, reaches: dict[int, Reach]
 ) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
-    """Yield what of two bodies may meet."""
-    still = all(np.abs(here[group].matrix()[:, 3]).max() < 1e-9 for group in (one.group, other.group))
-    if looped and flat:
-        yield from slabs(one.shape, other.shape, along(joint.axis, joint.at_mm), margin_mm)
-    elif looped or joint.kind != "turns" or not still:
+    """Yield what of two bodies may meet as they turn about z of a frame, move across it, or move anyhow."""
+    if way == "anyhow":
         yield one.shape, other.shape
-    else:
-        yield from shells(one.shape, other.shape, along(joint.axis, joint.at_mm), margin_mm)
+        return
+    for body in (one, other):
+        if id(body) not in reaches:
+            reaches[id(body)] = reach_mm(body.shape, frame)
+    both = reaches[id(one)], reaches[id(other)]
+    cut = shells if way == "about" else slabs
+    yield from cut(one.shape, other.shape, frame, margin_mm, both)
+
+
+def _pieces_moved(
+    way: str, frame: Frame, one: Body, other: Body, margin_mm: float, here: list[Frame], base: int
+) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
+    """Yield the same where other joints are held away from the drawn place: cut there, and brought back."""
+    into = here[one.group].inverse()
+    step = into.after(here[other.group])
+    there = replace(other, shape=other.shape.transform(step.matrix()))
+    for standing, moving in _pieces(way, into.after(here[base]).after(frame), one, there, margin_mm, {}):
+        yield standing, moving.transform(step.inverse().matrix())
 
 
 def _bearing(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:

@@ -70,8 +70,8 @@ def _cord(cord: CordMove) -> Json:
         "pull_n": _three(cord.pull_n, ("low", "expected", "high")),
         "grip_n": cord.grip_n,
         "friction": _three(cord.friction, ("low", "expected", "high")),
-        "return_n_mm": cord.back_n_mm,
-        "unknown": cord.unknown,
+        "return_n_mm": _pair(cord.back_n_mm, ("low", "expected")),
+        "unknown": cord.unknown or cord.pull_unknown or cord.return_unknown,
     }
 
 

@@ -48,8 +48,8 @@ def _wrapped(lines: Iterator[str]) -> Iterator[str]:
 
 def _joint(joint: JointMove) -> Iterator[str]:
     """Yield what is known of one joint."""
-    axis = ", ".join(f"{value:.3f}" for value in joint.axis)
-    at = ", ".join(f"{value:.1f}" for value in joint.at_mm)
+    axis = ", ".join(f"{round(value, 3) + 0.0:.3f}" for value in joint.axis)
+    at = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in joint.at_mm)
     yield f"  {joint.name}: {joint.kind}, axis [{axis}] at [{at}] mm"
     if joint.unknown:
         yield f"    range not known: {joint.unknown}"
@@ -81,11 +81,13 @@ def _cord(cord: CordMove) -> Iterator[str]:
     if cord.pull_n is not None and cord.grip_n is not None:
         low, expected, high = cord.pull_n
         yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
+    for why in filter(None, (cord.pull_unknown, cord.return_unknown)):
+        yield f"  not known: {why}"
     if cord.friction is not None:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg
         yield f"  friction {cord.friction[0]:g} to {cord.friction[2]:g} over {bends:.0f}° of bends"
     if cord.back_n_mm is not None:
-        yield f"  {cord.elastic} leaves {cord.back_n_mm:.1f} N·mm to open it again, where it is least"
+        yield f"  {cord.elastic} leaves {cord.back_n_mm[0]:.1f} N·mm to open it again where it is least"
 
 
 def _tip(moved: Moved) -> Iterator[str]:

@@ -30,16 +30,16 @@ def rebored_part(stand: Stand, group: Group, again: Again) -> Iterator[Candidate
     if why:
         yield Candidate(kind="rebore", text=text, part=part.name, why_not=why)
         return
-    changes = _changes(stand, part.name)
+    changes = stand.once(f"rebore {part.name}", lambda: _changes(stand, part.name))
     asked = [c for c in changes if {c.feature, f"{c.kind} {c.hardware}"} & set(group.features)]
     done = [change for change in changes if not change.kept]
     if not asked:
-        why = "no hardware is named for it"
-    elif all(change.kept for change in asked):
+        return  # nothing is named that would go through
+    if all(change.kept for change in asked):
         why = "; ".join(dict.fromkeys(f"{change.feature}: {change.kept}" for change in asked))
     yield Candidate(
         kind="rebore",
-        text=f"{text} ({_sizes(done, asked)}): print what plan writes, not the file" if done else text,
+        text=text if why else f"{text} ({_sizes(done, asked)}): print what plan writes, not the file",
         part=part.name,
         does=(Edit(table="part", name=part.name, put={"rebore": True}),),
         why_not=why,

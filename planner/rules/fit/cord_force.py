@@ -20,10 +20,10 @@ def cord_pull_n(grip_n: float, lever: float, bends_deg: float, friction: float) 
 
 
 def cord_findings(cords: Sequence[Cord], use: Use, limits: Limits) -> list[Finding]:
-    """Judge the pull on every cord; a return elastic carries no load, it adds its force to the others."""
+    """Judge the pull on every cord that the mechanism does not; a return elastic adds its force to the others."""
     elastics = [cord for cord in cords if cord.kind == "elastic"]
     against = None if any(cord.force_n is None for cord in elastics) else sum(cord.force_n or 0.0 for cord in elastics)
-    braided = [cord_force(cord, use, limits, against) for cord in cords if cord.kind != "elastic"]
+    braided = [cord_force(cord, use, limits, against) for cord in cords if cord.kind != "elastic" and not cord.pulls]
     return [*braided, *(_elastic(cord, use, limits) for cord in elastics)]
 
 

@@ -51,7 +51,7 @@ def test_the_high_end_of_the_pull_decides() -> None:
     """55 N at 100 % are a fifth of 275 N: of 274 N it is a hold, never a no-go."""
     assert _pull(275.01).at(1.0).verdict is Verdict.GO
     assert _pull(274.0).at(1.0).verdict is Verdict.HOLD
-    assert _pull(275.0).turns() == pytest.approx((1.0,))
+    assert any(turn == pytest.approx(1.0) for turn in _pull(275.0).turns())
 
 
 def test_an_unmeasured_pull_is_a_hold_with_the_number_to_measure() -> None:
@@ -64,7 +64,14 @@ def test_an_unmeasured_pull_is_a_hold_with_the_number_to_measure() -> None:
 
 def test_an_elastic_that_leaves_nothing_does_not_open() -> None:
     """What is left is 3 N·mm at 50 % and none at 125 %."""
-    rule = MoveReturn(part="jaw", feature="deck to jaw", elastic="return elastic", left_n_mm=_line(3.0, -3.0))
-    assert rule.turns() == pytest.approx((1.25,))
+    rule = MoveReturn(
+        part="jaw",
+        feature="deck to jaw",
+        elastic="return elastic",
+        left_n_mm=_line(3.0, -3.0),
+        usual_n_mm=_line(4.0, -2.0),
+    )
+    assert rule.turns() == pytest.approx((1.25, 1.5))
     assert rule.at(1.2).verdict is Verdict.GO
-    assert rule.at(1.3).verdict is Verdict.NO_GO
+    assert rule.at(1.3).verdict is Verdict.HOLD  # friction decides: 0.8 N·mm are left as expected
+    assert rule.at(1.6).verdict is Verdict.NO_GO

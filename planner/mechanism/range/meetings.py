@@ -11,7 +11,7 @@ import numpy as np
 
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
-from planner.mechanism.places.frame import STILL, Frame
+from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.meeting import Meeting
@@ -41,7 +41,7 @@ def meetings_of(
     asides = loose_groups(mechanism, joint)
     loops = [loop for loop in mechanism.loops if joint.name in loop]
     flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
-    drawn = all(np.abs(move.matrix() - STILL.matrix()).max() < 1e-9 for move in here)
+    drawn = all(move.still for move in here)
     frame, reaches = along(joint.axis, joint.at_mm), dict[int, Reach]()
     way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)

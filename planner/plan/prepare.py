@@ -145,7 +145,7 @@ def _bound(
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     asked = answers_of(job, doubts_of(job, surveys))
-    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims)
+    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
     moves = unmoved_rules(job)
     if moving is not None:
         moves = move_rules(job, moving) if _spoken_of(job) else ()

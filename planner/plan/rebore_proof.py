@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from functools import cache, partial
 
 from planner.assembly import claims_of
@@ -33,7 +32,8 @@ Fails = Callable[[float, str], tuple[Finding, ...]]
 def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -> tuple[Widening, ...]:
     """Return ways to widen a window, those by re-boring only as far as the re-bored parts pass when measured again.
 
-    Unless ``anew``, nothing is tried: what was proved of the same job before is taken, the rest stays unproved.
+    Unless ``anew``, nothing is tried: what was proved of the same job before is taken, the rest stays unproved, and
+    what only a proof could tell is left out.
     """
     before = window(ready.bound.every, ready.sizing.percent).workable
     fails = cache(partial(_fails, ready))
@@ -41,7 +41,7 @@ def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -
     for step in steps:
         key = key_of(PROOF_VERSION, SURVEY_VERSION, ready.job, [s.sha256 for s in ready.solids.values()], step)
         if not step.recut or not (anew or holds(ROOM, key)):
-            found.append(step)
+            found += [] if step.hoped else [step]
             continue
         interval = kept(ROOM, key, partial(_proved, ready, step, fails))
         narrower = interval and step.proved_to(interval, before, ready.sizing.percent)
@@ -51,21 +51,22 @@ def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -
 
 
 def _proved(ready: Prepared, step: Widening, fails: Fails) -> Interval | None:
-    """Return the part of a step's interval that holds about the size nearest to the job's; None where none does.
+    """Return the part of where a step may succeed that holds about the size nearest to the job's; None where none does.
 
     From that size each part is tried outward at every size from which on something else is done to its openings, and
     at the end: between two of them the same is done, to larger openings with more material beside them.
     """
     names = sorted({part for part, _ in step.recut})
-    low = OPEN_LOW if step.interval.low_percent is None else step.interval.low_percent
-    high = OPEN_HIGH if step.interval.high_percent is None else step.interval.high_percent
+    tries = step.tries or step.interval
+    low = OPEN_LOW if tries.low_percent is None else tries.low_percent
+    high = OPEN_HIGH if tries.high_percent is None else tries.high_percent
     own = min(max(ready.sizing.percent, low), high)
     probes = [own, *(low + (high - low) * (k + 1) / (PROBES_N + 1) for k in range(PROBES_N))]
     good = next((percent for percent in probes if not any(fails(percent, name) for name in names)), None)
     if good is None:
         return None
     turns = other_work(ready.job, ready.surveys, claims_of(ready.job, ready.surveys).claims, ready.downs)
-    causes: dict[bool, Finding | None] = {True: step.interval.low_cause, False: step.interval.high_cause}
+    causes: dict[bool, Finding | None] = {True: tries.low_cause, False: tries.high_cause}
     ends = {True: low, False: high}
     for name in names:
         past = [Scale.of_factor(turn).percent + PAST_PERCENT for turn in turns.get(name, ())]
@@ -73,11 +74,10 @@ def _proved(ready: Prepared, step: Widening, fails: Fails) -> Interval | None:
             ends[down], cause = _end(fails, name, (good, ends[down]), past)
             causes[down] = cause or causes[down]
     least, most = ends[True], ends[False]
-    return replace(
-        step.interval,
-        low_percent=step.interval.low_percent if least == low else least,
+    return Interval(
+        low_percent=tries.low_percent if least == low else least,
         low_cause=causes[True],
-        high_percent=step.interval.high_percent if most == high else most,
+        high_percent=tries.high_percent if most == high else most,
         high_cause=causes[False],
     )
 

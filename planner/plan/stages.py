@@ -61,6 +61,10 @@ class Prepared:
 
     def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
+        return self.bound_for(job, downs).rules
+
+    def bound_for(self, job: Job, downs: Mapping[str, Vec3], *, ranges: bool = False) -> BoundRules:
+        """Return the same with what was guessed, and where ``ranges``, with what each rule rests on."""
         return rules_of(
             job,
             self.surveys,
@@ -70,8 +74,9 @@ class Prepared:
             uneven=self.uneven,
             today=self.today,
             asked=self.asked,
+            ranges=ranges,
             sizes=(*self.sizing.rules, *self.moves),
-        ).rules
+        )
 
     @property
     def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:

@@ -14,14 +14,16 @@ from hypothesis import strategies as st
 from planner.finding import Finding, Verdict
 from planner.job import read_job
 from planner.plan import Prepared, prepare
+from planner.rules import steps_of
 from planner.rules.settings.setting_rule import compared
 
 NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
 ALONE = re.compile(r"(?:this \w+ alone|as it lies, it alone)[^;(]* (from|up to) ([\d.]+) %")
 BEYOND = (1.0, 1.07, 1.4, 2.5)
 """So far past a size that is named "from", or below one named "up to", the rule is asked as well."""
+NEARER = (1e-4, 1e-5)
 BESIDE = (1e-3, 1e-5, 1e-7)
-"""How far beside its turns each rule is asked, as shares of the scale."""
+"""How far beside its turns each rule is asked, as shares of the scale; bores alike to 1e-6 turn as one."""
 
 
 def alike(finding: Finding) -> str:
@@ -55,6 +57,17 @@ def test_every_rule_of_the_sample_device_tells_its_numbers_apart(ready: Prepared
         for s in (*sizes, *(k / 20.0 for k in range(8, 40))):
             if 0.2 < s < 5.0 and alike(rule.at(s)):
                 found.append((rule.rule, s, rule.at(s).why))
+
+    assert found == []
+
+
+def test_verdicts_turn_at_the_turns_and_nowhere_beside_them(ready: Prepared) -> None:
+    """Just beside each of its turns every rule says what is said between them: window and check agree to the last size."""
+    found = []
+    for rule in ready.bound.rules:
+        steps = steps_of(rule)
+        sizes = [turn * (1.0 + sign * share) for turn in steps.turns for share in NEARER for sign in (-1, 0, 1)]
+        found += [(rule.rule, s) for s in sizes if 0.2 < s < 5.0 and rule.at(s).verdict is not steps.at(s)]
 
     assert found == []
 

@@ -89,7 +89,7 @@ class DrivenJoint:
     @property
     def closing(self) -> int:
         """1 where the angle grows as the cord is pulled, else -1."""
-        return 1 if self.pull.run.closes_deg == self.pull.run.angles_deg[-1] else -1
+        return 1 if sum(self.pull.run.arm_mm) < 0.0 else -1
 
     def balance(self, k: int, friction: Friction, way: Way = "closing", *, weighs: bool = False) -> Balance:
         """Return what turns the joint at the range's place ``k``.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
@@ -10,7 +11,7 @@ from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import MoveEnd, MoveRange
-from planner.mechanism.moved.moved import CordMove, JointMove, Moved
+from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
 from planner.rules import Rule, constants
@@ -105,11 +106,13 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
     """Return the rules about one cord; a hold where its numbers are not known."""
     if cord.unknown:
-        return constants([_unknown("move.travel", cord.part, cord.name, cord.unknown)])
+        asked = any(one.name == cord.name and (one.pulls or one.kind == "elastic") for one in job.cords)
+        verdict = Verdict.HOLD if asked else Verdict.GO
+        return constants([replace(_unknown("move.travel", cord.part, cord.name, cord.unknown), verdict=verdict)])
     rules: list[Rule] = []
 
     def at(s: float) -> CordMove:
-        return movement.pulled_at(s)[index].move
+        return movement.cords_at(s).cords[index]
 
     needs = _curve(lambda s: at(s).travel_mm)
     drive = job.drive.joint if job.drive else "body"
@@ -158,7 +161,7 @@ def _play(job: Job, movement: Movement, drawn: Moved) -> Sequence[Rule]:
     """Return the rule about wobble at the tip, where it is known."""
     if drawn.tip is None:
         return []
-    curves = [_curve(lambda s, end=end: _wobble(movement.at(s), end)) for end in (0, 1)]  # type: ignore[misc]
+    curves = [_curve(lambda s, end=end: _wobble(movement.tip_at(s), end)) for end in (0, 1)]  # type: ignore[misc]
     worst, usual = curves
     if worst is None or usual is None or not drawn.joints:
         return []
@@ -166,9 +169,9 @@ def _play(job: Job, movement: Movement, drawn: Moved) -> Sequence[Rule]:
     return [MovePlay(part=part, feature="the tip", worst_mm=worst, usual_mm=usual, most_mm=job.use.wobble_mm)]
 
 
-def _wobble(moved: Moved, end: int) -> float | None:
+def _wobble(tip: Tip | None, end: int) -> float | None:
     """Return one end of the tip's wobble."""
-    return None if moved.tip is None or moved.tip.wobble_mm is None else moved.tip.wobble_mm[end]
+    return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
 
 
 def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:

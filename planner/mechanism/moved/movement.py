@@ -8,15 +8,16 @@ from functools import cached_property
 
 from planner.assembly import Claim
 from planner.finding import Vec3
-from planner.job import Cord, Job
-from planner.mechanism.cord.path.path_stop import PathStop
+from planner.job import Job
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
-from planner.mechanism.moved.cord_moves import Pulled, line_of, pulled
-from planner.mechanism.moved.driven_cords import DrivenCord, driven_cords
-from planner.mechanism.moved.moved import JointMove, Moved
+from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import Ranges
+from planner.mechanism.strung.cord_line import cord_line
+from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
+from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
+from planner.mechanism.strung.tip_moves import tip_of
 from planner.mesh import Solid
 from planner.scale import Scale
 from planner.survey import Survey
@@ -35,12 +36,13 @@ class Movement:
     solids: Mapping[str, Solid]
     surveys: Mapping[str, Survey]
     claims: Sequence[Claim]
+    downs: Mapping[str, Vec3]
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
     turned: dict[float, Ranges] = field(default_factory=dict)
     """Ranges that were found before, by scale."""
-    pulls: dict[float, tuple[Pulled, ...]] = field(default_factory=dict)
+    pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
 
     def at(self, s: float) -> Moved:
@@ -49,24 +51,28 @@ class Movement:
             self.known[s] = self._at(s)
         return self.known[s]
 
-    def pulled_at(self, s: float) -> tuple[Pulled, ...]:
-        """Return what every cord does at a scale."""
+    def cords_at(self, s: float) -> CordMoves:
+        """Return what every cord does at a scale, and what its pull does to pins and guides."""
         if s not in self.pulls:
-            self.pulls[s] = tuple(pulled(self.job, driven, s) for driven in self.cords)
+            self.pulls[s] = cord_moves(self.job, self.solids, self.strung, s)
         return self.pulls[s]
+
+    def tip_at(self, s: float) -> Tip | None:
+        """Return what play and knots do at the tip at a scale; None where no tip is known."""
+        return tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s)
 
     def _at(self, s: float) -> Moved:
         """Ask for everything at a scale."""
         found = self._ranges(s)
         placed = self.mechanism.placed
-        cords = self.pulled_at(s)
+        cords = self.cords_at(s)
         joints = tuple(_joint(joint, found) for joint in self.mechanism.joints)
         return Moved(
             scale_percent=Scale.of_factor(s).percent,
             joints=(*joints, *_unsolved(self.mechanism)),
-            cords=tuple(one.move for one in cords),
-            pins=tuple(pin for one in cords for pin in one.pins),
-            tip=None,
+            cords=cords.cords,
+            pins=cords.pins,
+            tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
         )
 
@@ -94,18 +100,20 @@ class Movement:
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
         """Return the lines of all cords at size with joints at given values."""
         frames = self.mechanism.frames_at(values)
-        return tuple(line_of(stops, frames, s, cord.diameter_mm) for cord, stops in self._ways)
+        strung = [one for one in self.strung.values() if isinstance(one, StrungCord)]
+        return tuple(cord_line(one.stops, frames, s, one.cord.diameter_mm) for one in strung)
 
     @cached_property
-    def cords(self) -> tuple[DrivenCord, ...]:
-        """The cords that drive something, as drawn."""
-        return driven_cords(self.job, self.solids, self.surveys, self.claims, self.mechanism, self._ranges_at(SMALL))
-
-    @property
-    def _ways(self) -> list[tuple[Cord, tuple[PathStop, ...]]]:
-        """Cords whose way is known, and their stops; elastics among them."""
-        pulls = [(driven.cord, driven.stops) for driven in self.cords if driven.stops]
-        return pulls + [(one.cord, one.stops) for driven in self.cords for one in driven.elastics if one.stops]
+    def strung(self) -> Mapping[str, StrungCord | str]:
+        """Every cord that has a path, by its name: on its joint, or the sentence why it is on none."""
+        small = self._ranges_at(SMALL)
+        free = {joint.name: small.of(joint.name).free_deg for joint in self.mechanism.joints}
+        known = (self.job, self.solids, self.surveys, self.claims, self.mechanism)
+        found: dict[str, StrungCord | str] = dict(strung_cords(*known, free))
+        for cord in self.job.cords:
+            if cord.pulls and cord.name not in found:
+                found[cord.name] = f"the way of {cord.name} is not stated: write its path"
+        return found
 
 
 def _alike(small: Ranges, large: Ranges, name: str = "") -> bool:
@@ -120,13 +128,17 @@ def _alike(small: Ranges, large: Ranges, name: str = "") -> bool:
 
 
 def movement_of(
-    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    downs: Mapping[str, Vec3],
 ) -> Movement | None:
     """Return the movement of a device; None where nothing moves."""
     mechanism = mechanism_of(job, solids, surveys, claims)
     if mechanism is None:
         return None
-    return Movement(job=job, solids=solids, surveys=surveys, claims=claims, mechanism=mechanism)
+    return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
 
 
 def _joint(joint: MovingJoint, ranges: Ranges) -> JointMove:

@@ -64,8 +64,8 @@ def _tip_mm(job: Job, one: StrungCord) -> Vec3 | None:
 def _finger(one: StrungCord, at_mm: Vec3, factor: float) -> Finger:
     """Return a finger: the cord that it takes in up to the closed end of its range, and its tip's way there."""
     run = one.run(factor)
-    last = len(run.angles_deg) - 1 if run.closes_deg == run.angles_deg[-1] else 0
-    motion = one.motions[last]
+    last = run.closed
+    motion = one.legs[0].motions[last]
     place = times(motion.here[one.driven].point(at_mm), factor)
     speed = motion.speed_mm(one.driven, place, factor)
     way = sum(v * v for v in speed) ** 0.5

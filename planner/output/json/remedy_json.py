@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
 
 from planner.job import Edit
 from planner.remedy import Remedies, Remedy

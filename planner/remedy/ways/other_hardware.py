@@ -33,14 +33,17 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
         yield Candidate(kind="hardware", text=f"take another size for {hardware.name}", part=group.part, why_not=why)
         return
     thicker = group.kind.must_be == "at most"
-    for stock in _in_order(stand, hardware, thicker=thicker):
+    for stock in _in_order(stand, group, hardware, thicker=thicker):
         yield _with_stock(stand, group, hardware, stock, again)
     if group.claims[0].fit == "pilot":
         yield from _bolted(stand, group, hardware, again)
 
 
-def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
-    """Return the stock sizes on the side that helps, the nearest first; bearings of one bore: the shaft stays."""
+def _in_order(stand: Stand, group: Group, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
+    """Return the stock sizes on the side that helps, what is built first, then the nearest.
+
+    Bearings have one bore: the shaft stays.
+    """
     now = hardware.seated_mm
     wanted = [
         stock
@@ -49,7 +52,10 @@ def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockS
         and (_seated_mm(stock, hardware) > now) is thicker
         and (hardware.kind != "bearing" or abs(stock.diameter_mm.value - hardware.diameter_mm) <= SAME_MM)
     ]
-    return sorted(wanted, key=lambda stock: abs(_seated_mm(stock, hardware) - now))
+    taken = {finding.work.takes_mm for finding in group.findings if finding.work}
+    return sorted(
+        wanted, key=lambda stock: (_seated_mm(stock, hardware) not in taken, abs(_seated_mm(stock, hardware) - now))
+    )
 
 
 def _seated_mm(stock: StockSize, hardware: Hardware) -> float:

@@ -18,7 +18,7 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import SeatTight
-from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, positive
+from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, just_within, positive
 from planner.rules.steps import Steps, sampled
 
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
@@ -67,7 +67,7 @@ class Member:
             return ()
         if isinstance(self.of, SeatTight):
             return tuple(t for diameter in diameters_mm for t in self.of.sized(diameter).turns())
-        case, turns = self.of, [self.of.scale_for(self.of.most_mm), *self.of.work_turns()]
+        case, turns = self.of, [self.of.scale_for(just_within(self.of.most_mm)), *self.of.work_turns()]
         for stock in (one for one in case.larger if one.diameter_mm in diameters_mm):
             turns += case.turns_for(stock)
         return positive(*turns)

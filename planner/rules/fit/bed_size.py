@@ -13,7 +13,7 @@ from planner.finding import Finding, Vec3, Verdict
 from planner.job import Bed, Printer, fit_printers
 from planner.pose import bed_room
 from planner.rules.fit.part_case import PartCase
-from planner.rules.rule import Rule, at_most, positive
+from planner.rules.rule import LAST_DIGITS, Rule, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,10 +46,10 @@ class BedOver:
 
     def at(self, s: float) -> Finding:
         """Judge the part's size at a scale; measured is the share of the usable bed it takes, in percent."""
-        if self.own is not None and at_most(s, self.own.most):
+        if self.own is not None and _takes(s, self.own.most):
             return self.own.at(s)
-        verdict = Verdict.GO if at_most(s, self.most) else Verdict.NO_GO
-        if verdict == Verdict.NO_GO and at_most(s, min(self.flat_open, self.tall_most)):
+        verdict = Verdict.GO if _takes(s, self.most) else Verdict.NO_GO
+        if verdict == Verdict.NO_GO and _takes(s, min(self.flat_open, self.tall_most)):
             verdict = Verdict.HOLD
         binding = "height" if self.tall_most < self.flat_most else "outline"
         room = f"{self.bed.height_mm:g} mm of height" if binding == "height" else _room(self.bed)
@@ -81,6 +81,11 @@ class BedOver:
         """Return the largest scale that fits, and where it is sure that none larger does."""
         turns = positive(self.most, min(self.flat_open, self.tall_most))
         return turns if self.own is None else (*self.own.turns(), *turns)
+
+
+def _takes(s: float, most: float) -> bool:
+    """Return whether a bed takes a scale, where ``most`` is the largest."""
+    return s <= most + LAST_DIGITS
 
 
 def bed_rules(case: PartCase) -> list[Rule]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Vec3, Verdict, Work
 from planner.rules.fit.bores.worked_bore import WorkedBore
-from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
+from planner.rules.rule import ConstantVerdict, at_least, at_most, just_reaches, positive
 from planner.sourced import Sourced
 
 
@@ -66,7 +66,9 @@ class SeatTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the seat just takes it."""
-        return positive((self.size_mm + self.clearance_mm.value + self.undersize_mm.value) / self.pocket_mm)
+        return positive(
+            (just_reaches(self.size_mm + self.clearance_mm.value) + self.undersize_mm.value) / self.pocket_mm
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +118,7 @@ class GapTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the gap just stays open."""
-        return positive(self.least_mm.value / self.gap_mm) if self.gap_mm > 0 else ()
+        return positive(just_reaches(self.least_mm.value) / self.gap_mm) if self.gap_mm > 0 else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,8 +227,8 @@ class ChannelTight:
     def turns(self) -> tuple[float, ...]:
         """Return where the cord just runs."""
         need, u = self.share.value * self.cord_mm, self.undersize_mm.value
-        turns = [(size + u) / self.channel_mm for size in (need, *self.work.printed_turns_mm())]
-        turns += [(self.edge_limit_mm + need / 2) / self.beside_mm] if self.beside_mm else []
+        turns = [(size + u) / self.channel_mm for size in (just_reaches(need), *self.work.printed_turns_mm())]
+        turns += [(just_reaches(self.edge_limit_mm) + need / 2) / self.beside_mm] if self.beside_mm else []
         return positive(*turns)
 
 
@@ -279,4 +281,4 @@ class SlotTight:
     def turns(self) -> tuple[float, ...]:
         """Return where each webbing just fits."""
         each = (self.webbing_mm, *self.narrower_mm)
-        return positive(*((webbing + self.clearance_mm.value) / self.slot_mm for webbing in each))
+        return positive(*(just_reaches(webbing + self.clearance_mm.value) / self.slot_mm for webbing in each))

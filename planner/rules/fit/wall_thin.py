@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Extent, Finding, Verdict
 from planner.job import Limits
-from planner.rules.rule import at_least, positive
+from planner.rules.rule import at_least, just_reaches, positive
 from planner.sourced import Sourced
 from planner.survey import Below, ThinPlace
 
@@ -116,7 +116,7 @@ class WallThin:
         for lines in {self.lines.value, self.limits.wall_plain_lines.value}:
             limit = lines * self.line_width_mm
             for place in self.places:
-                turns += [limit / place.thickness_mm] if place.thickness_mm > 0 else []
+                turns += [just_reaches(limit) / place.thickness_mm] if place.thickness_mm > 0 else []
                 turns += [] if place.beside else self._blemish_turns(place.below, limit)
         return positive(*sorted(set(turns)))
 

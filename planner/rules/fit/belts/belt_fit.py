@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Verdict, Work
-from planner.rules.rule import at_least, at_most, positive
+from planner.rules.rule import at_least, at_most, just_reaches, just_within, positive
 from planner.sourced import Sourced
 
 
@@ -50,7 +50,7 @@ class BeltTight:
     def turns(self) -> tuple[float, ...]:
         """Return where each width just fits."""
         each = (self.belt_mm, *self.narrower_mm)
-        return positive(*((width + self.clearance_mm.value) / self.groove_mm for width in each))
+        return positive(*(just_reaches(width + self.clearance_mm.value) / self.groove_mm for width in each))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,5 +86,5 @@ class BeltPitch:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the pitch just fits."""
-        share = self.most_percent.value / 100.0
+        share = just_within(self.most_percent.value) / 100.0
         return positive(1.0 - share, 1.0 + share)

@@ -9,7 +9,7 @@ from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.bores.worked_bore import WorkedBore
-from planner.rules.rule import at_least, positive
+from planner.rules.rule import at_least, just_reaches, positive
 from planner.survey import Bore
 
 
@@ -90,13 +90,13 @@ class BoreEdge:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""
-        own = positive(self.limit_mm / self.edge_mm) if self.edge_mm > 0 else ()
+        own = positive(just_reaches(self.limit_mm) / self.edge_mm) if self.edge_mm > 0 else ()
         worked = [
             turn
             for size in self.work.printed_turns_mm()
             for turn in (
                 (size + self.undersize_mm) / self.bore.diameter_mm,
-                (self.limit_mm + size / 2) / self._beside_mm(),
+                (just_reaches(self.limit_mm) + size / 2) / self._beside_mm(),
             )
         ]
         return own + positive(*worked) + (BoreTight(case=self.case).turns() if self.case else ())

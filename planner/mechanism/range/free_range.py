@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -22,11 +23,13 @@ from planner.mechanism.range.meetings import meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 5
+RANGE_VERSION = 6
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 MARGIN_MM = 0.005
 """Bodies at other heights along the axis, or in contact there face on face, do not meet: they overlap by more."""
+PARTS = (0.0, 0.03, 0.1, 0.3)
+"""All bodies are followed over so much of the way first: where two meet early, nothing needs to go farther."""
 PLACES_DEG = (0.1, 0.5, 1.5)
 """What meets is looked at so far beyond a stop, where the bodies are in each other."""
 
@@ -120,10 +123,14 @@ def _stop(
         if abs(end) > abs(limit) or limit * far <= 0:
             end, what = (0.0 if limit * far <= 0 else limit), "stated"
     met: tuple[Meeting, float] | None = None
-    for meeting in meetings:
-        found = first_meeting(meeting, motion, (0.0, end), clear_mm)
-        if found is not None:
-            end, met = found[0], (meeting, found[1])
+    for begin, until in pairwise((*(far * share for share in PARTS), far)):
+        for meeting in meetings if abs(begin) < abs(end) else ():
+            nearer = until if abs(until) < abs(end) else end
+            found = first_meeting(meeting, motion, (begin, nearer), clear_mm)
+            if found is not None:
+                end, met = found[0], (meeting, found[1])
+        if met is not None:
+            break
     if met is None:
         return None if what is None else Stop(at_deg=motion.begin + end, what=what)
     return _met(motion, joint, *met, end=end, far=far, clear_mm=clear_mm)

@@ -59,7 +59,7 @@ class JointRange:
     stops
         What ends it, the low end first.
     least_gap
-        Over ``needs_deg``, between bodies that come nearer than they are at rest; None where none does within 2 mm,
+        Over ``needs_deg``, between bodies that come nearer than they are at rest; None where none does within 1 mm,
         or nothing is needed.
     follows
         The joint of its closed loop that leads; empty where it leads itself.

@@ -14,11 +14,12 @@ from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
 from planner.mechanism.range.device_bodies import Body
-from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.meeting import TOUCH_MM, Meeting
 
 BEARING_MM = 0.3
 """A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
 SIDES_N = 64
+MOVED_MM = 1e-7
 FLAT_COS = 1.0 - 1e-6
 
 
@@ -46,12 +47,14 @@ def meetings_of(
     way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
     found: list[Meeting] = []
+    apart = _moving_pairs(here, there)
     for a, b in combinations(bodies, 2):
-        if {a.group, b.group} & asides or a.name in b.through or b.name in a.through:
+        if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
             continue
-        one, other = (b, a) if _moves(here, there, 0, a.group) and not _moves(here, there, 0, b.group) else (a, b)
-        if not _apart(here, there, one.group, other.group):
+        if a.name in b.through or b.name in a.through:
             continue
+        swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
+        one, other = (b, a) if swapped else (a, b)
         shared = (one.name, other.name) if loops else joint.parts
         bearing = _bearing(mechanism, *shared)
         pieces = (
@@ -68,9 +71,10 @@ def meetings_of(
                     other=moving,
                     bearing=bearing,
                     guessed=a.guessed or b.guessed,
+                    search_mm=1.05 * max(margin_mm, 0.0) + TOUCH_MM,
                 )
             )
-    return tuple(sorted(found, key=lambda meeting: -meeting.rest_gap_mm))
+    return tuple(sorted(found, key=lambda meeting: -meeting.near_mm(None)))
 
 
 def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
@@ -90,17 +94,14 @@ def _across(other: MovingJoint, joint: MovingJoint) -> bool:
     return joint.kind == "turns" and (cos > FLAT_COS if other.kind == "turns" else cos < 1e-3)
 
 
-def _apart(here: list[Frame], there: list[Frame], one: int, other: int) -> bool:
-    """Return whether two groups move on each other."""
-    if one == other:
-        return False
-    before, after = (moves[one].inverse().after(moves[other]).matrix() for moves in (here, there))
-    return bool(np.abs(before - after).max() > 1e-7)
-
-
-def _moves(here: list[Frame], there: list[Frame], base: int, group: int) -> bool:
-    """Return whether a group moves on the standing one."""
-    return _apart(here, there, base, group)
+def _moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[int]]:
+    """Return every two groups that move on each other between two states."""
+    found = set()
+    for one, other in combinations(range(len(here)), 2):
+        before, after = (moves[one].inverse().after(moves[other]).matrix() for moves in (here, there))
+        if np.abs(before - after).max() > MOVED_MM:
+            found.add(frozenset((one, other)))
+    return frozenset(found)
 
 
 def _pieces(

@@ -49,7 +49,7 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
 
 
 def _for_device(stand: Stand) -> tuple[float | None, str]:
-    """Return the nearest size at which the whole device works, or what stops it is gone, and what then is to be said."""
+    """Return the nearest size at which the whole device works, or what stops it is gone, and what is said then."""
     failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
     ends = {key for key, found in stand.answers.items() if any(f.verdict is Verdict.NO_GO for f in found)}
     percent, more = _nearest(stand, failing), ""

@@ -38,7 +38,8 @@ class Body:
     through
         Of hardware: the copies on its axis, about which it is round: turning on it, they cannot meet it.
     guessed
-        Whether its size is usual and not stated: heads, nuts and washers, and which end has which.
+        Whether its size is usual and not stated (heads, nuts and washers, and which end has which), or the angle at
+        which it stands is not known.
     """
 
     name: str
@@ -65,7 +66,8 @@ def device_bodies(
             continue
         own = own_factors(job.part(part_of(copy)).scale_percent, factor)
         grown = shape if own == (1.0, 1.0, 1.0) else shape.scale(own)
-        bodies.append(Body(name=copy, group=number[copy], shape=grown.transform(frame.matrix())))
+        shape, loose = grown.transform(frame.matrix()), copy in mechanism.placed.free
+        bodies.append(Body(name=copy, group=number[copy], shape=shape, guessed=loose))
     for stack in mechanism.stacks:
         bodies += _hardware(job, stack, number, factor)
     return tuple(bodies), tuple(unsound)

@@ -28,7 +28,8 @@ class Stop:
     arm_mm
         Distance of that place from the joint's axis: a degree more takes this times pi / 180 off the corner.
     guessed
-        Whether it is hardware of a usual size that nobody stated: a head, a nut or a washer.
+        Whether one of them is hardware of a usual size that nobody stated (a head, a nut or a washer), or a copy that
+        was put together and stands at an angle that is not known.
     """
 
     at_deg: float

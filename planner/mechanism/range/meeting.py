@@ -40,7 +40,7 @@ class Meeting:
     bearing
         Their common bearing, which is left out of overlaps: pins in bores, touching rounds.
     guessed
-        Whether one of them is hardware of a usual size that nobody stated.
+        Whether one of them is hardware of a usual size that nobody stated, or stands at an angle that is not known.
     search_mm
         Gaps are looked for so far.
     """

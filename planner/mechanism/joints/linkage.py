@@ -162,7 +162,7 @@ def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:
 
 
 def _roots(rigid: RigidGroups, forest: nx.Graph[int], number: Mapping[str, int]) -> list[int]:
-    """Return the body of every tree that the others move on: moved by the fewest joints; the tree of most copies first."""
+    """Return the body of every tree that stands, moved by the fewest joints; that of the tree of most copies first."""
     moved = [number[joint.parts[1]] for joint in rigid.joints]
     stands = [number[joint.parts[0]] for joint in rigid.joints]
     trees = sorted(

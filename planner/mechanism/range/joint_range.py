@@ -72,6 +72,12 @@ class JointRange:
     least_gap: LeastGap | None = None
     follows: str = ""
 
+    @property
+    def ends(self) -> tuple[Stop | None, Stop | None]:
+        """What ends it at its low and at its high end."""
+        low, high = self.free_deg
+        return None if low is None else self.stops[0], None if high is None else self.stops[-1]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ranges:

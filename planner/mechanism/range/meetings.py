@@ -29,11 +29,13 @@ def meetings_of(
     joint: MovingJoint,
     two_moves: tuple[list[Frame], list[Frame]],
     margin_mm: float,
+    *,
+    fixed: bool,
 ) -> tuple[Meeting, ...]:
     """Return every two bodies that move on each other between two states of the device, those farthest apart first.
 
-    These are followed in long steps, and where they meet, the nearer ones need not be followed any farther.
-
+    With ``fixed``, only those of which one keeps its size while the device grows. What is far apart is followed in
+    long steps, and where it meets, the nearer ones need not be followed any farther.
 
     A joint outside all loops turns all that hangs on it about one line; then only what comes by each other within a
     margin is taken.
@@ -51,7 +53,7 @@ def meetings_of(
     for a, b in combinations(bodies, 2):
         if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
             continue
-        if a.name in b.through or b.name in a.through:
+        if a.name in b.through or b.name in a.through or (fixed and not (a.fixed or b.fixed)):
             continue
         swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
         one, other = (b, a) if swapped else (a, b)

@@ -33,7 +33,7 @@ class BoreAxis:
     @property
     def looks(self) -> tuple[tuple[float, float, bool], ...]:
         """What tells it from another axis: diameter, depth and end of every bore, in tenths of a millimetre."""
-        return tuple(sorted((round(b.drawn_diameter_mm, 1), round(b.depth_mm, 1), b.through) for b in self.bores))
+        return tuple(sorted((round(b.named_mm, 1), round(b.depth_mm, 1), b.through) for b in self.bores))
 
 
 def coaxial(one: Bore, other: Bore) -> bool:

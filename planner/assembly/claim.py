@@ -138,15 +138,15 @@ def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tu
     if ends is None or not survey.bores:
         return (), None
     middle = (ends[0] + ends[1]) / 2 + job.printer.undersize.upright_mm.value
-    nearest = min(survey.bores, key=lambda bore: abs(bore.drawn_diameter_mm - middle))
-    if abs(nearest.drawn_diameter_mm - middle) > 0.25 * middle:
+    nearest = min(survey.bores, key=lambda bore: abs(bore.named_mm - middle))
+    if abs(nearest.named_mm - middle) > 0.25 * middle:
         return (), None
     guess = Guess(
         what=f"bore of {hardware.name} in {survey.name}",
-        value=f"{nearest.drawn_diameter_mm:.2f} mm",
+        value=f"{nearest.named_mm:.2f} mm",
         why="bore_mm is not stated; nearest to what the hardware needs",
     )
-    return bores_near(survey, nearest.drawn_diameter_mm, job.limits), guess
+    return bores_near(survey, nearest.named_mm, job.limits), guess
 
 
 def bores_near(survey: Survey, drawn_mm: float, limits: Limits) -> tuple[Bore, ...]:
@@ -157,7 +157,7 @@ def bores_near(survey: Survey, drawn_mm: float, limits: Limits) -> tuple[Bore, .
 def same_size(bore: Bore, drawn_mm: Iterable[float | None], limits: Limits) -> bool:
     """Return whether a bore's drawn diameter lies within the matching share (4 %) of one of those stated."""
     share = limits.bore_match_percent.value / 100.0
-    return any(mm is not None and abs(bore.drawn_diameter_mm - mm) <= share * mm + 1e-9 for mm in drawn_mm)
+    return any(mm is not None and abs(bore.named_mm - mm) <= share * mm + 1e-9 for mm in drawn_mm)
 
 
 def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:

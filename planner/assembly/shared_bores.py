@@ -89,7 +89,7 @@ def _by_diameter(shares: Shares, hardware: Mapping[int, Hardware]) -> None:
     for part, items in _contested(shares):
         for bore in _in_contest(shares, part, items):
             stated = {n: in_part(hardware[n], part).bore_mm for n in items if bore in shares.taken[n, part]}
-            off = {n: abs(mm - bore.drawn_diameter_mm) for n, mm in stated.items() if mm is not None}
+            off = {n: abs(mm - bore.named_mm) for n, mm in stated.items() if mm is not None}
             if len(off) == len(stated):
                 for item in (n for n, far in off.items() if far > min(off.values()) + NEARER_MM):
                     shares.taken[item, part] = tuple(b for b in shares.taken[item, part] if b != bore)

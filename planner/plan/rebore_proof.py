@@ -35,7 +35,7 @@ def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -
     Unless ``anew``, nothing is tried: what was proved of the same job before is taken, the rest stays unproved, and
     what only a proof could tell is left out.
     """
-    before = window(ready.bound.rules, ready.sizing.percent).workable
+    before = window(ready.bound.every, ready.sizing.percent).workable
     fails = cache(partial(_fails, ready))
     found: list[Widening] = []
     for step in steps:

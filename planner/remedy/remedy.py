@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Verdict
-from planner.job import CureKind, Edit
+from planner.job import CureKind, Edit, kind_of
 
 Told = tuple[str, str, str, str]
 """What tells a finding from its fellows: rule, part, feature, reason."""
@@ -25,6 +25,7 @@ class Costs:
 class Refused:
     """A nearer way that does not work, and why."""
 
+    kind: CureKind
     text: str
     why: str
 
@@ -91,8 +92,10 @@ class Remedies:
         refused = tried.get(told(finding))
         if refused is None:
             return finding
-        why = "; ".join(f"{each.text}: {each.why}" for each in refused[:2])
-        return replace(finding, remedy=NONE_FOUND + (f" ({why})" if why else "") + "; change the drawing")
+        first = {each.kind: each for each in reversed(refused)}  # one of each kind, the first that was tried
+        why = "; ".join(f"{each.text}: {each.why}" for each in refused if first[each.kind] is each)
+        rest = "; change the drawing" if kind_of(finding.rule).station == "fit" else ""
+        return replace(finding, remedy=f"{NONE_FOUND}{rest}" + (f" (tried: {why})" if why else ""))
 
 
 def told(finding: Finding) -> Told:

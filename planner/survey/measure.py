@@ -11,6 +11,7 @@ from planner.mesh import Solid
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from planner.survey.extents import hull_points
+from planner.survey.file_digits import bores_as_filed, walls_as_filed
 from planner.survey.openings.channels import channels_of
 from planner.survey.openings.slots import slots_of
 from planner.survey.stable_poses import poses_of
@@ -45,9 +46,9 @@ def measured_anew(solid: Solid) -> Survey:
         volume_mm3=solid.volume_mm3,
         area_mm2=solid.area_mm2,
         hull_mm=hull_points(solid.vertices_mm),
-        walls=walls_of(solid, bores),
-        bores=bores,
-        possible_bores=possible,
+        walls=walls_as_filed(walls_of(solid, bores)),
+        bores=bores_as_filed(bores),
+        possible_bores=bores_as_filed(possible),
         slots=slots_of(solid, facets),
         channels=channels_of(solid, facets),
         handles_n=_handles_n(solid) if solid.sound else None,

@@ -155,6 +155,13 @@ class Bore:
     """Largest diameter of a cone at one of its mouths; None where there is none."""
     groove_pitch_mm: float | None = None
     """Step of the grooves in its wall, as of a drawn thread; None where the wall is plain."""
+    was_mm: float | None = None
+    """Drawn diameter in the mesh file, where it was put back to hardware size since."""
+
+    @property
+    def named_mm(self) -> float:
+        """The drawn diameter by which a job names it: that of the mesh file."""
+        return self.drawn_diameter_mm if self.was_mm is None else self.was_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,6 +178,13 @@ class Slot:
     length_axis: Vec3
     deep_axis: Vec3
     depth_mm: float
+    was_mm: float | None = None
+    """Length in the mesh file, where it was cut longer since."""
+
+    @property
+    def named_mm(self) -> float:
+        """The length by which a job names it: that of the mesh file."""
+        return self.length_mm if self.was_mm is None else self.was_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,6 +208,13 @@ class Channel:
     bends_deg: float
     line_mm: tuple[Vec3, ...]
     at_mm: Vec3
+    was_mm: float | None = None
+    """Diameter in the mesh file, where it was cut wider since."""
+
+    @property
+    def named_mm(self) -> float:
+        """The diameter by which a job names it: that of the mesh file."""
+        return self.diameter_mm if self.was_mm is None else self.was_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

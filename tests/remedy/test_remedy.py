@@ -22,7 +22,12 @@ FOUND = Remedies(
             settles=(told(TIGHT),),
         ),
     ),
-    unsettled=((told(WALL), (Refused(text="print with lines of 0.30 mm", why="the nozzle lays none so narrow"),)),),
+    unsettled=(
+        (
+            told(WALL),
+            (Refused(kind="settings", text="print with lines of 0.30 mm", why="the nozzle lays none so narrow"),),
+        ),
+    ),
 )
 
 

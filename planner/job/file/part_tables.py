@@ -21,6 +21,9 @@ def read_part(table: Table, base: Path) -> Part:
     """Read one part; its mesh file must exist."""
     name = table.text("name")
     table.where = f"{table.where} '{name}'"
+    rebore = table.flag("rebore", default=False)
+    if rebore and isinstance(table.raw.get("scale"), list):
+        table.refuse("rebore", "a part that is scaled unevenly cannot be re-bored", "write one percent for its scale")
     part = Part(
         name=name,
         mesh=mesh_path(table, base),
@@ -35,8 +38,11 @@ def read_part(table: Table, base: Path) -> Part:
         pose=_pose(table),
         sha256=table.text("sha256", ""),
         ignore_bores=table.flag("ignore_bores", default=False),
+        rebore=rebore,
         mesh_unit=table.word("mesh_unit", MESH_UNITS) if table.has("mesh_unit") else None,
         layer_height_mm=table.number_or_none("layer_height_mm", high=SETTINGS_RANGES["layer_height_mm"], above=True),
+        load_at_mm=table.vector("load_at_mm") if table.has("load_at_mm") else None,
+        load_dir=_direction(table, "load_dir") if table.has("load_dir") else None,
         guessed=table.guessed(),
     )
     table.done()

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import asdict
+from itertools import zip_longest
 
 from planner.rules import Headline, Question
 
 
 def asked_json(question: Question) -> dict[str, object]:
     """Return one question with its answers."""
+    told = asdict(question)
+    del told["shares"]  # each option carries its own
     return {
-        **asdict(question),
-        "options": [{"name": name, "text": text} for name, text in question.options],
+        **told,
+        "options": [
+            {"name": name, "text": text, "share": share}
+            for (name, text), share in zip_longest(question.options, question.shares)
+        ],
         "features": [list(feature) for feature in question.features],
     }
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
 
 from planner.job import Edit
 from planner.remedy import Remedies, Remedy
@@ -26,7 +25,7 @@ def _remedy(remedy: Remedy) -> Json:
         "does": {"edits": [_edit(edit) for edit in remedy.does]},
         "costs": {"minutes": remedy.costs.minutes_min, "money": remedy.costs.money},
         "leaves_verdict": remedy.leaves_verdict.value,
-        "refused": [asdict(refused) for refused in remedy.refused],
+        "refused": [{"text": one.text, "why": one.why} for one in remedy.refused],
         "settles": [{"rule": rule, "part": part, "feature": feature} for rule, part, feature, _ in remedy.settles],
     }
 

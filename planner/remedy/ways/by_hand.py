@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from planner.assembly import claims_of, drilled_mm, printed_ends
+from planner.assembly import claims_of, drill_of, ends_of
 from planner.digits import hardly_apart
 from planner.finding import Finding
 from planner.job import CureKind, Edit, HandWork, Job, read_hands_on
@@ -47,8 +47,10 @@ def bushed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
     if not group.claims:
         return
     claim, job = group.claims[0], stand.job
-    ends = printed_ends(claim.hardware.diameter_mm, claim.hardware.kind, claim.fit, job.limits, job.tables)
-    if ends is None:
+    ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
+    if ends is None or claim.fit == "pilot" or claim.hardware.kind == "insert":
+        why = "a bush holds no thread and no insert"
+        yield Candidate(kind="bush", text=f"glue in a bush in {group.part}", part=group.part, why_not=why)
         return
     inside = up(ends[0], 0.1) if up(ends[0], 0.1) <= ends[1] else up(ends[0], 0.01)
     outside = inside + 2 * job.limits.bush_wall_mm.value
@@ -96,7 +98,7 @@ def _usual_mm(stand: Stand, part: str, features: Sequence[str]) -> dict[str, flo
     job, found = stand.job, dict[str, float]()
     for claim in claims_of(job, stand.surveys).claims:
         hardware = claim.hardware
-        size = drilled_mm(hardware.diameter_mm, hardware.kind, claim.fit, job.limits, job.tables)
+        size = drill_of(hardware, claim.fit, job.limits, job.tables)
         if claim.part == part and claim.bore.id in features and size is not None:
             found[claim.bore.id] = max(found.get(claim.bore.id, 0.0), size)
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planner.assembly import SEATS, claims_of, stock_of
+from planner.assembly import SEATS, claims_of
 from planner.errors import FitwrightError
 from planner.finding import Finding, Verdict
 from planner.job import Edit, Hardware, StockSize, kind_of, with_edits
@@ -28,21 +28,39 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
         why = f"several pieces are called {hardware.name}: give each a name of its own"
         yield Candidate(kind="hardware", text="take another size", part=group.part, why_not=why)
         return
+    if hardware.printed:
+        why = f"it is printed as {hardware.printed}: no stock size replaces it"
+        yield Candidate(kind="hardware", text=f"take another size for {hardware.name}", part=group.part, why_not=why)
+        return
     thicker = group.kind.must_be == "at most"
-    for stock in _in_order(stand, hardware, thicker=thicker):
+    for stock in _in_order(stand, group, hardware, thicker=thicker):
         yield _with_stock(stand, group, hardware, stock, again)
+    if group.claims[0].fit == "pilot":
+        yield from _bolted(stand, group, hardware, again)
 
 
-def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
-    """Return the stock sizes on the side that helps, the nearest first."""
-    sizes = stand.job.tables.sizes(hardware.kind)
+def _in_order(stand: Stand, group: Group, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
+    """Return the stock sizes on the side that helps, what is built first, then the nearest.
+
+    Bearings have one bore: the shaft stays.
+    """
+    now = hardware.seated_mm
     wanted = [
         stock
-        for stock in sizes
-        if abs(stock.diameter_mm.value - hardware.diameter_mm) > SAME_MM
-        and (stock.diameter_mm.value > hardware.diameter_mm) is thicker
+        for stock in stand.job.tables.sizes(hardware.kind)
+        if abs(_seated_mm(stock, hardware) - now) > SAME_MM
+        and (_seated_mm(stock, hardware) > now) is thicker
+        and (hardware.kind != "bearing" or abs(stock.diameter_mm.value - hardware.diameter_mm) <= SAME_MM)
     ]
-    return sorted(wanted, key=lambda stock: abs(stock.diameter_mm.value - hardware.diameter_mm))
+    taken = {finding.work.takes_mm for finding in group.findings if finding.work}
+    return sorted(
+        wanted, key=lambda stock: (_seated_mm(stock, hardware) not in taken, abs(_seated_mm(stock, hardware) - now))
+    )
+
+
+def _seated_mm(stock: StockSize, hardware: Hardware) -> float:
+    """Return the diameter of what sits in the bore: the outside of a bearing, else the shank."""
+    return stock.outside_mm.value if hardware.kind == "bearing" and stock.outside_mm else stock.diameter_mm.value
 
 
 def _with_stock(stand: Stand, group: Group, hardware: Hardware, stock: StockSize, again: Again) -> Candidate:
@@ -50,6 +68,35 @@ def _with_stock(stand: Stand, group: Group, hardware: Hardware, stock: StockSize
     edits = _exchange(stand, hardware, stock)
     text = f"take {stock.label} {hardware.kind} for {hardware.name} instead of {_size(stand, hardware)}"
     text += "".join(f", with its {edit.name}" for edit in edits[1:])
+    return _with_drilling(stand, group, hardware, edits, text, again)
+
+
+def _bolted(stand: Stand, group: Group, hardware: Hardware, again: Again) -> Iterator[Candidate]:
+    """Yield machine screws that run through to a nut, thickest first, where a screw was to cut its own thread."""
+    claims = [c for c in claims_of(stand.job, stand.surveys).claims if c.hardware.name == hardware.name]
+    text = f"take a machine screw with a nut for {hardware.name}"
+    if not all(claim.bore.through for claim in claims):
+        why = "its bore is blind: no nut can be reached"
+        yield Candidate(kind="hardware", text=text, part=group.part, why_not=why)
+        return
+    widest = max(claim.bore.drawn_diameter_mm for claim in claims) * stand.percent / 100.0
+    put: dict[str, str | float] = {"kind": "machine-screw", "fit": "sliding", "nut": "plain"}
+    if hardware.bore_mm is None:
+        put["bore_mm"] = round(sum(claim.bore.named_mm for claim in claims) / len(claims), 3)
+    for stock in reversed(stand.job.tables.machine_screws):
+        size = stock.diameter_mm.value
+        if size < widest and size <= hardware.diameter_mm + SAME_MM:
+            edit = Edit(table="hardware", name=hardware.name, put={**put, "diameter_mm": size}, without=("pilot_mm",))
+            told = (
+                f"take {stock.label} machine-screw with a nut for {hardware.name} instead of {_size(stand, hardware)}"
+            )
+            yield _with_drilling(stand, group, hardware, (edit,), told, again)
+
+
+def _with_drilling(
+    stand: Stand, group: Group, hardware: Hardware, edits: tuple[Edit, ...], text: str, again: Again
+) -> Candidate:
+    """Return the candidate of some edits of one piece of hardware, with the drilling that its bores need then."""
     price = hardware.price_each or stand.job.tables.prices.get(hardware.kind)
     candidate = Candidate(
         kind="hardware",
@@ -98,11 +145,13 @@ def _tight(trial: Stand, part: str, hardware: Hardware) -> tuple[list[Finding], 
 def _exchange(stand: Stand, hardware: Hardware, stock: StockSize) -> tuple[Edit, ...]:
     """Return the edits that take another size, and the nut and washer that go with it."""
     bores = {
-        claim.bore.drawn_diameter_mm
+        claim.bore.named_mm
         for claim in claims_of(stand.job, stand.surveys).claims
         if claim.hardware.name == hardware.name
     }
     put: dict[str, str | float] = {"diameter_mm": stock.diameter_mm.value}
+    if hardware.kind == "bearing":
+        put = {"size_mm": _seated_mm(stock, hardware)}
     if hardware.bore_mm is None and bores:
         put["bore_mm"] = round(sum(bores) / len(bores), 3)  # else another size would find other bores
     edits = [Edit(table="hardware", name=hardware.name, put=put)]
@@ -116,5 +165,7 @@ def _exchange(stand: Stand, hardware: Hardware, stock: StockSize) -> tuple[Edit,
 
 def _size(stand: Stand, hardware: Hardware) -> str:
     """Return what a piece of hardware is sold as."""
-    stock = stock_of(stand.job.tables, hardware.kind, hardware.diameter_mm)
-    return stock.label if stock else f"{hardware.diameter_mm:g} mm"
+    sizes = stand.job.tables.sizes(hardware.kind)
+    mine = [one for one in sizes if abs(_seated_mm(one, hardware) - hardware.seated_mm) <= SAME_MM]
+    same = [one for one in mine if abs(one.diameter_mm.value - hardware.diameter_mm) <= SAME_MM]
+    return same[0].label if same else f"{hardware.seated_mm:g} mm"

@@ -40,16 +40,42 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
 
     A size that settles one finding and leaves the device stopped by others would be no size to print at.
     """
+    percent, more = stand.once("size", lambda: _for_device(stand))
+    if percent is None:
+        yield _no_size(stand, group)
+        return
+    edit = Edit(table="size", put={"percent": percent})
+    yield Candidate(kind="size", text=f"print at {percent:.4g} %{more}", does=(edit,))
+
+
+def _for_device(stand: Stand) -> tuple[float | None, str]:
+    """Return the nearest size at which the whole device works, or what stops it is gone, and what is said then."""
     failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
     ends = {key for key, found in stand.answers.items() if any(f.verdict is Verdict.NO_GO for f in found)}
-    percent = _nearest(stand, failing)
+    percent, more = _nearest(stand, failing), ""
     if percent is None:  # what is open at every size, such as a nut that nobody named, is answered and not scaled
-        percent = _nearest(stand, ends)
+        percent, more = _nearest(stand, ends), "; what is open stays open"
+    return percent, more
+
+
+def _no_size(stand: Stand, group: Group) -> Candidate:
+    """Return the refusal of every size: what would get worse, or still fail, where the group itself passes."""
+    own = [rule for rule in stand.rules if (rule.rule, rule.part, rule.feature) in group.keys]
+    percent = nearest_percent(window(own, stand.percent).workable, stand.percent) if own else None
     if percent is None:
+        return Candidate(kind="size", text="print at another size", why_not="it passes at no size")
+    bad = []
+    for rule in stand.rules:
+        there, now = rule.at(percent / 100.0), stand.worst_of((rule.rule, rule.part, rule.feature))
+        if not there.verdict.passes or there.verdict.severity > (now.verdict.severity if now else 0):
+            bad.append(there)
+    first = max(bad, key=lambda finding: finding.verdict.severity, default=None)
+    if first is None:
         why = "at no size does everything work and nothing get worse"
-        yield Candidate(kind="size", text="print at another size", why_not=why)
-        return
-    yield Candidate(kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),))
+    else:
+        more = f", and {len(bad) - 1} more get worse or fail" if len(bad) > 1 else ""
+        why = f"it passes at {percent:.4g} %, but there {first.part or first.feature}: {first.why}{more}"
+    return Candidate(kind="size", text="print at another size", why_not=why)
 
 
 def _nearest(stand: Stand, settled: AbstractSet[Key]) -> float | None:

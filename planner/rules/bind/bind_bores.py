@@ -70,7 +70,7 @@ def work_on(job: Job, part: Part, bore: Bore) -> WorkedBore:
 
     def speaks(work: HandWork) -> bool:
         drawn = work.drawn_mm
-        like = drawn is not None and abs(bore.drawn_diameter_mm - drawn) <= slack * drawn + 1e-9
+        like = drawn is not None and abs(bore.named_mm - drawn) <= slack * drawn + 1e-9
         return work.part == part.name and (like or bore.id in work.bores)
 
     mine = tuple(work for work in job.works if speaks(work))

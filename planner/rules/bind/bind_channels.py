@@ -74,15 +74,15 @@ def ways_of(job: Job, cord: Cord, survey: Survey, taken: AbstractSet[tuple[str, 
         near = bores_near(survey, cord.channel_mm, job.limits)
         slack = job.limits.bore_match_percent.value / 100.0
         least, most = (1 - slack - FACETED_SHARE) * cord.channel_mm, (1 + slack) * cord.channel_mm
-        curved = tuple(channel for channel in survey.channels if least <= channel.diameter_mm <= most)
+        curved = tuple(channel for channel in survey.channels if least <= channel.named_mm <= most)
         return _parted(tuple(bore for bore in free if bore in near), curved)
     least, most = cord.diameter_mm, 4 * cord.diameter_mm
-    bores = tuple(bore for bore in free if least < bore.drawn_diameter_mm < most)
-    curved = tuple(channel for channel in survey.channels if least < channel.diameter_mm < most)
-    smallest = min([b.drawn_diameter_mm for b in bores] + [c.diameter_mm for c in curved], default=0.0)
+    bores = tuple(bore for bore in free if least < bore.named_mm < most)
+    curved = tuple(channel for channel in survey.channels if least < channel.named_mm < most)
+    smallest = min([b.named_mm for b in bores] + [c.named_mm for c in curved], default=0.0)
     return _parted(
-        tuple(bore for bore in bores if bore.drawn_diameter_mm < 1.04 * smallest),
-        tuple(channel for channel in curved if channel.diameter_mm < 1.04 * smallest),
+        tuple(bore for bore in bores if bore.named_mm < 1.04 * smallest),
+        tuple(channel for channel in curved if channel.named_mm < 1.04 * smallest),
     )
 
 

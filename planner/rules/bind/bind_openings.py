@@ -88,7 +88,7 @@ def pockets_of(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]
     return tuple(
         pocket
         for pocket in survey.possible_bores
-        if pocket.facets_n == HEXAGON and abs(pocket.drawn_diameter_mm - hardware.bore_mm) <= slack
+        if pocket.facets_n == HEXAGON and abs(pocket.named_mm - hardware.bore_mm) <= slack
     )
 
 
@@ -233,12 +233,12 @@ def slots_for(job: Job, strap: Strap, slots: tuple[Slot, ...]) -> tuple[float | 
     if drawn is None:
         return None, []
     slack = job.limits.bore_match_percent.value / 100 * drawn
-    return drawn, [index for index, slot in enumerate(slots) if abs(slot.length_mm - drawn) <= slack]
+    return drawn, [index for index, slot in enumerate(slots) if abs(slot.named_mm - drawn) <= slack]
 
 
 def _nearest_slot(strap: Strap, slots: tuple[Slot, ...]) -> float | None:
     """Return the length of the slot that fits the webbing best."""
-    return min((slot.length_mm for slot in slots), key=lambda length: abs(length - strap.webbing_mm - 1), default=None)
+    return min((slot.named_mm for slot in slots), key=lambda length: abs(length - strap.webbing_mm - 1), default=None)
 
 
 def missing(rule: str, part: str, name: str, why: str, remedy: str) -> ConstantFinding:

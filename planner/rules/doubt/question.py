@@ -19,7 +19,8 @@ ALL_MOST = 8
 class Question:
     """One question. ``options`` are pairs of what an answer file says and a clause; none where a number is asked for.
 
-    ``features`` are the parts and features of the findings that it settles, ``settles_n`` how many these are.
+    ``shares`` say how likely each option is by name and form, 0 to 1. ``features`` are the parts and features of the
+    findings that it settles, ``settles_n`` how many these are.
     """
 
     id: str
@@ -28,6 +29,13 @@ class Question:
     default: str
     settles_n: int
     features: tuple[tuple[str, str], ...]
+    shares: tuple[float, ...] = ()
+
+    @property
+    def default_share(self) -> float | None:
+        """How likely the default is; None where nothing tells."""
+        named = [share for (name, _), share in zip(self.options, self.shares, strict=False) if name == self.default]
+        return named[0] if named else None
 
 
 def questions_about(findings: Sequence[Finding], doubts: Iterable[Doubt]) -> tuple[Question, ...]:
@@ -66,6 +74,7 @@ def _of_doubt(doubt: Doubt, mine: Sequence[Finding]) -> Question:
         default=doubt.default,
         settles_n=len(mine),
         features=tuple(dict.fromkeys((finding.part, finding.feature) for finding in mine)),
+        shares=tuple(option.share for option in doubt.options),
     )
 
 

@@ -56,7 +56,8 @@ class BedOver:
         share, _ = told_apart(100.0 * s / self.most, 100.0, 1)
         told = f"{binding} takes {share} % of the {room} at its best turn"
         told += f" on {self.printer}: it is too large for the job's own printer" if self.own is not None else ""
-        remedy = f"print at {percent_or_less(100.0 * self.most)} % or less, on a larger bed" + self.other_pose
+        remedy = f"use a larger bed{self.other_pose}"
+        remedy += f"; as it lies, it alone fits up to {percent_or_less(100.0 * self.most)} %"
         if verdict == Verdict.HOLD:
             told += "; whether it can lie past what is kept clear is not judged here"
             remedy += "; or plan the job and lift this hold where the part lies on a plate"
@@ -98,7 +99,9 @@ def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[V
     room = bed_room(hull_mm, down, bed)
     best = max((bed_room(hull_mm, pose, bed).most for pose in poses), default=0.0)
     other = (
-        f", or lay it another way (fits to {percent_or_less(100.0 * best)} % then)" if best > 1.001 * room.most else ""
+        f", or lay it another way (there it alone fits up to {percent_or_less(100.0 * best)} %)"
+        if best > 1.001 * room.most
+        else ""
     )
     return BedOver(
         part=part,

@@ -91,7 +91,10 @@ class WallThin:
         percent = 100 * limit / walls[0].thickness_mm
         if percent > LARGEST_PERCENT:
             return f"thicken the wall between {walls[0].between} in the mesh"
-        return f"print at {percent_or_more(percent)} % or more, thicken the wall in the mesh, or use a finer nozzle"
+        return (
+            "thicken the wall in the mesh, or use a finer nozzle; "
+            f"this wall alone is thick enough from {percent_or_more(percent)} %"
+        )
 
     def _is_blemish(self, place: ThinPlace, s: float, limit: float) -> bool:
         """Return whether a thin place is only a blemish at a scale."""

@@ -1,23 +1,27 @@
-"""Verdict, bag, drill list, cut list, cost, assembly, page and plan.json name the same hardware, in jobs made at random.
+"""Verdict, bag, drill list, cut list, cost, papers, page, terminal and plan.json name the same hardware, in random jobs.
 
-Four jobs run with all tests; ``FITWRIGHT_JOBS=30`` runs as many as that.
+Four jobs run with all tests, page and terminal of each at one size; ``FITWRIGHT_WHOLE_GRID=1`` runs 30 at five sizes.
 """
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import random
 import re
+from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
 import manifold3d
 import pytest
+from rich.console import Console
 
+from planner.finding import Verdict
 from planner.job import Job, read_job, with_changes
 from planner.mesh import Solid
-from planner.output import SIZES, bench_papers, plan_json
+from planner.output import SIZES, bench_papers, html, page, plan_json, show_plan
 from planner.output.press.press_pdf import pdf
 from planner.output.words.paper_words import bought, head_of
 from planner.plan import Plan, make_plan, prepare
@@ -26,7 +30,8 @@ from tests.output.pages import pages_of
 from tests.output.said import said
 from tests.shapes import cylinder, solid_of, written
 
-JOBS_N = int(os.environ.get("FITWRIGHT_JOBS", "4"))
+WHOLE = bool(os.environ.get("FITWRIGHT_WHOLE_GRID"))
+JOBS_N = 30 if WHOLE else 4
 SIZES_PERCENT = (84.0, 100.0, 118.0, 136.0, 160.0)
 CLEAR = {"M2.5": (2.5, 2.9), "M3": (3.0, 3.4), "M4": (4.0, 4.5), "M5": (5.0, 5.5)}
 FLATS = {"M2.5": 5.0, "M3": 5.5, "M4": 7.0, "M5": 8.0}
@@ -189,6 +194,81 @@ def _contradictions(plan: Plan) -> list[str]:
     return found
 
 
+class _Cells(HTMLParser):
+    """Reads the cells of the rows of one table body, by its id, and all text that a person sees."""
+
+    def __init__(self, body: str) -> None:
+        super().__init__()
+        self.body, self.rows, self.text = body, list[list[str]](), list[str]()
+        self._inside, self._hidden = False, 0
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Begin a table body, a row or a cell."""
+        self._hidden += tag in ("script", "style")
+        self._inside = self._inside or (tag == "tbody" and dict(attrs).get("id") == self.body)
+        if self._inside and tag == "tr":
+            self.rows.append([])
+        elif self._inside and tag in ("td", "th"):
+            self.rows[-1].append("")
+
+    def handle_endtag(self, tag: str) -> None:
+        """End a table body."""
+        self._hidden -= tag in ("script", "style")
+        self._inside = self._inside and tag != "tbody"
+
+    def handle_data(self, data: str) -> None:
+        """Add text to the open cell."""
+        if not self._hidden:
+            self.text.append(data)
+        if self._inside and self.rows and self.rows[-1]:
+            self.rows[-1][-1] += data
+
+
+def _read(html_text: str, body: str = "") -> _Cells:
+    """Return what the standard library's own parser reads of a page."""
+    cells = _Cells(body)
+    cells.feed(html_text)
+    return cells
+
+
+def _on_screen(plan: Plan) -> list[str]:
+    """Return what the page, the papers as HTML or the terminal say of hardware and plan.json does not."""
+    found = []
+    told: dict[str, Any] = json.loads(json.dumps(plan_json(plan)))
+    rows = [[" ".join(cell.split()) for cell in row] for row in _read(page(plan), "hardware-rows").rows]
+    wanted = [
+        [
+            f"{line['name']} {line['kind']}",
+            f"{line['count']}" + (f" + {line['spares_n']}" if line["spares_n"] else ""),
+            line["size"],
+            f"{line['length_mm']:g} mm" if line["length_mm"] else "",
+        ]
+        for line in told["hardware"]
+    ]
+    found += [f"page: {row[:4]}" for row in rows if row[:4] not in wanted]
+    found += [f"not on the page: {line}" for line in wanted if line not in [row[:4] for row in rows]]
+    sheets = bench_papers(plan, SIZES["a4"])
+    papers = " ".join(" ".join(_read(text).text) for text in html(sheets, head_of(plan), SIZES["a4"]).values())
+    papers = " ".join(papers.split())
+    found += [f"papers as HTML: {one.name}" for one in plan.hardware if not one.printed and bought(one) not in papers]
+    console = Console(file=io.StringIO(), width=200, force_terminal=False)
+    show_plan(console, plan, Path("plan.html"))
+    assert isinstance(console.file, io.StringIO)
+    screen = " ".join(console.file.getvalue().split())
+    for finding in plan.remedies.shown(plan.findings):
+        if finding.work is None:
+            continue
+        if finding.verdict is not Verdict.GO and finding.remedy not in screen:
+            found.append(f"terminal: {finding.why} has no {finding.remedy}")
+        if finding.work.kind == "stock" and finding.work.takes.split(" ")[0] not in finding.remedy.split():
+            found.append(f"terminal: {finding.remedy}, built with {finding.work.takes}")
+        if finding.work.kind == "bush" and "bush" not in finding.remedy:
+            found.append(f"terminal: {finding.remedy}, built with a bush")
+        if finding.work.kind == "webbing" and f"{finding.work.takes_mm:g} mm webbing" not in finding.remedy:
+            found.append(f"terminal: {finding.remedy}, built with webbing of {finding.work.takes_mm} mm")
+    return found
+
+
 @pytest.mark.parametrize("seed", range(JOBS_N))
 def test_all_places_name_the_same_hardware(seed: int, tmp_path: Path) -> None:
     """Whatever size a screw, its nut, a bush or webbing is built with: every place that names it names that one."""
@@ -196,6 +276,8 @@ def test_all_places_name_the_same_hardware(seed: int, tmp_path: Path) -> None:
     plans = [make_plan(prepare(with_changes(job, percent=percent), TODAY)) for percent in SIZES_PERCENT]
 
     assert {plan.scale_percent: told for plan in plans if (told := _contradictions(plan))} == {}
+    for plan in plans if WHOLE else plans[seed % len(plans) : seed % len(plans) + 1]:
+        assert _on_screen(plan) == [], plan.scale_percent
     assert any(finding.work for plan in plans for finding in plan.findings), "no size asks for anything: no test"
 
 

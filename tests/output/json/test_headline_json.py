@@ -17,12 +17,16 @@ def test_a_question_tells_its_answers_by_name() -> None:
         default="load",
         settles_n=2,
         features=(("a", "wall"), ("b", "wall")),
+        shares=(0.8, 0.2),
     )
 
     assert json.loads(json.dumps(asked_json(question))) == {
         "id": "duty-plates",
         "text": "What do they do?",
-        "options": [{"name": "load", "text": "they carry load"}, {"name": "cover", "text": "they only cover"}],
+        "options": [
+            {"name": "load", "text": "they carry load", "share": 0.8},
+            {"name": "cover", "text": "they only cover", "share": 0.2},
+        ],
         "default": "load",
         "settles_n": 2,
         "features": [["a", "wall"], ["b", "wall"]],

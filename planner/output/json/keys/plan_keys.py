@@ -152,6 +152,7 @@ PLAN: Tables = {
         {
             "name": ("text", "What an answer file says."),
             "text": ("text", 'What it means, as a clause after "if".'),
+            "share": ("number", "How likely it is by name and form, 0 to 1; null where nothing tells."),
         },
     ),
     "extent": (

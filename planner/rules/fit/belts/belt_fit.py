@@ -78,9 +78,7 @@ class BeltPitch:
             unit="mm",
             why=f"at this size teeth for {self.feature} on {self.part} have a pitch of {has} mm, "
             f"the belt keeps {self.pitch_mm:g} mm",
-            remedy=""
-            if fits
-            else f"if {self.part} has teeth, print it at 100 % (scale = 100.0); if not, take it out of joins",
+            remedy="" if fits else f"if {self.part} has teeth, give it scale = 100.0; if not, take it out of joins",
             source=self.most_percent.source,
             question="" if fits else f"Does {self.part} carry teeth for {self.feature}?",
             evidence=Evidence.STATED,

@@ -48,7 +48,8 @@ class BoreBoss:
             f"{self.times.value:g} times the screw is {needs} mm{equal}",
             remedy=""
             if fits
-            else f"take a thinner screw or a nut, print at {enough} % or more, or thicken the boss in the mesh",
+            else "take a thinner screw or a nut, or thicken the boss in the mesh; "
+            f"this boss alone is wide enough from {enough} %",
             source=self.times.source,
             caution=f"Bosses of {self.times.low:g} to {self.times.high:g} times the screw are usual, and the answer "
             "changes in between: drive one screw into a spare part first."

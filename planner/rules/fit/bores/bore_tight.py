@@ -102,8 +102,8 @@ class BoreTight:
                 break
         enough = min(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm))
         return (
-            f"{told}; or print at {percent_or_more(100.0 * enough)} % or more, "
-            "or put the bore back to hardware size in the mesh"
+            f"{told}; or put the bore back to hardware size in the mesh; "
+            f"this bore alone is wide enough from {percent_or_more(100.0 * enough)} %"
         )
 
     def turns(self) -> tuple[float, ...]:

@@ -41,7 +41,9 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
     A size that settles one finding and leaves the device stopped by others would be no size to print at.
     """
     percent = stand.once("size", lambda: _for_device(stand))
-    if percent is None:
+    if (
+        percent is None or percent == stand.percent
+    ):  # where its work cannot be proved, its own size may pass all the same
         yield _no_size(stand, group)
         return
     yield Candidate(kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),))

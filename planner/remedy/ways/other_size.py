@@ -41,9 +41,7 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
     A size that settles one finding and leaves the device stopped by others would be no size to print at.
     """
     percent = stand.once("size", lambda: _for_device(stand))
-    if (
-        percent is None or percent == stand.percent
-    ):  # where its work cannot be proved, its own size may pass all the same
+    if percent is None or percent == stand.percent:
         yield _no_size(stand, group)
         return
     yield Candidate(kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),))
@@ -65,6 +63,8 @@ def _no_size(stand: Stand, group: Group) -> Candidate:
     percent = nearest_percent(window(own, stand.percent).workable, stand.percent) if own else None
     if percent is None:
         return Candidate(kind="size", text="print at another size", why_not="it passes at no size")
+    if percent == stand.percent:  # its work passes as ordered, and only was not proved
+        return Candidate(kind="size", text="print at another size", why_not="its own size is the nearest that passes")
     bad = []
     for rule in stand.rules:
         there, now = rule.at(percent / 100.0), stand.worst_of((rule.rule, rule.part, rule.feature))

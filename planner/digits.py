@@ -7,6 +7,12 @@ from __future__ import annotations
 
 import math
 
+SLACK_MM = 5e-5
+"""Two lengths this near are equal: a limit met exactly is met, also by a length from a mesh file.
+
+Single precision (IEEE 754, 24 bits) holds a corner 500 mm from the origin to within 1.5e-5 mm, so a length between two
+such corners to within 3e-5 mm; a printer repeats nothing finer than a thousand times that.
+"""
 REPEATS_MM = 0.05
 """A hand drill and a printer repeat a size to about this much; common practice, no source."""
 EQUAL_WORDS = "equal within what a hand can drill and a printer repeat (0.05 mm)"

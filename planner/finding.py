@@ -28,12 +28,15 @@ class Verdict(StrEnum):
     @property
     def severity(self) -> int:
         """0 for go up to 3 for no-go."""
-        return list(Verdict).index(self)
+        return SEVERITY[self]
 
     @property
     def passes(self) -> bool:
         """True where a command exits with 0."""
         return self in (Verdict.GO, Verdict.GO_WITH_WORK)
+
+
+SEVERITY = {verdict: severity for severity, verdict in enumerate(Verdict)}
 
 
 class Evidence(StrEnum):

@@ -16,6 +16,8 @@ SADDLE_SCREWS = ((-17.0, -15.0), (-17.0, 15.0), (17.0, -15.0), (17.0, 15.0))
 DECK_Z = D.cuff_inner_radius + D.cuff_wall + 13.0
 """Height of the deck's underside over the forearm's axis."""
 
+NOTCH_DEEP, NOTCH_HALF, NOTCH_Y = 4.7, 6.0, 11.0
+"""The saddle's corners lie lower than the deck, round each screw, from this far off the middle."""
 RAIL_DEEP = 9.0
 PIN_DOWN = 7.0
 """How far the lock pin lies under the deck."""
@@ -77,6 +79,8 @@ def saddle() -> Manifold:
     block -= dovetail(60.0, 0.3).translate((SADDLE_X, 0, DECK_Z))
     for x, y in SADDLE_SCREWS:
         block -= bore(D.saddle_bore, 80.0, D.bore_n).translate((SADDLE_X + x, y, DECK_Z - 10))
+        notch = Manifold.cube((2 * NOTCH_HALF, 30.0, 20.0), True).translate((0, math.copysign(15.0 + NOTCH_Y, y), 10.0))
+        block -= notch.translate((SADDLE_X + x, 0, DECK_Z - NOTCH_DEEP))  # so that the nuts stay under the deck
     pin = bore(D.pin_bore, 80.0, D.bore_n, axis="y").translate((SADDLE_X, 0, DECK_Z - PIN_DOWN))
     return block - pin
 
@@ -102,28 +106,34 @@ def deck() -> Manifold:
     body -= Manifold.cube((D.clevis_long + 20.0, 60.0, D.clevis_slot), True).translate(
         (length / 2 - D.clevis_long + (D.clevis_long + 20.0) / 2, 0, -drop)
     )
-    for x in (-34.0, -10.0):  # windows that save weight
+    for x in D.windows_x:  # they save weight; the head of the yoke's middle screw slides in the front one
         body -= plate(rounded(18.0, 9.0, 4.0), 30.0).translate((x, 0, 0))
-    rail = dovetail(44.0, 0.0).translate((-length / 2 + 34.0, 0, -thick / 2))
+    rail_x = -length / 2 + D.rail_back
+    rail = dovetail(D.rail_long, 0.0).translate((rail_x, 0, -thick / 2))
     body += rail
     body -= Manifold.cube((D.pin_bore + 0.4, 40.0, 2 * (RAIL_DEEP - PIN_DOWN + D.pin_bore / 2)), True).translate(
-        (-length / 2 + 34.0, 0, -thick / 2 - RAIL_DEEP)
+        (rail_x, 0, -thick / 2 - RAIL_DEEP)
     )  # a notch that the lock pin passes
     for x, y in posts:
         body -= bore(D.post_bore, 40.0, D.bore_n).translate((x, y, 0))
-    for y in (-8.5, 8.5):
+    for y in (-D.channel_y, D.channel_y):
         body -= bore(D.channel, 2 * length, D.channel_n, axis="x").translate((0, y, 0))
-    return body
+    for x, y in D.bracket_screws:
+        for side in (-y, y):
+            body -= bore(D.screw_bore, 40.0, D.bore_n).translate((x, side, 0))
+    return body - bore(D.knob_bore, 40.0, D.bore_n).translate((D.knob_x, 0, 0))
 
 
 def cover() -> Manifold:
-    """Return the cover: a low hood over the deck's back."""
-    outside = plate(rounded(62.0, 34.0, 8.0), 11.0, 2.0).trim_by_plane((0.0, 0.0, 1.0), -3.5).translate((0, 0, -1.0))
-    inside = plate(rounded(62.0 - 3.6, 34.0 - 3.6, 6.2), 9.0).translate((0, 0, -1.8))
+    """Return the cover: a low hood over the brackets' screws; its back wall lets the brackets through."""
+    long, wide, wall = D.cover[0], D.cover[1], 1.8
+    outside = plate(rounded(long, wide, 8.0), 11.0, 2.0).trim_by_plane((0.0, 0.0, 1.0), -3.5).translate((0, 0, -1.0))
+    inside = plate(rounded(long - 2 * wall, wide - 2 * wall, 6.2), 9.0).translate((0, 0, -1.8))
     body = outside - inside
     for x in (-14.0, 0.0, 14.0):
         body -= Manifold.extrude(slot_outline(16.0, 3.0, D.slot_n), 20.0).rotate((0, 0, 90)).translate((x, 0, -5))
-    return body
+    way = Manifold.cube((20.0, 2 * wide, 2 * (D.bracket_thick + 0.4)), True)
+    return body - way.translate((-long / 2 - 2.0, 0, -4.5))  # to where its round corners end
 
 
 def lock_pin() -> Manifold:

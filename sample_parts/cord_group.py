@@ -17,8 +17,8 @@ def pulley() -> Manifold:
         (0, -half),
         (r, -half),
         (r, -half + 1.7),
-        (r - 2.2, -0.4),
-        (r - 2.2, 0.4),
+        (D.groove_radius, -0.4),
+        (D.groove_radius, 0.4),
         (r, half - 1.7),
         (r, half),
         (0, half),
@@ -28,14 +28,16 @@ def pulley() -> Manifold:
 
 
 def bracket_left() -> Manifold:
-    """Return the left pulley bracket: a foot to screw down and an ear for the pulley."""
-    foot = plate(rounded(30.0, 14.0, 4.0), 4.0, 0.6)
-    ear = plate(bar([(0, 0), (4.0, 12.0)], [7.0, 7.0]), 4.0).rotate((90, 0, 0)).translate((-6.0, 5.0, 5.0))
-    web = Manifold.cube((12.0, 4.0, 8.0), True).translate((-6.0, 5.0, 3.0))
-    body = foot + ear + web
-    body -= bore(D.screw_bore, 40.0, D.bore_n, axis="y").translate((-2.0, 5.0, 17.0))
-    body -= bore(D.screw_bore, 20.0, D.bore_n).translate((10.0, 0.0, 0.0))
-    return body - bore(D.screw_bore, 20.0, D.bore_n).translate((4.0, -2.5, 0.0))
+    """Return the left pulley bracket: a plate on the deck's back, with a boss that keeps the pulley under it."""
+    (x, y), (x_back, y_back) = D.bracket_screws
+    screws = [(0.0, 0.0), (x_back - x, y_back - y)]
+    axle = (D.pulley_x - x, D.channel_y + D.groove_radius + D.cord / 2 - y)
+    body = plate(bar([*screws, axle], [4.0, 4.0, 6.0]), D.bracket_thick)
+    boss = bore(7.8, D.bracket_boss, 64).translate((*axle, -(D.bracket_thick + D.bracket_boss) / 2))
+    body += boss
+    for at in screws:
+        body -= bore(D.screw_bore, 20.0, D.bore_n).translate((*at, 0.0))
+    return body - bore(D.axle_bore, 20.0, D.bore_n).translate((*axle, 0.0))
 
 
 def bracket_right() -> Manifold:
@@ -54,9 +56,10 @@ def link() -> Manifold:
 
 def yoke() -> Manifold:
     """Return the yoke that shares the pull between both cords: its middle bore is drawn a little tight."""
-    outline = bar([(-20.0, 0), (0, 4.0), (20.0, 0)], [6.0, 7.0, 6.0])
-    body = plate(outline, 5.0)
-    for x, y, d in ((-20.0, 0.0, D.screw_bore), (0.0, 4.0, D.yoke_bore), (20.0, 0.0, D.screw_bore)):
+    end, lead = D.yoke_end, D.yoke_lead
+    outline = bar([(-end, 0), (0, lead), (end, 0)], [6.0, 7.0, 6.0])
+    body = plate(outline, D.yoke_thick)
+    for x, y, d in ((-end, 0.0, D.screw_bore), (0.0, lead, D.yoke_bore), (end, 0.0, D.screw_bore)):
         body -= bore(d, 20.0, D.bore_n).translate((x, y, 0))
     return body
 
@@ -100,4 +103,4 @@ def knob() -> Manifold:
         )
     body = plate(grip, D.knob_high)
     pocket = bore(D.nut_flats / math.cos(math.pi / 6), 2 * D.nut_deep, 6).translate((0, 0, D.knob_high / 2))
-    return body - pocket - bore(D.screw_bore, 40.0, D.bore_n)
+    return body - pocket - bore(D.knob_bore, 40.0, D.bore_n)

@@ -1,8 +1,10 @@
-"""Write the Heron's meshes: ``python -m sample_parts.generate``. Same code, same files."""
+"""Write the Heron's meshes and their sums in the job: ``python -m sample_parts.generate``. Same code, same files."""
 
 from __future__ import annotations
 
+import hashlib
 import math
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -75,7 +77,16 @@ def main(folder: Path = FOLDER) -> None:
             write_3mf(folder / f"{name}.3mf", [Copy(name=name, solid=part, turn=np.eye(3), move_mm=np.zeros(3))])
         else:
             write_stl(folder / f"{name}.stl", [part])
+        _sum(folder.parent / "job.toml", next(folder.glob(f"{name}.*")))
         print(f"{name}: {part.triangles_n} triangles, {part.volume_mm3 / 1000:.1f} cm3")
+
+
+def _sum(job: Path, mesh: Path) -> None:
+    """Put a mesh's sum into the job beside it, where there is one."""
+    if job.exists():
+        old, found = job.read_text(encoding="utf-8"), hashlib.sha256(mesh.read_bytes()).hexdigest()
+        named = re.compile(f'(mesh = "parts/{re.escape(mesh.name)}"\n[^[]*?sha256 = ")[0-9a-f]*')
+        job.write_text(named.sub(lambda m: m[1] + found, old), encoding="utf-8")
 
 
 if __name__ == "__main__":

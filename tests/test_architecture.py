@@ -23,6 +23,7 @@ STREET = [
     "layers",
     "pose",
     "rules",
+    "mechanism",
     "size",
     "rebore",
     "calibrate",
@@ -60,7 +61,9 @@ WHOLE_FLOWS = {
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
+    "mechanism/test_heron_moves.py",  # the sample device, against a model in plain geometry
     "sample_parts/test_heron.py",  # the sample device
+    "sample_parts/test_heron_stands.py",  # where its parts stand, and what joins them
     "schedule/test_several_jobs.py",  # several jobs against exhaustive search and the schedule of one job
     "survey/bores/test_bore_patterns.py",  # drawn bores of known truth over every pattern of triangles
     "survey/test_known_walls.py",  # solids of known least wall

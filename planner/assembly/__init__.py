@@ -2,14 +2,16 @@
 
 1. ``claims_of(job, surveys)`` gives each bore its hardware; ``mating_graph`` says which parts meet.
 2. ``with_guesses(job, surveys)`` fills in what a folder of meshes says by itself; ``with_stacks`` the screw lengths.
-3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where parts are drawn in place.
+3. ``ways_of(job, solids, claims)`` says what stands in a driver's straight way, where the job says where parts stand
+   or their meshes are drawn in place.
 """
 
+from planner.assembly.bore_axes import BoreAxis, axes_of, coaxial
 from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of, thread_share
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
-from planner.assembly.driver_reach import Ways, ways_of
+from planner.assembly.driver_reach import Ways, head_mm, ways_of
 from planner.assembly.guess import with_guesses
 from planner.assembly.held import SCREWS, Held, cuts_thread, go_together, goes_with, held_by, unheld_findings
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
@@ -19,14 +21,17 @@ __all__ = [
     "SCREWS",
     "SEATS",
     "USUAL_FIT",
+    "BoreAxis",
     "Claim",
     "Doubt",
     "Held",
     "Option",
     "Ways",
+    "axes_of",
     "bores_near",
     "by_weight",
     "claims_of",
+    "coaxial",
     "cuts_thread",
     "doubts_of",
     "drawn_in_place",
@@ -36,6 +41,7 @@ __all__ = [
     "given_edits",
     "go_together",
     "goes_with",
+    "head_mm",
     "held_by",
     "mating_findings",
     "mating_graph",

@@ -1,4 +1,4 @@
-"""Reach: whether a driver's straight way to a screw is free of parts, where parts are drawn in place."""
+"""Reach: whether a driver's straight way to a screw is free of parts, where it is known where parts stand."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ import numpy as np
 from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
 from planner.assembly.drawn_in_place import drawn_in_place
+from planner.assembly.stood import Stood, stood
 from planner.job import Hardware, Job
 from planner.mesh import Solid
 from planner.survey import Bore
@@ -73,52 +74,63 @@ def ways_of(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scal
     in before its screw and needs no way of its own here.
     """
     groups = drawn_in_place(job, solids, claims)
+    there = stood(job, solids, claims, scale)
     held = {part for h in job.hardware if h.kind in ("nut", "insert") for part in h.joins}
     found = {}
     for hardware in job.hardware:
         if hardware.kind not in ("machine-screw", "wood-screw", "binding-post"):
             continue
-        mine = [claim for claim in claims if claim.hardware.name == hardware.name]
-        group = next((group for group in groups if set(hardware.joins) <= group), None)
+        mine = [claim.bore for claim in claims if claim.hardware.name == hardware.name]
         both = not (hardware.kind == "wood-screw" or hardware.fit == "pilot" or held & set(hardware.joins))
-        if group is None or not mine:
+        group = next((group for group in groups if set(hardware.joins) <= group), None)
+        here: Stood | None = there if set(hardware.joins) <= there.whole else None
+        if here is None and group is not None:
+            here = _as_drawn(group, solids)
+        if here is None or not mine:
             why = "no bore of it is known" if not mine else f"place of {' and '.join(hardware.joins)} not known"
             found[hardware.name] = Ways(
                 hardware=hardware.name, axes=(), both=both, known=frozenset(hardware.joins), unknown=why
             )
             continue
-        axes = tuple(_ends(hardware, bores, {name: solids[name] for name in group}, scale) for bores in _axes(mine))
-        found[hardware.name] = Ways(hardware=hardware.name, axes=axes, both=both, known=group)
+        bores = here.claimed(hardware.name) if here is there else mine
+        axes = tuple(_ends(hardware, axis, here, scale) for axis in _axes(bores))
+        found[hardware.name] = Ways(hardware=hardware.name, axes=axes, both=both, known=here.whole)
     return found
 
 
-def _axes(claims: Sequence[Claim]) -> list[list[Bore]]:
+def _as_drawn(group: frozenset[str], solids: Mapping[str, Solid]) -> Stood:
+    """Return the parts of a group that is drawn in place, as they stand there."""
+    bodies = {name: body for name in group if (body := solids[name].manifold) is not None}
+    return Stood(part={name: name for name in bodies}, body=bodies, bores={}, whole=group)
+
+
+def _axes(bores: Sequence[Bore]) -> list[list[Bore]]:
     """Return the bores that lie on one axis, axis by axis."""
     axes: list[list[Bore]] = []
-    for claim in claims:
-        mine = next((axis for axis in axes if coaxial(axis[0], claim.bore)), None)
+    for bore in bores:
+        mine = next((axis for axis in axes if coaxial(axis[0], bore)), None)
         if mine is None:
-            axes.append([claim.bore])
+            axes.append([bore])
         else:
-            mine.append(claim.bore)
+            mine.append(bore)
     return axes
 
 
-def _ends(
-    hardware: Hardware, bores: Sequence[Bore], solids: Mapping[str, Solid], scale: float
-) -> tuple[frozenset[str], ...]:
+def _ends(hardware: Hardware, bores: Sequence[Bore], here: Stood, scale: float) -> tuple[frozenset[str], ...]:
     """Return the parts in the way at each end of one axis; an end that a joined part closes is left out."""
     axis = np.asarray(bores[0].axis, dtype=np.float64)
     middle = np.asarray(bores[0].centre_mm, dtype=np.float64)
     reach = [float((np.asarray(b.centre_mm) - middle) @ axis) + k * b.depth_mm / 2 for b in bores for k in (-1, 1)]
+    joined = [copy for copy, part in here.part.items() if part in hardware.joins]
+    others = [copy for copy in here.part if copy not in joined]
     ends = []
     for way, at in ((axis, max(reach)), (-axis, -min(reach))):
         start = middle + way * (at + START_MM)
         shank = _tube(start, way, SHANK_SHARE * hardware.diameter_mm / scale)
         head = _tube(start, way, head_mm(hardware.diameter_mm) / 2 / scale)
-        if any(_stands(solids[name], shank) for name in hardware.joins):
+        if any(_stands(here.body[copy], shank) for copy in joined):
             continue
-        ends.append(frozenset(n for n, solid in solids.items() if n not in hardware.joins and _stands(solid, head)))
+        ends.append(frozenset(here.part[copy] for copy in others if _stands(here.body[copy], head)))
     return tuple(ends)
 
 
@@ -131,6 +143,9 @@ def _tube(start: np.ndarray, way: np.ndarray, radius_mm: float) -> manifold3d.Ma
     return manifold3d.Manifold.cylinder(DRIVER_MM, radius_mm, radius_mm, 32).transform(turn)
 
 
-def _stands(solid: Solid, way: manifold3d.Manifold) -> bool:
-    """Return whether a part stands in a way."""
-    return solid.manifold is not None and float((solid.manifold ^ way).volume()) > TOUCH_MM3
+def _stands(body: manifold3d.Manifold, way: manifold3d.Manifold) -> bool:
+    """Return whether a body stands in a way; most do not even come near."""
+    one, other = np.array(body.bounding_box()), np.array(way.bounding_box())
+    if (one[:3] > other[3:]).any() or (other[:3] > one[3:]).any():
+        return False
+    return float((body ^ way).volume()) > TOUCH_MM3

@@ -12,6 +12,7 @@ import typer
 from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
 from planner.cli.fit.keys_command import keys
+from planner.cli.fit.move_command import move
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
@@ -41,6 +42,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     inspect: "Measure mesh files.",
     check: "Check whether every part and joint works at this size.",
     window: "Show which sizes work, what limits them, what would help.",
+    move: "Show how far the joints go, and how hard one must pull.",
     rebore: "Write the parts at size, with bores that fit the hardware.",
     rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",

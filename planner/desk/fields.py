@@ -20,6 +20,8 @@ NUMBER_MOST = 1e15
 """Numbers beyond it, and what is none, are refused before the job reader is asked."""
 GUESS_MARK, GUESSED = "# GUESS", "guessed"
 """What a started job file writes behind a value that nobody stated, and the list that is read back."""
+UNASKED = ("path", "drives", "drawn_from", "grip_at_mm")
+"""Keys of the mechanism: they name places of meshes and are written into the file; a row keeps them as they are."""
 HINTS = {
     "bore_mm": "as drawn",
     "stack_mm": "at 100 %",
@@ -31,7 +33,9 @@ HINTS = {
     "device_mm": "the same inside the device, at 100 %",
     "size_mm": "seat of a nut, washer or insert",
     "bends_deg": "sum of all turns",
-    "lever": "cord force over grip force",
+    "lever": "cord force over grip force; empty: from the path",
+    "rate_n_per_mm": "of an elastic, for each mm of stretch",
+    "equaliser": "what shares the pull among several cords",
     "force_n": "of an elastic at full stretch, by a spring balance",
 }
 
@@ -73,7 +77,7 @@ def fields_of(record: type, *, choices: Mapping[str, tuple[str, ...]]) -> tuple[
             needed=one.default is dataclasses.MISSING and one.default_factory is dataclasses.MISSING,
         )
         for one in dataclasses.fields(record)
-        if one.name != GUESSED
+        if one.name != GUESSED and one.name not in UNASKED
     )
 
 

@@ -45,7 +45,7 @@ class DeskWork:
             raise CommandError(where="percent", wrong=f"{percent:g} % cannot be", todo="give 1 to 1000")
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
-        checked, around = check(ready.bound, at), window(ready.bound.rules, at)
+        checked, around = check(ready.bound, at), window(ready.bound.every, at)
         remedies = proved_remedies(ready) if percent is None else Remedies()  # a slider waits for no proof
         checked = replace(checked, findings=remedies.shown(checked.findings))
         return {

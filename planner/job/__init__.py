@@ -5,6 +5,7 @@
 3. ``scale_from(measure, device_mm)`` turns a measure of the recipient into a scale.
 """
 
+from planner.job.body_motion import BodyMotion, read_motions
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.editing.edit_settings import write_settings
@@ -16,11 +17,12 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.hand_work import HandWork, WorkKind
-from planner.job.job import Duty, Gap, Job, JointKind, LeftOpen, Override, Part, Use
+from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
+from planner.job.movement import Drive, Equaliser, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
 from planner.job.pose_weights import PoseWeights, read_pose_weights
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
@@ -54,12 +56,15 @@ __all__ = [
     "NEEDED",
     "Attended",
     "Bed",
+    "BodyMotion",
     "Calendar",
     "Changes",
     "Cord",
     "CureKind",
+    "Drive",
     "Duty",
     "Edit",
+    "Equaliser",
     "FailureRule",
     "Fit",
     "Gap",
@@ -68,6 +73,7 @@ __all__ = [
     "HardwareKind",
     "HardwareTables",
     "Job",
+    "Joint",
     "JointKind",
     "Key",
     "KeyTable",
@@ -76,10 +82,14 @@ __all__ = [
     "Material",
     "Measure",
     "MeasureKind",
+    "NamedPoint",
     "Nut",
     "Override",
     "Padding",
     "Part",
+    "PartPlace",
+    "PartScale",
+    "PathPoint",
     "PoseWeights",
     "Printer",
     "RuleKind",
@@ -99,6 +109,7 @@ __all__ = [
     "bed_edge",
     "changes_of",
     "completed",
+    "copy_name",
     "edited",
     "fit_printers",
     "job_of_folder",
@@ -108,7 +119,9 @@ __all__ = [
     "kind_of",
     "marked_guesses",
     "matching",
+    "number_of",
     "padded_mm",
+    "part_of",
     "printer_named",
     "printer_text",
     "printers_of",
@@ -119,6 +132,7 @@ __all__ = [
     "read_job",
     "read_limits",
     "read_material",
+    "read_motions",
     "read_outline",
     "read_places",
     "read_pose_weights",

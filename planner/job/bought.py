@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from planner.finding import Vec3
+from planner.job.movement import Equaliser, PathPoint
+
 Fit = Literal["turning", "sliding", "held", "pilot"]
 HardwareKind = Literal[
     "binding-post",
@@ -87,14 +90,32 @@ class Cord:
     """Sum of all turns on its way, for its friction."""
     count: int = 1
     """Cords of this kind in one device."""
-    lever: float = 1.0
-    """Cord force divided by grip force, friction left out."""
+    lever: float | None = None
+    """Cord force divided by grip force, friction left out; left out: computed from the path."""
     friction: float | None = None
     """Friction coefficient of cord on guide; left out: from the limits profile."""
+    path: tuple[PathPoint, ...] = ()
+    """Its way, in order: "part:ch1" (a channel), "part:b1" (round what lies in that bore), "part:[x, y, z]", or the
+    name of a [[point]]; the driven end last."""
+    drives: str = ""
+    """The part that it moves, or a copy of it; left out: where its path ends."""
+    drawn_from: str = ""
+    """The body joint that pulls it; see [drive]."""
+    grip_at_mm: Vec3 | None = None
+    """Where the driven part grips, in its mesh."""
+    equaliser: Equaliser | None = None
+    """What shares the pull among the cords of this kind: a pulley, a bar, or a knot that ties them."""
+    rate_n_per_mm: float | None = None
+    """Force of an elastic for each mm of stretch, by a spring balance."""
     force_n: float | None = None
     """Force of an elastic at its full stretch, by a spring balance: the hand pulls against it."""
     guessed: tuple[str, ...] = ()
     """Keys of this table that nobody has stated; take out what you have checked."""
+
+    @property
+    def pulls(self) -> bool:
+        """Whether it is said to move something: then the mechanism tells its pull."""
+        return self.kind != "elastic" and bool(self.drives or self.drawn_from or self.grip_at_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,6 +15,7 @@ from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
 from planner.job.hand_work import HandWork
 from planner.job.measured_size import Size
+from planner.job.movement import Drive, NamedPoint, PartPlace
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
@@ -24,7 +25,7 @@ from planner.job.profiles.stock_sizes import HardwareTables
 from planner.sourced import stated
 
 Duty = Literal["shell", "load", "pin", "cover", "soft"]
-JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped"]
+JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped", "turns", "slides", "fixed"]
 MeshUnit = Literal["mm", "cm", "m", "inch"]
 MESH_UNITS: tuple[MeshUnit, ...] = get_args(MeshUnit)
 PartScale = float | Vec3 | None
@@ -67,6 +68,10 @@ class Part:
     """Copies printed in addition to those that are built in."""
     layer_height_mm: float | None = None
     """A layer height of its own; such parts get plates of their own. Left out: that of the settings."""
+    load_at_mm: Vec3 | None = None
+    """Where the load acts, in the mesh; left out: where a cord's grip_at_mm lies."""
+    load_dir: Vec3 | None = None
+    """Drawn direction of the load; left out: across the joint's axis and the arm."""
     guessed: tuple[str, ...] = ()
     """Keys of this table that nobody has stated; take out what you have checked."""
 
@@ -116,14 +121,24 @@ class LeftOpen:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Two parts that meet without hardware of their own, or in a way that no bore shows."""
+    """Two parts that meet without hardware of their own, or in a way that no bore shows; or how they move."""
 
     between: tuple[str, str]
-    """The two parts; the first one stands."""
+    """The two parts, or copies such as "jaw#2"; the first one stands."""
     how: JointKind
-    """How they are held together."""
+    """How they are held together, or how the second moves: turns, slides, fixed."""
     note: str = ""
     """What to mind, printed on the assembly card."""
+    name: str = ""
+    """What you call it; left out: "deck to jaw"."""
+    rest_deg: float | None = None
+    """Angle at rest, counted from the drawn place; a sliding joint counts in mm."""
+    needs_deg: tuple[float, float] | None = None
+    """Range that it ought to reach, counted from the drawn place, by the right hand about the second part's bore."""
+    limits_deg: tuple[float, float] | None = None
+    """Range that something outside the meshes allows, such as a stop you add."""
+    copies: tuple[str, str] = ("", "")
+    """The two copies that meet; as between where no number is written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,10 +155,14 @@ class Use:
     """The hottest that it gets; stands before the places."""
     skin: bool = False
     """Whether parts touch skin."""
+    grip_n: float | None = None
+    """Grip wanted at the tip; left out: load_n."""
     load_n: float | None = None
     """The load that it carries; left out: strength is only compared with the device at 100 %."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
+    wobble_mm: float | None = None
+    """The most that the tip may wobble; left out: it is told, and not judged."""
     mass_limit_g: float | None = None
     """The most that the device may weigh when worn."""
 
@@ -184,6 +203,8 @@ class Job:
     tables: HardwareTables
     material: Material | None = None
     """The material: a name or path, or "auto": chosen, with reasons, from what [[spool]] lists."""
+    nozzle_mm: float | None = None
+    """The nozzle fitted to the printer; left out: that of its profile."""
     recipient: str = ""
     """A code such as R-07, never a name."""
     mesh_unit: str | None = None
@@ -201,6 +222,9 @@ class Job:
     works: tuple[HandWork, ...] = ()
     """What is done by hand on printed openings, in that order."""
     spools: tuple[Spool, ...] = ()
+    places: tuple[PartPlace, ...] = ()
+    points: tuple[NamedPoint, ...] = ()
+    drive: Drive | None = None
     use: Use = field(default_factory=Use)
     calendar: Calendar | None = None
     more_printers: tuple[Printer, ...] = ()

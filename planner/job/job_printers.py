@@ -23,13 +23,15 @@ def why_not(job: Job, material: Material, printer: Printer) -> str:
         return ""  # whether that one suits is judged elsewhere, with remedies
     if abs(printer.nozzle_mm.value - job.printer.nozzle_mm.value) > 1e-6:
         return f"its nozzle is {printer.nozzle_mm.value:g} mm, the settings are for {job.printer.nozzle_mm.value:g} mm"
-    nozzle, bed = job.settings.nozzle_c or material.nozzle_c, job.settings.bed_c or material.bed_c
-    if nozzle.value > printer.nozzle_max_c.value:
-        return (
-            f"{material.name} needs {nozzle.value:g} °C at the nozzle, and it reaches {printer.nozzle_max_c.value:g} °C"
-        )
-    if bed.value > printer.bed_max_c.value:
-        return f"{material.name} needs {bed.value:g} °C at the bed, and it reaches {printer.bed_max_c.value:g} °C"
+    needs = (
+        ("nozzle", job.settings.nozzle_c, material.nozzle_c, printer.nozzle_max_c),
+        ("bed", job.settings.bed_c, material.bed_c, printer.bed_max_c),
+    )
+    for what, stated, usual, most in needs:
+        least_c = usual.low if stated is None else stated.value  # what a person wrote is not lowered for a printer
+        if least_c > most.value:
+            least = "" if stated is not None or usual.low == usual.value else " or more"
+            return f"{material.name} needs {least_c:g} °C{least} at the {what}, and it reaches {most.value:g} °C"
     if material.needs_enclosure and not printer.enclosed:
         return f"{material.name} needs an enclosure"
     if material.abrasive and not printer.hardened_nozzle:

@@ -49,6 +49,11 @@ def in_single_precision(solid: Solid) -> Solid:
     return solid
 
 
+def written_sound(solid: Solid) -> bool:
+    """Return whether a file in single precision holds a solid soundly."""
+    return _clean(in_single_precision(solid))
+
+
 def least_heights_mm(corners_mm: Floats) -> Floats:
     """Return the least height of every triangle (n, 3, 3): twice its area over its longest edge; 0 without area."""
     a, b, c = (corners_mm[:, i] for i in range(3))

@@ -18,6 +18,7 @@ from planner.output.json.chapter_json import chapter_json
 from planner.output.json.check_json import check_json
 from planner.output.json.keys.plan_keys import plan_tables
 from planner.output.json.mesh_json import inspect_json, settings_json
+from planner.output.json.move_json import move_json
 from planner.output.json.plan_json import plan_json, rebore_json, window_json
 from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
@@ -37,6 +38,7 @@ from planner.output.terminal.check_text import check_lines, part_lines, size_sen
 from planner.output.terminal.finding_list import finding_list, show_lines
 from planner.output.terminal.inspect_text import show_mesh
 from planner.output.terminal.keys_text import show_keys, show_terms
+from planner.output.terminal.move_text import move_lines
 from planner.output.terminal.plan_text import show_chapter, show_plan
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
@@ -68,6 +70,8 @@ __all__ = [
     "head_of",
     "html",
     "inspect_json",
+    "move_json",
+    "move_lines",
     "notes",
     "order_of",
     "page",

@@ -6,16 +6,19 @@ from dataclasses import replace
 from functools import partial
 
 from planner.assembly import doubts_of, with_stacks
-from planner.finding import Finding, Vec3
+from planner.finding import Vec3
 from planner.job import Job
-from planner.plan.prepare import poses_of
+from planner.plan.prepare import poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
-from planner.rules import answers_of, rules_of, settings_findings
+from planner.rules import answers_of, rules_of
 from planner.scale import Scale
 from planner.size import sizing
 from planner.supplies import suits_findings
+
+STILL = ("nozzle_c", "bed_c", "fan_percent", "bridge_speed_mm_s", "least_layer_s", "spacing_mm")
+"""Settings that no pose hangs on."""
 
 
 def proved_remedies(ready: Prepared) -> Remedies:
@@ -30,7 +33,8 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
         percent=ready.sizing.percent,
         surveys=ready.surveys,
         downs=ready.downs,
-        rules=ready.bound.rules,
+        rules=ready.bound.every,
+        settings=ready.bound.settings,
         solids=ready.solids,
     )
     return now, partial(_again, ready)
@@ -56,22 +60,25 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, doubts_of(job, surveys)),
-        sizes=sized.rules,
+        sizes=(*sized.rules, *ready.moves),
     ).rules
+    settings = settings_of(job, surveys, downs)
     return Stand(
         job=job,
         percent=sized.percent,
         surveys=surveys,
         downs=downs,
-        rules=rules,
-        more=_of_settings(ready, job, sized.percent, downs),
+        rules=(*rules, *(settings.rules if settings else ())),
+        settings=settings,
     )
 
 
 def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
     """Return the poses in a changed job: chosen anew where the change may move them."""
     was = ready.job
-    if posed and (job.printer, job.settings, job.materials) != (was.printer, was.settings, was.materials):
+    still = {key: getattr(was.settings, key) for key in STILL}
+    settings = replace(job.settings, **still)
+    if posed and (job.printer, settings, job.materials) != (was.printer, was.settings, was.materials):
         names = {part.name for part in job.parts}
     else:
         names = {part.name for part, old in zip(job.parts, was.parts, strict=True) if part.pose != old.pose}
@@ -81,30 +88,3 @@ def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
         **ready.downs,
         **{name: pose.down for name, pose in poses_of(job, *ready.from_files, names).items()},
     }
-
-
-def _of_settings(ready: Prepared, job: Job, percent: float, downs: dict[str, Vec3]) -> tuple[Finding, ...]:
-    """Return what changed settings break that held before; nothing where they are the same."""
-    was = ready.job
-    if (job.settings, job.printer, job.materials) == (was.settings, was.printer, was.materials):
-        return ()
-    before = {(f.rule, f.part, f.feature): f for f in _settings(ready, was, percent, ready.downs)}
-    after = _settings(ready, job, percent, downs)
-    return tuple(
-        f
-        for f in after
-        if (old := before.get((f.rule, f.part, f.feature))) is None or f.verdict.severity > old.verdict.severity
-    )
-
-
-def _settings(ready: Prepared, job: Job, percent: float, downs: dict[str, Vec3]) -> tuple[Finding, ...]:
-    """Return what the settings rules say that need no layers."""
-    material = job.material or job.materials[0]
-    return settings_findings(
-        replace(job, material=material),
-        material,
-        surveys=ready.surveys,
-        estimates={},
-        downs=downs,
-        scale=Scale(percent),
-    )

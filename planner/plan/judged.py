@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from planner.finding import Evidence, Finding
-from planner.job import kind_of
+from planner.job import Job, kind_of
 from planner.plan.changed_job import proved_remedies
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
@@ -15,7 +16,7 @@ from planner.plan.prepare import what_widens
 from planner.plan.settings_at_size import settings_on_plates
 from planner.plan.spools_left import spools_left
 from planner.plan.stages import Scheduled, Sized
-from planner.rules import Checked, lifted
+from planner.rules import BoundRules, Checked, lifted
 from planner.size import part_window, window
 from planner.supplies import (
     built,
@@ -31,7 +32,7 @@ def judged(stage: Scheduled) -> Plan:
     Every plan is judged here: a first one, what is left after a failure, and one on a calendar with other jobs.
     """
     sized, job = stage.sized, stage.job
-    rules, percent = sized.ready.bound.rules, sized.percent
+    rules, percent = sized.ready.bound.every, sized.percent
     fit = _fit_on_plates(stage)
     device = built(job, sized.factor, fit.findings)
     printed_g = _printed_g(sized)
@@ -39,9 +40,9 @@ def judged(stage: Scheduled) -> Plan:
     others = (
         *settings_on_plates(sized, job, stage.plates),
         *spools_left(stage),
-        *mass_findings(job, worn),
+        *mass_findings(job, worn, [] if worn is None or printed_g is None else _ends_g(sized, worn, printed_g)),
         *stage.laid.missing,
-        *timing_findings(job, stage.clocks),
+        *timing_findings(job, stage.clocks, _sooner(stage)),
     )
     whole = fit.with_findings((*fit.findings, *(_rests(lifted(finding, job.overrides)) for finding in others)))
     findings = whole.findings
@@ -64,6 +65,18 @@ def judged(stage: Scheduled) -> Plan:
     )
 
 
+def _ends_g(sized: Sized, worn: float, printed_g: float) -> list[float]:
+    """Return the worn mass at both ends of the material's density."""
+    density = sized.material.density_g_cm3
+    return [worn + printed_g * (end / density.value - 1.0) for end in (density.low, density.high)]
+
+
+def _sooner(stage: Scheduled) -> timedelta:
+    """Return how much sooner all plates may be done, by the low end of their durations."""
+    times = [plate.duration_s for plate in stage.plates if plate.duration_s is not None]
+    return timedelta(seconds=sum(each.value - each.low for each in times))
+
+
 def _rests(finding: Finding) -> Finding:
     """Return a finding of no rule of fit with what it rests on."""
     return replace(finding, evidence=Evidence.STATED) if kind_of(finding.rule).of_job else finding
@@ -72,7 +85,11 @@ def _rests(finding: Finding) -> Finding:
 def _fit_on_plates(stage: Scheduled) -> Checked:
     """Return the answers of the rules of fit on the printers and places that all plates have, printed ones too."""
     ready, plates = stage.sized.ready, (*stage.plates, *stage.printed.plates)
-    there = fit_per_printer(stage.job, stage.sized.fit, plates, lambda other: ready.rules_for(other, ready.downs))
+
+    def bound_on(other: Job) -> BoundRules:
+        return ready.bound_for(other, ready.downs, ranges=True)
+
+    there = fit_per_printer(stage.job, stage.sized.fit, plates, bound_on)
     return laid_past_zones(stage.job, there, plates)
 
 

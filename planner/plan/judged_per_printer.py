@@ -8,23 +8,25 @@ from dataclasses import replace
 from planner.finding import Finding, Verdict, worst
 from planner.job import Job, kind_of, printer_named
 from planner.packing import Plate
-from planner.rules import Checked, Rule
-from planner.scale import Scale
+from planner.rules import BoundRules, Checked, check
 
 JOB = ""
 """The part of a finding that speaks of the whole job."""
 
 
 def fit_per_printer(
-    job: Job, checked: Checked, plates: Sequence[Plate], rules_on: Callable[[Job], Sequence[Rule]]
+    job: Job, checked: Checked, plates: Sequence[Plate], bound_on: Callable[[Job], BoundRules]
 ) -> Checked:
     """Return what was checked, with the answers about a part by the printers that its plates are for.
 
-    ``rules_on`` binds the rules of fit of a job, here the same job with another printer as its own.
+    ``bound_on`` binds the rules of fit of a job, here the same job with another printer as its own, with what they
+    rest on.
     """
-    scale = Scale(checked.scale_percent).factor
-    found = per_printer(job, checked.findings, plates, lambda other: [rule.at(scale) for rule in rules_on(other)])
-    return checked.with_findings(found)
+
+    def judge(other: Job) -> Sequence[Finding]:
+        return check(bound_on(other), checked.scale_percent).findings
+
+    return checked.with_findings(per_printer(job, checked.findings, plates, judge))
 
 
 def per_printer(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Job, Material
 from planner.layers import Amount
+from planner.mechanism import Movement
 from planner.packing import Plate, Run
 from planner.plan.planned_part import PlannedPart
 from planner.plan.stages import CouponFirst, Scheduled
@@ -71,6 +72,11 @@ class Plan:
     def measures(self) -> tuple[MeasureScale, ...]:
         """What each measure of the recipient asks for, and what it leaves for growth."""
         return self.stage.sized.ready.sizing.measures
+
+    @property
+    def movement(self) -> Movement | None:
+        """How the device moves; None where nothing does."""
+        return self.stage.sized.ready.movement
 
     @property
     def hardware(self) -> tuple[HardwareLine, ...]:

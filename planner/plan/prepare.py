@@ -10,17 +10,18 @@ from pathlib import Path
 
 from planner.assembly import claims_of, doubts_of, drawn_in_place, with_guesses, with_stacks
 from planner.errors import MeshError
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
+from planner.mechanism import Movement, move_rules, movement_of, unmoved_rules
 from planner.mesh import Solid, read_solid
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, as_rebored, job_after, rebored
-from planner.rules import answers_of, rules_of
+from planner.rules import Rule, WithoutLayers, answers_of, in_doubt, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
-from planner.supplies import suits_findings
+from planner.supplies import choose_material, suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
 Progress = Callable[[str, float], None]
@@ -94,19 +95,25 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
 
     ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    Without it a promise counts as proved only where that was done before, for the same job and meshes.
     """
     here = Path.cwd()
+
+    def bind(job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
+        settings = settings_of(job, ready.surveys, downs)
+        return (*ready.rules_for(job, downs), *(settings.rules if settings else ()))
+
     steps = widenings(
         ready.job,
-        ready.bound.rules,
+        ready.bound.every,
         ready.surveys,
         ready.downs,
         ready.sizing.percent,
-        ready.rules_for,
+        bind,
         [read_printer(name, here) for name in shipped_names("printers")],
         [read_settings(name, here) for name in shipped_names("settings")],
     )
-    return proved(ready, steps) if prove else steps
+    return proved(ready, steps, anew=prove)
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
@@ -138,6 +145,10 @@ def _bound(
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     asked = answers_of(job, doubts_of(job, surveys))
+    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+    moves = unmoved_rules(job)
+    if moving is not None:
+        moves = move_rules(job, moving) if _spoken_of(job) else ()
     bound = rules_of(
         job,
         surveys,
@@ -149,7 +160,7 @@ def _bound(
         today=today,
         asked=asked,
         ranges=True,
-        sizes=sized.rules,
+        sizes=(*sized.rules, *moves),
     )
     return Prepared(
         job=job,
@@ -158,12 +169,39 @@ def _bound(
         surveys=surveys,
         poses=poses,
         sizing=sized,
-        bound=replace(bound, guesses=(*bound.guesses, *sized.guesses)),
+        bound=replace(bound, guesses=(*bound.guesses, *sized.guesses), settings=settings_of(job, surveys, downs)),
         findings=findings,
         gaps_mm=gaps_mm,
         uneven=uneven,
         asked=asked,
+        movement=moving,
+        moves=moves,
     )
+
+
+def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
+    """Return how a device moves, and the rules that judge it; None where nothing moves."""
+    if ready.movement is None:
+        return None, ()
+    return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
+
+
+def _spoken_of(job: Job) -> bool:
+    """Return whether a job says anything of movement: a folder of meshes is asked only by ``move``."""
+    return bool(any(cord.pulls for cord in job.cords) or any(j.needs_deg for j in job.joints))
+
+
+def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:
+    """Return the settings rules of a job in the material chosen for it; None where there is none to choose from.
+
+    Parts whose unit is open are not measured against them.
+    """
+    if not job.materials:
+        return None
+    material = job.material_named(choose_material(job).choice)
+    open_ones = in_doubt(job, surveys)
+    sure = {name: one for name, one in surveys.items() if name not in open_ones}
+    return WithoutLayers(job=job, material=material, surveys=sure, downs=downs)
 
 
 def _measurable(read: Read, surveys: Mapping[str, Survey]) -> list[tuple[str, str]]:

@@ -2,98 +2,127 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
-from functools import partial
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache, partial
 
 from planner.assembly import claims_of
-from planner.cache import kept, key_of
+from planner.cache import holds, kept, key_of
 from planner.finding import Finding
 from planner.plan.stages import Prepared
-from planner.rebore import job_after, rebored
+from planner.rebore import job_after, other_work, rebored
 from planner.rules import check, rules_of
 from planner.scale import DRAWN, Scale
 from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Widening, window
 from planner.survey import SURVEY_VERSION, layer_view, survey
 
-PROOF_VERSION = 2
+PROOF_VERSION = 3
 """Raised whenever a proof may come out otherwise."""
 STEP_PERCENT = 0.5
 """An end that does not hold is moved inward until it is known this well."""
+PAST_PERCENT = 0.05
+"""So far past a size from which on re-boring does something else it is tried; nearer ones count as one."""
 PROBES_N = 4
 """Where the job's own size does not hold, so many sizes inside are tried before nothing is promised."""
+ROOM = "rebore"
 
-Fails = Callable[..., tuple[Finding, ...]]
-"""What fails at a percent, of all parts or of some named ones."""
+Fails = Callable[[float, str], tuple[Finding, ...]]
+"""What fails at a percent of one part."""
 
 
-def proved(ready: Prepared, steps: tuple[Widening, ...]) -> tuple[Widening, ...]:
-    """Return ways to widen a window, those by re-boring only as far as the re-bored parts pass when measured again."""
-    before = window(ready.bound.rules, ready.sizing.percent).workable
+def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -> tuple[Widening, ...]:
+    """Return ways to widen a window, those by re-boring only as far as the re-bored parts pass when measured again.
+
+    Unless ``anew``, nothing is tried: what was proved of the same job before is taken, the rest stays unproved, and
+    what only a proof could tell is left out.
+    """
+    before = window(ready.bound.every, ready.sizing.percent).workable
+    fails = cache(partial(_fails, ready))
     found: list[Widening] = []
     for step in steps:
-        if not step.recut:
-            found.append(step)
-            continue
         key = key_of(PROOF_VERSION, SURVEY_VERSION, ready.job, [s.sha256 for s in ready.solids.values()], step)
-        interval = kept("rebore", key, partial(_proved, ready, step))
+        if not step.recut or not (anew or holds(ROOM, key)):
+            found += [] if step.hoped else [step]
+            continue
+        interval = kept(ROOM, key, partial(_proved, ready, step, fails))
         narrower = interval and step.proved_to(interval, before, ready.sizing.percent)
         if narrower:
             found.append(narrower)
     return tuple(sorted(found, key=lambda step: (not step.reaches, -step.gain_percent)))
 
 
-def _proved(ready: Prepared, step: Widening) -> Interval | None:
-    """Return the part of a step's interval that holds about the size nearest to the job's; None where none does."""
-    names = frozenset(part for part, _ in step.recut)
+def _proved(ready: Prepared, step: Widening, fails: Fails) -> Interval | None:
+    """Return the part of where a step may succeed that holds about the size nearest to the job's; None where none does.
 
-    def fails(percent: float, some: frozenset[str] = names) -> tuple[Finding, ...]:
-        return rebored_findings(ready, percent, some)
-
-    low = OPEN_LOW if step.interval.low_percent is None else step.interval.low_percent
-    high = OPEN_HIGH if step.interval.high_percent is None else step.interval.high_percent
+    From that size each part is tried outward at every size from which on something else is done to its openings, and
+    at the end: between two of them the same is done, to larger openings with more material beside them.
+    """
+    names = sorted({part for part, _ in step.recut})
+    tries = step.tries or step.interval
+    low = OPEN_LOW if tries.low_percent is None else tries.low_percent
+    high = OPEN_HIGH if tries.high_percent is None else tries.high_percent
     own = min(max(ready.sizing.percent, low), high)
     probes = [own, *(low + (high - low) * (k + 1) / (PROBES_N + 1) for k in range(PROBES_N))]
-    good = next((percent for percent in probes if not fails(percent)), None)
+    good = next((percent for percent in probes if not any(fails(percent, name) for name in names)), None)
     if good is None:
         return None
-    least, low_cause = _end(fails, good, low)
-    most, high_cause = _end(fails, good, high)
-    return replace(
-        step.interval,
-        low_percent=step.interval.low_percent if low_cause is None else least,
-        low_cause=low_cause or step.interval.low_cause,
-        high_percent=step.interval.high_percent if high_cause is None else most,
-        high_cause=high_cause or step.interval.high_cause,
+    turns = other_work(ready.job, ready.surveys, claims_of(ready.job, ready.surveys).claims, ready.downs)
+    causes: dict[bool, Finding | None] = {True: tries.low_cause, False: tries.high_cause}
+    ends = {True: low, False: high}
+    for name in names:
+        past = [Scale.of_factor(turn).percent + PAST_PERCENT for turn in turns.get(name, ())]
+        for down in (True, False):
+            ends[down], cause = _end(fails, name, (good, ends[down]), past)
+            causes[down] = cause or causes[down]
+    least, most = ends[True], ends[False]
+    return Interval(
+        low_percent=tries.low_percent if least == low else least,
+        low_cause=causes[True],
+        high_percent=tries.high_percent if most == high else most,
+        high_cause=causes[False],
     )
 
 
-def _end(fails: Fails, good: float, end: float) -> tuple[float, Finding | None]:
-    """Return how far from a good size toward an end the sizes tried hold, and what ends that before the end.
+def _end(fails: Fails, name: str, toward: tuple[float, float], past: Sequence[float]) -> tuple[float, Finding | None]:
+    """Return how far from a good size toward an end a part holds at all sizes tried, and what ends it before that."""
+    good, end = toward
+    for percent in _stations(good, end, past):
+        found = fails(percent, name)
+        if not found:
+            good = percent
+            continue
+        bad, cause = percent, found[0]
+        while abs(bad - good) > STEP_PERCENT:
+            middle = (good + bad) / 2.0
+            found = fails(middle, name)
+            if found:
+                bad, cause = middle, found[0]
+            else:
+                good = middle
+        return good, cause
+    return end, None
 
-    Parts that hold at the end are not asked again between.
-    """
-    found = fails(end)
-    if not found:
-        return end, None
-    some, cause, bad = frozenset(finding.part for finding in found), found[0], end
-    while abs(bad - good) > STEP_PERCENT:
-        middle = (good + bad) / 2.0
-        found = fails(middle, some)
-        if found:
-            bad, cause = middle, found[0]
-        else:
-            good = middle
-    return good, cause
+
+def _stations(good: float, end: float, past: Sequence[float]) -> Iterator[float]:
+    """Yield the sizes to try from a good one outward, the end last; of those that are as good as one, the first."""
+    last = good
+    for percent in sorted((p for p in past if min(good, end) < p < max(good, end)), reverse=end < good):
+        if abs(percent - last) > PAST_PERCENT:
+            last = percent
+            yield percent
+    yield end
 
 
-def rebored_findings(ready: Prepared, percent: float, names: frozenset[str]) -> tuple[Finding, ...]:
-    """Return what does not pass about some parts once a prepared job is re-bored at a size and measured again."""
+def _fails(ready: Prepared, percent: float, name: str) -> tuple[Finding, ...]:
+    """Return what does not pass about one part once a prepared job is re-bored at a size and measured again."""
     job, factor, downs = ready.job, Scale(percent).factor, ready.downs
     claims = claims_of(job, ready.surveys).claims
-    result = rebored(job, ready.solids, ready.surveys, claims, downs, factor)
+    result = rebored(job, ready.solids, ready.surveys, claims, downs, factor, {name})
+    if all(change.kept for change in result.changes):  # it is the drawn part at another size, which its rules know
+        found = check(ready.bound, percent).findings
+        return tuple(f for f in found if f.part == name and not f.verdict.passes)
     after = job_after(job, result, ready.surveys, claims, downs, factor)
-    surveys = {name: survey(result.solids[name]) if name in names else ready.surveys[name] for name in result.solids}
-    views = {name: layer_view(result.solids[name], downs[name]) for name in names}
-    bound = rules_of(after, surveys, downs, views=views, today=ready.today)
-    return tuple(f for f in check(bound, DRAWN.percent).findings if f.part in names and not f.verdict.passes)
+    surveys = {**ready.surveys, name: survey(result.solids[name])}
+    bound = rules_of(
+        after, surveys, downs, views={name: layer_view(result.solids[name], downs[name])}, today=ready.today
+    )
+    return tuple(f for f in check(bound, DRAWN.percent).findings if f.part == name and not f.verdict.passes)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import zip_longest
 
@@ -15,7 +15,7 @@ from planner.plan.parts.at_size import at_size
 from planner.plan.parts.estimates import Estimates
 from planner.plan.prepare import Progress, no_progress
 from planner.plan.stages import Prepared, Sized
-from planner.rules import Change, by_severity, height_findings, lifted, settings_findings, smallest_change
+from planner.rules import Change, by_severity, height_findings, lifted, resting, settings_findings, smallest_change
 from planner.scale import Scale
 
 
@@ -30,7 +30,11 @@ def settings_on_plates(made: Sized, job: Job, plates: Sequence[Plate]) -> tuple[
         name = other.printer.name
         estimates, mine = known.on(name), [plate for plate in plates if (plate.printer or job.printer.name) == name]
         shared = layers_on_plates(mine, estimates)
-        return (*_of_settings(made, other, estimates, shared), *_of_heights(made, other, estimates, shared))
+
+        def ask(at: Job) -> tuple[Finding, ...]:
+            return (*_of_settings(made, at, estimates, shared), *_of_heights(made, at, estimates, shared))
+
+        return resting(other, ask)
 
     return per_printer(job, there(job), plates, there)
 
@@ -82,23 +86,26 @@ def judged_settings(ready: Prepared, progress: Progress = no_progress) -> Settin
     asked = {name for name, reason in reasons.items() if not reason}
     known, where = Estimates(job, made.material, made.parts), {part.name: asked for part in job.parts}
 
-    def judge(settings: Settings) -> tuple[Finding, ...]:
-        at = replace(job, settings=settings)
-
-        def there(other: Job) -> tuple[Finding, ...]:
-            return _of_settings(made, other, known.on(other.printer.name))
-
-        found = per_printer_of_parts(at, there(at), where, there)
-        return by_severity(lifted(finding, job.overrides) for finding in found)
+    def there(other: Job) -> tuple[Finding, ...]:
+        return _of_settings(made, other, known.on(other.printer.name))
 
     def heights(other: Job) -> tuple[Finding, ...]:
         return _of_heights(made, other, known.on(other.printer.name))
 
-    apart = tuple(lifted(finding, job.overrides) for finding in per_printer_of_parts(job, heights(job), where, heights))
+    def rested(ask: Callable[[Job], tuple[Finding, ...]]) -> Callable[[Job], tuple[Finding, ...]]:
+        return lambda other: resting(other, ask)
+
+    def asked_of(ask: Callable[[Job], tuple[Finding, ...]], at: Job) -> tuple[Finding, ...]:
+        return by_severity(lifted(f, job.overrides) for f in per_printer_of_parts(at, ask(at), where, ask))
+
+    def judge(settings: Settings) -> tuple[Finding, ...]:
+        return asked_of(there, replace(job, settings=settings))
+
+    findings, apart = asked_of(rested(there), job), asked_of(rested(heights), job)
     changes, after = smallest_change(job.settings, judge)  # the settings' own height moves none of those apart
     return SettingsJudged(
         material=made.material.name,
-        findings=by_severity((*judge(job.settings), *apart)),
+        findings=by_severity((*findings, *apart)),
         changes=changes,
         after=max(after, worst(apart), key=lambda each: each.severity),
         printers=tuple(name for name in reasons if name in asked),
@@ -115,7 +122,7 @@ def _of_settings(
     """Return what the rules find on the parts that have the settings' own layer height."""
     return settings_findings(
         job,
-        made.material,
+        job.material_named(made.material.name),
         surveys=made.ready.surveys,
         estimates=estimates,
         downs=made.ready.downs,
@@ -130,7 +137,7 @@ def _of_heights(
     """Return what the rules find on the parts that have a layer height of their own."""
     return height_findings(
         job,
-        made.material,
+        job.material_named(made.material.name),
         surveys=made.ready.surveys,
         estimates=estimates,
         downs=made.ready.downs,

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.plan.plates.plate_sums import by_colour
 from planner.plan.stages import Scheduled
 from planner.supplies import spool_findings
@@ -18,7 +19,7 @@ def spools_left(stage: Scheduled) -> tuple[Finding, ...]:
     """
     job, material = stage.job, stage.sized.material
     need_g, used_g = by_colour(stage.plates), stage.printed.used_g
-    now = spool_findings(job, material, need_g)
+    now = _resting(stage, spool_findings(job, material, need_g))
     if not used_g:
         return now
     reserve = job.limits.spool_reserve.value  # kept for what is left, not for what is used
@@ -28,6 +29,21 @@ def spools_left(stage: Scheduled) -> tuple[Finding, ...]:
     return tuple(
         _unweighed(finding, used) if finding.verdict.passes and not before[finding.feature].verdict.passes else finding
         for finding in now
+    )
+
+
+def _resting(stage: Scheduled, found: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Return findings with what they rest on: usual where the range of the plates' grams decides."""
+    ends: tuple[Literal["low", "high"], ...] = ("low", "high")
+    others = [
+        {f.feature: f.verdict for f in spool_findings(stage.job, stage.sized.material, by_colour(stage.plates, end))}
+        for end in ends
+    ]
+    return tuple(
+        replace(finding, evidence=Evidence.USUAL)
+        if any(other[finding.feature] is not finding.verdict for other in others)
+        else finding
+        for finding in found
     )
 
 

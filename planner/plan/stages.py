@@ -12,6 +12,7 @@ from datetime import date, datetime
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.layers import Amount, PartEstimate
+from planner.mechanism import Movement
 from planner.mesh import Solid
 from planner.packing import PackedPlate, Plate
 from planner.plan.planned_part import PlannedPart
@@ -49,6 +50,10 @@ class Prepared:
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
+    movement: Movement | None = None
+    """How it moves; None where nothing does."""
+    moves: tuple[Rule, ...] = ()
+    """Rules about movement."""
     as_drawn: tuple[Mapping[str, Solid], Mapping[str, Survey]] | None = None
     """Solids and surveys of the mesh files, where parts are re-bored; None where none is."""
     asked: tuple[Answers, ...] = ()
@@ -56,6 +61,10 @@ class Prepared:
 
     def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
+        return self.bound_for(job, downs).rules
+
+    def bound_for(self, job: Job, downs: Mapping[str, Vec3], *, ranges: bool = False) -> BoundRules:
+        """Return the same with what was guessed, and where ``ranges``, with what each rule rests on."""
         return rules_of(
             job,
             self.surveys,
@@ -65,8 +74,9 @@ class Prepared:
             uneven=self.uneven,
             today=self.today,
             asked=self.asked,
-            sizes=self.sizing.rules,
-        ).rules
+            ranges=ranges,
+            sizes=(*self.sizing.rules, *self.moves),
+        )
 
     @property
     def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:

@@ -9,6 +9,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.digits import SLACK_MM
 from planner.finding import Vec3
 from planner.job import Bed, Printer
 from planner.pose.clear_ground import clear_pieces, largest_on
@@ -50,8 +51,8 @@ def bed_for(hull_mm: NDArray[np.float64], poses: tuple[Vec3, ...], printers: Seq
 def _bed_room(hull: bytes, down: Vec3, bed: Bed) -> BedRoom:
     """Remember the answer: what widens a window asks for the same poses on the same bed many times."""
     outline, height = shadow_mm(np.frombuffer(hull).reshape(-1, 3), down)
-    width, depth = bed.usable_mm
-    tall = bed.height_mm / height if height > 0 else float("inf")
+    width, depth = (side + SLACK_MM for side in bed.usable_mm)
+    tall = (bed.height_mm + SLACK_MM) / height if height > 0 else float("inf")
     flat, turn = (width / circle_mm(outline), 0.0) if bed.shape == "circle" else largest_factor(outline, width, depth)
     if bed.shape != "polygon" and not bed.zones_mm:
         return BedRoom(flat_most=flat, flat_open=flat, turn_deg=turn, tall_most=tall, height_mm=height)

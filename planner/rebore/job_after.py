@@ -9,7 +9,7 @@ from planner.assembly import SEATS, Claim, cuts_thread, held_by
 from planner.finding import Vec3
 from planner.job import Cord, Hardware, Job, Nut, Strap
 from planner.rebore.rebore import Rebored, factors_of
-from planner.rules import pockets_of
+from planner.rules import in_doubt, pockets_of
 from planner.survey import Survey
 
 Sizes = Mapping[tuple[str, str, str], float]
@@ -24,8 +24,11 @@ def job_after(
     downs: Mapping[str, Vec3],
     s: float,
 ) -> Job:
-    """Return the job that the re-bored meshes make, every opening named by its new size."""
-    factors = factors_of(job, s)
+    """Return the job that the re-bored meshes make, every opening named by its new size.
+
+    They are written in mm: whether a part was drawn in mm is asked of its drawing, and not of how large it is now.
+    """
+    factors, doubted = factors_of(job, s), in_doubt(job, surveys)
     sizes = {(c.part, c.feature, c.hardware): c.after_mm for c in result.changes if c.kind != "boss"}
     gaps = tuple(
         replace(g, drawn_mm=None if g.drawn_mm is None else g.drawn_mm * factors.get(g.between[0], s)) for g in job.gaps
@@ -33,7 +36,16 @@ def job_after(
     held = {one.screw.name for one in held_by(job) if not one.loose_n}
     return replace(
         job,
-        parts=tuple(replace(part, scale_percent=None, sha256="", pose=downs[part.name]) for part in job.parts),
+        parts=tuple(
+            replace(
+                part,
+                scale_percent=None,
+                sha256="",
+                pose=downs[part.name],
+                mesh_unit=part.mesh_unit if part.name in doubted else "mm",
+            )
+            for part in job.parts
+        ),
         size=replace(job.size, percent=100.0, what_if=True, measures=()),
         hardware=(*_shanks(claims, sizes, held), *_seats(job, surveys, sizes, factors)),
         gaps=gaps,

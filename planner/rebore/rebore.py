@@ -7,30 +7,20 @@ undersize; where the matter left beside a bore is then too little, a boss is lai
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-import manifold3d
+from manifold3d import Manifold, OpType
 
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job
-from planner.mesh import Solid
+from planner.mesh import Solid, written_sound
+from planner.rebore.fillings import NO_PLUG, OPENED_MM, Sizes, closes, crossed_by, fillings, others
+from planner.rebore.longer_slots import slot_cut
 from planner.rebore.opening_targets import Aim, OpeningKind, aims_of
-from planner.rebore.recut import (
-    HEXAGON,
-    boss,
-    channel_cut,
-    cylinder,
-    drawn_mm,
-    hexagon_cut,
-    plug,
-    round_cut,
-    shielded,
-    slot_cut,
-    void,
-)
+from planner.rebore.recut import HEXAGON, boss, channel_cut, cylinder, drawn_mm, hexagon_cut, round_cut, round_cutter
 from planner.rules import edge_limit
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, Channel, Slot, Survey
@@ -39,17 +29,12 @@ SLIVER_MM = 1e-4
 """Surfaces that nearly coincide leave slivers, which would count as faces: what is lower than this is smoothed away."""
 BOSS_OVER_MM = 0.02
 """A boss is laid this much thicker than needed."""
-ROOM_MM3 = 0.05
-"""A boss may take up to this much of another opening: less is rounding."""
-NO_PLUG = "no plug holds there, glue in a bush, or change the drawing"
+FLECK_MM3 = 1e-3
+"""What falls off and holds less is no piece of a part: it is a fleck where two faces nearly coincided."""
 BREAK_MM = 0.05
 """Where less than this would stay beside a bore, cutting it would open the part's side."""
 BOSS_MOST_MM = 3.0
 """A boss that would stand out farther than this is a matter for the drawing; common practice, no source."""
-
-
-Sizes = Mapping[str, float]
-"""Sizes as drawn by now, by feature."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +68,9 @@ def rebored(
     claims: Sequence[Claim],
     downs: Mapping[str, Vec3],
     s: float,
+    names: Collection[str] | None = None,
 ) -> Rebored:
-    """Return every part at its scale with its claimed openings put back to hardware size.
+    """Return every part at its scale with its claimed openings put back to hardware size, or only some parts.
 
     ``solids``, ``surveys`` and ``downs`` are as drawn; ``s`` is the job's factor, a part's own scale wins.
     """
@@ -92,7 +78,7 @@ def rebored(
     aims = aims_of(job, surveys, claims, downs, factors)
     done: dict[str, Solid] = {}
     changes: list[Change] = []
-    for part in job.parts:
+    for part in (part for part in job.parts if names is None or part.name in names):
         own = part.scale_percent
         if isinstance(own, tuple):  # an uneven scale makes other solids of the same names; its bores are judged as oval
             done[part.name] = solids[part.name].scaled(axis_factors(own))
@@ -115,79 +101,133 @@ def factors_of(job: Job, s: float) -> dict[str, float]:
 
 
 def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float) -> tuple[Solid, list[Change]]:
-    """Re-bore one part at scale: first every opening, then bosses where the matter left is too little."""
-    body, changes = solid.manifold, []
-    for aim in aims:
-        change = Change(
-            part=aim.part,
-            feature=aim.feature,
-            kind=aim.kind,
-            hardware=aim.hardware,
-            before_mm=aim.before_mm,
-            after_mm=aim.before_mm,
-        )
-        if body is None or aim.least_mm is None:
-            why = "the mesh is not sound" if body is None else "the thread's root is in no table"
-            changes.append(replace(change, kept=why))
-        elif aim.fits:
-            changes.append(replace(change, kept="it fits as it is"))
-        else:
-            sizes = {done.feature: done.after_mm for done in changes}
-            made = _cut(body, survey, aim, sizes, edge_limit(job, job.part(aim.part))[0], s)
-            if isinstance(made, str):
-                changes.append(replace(change, kept=made))
-            else:
-                body, after = made
-                changes.append(replace(change, after_mm=after))
-    if body is None:
-        return solid, changes
-    body, bosses = _bosses(job, body, survey, aims, changes, s)
-    changes += bosses
-    if all(change.kept for change in changes):
-        return solid, changes
-    return solid.with_body(body.simplify(SLIVER_MM), "openings put back to hardware size"), changes
+    """Re-bore one part at scale: what is too wide is filled, every opening cut, then bosses laid where little is left.
 
-
-def _cut(
-    body: manifold3d.Manifold, survey: Survey, aim: Aim, sizes: Sizes, leave_mm: float, s: float
-) -> tuple[manifold3d.Manifold, float] | str:
-    """Return the body with one opening at its aim and its size as drawn then, or why it is left.
-
-    ``sizes`` are those of the openings done before.
+    All is filled before anything is cut, so that bores which cross each other do not depend on their order.
     """
-    opening = aim.opening
-    if isinstance(opening, Slot):
-        longer = slot_cut(body, opening, aim.target_mm, leave_mm, s)
-        return (
-            (longer, aim.target_mm)
-            if longer
-            else f"less than {leave_mm:.2f} mm would stay at its ends: take narrower webbing"
-        )
-    if isinstance(opening, Channel):
-        return channel_cut(body, opening, drawn_mm(aim.target_mm), s), aim.target_mm
-    hexagonal = aim.kind == "seat" and opening.facets_n == HEXAGON
-    across = drawn_mm(aim.target_mm, HEXAGON) if hexagonal else drawn_mm(aim.target_mm)
-    web = opening.edge_wall_mm
-    if web is not None and left_mm(opening, across, s) < BREAK_MM and across > aim.before_mm:
+    body = solid.manifold
+    if body is None:
+        return solid, [_kept(aim, "the mesh is not sound") for aim in aims]
+    left, seen = [(aim, _why_left(aim, s)) for aim in aims], _seen(survey)
+    limit_mm = edge_limit(job, job.part(survey.name))[0]
+    crossed = {
+        aim.feature: _no_clean(names)
+        for aim, why in left
+        if not why and isinstance(aim.opening, Bore) and _narrows(aim)
+        if (names := crossed_by(seen, body, aim.opening, s))
+    }
+    tries = [(left, wider_mm) for wider_mm in (OPENED_MM if crossed else OPENED_MM[:1])]
+    for asked, wider_mm in [*tries, ([(aim, why or crossed.get(aim.feature, "")) for aim, why in left], 0.0)]:
+        made, changes = _recut(body, seen, asked, limit_mm, s, wider_mm)
+        made, bosses = _bosses(job, made, survey, aims, changes, s)
+        if all(change.kept for change in (*changes, *bosses)):
+            return solid, [*changes, *bosses]
+        pieces = [piece for piece in made.simplify(SLIVER_MM).decompose() if abs(piece.volume()) > FLECK_MM3]
+        new = solid.with_body(Manifold.compose(pieces), "openings put back to hardware size")
+        if len(pieces) <= len(body.decompose()) and written_sound(new):
+            return new, [*changes, *bosses]
+    return solid, [_kept(aim, why or "no clean cut is found: change the drawing") for aim, why in left]
+
+
+def _no_clean(names: Sequence[str]) -> str:
+    """Return why a bore is left that crosses others where no plug leaves a sound part."""
+    return f"it crosses {', '.join(names)}, and no plug leaves clean faces there: {NO_PLUG}"
+
+
+def _recut(
+    body: Manifold, seen: Sequence[Bore], left: Sequence[tuple[Aim, str]], limit_mm: float, s: float, wider_mm: float
+) -> tuple[Manifold, list[Change]]:
+    """Return the body with the openings cut anew that nothing is said against, and what was changed.
+
+    ``wider_mm`` is how much wider what crosses a plug is opened.
+    """
+    sizes = {aim.feature: across_mm(aim) for aim, why in left if not why}
+    narrowed = [aim.opening for aim, why in left if not why and isinstance(aim.opening, Bore) and _narrows(aim)]
+    fills, refused = fillings(body, seen, narrowed, sizes, s, wider_mm)
+    filled = {bore.id: bore for bore in narrowed if bore.id in fills}
+    made = Manifold.batch_boolean([body, *fills.values()], OpType.Add)
+    changes: list[Change] = []
+    cuts: list[Manifold] = []
+    for aim, known in left:
+        if why := known or refused.get(aim.feature, ""):
+            changes.append(_kept(aim, why))
+        elif isinstance(aim.opening, Bore) and not _hexagonal(aim):
+            crossing = [(filled[name], sizes[name]) for name in filled if name != aim.feature]
+            buried, cut = round_cutter(body, aim.opening, sizes[aim.feature], s, crossing)
+            made += buried
+            cuts.append(cut)
+            changes.append(replace(_kept(aim, ""), after_mm=sizes[aim.feature]))
+        else:
+            made, change = _cut(made, aim, limit_mm, s)
+            changes.append(change)
+    return Manifold.batch_boolean([made, *cuts], OpType.Subtract), changes
+
+
+def _seen(survey: Survey) -> tuple[Bore, ...]:
+    """Return all bores of a part, certain and possible."""
+    return (*survey.bores, *survey.possible_bores)
+
+
+def _kept(aim: Aim, why: str) -> Change:
+    """Return that an opening is left as it is."""
+    return Change(
+        part=aim.part,
+        feature=aim.feature,
+        kind=aim.kind,
+        hardware=aim.hardware,
+        before_mm=aim.before_mm,
+        after_mm=aim.before_mm,
+        kept=why,
+    )
+
+
+def _why_left(aim: Aim, s: float) -> str:
+    """Return why an opening is left as it is; nothing where it is to be cut."""
+    if aim.least_mm is None:
+        return "the thread's root is in no table"
+    if aim.fits:
+        return "it fits as it is"
+    web = aim.opening.edge_wall_mm if isinstance(aim.opening, Bore) else None
+    if web is None or not isinstance(aim.opening, Bore):
+        return ""
+    across = across_mm(aim)
+    if left_mm(aim.opening, across, s) < BREAK_MM and across > aim.before_mm:
         return (
             f"at {across:.2f} mm it would break out: {web * s:.2f} mm stand beside it; "
             "take thinner hardware, or change the drawing"
         )
-    if hexagonal:
-        return hexagon_cut(body, opening, across, s), across
-    if across < aim.before_mm:
-        filler = plug(body, opening, s)
-        if filler is None:
-            return f"a mouth is too curved, or it opens sideways: {NO_PLUG}"
-        near = [other for other in _others(survey, opening) if not shielded(body, opening, other, s)]
-        for other in near:
-            # what stands out into a round face that the bore opens through, as in a tube, is taken off again
-            if other.drawn_diameter_mm > 2 * opening.drawn_diameter_mm and other.id not in sizes:
-                filler -= void(body, other, s)
-        if why := _closes(filler, near, sizes, s):
-            return f"{why}: {NO_PLUG}"
-        body += filler
-    return round_cut(body, opening, across, s), across
+    return ""
+
+
+def _hexagonal(aim: Aim) -> bool:
+    """Return whether an opening is a nut's pocket."""
+    return aim.kind == "seat" and isinstance(aim.opening, Bore) and aim.opening.facets_n == HEXAGON
+
+
+def across_mm(aim: Aim) -> float:
+    """Return the size as drawn that an opening is cut to: a bore's through its corners."""
+    if not isinstance(aim.opening, Bore):
+        return aim.target_mm
+    return drawn_mm(aim.target_mm, HEXAGON) if _hexagonal(aim) else drawn_mm(aim.target_mm)
+
+
+def _narrows(aim: Aim) -> bool:
+    """Return whether a bore is filled before it is cut."""
+    return not _hexagonal(aim) and across_mm(aim) < aim.before_mm
+
+
+def _cut(body: Manifold, aim: Aim, leave_mm: float, s: float) -> tuple[Manifold, Change]:
+    """Return the body with a slot, a curved channel or a nut's pocket at its aim, and what was changed."""
+    opening, across = aim.opening, across_mm(aim)
+    done = replace(_kept(aim, ""), after_mm=across)
+    if isinstance(opening, Slot):
+        longer = slot_cut(body, opening, across, leave_mm, s)
+        if longer is None:
+            return body, _kept(aim, f"less than {leave_mm:.2f} mm would stay at its ends: take narrower webbing")
+        return longer, done
+    if isinstance(opening, Channel):
+        return channel_cut(body, opening, drawn_mm(across), s), done
+    return hexagon_cut(body, opening, across, s), done
 
 
 def left_mm(bore: Bore, across_mm: float, factor: float) -> float:
@@ -197,8 +237,8 @@ def left_mm(bore: Bore, across_mm: float, factor: float) -> float:
 
 
 def _bosses(
-    job: Job, body: manifold3d.Manifold, survey: Survey, aims: Sequence[Aim], changes: Sequence[Change], s: float
-) -> tuple[manifold3d.Manifold, list[Change]]:
+    job: Job, body: Manifold, survey: Survey, aims: Sequence[Aim], changes: Sequence[Change], s: float
+) -> tuple[Manifold, list[Change]]:
     """Lay a boss round every bore of hardware that has too little matter beside it, where there is room."""
     limit = edge_limit(job, job.part(survey.name))[0]
     sizes = {change.feature: change.after_mm for change in changes}
@@ -227,23 +267,8 @@ def _bosses(
     return body, made
 
 
-def _no_room(ring: manifold3d.Manifold, survey: Survey, bore: Bore, grows_mm: float, sizes: Sizes, s: float) -> str:
+def _no_room(ring: Manifold, survey: Survey, bore: Bore, grows_mm: float, sizes: Sizes, s: float) -> str:
     """Return why there is no room for a boss, or nothing."""
     if grows_mm > BOSS_MOST_MM:
         return f"it would stand out {grows_mm:.1f} mm"
-    return _closes(ring, _others(survey, bore), sizes, s)
-
-
-def _others(survey: Survey, bore: Bore) -> list[Bore]:
-    """Return all bores of a part but one and its own steps."""
-    both = (*survey.bores, *survey.possible_bores)
-    return [other for other in both if bore.id not in (other.id, other.step_of) and bore.step_of != other.id]
-
-
-def _closes(matter: manifold3d.Manifold, others: Sequence[Bore], sizes: Sizes, s: float) -> str:
-    """Return which of some bores, as wide as they are by now, some matter would close, or nothing."""
-    for other in others:
-        free = cylinder(other, sizes.get(other.id, other.drawn_diameter_mm * s), other.depth_mm * s, s)
-        if (matter ^ free).volume() > ROOM_MM3:
-            return f"it would close {other.id}"
-    return ""
+    return closes(ring, others(_seen(survey), bore), sizes, s)

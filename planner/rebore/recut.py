@@ -1,14 +1,15 @@
-"""Openings plugged and cut anew in a solid at scale: round, hexagonal, curved, slotted; and bosses round them."""
+"""Openings plugged and cut anew in a solid at scale: round, hexagonal, curved; and bosses round them."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
-from manifold3d import Manifold, Mesh64, OpType
+from manifold3d import Manifold, Mesh64
 from numpy.typing import NDArray
 
-from planner.survey import Bore, Channel, Slot, across
+from planner.survey import Bore, Channel, across
 
 Floats = NDArray[np.float64]
 
@@ -17,6 +18,8 @@ OVERLAP_MM = 0.02
 """A plug reaches this far into the wall, so that it becomes one with it."""
 BULGE_MM = 0.1
 """This far below its rims it does."""
+WALL_SHARE = 0.005
+"""The corners of a bore's wall lie within this share of its radius of the circle, and a hundredth of a millimetre."""
 PAST_MM = 0.05
 """A through opening is cut this far beyond both mouths."""
 FREE_SHARE = 0.02
@@ -25,12 +28,10 @@ TOUCH_MM = 1e-3
 """Matter this near to the end of a bore begins there."""
 RING_MM, WHOLE_SHARE = 0.15, 0.95
 """Where less than 95 % of a thin ring about the bore is matter, it opens sideways, and what is added stands out."""
+LEAST_SHARE = 0.5
+"""So much of that ring must be left beside the bores that cross it."""
 SAGITTA_MOST_MM = 0.15
 """So far may a mouth's rim lie off a plane: a plug then stands out by less than a layer or two."""
-FAR_SHARE, LEFT_SHARE = 0.05, 0.9
-"""The last 5 % of the wall that should stay beyond a slot's end is to be 90 % full: a shell bends away a little."""
-SLOT_REACH = 1.0
-"""A slot is lengthened through all matter within this share of its depth beyond its own mouths."""
 
 
 def drawn_mm(inside_mm: float, sides: int = FACETS_N) -> float:
@@ -40,31 +41,49 @@ def drawn_mm(inside_mm: float, sides: int = FACETS_N) -> float:
 
 def round_cut(body: Manifold, bore: Bore, target_mm: float, s: float) -> Manifold:
     """Return the body with one bore cut to a new drawn diameter."""
-    body, middle, depth = _floored(body, bore, target_mm, s)
-    return body - cylinder(bore, target_mm, depth, s, middle)
+    buried, cut = round_cutter(body, bore, target_mm, s)
+    return body + buried - cut
 
 
-def plug(body: Manifold, bore: Bore, s: float) -> Manifold | None:
-    """Return the matter that fills a bore up to its mouths, square or oblique.
+def round_cutter(
+    body: Manifold, bore: Bore, target_mm: float, s: float, crossing: Sequence[tuple[Bore, float]] = ()
+) -> tuple[Manifold, Manifold]:
+    """Return what buries the floor of a bore, and what cuts it to a new drawn diameter; ``body`` has it as drawn.
 
-    None where a mouth is too curved, or where the bore opens into a hollow on its way.
+    ``crossing`` are bores that are filled and cut anew too, with their new drawn diameters: a bore that ends in one
+    is cut on until it meets the new one.
+    """
+    buried, low, high = _floored(body, bore, target_mm, s)
+    for other, wide_mm in crossing:
+        low, high = _reaching(bore, (low, high), other, (target_mm, wide_mm), s)
+    return buried, cylinder(bore, target_mm, high - low, s, (low + high) / 2)
+
+
+def plug(body: Manifold, bore: Bore, s: float, crossing: Sequence[Bore] = ()) -> Manifold | None:
+    """Return the matter that fills a bore up to its mouths, square or oblique, and across the bores that cross it.
+
+    None where a mouth is too curved, or where the bore opens into another hollow on its way.
 
     It is the hull of the wall's own corners: exact for flat mouths; into a hollow it stands out by the rim's
-    sagitta, which is bounded.
+    sagitta, which is bounded, but for a mouth in the wall of one of ``crossing``.
     """
     frame, radius = _frame(bore, s), bore.drawn_diameter_mm * s / 2
-    flat, along = _wall(body, bore, s, 0.005)
+    flat, along = _wall(body, bore, s, WALL_SHARE)
     slopes = []
     for rim in (_rim(flat, along), _rim(flat, -along)):
         slope, off_mm = _plane(flat[rim], along[rim])
-        if len(rim) < 6 or off_mm > SAGITTA_MOST_MM:
+        mouth = np.column_stack([flat[rim], along[rim]]) @ frame[:, :3].T + frame[:, 3]
+        if len(rim) < 6 or (off_mm > SAGITTA_MOST_MM and not any(_in_wall(mouth, other, s) for other in crossing)):
             return None
         slopes.append(slope)
     lean = np.where((along < 0)[:, None], *slopes)  # what grows outward follows its own mouth's slope
     rise = (lean * flat).sum(axis=1) / radius
     inner, ring = (_hull(frame, flat * (1 + g / radius), along + rise * g) for g in (OVERLAP_MM, RING_MM))
     wall = ring - inner
-    if (wall ^ body).volume() < WHOLE_SHARE * wall.volume():
+    whole_mm3 = wall.volume()
+    for other in crossing:
+        wall -= void(body, other, s)
+    if (wall ^ body).volume() < WHOLE_SHARE * wall.volume() or wall.volume() < LEAST_SHARE * whole_mm3:
         return None
     # Bulging below its rims only, it leaves no step on the faces round them.
     below = along - np.sign(along) * min(BULGE_MM, bore.depth_mm * s / 4) + rise * OVERLAP_MM
@@ -79,9 +98,14 @@ def shielded(body: Manifold, bore: Bore, other: Bore, factor: float) -> bool:
     return not ring.is_empty() and bool((ring ^ body).volume() >= WHOLE_SHARE * ring.volume())
 
 
-def void(body: Manifold, bore: Bore, factor: float) -> Manifold:
-    """Return what a bore leaves free: the hull of its wall's corners."""
-    return _hull(_frame(bore, factor), *_wall(body, bore, factor, 0.005))
+def void(body: Manifold, bore: Bore, factor: float, into: Bore | None = None, wider_mm: float = 0.0) -> Manifold:
+    """Return what a bore leaves free: the hull of its wall's corners, as far as the axis of a bore that it ends in."""
+    flat, along = _wall(body, bore, factor, WALL_SHARE)
+    flat = flat * (1.0 + wider_mm / (bore.drawn_diameter_mm * factor))
+    met = None if into is None else _met(bore, into, factor)
+    if met is not None:
+        flat, along = np.vstack([flat, flat]), np.concatenate([along, np.full(len(along), met[0])])
+    return _hull(_frame(bore, factor), flat, along)
 
 
 def _wall(body: Manifold, bore: Bore, s: float, slack_share: float) -> tuple[Floats, Floats]:
@@ -121,10 +145,10 @@ def hexagon_cut(body: Manifold, pocket: Bore, target_mm: float, s: float) -> Man
     frame = _frame(pocket, s)
     flat, _ = _wall(body, pocket, s, 0.01)
     sixfold = np.exp(6j * np.arctan2(flat[:, 1], flat[:, 0])).sum()  # six corners are one direction so
-    body, middle, depth = _floored(body, pocket, target_mm, s)
-    upright = Manifold.cylinder(depth, target_mm / 2, target_mm / 2, HEXAGON, center=True).translate((0, 0, middle))
-    turned = upright.rotate((0, 0, math.degrees(float(np.angle(sixfold))) / 6))
-    return body - turned.transform(np.ascontiguousarray(frame))
+    buried, low, high = _floored(body, pocket, target_mm, s)
+    upright = Manifold.cylinder(high - low, target_mm / 2, target_mm / 2, HEXAGON, center=True)
+    turned = upright.translate((0, 0, (low + high) / 2)).rotate((0, 0, math.degrees(float(np.angle(sixfold))) / 6))
+    return body + buried - turned.transform(np.ascontiguousarray(frame))
 
 
 def channel_cut(body: Manifold, channel: Channel, target_mm: float, s: float) -> Manifold:
@@ -162,56 +186,8 @@ def _tube(points: Floats) -> Manifold:
     return Manifold(Mesh64(points, faces.astype(np.uint64)))
 
 
-def slot_cut(body: Manifold, slot: Slot, target_mm: float, leave_mm: float, s: float) -> Manifold | None:
-    """Return the body with a slot lengthened at both ends, through the wall beside it and no other.
-
-    None where less than ``leave_mm`` of the wall would stay beyond its ends.
-    """
-    cut = _beside(body, slot, target_mm, s)
-    if min(_far_shares(body, slot, target_mm + 2 * leave_mm, leave_mm * FAR_SHARE, s)) < LEFT_SHARE:
-        return None
-    if not cut:
-        return body
-    # Taking the pieces themselves away would leave flecks of no volume on the skin that they share with the body.
-    frame = _slot_frame(slot, s)
-    along = np.concatenate([_along(piece, frame) for piece in cut])
-    low, high = float(along.min()) - PAST_MM, float(along.max()) + PAST_MM
-    box = Manifold.cube((target_mm, slot.width_mm * s, high - low), center=True).translate((0, 0, (low + high) / 2))
-    return body - box.transform(np.ascontiguousarray(frame))
-
-
-def _beside(body: Manifold, slot: Slot, length_mm: float, s: float) -> list[Manifold]:
-    """Return the pieces of the wall within a slot's own depth that a longer slot of a length would take."""
-    frame, high = _slot_frame(slot, s), (1 + 2 * SLOT_REACH) * slot.depth_mm * s
-    box = Manifold.cube((length_mm, slot.width_mm * s, high), center=True).transform(np.ascontiguousarray(frame))
-    half = slot.depth_mm * s / 2
-    return [
-        piece
-        for piece in (body ^ box).decompose()
-        if (away := _along(piece, frame)).min() < half and away.max() > -half
-    ]
-
-
-def _far_shares(body: Manifold, slot: Slot, length_mm: float, strip_mm: float, s: float) -> list[float]:
-    """Return how full the last strips of a longer slot are at both ends, 1.0 where the wall is there as at the slot."""
-    axis, middle = np.array(slot.length_axis), np.array(slot.at_mm) * s
-    taken = Manifold.batch_boolean(_beside(body, slot, length_mm, s), OpType.Add)
-    strip_mm3 = strip_mm * slot.width_mm * slot.depth_mm * s * s
-    return [
-        float(taken.trim_by_plane(tuple(way * axis), way * float(axis @ middle) + length_mm / 2 - strip_mm).volume())
-        / strip_mm3
-        for way in (1.0, -1.0)
-    ]
-
-
-def _slot_frame(slot: Slot, s: float) -> Floats:
-    """Return a slot's length, width and depth axes and its middle at scale, as the columns of a (3, 4) matrix."""
-    length, deep = np.array(slot.length_axis), np.array(slot.deep_axis)
-    return np.column_stack([length, np.cross(deep, length), deep, np.array(slot.at_mm) * s])
-
-
-def _along(piece: Manifold, frame: Floats) -> Floats:
-    """Return how far the corners of a piece (n,) lie from a slot's middle along its depth."""
+def along_of(piece: Manifold, frame: Floats) -> Floats:
+    """Return how far the corners of a piece (n,) lie from a frame's origin along its third axis."""
     away: Floats = (np.asarray(piece.to_mesh64().vert_properties)[:, :3] - frame[:, 3]) @ frame[:, 2]
     return away
 
@@ -232,11 +208,11 @@ def cylinder(bore: Bore, diameter_mm: float, depth_mm: float, s: float, middle_m
 
 
 def _floored(body: Manifold, bore: Bore, target_mm: float, s: float) -> tuple[Manifold, float, float]:
-    """Return the body ready to be cut, with the middle and depth of the cut: past open mouths, to the floor else.
+    """Return what buries a bore's floor, and the ends of the cut: past open mouths, to the floor else.
 
     Two floors at one height would leave slivers, so the old floor is buried first.
     """
-    depth = bore.depth_mm * s
+    depth, buried = bore.depth_mm * s, Manifold()
     ends = [-depth / 2, depth / 2]
     for index, way in enumerate((-1.0, 1.0)):
         beyond = cylinder(bore, bore.diameter_mm * s / 2, PAST_MM, s, way * (depth + PAST_MM) / 2)
@@ -244,10 +220,51 @@ def _floored(body: Manifold, bore: Bore, target_mm: float, s: float) -> tuple[Ma
             ends[index] += way * (PAST_MM + _mouth_mm(body, bore, target_mm, way, s))
         else:
             cap = min(depth / 4, 0.5) + OVERLAP_MM
-            body += cylinder(
+            buried += cylinder(
                 bore, bore.drawn_diameter_mm * s + 2 * OVERLAP_MM, cap, s, ends[index] - way * (cap / 2 - OVERLAP_MM)
             )
-    return body, (ends[0] + ends[1]) / 2, ends[1] - ends[0]
+    return buried, ends[0], ends[1]
+
+
+def _reaching(
+    bore: Bore, ends: tuple[float, float], other: Bore, wide_mm: tuple[float, float], s: float
+) -> tuple[float, float]:
+    """Return the ends of a cut, moved on until they meet another bore that is narrower now than where the bore ended.
+
+    ``wide_mm`` are the new diameters of both. A cylinder of radius r whose axis meets another's at an angle a is
+    within that of radius R all round from sqrt(R^2 - r^2) / sin(a) - r / tan(a) before that axis (geometry).
+    """
+    met = _met(bore, other, s)
+    if met is None:
+        return ends
+    meets, sine = met
+    radius, wide = wide_mm[0] / 2.0, wide_mm[1] / 2.0
+    lean = radius * math.sqrt(max(1.0 - sine * sine, 0.0))
+    before = max(math.sqrt(max(wide * wide - radius * radius, 0.0)) - lean, 0.0) / sine
+    end = meets - math.copysign(before, meets)
+    return (min(ends[0], end), ends[1]) if meets < 0 else (ends[0], max(ends[1], end))
+
+
+def _met(bore: Bore, other: Bore, factor: float) -> tuple[float, float] | None:
+    """Return where along a bore, from its middle, the axis of one that it ends in lies, and the sine between the axes.
+
+    None where it does not end in the other's wall.
+    """
+    axis, along = np.array(bore.axis), np.array(other.axis)
+    away, cos = (np.array(other.centre_mm) - np.array(bore.centre_mm)) * factor, float(axis @ along)
+    sine = math.sqrt(max(1.0 - cos * cos, 0.0))
+    if sine < TOUCH_MM:
+        return None
+    meets = float(away @ axis - cos * (away @ along)) / (sine * sine)
+    half, within = bore.depth_mm * factor / 2, other.drawn_diameter_mm * factor / 2 / sine
+    return (meets, sine) if abs(half - abs(meets)) < within + PAST_MM else None
+
+
+def _in_wall(points: Floats, bore: Bore, s: float) -> bool:
+    """Return whether points (n, 3) lie on a bore's wall."""
+    frame, radius = _frame(bore, s), bore.drawn_diameter_mm * s / 2
+    away, slack = np.linalg.norm((points - frame[:, 3]) @ frame[:, :2], axis=1), 0.01 + WALL_SHARE * radius
+    return bool((away < radius + slack).all() and (away > bore.diameter_mm * s / 2 - slack).all())
 
 
 def _mouth_mm(body: Manifold, bore: Bore, target_mm: float, way: float, s: float) -> float:
@@ -264,7 +281,7 @@ def _mouth_mm(body: Manifold, bore: Bore, target_mm: float, way: float, s: float
     frame = _frame(bore, s)
     flap, next_mm = 0.0, far
     for piece in (body ^ beyond).decompose():
-        along = _along(piece, frame) * way - end
+        along = along_of(piece, frame) * way - end
         if along.min() > TOUCH_MM:
             next_mm = min(next_mm, float(along.min()))
         elif along.max() < far - TOUCH_MM:

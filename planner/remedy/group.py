@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planner.assembly import Claim, claims_of
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.job import RuleKind, kind_of
 from planner.remedy.standing import Key, Stand, decided
 
@@ -73,8 +73,8 @@ def _group(found: Sequence[tuple[Key, Finding]], claims: Sequence[Claim]) -> Gro
 
 def _to_settle(stand: Stand, key: Key, finding: Finding) -> bool:
     """Return whether a remedy is looked for: not for what hangs on an answer, and not for work that is stated."""
-    if not kind_of(finding.rule).cures or finding.question_id:
+    if not kind_of(finding.rule).cures or finding.question_id or finding.evidence is Evidence.GUESSED:
         return False
-    return finding.verdict is Verdict.NO_GO or (
+    return not finding.verdict.passes or (
         finding.verdict is Verdict.GO_WITH_WORK and not decided(stand.job, key, finding)
     )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Verdict
-from planner.job import CureKind, Edit
+from planner.job import CureKind, Edit, kind_of
 
 Told = tuple[str, str, str, str]
 """What tells a finding from its fellows: rule, part, feature, reason."""
@@ -94,7 +94,8 @@ class Remedies:
             return finding
         first = {each.kind: each for each in reversed(refused)}  # one of each kind, the first that was tried
         why = "; ".join(f"{each.text}: {each.why}" for each in refused if first[each.kind] is each)
-        return replace(finding, remedy=f"{NONE_FOUND}; change the drawing" + (f" (tried: {why})" if why else ""))
+        rest = "; change the drawing" if kind_of(finding.rule).station == "fit" else ""
+        return replace(finding, remedy=f"{NONE_FOUND}{rest}" + (f" (tried: {why})" if why else ""))
 
 
 def told(finding: Finding) -> Told:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.errors import FitwrightError
+from planner.finding import Finding, Verdict
 from planner.job import CureKind, Edit, kind_of, with_edits
 from planner.remedy.candidate import Candidate, Way
 from planner.remedy.group import Group, groups_of
@@ -13,7 +14,9 @@ from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
 from planner.remedy.standing import Again, Key, Stand, decided, spoiled
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware
-from planner.remedy.ways.other_print import narrower_lines, other_material, other_pose, other_printer
+from planner.remedy.ways.other_nozzle import other_nozzle
+from planner.remedy.ways.other_print import other_material, other_pose, other_printer
+from planner.remedy.ways.other_settings import other_settings
 from planner.remedy.ways.other_size import other_size
 from planner.remedy.ways.other_webbing import other_webbing
 from planner.remedy.ways.recut_mesh import in_two, rebored_part
@@ -27,9 +30,10 @@ WAYS: dict[CureKind, Way] = {
     "bush": bushed,
     "rebore": rebored_part,
     "pose": other_pose,
-    "settings": narrower_lines,
+    "settings": other_settings,
     "material": other_material,
     "printer": other_printer,
+    "nozzle": other_nozzle,
     "size": other_size,
     "split": in_two,
 }
@@ -46,24 +50,68 @@ def remedies_of(stand: Stand, again: Again) -> Remedies:
     trials, found = Trials(stand, again), list[Remedy]()
     left: list[tuple[Group, tuple[Refused, ...]]] = []
     for group in groups_of(stand):
-        made, rest, refused = _tried(trials, group)
-        found += made
+        if group.kind.family == "settings":  # one change of settings may do for many rules
+            found, rest, refused = _of_settings(trials, group, found)
+        else:
+            made, rest, refused = _tried(trials, group)
+            found += made
         left += [] if rest is None else [(rest, refused)]
     unsettled: list[tuple[Told, tuple[Refused, ...]]] = []
     for group, refused in left:
-        mine = tuple(told(finding) for finding in group.findings)
-        for k, remedy in enumerate(found):  # what another group needs may settle this one, too
-            if not _why_not(stand, group, trials.after(remedy.does, posed=remedy.kind in POSING)):
-                found[k] = replace(remedy, settles=(*remedy.settles, *mine))
-                break
+        k = _settled_by(trials, group, found)  # what another group needs may settle this one, too
+        if k is None:
+            unsettled += [(told(finding), refused) for finding in group.findings]
         else:
-            unsettled += [(one, refused) for one in mine]
+            found[k] = _settling(found[k], group)
     return Remedies(found=_numbered(found), unsettled=tuple(unsettled))
 
 
-POSING = ("pose", "settings", "material", "printer")
+def _of_settings(
+    trials: Trials, group: Group, found: list[Remedy]
+) -> tuple[list[Remedy], Group | None, tuple[Refused, ...]]:
+    """Return the remedies found with one for a settings rule, what is left of that, and what was refused.
+
+    One that was found already is taken where it does; and one that does for the rules of another takes its place.
+    """
+    k = _settled_by(trials, group, found)
+    if k is not None:
+        return [*found[:k], _settling(found[k], group), *found[k + 1 :]], None, ()
+    made, rest, refused = _tried(trials, group)
+    for new in made:
+        after = trials.after(new.does, posed=True)
+        kept, settles = [], new.settles
+        for old in found:
+            if old.kind == new.kind == "settings" and old.does != new.does and _does_for(trials, old, after):
+                settles = (*settles, *old.settles)
+            else:
+                kept.append(old)
+        found = [*kept, replace(new, settles=settles)]
+    return found, rest, refused
+
+
+def _does_for(trials: Trials, old: Remedy, after: Stand) -> bool:
+    """Return whether all that a remedy settles goes after another change."""
+    mine = {told(f): key for key, each in trials.stand.answers.items() for f in each}
+    keys = [mine[one] for one in old.settles if one in mine]
+    return all((now := after.worst_of(key) or _of_rule(after, key)) and now.verdict is Verdict.GO for key in keys)
+
+
+def _settled_by(trials: Trials, group: Group, found: Sequence[Remedy]) -> int | None:
+    """Return which of some remedies settles a group as well; None where none does."""
+    for k, remedy in enumerate(found):
+        if not _why_not(trials.stand, group, trials.after(remedy.does, posed=remedy.kind in POSING)):
+            return k
+    return None
+
+
+def _settling(remedy: Remedy, group: Group) -> Remedy:
+    """Return a remedy that settles a group as well."""
+    return replace(remedy, settles=(*remedy.settles, *(told(finding) for finding in group.findings)))
+
+
+POSING = ("pose", "settings", "material", "printer", "nozzle")
 """Kinds after which parts may be laid another way."""
-DEVICE = ("material", "printer", "size", "settings", "split")
+DEVICE = ("material", "printer", "nozzle", "size", "settings", "split")
 """Kinds that change the whole device, or how many parts it has."""
 
 
@@ -175,7 +223,7 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
             )
         return finding.why
     for key, was in zip(group.keys, group.findings, strict=True):
-        now = after.worst_of(key)
+        now = after.worst_of(key) or (None if group.part else _of_rule(after, key))
         if now is None and group.kind.cures == ("undo",):
             continue  # work that is taken out is not judged any more
         if now is None and not group.kind.must_be and _fits(after, key):
@@ -185,6 +233,13 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):
             return now.why
     return ""
+
+
+def _of_rule(after: Stand, key: Key) -> Finding | None:
+    """Return the worst answer of a rule about its part: once it goes, it may speak of another setting or material."""
+    rule, part, _ = key
+    found = [f for (name, where, _), each in after.answers.items() if (name, where) == (rule, part) for f in each]
+    return max(found, key=lambda f: f.verdict.severity, default=None)
 
 
 def _fits(after: Stand, key: Key) -> bool:

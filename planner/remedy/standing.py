@@ -9,7 +9,7 @@ from typing import Protocol, TypeVar, cast
 from planner.finding import Finding, Vec3, Verdict, worst
 from planner.job import Job
 from planner.mesh import Solid
-from planner.rules import Rule
+from planner.rules import Rule, WithoutLayers
 from planner.scale import Scale
 from planner.survey import Survey
 
@@ -22,8 +22,9 @@ Key = tuple[str, str, str]
 class Stand:
     """A job with its bound rules, asked at its own size.
 
-    ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule of fit makes,
-    such as those of the settings. ``memo`` keeps what ways have worked out for it, as many findings ask for the same.
+    ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule makes at every
+    size, such as those that need layers. ``settings`` are the settings rules among ``rules``, to be asked under other
+    settings. ``memo`` keeps what ways have worked out for it, as many findings ask for the same.
     """
 
     job: Job
@@ -32,6 +33,7 @@ class Stand:
     downs: Mapping[str, Vec3]
     rules: tuple[Rule, ...]
     more: tuple[Finding, ...] = ()
+    settings: WithoutLayers | None = None
     solids: Mapping[str, Solid] = field(default_factory=dict)
     memo: dict[str, object] = field(default_factory=dict)
     answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)

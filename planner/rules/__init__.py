@@ -6,7 +6,7 @@
 """
 
 from planner.rules.bind.bind import BoundRules, rules_of
-from planner.rules.bind.bind_bores import edge_limit, undersize_of
+from planner.rules.bind.bind_bores import edge_limit, undersize_of, work_on
 from planner.rules.bind.bind_channels import ways_of
 from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
 from planner.rules.bind.one_size import hardware_of
@@ -14,12 +14,15 @@ from planner.rules.check import USUAL, Checked, check, settled_n
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
+from planner.rules.doubt.rests import resting
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
+from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
+from planner.rules.settings.without_layers import WithoutLayers
 from planner.rules.steps import Steps, steps_of
 
 __all__ = [
@@ -37,6 +40,7 @@ __all__ = [
     "Rule",
     "RuleRow",
     "Steps",
+    "WithoutLayers",
     "Wrapped",
     "answers_of",
     "by_severity",
@@ -48,10 +52,12 @@ __all__ = [
     "heat_finding",
     "height_findings",
     "hottest",
+    "in_doubt",
     "lifted",
     "pockets_of",
     "questions_about",
     "questions_of",
+    "resting",
     "rule_rows",
     "rules_of",
     "seat_size",
@@ -64,4 +70,5 @@ __all__ = [
     "too_hot",
     "undersize_of",
     "ways_of",
+    "work_on",
 ]

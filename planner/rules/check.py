@@ -34,6 +34,8 @@ class Checked:
     doubts: tuple[Doubt, ...]
     checked_n: int
     features_n: int
+    not_checked: tuple[str, ...] = ()
+    """Rules that ask for more than a check has: for layers."""
 
     def with_findings(self, findings: Iterable[Finding]) -> Checked:
         """Return the same with other findings: verdict, questions and headline follow them."""
@@ -57,9 +59,12 @@ def check(bound: BoundRules, scale_percent: float) -> Checked:
         key = rule.part, rule.feature, rule.rule
         found.append(_resting(rule, rule.at(s), bound.otherwise.get(key, ()), places[key], s))
         places[key] += 1
-    findings = by_severity(found)
+    settings = bound.settings.rested(s) if bound.settings else None
+    set_here = settings.findings if settings else {}
+    findings = by_severity([*found, *set_here.values()])
     questions = questions_about(findings, bound.doubts)
     checked, features = counted(bound.rules)
+    set_n = len({(part, feature) for _, part, feature in set_here})
     return Checked(
         scale_percent=scale_percent,
         verdict=worst(findings),
@@ -68,8 +73,9 @@ def check(bound: BoundRules, scale_percent: float) -> Checked:
         questions=questions,
         headline=headline_of(findings, questions),
         doubts=bound.doubts,
-        checked_n=checked,
-        features_n=features,
+        checked_n=checked + set_n,
+        features_n=features + set_n,
+        not_checked=settings.unasked if settings else (),
     )
 
 

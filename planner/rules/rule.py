@@ -11,11 +11,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Protocol
 
+from planner.digits import SLACK_MM
 from planner.finding import Finding, Verdict
 from planner.job import Override
 
-SLACK_MM = 1e-9
-"""Two lengths this near are equal: a limit met exactly is met."""
+LAST_DIGITS = 1e-9
+"""At the very turn of a verdict, what a sum of lengths loses in its last digits decides nothing."""
 
 
 class Rule(Protocol):
@@ -149,6 +150,16 @@ def at_least(measured: float, limit: float) -> bool:
 def at_most(measured: float, limit: float) -> bool:
     """Return whether a length stays within a limit."""
     return measured <= limit + SLACK_MM
+
+
+def just_reaches(limit: float) -> float:
+    """Return the least length that reaches a limit: where ``at_least`` turns."""
+    return limit - SLACK_MM + LAST_DIGITS
+
+
+def just_within(limit: float) -> float:
+    """Return the largest length that stays within a limit: where ``at_most`` turns."""
+    return limit + SLACK_MM - LAST_DIGITS
 
 
 def positive(*turns: float) -> tuple[float, ...]:

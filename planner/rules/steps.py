@@ -1,35 +1,38 @@
-"""The verdicts of a rule over all scales: at each of its turns, and between them, where they do not change."""
+"""The answers of a rule over all scales: at each of its turns, and between them, where they do not change."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-from typing import Protocol, runtime_checkable
+from itertools import chain, pairwise
+from typing import Generic, Protocol, TypeVar, runtime_checkable
 
-from planner.finding import Verdict
+from planner.finding import SEVERITY, Verdict
 from planner.rules.doubt.hangs import Hangs
 from planner.rules.rule import Rule
 
+T = TypeVar("T")
+U = TypeVar("U")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Steps:
-    """``turns`` in rising order, the verdict at each, and ``between`` them: one more, from 0 to without end."""
+class Steps(Generic[T]):
+    """``turns`` in rising order, the answer at each, and ``between`` them: one more, from 0 to without end."""
 
     turns: tuple[float, ...]
-    at_turns: tuple[Verdict, ...]
-    between: tuple[Verdict, ...]
+    at_turns: tuple[T, ...]
+    between: tuple[T, ...]
 
-    def at(self, s: float) -> Verdict:
-        """Return the verdict at a scale."""
+    def at(self, s: float) -> T:
+        """Return the answer at a scale."""
         place = bisect_left(self.turns, s)
         if place < len(self.turns) and self.turns[place] == s:
             return self.at_turns[place]
         return self.between[place]
 
-    def turned(self, into: Callable[[Verdict], Verdict]) -> Steps:
-        """Return the same with every verdict turned into another."""
+    def turned(self, into: Callable[[T], U]) -> Steps[U]:
+        """Return the same with every answer turned into another."""
         return Steps(
             turns=self.turns,
             at_turns=tuple(into(verdict) for verdict in self.at_turns),
@@ -49,30 +52,41 @@ class Turning(Protocol):
         """Return what a verdict of the other rule becomes."""
 
 
-def steps_of(rule: Rule) -> Steps:
+@runtime_checkable
+class Judging(Protocol):
+    """A rule that can tell its verdict without the words of a finding, which take most of the time."""
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict at a scale that is a turn, or lies between two."""
+
+
+def steps_of(rule: Rule) -> Steps[Verdict]:
     """Return the verdicts of a rule; each rule that a wrapped one stands on is asked at its own turns alone."""
     if isinstance(rule, Turning):
         return steps_of(rule.inner).turned(rule.turned)
     if isinstance(rule, Hangs):
-        unanswered = _worst([*map(steps_of, rule.now)])
-        cases = [_worst([*map(steps_of, case.rules)]) for case in rule.cases]
-        return _sampled(rule.turns(), lambda s: rule.verdict_of(unanswered(s), [case(s) for case in cases]))
-    return _sampled(rule.turns(), lambda s: rule.at(s).verdict)
+        now = [*map(steps_of, rule.now)]
+        cases = [[*map(steps_of, case.rules)] for case in rule.cases]
+        turns = [turn for steps in (*now, *chain(*cases)) for turn in steps.turns]
+        return sampled(turns, lambda s: rule.verdict_of(_worst(now, s), [_worst(case, s) for case in cases]))
+    return sampled(rule.turns(), rule.verdict if isinstance(rule, Judging) else lambda s: rule.at(s).verdict)
 
 
-def _worst(steps: Sequence[Steps]) -> Callable[[float], Verdict]:
+def _worst(steps: Sequence[Steps[Verdict]], s: float) -> Verdict:
     """Return the worst of several verdicts at a scale; go where there are none."""
-    return lambda s: max((one.at(s) for one in steps), key=lambda verdict: verdict.severity, default=Verdict.GO)
+    return max((one.at(s) for one in steps), key=SEVERITY.__getitem__, default=Verdict.GO)
 
 
-def _sampled(turns: Sequence[float], verdict: Callable[[float], Verdict]) -> Steps:
-    """Ask for the verdict at every turn and once between each two."""
-    ordered = tuple(sorted(set(turns)))
+def sampled(turns: Iterable[float], asked: Callable[[float], T]) -> Steps[T]:
+    """Ask at every turn and once between each two; where nothing changes is no turn."""
+    ordered = sorted(set(turns))
     if not ordered:
-        return Steps(turns=(), at_turns=(), between=(verdict(1.0),))
-    middles = [ordered[0] / 2, *((a + b) / 2 for a, b in pairwise(ordered)), ordered[-1] * 2]
-    return Steps(
-        turns=ordered,
-        at_turns=tuple(verdict(turn) for turn in ordered),
-        between=tuple(verdict(middle) for middle in middles),
-    )
+        return Steps(turns=(), at_turns=(), between=(asked(1.0),))
+    found, at_turns, between = list[float](), list[T](), [asked(ordered[0] / 2)]
+    for turn, after in zip(ordered, [*((a + b) / 2 for a, b in pairwise(ordered)), ordered[-1] * 2], strict=True):
+        here, then = asked(turn), asked(after)
+        if not here == then == between[-1]:
+            found.append(turn)
+            at_turns.append(here)
+            between.append(then)
+    return Steps(turns=tuple(found), at_turns=tuple(at_turns), between=tuple(between))

@@ -96,7 +96,7 @@ class SizeDisagree:
         share = 1.0 + self.limit.value / 100.0
         ends = f"{percent_or_more(high / share)} to {percent_or_less(low * share)} %"
         return (
-            f"print at {ends}, or measure again",
+            f"measure again, or choose another size: the measures alone allow {ends}",
             f"Does {' and '.join(names)} still hold, or is another size meant?",
         )
 

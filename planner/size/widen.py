@@ -14,7 +14,7 @@ from planner.size.window import Interval, Reach, window
 from planner.survey import Survey
 
 OPEN_LOW, OPEN_HIGH = 25.0, 400.0
-"""Percents that stand for an end that nothing bounds, so that widths can be compared."""
+"""Percents that stand for an end that nothing bounds, or beyond which nobody prints, so that widths can be compared."""
 GAIN_LEAST_PERCENT = 0.1
 STEPS_MOST = 6
 
@@ -37,11 +37,15 @@ class Widening:
     reaches: bool
     recut: frozenset[tuple[str, str]] = frozenset()
     proved: bool = True
+    tries: Interval | None = None
+    hoped: bool = False
 
     @property
     def told(self) -> str:
-        """What to do, and whether the interval has been tried."""
-        return self.what if self.proved else f"{self.what}, as far as the other rules allow; fitwright window tries it"
+        """What to do, and for re-boring whether the interval has been proved."""
+        if not self.proved:
+            return f"{self.what}: not proved, as far as the other rules allow; fitwright window tries it"
+        return f"{self.what}: proved on re-bored parts, measured again" if self.recut else self.what
 
     def proved_to(self, interval: Interval, before: Reach, percent: float) -> Widening | None:
         """Return the same thing to do with the interval that was proved for it; None where nothing is gained."""
@@ -75,14 +79,15 @@ def widenings(
 ) -> tuple[Widening, ...]:
     """Return what would widen the workable interval, the best first; each is tried alone, by the same rules."""
     before = window(rules, percent).workable
-    recut: list[tuple[str, Sequence[Rule], frozenset[tuple[str, str]]]] = []
-    if any(kind_of(rule.rule).rebore for rule in rules):
-        every = frozenset((rule.part, "") for rule in rules if kind_of(rule.rule).rebore)
-        rest: Sequence[Rule] = [r for r in rules if not kind_of(r.rule).rebore]
-        recut.append(("put every opening back to hardware size (rebore)", rest, every))
+    found: list[Widening | None] = []
+    openings = frozenset((rule.part, rule.feature) for rule in rules if kind_of(rule.rule).rebore)
+    if openings:
+        every = frozenset((part, "") for part, _ in openings)
+        what = "put every opening back to hardware size (rebore)"
+        found.append(_recut(what, rules, openings, before, percent, every))
     for part, feature in _ending(before, rules):
-        rest = [r for r in rules if not (r.part == part and r.feature == feature and kind_of(r.rule).rebore)]
-        recut.append((f"put {feature} of {part} alone back to hardware size", rest, frozenset({(part, feature)})))
+        one = frozenset({(part, feature)})
+        found.append(_recut(f"put {feature} of {part} alone back to hardware size", rules, one, before, percent, one))
     tried: list[tuple[str, Sequence[Rule]]] = []
     for part in {cause.part for cause in _causes(before) if kind_of(cause.rule).gives == "bed"}:
         for pose in surveys[part].poses:
@@ -94,10 +99,28 @@ def widenings(
     for other in settings:
         if other.line_width_mm.value < job.settings.line_width_mm.value:
             tried.append((f"print with {other.name}", bind(replace(job, settings=other), downs)))
-    found = [_tried(what, window(rest, percent).workable, before, percent, openings) for what, rest, openings in recut]
     found += [_tried(what, window(with_it, percent).workable, before, percent) for what, with_it in tried]
     good = [step for step in found if step is not None]
-    return tuple(sorted(good, key=lambda step: (not step.reaches, -step.gain_percent)))[:STEPS_MOST]
+    return tuple(sorted(good, key=lambda step: (not step.reaches, not step.recut, -step.gain_percent))[:STEPS_MOST])
+
+
+def _recut(
+    what: str,
+    rules: Sequence[Rule],
+    openings: frozenset[tuple[str, str]],
+    before: Reach,
+    percent: float,
+    named: frozenset[tuple[str, str]],
+) -> Widening | None:
+    """Return the step of re-boring some openings: as far as all rules but those of fit allow, and where to try it."""
+    fit = [rule for rule in rules if kind_of(rule.rule).rebore and (rule.part, rule.feature) in openings]
+    beside = [rule for rule in rules if kind_of(rule.rule).recut and (rule.part, rule.feature) in openings]
+    rest = [rule for rule in rules if rule not in fit]
+    wide = _tried(what, window([r for r in rest if r not in beside], percent).workable, before, percent, named)
+    if wide is None:
+        return None
+    step = _tried(what, window(rest, percent).workable, before, percent, named)
+    return replace(step or wide, tries=wide.interval, hoped=step is None)
 
 
 def _causes(reach: Reach) -> list[Finding]:
@@ -132,6 +155,7 @@ def _step(
 
 
 def _width(interval: Interval) -> float:
-    """Return how wide an interval is, in percent points."""
-    low = OPEN_LOW if interval.low_percent is None else interval.low_percent
-    return (OPEN_HIGH if interval.high_percent is None else interval.high_percent) - low
+    """Return how wide an interval is, in percent points of the sizes that people print."""
+    low = max(OPEN_LOW, interval.low_percent or 0.0)
+    high = OPEN_HIGH if interval.high_percent is None else min(OPEN_HIGH, interval.high_percent)
+    return max(high - low, 0.0)

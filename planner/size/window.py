@@ -73,7 +73,7 @@ class _Span:
     high_rule: Rule | None
 
 
-Stepped = tuple[Rule, Steps]
+Stepped = tuple[Rule, Steps[Verdict]]
 OUTSIDE = (5e-3, 1e-7)
 """How far beyond an end a cause is asked for, as shares of the scale: where the numbers differ visibly, if it
 still fails there for the same reason, else just outside."""
@@ -166,7 +166,7 @@ def _met_all(rules: Sequence[Stepped], passes: Callable[[Verdict], bool]) -> lis
     ]
 
 
-def _spans(rule: Rule, steps: Steps, passes: Callable[[Verdict], bool]) -> list[_Span]:
+def _spans(rule: Rule, steps: Steps[Verdict], passes: Callable[[Verdict], bool]) -> list[_Span]:
     """Return the spans in which one rule passes."""
     ends = [0.0, *steps.turns, float("inf")]
     found: list[_Span] = []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
-from planner.rules import heat_finding, too_hot
+from planner.rules import heat_finding, resting, too_hot
 from planner.supplies.supplies import MaterialChoice, Rejected
 
 
@@ -110,5 +110,8 @@ def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
 
 
 def suits_findings(job: Job) -> tuple[Finding, ...]:
-    """Judge the material that would be chosen for a job; nothing where there is none to choose from."""
-    return material_findings(job, job.material_named(choose_material(job).choice)) if job.materials else ()
+    """Judge the material that would be chosen for a job, with what that rests on; nothing where there is none."""
+    if not job.materials:
+        return ()
+    name = choose_material(job).choice
+    return resting(job, lambda other: material_findings(other, other.material_named(name)))

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from planner.digits import told_apart
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.job import Job
 from planner.supplies.supplies import Cut, HardwareLine
 
@@ -34,8 +34,11 @@ def worn_g(printed_g: float, hardware: Sequence[HardwareLine], cuts: Sequence[Cu
     return printed_g + metal / 1000 * STEEL_G_CM3 + foam / 1000 * FOAM_G_CM3 + webbing / 1e6 * WEBBING_G_M2
 
 
-def mass_findings(job: Job, worn: float | None) -> tuple[Finding, ...]:
-    """Compare the worn mass with its limit: over it is a hold, since only the wearer's side can lift it."""
+def mass_findings(job: Job, worn: float | None, ends: Sequence[float] = ()) -> tuple[Finding, ...]:
+    """Compare the worn mass with its limit: over it is a hold, since only the wearer's side can lift it.
+
+    ``ends`` are what it may weigh as well, within the range of the material's density.
+    """
     limit = job.use.mass_limit_g
     if limit is None or worn is None:
         return ()
@@ -54,5 +57,6 @@ def mass_findings(job: Job, worn: float | None) -> tuple[Finding, ...]:
             remedy="less infill, thinner shells, or a new limit from the person who set it" if over else "",
             source="job file; metal and foam densities from memory",
             question="Who set the mass limit, and may it be raised?" if over else "",
+            evidence=Evidence.USUAL if any((end > limit) is not over for end in ends) else Evidence.MEASURED,
         ),
     )

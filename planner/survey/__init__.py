@@ -6,7 +6,7 @@
 """
 
 from planner.survey.bores.around_axis import across
-from planner.survey.extents import circle_mm, hull_points, largest_factor, shadow_mm
+from planner.survey.extents import bed_frame, circle_mm, hull_points, largest_factor, shadow_mm
 from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view
@@ -30,6 +30,7 @@ __all__ = [
     "ThinPlace",
     "Walls",
     "across",
+    "bed_frame",
     "circle_mm",
     "face_normals",
     "first_hits",

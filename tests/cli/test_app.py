@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from planner.cli.app import app
-from tests.cli.running import run
+from tests.cli.running import run, run_alone
 from tests.shapes import ROOT
 
 WRONG = [
@@ -44,6 +44,15 @@ def test_what_is_wrong_gives_one_sentence_and_exit_2(words: tuple[str, ...], fol
     assert done.stdout == ""
     assert "Traceback" not in done.stderr
     assert done.stderr.strip()
+
+
+def test_as_a_process_of_its_own_it_says_the_same(folder: Path) -> None:
+    """Started anew with every warning an error: the same words and exit code as in a process that has run before."""
+    alone, here = run_alone("check", folder, "--scale", "80"), run("check", folder, "--scale", "80")
+
+    assert (alone.returncode, alone.stdout, alone.stderr) == (here.returncode, here.stdout, here.stderr)
+    assert alone.returncode in (0, 1)
+    assert alone.stdout
 
 
 def test_every_command_has_help_with_an_example() -> None:

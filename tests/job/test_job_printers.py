@@ -46,3 +46,17 @@ def test_one_that_cannot_says_why(
 
     assert word in reason
     assert bool(word) == bool(reason)
+
+
+@pytest.mark.parametrize(
+    ("own", "reaches_c", "excluded"),
+    [("", 225.0, False), ("", 219.0, True), ("nozzle_c = 235.0", 230.0, True), ("nozzle_c = 222.0", 225.0, False)],
+)
+def test_a_printer_that_reaches_the_low_end_of_a_range_is_no_stranger(
+    make_job: MakeJob, printer: Printer, petg: Material, own: str, reaches_c: float, excluded: bool
+) -> None:
+    """PETG prints from 220 °C (Loh, Sotayo and Pei 2021, table 2): 225 °C is enough, unless the job asks for more."""
+    job = make_job(TEXT + f"[settings]\n{own}\n", a=cuboid(20, 20, 20))
+    cooler = replace(printer, name="cooler", nozzle_max_c=stated(reaches_c))
+
+    assert bool(why_not(job, petg, cooler)) is excluded

@@ -13,6 +13,8 @@ EDITS = (
     [Edit(table="job", put={"printer": "large-350"})],
     [Edit(table="size", put={"percent": 140.0})],
     [Edit(table="settings", put={"line_width_mm": 0.42})],
+    [Edit(table="settings", put={"nozzle_c": 225.0, "bed_c": 65.0, "fan_percent": 20.0, "least_layer_s": 6.0})],
+    [Edit(table="job", put={"nozzle_mm": 0.6})],
     [Edit(table="hardware", name="pin", put={"diameter_mm": 6.0})],
     [Edit(table="part", name="a", put={"pose": [0.0, 1.0, 0.0]})],
 )

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 from manifold3d import Manifold
 
 from planner.job import Job, kind_of, with_changes
-from planner.plan import prepare, prepare_rebored
+from planner.plan import prepare, prepare_rebored, what_widens
 from planner.plan.rebore_proof import proved
 from planner.rules import check
 from planner.size import Widening, window
@@ -64,5 +65,25 @@ def test_what_is_not_proved_says_so(job: Job) -> None:
     step = promised(job)
 
     assert not step.proved
+    assert "not proved" in step.told
     assert "fitwright window tries it" in step.told
     assert not rebored_passes(job, (step.interval.low_percent or 0.0) + 0.5)
+
+
+def test_what_window_proved_is_shown_as_proved(
+    job: Job, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, make_job: MakeJob
+) -> None:
+    """A plan, and so its page, tells the range that window proved of the same meshes; of others it is not proved."""
+    monkeypatch.setenv("FITWRIGHT_CACHE", str(tmp_path / "kept"))
+    ready = prepare(with_changes(job, percent=100.0), TODAY)
+    before = [step for step in what_widens(ready) if step.recut]
+    shown = [step for step in what_widens(ready, prove=True) if step.recut]
+    after = [step for step in what_widens(ready) if step.recut]
+    plate = Manifold.cube((24, 20, 4)) - Manifold.cube((16, 4, 6)).translate((4, 8, -1))
+    other = prepare(with_changes(make_job(STRAP, a=solid_of(plate)), percent=100.0), TODAY)
+
+    assert before
+    assert not any(step.proved for step in before)
+    assert after == shown
+    assert all(step.proved and "proved on re-bored parts" in step.told for step in after)
+    assert not any(step.proved for step in what_widens(other) if step.recut)

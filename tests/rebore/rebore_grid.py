@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -14,7 +15,7 @@ from planner.mesh import read_solid, write_stl
 from planner.plan import prepare, prepare_rebored, what_widens
 from planner.rebore import Change
 from planner.rules import check
-from planner.size import window
+from planner.size import Interval, window
 from planner.survey import Survey, survey
 
 TODAY = date(2026, 12, 1)
@@ -27,10 +28,13 @@ SIZE_MM = 0.02
 class Cell:
     """What is wrong with one part at one scale; nothing where all promises are kept."""
 
+    percent: float
     wrong: tuple[str, ...]
     changed_n: int
     kept: tuple[str, ...]
     passes: bool
+    promises: tuple[Interval, ...]
+    """Where ``window``, asked at this size, says that re-boring works."""
 
 
 def tried(job: Job, percent: float, file: Path, *, agree: bool = True) -> Cell:
@@ -44,16 +48,27 @@ def tried(job: Job, percent: float, file: Path, *, agree: bool = True) -> Cell:
     wrong = [*_open(file), *_unseen(result.changes, before.surveys["a"], survey(read_solid(file)), percent / 100.0)]
     checked = check(after.bound, 100.0)
     passes = checked.verdict.passes
+    promises: tuple[Interval, ...] = ()
     if agree:
         as_is = any(i.holds(percent) for i in window(before.bound.rules, percent).workable.intervals)
-        steps = [step for step in what_widens(before, prove=True) if step.recut]
-        promised = as_is or any(step.interval.holds(percent) for step in steps)
-        bossed = any(change.kind == "boss" and not change.kept for change in result.changes)
-        if promised != passes and not (passes and bossed):  # that bosses will mend a web, window does not promise
+        promises = tuple(step.interval for step in what_widens(before, prove=True) if step.recut)
+        promised = as_is or any(interval.holds(percent) for interval in promises)
+        if promised != passes:
             why = "; ".join(f.why for f in checked.findings if not f.verdict.passes)
             wrong.append(f"window says {promised}, rebore {passes}: {why}")
     kept = tuple(change.kept for change in result.changes if change.kept)
-    return Cell(wrong=tuple(wrong), changed_n=len(result.changes) - len(kept), kept=kept, passes=passes)
+    changed_n = len(result.changes) - len(kept)
+    return Cell(percent=percent, wrong=tuple(wrong), changed_n=changed_n, kept=kept, passes=passes, promises=promises)
+
+
+def broken(cells: Sequence[Cell]) -> list[str]:
+    """Return which promise that was made at one size is not kept at another."""
+    return [
+        f"asked at {asked.percent:g} %, window promises {cell.percent:g} %, where rebore fails"
+        for asked in cells
+        for cell in cells
+        if not cell.passes and any(interval.holds(cell.percent) for interval in asked.promises)
+    ]
 
 
 def _open(file: Path) -> list[str]:

@@ -8,7 +8,8 @@ import pytest
 
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.rebore.recut import boss, channel_cut, drawn_mm, hexagon_cut, plug, round_cut, shielded, slot_cut
+from planner.rebore.longer_slots import slot_cut
+from planner.rebore.recut import boss, channel_cut, drawn_mm, hexagon_cut, plug, round_cut, shielded
 from planner.survey import survey
 from planner.survey.bores.bores import bores_of
 from sample_parts.solids import bent_tube, slot_outline

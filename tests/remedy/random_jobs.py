@@ -15,6 +15,17 @@ SCREWS_MM = (2.0, 2.5, 3.0, 4.0, 5.0)
 PINS_MM = (2.0, 3.0, 4.0, 5.0, 6.0)
 WOOD_MM = (2.845, 3.505, 4.166)
 WEBBING_MM = (15.0, 20.0, 25.0)
+SETTINGS = {
+    "layer_height_mm": (0.12, 0.2, 0.36, 0.5),
+    "line_width_mm": (0.4, 0.6, 0.8),
+    "nozzle_c": (190.0, 230.0, 280.0),
+    "fan_percent": (30.0, 100.0),
+    "infill_percent": (4.0, 20.0),
+    "contours_n": (1, 2, 4),
+    "infill_speed_mm_s": (60.0, 160.0),
+    "first_layer_speed_mm_s": (20.0, 70.0),
+}
+"""Settings that jobs may state, such as go and such as do not."""
 FITS = {"machine-screw": "sliding", "dowel-pin": "turning", "wood-screw": "pilot", "binding-post": "turning"}
 
 
@@ -51,7 +62,14 @@ def random_job(seed: int) -> RandomJob:
     )
     percent = rng.choice((60.0, 75.0, 90.0, 100.0, 100.0, 115.0, 140.0, 180.0))
     head = f'[job]\nname = "random {seed}"\nmaterial = "petg"\nmesh_unit = "mm"\n[size]\npercent = {percent}\n'
-    return RandomJob(text=head + "".join(device.tables), solids=device.solids)
+    return RandomJob(text=head + "".join(device.tables) + _settings(seed), solids=device.solids)
+
+
+def _settings(seed: int) -> str:
+    """Return settings for every third job, some of which do not go."""
+    rng = random.Random(1000 + seed)  # noqa: S311  the same settings everywhere
+    keys = rng.sample(list(SETTINGS), 3) if seed % 3 == 0 else []
+    return "[settings]\n" + "".join(f"{key} = {rng.choice(SETTINGS[key])}\n" for key in keys)
 
 
 def _hardware(rng: random.Random) -> tuple[str, float]:

@@ -22,7 +22,7 @@ def worst_by_place(ready: Prepared) -> dict[Where, int]:
     """Return how severe the worst answer is about each feature of each part, of all its rules."""
     found: dict[Where, int] = {}
     factor = ready.sizing.percent / 100.0
-    for rule in ready.bound.rules:
+    for rule in ready.bound.every:
         place = (rule.part, rule.feature)
         found[place] = max(found.get(place, 0), rule.at(factor).verdict.severity)
     return found
@@ -39,7 +39,7 @@ def faults_of(ready: Prepared, folder: Path) -> list[str]:
     before, faults = worst_by_place(ready), []
     findings = check(ready.bound, ready.sizing.percent).findings
     keys = {
-        told(rule.at(ready.sizing.percent / 100.0)): (rule.rule, rule.part, rule.feature) for rule in ready.bound.rules
+        told(rule.at(ready.sizing.percent / 100.0)): (rule.rule, rule.part, rule.feature) for rule in ready.bound.every
     }
     remedies = proved_remedies(ready)
     unproved = {one for one, _ in remedies.unsettled}
@@ -51,7 +51,7 @@ def faults_of(ready: Prepared, folder: Path) -> list[str]:
         if checked.verdict is not remedy.leaves_verdict:
             faults.append(f"{remedy.text}: leaves {checked.verdict}, promised {remedy.leaves_verdict}")
         settled = {keys[one] for one in remedy.settles}
-        for rule in changed.bound.rules:
+        for rule in changed.bound.every:
             finding = rule.at(changed.sizing.percent / 100.0)
             if (rule.rule, rule.part, rule.feature) in settled and not finding.verdict.passes:
                 faults.append(f"{remedy.text}: {finding.why}")

@@ -14,12 +14,16 @@ from hypothesis import strategies as st
 from planner.finding import Finding, Verdict
 from planner.job import read_job
 from planner.plan import Prepared, prepare
+from planner.rules import steps_of
 from planner.rules.settings.setting_rule import compared
 
 NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
-PRINT_AT = re.compile(r"print at ([\d.]+)(?: to ([\d.]+))? %")
+ALONE = re.compile(r"(?:this \w+ alone|as it lies, it alone)[^;(]* (from|up to) ([\d.]+) %")
+BEYOND = (1.0, 1.07, 1.4, 2.5)
+"""So far past a size that is named "from", or below one named "up to", the rule is asked as well."""
+NEARER = (1e-4, 1e-5)
 BESIDE = (1e-3, 1e-5, 1e-7)
-"""How far beside its turns each rule is asked, as shares of the scale."""
+"""How far beside its turns each rule is asked, as shares of the scale; bores alike to 1e-6 turn as one."""
 
 
 def alike(finding: Finding) -> str:
@@ -57,17 +61,33 @@ def test_every_rule_of_the_sample_device_tells_its_numbers_apart(ready: Prepared
     assert found == []
 
 
+def test_verdicts_turn_at_the_turns_and_nowhere_beside_them(ready: Prepared) -> None:
+    """Just beside each of its turns every rule says what is said between them: window and check agree to the last size."""
+    found = []
+    for rule in ready.bound.rules:
+        steps = steps_of(rule)
+        sizes = [turn * (1.0 + sign * share) for turn in steps.turns for share in NEARER for sign in (-1, 0, 1)]
+        found += [(rule.rule, s) for s in sizes if 0.2 < s < 5.0 and rule.at(s).verdict is not steps.at(s)]
+
+    assert found == []
+
+
 def test_a_size_that_a_rule_names_works_for_that_rule(ready: Prepared) -> None:
-    """Whatever a no-go says to print at, "or more" or "or less" or "to", the rule itself passes at that very number."""
+    """A no-go names the size from which, or up to which, its rule alone passes: it does there, and beyond.
+
+    No rule says to print at a size: what works for one bore need not work for the device.
+    """
     found, named_n = [], 0
     for rule in ready.bound.rules:
         for s in (k / 20.0 for k in range(8, 60)):
             finding = rule.at(s)
-            for low, high in PRINT_AT.findall("" if finding.verdict.passes else finding.remedy):
+            assert "print at" not in finding.remedy
+            for way, percent in ALONE.findall("" if finding.verdict.passes else finding.remedy):
                 named_n += 1
-                for percent in (low, high or low):
-                    if not rule.at(float(percent) / 100.0).verdict.passes:
-                        found.append((rule.rule, s, finding.remedy))
+                at = float(percent) / 100.0
+                for size in (at * times if way == "from" else at / times for times in BEYOND):
+                    if rule.at(size).verdict is Verdict.NO_GO:
+                        found.append((rule.rule, s, size, finding.remedy))
 
     assert found == []
     assert named_n > 50

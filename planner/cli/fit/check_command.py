@@ -62,7 +62,7 @@ def check(
     if part:
         known_part(part, ready.job)
     checked = checked_at(ready.bound, ready.sizing.percent)
-    reach = window(ready.bound.rules, ready.sizing.percent)
+    reach = window(ready.bound.every, ready.sizing.percent)
     out.emit(
         check_json(replace(checked, findings=remedies.shown(checked.findings)), reach, ready.sizing.measures, remedies)
     )

@@ -44,5 +44,6 @@ def _of_options(percent: float | None, printer: str | None, material: str | None
     """Return the edits that write what options replaced: the remedies were proved with it."""
     head = {"printer": printer, "material": material, "mesh_unit": unit}
     put: dict[str, str] = {key: value for key, value in head.items() if value is not None}
-    edits = [Edit(table="job", put=put)] if put else []
+    fitted = () if printer is None else ("nozzle_mm",)  # the nozzle of the job is that of its own printer
+    edits = [Edit(table="job", put=put, without=fitted)] if put else []
     return edits if percent is None else [*edits, Edit(table="size", put={"percent": percent})]

@@ -44,7 +44,7 @@ def rebore(
         write_stl(files[name], [solid])
     percent = before.sizing.percent
     checked = (check(before.bound, percent), check(after.bound, 100.0))
-    windows = (window(before.bound.rules, percent), window(after.bound.rules, 100.0))
+    windows = (window(before.bound.every, percent), window(after.bound.every, 100.0))
     out.emit(rebore_json(result.changes, files, percent, checked, windows))
     show_rebored(out.console, result.changes, percent, checked, windows, out_dir)
     raise typer.Exit(0 if checked[1].verdict.passes else 1)

@@ -34,9 +34,9 @@ def window(
     with out.progress() as progress:
         ready = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
     percent = ready.sizing.percent
-    whole = window_of(ready.bound.rules, percent)
-    parts = [part_window(ready.bound.rules, percent, part.name) for part in ready.job.parts]
-    features = feature_windows(ready.bound.rules, percent)
+    whole = window_of(ready.bound.every, percent)
+    parts = [part_window(ready.bound.every, percent, part.name) for part in ready.job.parts]
+    features = feature_windows(ready.bound.every, percent)
     steps = what_widens(ready, prove=True)
     out.emit(window_json(whole, parts, percent, limits=features, widenings=steps))
     show_window(out.console, ready.job.name, percent, whole, parts)

@@ -23,7 +23,21 @@ from planner.job.file.table import toml_table
 from planner.job.job import Job
 from planner.job.start.write_job import job_text
 
-LISTS = ("part", "hardware", "cord", "strap", "padding", "gap", "open", "joint", "work", "spool", "override")
+LISTS = (
+    "part",
+    "hardware",
+    "cord",
+    "strap",
+    "padding",
+    "gap",
+    "open",
+    "joint",
+    "place",
+    "point",
+    "work",
+    "spool",
+    "override",
+)
 """Tables that stand several times, written ``[[…]]``."""
 GUESSED = "guessed"
 """The key that lists which keys of a table nobody has stated."""

@@ -6,9 +6,11 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Strap
+from planner.job.file.movement_tables import read_path
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
-from planner.job.job import Gap, Joint, JointKind, LeftOpen
+from planner.job.job import Gap, LeftOpen
+from planner.job.movement import Equaliser
 
 HARDWARE_KINDS: tuple[HardwareKind, ...] = (
     "binding-post",
@@ -23,7 +25,7 @@ HARDWARE_KINDS: tuple[HardwareKind, ...] = (
 )
 SCREWS = ("machine-screw", "wood-screw")
 NUTS: tuple[Nut, ...] = ("plain", "locking")
-JOINTS: tuple[JointKind, ...] = ("screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped")
+EQUALISERS: tuple[Equaliser, ...] = ("pulley", "bar", "knot")
 FITS: tuple[Fit, ...] = ("turning", "sliding", "held", "pilot")
 
 
@@ -109,15 +111,6 @@ def _pair(table: Table) -> tuple[str, str]:
     return between[0], between[1]
 
 
-def read_joints(table: Table) -> tuple[Joint, ...]:
-    """Read every ``[[joint]]``: parts that meet in a way that no bore tells."""
-    joints = []
-    for each in table.tables("joint"):
-        joints.append(Joint(between=_pair(each), how=each.word("how", JOINTS), note=each.text("note", "")))
-        each.done()
-    return tuple(joints)
-
-
 def read_cords(table: Table) -> tuple[Cord, ...]:
     """Read every ``[[cord]]``."""
     return tuple(_cord(each) for each in table.tables("cord"))
@@ -135,7 +128,13 @@ def _cord(table: Table) -> Cord:
         bends_deg=table.number_or("bends_deg", 0.0, high=36000.0),
         force_n=table.number_or_none("force_n", high=1000.0),
         count=table.count("count", 1),
-        lever=table.number_or("lever", 1.0, high=100.0),
+        lever=table.number_or_none("lever", high=100.0),
+        path=read_path(table),
+        drives=table.text("drives", ""),
+        drawn_from=table.text("from", ""),
+        grip_at_mm=table.vector("grip_at_mm") if table.has("grip_at_mm") else None,
+        equaliser=table.word("equaliser", EQUALISERS) if table.has("equaliser") else None,
+        rate_n_per_mm=table.number_or_none("rate_n_per_mm", high=1000.0, above=True),
         friction=table.number_or_none("friction", high=2.0),
         guessed=table.guessed(),
     )

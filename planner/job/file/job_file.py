@@ -14,11 +14,11 @@ from planner.job.file.hardware_tables import (
     read_cords,
     read_gaps,
     read_hardware,
-    read_joints,
     read_left_open,
     read_paddings,
     read_straps,
 )
+from planner.job.file.movement_tables import read_drive, read_joints, read_part_places, read_points
 from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
@@ -26,9 +26,12 @@ from planner.job.file.use_tables import read_calendar, read_more_printers, read_
 from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
+from planner.job.movement import number_of, part_of
 from planner.job.profiles.material import Material
+from planner.job.profiles.printer import Printer
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
 from planner.job.profiles.stock_file import read_tables
+from planner.sourced import stated
 
 AUTO, PRINTER, SETTINGS, LIMITS = "auto", "bench-220", "standard-0.4", "standard"
 """What ``[job]`` names where it names nothing."""
@@ -59,12 +62,13 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
     parts, notes = _parts(table, base)
     spools = tuple(_spool(spool) for spool in table.tables("spool"))
     material, materials = _materials(head.text("material", AUTO), spools, base)
-    own_settings = table.table_or_empty("settings")
+    own_settings, nozzle = table.table_or_empty("settings"), head.number_or_none("nozzle_mm", high=3.0, above=True)
     job = Job(
         name=head.text("name"),
         path=path,
         parts=parts,
-        printer=read_printer(head.text("printer", PRINTER), base),
+        printer=_with_nozzle(read_printer(head.text("printer", PRINTER), base), nozzle, path.name),
+        nozzle_mm=nozzle,
         settings=read_settings(head.text("settings", SETTINGS), base, own_settings),
         materials=materials,
         limits=read_limits(head.text("limits", LIMITS), base),
@@ -83,6 +87,9 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
         paddings=read_paddings(table, base),
         works=read_works(table),
         spools=spools,
+        places=read_part_places(table),
+        points=read_points(table),
+        drive=read_drive(table),
         use=read_use(table),
         calendar=read_calendar(table),
         more_printers=read_more_printers(table, head.text("printer", PRINTER), base),
@@ -93,6 +100,11 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
     head.done()
     table.done()
     return _with_named_parts(job, path.name, base)
+
+
+def _with_nozzle(printer: Printer, nozzle_mm: float | None, file: str) -> Printer:
+    """Return the printer with the nozzle that the job says is fitted."""
+    return printer if nozzle_mm is None else replace(printer, nozzle_mm=stated(nozzle_mm, f"{file}, nozzle_mm"))
 
 
 def _parts(table: Table, base: Path) -> tuple[tuple[Part, ...], tuple[Guess, ...]]:
@@ -161,27 +173,9 @@ def _materials(name: str, spools: tuple[Spool, ...], base: Path) -> tuple[Materi
 
 def _with_named_parts(job: Job, file: str, base: Path) -> Job:
     """Refuse names of parts that do not exist; add those whose mesh lies next to the others."""
-    named = {
-        **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
-        **{f"[[hardware]] '{h.name}' printed": (h.printed,) for h in job.hardware if h.printed},
-        **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},
-        **{f"[[open]] '{o.name}' parts": o.parts for o in job.left_open},
-        **{f"[[joint]] {j.between[0]}, {j.between[1]}": j.between for j in job.joints},
-        **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
-        **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
-        **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
-        **{f"[[work]] {w.kind} part": (w.part,) for w in job.works},
-        **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
-        **{
-            f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)
-            for m in job.size.measures
-            if isinstance(m.device_mm, Station)
-        },
-        **{f"[[override]] {o.rule} part": (o.part,) for o in job.overrides if o.part},
-    }
     parts = {part.name: part for part in job.parts}
     notes = list(job.notes)
-    for where, names in named.items():
+    for where, names in _named(job).items():
         for name in names:
             if name in parts:
                 continue
@@ -193,7 +187,46 @@ def _with_named_parts(job: Job, file: str, base: Path) -> Job:
                 f"no [[part]] names it; {part.mesh.relative_to(base) if part.mesh.is_relative_to(base) else part.mesh}"
             )
             notes.append(Guess(what=f"part {name}", value="one copy", why=told + " lies beside the others"))
+    for where, copies in _named_copies(job).items():
+        for copy in copies:
+            count = parts[part_of(copy)].count
+            if number_of(copy) > count:
+                wrong = f"there is no {copy}: {part_of(copy)} has count = {count}"
+                raise JobError(where=f"{file}: {where}", wrong=wrong, todo="check the number, or the part's count")
     return replace(job, parts=tuple(parts.values()), notes=tuple(notes))
+
+
+def _named_copies(job: Job) -> dict[str, tuple[str, ...]]:
+    """Return every copy of a part that a table of the job names, by that table."""
+    return {
+        **{f"[[joint]] {' to '.join(j.copies)}": j.copies for j in job.joints},
+        **{f"[[cord]] '{c.name}' path": tuple(point.copy for point in c.path) for c in job.cords},
+        **{f"[[cord]] '{c.name}' drives": (c.drives,) for c in job.cords if c.drives},
+        **{f"[[place]] {place.part} part": (place.part,) for place in job.places},
+    }
+
+
+def _named(job: Job) -> dict[str, tuple[str, ...]]:
+    """Return every part that a table of the job names, by that table."""
+    return {
+        **{f"[[hardware]] '{h.name}' joins": h.joins for h in job.hardware},
+        **{f"[[hardware]] '{h.name}' printed": (h.printed,) for h in job.hardware if h.printed},
+        **{f"[[gap]] {g.between[0]}, {g.between[1]}": g.between for g in job.gaps},
+        **{f"[[open]] '{o.name}' parts": o.parts for o in job.left_open},
+        **{f"[[cord]] '{c.name}' part": (c.part,) for c in job.cords},
+        **{where: tuple(map(part_of, copies)) for where, copies in _named_copies(job).items()},
+        **{f"[[point]] {p.part}, {p.name} part": (p.part,) for p in job.points},
+        **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
+        **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
+        **{f"[[work]] {w.kind} part": (w.part,) for w in job.works},
+        **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
+        **{
+            f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)
+            for m in job.size.measures
+            if isinstance(m.device_mm, Station)
+        },
+        **{f"[[override]] {o.rule} part": (o.part,) for o in job.overrides if o.part},
+    }
 
 
 def with_changes(
@@ -212,7 +245,7 @@ def with_changes(
             raise JobError(where="--scale", wrong=f"{percent:g} % cannot be", todo="give a percent from 1 to 1000")
         job = replace(job, size=_tried_size(job.size, percent))
     if printer is not None:
-        job = replace(job, printer=read_printer(printer, base))
+        job = replace(job, printer=read_printer(printer, base), nozzle_mm=None)
     if material is not None:
         found = read_material(material, base)
         job = replace(job, material=found, materials=(found,))

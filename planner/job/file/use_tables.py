@@ -36,7 +36,9 @@ def read_use(table: Table) -> Use:
         hottest_c=use.number_or_none("hottest_c", low=-50.0, high=300.0),
         skin=use.flag("skin", default=False),
         load_n=use.number_or_none("load_n", high=1e5),
+        grip_n=use.number_or_none("grip_n", high=1e5),
         pull_n=use.number_or_none("pull_n", high=1e5, above=True),
+        wobble_mm=use.number_or_none("wobble_mm", high=1e4, above=True),
         mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
     )
     use.done()

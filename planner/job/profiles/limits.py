@@ -69,6 +69,8 @@ class Limits:
     """Share of the measured pull that a cord may ask for."""
     cord_friction: Sourced
     """Friction coefficient of cord on a printed guide."""
+    pin_friction: Sourced
+    """Friction coefficient of a printed part on its pin or axle."""
     measures_apart_percent: Sourced
     """Measures that ask for scales further apart than this are a hold."""
     stale_child_days: Sourced

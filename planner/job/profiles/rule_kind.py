@@ -82,6 +82,8 @@ class RuleKind:
         Whether a coupon's readings answer its question.
     rebore
         Whether a re-bored mesh meets it at any scale.
+    recut
+        Whether cutting its opening anew, or a boss laid round it then, may mend it.
     unchecked
         Whether it says that a feature was compared with nothing.
     undermines
@@ -90,6 +92,9 @@ class RuleKind:
         Whether it judges how the size fits the person, not whether the device works.
     of_file
         Whether it judges a mesh file by itself, in whatever unit it was drawn.
+    of_matter
+        Whether it measures how much matter there is: where a mesh does not tell, its no-go is a hold. So says the rule
+        about a file that has this flag as well.
     of_job
         Whether it compares only what a person wrote with limits that have no range.
     doubt
@@ -122,10 +127,12 @@ class RuleKind:
     must_be: MustBe
     coupon: bool
     rebore: bool
+    recut: bool
     unchecked: bool
     undermines: bool
     of_person: bool
     of_file: bool
+    of_matter: bool
     of_job: bool
     doubt: str
     dated: bool
@@ -200,10 +207,12 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         must_be=row.word("must_be", MUST_BE, ""),
         coupon=row.flag("coupon", default=False),
         rebore=row.flag("rebore", default=False),
+        recut=row.flag("recut", default=False),
         unchecked=row.flag("unchecked", default=False),
         undermines=row.flag("undermines", default=False),
         of_person=row.flag("of_person", default=False),
         of_file=row.flag("of_file", default=False),
+        of_matter=row.flag("of_matter", default=False),
         of_job=row.flag("of_job", default=False),
         doubt=row.text("doubt", ""),
         dated=row.flag("dated", default=False),

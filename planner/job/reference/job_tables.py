@@ -8,11 +8,23 @@ from planner.job.file.job_file import AUTO, LIMITS, PRINTER, SETTINGS
 from planner.job.hand_work import HandWork
 from planner.job.job import Gap, Job, Joint, LeftOpen, Override, Part, Use
 from planner.job.measured_size import Measure, Size, Station
+from planner.job.movement import Drive, NamedPoint, PartPlace
 from planner.job.profiles.print_settings import Settings
 from planner.job.reference.key import Key, KeyTable
 from planner.job.reference.record_keys import keys_of
 
-HEAD = ("name", "recipient", "mesh_unit", "printer", "material", "settings", "limits", "tried_percent", "guessed_keys")
+HEAD = (
+    "name",
+    "recipient",
+    "mesh_unit",
+    "printer",
+    "nozzle_mm",
+    "material",
+    "settings",
+    "limits",
+    "tried_percent",
+    "guessed_keys",
+)
 PRINTERS = Key(
     name="printers",
     takes="list of names or files",
@@ -66,11 +78,26 @@ def job_tables() -> tuple[KeyTable, ...]:
         _table("hardware", "Something bought that does not scale.", keys_of(Hardware), many=True),
         _table("gap", "A printed running gap between two parts.", keys_of(Gap), many=True),
         _table("open", "Openings that nothing goes through.", keys_of(LeftOpen), many=True),
-        _table("joint", "Two parts that meet in a way that no bore shows.", keys_of(Joint), many=True),
-        _table("cord", "A cord in a channel of a part.", keys_of(Cord), many=True),
+        _table(
+            "joint", "Two parts that meet in a way that no bore shows.", keys_of(Joint, without=("copies",)), many=True
+        ),
+        _table(
+            "cord",
+            "A cord in a channel of a part.",
+            keys_of(Cord, named={"drawn_from": "from"}, takes={"path": "list of places"}),
+            many=True,
+        ),
         _table("strap", "A strap through a slot.", keys_of(Strap), many=True),
         _table("padding", "Foam on a part.", keys_of(Padding, without=("rings_mm",)), many=True),
         _table("work", "Work by hand on printed bores, in its order.", keys_of(HandWork), many=True),
+        _table(
+            "place",
+            "Where a copy of a part stands, at 100 %.",
+            keys_of(PartPlace, takes={"turn": "[x, y, z, degrees]"}),
+            many=True,
+        ),
+        _table("point", "A point of a part that a cord's path names.", keys_of(NamedPoint), many=True),
+        _table("drive", "The body's joint that pulls the cords.", keys_of(Drive)),
         _table("spool", "Filament at hand.", keys_of(Spool), many=True),
         _table("use", "How and by whom the device is used; no health, no identity.", keys_of(Use)),
         _table("settings", "Single print settings instead of the profile's.", _own_settings(optional)),

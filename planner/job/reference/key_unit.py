@@ -14,6 +14,7 @@ ENDINGS = {
     "price_each": "currency",
     "price": "currency",
     "min_cm2": "min/cm²",
+    "n_per_mm": "N/mm",
     "mm3": "mm³",
     "mm2": "mm²",
     "mm": "mm",

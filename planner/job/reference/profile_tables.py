@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.job.body_motion import BodyMotion
 from planner.job.pose_weights import PoseWeights
 from planner.job.profiles.body_sizes import BodySize
 from planner.job.profiles.failure_rules import FailureRule
@@ -73,6 +74,13 @@ def profile_tables() -> tuple[KeyTable, ...]:
             file="profiles/body.toml",
             about="Published body sizes, only to catch a slip of the unit.",
             keys=keys_of(BodySize, without=("name",)),
+        ),
+        KeyTable(
+            name="motion",
+            heading="[JOINT]",
+            file="profiles/motion.toml",
+            about="Published ranges of motion, only to catch a slip in [drive] range_deg.",
+            keys=keys_of(BodyMotion, without=("name",)),
         ),
     )
 

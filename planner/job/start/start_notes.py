@@ -40,7 +40,7 @@ TAIL = """
 # part = "{part}"
 # thickness_mm = 3.0
 # outline = "pad.svg"  # drawn in mm at 100 %; or area_mm2 = 9000.0
-# [[joint]]  # parts that meet without hardware: screwed, pressed, slid, snapped, glued, tied, strapped
+# [[joint]]  # how parts meet: screwed, pressed, slid, snapped, glued, tied, strapped; or move: turns, slides
 # between = ["{part}", "another part"]
 # how = "pressed"
 # [use]

@@ -26,11 +26,18 @@ STOPS: dict[str, str] = {
     "glued": "has set for the time stated on the glue and does not move",
     "tied": "is just taut at rest; the knots hold a firm pull; the ends are 10 mm long and sealed",
     "strapped": "lies flat and holds a firm pull",
+    "turns": "turns through its full range and touches nothing",
+    "slides": "slides through its full range and does not tilt",
+    "fixed": "does not shift when pushed firmly",
     "braided": "runs freely in both directions over its whole path",
     "elastic": "pulls the part all the way back by itself",
     "padding": "lies flat, covers every edge, and no metal shows",
 }
 """What must be true before the next step; common practice, no source."""
+
+
+MOVEMENTS = ("turns", "slides", "fixed")
+"""What a joint says of movement, not of how it is put together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,9 +70,11 @@ def joints_of(job: Job, device: Built) -> tuple[Joint, ...]:
     found = [_hardware(h, device, counts, stage(h.joins)) for h in job.hardware]
     for joint in job.joints:
         one, other = joint.between
+        if joint.how in MOVEMENTS and any({one, other} <= set(h.joins) for h in job.hardware):
+            continue  # how they move on the hardware that joins them: no step of its own
         found.append(
             Joint(
-                name=f"joint: {joint.between}",
+                name=f"joint: {joint.copies}",
                 parts=joint.between,
                 stage=HOW_STAGE.get(joint.how, stage(joint.between)),
                 what=f"Join {other} to {one} ({joint.how})" + (f": {joint.note}" if joint.note else ""),

@@ -21,6 +21,7 @@ def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale
         "verdict": checked.verdict.value,
         "checked_n": checked.checked_n,
         "features_n": checked.features_n,
+        "not_checked": list(checked.not_checked),
         "guesses": guesses_json(checked.guesses),
         "headline": headline_json(checked.headline),
         "questions": [asked_json(question) for question in checked.questions],

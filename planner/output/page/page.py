@@ -8,7 +8,9 @@ from pathlib import Path
 
 from planner.finding import Finding, Verdict
 from planner.job import Bed, printer_named, rule_kinds
+from planner.mechanism import stop_words
 from planner.output.drawing.calendar_chart import calendar_days
+from planner.output.drawing.movement_charts import pull_curve, range_bar
 from planner.output.drawing.part_picture import picture_uri
 from planner.output.drawing.plate_svg import PlateDrawing, plate_svg
 from planner.output.drawing.plate_view import plate_view
@@ -16,6 +18,7 @@ from planner.output.drawing.split_curve import split_curve
 from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
 from planner.output.page.bench_links import Paper, at_stations
+from planner.output.page.device_view import device_json, device_picture, plate_hues
 from planner.output.page.escaped import escaping
 from planner.output.page.line_kinds import kinds_of
 from planner.output.page.live_rules import live_json
@@ -29,11 +32,12 @@ from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
 from planner.plan import Plan
 from planner.rules import by_severity
+from planner.scale import Scale
 from planner.size import nearest_percent
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
-SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "body.js")
+SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "body.js", "device.js")
 """In this order they become one script."""
 
 
@@ -73,8 +77,26 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         careful=_careful(fit),
         first=next(iter(plan.findings), None),
         kinds=kinds_of(plan),
+        **_moving(plan),
     )
     return with_terms(html)
+
+
+def _moving(plan: Plan) -> dict[str, object]:
+    """Return what the template shows of movement; nothing where nothing moves."""
+    view = device_json(plan)
+    if view is None or plan.movement is None:
+        return {"device": None}
+    moved = plan.movement.at(Scale(plan.scale_percent).factor)
+    return {
+        "device": view,
+        "device_data": _inlined(view),
+        "device_picture": device_picture(plan),
+        "device_plates": plate_hues(plan),
+        "moved": moved,
+        "bars": {joint.name: range_bar(joint) for joint in moved.joints if joint.kind != "fixed" and not joint.unknown},
+        "pulls": {cord.name: pull_curve(cord) for cord in moved.cords},
+    }
 
 
 def _beds(plan: Plan) -> dict[int, PlateDrawing]:
@@ -136,6 +158,7 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "moment": wording.moment,
         "size": wording.size,
         "price": price_words,
+        "stop_words": stop_words,
     }
     environment.filters.update(functions)
     return environment.get_template(template).render(

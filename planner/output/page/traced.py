@@ -112,7 +112,7 @@ class Traced:
 
     def _compared(self, sign: str, other: object) -> bool:
         """Note a comparison and return its outcome."""
-        if sign in ("==", "!=") and not isinstance(other, (Real, Traced)):
+        if sign in ("==", "!=") and not isinstance(other, (float, Traced, Real)):
             return sign == "!="
         outcome = COMPARISONS[sign](self.value, _bare(other))
         self.tape.guards.append(Guard(left=self.code, sign=sign, right=_code(other), outcome=outcome))
@@ -194,11 +194,15 @@ class Traced:
 
 def _code(value: object) -> Code:
     """Return how a number came about; a plain one is itself."""
+    if type(value) is float:
+        return (value,)
     return value.code if isinstance(value, Traced) else (_bare(value),)
 
 
 def _bare(value: object) -> float:
     """Return a number without its memory."""
+    if type(value) is float:
+        return value
     if isinstance(value, Traced):
         return value.value
     if isinstance(value, Real):

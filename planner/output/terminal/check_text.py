@@ -8,11 +8,14 @@ from planner.finding import Finding, Guess, Verdict
 from planner.output.terminal.finding_list import SIGN_N, entry
 from planner.output.words.alike import Alike, alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
+from planner.output.words.move_words import move_line
 from planner.output.words.paper_words import plural
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
 
 LINES, ENDLESS = 40, 1_000_000
+NAMED_MOST = 4
+"""So many rules that were not asked are named on one screen."""
 QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
@@ -41,8 +44,10 @@ def check_lines(
     """
     head = [f"{checked.verdict.value.upper()}  {name}"]
     head += [line for sentence in size for line in wrapped(sentence, lines_n=None if everything else 2)]
-    foot = [*_well(checked), *([] if everything else _more(command))]
-    foot = ["", *(wrapped(nearest) if nearest else ()), *foot, *wrapped(CAREFUL)]
+    foot = [*_well(checked), *_not_checked(checked, short=not everything)]
+    foot += [] if everything else _more(command)
+    moves = move_line(checked.findings)
+    foot = ["", *(wrapped(nearest) if nearest else ()), *(wrapped(moves) if moves else ()), *foot, *wrapped(CAREFUL)]
     sections = [*_sections(checked.findings, short=not everything), _questions(checked, short=not everything)]
     if everything:
         sections += [_guesses(checked.guesses)]
@@ -118,11 +123,22 @@ def _well(checked: Checked) -> tuple[str, ...]:
     """Return one sentence for all that is well, and for what was compared with nothing."""
     careful = sum(f.verdict is Verdict.GO and bool(f.caution) for f in checked.findings)
     unchecked = checked.features_n - checked.checked_n
-    told = f"{plural(checked.headline.fine_n, 'feature')} checked and fine"
+    what = "feature or setting" if checked.headline.fine_n == 1 else "features and settings"
+    told = f"{checked.headline.fine_n} {what} checked and fine"
     told += f"; {plural(careful, 'caution')}" if careful else ""
     told += f"; {unchecked} compared with nothing" if unchecked else ""
     told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
     return wrapped(told + ".")
+
+
+def _not_checked(checked: Checked, *, short: bool) -> tuple[str, ...]:
+    """Return what only a plan can check, with the rules that need layers by name."""
+    rules, told = checked.not_checked, "Not checked here, but by fitwright plan: plates, spools, dates"
+    if not rules:
+        return wrapped(told + ".")
+    some = rules[:NAMED_MOST] if short else rules
+    more = f" and {len(rules) - len(some)} more" if len(rules) > len(some) else ""
+    return wrapped(f"{told}, and what needs layers ({', '.join(some)}{more}).")
 
 
 def _more(command: str) -> tuple[str, ...]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import datetime, timedelta
 
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.job import Calendar, Job
 from planner.plan.dates.hands_work import FIT
 from planner.plan.dates.spool_ends import spool_end_findings
@@ -14,14 +14,17 @@ from planner.schedule import Clocks
 SOURCE = "the job's [plan] and the estimates"
 
 
-def timing_findings(job: Job, clocks: Clocks | None) -> tuple[Finding, ...]:
-    """Return what the schedule says about the deadline, the fitting, and about what has no time."""
+def timing_findings(job: Job, clocks: Clocks | None, sooner: timedelta = timedelta()) -> tuple[Finding, ...]:
+    """Return what the schedule says about the deadline, the fitting, and about what has no time.
+
+    ``sooner`` is how much sooner the plates may be done within the range of what they usually take.
+    """
     if clocks is None or job.calendar is None:
         return ()
     return (
         *_without_time(clocks),
         *_past(job.calendar, clocks),
-        *_missed(job.calendar, clocks),
+        *_missed(job.calendar, clocks, sooner),
         *spool_end_findings(clocks),
     )
 
@@ -53,19 +56,21 @@ def _past(calendar: Calendar, clocks: Clocks) -> Iterator[Finding]:
         yield _caution("plan.past", "fitting", told)
 
 
-def _missed(calendar: Calendar, clocks: Clocks) -> Iterator[Finding]:
+def _missed(calendar: Calendar, clocks: Clocks, sooner: timedelta) -> Iterator[Finding]:
     """Yield the dates that are missed: each is a hold, because somebody counts on them."""
     deadline = calendar.deadline
     if deadline is not None and clocks.ready is None:
         yield _hold("deadline", f"the device has no date at all, so the deadline, {deadline:%a %d %b}, is not kept")
     elif deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
-        yield _hold("deadline", f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline")
+        told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
+        yield _hold("deadline", told, usual=(clocks.ready - sooner).date() <= deadline)
     if calendar.fitting is not None:
         ready = _ready_to_fit(clocks)
         if ready is None or ready > calendar.fitting:
             when = f"only ready to be fitted on {ready:%a %d %b %H:%M}" if ready else "never ready to be fitted"
-            yield _hold("fitting", f"the device is {when}; the fitting is on {calendar.fitting:%a %d %b %H:%M}")
+            told = f"the device is {when}; the fitting is on {calendar.fitting:%a %d %b %H:%M}"
+            yield _hold("fitting", told, usual=ready is not None and ready - sooner <= calendar.fitting)
 
 
 def _ready_to_fit(clocks: Clocks) -> datetime | None:
@@ -76,8 +81,8 @@ def _ready_to_fit(clocks: Clocks) -> datetime | None:
     return clocks.table.at(max([clocks.table.cleared_min, *before]))
 
 
-def _hold(feature: str, why: str) -> Finding:
-    """Return the hold for a date that is missed."""
+def _hold(feature: str, why: str, *, usual: bool = False) -> Finding:
+    """Return the hold for a date that is missed; ``usual`` where the usual time of the plates decides."""
     return Finding(
         rule="plan.late",
         part="",
@@ -86,9 +91,19 @@ def _hold(feature: str, why: str) -> Finding:
         why=why,
         remedy="choose one of the ways out, or agree on a later date and write it into [plan]",
         source=SOURCE,
+        evidence=Evidence.USUAL if usual else Evidence.STATED,
     )
 
 
 def _caution(rule: str, feature: str, why: str) -> Finding:
     """Return a caution of the schedule: it changes no verdict about the device."""
-    return Finding(rule=rule, part="", feature=feature, verdict=Verdict.GO, why=why, caution=why, source=SOURCE)
+    return Finding(
+        rule=rule,
+        part="",
+        feature=feature,
+        verdict=Verdict.GO,
+        why=why,
+        caution=why,
+        source=SOURCE,
+        evidence=Evidence.STATED,
+    )

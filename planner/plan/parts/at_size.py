@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from planner.plan.parts.planned_parts import planned_parts
 from planner.plan.prepare import Progress
 from planner.plan.stages import Prepared, Sized
@@ -18,5 +20,5 @@ def at_size(ready: Prepared, progress: Progress) -> Sized:
         choice=choice,
         material=material,
         parts=planned_parts(ready, material, progress),
-        fit=check(ready.bound, ready.sizing.percent),
+        fit=check(replace(ready.bound, settings=None), ready.sizing.percent),  # the plan asks settings of its layers
     )

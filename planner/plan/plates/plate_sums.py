@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import Literal
 
 from planner.job import Job, Material, printer_named
 from planner.layers import Amount
@@ -55,10 +56,10 @@ def costed(
     )
 
 
-def by_colour(plates: Iterable[Plate]) -> dict[str, float]:
-    """Return the grams that each colour needs."""
+def by_colour(plates: Iterable[Plate], end: Literal["value", "low", "high"] = "value") -> dict[str, float]:
+    """Return the grams that each colour needs, as expected or at an end of their range."""
     need: dict[str, float] = {}
     for plate in plates:
         if plate.mass_g is not None:
-            need[plate.group.colour] = need.get(plate.group.colour, 0.0) + plate.mass_g.value
+            need[plate.group.colour] = need.get(plate.group.colour, 0.0) + getattr(plate.mass_g, end)
     return need

@@ -1,20 +1,18 @@
-"""Another way to print: another pose, narrower lines, another material or printer."""
+"""Another way to print: another pose, another material or printer."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
-from planner.job import Edit, read_printer, shipped_names
+from planner.job import Edit, read_printer, shipped_names, with_edits
 from planner.pose import toward
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.standing import Again, Stand
-
-LINE_STEP_MM = 0.01
-LINE_LEAST_SHARE = 1.0
-"""A line is not laid narrower than the nozzle; common practice, no source. The settings rules judge it once more."""
+from planner.remedy.ways.other_settings import also, edits_of, suiting
 
 
 def other_pose(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -35,36 +33,29 @@ def other_pose(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
             )
 
 
-def narrower_lines(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield lines just narrow enough that as many as are needed lie side by side in what is there."""
-    width = stand.job.settings.line_width_mm.value
-    shares = [f.measured / f.limit for f in group.findings if f.measured is not None and f.limit]
-    if not shares:
-        return
-    narrow = math.floor(width * min(shares) / LINE_STEP_MM + 1e-6) * LINE_STEP_MM
-    text = f"print with lines of {narrow:.2f} mm instead of {width:g} mm"
-    nozzle = stand.job.printer.nozzle_mm.value
-    why = "" if narrow >= LINE_LEAST_SHARE * nozzle else f"the nozzle of {nozzle:g} mm lays none so narrow"
-    edit = Edit(table="settings", put={"line_width_mm": round(narrow, 2)})
-    yield Candidate(kind="settings", text=text, does=(edit,), why_not=why)
-
-
 def other_material(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield the other materials, those at hand first."""
-    have = dict.fromkeys(spool.material for spool in stand.job.spools)
-    own = stand.job.material.name if stand.job.material else ""
+    """Yield the other materials, those at hand first, each with the settings that it asks for."""
+    job, have = stand.job, dict.fromkeys(spool.material for spool in stand.job.spools)
+    own = job.material.name if job.material else ""
     for name in (*have, *(each for each in shipped_names("materials") if each not in have)):
         if name != own:
-            yield Candidate(kind="material", text=f"print in {name}", does=(Edit(table="job", put={"material": name}),))
+            edit = Edit(table="job", put={"material": name})
+            changed = with_edits(job, (edit,))
+            changes = suiting(stand, replace(job, material=changed.material, materials=changed.materials))
+            yield Candidate(kind="material", text=also(f"print in {name}", changes), does=(edit, *edits_of(changes)))
 
 
 def other_printer(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield the other printers that are known, smallest bed first."""
+    """Yield the other printers that are known, smallest bed first, each with the settings that it asks for."""
     printers = [read_printer(name, Path()) for name in shipped_names("printers")]
     for printer in sorted(printers, key=lambda each: math.prod(each.bed.usable_mm)):
         if printer.name != stand.job.printer.name:
+            changes = suiting(stand, replace(stand.job, printer=printer, nozzle_mm=None))
             yield Candidate(
                 kind="printer",
-                text=f"print on {printer.name} ({printer.about})",
-                does=(Edit(table="job", put={"printer": printer.name}),),
+                text=also(f"print on {printer.name} ({printer.about})", changes),
+                does=(
+                    Edit(table="job", put={"printer": printer.name}, without=("nozzle_mm",)),
+                    *edits_of(changes),
+                ),
             )

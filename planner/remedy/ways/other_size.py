@@ -40,21 +40,22 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
 
     A size that settles one finding and leaves the device stopped by others would be no size to print at.
     """
-    percent = stand.once("size", lambda: _for_device(stand))
+    percent, more = stand.once("size", lambda: _for_device(stand))
     if percent is None or percent == stand.percent:
         yield _no_size(stand, group)
         return
-    yield Candidate(kind="size", text=f"print at {percent:.4g} %", does=(Edit(table="size", put={"percent": percent}),))
+    edit = Edit(table="size", put={"percent": percent})
+    yield Candidate(kind="size", text=f"print at {percent:.4g} %{more}", does=(edit,))
 
 
-def _for_device(stand: Stand) -> float | None:
-    """Return the nearest size at which the whole device works, or what stops it is gone; None where there is none."""
+def _for_device(stand: Stand) -> tuple[float | None, str]:
+    """Return the nearest size at which the whole device works, or what stops it is gone, and what is said then."""
     failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
     ends = {key for key, found in stand.answers.items() if any(f.verdict is Verdict.NO_GO for f in found)}
-    percent = _nearest(stand, failing)
+    percent, more = _nearest(stand, failing), ""
     if percent is None:  # what is open at every size, such as a nut that nobody named, is answered and not scaled
-        percent = _nearest(stand, ends)
-    return percent
+        percent, more = _nearest(stand, ends), "; what is open stays open"
+    return percent, more
 
 
 def _no_size(stand: Stand, group: Group) -> Candidate:

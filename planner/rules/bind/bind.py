@@ -31,6 +31,7 @@ from planner.rules.fit.cord_force import cord_findings
 from planner.rules.fit.mesh_rules import mesh_findings
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
+from planner.rules.fit.open_mesh import unsure
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
 from planner.rules.fit.strength.joint_strength import joint_rules
@@ -38,6 +39,7 @@ from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.wall_thickness import WallBetween, unlaid_rules
 from planner.rules.fit.wall_thin import WallRunOut, WallThin
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
+from planner.rules.settings.without_layers import WithoutLayers
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, LayerView, Survey
 
@@ -72,6 +74,13 @@ class BoundRules:
     """What nobody has stated yet."""
     otherwise: Otherwise = field(default_factory=dict)
     """What each rule may be as well within the ranges of the profiles; empty where that was not asked for."""
+    settings: WithoutLayers | None = None
+    """The settings rules as far as they need no layers; None where there is no material, or a plan asks them."""
+
+    @property
+    def every(self) -> tuple[Rule, ...]:
+        """The rules of fit and those of the settings."""
+        return self.rules if self.settings is None else (*self.rules, *self.settings.rules)
 
 
 def rules_of(
@@ -172,6 +181,7 @@ def _bound(
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
+    scaled = unsure(job, scaled, surveys)
     guesses = (
         *job.notes,
         *claims.guesses,

@@ -6,8 +6,11 @@ the larger size is taken only where all of them take it, as printed or drilled, 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from bisect import bisect_left
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Literal
 
 from planner.finding import Finding, Verdict, Work
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
@@ -15,9 +18,14 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import SeatTight
-from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, positive
+from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, just_within, positive
+from planner.rules.steps import Steps, sampled
 
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight
+Way = Literal["printed", "drilled"]
+"""How another stock size goes in: into the bore as it prints, or once it is drilled."""
+NEAR = 1e-3
+"""Within this share of a scale at which another size is taken, bores that are much alike may differ."""
 ALIKE_DIGITS = 4
 """Bores whose numbers agree to this many digits (0.1 micrometre) are asked once."""
 
@@ -33,20 +41,25 @@ class Member:
         """Return the scale of its part at a job's scale."""
         return s if self.factor is None else self.factor
 
-    def takes(self, diameter_mm: float, s: float, *, drilled: bool) -> bool:
-        """Return whether it takes another stock size: as it prints, or ``drilled`` where it must be."""
+    def finished_mm(self, s: float) -> float:
+        """Return how wide a bore is at a job's scale, after the work that the job states; 0 for a seat."""
+        return self.of.finished_mm(self.scale(s)) if isinstance(self.of, BoreCase) else 0.0
+
+    def takes(self, diameter_mm: float, s: float, has_mm: float) -> Way | None:
+        """Return how it takes another stock size, ``has_mm`` wide as it is; None where it does not."""
         own = self.scale(s)
         if isinstance(self.of, SeatTight):
-            return self.of.sized(diameter_mm).at(own).verdict is Verdict.GO
+            return "printed" if self.of.sized(diameter_mm).fits(own) else None
         stock = stock_with(self.of, diameter_mm)
         if stock is None:
-            return False
-        has = self.of.finished_mm(own)
-        return self.of.goes_in(own, has, stock) or (drilled and self.of.goes_in_drilled(own, has, stock))
+            return None
+        if self.of.goes_in(own, has_mm, stock):
+            return "printed"
+        return "drilled" if self.of.goes_in_drilled(own, has_mm, stock) else None
 
-    def rattles(self, s: float) -> bool:
-        """Return whether it is too wide for the size that the job states."""
-        return isinstance(self.of, BoreCase) and not at_most(self.of.finished_mm(self.scale(s)), self.of.most_mm)
+    def rattles(self, has_mm: float) -> bool:
+        """Return whether it is too wide for the size that the job states, being so wide."""
+        return isinstance(self.of, BoreCase) and not at_most(has_mm, self.of.most_mm)
 
     def turns(self, diameters_mm: Sequence[float]) -> tuple[float, ...]:
         """Return where its answers to these sizes change."""
@@ -54,7 +67,7 @@ class Member:
             return ()
         if isinstance(self.of, SeatTight):
             return tuple(t for diameter in diameters_mm for t in self.of.sized(diameter).turns())
-        case, turns = self.of, [self.of.scale_for(self.of.most_mm), *self.of.work_turns()]
+        case, turns = self.of, [self.of.scale_for(just_within(self.of.most_mm)), *self.of.work_turns()]
         for stock in (one for one in case.larger if one.diameter_mm in diameters_mm):
             turns += case.turns_for(stock)
         return positive(*turns)
@@ -65,27 +78,100 @@ def stock_with(case: BoreCase, diameter_mm: float) -> Stock | None:
     return next((one for one in case.larger if one.diameter_mm == diameter_mm), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+def _way(diameter_mm: float, s: float, members: Sequence[tuple[Member, float]]) -> Way | None:
+    """Return how all members, each so wide, take another stock size; None where one of them does not."""
+    way: Way = "printed"
+    for member, has_mm in members:
+        each = member.takes(diameter_mm, s, has_mm)
+        if each is None:
+            return None
+        if each == "drilled":
+            way = "drilled"
+    return way
+
+
+@dataclass(frozen=True, kw_only=True)
 class Pieces:
     """All bores and seats of one piece of hardware, and the diameters that may be taken instead, nearest first."""
 
     members: tuple[Member, ...]
     diameters_mm: tuple[float, ...]
 
-    def taken(self, s: float, asked: Member) -> float | None:
+    def taken(self, s: float, asked: Sequence[Member]) -> float | None:
         """Return the diameter that is taken instead of the stated one; None where that stays.
 
         ``asked`` is the member that asks: one much like it stands for it among the others, and it for itself.
         """
-        members = (asked, *self.members)
-        if not any(member.rattles(s) for member in members):
+        has = [(member, member.finished_mm(s)) for member in (*asked, *self.members)]
+        if not any(member.rattles(has_mm) for member, has_mm in has):
             return None
-        ways = [(one, drilled) for drilled in (False, True) for one in self.diameters_mm]
-        return next((one for one, drilled in ways if all(m.takes(one, s, drilled=drilled) for m in members)), None)
+        drilled: float | None = None
+        for diameter_mm in self.diameters_mm:
+            way = _way(diameter_mm, s, has)
+            if way == "printed":
+                return diameter_mm
+            if way == "drilled" and drilled is None:
+                drilled = diameter_mm
+        return drilled
+
+    def taken_by(self, asked: Member, s: float) -> float | None:
+        """Return the same, followed beforehand: a member is only asked near a scale at which the size changes."""
+        ends, between = self._settled
+        place = bisect_left(ends, s)
+        return self.taken(s, (asked,)) if place % 2 else between[place // 2]
+
+    @cached_property
+    def _settled(self) -> tuple[tuple[float, ...], tuple[float | None, ...]]:
+        """Return both ends of the surroundings of every turn, and what is taken between these."""
+        ends, between = list[float](), [self.steps.between[0]]
+        for turn, after in zip(self.steps.turns, self.steps.between[1:], strict=True):
+            low, high = turn * (1.0 - NEAR), turn * (1.0 + NEAR)
+            if ends and low <= ends[-1]:
+                ends[-1], between[-1] = high, after
+            else:
+                ends += (low, high)
+                between.append(after)
+        return tuple(ends), tuple(between)
+
+    @cached_property
+    def steps(self) -> Steps[float | None]:
+        """What is taken over all scales: a bore that asks is much like one of the members."""
+        turns = [turn for member in self.members for turn in member.turns(self.diameters_mm)]
+        return sampled(turns, lambda s: self.taken(s, ()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakesOther(Wrapped):
+    """``bore.tight`` with the other stock size that all bores of the hardware take, where one of them is too wide."""
+
+    inner: BoreTight
+    stock: Stock
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict alone: taking another size is work, if nothing is worse."""
+        return max(self.inner.verdict(s), Verdict.GO_WITH_WORK, key=lambda verdict: verdict.severity)
+
+    def at(self, s: float) -> Finding:
+        """Return the finding, with the size that is taken."""
+        found, stock = self.inner.at(s), self.stock
+        drill = f"{found.remedy}, and " if found.verdict is Verdict.GO_WITH_WORK else ""
+        return replace(
+            found,
+            verdict=self.verdict(s),
+            why=f"{found.why}; {stock.label} goes into all its bores",
+            remedy=f"{drill}take {stock.label} instead",
+            work=Work(
+                kind="stock",
+                hardware=self.inner.case.hardware,
+                to_mm=stock.drill_mm if drill else None,
+                takes=stock.label,
+                takes_mm=stock.diameter_mm,
+            ),
+        )
 
     def turns(self) -> tuple[float, ...]:
-        """Return every scale at which another size may be taken."""
-        return tuple(turn for member in self.members for turn in member.turns(self.diameters_mm))
+        """Return the turns of the rule itself."""
+        return self.inner.turns()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,59 +181,77 @@ class OneSize(Wrapped):
     inner: Bound
     factor: float | None
     pieces: Pieces
+    _made: dict[float | None, Bound | TakesOther] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """The rule with each size that was asked for."""
 
     def at(self, s: float) -> Finding:
         """Return the finding with the one size of the hardware."""
-        own = s if self.factor is None else self.factor
+        rule, own = self._judging(s, self._taken)
+        return rule.at(own)
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict alone, at a turn or between two."""
+        rule, own = self._judging(s, self.pieces.steps.at)
+        return rule.verdict(own)
+
+    def _taken(self, s: float) -> float | None:
+        """Return the diameter that is taken instead of the stated one."""
         of = self.inner if isinstance(self.inner, SeatTight) else self.inner.case
-        if of is None:
-            return self.inner.at(own)
-        return _with(self.inner, self.pieces.taken(s, Member(of=of, factor=self.factor)), own)
+        return None if of is None else self.pieces.taken_by(Member(of=of, factor=self.factor), s)
+
+    def _judging(self, s: float, taken: Callable[[float], float | None]) -> tuple[Bound | TakesOther, float]:
+        """Return the rule with the size that the hardware has, and the scale of its part."""
+        own, inner = s if self.factor is None else self.factor, self.inner
+        if not isinstance(inner, SeatTight) and inner.case is None:
+            return inner, own
+        diameter_mm = taken(s)
+        if isinstance(inner, BoreTight) and diameter_mm is not None:
+            case = inner.case  # the answer of ``bore.loose`` says what is drilled
+            if not at_most(case.finished_mm(own), case.most_mm):
+                return inner, own
+        return self._sized(diameter_mm), own
+
+    def _sized(self, diameter_mm: float | None) -> Bound | TakesOther:
+        """Return the rule with a size; it hangs on no scale, so each is made once."""
+        if diameter_mm not in self._made:
+            self._made[diameter_mm] = _with(self.inner, diameter_mm)
+        return self._made[diameter_mm]
 
     def turns(self) -> tuple[float, ...]:
-        """Return the turns of the rule itself, and those of the size."""
-        own = self.inner.turns() if self.factor is None else ()
-        return own + self.pieces.turns()
+        """Return the turns of the size, and those of the rule itself with every size that is taken at all."""
+        steps = self.pieces.steps
+        if self.factor is not None:
+            return steps.turns
+        own = self.inner.turns()
+        if isinstance(self.inner, BoreTight):  # from where on ``bore.loose`` says what is drilled
+            own += positive(self.inner.case.scale_for(self.inner.case.most_mm))
+        for diameter_mm in dict.fromkeys((*steps.at_turns, *steps.between)):
+            own += self._sized(diameter_mm).turns()
+        return tuple(dict.fromkeys((*own, *steps.turns)))
 
 
 ALONE = Pieces(members=(), diameters_mm=())
 """A nut or an insert that goes with no screw keeps its size."""
 
 
-def _with(rule: Bound, diameter_mm: float | None, s: float) -> Finding:
-    """Return a rule's finding with another stock size, or with none in reach."""
+def _with(rule: Bound, diameter_mm: float | None) -> Bound | TakesOther:
+    """Return a rule with another stock size, or with none in reach."""
     if isinstance(rule, SeatTight):
-        return (rule if diameter_mm is None else rule.sized(diameter_mm)).at(s)
+        return rule if diameter_mm is None else rule.sized(diameter_mm)
     case = rule.case
     assert case is not None
     stock = None if diameter_mm is None else stock_with(case, diameter_mm)
     if stock is None:
-        return replace(rule, case=replace(case, larger=())).at(s)
+        return replace(rule, case=replace(case, larger=()))
+    if isinstance(rule, BoreLoose):
+        return replace(rule, case=replace(case, larger=(stock,)))
     words = f"a {case.fit} {stock.label}"
     larger = replace(
         case, need_mm=stock.need_mm, drill_mm=stock.drill_mm, larger=(), smaller=(), fit_words=words, play_words=words
     )
     if isinstance(rule, BoreEdge):
-        return replace(rule, case=larger).at(s)
-    if isinstance(rule, BoreLoose):
-        return replace(rule, case=replace(case, larger=(stock,))).at(s)
-    if not at_most(case.finished_mm(s), case.most_mm):  # the answer of ``bore.loose`` says what is drilled
-        return rule.at(s)
-    found = replace(rule, case=larger).at(s)
-    drill = f"{found.remedy}, and " if found.verdict is Verdict.GO_WITH_WORK else ""
-    return replace(
-        found,
-        verdict=max(found.verdict, Verdict.GO_WITH_WORK, key=lambda verdict: verdict.severity),
-        why=f"{found.why}; {stock.label} goes into all its bores",
-        remedy=f"{drill}take {stock.label} instead",
-        work=Work(
-            kind="stock",
-            hardware=case.hardware,
-            to_mm=stock.drill_mm if drill else None,
-            takes=stock.label,
-            takes_mm=stock.diameter_mm,
-        ),
-    )
+        return replace(rule, case=larger)
+    return TakesOther(inner=replace(rule, case=larger), stock=stock)
 
 
 def one_size(rules: Sequence[Rule], follows: Mapping[str, tuple[str, ...]]) -> list[Rule]:

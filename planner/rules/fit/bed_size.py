@@ -13,7 +13,7 @@ from planner.finding import Finding, Vec3, Verdict
 from planner.job import Bed, Printer, fit_printers
 from planner.pose import bed_room
 from planner.rules.fit.part_case import PartCase
-from planner.rules.rule import Rule, at_most, positive
+from planner.rules.rule import LAST_DIGITS, Rule, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,17 +46,18 @@ class BedOver:
 
     def at(self, s: float) -> Finding:
         """Judge the part's size at a scale; measured is the share of the usable bed it takes, in percent."""
-        if self.own is not None and at_most(s, self.own.most):
+        if self.own is not None and _takes(s, self.own.most):
             return self.own.at(s)
-        verdict = Verdict.GO if at_most(s, self.most) else Verdict.NO_GO
-        if verdict == Verdict.NO_GO and at_most(s, min(self.flat_open, self.tall_most)):
+        verdict = Verdict.GO if _takes(s, self.most) else Verdict.NO_GO
+        if verdict == Verdict.NO_GO and _takes(s, min(self.flat_open, self.tall_most)):
             verdict = Verdict.HOLD
         binding = "height" if self.tall_most < self.flat_most else "outline"
         room = f"{self.bed.height_mm:g} mm of height" if binding == "height" else _room(self.bed)
         share, _ = told_apart(100.0 * s / self.most, 100.0, 1)
         told = f"{binding} takes {share} % of the {room} at its best turn"
         told += f" on {self.printer}: it is too large for the job's own printer" if self.own is not None else ""
-        remedy = f"print at {percent_or_less(100.0 * self.most)} % or less, on a larger bed" + self.other_pose
+        remedy = f"use a larger bed{self.other_pose}"
+        remedy += f"; as it lies, it alone fits up to {percent_or_less(100.0 * self.most)} %"
         if verdict == Verdict.HOLD:
             told += "; whether it can lie past what is kept clear is not judged here"
             remedy += "; or plan the job and lift this hold where the part lies on a plate"
@@ -82,6 +83,11 @@ class BedOver:
         return turns if self.own is None else (*self.own.turns(), *turns)
 
 
+def _takes(s: float, most: float) -> bool:
+    """Return whether a bed takes a scale, where ``most`` is the largest."""
+    return s <= most + LAST_DIGITS
+
+
 def bed_rules(case: PartCase) -> list[Rule]:
     """Bind the rule to a part, for all printers that may run its plates."""
     poses = tuple(pose.down for pose in case.sized.poses)
@@ -93,7 +99,9 @@ def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[V
     room = bed_room(hull_mm, down, bed)
     best = max((bed_room(hull_mm, pose, bed).most for pose in poses), default=0.0)
     other = (
-        f", or lay it another way (fits to {percent_or_less(100.0 * best)} % then)" if best > 1.001 * room.most else ""
+        f", or lay it another way (there it alone fits up to {percent_or_less(100.0 * best)} %)"
+        if best > 1.001 * room.most
+        else ""
     )
     return BedOver(
         part=part,

@@ -20,17 +20,17 @@ def cord_pull_n(grip_n: float, lever: float, bends_deg: float, friction: float) 
 
 
 def cord_findings(cords: Sequence[Cord], use: Use, limits: Limits) -> list[Finding]:
-    """Judge the pull on every cord; a return elastic carries no load, it adds its force to the others."""
+    """Judge the pull on every cord that the mechanism does not; a return elastic adds its force to the others."""
     elastics = [cord for cord in cords if cord.kind == "elastic"]
     against = None if any(cord.force_n is None for cord in elastics) else sum(cord.force_n or 0.0 for cord in elastics)
-    braided = [cord_force(cord, use, limits, against) for cord in cords if cord.kind != "elastic"]
+    braided = [cord_force(cord, use, limits, against) for cord in cords if cord.kind != "elastic" and not cord.pulls]
     return [*braided, *(_elastic(cord, use, limits) for cord in elastics)]
 
 
 def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
     """Say what a return elastic does: it bears none of the load, and the hand pulls against it."""
     known = cord.force_n is not None
-    decides = not known and None not in (use.load_n, use.pull_n)
+    decides = not known and None not in (_wanted_n(use), use.pull_n)
     force = f"{cord.force_n:g} N" if known else "a force that is not stated"
     return Finding(
         rule="cord.force",
@@ -45,6 +45,11 @@ def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
     )
 
 
+def _wanted_n(use: Use) -> float | None:
+    """Return the grip wanted at the tip: what is stated of it, else the load that the device carries."""
+    return use.load_n if use.grip_n is None else use.grip_n
+
+
 def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0.0) -> Finding:
     """Judge a cord's pull: a hold over the share of the measured pull, a note without one.
 
@@ -52,23 +57,15 @@ def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0
     """
     friction = limits.cord_friction.value if cord.friction is None else cord.friction
     source = f"{limits.cord_share.source}; friction: {limits.cord_friction.source if cord.friction is None else 'job'}"
-    load = None if use.load_n is None else use.load_n + (against_n or 0.0)
-    pull = None if load is None else cord_pull_n(load, cord.lever, cord.bends_deg, friction)
+    grip = _wanted_n(use)
+    load = None if grip is None else grip + (against_n or 0.0)
+    can = load is not None and cord.lever is not None
+    pull = cord_pull_n(load or 0.0, cord.lever or 0.0, cord.bends_deg, friction) if can else None
     open_end = " and more, by a return elastic whose force is not stated" if against_n is None else ""
+    if pull is None and None not in (load, use.pull_n):
+        return _unknown(cord, source)
     if pull is None or use.pull_n is None:
-        missing = "load_n" if use.load_n is None else "pull_n, the largest pull measured"
-        known = "" if pull is None else f" {pull:.0f} N{open_end}"
-        return Finding(
-            rule="cord.force",
-            part=cord.part,
-            feature=cord.name,
-            verdict=Verdict.GO,
-            measured=pull,
-            unit="N",
-            why=f"the pull on {cord.name}{known} is not compared: [use] gives no {missing}",
-            source=source,
-            caution="Cord forces of body-powered devices are large; a clinician decides what a person may pull.",
-        )
+        return _not_compared(cord, use, pull, open_end, source)
     most = limits.cord_share.value * use.pull_n
     has, allowed = told_apart(pull, most, 0)
     with_it = f" with {against_n:g} N of elastic" if against_n else ""
@@ -80,11 +77,43 @@ def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0
         measured=pull,
         limit=most,
         unit="N",
-        why=f"{use.load_n:g} N at the jaw{with_it} pull {has} N at the hand over {cord.bends_deg:g} degrees of "
+        why=f"{grip:g} N at the jaw{with_it} pull {has} N at the hand over {cord.bends_deg:g} degrees of "
         f"bends{open_end}; {100 * limits.cord_share.value:g} % of the measured {use.pull_n:g} N is {allowed} N",
         remedy="" if pull <= most else "fewer bends, a longer lever or a lighter grip; ask a clinician",
         source=source,
         caution=f"{most - pull:.0f} N at the hand are left for the return elastic."
         if open_end and pull <= most
         else "",
+    )
+
+
+def _unknown(cord: Cord, source: str) -> Finding:
+    """Hold a cord whose pull can be neither computed nor told from what is stated."""
+    return Finding(
+        rule="cord.force",
+        part=cord.part,
+        feature=cord.name,
+        verdict=Verdict.HOLD,
+        unit="N",
+        why=f"the pull on {cord.name} is not known: its lever is not stated, and no path tells it",
+        remedy="state path, drives and grip_at_mm of the cord, or its lever (cord force over grip force)",
+        source=source,
+        question=f"How many newtons must {cord.name} pull for 1 N at the tip?",
+    )
+
+
+def _not_compared(cord: Cord, use: Use, pull: float | None, open_end: str, source: str) -> Finding:
+    """Note a pull that nothing measured is there to compare with."""
+    missing = "load_n" if _wanted_n(use) is None else "pull_n, the largest pull measured"
+    known = "" if pull is None else f" {pull:.0f} N{open_end}"
+    return Finding(
+        rule="cord.force",
+        part=cord.part,
+        feature=cord.name,
+        verdict=Verdict.GO,
+        measured=pull,
+        unit="N",
+        why=f"the pull on {cord.name}{known} is not compared: [use] gives no {missing}",
+        source=source,
+        caution="Cord forces of body-powered devices are large; a clinician decides what a person may pull.",
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Vec3, Verdict, Work
 from planner.rules.fit.bores.worked_bore import WorkedBore
-from planner.rules.rule import ConstantVerdict, at_least, at_most, positive
+from planner.rules.rule import ConstantVerdict, at_least, at_most, just_reaches, positive
 from planner.sourced import Sourced
 
 
@@ -33,16 +33,27 @@ class SeatTight:
         """Return the rule for a nut of another thread; one that no table lists fits nowhere."""
         return replace(self, size_mm=dict(self.flats).get(diameter_mm, float("inf")))
 
+    def _sides(self, s: float) -> tuple[float, float]:
+        """Return the printed width at a scale, and what the nut or washer needs."""
+        return self.pocket_mm * s - self.undersize_mm.value, self.size_mm + self.clearance_mm.value
+
+    def fits(self, s: float) -> bool:
+        """Return whether the pocket takes it at a scale."""
+        return at_least(*self._sides(s))
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict at a scale."""
+        return Verdict.GO if self.fits(s) else Verdict.NO_GO
+
     def at(self, s: float) -> Finding:
         """Judge the seat at a scale."""
-        measured, limit = self.pocket_mm * s - self.undersize_mm.value, self.size_mm + self.clearance_mm.value
-        fits = at_least(measured, limit)
+        measured, limit, fits = *self._sides(s), self.fits(s)
         has, needs = told_apart(measured, limit)
         return Finding(
             rule=self.rule,
             part=self.part,
             feature=self.hardware,
-            verdict=Verdict.GO if fits else Verdict.NO_GO,
+            verdict=self.verdict(s),
             measured=measured,
             limit=limit,
             unit="mm",
@@ -55,7 +66,9 @@ class SeatTight:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the seat just takes it."""
-        return positive((self.size_mm + self.clearance_mm.value + self.undersize_mm.value) / self.pocket_mm)
+        return positive(
+            (just_reaches(self.size_mm + self.clearance_mm.value) + self.undersize_mm.value) / self.pocket_mm
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +98,7 @@ class GapTight:
             unit="mm",
             why=f"running gap {self.feature} is {has} mm a side, this printer keeps {keeps} mm open"
             + ("" if fits else equal_words(measured, limit)),
-            remedy="" if fits else f"{self._enough()}print the parts apart",
+            remedy="" if fits else f"print the parts apart{self._enough()}",
             source=self.least_mm.source,
             caution=""
             if not decides
@@ -100,11 +113,12 @@ class GapTight:
         """Return the size at which the gap stays open; nothing where there is no gap to grow."""
         if self.gap_mm <= 0.0:
             return ""
-        return f"print at {percent_or_more(100.0 * self.least_mm.value / self.gap_mm)} % or more, or "
+        enough = percent_or_more(100.0 * self.least_mm.value / self.gap_mm)
+        return f"; this gap alone stays open from {enough} %"
 
     def turns(self) -> tuple[float, ...]:
         """Return where the gap just stays open."""
-        return positive(self.least_mm.value / self.gap_mm) if self.gap_mm > 0 else ()
+        return positive(just_reaches(self.least_mm.value) / self.gap_mm) if self.gap_mm > 0 else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,8 +192,8 @@ class ChannelTight:
             Verdict.GO_WITH_WORK: f"{self.work.told}, as the job says"
             if at_least(self.work.finished_mm(measured), limit)
             else f"ream the channel to {limit:.2f} mm",
-            Verdict.NO_GO: f"print at {percent_or_more(100.0 * (limit + u.value) / self.channel_mm)} % or more, or "
-            "take a thinner cord",
+            Verdict.NO_GO: "take a thinner cord; this channel alone is wide enough from "
+            f"{percent_or_more(100.0 * (limit + u.value) / self.channel_mm)} %",
         }[verdict]
         return Finding(
             rule=self.rule,
@@ -213,8 +227,8 @@ class ChannelTight:
     def turns(self) -> tuple[float, ...]:
         """Return where the cord just runs."""
         need, u = self.share.value * self.cord_mm, self.undersize_mm.value
-        turns = [(size + u) / self.channel_mm for size in (need, *self.work.printed_turns_mm())]
-        turns += [(self.edge_limit_mm + need / 2) / self.beside_mm] if self.beside_mm else []
+        turns = [(size + u) / self.channel_mm for size in (just_reaches(need), *self.work.printed_turns_mm())]
+        turns += [(just_reaches(self.edge_limit_mm) + need / 2) / self.beside_mm] if self.beside_mm else []
         return positive(*turns)
 
 
@@ -247,7 +261,7 @@ class SlotTight:
                 verdict = Verdict.NO_GO
                 least = min((self.webbing_mm, *self.narrower_mm)) + self.clearance_mm.value
                 enough = percent_or_more(100.0 * least / self.slot_mm)
-                remedy = f"print at {enough} % or more, or cut the slot back in the mesh"
+                remedy = f"cut the slot back in the mesh; this slot alone is long enough from {enough} %"
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -267,4 +281,4 @@ class SlotTight:
     def turns(self) -> tuple[float, ...]:
         """Return where each webbing just fits."""
         each = (self.webbing_mm, *self.narrower_mm)
-        return positive(*((webbing + self.clearance_mm.value) / self.slot_mm for webbing in each))
+        return positive(*(just_reaches(webbing + self.clearance_mm.value) / self.slot_mm for webbing in each))

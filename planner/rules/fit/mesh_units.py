@@ -76,8 +76,8 @@ def _of_device(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     """Judge whether the largest part is of a size that a device has."""
     largest = max((max(survey.size_mm), survey.name) for survey in surveys.values())
     low, high = job.limits.unit_least_mm, job.limits.unit_most_mm
-    if low.value <= largest[0] <= high.value:
-        return []
+    if low.value <= largest[0] <= high.value or job.part(largest[1]).mesh_unit is not None:
+        return []  # a unit that is stated for the part itself is meant
     survey = surveys[largest[1]]
     units = tuple(unit for unit, mm in MM_IN.items() if largest[0] * mm <= high.value) or tuple(MM_IN)
     guess = " or ".join(units) if largest[0] < low.value else "mm"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,7 +11,7 @@ from numpy.typing import NDArray
 from planner.finding import Finding, Verdict
 from planner.rules.fit.part_case import PartCase
 from planner.rules.rule import Rule, positive
-from planner.survey import circle_mm, shadow_mm
+from planner.survey import bed_frame, circle_mm
 
 CYLINDER_MM = 31.75
 """Bore of the test cylinder: 1.25 in (16 CFR 1501.4)."""
@@ -62,13 +63,35 @@ def small_rules(case: PartCase) -> list[Rule]:
 
 def largest_small(hull_mm: NDArray[np.float64]) -> float:
     """Return the largest factor at which a hull may fit the cylinder in some direction of a dense sample."""
-    index = np.arange(DIRECTIONS_N) + 0.5  # a Fibonacci lattice on the half sphere
+    return _largest_small(np.ascontiguousarray(hull_mm, dtype=np.float64).tobytes())
+
+
+@lru_cache(maxsize=1024)
+def _largest_small(hull: bytes) -> float:
+    """Remember the answer: a hull stays the same under every answer and every remedy that is tried.
+
+    The directions are asked in the order of what they may reach at most: no circle around a shadow is narrower than
+    the shadow is along an axis.
+    """
+    hull_mm, frames = np.frombuffer(hull).reshape(-1, 3), _frames()
+    spans = np.array([np.ptp(hull_mm @ frame.T, axis=0) for frame in frames])
+    tall = DEEPEST_MM / np.maximum(spans[:, 2], 1e-9)
+    reach = np.minimum(CYLINDER_MM / np.maximum(spans[:, :2].max(axis=1), 1e-9), tall)
+    best = 0.0
+    for index in np.argsort(-reach):
+        if reach[index] <= best:
+            break
+        wide = circle_mm((hull_mm @ frames[index].T)[:, :2])
+        best = max(best, float(min(CYLINDER_MM / max(wide, 1e-9), tall[index])))
+    return best
+
+
+@cache
+def _frames() -> NDArray[np.float64]:
+    """Return frames that look down the directions of a Fibonacci lattice on the half sphere."""
+    index = np.arange(DIRECTIONS_N) + 0.5
     z = index / DIRECTIONS_N
     angle = np.pi * (1.0 + 5.0**0.5) * index
     radius = np.sqrt(1.0 - z**2)
-    factors = []
-    for x, y, up in zip(radius * np.cos(angle), radius * np.sin(angle), z, strict=True):
-        outline, length = shadow_mm(hull_mm, (float(x), float(y), float(up)))
-        wide = circle_mm(outline)
-        factors.append(min(CYLINDER_MM / max(wide, 1e-9), DEEPEST_MM / max(length, 1e-9)))
-    return float(max(factors))
+    ways = zip(radius * np.cos(angle), radius * np.sin(angle), z, strict=True)
+    return np.array([bed_frame((float(x), float(y), float(up))) for x, y, up in ways])

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Extent, Finding, Verdict
 from planner.job import Limits
-from planner.rules.rule import at_least, positive
+from planner.rules.rule import at_least, just_reaches, positive
 from planner.sourced import Sourced
 from planner.survey import Below, ThinPlace
 
@@ -91,7 +91,10 @@ class WallThin:
         percent = 100 * limit / walls[0].thickness_mm
         if percent > LARGEST_PERCENT:
             return f"thicken the wall between {walls[0].between} in the mesh"
-        return f"print at {percent_or_more(percent)} % or more, thicken the wall in the mesh, or use a finer nozzle"
+        return (
+            "thicken the wall in the mesh, or use a finer nozzle; "
+            f"this wall alone is thick enough from {percent_or_more(percent)} %"
+        )
 
     def _is_blemish(self, place: ThinPlace, s: float, limit: float) -> bool:
         """Return whether a thin place is only a blemish at a scale."""
@@ -113,7 +116,7 @@ class WallThin:
         for lines in {self.lines.value, self.limits.wall_plain_lines.value}:
             limit = lines * self.line_width_mm
             for place in self.places:
-                turns += [limit / place.thickness_mm] if place.thickness_mm > 0 else []
+                turns += [just_reaches(limit) / place.thickness_mm] if place.thickness_mm > 0 else []
                 turns += [] if place.beside else self._blemish_turns(place.below, limit)
         return positive(*sorted(set(turns)))
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Part
-from planner.layers import PartEstimate, pitch_mm
+from planner.layers import pitch_mm
 from planner.rules.settings.setting_rule import Case, SettingRule, compared, named
 from planner.rules.settings.tidy_number import tidy_up
 from planner.sourced import Sourced
@@ -37,7 +37,7 @@ def _contours(
     if not parts:
         return []
     asked = float(case.settings.contours_n)
-    room = [part for part in parts if not _filled(case, case.estimates.get(part.name))]
+    room = [part for part in parts if not _filled(case, part.name)]
     names = named([part.name for part in room])
     guess = asked >= whatever.value and not any(part.duty_stated for part in room)
     return [
@@ -202,19 +202,37 @@ def _layers_n(case: Case, thick_mm: float) -> int:
     return math.ceil(thick_mm / case.settings.layer_height_mm.value - 1e-9)
 
 
-def _filled(case: Case, estimate: PartEstimate | None) -> bool:
-    """Return whether a part's contours are known to fill it but for corners."""
-    if estimate is None:
-        return False
-    share = case.limit("contours.load", "full_percent").value / 100.0
-    return sum(estimate.kinds_mm3.get(kind, 0.0) for kind in LINES) >= share * estimate.sections_mm3
+def _filled(case: Case, part: str) -> bool:
+    """Return whether a part's contours fill it but for corners; without its layers, as ``case.mildest`` says.
+
+    Where even a skin of its whole surface, as thick as the contours and one line more, is less than that share, they
+    do not: they lie in that skin, and the surface of the layers is no larger than the mesh's.
+    """
+    share, estimate = case.limit("contours.load", "full_percent").value / 100.0, case.estimates.get(part)
+    if estimate is not None:
+        return sum(estimate.kinds_mm3.get(kind, 0.0) for kind in LINES) >= share * estimate.sections_mm3
+    hollow_from = filled_up_to(case, part)
+    return case.mildest and not (hollow_from is not None and case.scale.factor > hollow_from)
+
+
+def filled_up_to(case: Case, part: str) -> float | None:
+    """Return the scale up to which a part's contours may fill it; None where that hangs on its layers at any scale."""
+    survey, own = case.surveys.get(part), case.job.part(part).scale_percent
+    if survey is None or survey.faults or survey.volume_mm3 <= 0.0:
+        return None
+    width, share = case.settings.line_width_mm.value, case.limit("contours.load", "full_percent").value / 100.0
+    skin = width + case.settings.contours_n * _pitch_mm(case)
+    least = skin * survey.area_mm2 / (share * survey.volume_mm3)
+    if own is None:
+        return least
+    x, y, z = case.factors(part)
+    area = max(x * y, y * z, x * z)
+    return 0.0 if skin * survey.area_mm2 * area < share * survey.volume_mm3 * x * y * z else math.inf
 
 
 def _hollow(case: Case) -> bool:
-    """Return whether some part has an inside for infill, or its layers are not known."""
-    return len(case.estimates) < len(case.job.parts) or not all(
-        _filled(case, estimate) for estimate in case.estimates.values()
-    )
+    """Return whether some part has an inside for infill."""
+    return not all(_filled(case, part.name) for part in case.job.parts)
 
 
 RULES: tuple[SettingRule, ...] = (contours, contours_most, infill_and_top, walls_in_lines)

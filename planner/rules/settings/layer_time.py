@@ -14,7 +14,7 @@ def least_layer(case: Case) -> list[Finding]:
     short = {part: sum(seconds < low.value for seconds in layers) for part, layers in known.items()}
     soft = {part: layers_n for part, layers_n in short.items() if layers_n >= few.value}
     alone = "" if case.shared_s else " alone on a plate"
-    if least < low.value and (soft or not known):
+    if least < low.value and (soft or not (known or case.mildest)):
         of = f", with {max(soft.values())} shorter layers of {named(list(soft))}{alone}," if soft else ""
         return [
             compared(
@@ -30,7 +30,7 @@ def least_layer(case: Case) -> list[Finding]:
                 worse=Verdict.GO_WITH_WORK,
             )
         ]
-    if known and not any(seconds < least for layers in known.values() for seconds in layers):
+    if (known or case.mildest) and not any(seconds < least for layers in known.values() for seconds in layers):
         return [
             Finding(
                 rule="layer.cool",

@@ -23,7 +23,8 @@ class Case:
     """Everything that a settings rule may look at. Estimates may be missing.
 
     ``shared_s`` are the seconds of every layer of a part on its plate, with all that lies there; empty where no plate
-    is known, and each part is taken to be printed alone.
+    is known, and each part is taken to be printed alone. ``mildest`` takes of layers that are not known what asks for
+    least, instead of what asks for most: where both answer alike, the layers do not matter.
     """
 
     job: Job
@@ -33,6 +34,7 @@ class Case:
     downs: Mapping[str, Vec3]
     scale: Scale
     shared_s: Mapping[str, Sequence[float]] = field(default_factory=dict)
+    mildest: bool = False
 
     @property
     def printer(self) -> Printer:

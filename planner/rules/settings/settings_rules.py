@@ -39,15 +39,20 @@ def settings_findings(
     downs: Mapping[str, Vec3],
     scale: Scale,
     shared_s: Mapping[str, Sequence[float]] | None = None,
+    mildest: bool = False,
 ) -> tuple[Finding, ...]:
     """Run every settings rule, worst first; parts with a layer height of their own are left to ``height_findings``.
 
     ``surveys``, ``estimates``, ``downs`` (the drawn direction that faces the bed) and ``shared_s`` (seconds of every
-    layer on its plate) are by part name.
+    layer on its plate) are by part name. ``mildest`` is that of a case.
     """
-    names = {part.name for part in job.parts if job.own_height_mm(part.name) is None}
-    case = _case(job, material, surveys, estimates, downs, scale, shared_s)
-    return by_severity(finding for rule in RULES for finding in rule(_of(case, names)))
+    case = replace(
+        case_of(job, material, surveys, downs, scale),
+        estimates=estimates,
+        shared_s=shared_s or {},
+        mildest=mildest,
+    )
+    return by_severity(_run(case))
 
 
 def height_findings(
@@ -59,54 +64,47 @@ def height_findings(
     downs: Mapping[str, Vec3],
     scale: Scale,
     shared_s: Mapping[str, Sequence[float]] | None = None,
+    mildest: bool = False,
 ) -> tuple[Finding, ...]:
     """Run the rules again for every layer height that parts have of their own, on those parts alone.
 
     Arguments as for :func:`settings_findings`; the feature of every finding says the height.
     """
-    own = {part.name: job.own_height_mm(part.name) for part in job.parts}
+    own = {job.own_height_mm(part.name) for part in job.parts}
     found: list[Finding] = []
-    for height in sorted({each for each in own.values() if each is not None}):
-        at = replace(job, settings=job.settings_at(height))
-        case = _case(at, material, surveys, estimates, downs, scale, shared_s)
-        mine = _of(case, {name for name, each in own.items() if each == height})
-        found += [
-            replace(finding, feature=f"{finding.feature}, layers of {height:g} mm")
-            for rule in RULES
-            for finding in rule(mine)
-        ]
+    for height in sorted(each for each in own if each is not None):
+        case = case_of(job, material, surveys, downs, scale, height=height)
+        case = replace(case, estimates=estimates, shared_s=shared_s or {}, mildest=mildest)
+        found += [replace(one, feature=f"{one.feature}, layers of {height:g} mm") for one in _run(case)]
     return by_severity(found)
 
 
-def _case(
+def case_of(
     job: Job,
     material: Material,
     surveys: Mapping[str, Survey],
-    estimates: Mapping[str, PartEstimate],
     downs: Mapping[str, Vec3],
     scale: Scale,
-    shared_s: Mapping[str, Sequence[float]] | None,
+    height: float | None = None,
 ) -> Case:
-    """Return the case that rules look at."""
+    """Return the case of the parts with one layer height, without layers; None for that of the settings."""
+    parts = tuple(part for part in job.parts if job.own_height_mm(part.name) == height)
     return Case(
-        job=job,
+        job=replace(job, settings=job.settings_at(height), parts=parts),
         material=material,
-        surveys=surveys,
-        estimates=estimates,
+        surveys={part.name: surveys[part.name] for part in parts if part.name in surveys},
+        estimates={},
         downs=downs,
         scale=scale,
-        shared_s=shared_s or {},
     )
 
 
-def _of(case: Case, names: set[str]) -> Case:
-    """Return a case with some of the job's parts alone."""
-    if len(names) == len(case.job.parts):
-        return case
-    return replace(
+def _run(case: Case) -> tuple[Finding, ...]:
+    """Run all rules on the parts of a case."""
+    names = {part.name for part in case.job.parts}
+    mine = replace(
         case,
-        job=replace(case.job, parts=tuple(part for part in case.job.parts if part.name in names)),
-        surveys={name: survey for name, survey in case.surveys.items() if name in names},
         estimates={name: estimate for name, estimate in case.estimates.items() if name in names},
         shared_s={name: layers for name, layers in case.shared_s.items() if name in names},
     )
+    return tuple(finding for rule in RULES for finding in rule(mine))

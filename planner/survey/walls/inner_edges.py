@@ -26,7 +26,7 @@ def from_inner_edges(shape: Shape) -> Pairs:
     A point of an inner edge is as near as any point about it where the way to the other side leads back along
     neither face; the same holds for a corner and all edges that leave it (first-order condition of a minimum).
     """
-    starts, face, wanted, ends = _samples(shape)
+    starts, face, wanted, ends = edge_samples(shape)
     inward = -wanted.direction[wanted.first[:-1]]  # where a straight ray ends, the nearest is no farther
     free, _ = shape.free_mm(starts + shape.lift_mm * inward, inward)
     reach = np.where(np.isfinite(free), np.minimum(shape.reach_mm, 1.01 * free + 2 * shape.lift_mm), 0.0)
@@ -66,7 +66,7 @@ def from_inner_edges(shape: Shape) -> Pairs:
     return pairs.only(seen)
 
 
-def _samples(shape: Shape) -> tuple[Floats, Ints, Wanted, Floats]:
+def edge_samples(shape: Shape) -> tuple[Floats, Ints, Wanted, Floats]:
     """Return points on inner edges and corners, a face of each, wanted directions, and the ends of their edges."""
     edges, points = shape.edges, shape.solid.vertices_mm
     sharp = np.flatnonzero(edges.bend_rad > BEND_RAD)

@@ -1,4 +1,4 @@
-"""The nearest point of a surface in wanted directions, compiled: boxes round triangles in a complete binary tree."""
+"""The nearest point of a surface in wanted directions, compiled: a search down a tree of boxes."""
 
 from __future__ import annotations
 
@@ -8,28 +8,18 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
+from planner.survey.walls.triangle_tree import LEAF_N, Tree
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-LEAF_N = 4
-"""Triangles in a leaf."""
 AHEAD_COS = 0.5
 FREE_COS = float(np.cos(np.radians(11.0)))
 """Edges that bend inwards more than this need not have faces that look the wanted way."""
+ROUNDING = 1e-9
+"""Of a distance: a box is left out only where it misses a wanted direction by more than rounding."""
 FACING = 0.1
 """A surface ends the matter where its normal leans this much (cosine) along the way to it, or more."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Tree:
-    """Triangles in the order of their leaves, their normals and numbers, and the boxes of a complete binary tree."""
-
-    corners: Floats
-    normals: Floats
-    face: Ints
-    boxes: Floats
-    straight_cos: Floats
-    """How straight each triangle's corners (3) and sides (3, from corner to corner) must lie ahead, as cosines."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -68,43 +58,6 @@ class Found:
     face: Ints
     point_mm: Floats
     distance_mm: Floats
-
-
-def tree_of(corners: Floats, normals: Floats, straight_cos: Floats) -> Tree:
-    """Put triangles (m, 3, 3) in a tree, by the Morton order of their middles (Morton 1966)."""
-    middles = corners.mean(axis=1)
-    low, size = middles.min(axis=0), max(float(np.ptp(middles, axis=0).max()), 1e-12)
-    cells = np.minimum((middles - low) / size * 2**20, 2**20 - 1).astype(np.uint64)
-    order = np.argsort(_spread(cells[:, 0]) | _spread(cells[:, 1]) << 1 | _spread(cells[:, 2]) << 2, kind="stable")
-    leaves = 1 << max(0, int(np.ceil(np.log2(max(1, -(-len(order) // LEAF_N))))))
-    boxes = np.empty((2 * leaves, 6))
-    boxes[:, :3], boxes[:, 3:] = np.inf, -np.inf
-    sorted_corners = np.ascontiguousarray(corners[order])
-    leaf = leaves + np.arange(len(order)) // LEAF_N
-    np.minimum.at(boxes[:, :3], leaf, sorted_corners.min(axis=1))
-    np.maximum.at(boxes[:, 3:], leaf, sorted_corners.max(axis=1))
-    width = leaves // 2
-    while width:
-        below = boxes[2 * width : 4 * width].reshape(width, 2, 6)
-        boxes[width : 2 * width, :3] = below[:, :, :3].min(axis=1)
-        boxes[width : 2 * width, 3:] = below[:, :, 3:].max(axis=1)
-        width //= 2
-    return Tree(
-        corners=sorted_corners,
-        normals=np.ascontiguousarray(normals[order]),
-        face=order.astype(np.int64),
-        boxes=boxes,
-        straight_cos=np.ascontiguousarray(straight_cos[order]),
-    )
-
-
-def _spread(value: NDArray[np.uint64]) -> NDArray[np.uint64]:
-    """Return 20 bits of every number with two empty bits after each."""
-    for shift, mask in ((32, 0x1F00000000FFFF), (16, 0x1F0000FF0000FF), (8, 0x100F00F00F00F00F)):
-        value = (value | value << np.uint64(shift)) & np.uint64(mask)
-    for shift, mask in ((4, 0x10C30C30C30C30C3), (2, 0x1249249249249249)):
-        value = (value | value << np.uint64(shift)) & np.uint64(mask)
-    return value
 
 
 def nearest(tree: Tree, centres_mm: Floats, from_mm: Floats, wanted: Wanted, within_mm: Floats) -> Found:
@@ -156,8 +109,10 @@ def _nearest(
             node = stack[top]
             if stack_d[top] > best:
                 continue
+            if first[i + 1] > first[i] + 1 and not _may_hold(boxes, node, starts, i, direction, most, first):
+                continue
             if node < leaves:
-                near, far = _to_box(boxes[2 * node], centres[i]), _to_box(boxes[2 * node + 1], centres[i])
+                near, far = _to_box(boxes, 2 * node, centres, i), _to_box(boxes, 2 * node + 1, centres, i)
                 one, other = 2 * node, 2 * node + 1
                 if near > far:
                     near, far, one, other = far, near, other, one
@@ -167,6 +122,8 @@ def _nearest(
                     stack[top], stack_d[top], top = one, near, top + 1
                 continue
             for k in range((node - leaves) * LEAF_N, min((node - leaves + 1) * LEAF_N, count)):
+                if not _may_end(corners, normals, straight_cos, k, starts, ahead, i):
+                    continue
                 place = _closest(corners[k], centres[i], q, work)
                 d = (q[0] - centres[i, 0]) ** 2 + (q[1] - centres[i, 1]) ** 2 + (q[2] - centres[i, 2]) ** 2
                 if d >= best:
@@ -181,6 +138,26 @@ def _nearest(
         if face[i] >= 0:
             distance[i] = np.sqrt(best)
     return face, point, distance
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _may_end(
+    corners: Floats, normals: Floats, straight_cos: Floats, k: int, starts: Floats, ahead: Floats, i: int
+) -> bool:  # pragma: no cover
+    """Return whether any point of a triangle may end the matter, told by its plane: its nearest point costs more."""
+    out = looks = square = 0.0
+    for j in range(3):
+        out += (corners[k, 0, j] - starts[i, j]) * normals[k, j]
+        looks += ahead[i, j] * normals[k, j]
+        square += ahead[i, j] * ahead[i, j]
+    if out <= 0.0:
+        return False
+    if looks >= 1.0 or square == 0.0:
+        return True
+    inner = False
+    for j in range(6):
+        inner |= straight_cos[k, j] <= FREE_COS
+    return inner
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -221,11 +198,34 @@ def _wanted_way(way: Floats, direction: Floats, most: Floats, low: int, high: in
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _to_box(box: Floats, x: Floats) -> float:  # pragma: no cover
+def _may_hold(
+    boxes: Floats, node: int, starts: Floats, i: int, direction: Floats, most: Floats, first: Ints
+) -> bool:  # pragma: no cover
+    """Return whether a box may hold a point in a wanted direction: without this a search asks all that is near."""
+    short = long = 0.0
+    for k in range(3):
+        under, over = boxes[node, k] - starts[i, k], boxes[node, 3 + k] - starts[i, k]
+        away = max(under, 0.0, -over)
+        short += away * away
+        away = max(-under, over)
+        long += away * away
+    short, long = np.sqrt(short), np.sqrt(long)
+    for j in range(first[i], first[i + 1]):
+        least = 0.0
+        for k in range(3):
+            side = boxes[node, k] if direction[j, k] > 0.0 else boxes[node, 3 + k]
+            least += direction[j, k] * (side - starts[i, k])
+        if least > most[j] * (long if most[j] > 0.0 else short) + ROUNDING * long:
+            return False
+    return True
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _to_box(boxes: Floats, node: int, centres: Floats, i: int) -> float:  # pragma: no cover
     """Return the squared distance of a point from a box; infinite for an empty one."""
     total = 0.0
     for k in range(3):
-        away = max(box[k] - x[k], 0.0, x[k] - box[3 + k])
+        away = max(boxes[node, k] - centres[i, k], 0.0, centres[i, k] - boxes[node, 3 + k])
         total += away * away
     return total
 

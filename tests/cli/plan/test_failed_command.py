@@ -4,9 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import os
-import subprocess
-import sys
 from collections import Counter
 from dataclasses import replace
 from datetime import date, datetime, timedelta
@@ -25,9 +22,10 @@ from planner.output.terminal.clocks_text import show_clocks
 from planner.packing import verify_plate
 from planner.plan import Failure, Plan, after_failure, make_plan, prepare, timing_findings
 from planner.sourced import stated
+from tests.cli.running import Done, run
 from tests.conftest import MakeJob
 from tests.plan.jobs import changed
-from tests.shapes import ROOT, cuboid, written
+from tests.shapes import cuboid, written
 
 JOB = """
 [job]
@@ -212,15 +210,11 @@ def test_the_command_says_finish_or_stop_and_logs(tmp_path: Path) -> None:
     written(cuboid(60, 40, 12), tmp_path / "block.stl")
     written(cuboid(50, 50, 2), tmp_path / "lid.stl")
     (tmp_path / "job.toml").write_text(JOB + EVENINGS, encoding="utf-8")
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "COLUMNS": "80"}
 
-    def run(*words: str) -> subprocess.CompletedProcess[str]:
-        command = [sys.executable, "-W", "error", "-m", "planner", "plan", *words, "job.toml", "-o", "left"]
-        return subprocess.run(
-            command, capture_output=True, encoding="utf-8", check=False, cwd=tmp_path, env=environment
-        )
+    def replanned(*words: str) -> Done:
+        return run("plan", *words, "job.toml", "-o", "left", cwd=tmp_path)
 
-    done = run("--failed", "1", "--at", "0h30", "--cause", "loose", "--lost", "block:1")
+    done = replanned("--failed", "1", "--at", "0h30", "--cause", "loose", "--lost", "block:1")
     read = read_log(tmp_path / "print-log.csv")
 
     assert done.returncode in (0, 1), done.stderr
@@ -228,6 +222,6 @@ def test_the_command_says_finish_or_stop_and_logs(tmp_path: Path) -> None:
     assert "to print again: block x 4, lid x 2" in done.stdout
     assert (read[0].failed, read[0].failed_at_h, read[0].cause) == (True, 0.5, "loose")
     for words in (("--failed", "1"), ("--failed", "1", "--at", "3"), ("--at", "3h"), ("--lost", "block:1")):
-        slip = run(*words)
+        slip = replanned(*words)
         assert slip.returncode == 2
         assert slip.stderr.count("\n") == 1

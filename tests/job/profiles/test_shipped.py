@@ -21,6 +21,7 @@ from planner.job import (
     rule_kinds,
     shipped,
 )
+from planner.job.body_motion import read_motions
 from planner.job.profiles.body_sizes import read_bodies
 
 FILES = sorted(path.relative_to(shipped("profiles")).as_posix() for path in shipped("profiles").rglob("*.toml"))
@@ -32,6 +33,7 @@ FOLDERS: dict[str, Callable[[str, Path], object]] = {
 """Readers of folders in which every file is one profile."""
 WHOLE: dict[str, Callable[[], object]] = {
     "body.toml": read_bodies,
+    "motion.toml": read_motions,
     "failures.toml": read_failure_rules,
     "glossary.toml": read_glossary,
     "hands_on.toml": read_hands_on,

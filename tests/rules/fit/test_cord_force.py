@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -11,7 +12,7 @@ from planner.job import Cord, Use, read_limits
 from planner.rules.fit.cord_force import cord_findings
 
 LIMITS = read_limits()
-PULL = Cord(name="pull cord", part="deck", diameter_mm=1.0, bends_deg=90.0, friction=0.2)
+PULL = Cord(name="pull cord", part="deck", diameter_mm=1.0, lever=1.0, bends_deg=90.0, friction=0.2)
 ELASTIC = Cord(name="return elastic", part="guide", diameter_mm=1.0, kind="elastic", bends_deg=90.0)
 
 
@@ -44,3 +45,12 @@ def test_a_pull_over_a_fifth_of_the_greatest_holds(pull_n: float, verdict: Verdi
 
     assert found.verdict is verdict
     assert "pull 54.8 N" in found.why
+
+
+def test_the_grip_that_is_wanted_counts_before_the_load() -> None:
+    """5 N of grip at a lever of 1 without bends pull 5 N, whatever the device carries; without it the load does."""
+    cord = replace(PULL, lever=1.0, bends_deg=0.0)
+    wanted = cord_findings([cord], Use(load_n=40.0, grip_n=5.0, pull_n=300.0), LIMITS)[0]
+    carried = cord_findings([cord], Use(load_n=40.0, pull_n=300.0), LIMITS)[0]
+
+    assert (wanted.measured, carried.measured) == (5.0, 40.0)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Verdict, Work
-from planner.rules.rule import at_least, at_most, positive
+from planner.rules.rule import at_least, at_most, just_reaches, just_within, positive
 from planner.sourced import Sourced
 
 
@@ -50,7 +50,7 @@ class BeltTight:
     def turns(self) -> tuple[float, ...]:
         """Return where each width just fits."""
         each = (self.belt_mm, *self.narrower_mm)
-        return positive(*((width + self.clearance_mm.value) / self.groove_mm for width in each))
+        return positive(*(just_reaches(width + self.clearance_mm.value) / self.groove_mm for width in each))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,9 +78,7 @@ class BeltPitch:
             unit="mm",
             why=f"at this size teeth for {self.feature} on {self.part} have a pitch of {has} mm, "
             f"the belt keeps {self.pitch_mm:g} mm",
-            remedy=""
-            if fits
-            else f"if {self.part} has teeth, print it at 100 % (scale = 100.0); if not, take it out of joins",
+            remedy="" if fits else f"if {self.part} has teeth, give it scale = 100.0; if not, take it out of joins",
             source=self.most_percent.source,
             question="" if fits else f"Does {self.part} carry teeth for {self.feature}?",
             evidence=Evidence.STATED,
@@ -88,5 +86,5 @@ class BeltPitch:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the pitch just fits."""
-        share = self.most_percent.value / 100.0
+        share = just_within(self.most_percent.value) / 100.0
         return positive(1.0 - share, 1.0 + share)

@@ -6,12 +6,9 @@ from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
-from planner.rules.rule import at_least, positive
+from planner.rules.rule import at_least, just_reaches, positive
 from planner.sourced import Sourced
 from planner.survey import Bore
-
-DRAWN_DIGITS = 4
-"""Digits of a drawn length in mm that a mesh file holds: single precision keeps about seven in all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +48,8 @@ class BoreBoss:
             f"{self.times.value:g} times the screw is {needs} mm{equal}",
             remedy=""
             if fits
-            else f"take a thinner screw or a nut, print at {enough} % or more, or thicken the boss in the mesh",
+            else "take a thinner screw or a nut, or thicken the boss in the mesh; "
+            f"this boss alone is wide enough from {enough} %",
             source=self.times.source,
             caution=f"Bosses of {self.times.low:g} to {self.times.high:g} times the screw are usual, and the answer "
             "changes in between: drive one screw into a spare part first."
@@ -62,8 +60,8 @@ class BoreBoss:
 
     def turns(self) -> tuple[float, ...]:
         """Return where the boss is just wide enough."""
-        return positive(self.times.value * self.screw_mm / self._drawn_mm())
+        return positive(just_reaches(self.times.value * self.screw_mm) / self._drawn_mm())
 
     def _drawn_mm(self) -> float:
-        """Return the boss's outside as drawn; what a file's single precision moves it by decides nothing."""
-        return round(self.bore.drawn_diameter_mm + 2.0 * self.edge_mm, DRAWN_DIGITS)
+        """Return the boss's outside as drawn."""
+        return self.bore.drawn_diameter_mm + 2.0 * self.edge_mm

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from planner.digits import hardly_apart, told_apart
 from planner.rules.fit.bores.worked_bore import WorkedBore
-from planner.rules.rule import at_least, at_most
+from planner.rules.rule import at_least, at_most, just_reaches, just_within
 from planner.sourced import Sourced
 from planner.survey import Bore
 
@@ -95,7 +95,9 @@ class BoreCase:
         """Return the scale at which drilling to a diameter leaves just the least wall."""
         if self.bore.edge_wall_mm is None:
             return 0.0
-        return (self.edge_limit_mm + drill_mm / 2) / (self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2)
+        return (just_reaches(self.edge_limit_mm) + drill_mm / 2) / (
+            self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2
+        )
 
     def drillable(self, s: float, drill_mm: float) -> bool:
         """Return whether the bore can be drilled to a diameter: enough wall is left; a blind one to its own depth."""
@@ -113,9 +115,13 @@ class BoreCase:
 
     def turns_for(self, stock: Stock) -> tuple[float, ...]:
         """Return the scales at which another stock size begins or ends to fit."""
-        boss = (stock.boss_mm / self._boss_mm(),) if stock.boss_mm > 0.0 and self._boss_mm() < float("inf") else ()
-        fits = self.scale_for(stock.need_mm), self.scale_for(stock.most_mm), self.scale_leaving(stock.drill_mm)
-        return (*fits, *boss)
+        boss = (
+            (just_reaches(stock.boss_mm) / self._boss_mm(),)
+            if stock.boss_mm > 0.0 and self._boss_mm() < float("inf")
+            else ()
+        )
+        fits = self.scale_for(just_reaches(stock.need_mm)), self.scale_for(just_within(stock.most_mm))
+        return (*fits, self.scale_leaving(stock.drill_mm), *boss)
 
     def _boss_mm(self) -> float:
         """Return how wide the matter round the bore is as drawn, where it is narrowest."""

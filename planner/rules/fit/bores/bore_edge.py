@@ -9,7 +9,7 @@ from planner.finding import Finding, Verdict
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.bores.worked_bore import WorkedBore
-from planner.rules.rule import at_least, positive
+from planner.rules.rule import at_least, just_reaches, positive
 from planner.survey import Bore
 
 
@@ -35,8 +35,7 @@ class BoreEdge:
     def at(self, s: float) -> Finding:
         """Judge the wall beside the bore at a scale."""
         drill_mm = self._drill_mm(s)
-        drilled = drill_mm is not None
-        measured = self._beside_mm() * s - drill_mm / 2 if drill_mm is not None else self.edge_mm * s
+        drilled, measured = drill_mm is not None, self._left_mm(s, drill_mm)
         fits = at_least(measured, self.limit_mm)
         has, needs = told_apart(measured, self.limit_mm)
         name = self.case.feature_text if self.case else f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
@@ -53,9 +52,17 @@ class BoreEdge:
             + (" after drilling" if drilled else "")
             + f", duty {self.duty} needs {needs} mm"
             + ("" if fits else equal_words(measured, self.limit_mm)),
-            remedy="" if fits else f"{self._larger()}thicken the boss in the mesh",
+            remedy="" if fits else f"thicken the boss in the mesh{self._larger()}",
             source=self.source,
         )
+
+    def verdict(self, s: float) -> Verdict:
+        """Return the verdict at a scale."""
+        return Verdict.GO if at_least(self._left_mm(s, self._drill_mm(s)), self.limit_mm) else Verdict.NO_GO
+
+    def _left_mm(self, s: float, drill_mm: float | None) -> float:
+        """Return the wall beside the bore, drilled to a diameter or as it prints."""
+        return self.edge_mm * s if drill_mm is None else self._beside_mm() * s - drill_mm / 2
 
     def _printed_mm(self, s: float) -> float:
         """Return the diameter as it prints."""
@@ -78,17 +85,18 @@ class BoreEdge:
         """Return the size at which the wall as printed suffices; nothing where there is no wall to grow."""
         if self.edge_mm <= 0.0:
             return ""
-        return f"print at {percent_or_more(100.0 * self.limit_mm / self.edge_mm)} % or more, or "
+        enough = percent_or_more(100.0 * self.limit_mm / self.edge_mm)
+        return f"; this wall alone, not drilled, is thick enough from {enough} %"
 
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""
-        own = positive(self.limit_mm / self.edge_mm) if self.edge_mm > 0 else ()
+        own = positive(just_reaches(self.limit_mm) / self.edge_mm) if self.edge_mm > 0 else ()
         worked = [
             turn
             for size in self.work.printed_turns_mm()
             for turn in (
                 (size + self.undersize_mm) / self.bore.diameter_mm,
-                (self.limit_mm + size / 2) / self._beside_mm(),
+                (just_reaches(self.limit_mm) + size / 2) / self._beside_mm(),
             )
         ]
         return own + positive(*worked) + (BoreTight(case=self.case).turns() if self.case else ())

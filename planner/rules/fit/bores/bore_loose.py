@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.digits import equal_words, percent_or_less, told_apart
 from planner.finding import Finding, Verdict, Work
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
-from planner.rules.rule import at_least, at_most, positive
+from planner.rules.rule import at_least, at_most, just_reaches, just_within, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,8 +74,8 @@ class BoreLoose:
         if verdict is Verdict.NO_GO:
             other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it anew"
             remedy = (
-                f"{other}, print at {percent_or_less(100.0 * case.scale_for(case.most_mm))} % or less, "
-                "or put the bore back to hardware size in the mesh"
+                f"{other}, or put the bore back to hardware size in the mesh; "
+                f"this bore alone is narrow enough up to {percent_or_less(100.0 * case.scale_for(case.most_mm))} %"
             )
         decides = {self.verdict(s, u) for u in (case.undersize_mm.low, case.undersize_mm.high)} != {verdict}
         has, allows = told_apart(printed, case.most_mm)
@@ -106,7 +106,8 @@ class BoreLoose:
     def turns(self) -> tuple[float, ...]:
         """Return where it starts to rattle, and where each way out begins and ends."""
         case = self.case
-        turns = [case.scale_for(case.most_mm), case.scale_for(case.bush_mm), case.scale_leaving(case.bush_mm)]
+        turns = [case.scale_for(just_within(case.most_mm)), case.scale_for(just_reaches(case.bush_mm))]
+        turns.append(case.scale_leaving(case.bush_mm))
         for stock in case.larger:
             turns += case.turns_for(stock)
         return positive(*turns, *case.work_turns())

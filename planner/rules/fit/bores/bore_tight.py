@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict, Work
 from planner.rules.fit.bores.bore_case import BoreCase
-from planner.rules.rule import at_least, positive
+from planner.rules.rule import at_least, just_reaches, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,11 +102,13 @@ class BoreTight:
                 break
         enough = min(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm))
         return (
-            f"{told}; or print at {percent_or_more(100.0 * enough)} % or more, "
-            "or put the bore back to hardware size in the mesh"
+            f"{told}; or put the bore back to hardware size in the mesh; "
+            f"this bore alone is wide enough from {percent_or_more(100.0 * enough)} %"
         )
 
     def turns(self) -> tuple[float, ...]:
         """Return where it fits as printed, and where drilling leaves enough."""
         case = self.case
-        return positive(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm), *case.work_turns())
+        return positive(
+            case.scale_for(just_reaches(case.need_mm)), case.scale_leaving(case.drill_mm), *case.work_turns()
+        )

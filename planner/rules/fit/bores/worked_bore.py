@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planner.finding import Work
 from planner.job import HandWork
+from planner.rules.rule import just_reaches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,4 +72,4 @@ class WorkedBore:
     def printed_turns_mm(self) -> tuple[float, ...]:
         """Return the printed diameters at which something about the work changes."""
         sizes = [work.to_mm for work in self.works]
-        return (*sizes, *(work.to_mm + 2 * self.bush_wall_mm for work in self.works if work.fills))
+        return (*sizes, *(work.to_mm + 2 * just_reaches(self.bush_wall_mm) for work in self.works if work.fills))

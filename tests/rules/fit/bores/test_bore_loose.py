@@ -44,7 +44,7 @@ def test_a_plug_is_named_where_no_wall_is_left_for_more() -> None:
     assert _case(4.0, 1.4).at(1.0).remedy == "drill to 4.10 mm and take M4 machine-screw instead"
     none = _case(4.0, 1.3).at(1.0)
     assert none.verdict is Verdict.NO_GO
-    assert none.remedy.startswith("glue in a plug and drill it anew, print at 95.0 % or less")  # (3.6 + 0.2) / 4.0
+    assert none.remedy.endswith("this bore alone is narrow enough up to 95.0 %")  # (3.6 + 0.2) / 4.0
 
 
 def test_a_pilot_that_strips_takes_a_larger_screw_or_an_insert() -> None:
@@ -63,4 +63,4 @@ def test_a_larger_screw_needs_its_boss_too() -> None:
 
     assert pilot.at(1.0).verdict is Verdict.NO_GO
     assert pilot.at(1.02).remedy == "take #8 wood-screw instead"
-    assert any(abs(turn - 8.33 / 8.2) < 1e-9 for turn in pilot.turns())
+    assert any(abs(turn - 8.33 / 8.2) < 1e-5 for turn in pilot.turns())

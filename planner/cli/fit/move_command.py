@@ -1,0 +1,44 @@
+"""``fitwright move``: how far the joints go, how much cord that takes, how hard one must pull."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import typer
+
+from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+
+
+def move(
+    job: JobArgument,
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    unit: UnitOption = None,
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Show how far each joint goes at size, what stops it, how much cord that takes and how hard one must pull.
+
+    Parts that are drawn in place stand as drawn; others are put together by the bores that hardware joins, or as
+    `[[place]]` says. `[[joint]]` states what ought to be reached, `[[cord]]` the way of a cord, `[drive]` what pulls.
+
+    Examples: `fitwright move job.toml`, `fitwright move job.toml --scale 90`, `fitwright move job.toml --json -`
+    """
+    from planner.cli.load import load
+    from planner.mechanism import still
+    from planner.output import Out, move_json, move_lines, show_lines
+    from planner.plan import movement, prepare
+    from planner.rules import by_severity
+    from planner.scale import Scale
+
+    out = Out(json_path=json, quiet=quiet)
+    with out.progress() as progress:
+        ready = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
+        scaled = Scale(ready.sizing.percent)
+        moves, rules = movement(ready)
+        findings = by_severity(rule.at(scaled.factor) for rule in rules)
+        found = still(scaled) if moves is None else moves.at(scaled.factor)
+    out.emit(move_json(found, findings))
+    title = f"{ready.job.name} at {ready.sizing.percent:.4g} %: how it moves"
+    show_lines(out.console, move_lines(title, found, findings))
+    raise typer.Exit(0 if all(finding.verdict.passes for finding in findings) else 1)

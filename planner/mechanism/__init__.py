@@ -1,0 +1,51 @@
+"""Mechanism: where the copies of a device's parts stand, how they move on each other, and how far.
+
+1. ``Frame`` says where a copy stands: turned about its mesh's origin, then shifted.
+2. ``mechanism_of(job, solids, surveys, claims)`` places the copies and finds the joints; None where nothing moves.
+3. ``mechanism.frames_at({"deck to jaw": 20.0})`` says where every copy stands then, closed loops solved.
+4. ``ranges_of(job, solids, mechanism, clearance_mm=..., factor=...)`` says how far every joint goes, and what stops it.
+5. ``movement_of(...)`` is asked at any size for a :class:`Moved`; ``move_rules(job, movement)`` judges it.
+"""
+
+from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
+from planner.mechanism.joints.linkage import LockedError
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.judging.bind_moves import move_rules, unmoved_rules
+from planner.mechanism.mechanism import Mechanism, mechanism_of
+from planner.mechanism.moved.moved import CordMove, JointMove, Moved, PinForce, Tip, still
+from planner.mechanism.moved.movement import Movement, movement_of
+from planner.mechanism.moved.stop_words import stop_words
+from planner.mechanism.places.frame import STILL, Frame, rotation
+from planner.mechanism.places.placed import Placed, placed
+from planner.mechanism.range.free_range import ranges_of
+from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop
+
+__all__ = [
+    "STILL",
+    "BoreStack",
+    "CordMove",
+    "Frame",
+    "JointMove",
+    "JointRange",
+    "LeastGap",
+    "LockedError",
+    "Mechanism",
+    "Moved",
+    "Movement",
+    "MovingJoint",
+    "PinForce",
+    "Placed",
+    "PlacedBore",
+    "Ranges",
+    "Stop",
+    "Tip",
+    "mechanism_of",
+    "move_rules",
+    "movement_of",
+    "placed",
+    "ranges_of",
+    "rotation",
+    "still",
+    "stop_words",
+    "unmoved_rules",
+]

@@ -1,0 +1,1 @@
+"""Joints: which copies turn or slide on each other, about what axis."""

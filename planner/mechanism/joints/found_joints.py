@@ -1,0 +1,233 @@
+"""Joints of a device: from axes that one pin joins, from what is stated, and which copies move as one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from planner.finding import Vec3
+from planner.job import Job, part_of
+from planner.job import Joint as StatedJoint
+from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
+from planner.mechanism.joints.moving_joint import Kind, MovingJoint
+from planner.mechanism.joints.slide_ways import slide_axis
+from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
+from planner.mechanism.places.frame import Frame
+from planner.mesh import Solid
+from planner.survey import Survey
+
+PINS = ("dowel-pin", "binding-post")
+CLAMPED = 2
+"""A clamped screw in a slot leaves no question; one pin does: it may turn as well as slide, and two only slide."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundJoints:
+    """All joints, fixed ones too; copies tied by a cord or a strap alone; what could not be told."""
+
+    joints: tuple[MovingJoint, ...]
+    tied: tuple[Pair, ...]
+    unsolved: tuple[str, ...]
+    notes: tuple[str, ...]
+
+
+def found_joints(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    frames: Mapping[str, Frame],
+    stacks: Sequence[BoreStack],
+    stated: Mapping[Pair, StatedJoint],
+) -> FoundJoints:
+    """Return how every two copies that meet are joined."""
+    shared = _shared(job, stacks, stated)
+    joints: list[MovingJoint] = []
+    unsolved: list[str] = []
+    notes: list[str] = []
+    slotted = _slotted(stacks, stated)
+    for pair in dict.fromkeys((*stated, *shared, *slotted)):
+        said, axes = stated.get(pair), shared.get(pair, [])
+        if said is not None and said.how in LOOSE and not axes:
+            continue
+        if not all(copy in frames for copy in pair):
+            if said is not None and said.how in MOVES:
+                missing = " and ".join(copy for copy in pair if copy not in frames)
+                unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
+            continue
+        if pair not in stated and pair not in shared and slotted[pair] == 1:
+            notes.append(f"a pin of {pair[1]} lies in a slot of {pair[0]}: say with [[joint]] whether it slides")
+            continue
+        joint = _joint(pair, said, axes, stacks, (solids, surveys, frames))
+        if isinstance(joint, str):
+            unsolved.append(joint)
+        else:
+            joints.append(joint)
+    tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
+    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes))
+
+
+def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:
+    """Return how many pins of the second copy lie in slots of the first, of copies of which nothing is stated."""
+    found: dict[Pair, int] = {}
+    for stack in stacks:
+        for owner, _, _, _ in stack.slots:
+            pair = (owner, stack.copies[0])
+            if pair not in stated and pair[::-1] not in stated:
+                found[pair] = found.get(pair, 0) + (1 if _loose_in_slot(pair, [stack]) else CLAMPED)
+    return found
+
+
+def _loose_in_slot(pair: Pair, stacks: Sequence[BoreStack]) -> bool:
+    """Return whether the pins of the second copy move in slots of the first: a screw with a plain nut is clamped."""
+    return all(
+        stack.pin.kind in PINS or stack.pin.nut == "locking" or any(one.turning for one in stack.bores)
+        for stack in stacks
+        if pair[1] in stack.copies and any(owner == pair[0] for owner, _, _, _ in stack.slots)
+    )
+
+
+def _shared(job: Job, stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, list[BoreStack]]:
+    """Return the axes that two copies share, the one that stands first: as stated, else the first that a pin joins."""
+    found: dict[Pair, list[BoreStack]] = {}
+    for stack in stacks:
+        base = _base(job, stack, stated)
+        for other in stack.copies:
+            if other != base:
+                pair = (base, other)
+                found.setdefault(pair[::-1] if pair[::-1] in stated else pair, []).append(stack)
+    return found
+
+
+def _base(job: Job, stack: BoreStack, stated: Mapping[Pair, StatedJoint]) -> str:
+    """Return the copy of a stack that the others move on."""
+    standing = {pair[0] for pair in stated if set(pair) <= set(stack.copies)}
+    moving = {pair[1] for pair in stated if set(pair) <= set(stack.copies)}
+    joins = stack.pin.joins
+    order = [part.name for part in job.parts]
+
+    def rank(copy: str) -> tuple[bool, bool, int, int]:
+        part = part_of(copy)
+        at = joins.index(part) if part in joins else -1
+        return copy not in standing, copy in moving, at, order.index(part)
+
+    return min(stack.copies, key=rank)
+
+
+def _joint(
+    pair: Pair,
+    said: StatedJoint | None,
+    axes: Sequence[BoreStack],
+    stacks: Sequence[BoreStack],
+    device: tuple[Mapping[str, Solid], Mapping[str, Survey], Mapping[str, Frame]],
+) -> MovingJoint | str:
+    """Return how two copies are joined; a sentence where it is stated that they move and not known how."""
+    how = said.how if said is not None and said.how in MOVES else None
+    if said is None and not axes:
+        how = "slides" if _loose_in_slot(pair, stacks) else "fixed"
+    lines = _lines(axes)
+    turning = [line for line in lines if any(_turns(stack, pair) for stack in line)]
+    if how == "slides":
+        found = slide_axis(pair, stacks, *device)
+        if isinstance(found, str):
+            return f"{_name(pair, said)}: {found}"
+        return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
+    if how == "turns":
+        usable = turning or lines
+        if len(usable) != 1:
+            told = "no bores of both lie on one axis" if not usable else f"they share {len(usable)} axes"
+            return f"{_name(pair, said)}: stated to turn, but {told}"
+        return _about(pair, said, usable[0], "turns", "stated")
+    if how is None and len(lines) == 1 and turning:
+        return _about(pair, said, lines[0], "turns", f"{lines[0][0].pin.name} turns in it")
+    why = "stated" if how else f"{len(lines)} axes" if len(lines) > 1 else said.how if said else "clamped on one axis"
+    if lines:
+        return _about(pair, said, lines[0], "fixed", why)
+    return _made(pair, said, "fixed", (0.0, 0.0, 1.0), at_mm=device[2][pair[1]].point((0.0, 0.0, 0.0)), why=why)
+
+
+def _lines(axes: Sequence[BoreStack]) -> list[list[BoreStack]]:
+    """Return the stacks line by line: two hinges on one line are one axis."""
+    found: list[list[BoreStack]] = []
+    for stack in axes:
+        mine = next((line for line in found if _in_line(line[0], stack)), None)
+        if mine is None:
+            found.append([stack])
+        else:
+            mine.append(stack)
+    return found
+
+
+def _in_line(one: BoreStack, other: BoreStack) -> bool:
+    """Return whether two stacks lie on one line."""
+    a, b = one.bores[0].bore, other.bores[0].bore
+    between = np.asarray(b.centre_mm) - np.asarray(a.centre_mm)
+    beside = np.linalg.norm(np.cross(between, np.asarray(a.axis)))
+    return abs(float(np.asarray(a.axis) @ np.asarray(b.axis))) > 0.999 and float(beside) < 0.5
+
+
+def _turns(stack: BoreStack, pair: Pair) -> bool:
+    """Return whether one of two copies turns on the pin of a stack, or on a bearing in it.
+
+    A screw with a locking nut is tightened so that what it joins still moves.
+    """
+    mine = [one for copy in pair for one in stack.of(copy)]
+    return any(one.turning or (one.claim.hardware.nut == "locking" and one.claim.fit == "sliding") for one in mine)
+
+
+def _about(pair: Pair, said: StatedJoint | None, line: Sequence[BoreStack], kind: Kind, why: str) -> MovingJoint:
+    """Return a joint about the line of some stacks, in the sense of the moving copy's bore."""
+    bores = [one for stack in line for one in stack.bores if one.copy in pair]
+    mine = next(one for one in bores if one.copy == pair[1])
+    return _made(
+        pair, said, kind, mine.bore.axis, at_mm=mine.bore.centre_mm, pin=line[0].pin.name, bores=bores, why=why
+    )
+
+
+def _made(
+    pair: Pair,
+    said: StatedJoint | None,
+    kind: Kind,
+    axis: Vec3,
+    *,
+    at_mm: Vec3,
+    pin: str = "",
+    bores: Sequence[PlacedBore] = (),
+    why: str,
+) -> MovingJoint:
+    """Return a joint with what is stated of it."""
+    x, y, z = np.asarray(axis) / np.linalg.norm(np.asarray(axis))
+    return MovingJoint(
+        name=_name(pair, said),
+        parts=pair,
+        kind=kind,
+        axis=(float(x), float(y), float(z)),
+        at_mm=at_mm,
+        pin=pin,
+        bores=tuple((one.copy, one.bore.id) for one in bores),
+        rest_deg=said.rest_deg if said else None,
+        needs_deg=said.needs_deg if said else None,
+        limits_deg=said.limits_deg if said else None,
+        why=why,
+    )
+
+
+def _name(pair: Pair, said: StatedJoint | None) -> str:
+    """Return what a joint is called."""
+    if said is None or not said.name:
+        return " to ".join(pair)
+    return said.name if pair in (said.copies, said.copies[::-1]) else f"{said.name} ({' to '.join(pair)})"
+
+
+def _named_once(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
+    """Return the joints with every name once: a second one gets a number."""
+    return tuple(_numbered(joints))
+
+
+def _numbered(joints: Sequence[MovingJoint]) -> Iterator[MovingJoint]:
+    """Yield the joints, a name that was given before with its number."""
+    seen: dict[str, int] = {}
+    for joint in joints:
+        seen[joint.name] = seen.get(joint.name, 0) + 1
+        yield joint if seen[joint.name] == 1 else replace(joint, name=f"{joint.name}, {seen[joint.name]}")

@@ -1,0 +1,72 @@
+"""A joint between two copies: how the second moves on the first, about or along which line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from planner.finding import Vec3
+
+Kind = Literal["turns", "slides", "fixed"]
+PARALLEL_COS = 0.999
+ONE_LINE_MM = 0.5
+"""Axes this near to each other are one; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MovingJoint:
+    """How two copies are joined, in the device's frame at the drawn place.
+
+    Parameters
+    ----------
+    name
+        What the job calls it, else ``"deck to jaw"``.
+    parts
+        The copy that stands, and the one that moves.
+    axis
+        Unit vector: turning is positive by the right hand about it, sliding along it. Its sense is that of the moving
+        copy's bore as surveyed.
+    at_mm
+        A point of the axis, in the middle of the moving copy's bore.
+    pin
+        The hardware that lies in the axis; empty where none does.
+    bores
+        Copy and bore of every bore in the axis.
+    rest_deg, needs_deg, limits_deg
+        As stated, counted from the drawn place; of a sliding joint in mm.
+    zero_known
+        False where the drawn place itself is not known, because one of the copies was put together with this angle
+        free: ranges then tell how far, and not from where.
+    why
+        What shows it, in words.
+    """
+
+    name: str
+    parts: tuple[str, str]
+    kind: Kind
+    axis: Vec3
+    at_mm: Vec3
+    pin: str = ""
+    bores: tuple[tuple[str, str], ...] = ()
+    rest_deg: float | None = None
+    needs_deg: tuple[float, float] | None = None
+    limits_deg: tuple[float, float] | None = None
+    zero_known: bool = True
+    why: str = ""
+
+    @property
+    def unit(self) -> str:
+        """What its values are counted in."""
+        return "mm" if self.kind == "slides" else "deg"
+
+
+def one_line(one: MovingJoint, other: MovingJoint) -> bool:
+    """Return whether two joints turn about one line, or slide in one direction."""
+    a, b = np.asarray(one.axis), np.asarray(other.axis)
+    if one.kind != other.kind or abs(float(a @ b)) < PARALLEL_COS:
+        return False
+    between = np.asarray(other.at_mm) - np.asarray(one.at_mm)
+    beside = between - a * float(between @ a)
+    return one.kind == "slides" or float(np.linalg.norm(beside)) < ONE_LINE_MM

@@ -1,0 +1,123 @@
+"""Along which line one copy slides on another: along a slot that its pin lies in, or along the faces that guide it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+import trimesh
+from numpy.typing import NDArray
+
+from planner.finding import Vec3
+from planner.job import part_of
+from planner.mechanism.joints.bore_stacks import BoreStack
+from planner.mechanism.places.frame import Frame
+from planner.mesh import Solid
+from planner.survey import Slot, Survey, face_normals, first_hits
+
+GUIDED_MM = 1.0
+"""Faces of two parts that look at each other this near guide each other: a running gap is less."""
+OPPOSED_COS = -0.98
+ALONG_COS = 0.05
+BACK_MM = 0.05
+"""Rays start so far behind a face, so that one that touches is met."""
+SAMPLES_N = 3000
+FREE_SHARE = 0.02
+"""Less of the guiding faces than this may look along the way; more, and they stop it."""
+Floats = NDArray[np.float64]
+Pair = tuple[str, str]
+
+
+def slide_axis(
+    pair: Pair,
+    stacks: Sequence[BoreStack],
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    frames: Mapping[str, Frame],
+) -> tuple[Vec3, Vec3, str] | str:
+    """Return direction, a point and what shows it; a sentence where nothing does.
+
+    The direction's largest coordinate is positive.
+    """
+    slots = list(_slots(pair, stacks, surveys, frames))
+    if slots:
+        way, at, owner = slots[0]
+        return _sense(way), at, f"along the slot of {owner}"
+    guided = _guided(pair, solids, frames)
+    if guided is None:
+        return "stated to slide, but neither a slot nor faces that guide it show the direction"
+    return _sense(guided[0]), _point(guided[1]), "along the faces that guide it"
+
+
+def with_slots(stack: BoreStack, surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> BoreStack:
+    """Return a stack with the slots that its pin lies in: of copies that the pin joins, and has no bore in."""
+    base, found = stack.bores[0].bore, []
+    at, axis = np.asarray(base.centre_mm), np.asarray(base.axis)
+    for copy, frame in frames.items():
+        if part_of(copy) not in stack.pin.joins or copy in stack.copies:
+            continue
+        for n, slot in enumerate(surveys[part_of(copy)].slots):
+            if _in_slot(slot, frame, at, axis):
+                middle = float((np.asarray(frame.point(slot.at_mm)) - at) @ axis)
+                found.append((copy, middle - slot.depth_mm / 2, middle + slot.depth_mm / 2, n))
+    return replace(stack, slots=tuple(found))
+
+
+def _slots(
+    pair: Pair, stacks: Sequence[BoreStack], surveys: Mapping[str, Survey], frames: Mapping[str, Frame]
+) -> Iterator[tuple[Floats, Vec3, str]]:
+    """Yield direction and middle of every slot of one copy that a pin in the other lies in."""
+    for stack in stacks:
+        for owner, _, _, n in stack.slots:
+            if owner in pair and pair[1 - pair.index(owner)] in stack.copies:
+                slot = surveys[part_of(owner)].slots[n]
+                yield np.asarray(frames[owner].direction(slot.length_axis)), frames[owner].point(slot.at_mm), owner
+
+
+def _in_slot(slot: Slot, frame: Frame, at: Floats, axis: Floats) -> bool:
+    """Return whether a line along a slot's depth goes through it."""
+    deep, along = (np.asarray(frame.direction(way)) for way in (slot.deep_axis, slot.length_axis))
+    between = at - np.asarray(frame.point(slot.at_mm))
+    beside = between - deep * float(between @ deep)
+    across = beside - along * float(beside @ along)
+    inside = abs(float(beside @ along)) <= slot.length_mm / 2 and float(np.linalg.norm(across)) <= slot.width_mm / 4
+    return inside and abs(float(axis @ deep)) > 1.0 - ALONG_COS
+
+
+def _guided(pair: Pair, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[Floats, Floats] | None:
+    """Return the direction that no guiding face looks along, and the middle of these faces.
+
+    It is the eigenvector of the sum of n nᵀ over points of all faces that guide whose eigenvalue is 0: geometry.
+    """
+    looks, places = zip(*(_facing(owner, other, solids, frames) for owner, other in (pair, pair[::-1])), strict=True)
+    normals, middles = np.concatenate(looks), np.concatenate(places)
+    if not len(normals):
+        return None
+    values, vectors = np.linalg.eigh(normals.T @ normals / len(normals))
+    if values[0] > FREE_SHARE or values[1] <= FREE_SHARE:
+        return None
+    return vectors[:, 0], middles.mean(axis=0)
+
+
+def _facing(owner: str, other: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[Floats, Floats]:
+    """Return normals and places of points of one copy that a face of the other looks at from near."""
+    mine, theirs = solids[part_of(owner)], solids[part_of(other)]
+    points, faces = trimesh.sample.sample_surface(mine.trimesh, SAMPLES_N, seed=0)
+    normals = face_normals(mine)[faces]
+    into = frames[other].inverse().after(frames[owner])
+    ways = normals @ into.turn.T
+    hits = first_hits(theirs, face_normals(theirs), into.points(points) - BACK_MM * ways, ways)
+    against = np.einsum("ij,ij->i", face_normals(theirs)[hits.face], ways[hits.ray])
+    ray = hits.ray[(hits.distance_mm <= GUIDED_MM + BACK_MM) & (against < OPPOSED_COS)]
+    return normals[ray] @ frames[owner].turn.T, frames[owner].points(np.asarray(points)[ray])
+
+
+def _sense(way: Floats) -> Vec3:
+    """Return a direction with its largest coordinate positive."""
+    return _point(way * np.sign(way[np.argmax(np.abs(way))]))
+
+
+def _point(p: Floats) -> Vec3:
+    """Return a point as a plain record."""
+    return float(p[0]), float(p[1]), float(p[2])

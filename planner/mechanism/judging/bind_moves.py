@@ -1,0 +1,187 @@
+"""The rules of movement of one job, from what its mechanism does at several sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from planner.finding import Finding, Verdict
+from planner.job import Job, part_of
+from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
+from planner.mechanism.judging.move_play import MovePlay
+from planner.mechanism.judging.move_range import MoveEnd, MoveRange
+from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
+from planner.mechanism.moved.movement import Movement
+from planner.mechanism.moved.stop_words import stop_words
+from planner.rules import Rule, constants
+
+KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
+"""Sizes (factors) at which the mechanism is asked; between them its numbers go straight."""
+CLOSER_N = 3
+NEAR = 1e-9
+"""So often the size at which a range ends is asked for again, each time from nearer by."""
+
+Value = Callable[[float], float | None]
+"""A number at a scale; None where it is not known."""
+
+
+def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
+    """Return every rule of movement of a job."""
+    drawn = movement.at(1.0)
+    rules: list[Rule] = []
+    for joint in drawn.joints:
+        rules += _range(job, movement, joint)
+    for index, cord in enumerate(drawn.cords):
+        rules += _cord(job, movement, index, cord)
+    rules += _play(job, movement, drawn)
+    return tuple(rules)
+
+
+def unmoved_rules(job: Job) -> tuple[Rule, ...]:
+    """Return a hold for every cord that is said to move something in a device in which nothing moves."""
+    why = "nothing is known to move: no two parts share an axis, and no [[joint]] says so"
+    return tuple(constants(_unknown("move.travel", cord.part, cord.name, why) for cord in job.cords if cord.pulls))
+
+
+def _curve(value: Value) -> Curve | None:
+    """Return a number over scale; None where it is not known at every knot."""
+    known = [one for s in KNOTS if (one := value(s)) is not None]
+    return Curve(scales=KNOTS, values=tuple(known)) if len(known) == len(KNOTS) else None
+
+
+def _closer(curve: Curve, level: Callable[[float], float], value: Value) -> Curve:
+    """Return a curve with knots where it passes a level, found from nearer by each time."""
+    for _ in range(CLOSER_N):
+        less = Curve(
+            scales=curve.scales, values=tuple(v - level(s) for s, v in zip(curve.scales, curve.values, strict=True))
+        )
+        knots = dict(zip(curve.scales, curve.values, strict=True))
+        for s in less.crossings(0.0):
+            inside = KNOTS[0] < s < KNOTS[-1] and min(abs(s - knot) for knot in curve.scales) > NEAR
+            asked = value(s) if inside else None
+            if asked is not None:
+                knots[s] = asked
+        curve = Curve(scales=tuple(sorted(knots)), values=tuple(knots[s] for s in sorted(knots)))
+    return curve
+
+
+def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
+    """Return the rule about a joint's range; a hold where it is not known though somebody asks for it."""
+    part = part_of(joint.parts[1])
+    if joint.unknown:
+        return constants([_unknown("move.range", part, joint.name, joint.unknown)]) if joint.needs_deg else []
+    if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or joint.free_deg == (None, None))):
+        return []
+    ends = [_end(movement, joint, side) for side in (0, 1)]
+    return [
+        MoveRange(
+            part=part,
+            feature=joint.name,
+            low=ends[0],
+            high=ends[1],
+            needs=joint.needs_deg,
+            near=joint.least_gap,
+            clear_mm=job.limits.running_sliding_mm.value,
+            unit=joint.unit,
+        )
+    ]
+
+
+def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
+    """Return one end of a joint's range over scale, and what ends it as drawn."""
+
+    def value(s: float) -> float | None:
+        return movement.free_at(joint.name, s)[side]
+
+    curve = _curve(value)
+    if curve is not None and joint.needs_deg is not None:
+        needs, grows = joint.needs_deg[side], joint.unit == "mm"
+        curve = _closer(curve, lambda s: needs * s if grows else needs, value)
+    stop = min(joint.stops, key=lambda one: abs(one.at_deg - (joint.free_deg[side] or 0.0)), default=None)
+    met = "something is in the way" if stop is None else stop_words(stop)
+    return MoveEnd(curve=curve, meets=met, reach_mm=0.0 if stop is None else stop.arm_mm or 0.0)
+
+
+def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
+    """Return the rules about one cord; a hold where its numbers are not known."""
+    if cord.unknown:
+        asked = any(one.name == cord.name and (one.pulls or one.kind == "elastic") for one in job.cords)
+        verdict = Verdict.HOLD if asked else Verdict.GO
+        return constants([replace(_unknown("move.travel", cord.part, cord.name, cord.unknown), verdict=verdict)])
+    rules: list[Rule] = []
+
+    def at(s: float) -> CordMove:
+        return movement.cords_at(s).cords[index]
+
+    needs = _curve(lambda s: at(s).travel_mm)
+    drive = job.drive.joint if job.drive else "body"
+    if needs is not None:
+        travel = MoveTravel(part=cord.part, feature=cord.name, needs_mm=needs, has_mm=cord.has_mm, body=drive)
+        rules.append(travel)
+    pulls = [_curve(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
+    if pulls[0] is not None and pulls[1] is not None and cord.grip_n is not None:
+        limits = job.limits
+        rules.append(
+            MovePull(
+                part=cord.part,
+                feature=cord.name,
+                low_n=pulls[0],
+                high_n=pulls[1],
+                grip_n=cord.grip_n,
+                greatest_n=job.use.pull_n,
+                share=limits.cord_share.value,
+                source=f"{limits.cord_share.source}; friction: {limits.cord_friction.source}",
+            )
+        )
+    left, usual = (_curve(lambda s, end=end: _back(at(s), end)) for end in (0, 1))  # type: ignore[misc]
+    if left is not None and usual is not None:
+        back = MoveReturn(part=cord.part, feature=cord.joint, elastic=cord.elastic, left_n_mm=left, usual_n_mm=usual)
+        rules.append(back)
+    known = ((needs, cord.travel_mm), (pulls[1], cord.pull_n), (left, cord.back_n_mm))
+    if any(curve is None and drawn is not None for curve, drawn in known):
+        why = "its numbers are known at the drawn size, not at all sizes: look at its path"
+        rules += constants([_unknown("move.travel", cord.part, cord.name, why)])
+    for rule, why in (("move.pull", cord.pull_unknown), ("move.return", cord.return_unknown)):
+        rules += constants([_unknown(rule, cord.part, cord.name, why)]) if why else []
+    return rules
+
+
+def _back(cord: CordMove, end: int) -> float | None:
+    """Return what is left to open again: with the most friction, or as expected."""
+    return None if cord.back_n_mm is None else cord.back_n_mm[end]
+
+
+def _pull(cord: CordMove, end: int) -> float | None:
+    """Return one end of a cord's pull."""
+    return None if cord.pull_n is None else cord.pull_n[end]
+
+
+def _play(job: Job, movement: Movement, drawn: Moved) -> Sequence[Rule]:
+    """Return the rule about wobble at the tip, where it is known."""
+    if drawn.tip is None:
+        return []
+    curves = [_curve(lambda s, end=end: _wobble(movement.tip_at(s), end)) for end in (0, 1)]  # type: ignore[misc]
+    worst, usual = curves
+    if worst is None or usual is None or not drawn.joints:
+        return []
+    part = part_of(drawn.joints[-1].parts[1])
+    return [MovePlay(part=part, feature="the tip", worst_mm=worst, usual_mm=usual, most_mm=job.use.wobble_mm)]
+
+
+def _wobble(tip: Tip | None, end: int) -> float | None:
+    """Return one end of the tip's wobble."""
+    return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
+
+
+def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
+    """Hold what could not be worked out."""
+    return Finding(
+        rule=rule,
+        part=part,
+        feature=feature,
+        verdict=Verdict.HOLD,
+        why=f"{feature}: {why}",
+        remedy="state what is missing in the job file; fitwright move tells what is known",
+        source="mechanism",
+    )

@@ -1,0 +1,130 @@
+"""``move.range``: how far a joint turns or slides at size, against what it ought to reach."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from planner.digits import told_apart
+from planner.finding import Finding, Verdict
+from planner.mechanism.judging.curve import Curve
+from planner.mechanism.range.joint_range import LeastGap
+
+SOURCE = "geometry: solids turned until they meet"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MoveEnd:
+    """One end of a joint's range over scale; ``curve`` is None where nothing stops it.
+
+    ``meets`` says what stops it, such as ``"jaw meets deck"``, ``reach_mm`` how far from the axis, as drawn.
+    """
+
+    curve: Curve | None
+    meets: str
+    reach_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MoveRange:
+    """Whether a joint covers what is needed of it; angles count from the drawn place, a slider's way is in mm."""
+
+    part: str
+    feature: str
+    low: MoveEnd
+    high: MoveEnd
+    needs: tuple[float, float] | None
+    """None where nobody said what it ought to reach: then its range is told and asked for, not judged."""
+    near: LeastGap | None
+    """The least gap on the way that is needed, as drawn."""
+    clear_mm: float
+    """What printed faces that slide by each other need between them."""
+    unit: str
+    """``°``, or ``mm`` where the joint slides: its needs grow with the device."""
+    rule: str = "move.range"
+
+    def at(self, s: float) -> Finding:
+        """Compare the free range with the needed one; what is missing most is what is measured."""
+        low = None if self.low.curve is None else self.low.curve.at(s)
+        high = None if self.high.curve is None else self.high.curve.at(s)
+        if self.needs is None:
+            return replace(
+                self._found(Verdict.GO, high, None, f"it goes {_told(low, high, self.unit)}", ""),
+                question=f"How far must {self.feature} go, in {self.unit} from the drawn place?",
+                caution="What it ought to reach is not stated (needs_deg), so its range is not judged.",
+            )
+        grows = s if self.unit == "mm" else 1.0
+        needs_low, needs_high = self.needs[0] * grows, self.needs[1] * grows
+        short_low = 0.0 if low is None else low - needs_low
+        short_high = 0.0 if high is None else needs_high - high
+        if short_low <= 0.0 and short_high <= 0.0:
+            found = self._found(Verdict.GO, high, needs_high, f"it goes {_told(low, high, self.unit)}", "")
+            return replace(found, caution=self._rubs(s))
+        if short_high >= short_low:
+            return self._short(self.high, high, needs_high, short_high, s)
+        return self._short(self.low, low, needs_low, short_low, s)
+
+    def _rubs(self, s: float) -> str:
+        """Say what comes so near on the way that it may rub as printed; empty where nothing does."""
+        if self.near is None or s * self.near.gap_mm >= self.clear_mm:
+            return ""
+        one, other = self.near.parts
+        return (
+            f"{other} passes {one} by {s * self.near.gap_mm:.2f} mm at {self.near.at_deg:.1f}{_behind(self.unit)}: "
+            f"printed faces need {self.clear_mm:g} mm, so try it, and file where it rubs."
+        )
+
+    def _short(self, end: MoveEnd, has: float | None, needs: float, short: float, s: float) -> Finding:
+        """Say that one end is not reached, what is in the way, and how much of it."""
+        told, limit = told_apart(0.0 if has is None else has, needs, 1)
+        away = short * end.reach_mm * s * math.pi / 180.0 if self.unit == "°" else short
+        unit = _behind(self.unit)
+        why = f"it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
+        remedy = f"take about {away:.2f} mm off where they meet, or ask for less range"
+        return self._found(Verdict.NO_GO, has, needs, why, remedy)
+
+    def _found(self, verdict: Verdict, has: float | None, needs: float | None, why: str, remedy: str) -> Finding:
+        """Return the finding."""
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=verdict,
+            measured=has,
+            limit=needs,
+            unit=self.unit,
+            why=f"{self.feature}: {why}",
+            remedy=remedy,
+            source=SOURCE,
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return every scale at which an end meets its need, or the worse end changes."""
+        found: list[float] = []
+        if self.needs is None:
+            return ()
+        for end, needs in ((self.low, self.needs[0]), (self.high, self.needs[1])):
+            if end.curve is not None:
+                curve = end.curve
+                if self.unit == "mm":
+                    way = tuple(v - needs * s for s, v in zip(curve.scales, curve.values, strict=True))
+                    found += Curve(scales=curve.scales, values=way).crossings(0.0)
+                else:
+                    found += curve.crossings(needs)
+        return tuple(sorted(found))
+
+
+def _told(low: float | None, high: float | None, unit: str) -> str:
+    """Return a range in words."""
+    if low is None and high is None:
+        return "all the way round" if unit == "°" else "without end"
+    if low is None:
+        return f"up to {high:.1f}{_behind(unit)}"
+    if high is None:
+        return f"from {low:.1f}{_behind(unit)} on"
+    return f"from {low:.1f} to {high:.1f}{_behind(unit)}"
+
+
+def _behind(unit: str) -> str:
+    """Return a unit as it stands behind a number."""
+    return unit if unit == "°" else f" {unit}"

@@ -1,0 +1,123 @@
+"""The mechanism of a device: its copies in place, its joints, and where every copy stands when joints have moved."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from planner.assembly import Claim
+from planner.job import Job
+from planner.mechanism.joints.bore_stacks import BoreStack, bore_stacks
+from planner.mechanism.joints.found_joints import found_joints
+from planner.mechanism.joints.linkage import Linkage, linkage_of
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.joints.rigid_groups import rigid_groups
+from planner.mechanism.joints.slide_ways import with_slots
+from planner.mechanism.joints.stated_joints import stated_joints
+from planner.mechanism.places.frame import Frame
+from planner.mechanism.places.placed import Placed, placed
+from planner.mesh import Solid
+from planner.survey import Survey
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mechanism:
+    """A device that moves.
+
+    Parameters
+    ----------
+    placed
+        Where its copies stand, and which could not be placed.
+    joints
+        Those that move, what is stated of them included; fixed ones are in ``groups``.
+    groups
+        Copies that move as one body, the standing one first.
+    loops
+        Names of the joints of each closed loop.
+    tied
+        Copies that a cord or a strap holds: what hangs on nothing else swings aside and stops nothing.
+    stacks
+        The axes of all hardware in the device.
+    unsolved
+        Joints that are stated to move and could not be told, each a sentence.
+    notes
+        What else a reader should know.
+    """
+
+    placed: Placed
+    joints: tuple[MovingJoint, ...]
+    groups: tuple[frozenset[str], ...]
+    loops: tuple[tuple[str, ...], ...]
+    tied: frozenset[str]
+    stacks: tuple[BoreStack, ...]
+    unsolved: tuple[str, ...]
+    notes: tuple[str, ...]
+    linkage: Linkage
+
+    @property
+    def frames(self) -> Mapping[str, Frame]:
+        """Where every placed copy stands as drawn."""
+        return self.placed.copies
+
+    def joint(self, name: str) -> MovingJoint:
+        """Return a joint by its name; KeyError where there is none."""
+        for joint in self.joints:
+            if joint.name == name:
+                return joint
+        raise KeyError(name)
+
+    def frames_at(self, values: Mapping[str, float]) -> dict[str, Frame]:
+        """Return where every copy stands with some joints at given angles (or mm), counted from the drawn place.
+
+        Joints that are not named stay as drawn, but for those that a closed loop takes along.
+
+        Raises
+        ------
+        LockedError
+            Where a closed loop cannot be brought there.
+        """
+        moved = self.linkage.moves_at(values)
+        return {
+            copy: moved[n].after(self.frames[copy])
+            for n, group in enumerate(self.groups)
+            for copy in group
+            if copy in self.frames
+        }
+
+    def values_at(self, values: Mapping[str, float]) -> dict[str, float]:
+        """Return the value of every joint with some at given angles (or mm): the followers of a loop among them."""
+        return self.linkage.values_at(values)
+
+
+def mechanism_of(
+    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]
+) -> Mechanism | None:
+    """Return the mechanism of a device; None where nothing moves."""
+    where = placed(job, solids, surveys, claims)
+    stacks = tuple(with_slots(stack, surveys, where.copies) for stack in bore_stacks(claims, where.copies))
+    stated = stated_joints(job, solids, where.copies, stacks)
+    found = found_joints(job, solids, surveys, where.copies, stacks, stated)
+    rigid = rigid_groups(where.copies, found.joints)
+    if not rigid.joints and not found.unsolved:
+        return None
+    joints = tuple(replace(joint, zero_known=not set(joint.parts) & set(where.free)) for joint in rigid.joints)
+    linkage = linkage_of(replace(rigid, joints=joints), _driven(job, joints))
+    return Mechanism(
+        placed=where,
+        joints=linkage.joints,
+        groups=linkage.groups,
+        loops=linkage.loops,
+        tied=frozenset(copy for pair in found.tied for copy in pair),
+        stacks=stacks,
+        unsolved=found.unsolved,
+        notes=(*found.notes, *rigid.notes),
+        linkage=linkage,
+    )
+
+
+def _driven(job: Job, joints: Sequence[MovingJoint]) -> tuple[str, ...]:
+    """Return the joints that lead in a closed loop: those that a cord drives, then those that the job speaks of."""
+    driven = {cord.drives or (cord.path[-1].copy if cord.path else "") for cord in job.cords if cord.kind != "elastic"}
+    pulled = [joint.name for joint in joints if set(joint.parts) & driven]
+    spoken = [joint.name for joint in joints if joint.needs_deg or joint.why == "stated"]
+    return tuple(dict.fromkeys((*pulled, *spoken)))

@@ -1,0 +1,1 @@
+"""What a mechanism does at one size, as records."""

@@ -1,0 +1,145 @@
+"""What a mechanism does at one size: ranges, travel, pull, forces and play, all at size and in the device's frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.finding import Vec3
+from planner.mechanism.range.joint_range import LeastGap, Stop
+from planner.scale import Scale
+
+NO_PULL_N = 1e5
+"""Stands for a pull that does not exist: with that friction the pin jams, however hard the cord is pulled."""
+JointForm = Literal["turns", "slides", "fixed"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointMove:
+    """One joint at size.
+
+    Parameters
+    ----------
+    parts
+        The copy that stands, and the one that moves.
+    axis
+        Unit vector.
+    free_deg
+        From where to where it goes, in degrees from the drawn place, or mm where it slides; None: no stop.
+    stops
+        What ends it at either side, where something does.
+    needs_deg
+        What it ought to reach; None where nobody said.
+    play_mm
+        Most that the moving part's bore lets its farthest point wander, and what 90 of 100 printers stay below.
+    unknown
+        Why its range is not known; empty where it is.
+    """
+
+    name: str
+    parts: tuple[str, str]
+    kind: JointForm
+    axis: Vec3
+    at_mm: Vec3
+    free_deg: tuple[float | None, float | None]
+    stops: tuple[Stop, ...]
+    needs_deg: tuple[float, float] | None
+    rest_deg: float = 0.0
+    least_gap: LeastGap | None = None
+    """The least gap on the way that is needed, as drawn; None where nothing comes near, or nothing is needed."""
+    follows: str = ""
+    """The joint of its closed loop that leads; empty where it leads itself."""
+    play_mm: tuple[float, float] | None = None
+    unknown: str = ""
+
+    @property
+    def unit(self) -> str:
+        """Degrees, or mm where it slides."""
+        return "mm" if self.kind == "slides" else "°"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CordMove:
+    """One cord at size.
+
+    Parameters
+    ----------
+    joint, part
+        The joint that it drives, and the part that its path begins in.
+    travel_mm
+        How much cord comes in from open to closed.
+    has_mm
+        What the body's joint gives; None where arm or range are not known.
+    length_mm
+        Of its way, open and closed.
+    arm_mm
+        Moment arm about the joint over the range: low, at rest, high.
+    bends_deg
+        Sum of its turns, the most over the range.
+    pull_n
+        At the hand, for all cords of the kind, the most over the range: least friction, expected, most.
+    grip_n
+        Grip at the tip that it is for; None where nobody said.
+    friction
+        Of cord on guide: low, expected, high.
+    back_n_mm
+        Least moment that is left to open the joint again, over the range: elastic less friction and weight, with the
+        most friction and as expected; None where an elastic is not known, or none is there.
+    unknown, pull_unknown, return_unknown
+        Why its way, its pull, or what opens again is not known; empty where it is.
+    """
+
+    name: str
+    part: str
+    joint: str
+    travel_mm: float | None = None
+    has_mm: float | None = None
+    length_mm: tuple[float, float] | None = None
+    arm_mm: tuple[float, float, float] | None = None
+    bends_deg: float | None = None
+    pull_n: tuple[float, float, float] | None = None
+    grip_n: float | None = None
+    friction: tuple[float, float, float] | None = None
+    back_n_mm: tuple[float, float] | None = None
+    curve_n: tuple[tuple[float, float, float, float], ...] = ()
+    """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
+    elastic: str = ""
+    unknown: str = ""
+    pull_unknown: str = ""
+    return_unknown: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinForce:
+    """The force on a pin, guide or knot when the grip is at its most, in newtons."""
+
+    hardware: str
+    part: str
+    force_n: Vec3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tip:
+    """Wobble at the tip: at worst, and for 90 of 100 printers; and how far apart fingers stand when one touches."""
+
+    wobble_mm: tuple[float, float] | None
+    spread_mm: float | None
+    knot: str = ""
+    """Which knot to move, and by how much; empty where none need."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """A mechanism at one size; ``unplaced`` are copies whose place is not known, with the reason."""
+
+    scale_percent: float
+    joints: tuple[JointMove, ...]
+    cords: tuple[CordMove, ...]
+    pins: tuple[PinForce, ...]
+    tip: Tip | None
+    unplaced: tuple[tuple[str, str], ...] = ()
+
+
+def still(scale: Scale) -> Moved:
+    """Return what a device does in which nothing moves."""
+    return Moved(scale_percent=scale.percent, joints=(), cords=(), pins=(), tip=None)

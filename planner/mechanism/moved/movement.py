@@ -1,0 +1,183 @@
+"""A device's movement: its mechanism, asked at any size for ranges, cords, forces and play."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from planner.assembly import Claim
+from planner.finding import Vec3
+from planner.job import Job
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.mechanism import Mechanism, mechanism_of
+from planner.mechanism.moved.moved import JointMove, Moved, Tip
+from planner.mechanism.range.free_range import ranges_of
+from planner.mechanism.range.joint_range import Ranges
+from planner.mechanism.strung.cord_line import cord_line
+from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
+from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
+from planner.mechanism.strung.tip_moves import tip_of
+from planner.mesh import Solid
+from planner.scale import Scale
+from planner.survey import Survey
+
+SMALL, LARGE = 0.4, 2.5
+"""Sizes (factors) between which hardware may come to be in the way, or no longer be."""
+SAME_DEG = 0.02
+"""Two ends this near to each other are one, in degrees or mm: a stop is found to this."""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its cords are found once
+class Movement:
+    """What ``at`` needs: the job, its solids and surveys as drawn, and the mechanism that they make."""
+
+    job: Job
+    solids: Mapping[str, Solid]
+    surveys: Mapping[str, Survey]
+    claims: Sequence[Claim]
+    downs: Mapping[str, Vec3]
+    mechanism: Mechanism
+    known: dict[float, Moved] = field(default_factory=dict)
+    """Answers that were given before, by scale."""
+    turned: dict[float, Ranges] = field(default_factory=dict)
+    """Ranges that were found before, by scale."""
+    pulls: dict[float, CordMoves] = field(default_factory=dict)
+    """What cords did before, by scale."""
+
+    def at(self, s: float) -> Moved:
+        """Return what the mechanism does at a scale (a factor)."""
+        if s not in self.known:
+            self.known[s] = self._at(s)
+        return self.known[s]
+
+    def cords_at(self, s: float) -> CordMoves:
+        """Return what every cord does at a scale, and what its pull does to pins and guides."""
+        if s not in self.pulls:
+            self.pulls[s] = cord_moves(self.job, self.solids, self.strung, s)
+        return self.pulls[s]
+
+    def tip_at(self, s: float) -> Tip | None:
+        """Return what play and knots do at the tip at a scale; None where no tip is known."""
+        return tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s)
+
+    def _at(self, s: float) -> Moved:
+        """Ask for everything at a scale."""
+        found = self._ranges(s)
+        placed = self.mechanism.placed
+        cords = self.cords_at(s)
+        joints = tuple(_joint(joint, found) for joint in self.mechanism.joints)
+        return Moved(
+            scale_percent=Scale.of_factor(s).percent,
+            joints=(*joints, *_unsolved(self.mechanism)),
+            cords=cords.cords,
+            pins=cords.pins,
+            tip=self.tip_at(s),
+            unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
+        )
+
+    def free_at(self, name: str, s: float) -> tuple[float | None, float | None]:
+        """Return how far one joint goes at a scale."""
+        return self._ranges(s, name).of(name).free_deg
+
+    def _ranges(self, s: float, name: str = "") -> Ranges:
+        """Return the ranges at a scale: those of the smallest size where the largest has the same, too.
+
+        Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
+        keeps its size takes less room the larger the device is.
+        """
+        small, large = (self._ranges_at(factor) for factor in (SMALL, LARGE))
+        if SMALL <= s <= LARGE and _alike(small, large, name):
+            return small
+        return self._ranges_at(s)
+
+    def _ranges_at(self, s: float) -> Ranges:
+        """Return the ranges at a scale, turned and met there."""
+        if s not in self.turned:
+            self.turned[s] = ranges_of(self.job, self.solids, self.mechanism, factor=s)
+        return self.turned[s]
+
+    def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
+        """Return the lines of all cords at size with joints at given values."""
+        frames = self.mechanism.frames_at(values)
+        strung = [one for one in self.strung.values() if isinstance(one, StrungCord)]
+        return tuple(cord_line(one.stops, frames, s, one.cord.diameter_mm) for one in strung)
+
+    @cached_property
+    def strung(self) -> Mapping[str, StrungCord | str]:
+        """Every cord that has a path, by its name: on its joint, or the sentence why it is on none."""
+        small = self._ranges_at(SMALL)
+        free = {joint.name: small.of(joint.name).free_deg for joint in self.mechanism.joints}
+        known = (self.job, self.solids, self.surveys, self.claims, self.mechanism)
+        found: dict[str, StrungCord | str] = dict(strung_cords(*known, free))
+        for cord in self.job.cords:
+            if cord.pulls and cord.name not in found:
+                found[cord.name] = f"the way of {cord.name} is not stated: write its path"
+        return found
+
+
+def _alike(small: Ranges, large: Ranges, name: str = "") -> bool:
+    """Return whether all ranges, or that of one joint, are the same at two sizes."""
+    ends = zip(small.joints, large.joints, strict=True)
+    return all(
+        (a is None) == (b is None) and (a is None or b is None or abs(a - b) < SAME_DEG)
+        for one, other in ends
+        if name in ("", one.joint)
+        for a, b in zip(one.free_deg, other.free_deg, strict=True)
+    )
+
+
+def movement_of(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    downs: Mapping[str, Vec3],
+) -> Movement | None:
+    """Return the movement of a device; None where nothing moves."""
+    mechanism = mechanism_of(job, solids, surveys, claims)
+    if mechanism is None:
+        return None
+    return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
+
+
+def _joint(joint: MovingJoint, ranges: Ranges) -> JointMove:
+    """Return one joint with its range; unknown where the drawn place or a mesh that may be in the way is."""
+    found = ranges.of(joint.name)
+    unknown = ""
+    if not joint.zero_known:
+        unknown = "the drawn angle between its parts is not known: give one of them a [[place]]"
+    elif ranges.untried:
+        unknown = f"what is in the way is not known: the mesh of {', '.join(ranges.untried)} has faults"
+    return JointMove(
+        name=joint.name,
+        parts=joint.parts,
+        kind=joint.kind,
+        axis=joint.axis,
+        at_mm=joint.at_mm,
+        free_deg=found.free_deg,
+        stops=found.stops,
+        needs_deg=joint.needs_deg,
+        rest_deg=joint.rest_deg or 0.0,
+        least_gap=found.least_gap,
+        follows=found.follows,
+        unknown=unknown,
+    )
+
+
+def _unsolved(mechanism: Mechanism) -> list[JointMove]:
+    """Return joints that are stated to move and could not be told: each is a hold."""
+    return [
+        JointMove(
+            name=sentence.split(":")[0],
+            parts=("", ""),
+            kind="turns",
+            axis=(0.0, 0.0, 1.0),
+            at_mm=(0.0, 0.0, 0.0),
+            free_deg=(None, None),
+            stops=(),
+            needs_deg=(0.0, 0.0),
+            unknown=sentence,
+        )
+        for sentence in mechanism.unsolved
+    ]

@@ -1,0 +1,1 @@
+"""Places: where every copy of a part stands in the device."""

@@ -1,0 +1,81 @@
+"""The bores of a joint on their pin as they will be: as printed, after stated work, or drilled where they are tight."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from planner.assembly import Claim, drill_of, ends_of
+from planner.finding import Vec3
+from planner.job import Job, part_of
+from planner.mechanism.cord.vectors import times, unit
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.places.frame import Frame
+from planner.mechanism.play.sleeve import Sleeve
+from planner.rules import undersize_of, work_on
+
+
+def sleeves_of(
+    job: Job,
+    joint: MovingJoint,
+    frames: Mapping[str, Frame],
+    claims: Sequence[Claim],
+    downs: Mapping[str, Vec3],
+    factor: float,
+) -> tuple[Sleeve, ...]:
+    """Return what guides a joint's pin, one sleeve for each copy on it; a pin that is held tight adds no play.
+
+    ``downs`` says how parts stand on the bed, which decides how much smaller their bores print; a part that it does not
+    name counts as lying.
+    """
+    found = []
+    for copy in dict.fromkeys(copy for copy, _ in joint.bores):
+        mine = {bore for one, bore in joint.bores if one == copy}
+        part = part_of(copy)
+        on_pin = [claim for claim in claims if claim.part == part and claim.bore.id in mine]
+        if on_pin and copy in frames:
+            found.append(_sleeve(job, copy, on_pin, frames[copy], downs, factor))
+    return tuple(found)
+
+
+def _sleeve(
+    job: Job, copy: str, claims: Sequence[Claim], frame: Frame, downs: Mapping[str, Vec3], factor: float
+) -> Sleeve:
+    """Return one copy's bores on a pin; of several the widest counts."""
+    axis = unit(frame.direction(claims[0].bore.axis))
+    ends: list[float] = []
+    for claim in claims:
+        middle = float(np.dot(frame.point(claim.bore.centre_mm), axis))
+        ends += [middle - claim.bore.depth_mm / 2, middle + claim.bore.depth_mm / 2]
+    along = (min(ends) + max(ends)) / 2
+    centre = np.array(frame.point(claims[0].bore.centre_mm))
+    x, y, z = (float(v) for v in centre + (along - float(centre @ np.array(axis))) * np.array(axis))
+    plays = [play_mm(job, claim, downs.get(part_of(copy)), factor) for claim in claims]
+    return Sleeve(
+        axis=axis,
+        at_mm=times((x, y, z), factor),
+        long_mm=(max(ends) - min(ends)) * factor,
+        play_mm=max(plays, key=lambda play: play[1]),
+        name=f"{claims[0].hardware.name} in {copy}",
+    )
+
+
+def play_mm(job: Job, claim: Claim, down: Vec3 | None, factor: float) -> tuple[float, float, float]:
+    """Return bore less pin, on the diameter: with the most that a printer takes off, as expected, and the least.
+
+    A bore that prints tighter than its fit allows is drilled to it, as ``bore.tight`` says; work that the job states is
+    done first.
+    """
+    known = down is not None
+    undersize, _ = undersize_of(job, claim.bore.axis if known else None, down or (0.0, 0.0, -1.0))
+    work = work_on(job, job.part(claim.part), claim.bore)
+    ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
+    drill = drill_of(claim.hardware, claim.fit, job.limits, job.tables)
+    found = []
+    for off in (undersize.high, undersize.value, undersize.low):
+        bore = work.finished_mm(claim.bore.diameter_mm * factor - off)
+        if ends is not None and drill is not None and bore < ends[0]:
+            bore = max(bore, drill)
+        found.append(max(bore - claim.hardware.seated_mm, 0.0))
+    return found[0], found[1], found[2]

@@ -1,0 +1,1 @@
+"""Range: how far each joint goes until bodies meet, and what meets."""

@@ -1,0 +1,88 @@
+"""What of two bodies can meet when one turns about an axis: the same heights and the same distances from the axis.
+
+Cut into shells round the axis, each near piece turns on a short arm, so that it may be followed in large steps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import manifold3d
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.finding import Vec3
+from planner.mechanism.places.frame import Frame
+
+SHELLS_MM = (0.0, 12.0, 30.0, 60.0)
+SIDES_N = 64
+FAR_MM = 1e5
+Floats = NDArray[np.float64]
+Pieces = tuple[manifold3d.Manifold, manifold3d.Manifold]
+Reach = tuple[float, float, float, float]
+"""Least and greatest height along an axis, least and greatest distance from it, in mm."""
+
+
+def along(axis: Vec3, at_mm: Vec3) -> Frame:
+    """Return a frame whose z lies along an axis."""
+    z = np.asarray(axis) / np.linalg.norm(np.asarray(axis))
+    x = np.cross(np.eye(3)[int(np.argmin(np.abs(z)))], z)
+    x /= np.linalg.norm(x)
+    return Frame(turn=np.column_stack([x, np.cross(z, x), z]), shift_mm=np.asarray(at_mm))
+
+
+def reach_mm(shape: manifold3d.Manifold, frame: Frame) -> Reach:
+    """Return the least and the greatest height and distance of a body along and from the axis z of a frame."""
+    mesh = shape.to_mesh64()
+    into = frame.inverse()
+    corners = into.points(np.asarray(mesh.vert_properties)[:, :3])[np.asarray(mesh.tri_verts)]
+    flat = corners[:, :, :2]
+    edges = np.roll(flat, -1, axis=1) - flat
+    long = np.maximum((edges**2).sum(axis=2), 1e-18)
+    share = np.clip(-(flat * edges).sum(axis=2) / long, 0.0, 1.0)
+    nearest = np.linalg.norm(flat + share[..., None] * edges, axis=2).min()
+    side = edges[..., 0] * -flat[..., 1] - edges[..., 1] * -flat[..., 0]
+    over = bool(((side > 0).all(axis=1) | (side < 0).all(axis=1)).any())
+    farthest = float(np.linalg.norm(flat, axis=2).max())
+    return float(corners[..., 2].min()), float(corners[..., 2].max()), 0.0 if over else float(nearest), farthest
+
+
+def shells(
+    one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, margin_mm: float, reaches: tuple[Reach, Reach]
+) -> Iterator[Pieces]:
+    """Yield the pieces of two bodies that may come as near as a margin when the second turns about z of a frame."""
+    a, b = reaches
+    low, high = max(a[0], b[0]) - margin_mm, min(a[1], b[1]) + margin_mm
+    near, far = max(a[2], b[2]) - margin_mm, min(a[3], b[3]) + margin_mm
+    if low >= high or near >= far:
+        return
+    edges = [near, *(mm for mm in SHELLS_MM if near < mm < far), far]
+    for inner, outer in pairwise(edges):
+        moving = other ^ _ring(frame, inner, outer, low, high)
+        standing = one ^ _ring(frame, inner - margin_mm, outer + margin_mm, low, high)
+        if not moving.is_empty() and not standing.is_empty():
+            yield standing, moving
+
+
+def slabs(
+    one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, margin_mm: float, reaches: tuple[Reach, Reach]
+) -> Iterator[Pieces]:
+    """Yield the pieces of two bodies that may come as near as a margin when both move across z of a frame alone."""
+    a, b = reaches
+    low, high = max(a[0], b[0]) - margin_mm, min(a[1], b[1]) + margin_mm
+    if low >= high:
+        return
+    far = max(a[3], b[3]) + margin_mm
+    pieces = [body ^ _ring(frame, 0.0, far, low, high) for body in (one, other)]
+    if not any(piece.is_empty() for piece in pieces):
+        yield pieces[0], pieces[1]
+
+
+def _ring(frame: Frame, inner_mm: float, outer_mm: float, low_mm: float, high_mm: float) -> manifold3d.Manifold:
+    """Return a ring about z of a frame that covers the round one of the same radii."""
+    high = high_mm - low_mm
+    ring = manifold3d.Manifold.cylinder(high, outer_mm / np.cos(np.pi / SIDES_N), -1.0, SIDES_N)
+    if inner_mm > 0:
+        ring -= manifold3d.Manifold.cylinder(high + 2.0, inner_mm, -1.0, SIDES_N).translate((0, 0, -1.0))
+    return ring.translate((0, 0, low_mm)).transform(frame.matrix())

@@ -1,0 +1,142 @@
+"""The bodies that may meet while a device moves: parts in place, and the hardware that keeps its size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import manifold3d
+import numpy as np
+
+from planner.assembly import head_mm
+from planner.finding import Vec3
+from planner.job import Hardware, HardwareTables, Job, PartScale, StockSize, part_of
+from planner.mechanism.joints.bore_stacks import BoreStack
+from planner.mechanism.mechanism import Mechanism
+from planner.mechanism.range.axis_shells import along
+from planner.mesh import Solid
+
+THROUGH = ("machine-screw", "wood-screw", "binding-post", "dowel-pin")
+SAME_SIZE_MM = 0.15
+SIDES_N = 32
+ENDS = "head or nut of"
+"""What lies on either end of a screw is called this and the screw's name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # bodies do not compare
+class Body:
+    """A body at its drawn place.
+
+    Parameters
+    ----------
+    name
+        Of the copy, or of the hardware.
+    group
+        Number of the rigid body that it moves with.
+    shape
+        In the device's frame.
+    through
+        Of hardware: the copies on its axis, about which it is round: turning on it, they cannot meet it.
+    guessed
+        Whether its size is usual and not stated: heads, nuts and washers, and which end has which.
+    """
+
+    name: str
+    group: int
+    shape: manifold3d.Manifold
+    through: frozenset[str] = frozenset()
+    guessed: bool = False
+
+
+def device_bodies(
+    job: Job, solids: Mapping[str, Solid], mechanism: Mechanism, factor: float
+) -> tuple[tuple[Body, ...], tuple[str, ...]]:
+    """Return all bodies in the drawn frame for a size (1.0 as drawn), and the copies that cannot be tried.
+
+    What keeps its size is smaller in the drawn frame by the factor.
+    """
+    number = {copy: n for n, group in enumerate(mechanism.groups) for copy in group}
+    bodies: list[Body] = []
+    unsound: list[str] = []
+    for copy, frame in mechanism.frames.items():
+        shape = solids[part_of(copy)].manifold
+        if shape is None:
+            unsound.append(copy)
+            continue
+        own = own_factors(job.part(part_of(copy)).scale_percent, factor)
+        grown = shape if own == (1.0, 1.0, 1.0) else shape.scale(own)
+        bodies.append(Body(name=copy, group=number[copy], shape=grown.transform(frame.matrix())))
+    for stack in mechanism.stacks:
+        bodies += _hardware(job, stack, number, factor)
+    return tuple(bodies), tuple(unsound)
+
+
+def own_factors(percent: PartScale, factor: float) -> Vec3:
+    """Return how much larger along x, y, z a part is in the drawn frame that does not follow the job's scale.
+
+    >>> own_factors(100.0, 2.0), own_factors(None, 2.0)
+    ((0.5, 0.5, 0.5), (1.0, 1.0, 1.0))
+    """
+    if percent is None:
+        return 1.0, 1.0, 1.0
+    x, y, z = percent if isinstance(percent, tuple) else (percent, percent, percent)
+    return x / 100.0 / factor, y / 100.0 / factor, z / 100.0 / factor
+
+
+def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: float) -> Iterator[Body]:
+    """Yield the pin of a stack, and what lies on its ends, as round bodies."""
+    pin = stack.pin
+    if pin.kind not in THROUGH or pin.printed or len(stack.copies) + len(stack.slots) < 2:
+        return
+    base = stack.bores[0].bore
+    low, high = stack.ends_mm
+    frame = along(base.axis, base.centre_mm).matrix()
+    holding = [one.copy for one in stack.bores if not one.turning]
+    joined = [copy for part in pin.joins for copy in stack.copies if part_of(copy) == part]
+    owner = (holding or joined or list(stack.copies))[0]
+    shank = _round(pin.diameter_mm / 2 / factor, low, high)
+    on_it = frozenset(stack.copies)
+    yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it)
+    pieces = []
+    for radius, thick in end_round_mm(pin, job.tables):
+        r, t = radius / factor, thick / factor
+        pieces += [_round(r, low - t, low), _round(r, high, high + t)]
+    if pieces:
+        ends = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add).transform(frame)
+        yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True)
+
+
+def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, float], ...]:
+    """Return radius and height of what lies at either end of a pin: washer, and the larger of head and nut.
+
+    Which end has the head is not known. Heads by ISO 4762 (1.5 d + 1 wide, d high); binding posts and wood screws have
+    no standard head, and pins have none.
+    """
+    if pin.kind != "machine-screw":
+        return ()
+    stock = _stock(tables, pin)
+    locking = pin.nut == "locking" or (pin.nut is not None and pin.fit == "turning")
+    flats = _value(stock, "nut_flats_mm") if pin.nut else 0.0
+    nut = _value(stock, "locking_height_mm" if locking else "nut_height_mm") if pin.nut else 0.0
+    found = [(max(head_mm(pin.diameter_mm) / 2, flats / 2 / np.cos(np.pi / 6)), max(pin.diameter_mm, nut))]
+    washer, thick = _value(stock, "washer_mm"), _value(stock, "washer_thick_mm")
+    if washer and pin.washers != 0:
+        found = [(washer / 2, thick), (found[0][0], found[0][1] + thick)]
+    return tuple((float(radius), float(height)) for radius, height in found)
+
+
+def _stock(tables: HardwareTables, pin: Hardware) -> StockSize | None:
+    """Return the stock size of a pin."""
+    near = min(tables.sizes(pin.kind), key=lambda s: abs(s.diameter_mm.value - pin.diameter_mm), default=None)
+    return near if near and abs(near.diameter_mm.value - pin.diameter_mm) <= SAME_SIZE_MM else None
+
+
+def _value(stock: StockSize | None, key: str) -> float:
+    """Return a length of a stock size; 0 where the tables do not list it."""
+    found = getattr(stock, key) if stock else None
+    return float(found.value) if found else 0.0
+
+
+def _round(radius_mm: float, low_mm: float, high_mm: float) -> manifold3d.Manifold:
+    """Return a cylinder about z."""
+    return manifold3d.Manifold.cylinder(high_mm - low_mm, radius_mm, radius_mm, SIDES_N).translate((0, 0, low_mm))

@@ -1,0 +1,87 @@
+"""A joint's range: how far it goes, what ends it, and how near bodies come on the way that is needed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.finding import Vec3
+
+What = Literal["meets", "near", "locked", "stated"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """What ends a joint's range.
+
+    Parameters
+    ----------
+    at_deg
+        The last free value, counted from the drawn place; of a sliding joint in mm.
+    what
+        ``meets``: bodies meet; ``near``: they come nearer than the clearance; ``locked``: a closed loop goes no
+        farther; ``stated``: the job's own limit.
+    parts
+        What stands and what runs into it; a pin by its hardware's name. Empty where nothing meets.
+    at_mm
+        Where, in the device's frame; None where nothing meets.
+    arm_mm
+        Distance of that place from the joint's axis: a degree more takes this times pi / 180 off the corner.
+    guessed
+        Whether it is hardware of a usual size that nobody stated: a head, a nut or a washer.
+    """
+
+    at_deg: float
+    what: What
+    parts: tuple[str, ...] = ()
+    at_mm: Vec3 | None = None
+    arm_mm: float | None = None
+    guessed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeastGap:
+    """The least gap as drawn, between what, and at which value of the joint; 0 where they meet."""
+
+    gap_mm: float
+    at_deg: float
+    parts: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointRange:
+    """How far one joint goes.
+
+    Parameters
+    ----------
+    free_deg
+        From and to, counted from the drawn place; None where nothing stops it within a full turn, or ever.
+    stops
+        What ends it, the low end first.
+    least_gap
+        Over ``needs_deg``, between bodies that come nearer than they are at rest; None where none does within 2 mm,
+        or nothing is needed.
+    follows
+        The joint of its closed loop that leads; empty where it leads itself.
+    """
+
+    joint: str
+    free_deg: tuple[float | None, float | None]
+    stops: tuple[Stop, ...]
+    least_gap: LeastGap | None = None
+    follows: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ranges:
+    """The ranges of all joints at one size, and the copies that could not be tried: their meshes have faults."""
+
+    joints: tuple[JointRange, ...]
+    untried: tuple[str, ...]
+
+    def of(self, name: str) -> JointRange:
+        """Return the range of a joint; KeyError where there is none."""
+        for one in self.joints:
+            if one.joint == name:
+                return one
+        raise KeyError(name)

@@ -1,0 +1,142 @@
+"""Which bodies may meet when a joint moves: those of groups that move on each other, without their common bearings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import combinations
+
+import manifold3d
+import numpy as np
+
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.mechanism import Mechanism
+from planner.mechanism.places.frame import STILL, Frame
+from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
+from planner.mechanism.range.device_bodies import Body
+from planner.mechanism.range.meeting import Meeting
+
+BEARING_MM = 0.3
+"""A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
+SIDES_N = 64
+FLAT_COS = 1.0 - 1e-6
+
+
+def meetings_of(
+    mechanism: Mechanism,
+    bodies: Sequence[Body],
+    joint: MovingJoint,
+    two_moves: tuple[list[Frame], list[Frame]],
+    margin_mm: float,
+) -> tuple[Meeting, ...]:
+    """Return every two bodies that move on each other between two states of the device, those farthest apart first.
+
+    These are followed in long steps, and where they meet, the nearer ones need not be followed any farther.
+
+
+    A joint outside all loops turns all that hangs on it about one line; then only what comes by each other within a
+    margin is taken.
+    """
+    here, there = two_moves
+    asides = loose_groups(mechanism, joint)
+    loops = [loop for loop in mechanism.loops if joint.name in loop]
+    flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
+    drawn = all(np.abs(move.matrix() - STILL.matrix()).max() < 1e-9 for move in here)
+    frame, reaches = along(joint.axis, joint.at_mm), dict[int, Reach]()
+    way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
+    base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
+    found: list[Meeting] = []
+    for a, b in combinations(bodies, 2):
+        if {a.group, b.group} & asides or a.name in b.through or b.name in a.through:
+            continue
+        one, other = (b, a) if _moves(here, there, 0, a.group) and not _moves(here, there, 0, b.group) else (a, b)
+        if not _apart(here, there, one.group, other.group):
+            continue
+        shared = (one.name, other.name) if loops else joint.parts
+        bearing = _bearing(mechanism, *shared)
+        pieces = (
+            _pieces(way, frame, one, other, margin_mm, reaches)
+            if drawn
+            else _pieces_moved(way, frame, one, other, margin_mm, here, base)
+        )
+        for standing, moving in pieces:
+            found.append(
+                Meeting(
+                    names=(one.name, other.name),
+                    groups=(one.group, other.group),
+                    one=standing,
+                    other=moving,
+                    bearing=bearing,
+                    guessed=a.guessed or b.guessed,
+                )
+            )
+    return tuple(sorted(found, key=lambda meeting: -meeting.rest_gap_mm))
+
+
+def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
+    """Return the groups that swing aside: trees that only a cord or a strap holds, but for the joint's own."""
+    trees: dict[int, int] = {}
+    for body, base, _, _ in mechanism.linkage.ways:
+        trees[body] = body if base < 0 else trees[base]
+    number = {copy: n for n, group in enumerate(mechanism.groups) for copy in group}
+    mine = trees[number[joint.parts[0]]]
+    tied = {trees[number[copy]] for copy in mechanism.tied if copy in number} - {mine, trees[0]}
+    return frozenset(body for body, tree in trees.items() if tree in tied)
+
+
+def _across(other: MovingJoint, joint: MovingJoint) -> bool:
+    """Return whether a joint moves bodies only across the axis of another that turns."""
+    cos = abs(float(np.asarray(other.axis) @ np.asarray(joint.axis)))
+    return joint.kind == "turns" and (cos > FLAT_COS if other.kind == "turns" else cos < 1e-3)
+
+
+def _apart(here: list[Frame], there: list[Frame], one: int, other: int) -> bool:
+    """Return whether two groups move on each other."""
+    if one == other:
+        return False
+    before, after = (moves[one].inverse().after(moves[other]).matrix() for moves in (here, there))
+    return bool(np.abs(before - after).max() > 1e-7)
+
+
+def _moves(here: list[Frame], there: list[Frame], base: int, group: int) -> bool:
+    """Return whether a group moves on the standing one."""
+    return _apart(here, there, base, group)
+
+
+def _pieces(
+    way: str, frame: Frame, one: Body, other: Body, margin_mm: float, reaches: dict[int, Reach]
+) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
+    """Yield what of two bodies may meet as they turn about z of a frame, move across it, or move anyhow."""
+    if way == "anyhow":
+        yield one.shape, other.shape
+        return
+    for body in (one, other):
+        if id(body) not in reaches:
+            reaches[id(body)] = reach_mm(body.shape, frame)
+    both = reaches[id(one)], reaches[id(other)]
+    cut = shells if way == "about" else slabs
+    yield from cut(one.shape, other.shape, frame, margin_mm, both)
+
+
+def _pieces_moved(
+    way: str, frame: Frame, one: Body, other: Body, margin_mm: float, here: list[Frame], base: int
+) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
+    """Yield the same where other joints are held away from the drawn place: cut there, and brought back."""
+    into = here[one.group].inverse()
+    step = into.after(here[other.group])
+    there = replace(other, shape=other.shape.transform(step.matrix()))
+    for standing, moving in _pieces(way, into.after(here[base]).after(frame), one, there, margin_mm, {}):
+        yield standing, moving.transform(step.inverse().matrix())
+
+
+def _bearing(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:
+    """Return the zone of all bores that two copies share; None where they share none."""
+    zones = []
+    for stack in mechanism.stacks:
+        if {one, other} <= set(stack.copies):
+            for each in (*stack.of(one), *stack.of(other)):
+                radius = each.bore.drawn_diameter_mm / 2 + BEARING_MM
+                deep = each.bore.depth_mm + 2 * BEARING_MM
+                zone = manifold3d.Manifold.cylinder(deep, radius, radius, SIDES_N, True)  # noqa: FBT003
+                zones.append(zone.transform(along(each.bore.axis, each.bore.centre_mm).matrix()))
+    return manifold3d.Manifold.batch_boolean(zones, manifold3d.OpType.Add) if zones else None

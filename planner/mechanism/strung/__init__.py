@@ -1,0 +1,1 @@
+"""Strung: a device's cords on its joints, resolved once, and what they do at any size."""

@@ -1,0 +1,247 @@
+"""What every cord of a device does at one size: travel, pull, what opens again, and the forces on pins and guides."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from planner.finding import Vec3
+from planner.job import Cord, Job, part_of
+from planner.mechanism.cord.cord_run import CordRun, jumps_of, run_of
+from planner.mechanism.cord.vectors import times
+from planner.mechanism.force.body_drive import drive_of, has_mm
+from planner.mechanism.force.driven_joint import DrivenJoint, Strung
+from planner.mechanism.force.elastic import elastic_of
+from planner.mechanism.force.equaliser import hand_pull_n
+from planner.mechanism.force.friction import Friction, levels
+from planner.mechanism.force.point_load import resultant_n
+from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
+from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
+from planner.mechanism.strung.copy_masses import masses_of
+from planner.mechanism.strung.strung_cord import Leg, StrungCord
+from planner.mesh import Solid
+from planner.sourced import stated
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CordMoves:
+    """All cords of a device at one size, and the forces where a pull is at its most."""
+
+    cords: tuple[CordMove, ...]
+    pins: tuple[PinForce, ...]
+
+
+def cord_moves(
+    job: Job, solids: Mapping[str, Solid], strung: Mapping[str, StrungCord | str], factor: float
+) -> CordMoves:
+    """Return what the cords do at a scale.
+
+    Parameters
+    ----------
+    strung
+        Every cord with a path, by its name: strung, or the sentence why it is not.
+    factor
+        The scale.
+    """
+    elastics = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic"]
+    loose = [cord.name for cord in job.cords if cord.kind == "elastic" and cord.name not in strung]
+    cords: list[CordMove] = []
+    pins: list[PinForce] = []
+    for cord in job.cords:
+        one = strung.get(cord.name)
+        if one is None or (cord.kind == "elastic" and not isinstance(one, str)):
+            continue
+        if isinstance(one, str):
+            cords.append(CordMove(name=cord.name, part=cord.part, joint="", unknown=one))
+            continue
+        names = {leg.joint.name for leg in one.legs}
+        mine = [band for band in elastics if names & _crossed(band)]
+        move, forces = _one(job, solids, one, mine, factor)
+        if loose and not move.unknown:
+            asked = f"how {loose[0]} pulls against it is not known: write the path of {loose[0]}"
+            move, forces = replace(move, pull_n=None, curve_n=(), pull_unknown=asked, return_unknown=asked), []
+        cords.append(move)
+        pins += forces
+    return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
+
+
+def _one(
+    job: Job, solids: Mapping[str, Solid], one: StrungCord, elastics: Sequence[StrungCord], factor: float
+) -> tuple[CordMove, list[PinForce]]:
+    """Return one pulling cord, and the forces of its greatest pull."""
+    cord, limits = one.cord, job.limits
+    runs = [one.run(factor, leg) for leg in one.legs]
+    run, drive = runs[0], drive_of(cord, job.drive)
+    friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
+    grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
+    move = CordMove(
+        name=cord.name,
+        part=cord.part,
+        joint=one.joint.name,
+        travel_mm=run.travel_mm,
+        has_mm=None if isinstance(drive, str) else has_mm(drive),
+        length_mm=(max(run.length_mm), min(run.length_mm)),
+        arm_mm=_arms(run, one.joint.rest_deg or 0.0),
+        bends_deg=max(taut.bends_deg for taut in run.cords),
+        grip_n=grip,
+        friction=(friction.low, friction.value, friction.high),
+        elastic=", ".join(band.cord.name for band in elastics),
+        unknown=_not_possible(one, runs),
+    )
+    tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
+    if move.unknown:
+        return move, []
+    if tip is None:
+        asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
+        return replace(move, pull_unknown=asked), []
+    at = levels(friction, limits.pin_friction)
+    joints = []
+    for leg, mine in zip(one.legs, runs, strict=True):
+        bands = _bands([band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
+        if isinstance(bands, str):
+            return replace(move, pull_unknown=bands), []
+        joints.append(_driven(job, solids, one, leg, mine, bands, tip, factor))
+    move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
+    if grip is None:
+        return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
+    pulls = [pull_over(joint, grip, at) for joint in joints]
+    curve = _curve(cord, pulls)
+    low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
+    move = replace(move, pull_n=(low, expected, high), curve_n=curve)
+    hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
+    known = high < NO_PULL_N
+    return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2]) if known else []
+
+
+def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:
+    """Return a cord with what its elastics have left to open again, the least of all joints, or why it is not known."""
+    if not left:
+        return move
+    if not all(each.known for each in left):
+        why = f"how the force of {move.elastic} falls as it shortens is not known: state rate_n_per_mm"
+        return replace(move, return_unknown=why)
+    low, expected = (min(each.least_n_mm[k] for each in left) for k in (0, 1))
+    return replace(move, back_n_mm=(low, expected))
+
+
+def _curve(cord: Cord, pulls: Sequence[PullRange]) -> tuple[tuple[float, float, float, float], ...]:
+    """Return the pull at the hand over the first joint's range: what the hardest joint needs, for all of the kind."""
+    return tuple(
+        (
+            angle,
+            _at_hand(cord, max(each.low_n[k] for each in pulls)),
+            _at_hand(cord, max(each.expected_n[k] for each in pulls)),
+            _at_hand(cord, max(each.high_n[k] for each in pulls)),
+        )
+        for k, angle in enumerate(pulls[0].angles_deg)
+    )
+
+
+def _at_hand(cord: Cord, pull_n: float) -> float:
+    """Return the pull of all cords of the kind together; at most what stands for no pull at all."""
+    return min(hand_pull_n(cord.equaliser, [pull_n] * cord.count), NO_PULL_N)
+
+
+def _arms(run: CordRun, rest_deg: float) -> tuple[float, float, float]:
+    """Return the arm at its least over the range, at rest, and at its most, as lengths."""
+    arms = [abs(arm) for arm in run.arm_mm]
+    rest = min(range(len(arms)), key=lambda k: abs(run.angles_deg[k] - rest_deg))
+    return min(arms), arms[rest], max(arms)
+
+
+def _not_possible(one: StrungCord, runs: Sequence[CordRun]) -> str:
+    """Return why a cord cannot do its work, in one sentence; empty where it can."""
+    for place in jumps_of(runs):
+        at = f"{runs[0].angles_deg[place]:.0f}{' mm' if runs[0].slides else '°'} of {one.joint.name}"
+        return f"{one.cord.name} jumps at {at}: its path is not one that a taut cord can take"
+    for leg, run in zip(one.legs, runs, strict=True):
+        for angle in run.dead_deg:
+            at = f"{angle:.0f}{' mm' if run.slides else '°'}"
+            return f"at {at} {one.cord.name} passes the axis of {leg.joint.name}: beyond, its pull turns it back"
+    return ""
+
+
+def _crossed(band: StrungCord) -> set[str]:
+    """Return the names of the joints that an elastic crosses."""
+    return {leg.joint.name for leg in band.legs}
+
+
+def _bands(elastics: Sequence[StrungCord], leg: Leg, factor: float) -> tuple[Strung, ...] | str:
+    """Return elastics over the range of a joint, or what is not known about one of them."""
+    found = []
+    for band in elastics:
+        force = elastic_of(band.cord)
+        if isinstance(force, str):
+            return force
+        run = run_of(band.stops, leg.motions, factor, band.cord.diameter_mm)
+        found.append(Strung(stops=band.stops, run=run, elastic=force))
+    return tuple(found)
+
+
+def _driven(
+    job: Job,
+    solids: Mapping[str, Solid],
+    one: StrungCord,
+    leg: Leg,
+    run: CordRun,
+    bands: tuple[Strung, ...],
+    tip_mm: Vec3,
+    factor: float,
+) -> DrivenJoint:
+    """Return a joint with all that acts on it."""
+    return DrivenJoint(
+        motions=leg.motions,
+        factor=factor,
+        moving=leg.moving,
+        axis=leg.joint.axis,
+        pin_mm=_pin_mm(job, leg),
+        pull=Strung(stops=one.stops, run=run),
+        elastics=bands,
+        tip=(one.driven, tip_mm),
+        tip_way=job.part(part_of(one.driven)).load_dir,
+        masses=masses_of(job, solids, leg.moving, factor),
+    )
+
+
+def _pin_mm(job: Job, leg: Leg) -> float:
+    """Return the radius at which a joint's friction acts: that of its pin; 1 where it slides."""
+    if leg.joint.kind == "slides":
+        return 1.0
+    pins = [hardware.seated_mm / 2 for hardware in job.hardware if hardware.name == leg.joint.pin]
+    return max(pins, default=0.0)
+
+
+def _forces(
+    one: StrungCord, joint: DrivenJoint, leg: Leg, pulls: PullRange, grip_n: float, friction: Friction
+) -> list[PinForce]:
+    """Return the forces on the joint's pin and on every stop of the cord, where the pull is at its most."""
+    worst = pulls.high_n.index(max(pulls.high_n))
+    pull = pulls.high_n[worst]
+    balance = joint.balance(worst, friction, weighs=True)
+    found: list[PinForce] = []
+    if leg.joint.pin:
+        force = balance.pin_force_n(pull, grip_n)
+        found.append(PinForce(hardware=leg.joint.pin, part=part_of(one.driven), force_n=force))
+    contacts = joint.pull.run.cords[worst].contacts
+    ends = [contact.number for contact in contacts for way in (contact.back, contact.ahead) if way is not None]
+    loads = list(zip(ends, joint.pull_loads(worst, friction), strict=True))
+    for number, stop in enumerate(one.stops):
+        force = resultant_n([load for end, load in loads if end == number], {stop.copy})
+        if any(force):
+            told = f"{one.cord.name} at {stop.said}"
+            found.append(PinForce(hardware=told, part=part_of(stop.copy), force_n=times(force, pull)))
+    return found
+
+
+def _summed(job: Job, cords: Sequence[CordMove]) -> tuple[CordMove, ...]:
+    """Return cords whose pull counts all cords that the same joint of the body draws: one hand pulls them together."""
+    drawn = {cord.name: cord.drawn_from for cord in job.cords}
+    found = []
+    for cord in cords:
+        together = [one for one in cords if one.pull_n is not None and drawn[one.name] == drawn[cord.name]]
+        if cord.pull_n is None or len(together) < 2 or not drawn[cord.name]:
+            found.append(cord)
+            continue
+        low, expected, high = (sum(one.pull_n[k] for one in together if one.pull_n) for k in range(3))
+        found.append(replace(cord, pull_n=(low, expected, high)))
+    return tuple(found)

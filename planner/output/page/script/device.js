@@ -1,0 +1,184 @@
+// The whole device put together: it turns, one joint at a time moves by a slider, cords are drawn, parts can be drawn apart.
+
+const deviceBox = byId("device");
+const device = deviceBox ? JSON.parse(document.getElementById("device-data").textContent) : null;
+// Okabe & Ito (2008), lightened for faces; the list beside the picture says the same in words.
+const PLATE_HUES = ["#8ec9ee", "#f3c46b", "#7ccbb2", "#f1a67f", "#dcb3cc", "#f5ee9e", "#8fb6d4", "#c9d2d4"];
+const CORD_HUE = 0x7a1f5c;
+let scene3 = null;
+
+const matrixOf = (row) => {
+  const made = new THREE.Group().matrix;
+  made.set(row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10], row[11], 0, 0, 0, 1);
+  return made;
+};
+
+/** Return the solid of a part, shared by its copies; null where the page holds no mesh of it. */
+function skinOf(part, known) {
+  if (!known.has(part)) {
+    const found = unpacked(bodies.find((one) => one.name === part) ?? {});
+    if (!found.points) known.set(part, null);
+    else {
+      const corners = new Float32Array(3 * found.faces.length);
+      for (let k = 0; k < found.faces.length; k++) corners.set(found.points.subarray(3 * found.faces[k], 3 * found.faces[k] + 3), 3 * k);
+      const geometry = new THREE.BufferGeometry();
+      geometry.setAttribute("position", new THREE.BufferAttribute(corners, 3));
+      geometry.computeVertexNormals();
+      known.set(part, { geometry, edges: new THREE.EdgesGeometry(geometry, 25) });
+    }
+  }
+  return known.get(part);
+}
+
+/** Set the scene: every copy in its place; null where this browser draws nothing in 3D. */
+function deviceStage() {
+  if (!document.createElement("canvas").getContext("webgl2")) return null;
+  const canvas = byId("device-turn");
+  const renderer = new THREE.WebGLRenderer({ canvas, antialias: true, alpha: true });
+  const scene = new THREE.Scene();
+  scene.add(new THREE.AmbientLight(0xffffff, 1.5));
+  const camera = new THREE.OrthographicCamera(-1, 1, 1, -1, -5000, 5000);
+  camera.up.set(0, 0, 1);
+  const lamp = new THREE.DirectionalLight(0xffffff, 2.2);
+  lamp.position.set(-0.5, 0.8, 1);
+  camera.add(lamp);
+  scene.add(camera);
+  const whole = new THREE.Group();
+  const known = new Map();
+  const copies = new Map();
+  for (const copy of device.copies) {
+    const skin = skinOf(copy.part, known);
+    if (!skin) continue;
+    const hue = PLATE_HUES[((copy.plate ?? 0) + PLATE_HUES.length - 1) % PLATE_HUES.length];
+    const group = new THREE.Group();
+    group.add(new THREE.Mesh(skin.geometry, new THREE.MeshLambertMaterial({ color: hue, side: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 })));
+    group.add(new THREE.LineSegments(skin.edges, new THREE.LineBasicMaterial({ color: 0x1d2326 })));
+    group.matrixAutoUpdate = false;
+    whole.add(group);
+    copies.set(copy.name, group);
+  }
+  const cords = new THREE.Group();
+  whole.add(cords);
+  scene.add(whole);
+  const controls = new THREE.OrbitControls(camera, canvas);
+  controls.enableZoom = false;
+  controls.enablePan = false;
+  canvas.style.touchAction = "pan-y";
+  const made = { canvas, renderer, scene, camera, controls, whole, copies, cords };
+  controls.addEventListener("change", deviceDraw);
+  new ResizeObserver(deviceFit).observe(canvas.parentElement);
+  return made;
+}
+
+function deviceDraw() {
+  if (scene3) scene3.renderer.render(scene3.scene, scene3.camera);
+}
+
+function deviceFit() {
+  if (!scene3) return;
+  const { canvas, renderer, camera } = scene3;
+  const [w, h] = [canvas.parentElement.clientWidth, canvas.parentElement.clientHeight];
+  if (!w || !h) return;
+  const half = 1.06 * device.radius * (1 + Number(byId("device-apart").value) / 100);
+  scene3.controls.target.set(...device.middle);
+  renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
+  renderer.setSize(w, h, false);
+  const wide = w > h ? w / h : 1;
+  const high = w > h ? 1 : h / w;
+  Object.assign(camera, { left: -half * wide, right: half * wide, top: half * high, bottom: -half * high });
+  camera.updateProjectionMatrix();
+  scene3.controls.update();
+  deviceDraw();
+}
+
+/** Stand every copy where the chosen joint's step puts it, drawn apart as far as asked. */
+function deviceStand() {
+  const joint = device.joints[Number(byId("device-joint")?.value ?? 0)];
+  const step = Number(byId("device-angle")?.value ?? 0);
+  const moved = joint ? joint.moved[step] : {};
+  if (joint) {
+    const unit = joint.unit === "mm" ? " mm" : joint.unit;
+    byId("device-at").textContent = `${fixed(joint.steps[step], 1)}${unit}`;
+    byId("device-angle").setAttribute("aria-valuetext", `${joint.name} at ${fixed(joint.steps[step], 1)}${unit}`);
+    byId("device-said").textContent = rangeWords(joint);
+  }
+  if (!scene3) return;
+  const apart = Number(byId("device-apart").value) / 100;
+  const middle = new THREE.Vector3(...device.middle);
+  for (const copy of device.copies) {
+    const group = scene3.copies.get(copy.name);
+    if (!group) continue;
+    group.matrix.copy(matrixOf(moved?.[copy.name] ?? copy.at));
+    const away = new THREE.Vector3(...copy.centre).sub(middle).multiplyScalar(apart);
+    group.matrix.premultiply(matrixOf([1, 0, 0, away.x, 0, 1, 0, away.y, 0, 0, 1, away.z]));
+    group.matrixWorldNeedsUpdate = true;
+  }
+  scene3.cords.traverse((one) => one.geometry?.dispose());
+  scene3.cords.clear();
+  for (const line of apart > 0 ? [] : (joint?.cords[step] ?? device.cords)) {
+    const geometry = new THREE.BufferGeometry();
+    const pairs = line.slice(1).flatMap((end, k) => [...line[k], ...end]);
+    geometry.setAttribute("position", new THREE.BufferAttribute(new Float32Array(pairs), 3));
+    scene3.cords.add(new THREE.LineSegments(geometry, new THREE.LineBasicMaterial({ color: CORD_HUE, depthTest: false, transparent: true })));
+  }
+  deviceDraw();
+}
+
+/** Say how far a joint goes, and what it needs. */
+function rangeWords(joint) {
+  const unit = joint.unit === "mm" ? " mm" : joint.unit;
+  const told = (x) => (x === null ? "no stop" : `${fixed(x, 1)}${unit}`);
+  const needs = joint.needs ? `; needs ${general(joint.needs[0], 4)} to ${general(joint.needs[1], 4)}${unit}` : "";
+  return `free from ${told(joint.free[0])} to ${told(joint.free[1])}${needs}. ${joint.stops.join("; ")}`;
+}
+
+/** Take another joint: its slider runs over its own range and begins at rest. */
+function deviceJoint() {
+  const joint = device.joints[Number(byId("device-joint").value)];
+  const slider = byId("device-angle");
+  slider.max = String(joint.steps.length - 1);
+  const off = joint.steps.map((x) => Math.abs(x - joint.rest));
+  slider.value = String(off.indexOf(Math.min(...off)));
+  deviceStand();
+}
+
+const DEVICE_TURNS = { ArrowLeft: [-10, 0], ArrowRight: [10, 0], ArrowUp: [0, 10], ArrowDown: [0, -10] };
+
+function deviceTurned(about, over) {
+  const { camera, controls } = scene3;
+  const away = camera.position.clone().sub(controls.target);
+  const place = new THREE.Spherical().setFromVector3(new THREE.Vector3(away.x, away.z, -away.y));
+  place.theta += (about * Math.PI) / 180;
+  place.phi = Math.min(Math.max(place.phi - (over * Math.PI) / 180, 0.02), Math.PI - 0.02);
+  const there = new THREE.Vector3().setFromSpherical(place);
+  camera.position.set(there.x, -there.z, there.y).add(controls.target);
+  controls.update();
+  deviceDraw();
+}
+
+if (device) {
+  deviceBox.hidden = false;
+  new IntersectionObserver((seen, watch) => {
+    if (!seen.some((one) => one.isIntersecting)) return;
+    watch.disconnect();
+    scene3 = deviceStage();
+    deviceBox.classList.toggle("flat", !scene3);
+    if (device.joints.length) deviceJoint();
+    else deviceStand();
+    if (!scene3) return;
+    scene3.camera.position.set(62, -68, 45);
+    deviceFit();
+    scene3.canvas.addEventListener("keydown", (event) => {
+      const turn = DEVICE_TURNS[event.key];
+      if (!turn || event.ctrlKey || event.altKey || event.metaKey) return;
+      event.preventDefault();
+      deviceTurned(...turn);
+    });
+  }, { rootMargin: "400px" }).observe(deviceBox);
+  byId("device-joint")?.addEventListener("change", deviceJoint);
+  byId("device-angle")?.addEventListener("input", deviceStand);
+  byId("device-apart").addEventListener("input", () => { deviceStand(); deviceFit(); });
+  for (const button of deviceBox.querySelectorAll("[data-device]")) {
+    button.addEventListener("click", () => scene3 && deviceTurned(...DEVICE_TURNS[button.dataset.device]));
+  }
+}

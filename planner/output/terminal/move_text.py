@@ -1,0 +1,101 @@
+"""A mechanism at one size in a terminal: what does not pass, joints, travel, pull and play, in 80 columns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from planner.finding import Finding, worst
+from planner.mechanism import CordMove, JointMove, Moved, stop_words
+from planner.output.terminal.finding_list import entry
+from planner.output.words.few_lines import wrapped
+
+
+def move_lines(title: str, moved: Moved, findings: Sequence[Finding]) -> Iterator[str]:
+    """Yield the lines of ``fitwright move``, each at most 80 columns wide."""
+    yield from wrapped(title, first=f"{worst(findings).value.upper()}  ", rest="  ")
+    for finding in findings:
+        if not finding.verdict.passes:
+            yield from entry(finding)
+    yield ""
+    yield "JOINTS  angles from the drawn place, by the right hand about the axis"
+    for joint in moved.joints:
+        yield from _wrapped(_joint(joint))
+    if not moved.joints:
+        yield "  none: nothing joins two parts so that one turns or slides"
+    for cord in moved.cords:
+        yield ""
+        yield from _wrapped(_cord(cord))
+    if moved.tip is not None:
+        yield ""
+        yield from _wrapped(_tip(moved))
+    if moved.unplaced:
+        yield ""
+        yield "PLACE NOT KNOWN"
+        yield from _wrapped(f"  {copy}: {why}" for copy, why in moved.unplaced)
+    asked = dict.fromkeys(finding.question for finding in findings if finding.question)
+    if asked:
+        yield ""
+        yield "TO BE ANSWERED OR MEASURED"
+        yield from _wrapped(f"  {question}" for question in asked)
+
+
+def _wrapped(lines: Iterator[str]) -> Iterator[str]:
+    """Yield lines, those that are too long in several."""
+    for line in lines:
+        indent = " " * (len(line) - len(line.lstrip()))
+        yield from wrapped(line.strip(), first=indent, rest=indent + "  ")
+
+
+def _joint(joint: JointMove) -> Iterator[str]:
+    """Yield what is known of one joint."""
+    axis = ", ".join(f"{round(value, 3) + 0.0:.3f}" for value in joint.axis)
+    at = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in joint.at_mm)
+    yield f"  {joint.name}: {joint.kind}, axis [{axis}] at [{at}] mm"
+    if joint.unknown:
+        yield f"    range not known: {joint.unknown}"
+    elif joint.kind != "fixed":
+        unit = joint.unit if joint.unit == "°" else " mm"
+        low, high = ("no stop" if end is None else f"{end:.1f}{unit}" for end in joint.free_deg)
+        needs = "" if joint.needs_deg is None else f"; needs {joint.needs_deg[0]:g} to {joint.needs_deg[1]:g}{unit}"
+        yield f"    free {low} to {high}{needs}"
+        for stop in joint.stops:
+            place = "" if stop.at_mm is None else ", at [{:.1f}, {:.1f}, {:.1f}] mm".format(*stop.at_mm)
+            yield f"    at {stop.at_deg:.1f}{unit}: {stop_words(stop)}{place}"
+    if joint.play_mm is not None:
+        yield f"    play at its end {joint.play_mm[0]:.2f} mm at worst, {joint.play_mm[1]:.2f} mm on 9 of 10 printers"
+
+
+def _cord(cord: CordMove) -> Iterator[str]:
+    """Yield what is known of one cord."""
+    yield f"CORD  {cord.name}" + (f", drives {cord.joint}" if cord.joint else "")
+    if cord.unknown:
+        yield f"  not known: {cord.unknown}"
+    if cord.travel_mm is not None:
+        has = "what the body gives is not known" if cord.has_mm is None else f"the body gives {cord.has_mm:.1f} mm"
+        yield f"  travel {cord.travel_mm:.1f} mm; {has}"
+    if cord.length_mm is not None:
+        yield f"  length of its way {cord.length_mm[0]:.1f} mm open, {cord.length_mm[1]:.1f} mm closed"
+    if cord.arm_mm is not None:
+        low, rest, high = cord.arm_mm
+        yield f"  moment arm {low:.1f} to {high:.1f} mm, {rest:.1f} mm at rest"
+    if cord.pull_n is not None and cord.grip_n is not None:
+        low, expected, high = cord.pull_n
+        yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
+    for why in filter(None, (cord.pull_unknown, cord.return_unknown)):
+        yield f"  not known: {why}"
+    if cord.friction is not None:
+        bends = 0.0 if cord.bends_deg is None else cord.bends_deg
+        yield f"  friction {cord.friction[0]:g} to {cord.friction[2]:g} over {bends:.0f}° of bends"
+    if cord.back_n_mm is not None:
+        yield f"  {cord.elastic} leaves {cord.back_n_mm[0]:.1f} N·mm to open it again where it is least"
+
+
+def _tip(moved: Moved) -> Iterator[str]:
+    """Yield the play at the tip."""
+    if moved.tip is None:
+        return
+    if moved.tip.wobble_mm is not None:
+        worst_mm, usual_mm = moved.tip.wobble_mm
+        yield f"TIP  wobbles {worst_mm:.1f} mm at worst, {usual_mm:.1f} mm or less on 9 of 10 printers"
+    if moved.tip.spread_mm is not None:
+        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off; {moved.tip.knot}"

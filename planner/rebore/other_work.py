@@ -1,0 +1,52 @@
+"""At which sizes re-boring begins to do something else in a part: fit, narrow, widen, break out, lay a boss."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from planner.assembly import Claim
+from planner.finding import Vec3
+from planner.job import Job
+from planner.rebore.opening_targets import Aim, aims_of
+from planner.rebore.rebore import BOSS_MOST_MM, BREAK_MM, across_mm
+from planner.rules import edge_limit
+from planner.survey import Bore, Survey
+
+BOSS_STEP = 1.03
+"""Where a boss is laid, each size that is tried is this much larger than the one before."""
+
+
+def other_work(
+    job: Job, surveys: Mapping[str, Survey], claims: Sequence[Claim], downs: Mapping[str, Vec3]
+) -> dict[str, tuple[float, ...]]:
+    """Return for each part the scales, rising, at which what is done to one of its openings changes.
+
+    Between two of them the same openings are filled, cut and given bosses, and only sizes differ. Where a boss is laid,
+    what it stands out of differs too, so scales ``BOSS_STEP`` apart are named there. A part with a scale of its own
+    has none.
+    """
+    parts = {part.name: edge_limit(job, part)[0] for part in job.parts if part.scale_percent is None}
+    found: dict[str, set[float]] = {name: set() for name in parts}
+    for aim in aims_of(job, surveys, claims, downs, dict.fromkeys(parts, 1.0)):
+        found[aim.part].update(scale for scale in _turns(aim, parts[aim.part]) if 0.0 < scale < float("inf"))
+    return {name: tuple(sorted(scales)) for name, scales in found.items()}
+
+
+def _turns(aim: Aim, limit_mm: float) -> list[float]:
+    """Return the scales at which another thing is done to one opening, whose aim is that at drawn size."""
+    if aim.least_mm is None:
+        return []
+    across = across_mm(aim)
+    turns = [aim.least_mm / aim.inside_mm, aim.most_mm / aim.inside_mm, across / aim.before_mm]
+    if not isinstance(aim.opening, Bore) or aim.opening.edge_wall_mm is None:
+        return turns
+    web = aim.opening.edge_wall_mm
+    beside = web + aim.opening.drawn_diameter_mm / 2
+    turns += [(left + across / 2) / beside for left in (BREAK_MM, limit_mm)]
+    turns += [limit_mm / web] if web > 0.0 else []
+    if aim.kind == "bore":
+        at_mm = max(BREAK_MM, limit_mm - BOSS_MOST_MM) + across / 2
+        while at_mm < limit_mm + across / 2:
+            turns.append(at_mm / beside)
+            at_mm *= BOSS_STEP
+    return turns

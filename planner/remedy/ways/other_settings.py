@@ -1,0 +1,93 @@
+"""Other print settings: the smallest change that cures a settings rule, or lines that fit a wall."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from planner.finding import Finding
+from planner.job import Edit, Job, Settings
+from planner.remedy.candidate import Candidate
+from planner.remedy.group import Group
+from planner.remedy.standing import Again, Stand
+from planner.rules import Change, WithoutLayers, setting_remedy, smallest_change
+from planner.scale import Scale
+
+LINE_STEP_MM = 0.01
+LINE_LEAST_SHARE = 1.0
+"""A line is not laid narrower than the nozzle; common practice, no source. The settings rules judge it once more."""
+
+
+def other_settings(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
+    """Yield the smallest change of settings that cures a group."""
+    if group.kind.family != "settings":
+        yield from _narrower_lines(stand, group)
+    elif stand.settings is not None:
+        finding, settings = group.findings[0], stand.job.settings
+        changes = setting_remedy(settings, lambda other: asked_with(stand, replace(stand.job, settings=other)), finding)
+        text, why = told(changes), "" if changes else "no setting cures it without making another rule worse"
+        yield Candidate(kind="settings", text=text or "change the settings", does=edits_of(changes), why_not=why)
+
+
+def asked_with(stand: Stand, job: Job) -> Sequence[Finding]:
+    """Return what the settings rules say of a changed job with the same meshes, in the same poses and material."""
+    asked = stand.settings
+    if asked is None:
+        return ()
+    material = job.material or asked.material
+    other = WithoutLayers(job=job, material=material, surveys=asked.surveys, downs=asked.downs)
+    return tuple(other.at(Scale(stand.percent).factor).findings.values())
+
+
+def suiting(stand: Stand, job: Job) -> tuple[Change, ...]:
+    """Return what settings a changed job asks for beside, such as another fan for another material."""
+    changes, _ = smallest_change(job.settings, lambda other: asked_with(stand, replace(job, settings=other)))
+    return changes
+
+
+def also(text: str, changes: Sequence[Change]) -> str:
+    """Return an order with the settings that go with it."""
+    return f"{text}; {told(changes)}" if changes else text
+
+
+def told(changes: Sequence[Change]) -> str:
+    """Say changes as an order.
+
+    >>> told([Change(key="nozzle_c", before=None, after=225.0, rule="nozzle.range")])
+    'set nozzle_c = 225'
+    """
+    each = [
+        f"{change.key} = {change.after:.6g}" + ("" if change.before is None else f" (now {change.before:.6g})")
+        for change in changes
+    ]
+    return f"set {', '.join(each)}" if each else ""
+
+
+def edits_of(changes: Sequence[Change]) -> tuple[Edit, ...]:
+    """Return the edit that writes changes into a job."""
+    put: Mapping[str, float | int] = {
+        change.key: round(change.after) if change.key.endswith("_n") else change.after for change in changes
+    }
+    return (Edit(table="settings", put=put),) if put else ()
+
+
+def _narrower_lines(stand: Stand, group: Group) -> Iterator[Candidate]:
+    """Yield lines just narrow enough that as many as are needed lie side by side in what is there."""
+    width, narrow = stand.job.settings.line_width_mm.value, line_that_fits(stand.job.settings, group)
+    if narrow is None:
+        return
+    text = f"print with lines of {narrow:.2f} mm instead of {width:g} mm"
+    nozzle = stand.job.printer.nozzle_mm.value
+    why = "" if narrow >= LINE_LEAST_SHARE * nozzle else f"the nozzle of {nozzle:g} mm lays none so narrow"
+    edit = Edit(table="settings", put={"line_width_mm": narrow})
+    yield Candidate(kind="settings", text=text, does=(edit,), why_not=why)
+
+
+def line_that_fits(settings: Settings, group: Group) -> float | None:
+    """Return the width of which as many lines as are needed lie side by side in what is there; None without numbers."""
+    shares = [f.measured / f.limit for f in group.findings if f.measured is not None and f.limit]
+    if not shares:
+        return None
+    narrow = math.floor(settings.line_width_mm.value * min(shares) / LINE_STEP_MM + 1e-9) * LINE_STEP_MM
+    return round(narrow, 2)

@@ -1,0 +1,80 @@
+"""A range is judged at both ends, and turns exactly where an end meets its need."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from planner.finding import Verdict
+from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.move_range import MoveEnd, MoveRange
+from planner.mechanism.range.joint_range import LeastGap
+
+
+def _rule(needs: tuple[float, float] | None = (0.0, 30.0), unit: str = "°", *, stop: bool = True) -> MoveRange:
+    high = Curve(scales=(0.5, 1.0, 2.0), values=(20.0, 29.0, 39.0))
+    low = Curve(scales=(0.5, 1.0, 2.0), values=(-5.0, -5.0, -5.0))
+    return MoveRange(
+        part="jaw",
+        feature="deck to jaw",
+        low=MoveEnd(curve=low if stop else None, meets="jaw meets deck", reach_mm=16.0),
+        high=MoveEnd(curve=high if stop else None, meets="jaw meets jaw#2", reach_mm=10.0),
+        needs=needs,
+        near=LeastGap(gap_mm=0.05, at_deg=12.0, parts=("deck", "jaw")),
+        clear_mm=0.1,
+        unit=unit,
+    )
+
+
+def test_it_turns_where_the_end_meets_the_need() -> None:
+    """29 degrees at 100 % and 39 at 200 %: 30 are reached from 110 % on."""
+    rule = _rule()
+    assert rule.turns() == pytest.approx((1.1,))
+    assert rule.at(1.0999).verdict is Verdict.NO_GO
+    assert rule.at(1.1001).verdict is Verdict.GO
+
+
+def test_what_is_missing_is_told_with_what_is_in_the_way() -> None:
+    """One degree at 10 mm from the axis is 10 pi / 180 = 0.17 mm to be taken off."""
+    found = _rule().at(1.0)
+    assert "jaw meets jaw#2" in found.why
+    assert "stops at 29.0°" in found.why
+    assert f"{10.0 * math.pi / 180.0:.2f} mm" in found.remedy
+
+
+def test_what_passes_too_near_as_printed_is_a_caution() -> None:
+    """0.05 mm drawn are 0.08 at 150 %, too near for printed faces, and 0.1 mm and enough at 200 %."""
+    assert "jaw passes deck by 0.08 mm at 12.0°" in _rule().at(1.5).caution
+    assert not _rule().at(2.0).caution
+
+
+def test_the_worse_end_is_told() -> None:
+    """Twenty degrees short below, one above: the lower end is named."""
+    found = _rule((-25.0, 30.0)).at(1.0)
+    assert (found.measured, found.limit) == (-5.0, -25.0)
+    assert "jaw meets deck" in found.why
+
+
+def test_without_a_need_the_range_is_told_and_asked_for() -> None:
+    """Nobody said what it ought to reach: a question, no verdict."""
+    found = _rule(None).at(1.0)
+    assert found.verdict is Verdict.GO
+    assert "from -5.0 to 29.0°" in found.why
+    assert found.question
+    assert _rule(None).turns() == ()
+
+
+def test_nothing_in_the_way_is_go_at_every_size() -> None:
+    """No stop within a full turn covers every need."""
+    rule = _rule(stop=False)
+    assert rule.at(0.3).verdict is Verdict.GO
+    assert rule.turns() == ()
+
+
+def test_a_slider_needs_more_way_in_a_larger_device() -> None:
+    """Twenty millimetres drawn are 40 at 200 %, where it has 39."""
+    rule = _rule((0.0, 20.0), "mm")
+    assert rule.at(2.0).verdict is Verdict.NO_GO
+    assert rule.at(1.0).verdict is Verdict.GO
+    assert any(1.0 < turn < 2.0 for turn in rule.turns())

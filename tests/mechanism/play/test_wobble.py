@@ -1,0 +1,73 @@
+"""Wobble through chains, against closed forms and against random motions within the plays."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from planner.finding import Vec3
+from planner.mechanism.play.sleeve import Sleeve, ways_of_ends
+from planner.mechanism.play.wobble import wobble_of
+
+Z: Vec3 = (0.0, 0.0, 1.0)
+PLAY = (0.1, 0.2, 0.4)
+
+
+def sleeve(x: float = 0.0, long_mm: float = 6.0, axis: Vec3 = Z, play: tuple[float, float, float] = PLAY) -> Sleeve:
+    return Sleeve(axis=axis, at_mm=(x, 0.0, 0.0), long_mm=long_mm, play_mm=play)
+
+
+@pytest.mark.parametrize(("reach", "long"), [(60.0, 6.0), (20.0, 14.0), (4.0, 20.0)])
+def test_one_pin_at_worst(reach: float, long: float) -> None:
+    """The larger of play x reach / length, along the axis, and half the play, across it."""
+    found = wobble_of([sleeve(long_mm=long)], (reach, 0.0, 0.0))
+
+    assert found.worst_mm == pytest.approx(max(0.4 * reach / long, 0.2), rel=1e-6)
+    assert found.shares == pytest.approx((1.0,))
+
+
+def test_a_chain_adds_up() -> None:
+    """Two parallel pins in a row: each tilts the tip by its own reach over its own length."""
+    found = wobble_of([sleeve(), sleeve(30.0, 8.0)], (70.0, 0.0, 0.0))
+
+    assert found.worst_mm == pytest.approx(0.4 * 70.0 / 6.0 + 0.4 * 40.0 / 8.0, rel=1e-6)
+    assert found.shares == pytest.approx((0.7, 0.3))
+
+
+def test_no_motion_within_the_plays_goes_farther_and_some_go_nearly_as_far() -> None:
+    """Ten thousand random places of all ends of three bores at odd angles stay below the worst, the best within 8 %."""
+    rng = np.random.default_rng(3)
+    tip = (50.0, 12.0, -9.0)
+    axes: list[Vec3] = [Z, (0.6, 0.0, 0.8), (0.0, 1.0, 0.0)]
+    sleeves = [sleeve(18.0 * k, 6.0 + k, axis) for k, axis in enumerate(axes)]
+    total = np.zeros((10_000, 3))
+    for one in sleeves:
+        for map_ in ways_of_ends(one, tip):
+            side = np.array([one.axis[2], 0.0, -one.axis[0]]) if one.axis[1] < 1.0 else np.array([1.0, 0.0, 0.0])
+            side = side / np.linalg.norm(side)
+            turn = rng.uniform(0, 2 * math.pi, len(total))[:, None]
+            ends = 0.2 * (np.cos(turn) * side + np.sin(turn) * np.cross(one.axis, side))
+            total += ends @ map_.T
+    far = float(np.linalg.norm(total, axis=1).max())
+
+    worst = wobble_of(sleeves, tip).worst_mm
+    assert far <= worst + 1e-9
+    assert far > 0.92 * worst
+
+
+def test_nine_of_ten_printers_stay_below_their_share() -> None:
+    """For one pin p90 is the 90th percentile of a triangle, high - root(0.1 (high - low)(high - middle)), within 2 %."""
+    found = wobble_of([sleeve()], (60.0, 0.0, 0.0))
+    play = 0.4 - math.sqrt(0.1 * 0.3 * 0.2)
+
+    assert found.p90_mm == pytest.approx(play * 10.0, rel=0.02)
+    assert found == wobble_of([sleeve()], (60.0, 0.0, 0.0))  # the same printers each time
+    assert wobble_of([sleeve(play=(0.2, 0.2, 0.2))], (60.0, 0.0, 0.0)).p90_mm == pytest.approx(2.0, rel=1e-3)
+
+
+def test_without_pins_nothing_wobbles() -> None:
+    """Nor where no bore has any play."""
+    assert wobble_of([], (60.0, 0.0, 0.0)).worst_mm == 0.0
+    assert wobble_of([sleeve(play=(0.0, 0.0, 0.0))], (60.0, 0.0, 0.0)).worst_mm == 0.0

@@ -1,0 +1,25 @@
+"""The tip of a device."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from planner.mechanism.strung.tip_moves import tip_of
+from tests.mechanism.strung.one_jaw import one_jaw
+
+
+def test_the_tip_wobbles_by_both_bores_on_the_pin(tmp_path: Path) -> None:
+    """5 mm of jaw and 5 mm of plate on one pin: play over length times reach, for each; one finger has no spread."""
+    device = one_jaw(tmp_path)
+    tip = tip_of(device.job, device.claims, device.mechanism, device.strung(), {}, 1.0)
+    off = device.job.printer.undersize.lying_mm
+    play = max(5.6 - off.low, 5.2) - 5.0
+
+    assert tip is not None
+    assert tip.wobble_mm is not None
+    assert tip.wobble_mm[0] == pytest.approx(2 * play / 5.0 * 60.0, rel=0.02)
+    assert tip.wobble_mm[1] <= tip.wobble_mm[0]
+    assert tip.spread_mm is None
+    assert tip.knot == ""

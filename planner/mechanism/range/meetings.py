@@ -20,6 +20,8 @@ BEARING_MM = 0.3
 """A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
 SIDES_N = 64
 MOVED_MM = 1e-7
+MARGIN_MM = 0.005
+"""Bodies at other heights along the axis, or in contact there face on face, do not meet: they overlap by more."""
 FLAT_COS = 1.0 - 1e-6
 
 
@@ -43,13 +45,13 @@ def meetings_of(
     here, there = two_moves
     asides = loose_groups(mechanism, joint)
     loops = [loop for loop in mechanism.loops if joint.name in loop]
-    flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
+    flat = all(across(mechanism.joint(name), joint) for loop in loops for name in loop)
     drawn = all(move.still for move in here)
     frame, reaches = along(joint.axis, joint.at_mm), dict[int, Reach]()
     way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
     found: list[Meeting] = []
-    apart = _moving_pairs(here, there)
+    apart = moving_pairs(here, there)
     for a, b in combinations(bodies, 2):
         if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
             continue
@@ -58,7 +60,7 @@ def meetings_of(
         swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
         one, other = (b, a) if swapped else (a, b)
         shared = (one.name, other.name) if loops else joint.parts
-        bearing = _bearing(mechanism, *shared)
+        bearing = bearing_of(mechanism, *shared)
         pieces = (
             _pieces(way, frame, one, other, margin_mm, reaches)
             if drawn
@@ -90,13 +92,13 @@ def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
     return frozenset(body for body, tree in trees.items() if tree in tied)
 
 
-def _across(other: MovingJoint, joint: MovingJoint) -> bool:
+def across(other: MovingJoint, joint: MovingJoint) -> bool:
     """Return whether a joint moves bodies only across the axis of another that turns."""
     cos = abs(float(np.asarray(other.axis) @ np.asarray(joint.axis)))
     return joint.kind == "turns" and (cos > FLAT_COS if other.kind == "turns" else cos < 1e-3)
 
 
-def _moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[int]]:
+def moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[int]]:
     """Return every two groups that move on each other between two states."""
     found = set()
     for one, other in combinations(range(len(here)), 2):
@@ -132,7 +134,7 @@ def _pieces_moved(
         yield standing, moving.transform(step.inverse().matrix())
 
 
-def _bearing(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:
+def bearing_of(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:
     """Return the zone of all bores that two copies share; None where they share none."""
     zones = []
     for stack in mechanism.stacks:

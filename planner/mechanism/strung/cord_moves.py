@@ -14,10 +14,12 @@ from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
 from planner.mechanism.force.equaliser import hand_pull_n
 from planner.mechanism.force.friction import Friction, levels
+from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import resultant_n
 from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.copy_masses import masses_of
+from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
 from planner.mechanism.strung.strung_cord import Leg, StrungCord
 from planner.mesh import Solid
 from planner.sourced import stated
@@ -189,26 +191,21 @@ def _driven(
     factor: float,
 ) -> DrivenJoint:
     """Return a joint with all that acts on it."""
+    bodies = moving_bodies(one.mechanism, leg.motions[0]) if in_loop(one.mechanism, leg.joint) else {}
     return DrivenJoint(
         motions=leg.motions,
         factor=factor,
         moving=leg.moving,
         axis=leg.joint.axis,
-        pin_mm=_pin_mm(job, leg),
+        pin_mm=pin_mm(job, leg.joint),
         pull=Strung(stops=one.stops, run=run),
         elastics=bands,
         tip=(one.driven, tip_mm),
         tip_way=job.part(part_of(one.driven)).load_dir,
         masses=masses_of(job, solids, leg.moving, factor),
+        loops=tuple(loop_bearings(job, one.mechanism, motion, bodies, factor) for motion in leg.motions if bodies),
+        bodies=bodies,
     )
-
-
-def _pin_mm(job: Job, leg: Leg) -> float:
-    """Return the radius at which a joint's friction acts: that of its pin; 1 where it slides."""
-    if leg.joint.kind == "slides":
-        return 1.0
-    pins = [hardware.seated_mm / 2 for hardware in job.hardware if hardware.name == leg.joint.pin]
-    return max(pins, default=0.0)
 
 
 def _forces(
@@ -219,7 +216,10 @@ def _forces(
     pull = pulls.high_n[worst]
     balance = joint.balance(worst, friction, weighs=True)
     found: list[PinForce] = []
-    if leg.joint.pin:
+    if isinstance(balance, LoopBalance):
+        for bearing, force in zip(balance.bearings, balance.pin_forces_n(pull, grip_n), strict=True):
+            found += [PinForce(hardware=bearing.pin, part=bearing.part, force_n=force)] if bearing.pin else []
+    elif leg.joint.pin:
         force = balance.pin_force_n(pull, grip_n)
         found.append(PinForce(hardware=leg.joint.pin, part=part_of(one.driven), force_n=force))
     contacts = joint.pull.run.cords[worst].contacts

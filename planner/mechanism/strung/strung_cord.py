@@ -58,6 +58,7 @@ class StrungCord:
     """
 
     cord: Cord
+    mechanism: Mechanism
     driven: str
     stops: tuple[PathStop, ...]
     legs: tuple[Leg, ...]
@@ -154,7 +155,7 @@ def _strung(
             )
         )
         legs.append(Leg(joint=joint, motions=motions, moving=frozenset(motions[0].flows)))
-    return StrungCord(cord=cord, driven=driven, stops=laid, legs=tuple(legs))
+    return StrungCord(cord=cord, mechanism=mechanism, driven=driven, stops=laid, legs=tuple(legs))
 
 
 def _arm_mm(mechanism: Mechanism, stops: Sequence[PathStop], joint: MovingJoint, ends: Ends, cord_mm: float) -> float:

@@ -57,7 +57,7 @@ function field(given, s) {
 }
 
 /** Return answers with every piece whole: what a piece leaves out is as in the piece before, {t: n} is said[n]. */
-function whole(answers, said) {
+function unfolded(answers, said) {
   const read = (fields) =>
     Object.fromEntries(Object.entries(fields).map(([key, value]) => [key, value !== null && typeof value === "object" && "t" in value ? said[value.t] : value]));
   return answers.map(({ same, pieces }) => {

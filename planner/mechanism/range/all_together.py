@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from itertools import combinations
+from collections.abc import Iterable, Sequence
 
 from planner.finding import Vec3
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.axis_shells import along, reach_mm, slabs
+from planner.mechanism.range.axis_shells import Pieces, along, reach_mm, slabs
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.joint_range import Together
-from planner.mechanism.range.meeting import TOUCH_MM, Meeting
-from planner.mechanism.range.meetings import MARGIN_MM, across, bearing_of, loose_groups, moving_pairs
+from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.meetings import (
+    MARGIN_MM,
+    across,
+    bearing_of,
+    loose_groups,
+    may_meet,
+    meeting_of,
+    moving_pairs,
+)
 from planner.mechanism.range.sweep import first_meeting
 
 WHOLE = 100.0
@@ -72,26 +79,14 @@ def _meetings(
     flat = all(across(joint, leads[0]) for joint in mechanism.joints)
     frame = along(leads[0].axis, leads[0].at_mm)
     margin = clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM
+    shared = {pair for pair, n in counts.items() if n > 1}
     found = []
-    for a, b in combinations(bodies, 2):
-        if counts[frozenset((a.group, b.group))] < len(("one", "other")) or {a.group, b.group} & asides:
-            continue
-        if a.name in b.through or b.name in a.through or (fixed and not (a.fixed or b.fixed)):
-            continue
-        reaches = (reach_mm(a.shape, frame), reach_mm(b.shape, frame)) if flat else None
-        pieces = [(a.shape, b.shape)] if reaches is None else slabs(a.shape, b.shape, frame, margin, reaches)
-        for one, other in pieces:
-            found.append(
-                Meeting(
-                    names=(a.name, b.name),
-                    groups=(a.group, b.group),
-                    one=one,
-                    other=other,
-                    bearing=bearing_of(mechanism, a.name, b.name),
-                    guessed=a.guessed or b.guessed,
-                    search_mm=1.05 * clear_mm + TOUCH_MM,
-                )
-            )
+    for a, b in may_meet(bodies, shared, asides, fixed=fixed):
+        bearing = bearing_of(mechanism, a.name, b.name)
+        pieces: Iterable[Pieces] = [(a.shape, b.shape)]
+        if flat:
+            pieces = slabs(a.shape, b.shape, frame, margin, (reach_mm(a.shape, frame), reach_mm(b.shape, frame)))
+        found += [meeting_of(a, b, one, other, bearing, margin) for one, other in pieces]
     return found
 
 

@@ -100,8 +100,9 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         return _saved(await run_in_threadpool(folder.change_job, lambda text: with_form(text, fields)))
 
     async def judge(request: Request) -> Response:
-        percent = _field(await _json(request), "percent", float)
-        return JSONResponse(await run_in_threadpool(work.judged, percent))
+        fields = await _json(request)
+        percent, prove = _field(fields, "percent", float), fields.get("prove") is True
+        return JSONResponse(await run_in_threadpool(partial(work.judged, percent, prove=prove)))
 
     async def plan(request: Request) -> Response:
         percent = _field(await _json(request), "percent", float)

@@ -39,14 +39,18 @@ class DeskWork:
         self._state: Json = {"state": "idle"}
         self._began = 0.0
 
-    def judged(self, percent: float | None) -> Json:
-        """Return check and window at a size; None for the job's own. Meshes are measured only when they change."""
+    def judged(self, percent: float | None, *, prove: bool = False) -> Json:
+        """Return check and window at a size; None for the job's own. Meshes are measured only when they change.
+
+        Remedies are proved at the job's own size, and where ``prove``, at one that is tried: a slider that moves waits
+        for no proof.
+        """
         if percent is not None and not 1.0 <= percent <= 1000.0:
             raise CommandError(where="percent", wrong=f"{percent:g} % cannot be", todo="give 1 to 1000")
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
         checked, around = check(ready.bound, at), window(ready.bound.every, at)
-        remedies = proved_remedies(ready) if percent is None else Remedies()  # a slider waits for no proof
+        remedies = Remedies() if percent is not None and not prove else proved_remedies(self._at(ready, percent))
         checked = replace(checked, findings=remedies.shown(checked.findings))
         return {
             "check": check_json(checked, around, ready.sizing.measures, remedies),
@@ -54,6 +58,12 @@ class DeskWork:
             "own_percent": ready.sizing.percent,
             "from": ready.sizing.why,
         }
+
+    def _at(self, ready: Prepared, percent: float | None) -> Prepared:
+        """Return the job prepared at a size; as it is for None."""
+        if percent is None:
+            return ready
+        return prepare(with_changes(self.folder.job(), percent=percent), self.folder.day())
 
     def questions(self) -> list[Json]:
         """Return what the job leaves open, each question with its options; none where there is no job yet."""

@@ -76,6 +76,22 @@ def test_meshes_become_a_job_that_says_what_the_command_says(desk: TestClient, f
     assert desk.post("/check", json={}).json()["own_percent"] == 90.0
 
 
+def test_remedies_are_proved_at_a_tried_size_once_the_hand_rests(
+    desk: TestClient, folder: Path, tmp_path: Path
+) -> None:
+    """A wall of 2.5 mm at 50 % is 1.25 mm: a moving slider proves nothing, a resting one finds lines that fit."""
+    desk.put("/mesh/plate.stl", content=_stl(tmp_path, "plate.stl", cuboid(40, 30, 2.5)))
+    desk.post("/guess")
+    desk.put("/form", json={"size": {"percent": 100}, "parts": {"plate": {"duty": "load"}}})
+    moving = desk.post("/check", json={"percent": 50.0}).json()["check"]
+    resting = desk.post("/check", json={"percent": 50.0, "prove": True}).json()["check"]
+
+    assert moving["remedies"] == []
+    assert [remedy["text"] for remedy in resting["remedies"]] == ["print with lines of 0.41 mm instead of 0.45 mm"]
+    assert "print with lines of 0.41 mm" in next(f["remedy"] for f in resting["findings"] if f["rule"] == "wall.thin")
+    assert read_job(folder / "job.toml").size.percent == 100.0
+
+
 def test_a_plan_is_made_in_the_background_and_its_report_opens(desk: TestClient, folder: Path, tmp_path: Path) -> None:
     """Progress grows to done; the report lies in the folder and is served in a box of its own."""
     _filled(desk, tmp_path)

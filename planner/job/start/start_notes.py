@@ -43,6 +43,8 @@ TAIL = """
 # [[joint]]  # how parts meet: screwed, pressed, slid, snapped, glued, tied, strapped; or move: turns, slides
 # between = ["{part}", "another part"]
 # how = "pressed"
+# [settings]           # single print settings instead of the profile's: fitwright keys settings
+# nozzle_c = 230.0     # left out: the material's own. The nozzle fitted is a key of [job]: nozzle_mm
 # [use]
 # recipient_age_years = 9
 # kept = ["house"]

@@ -38,7 +38,10 @@ class Body:
     through
         Of hardware: the copies on its axis, about which it is round: turning on it, they cannot meet it.
     guessed
-        Whether its size is usual and not stated: heads, nuts and washers, and which end has which.
+        Whether its size is usual and not stated (heads, nuts and washers, and which end has which), or the angle at
+        which it stands is not known.
+    fixed
+        Whether it keeps its size while the device grows.
     """
 
     name: str
@@ -46,6 +49,7 @@ class Body:
     shape: manifold3d.Manifold
     through: frozenset[str] = frozenset()
     guessed: bool = False
+    fixed: bool = False
 
 
 def device_bodies(
@@ -65,7 +69,9 @@ def device_bodies(
             continue
         own = own_factors(job.part(part_of(copy)).scale_percent, factor)
         grown = shape if own == (1.0, 1.0, 1.0) else shape.scale(own)
-        bodies.append(Body(name=copy, group=number[copy], shape=grown.transform(frame.matrix())))
+        shape, loose = grown.transform(frame.matrix()), copy in mechanism.placed.free
+        keeps = job.part(part_of(copy)).scale_percent is not None
+        bodies.append(Body(name=copy, group=number[copy], shape=shape, guessed=loose, fixed=keeps))
     for stack in mechanism.stacks:
         bodies += _hardware(job, stack, number, factor)
     return tuple(bodies), tuple(unsound)
@@ -96,14 +102,14 @@ def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: flo
     owner = (holding or joined or list(stack.copies))[0]
     shank = _round(pin.diameter_mm / 2 / factor, low, high)
     on_it = frozenset(stack.copies)
-    yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it)
+    yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it, fixed=True)
     pieces = []
     for radius, thick in end_round_mm(pin, job.tables):
         r, t = radius / factor, thick / factor
         pieces += [_round(r, low - t, low), _round(r, high, high + t)]
     if pieces:
         ends = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add).transform(frame)
-        yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True)
+        yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True, fixed=True)
 
 
 def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, float], ...]:

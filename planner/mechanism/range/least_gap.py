@@ -8,6 +8,8 @@ from planner.mechanism.range.joint_range import LeastGap
 from planner.mechanism.range.meeting import AT_REST, SEARCH_MM, TOUCH_MM, Meeting
 from planner.mechanism.range.sweep import ARC_MM, MOST, Motion
 
+BEYOND_MM = 0.2
+"""Gaps are looked for so much beyond the least known: farther makes steps longer, and each one dearer."""
 FINE = 0.05
 """The place of the least gap is found to this, in degrees or mm."""
 GOLDEN = (5**0.5 - 1) / 2
@@ -38,7 +40,7 @@ def _over(meeting: Meeting, motion: Motion, needs: tuple[float, float], most_mm:
     at, here, step = low, meeting.between(motion(low)), MOST
     before = at
     while True:
-        gap = meeting.gap_mm(here, most_mm + ARC_MM)
+        gap = meeting.gap_mm(here, most_mm + BEYOND_MM)
         if gap < (most_mm if best is None else best[0]):
             best, before = (gap, at), step
             if gap == 0.0:

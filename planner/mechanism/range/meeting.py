@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from planner.finding import Vec3
 from planner.mechanism.places.frame import STILL, Frame
 
-SEARCH_MM = 2.0
-"""Gaps are looked for so far; what is farther away is free."""
+SEARCH_MM = 1.0
+"""Gaps on the way that is needed are looked for so far; what is farther away is free."""
 AT_REST = 0.98
 """Bodies as near as at rest are as near as they were drawn: that is no stop."""
 TOUCH_MM = 0.02
@@ -40,7 +40,9 @@ class Meeting:
     bearing
         Their common bearing, which is left out of overlaps: pins in bores, touching rounds.
     guessed
-        Whether one of them is hardware of a usual size that nobody stated.
+        Whether one of them is hardware of a usual size that nobody stated, or stands at an angle that is not known.
+    search_mm
+        Gaps are looked for so far.
     """
 
     names: tuple[str, str]
@@ -49,11 +51,13 @@ class Meeting:
     other: manifold3d.Manifold
     bearing: manifold3d.Manifold | None = None
     guessed: bool = False
+    search_mm: float = SEARCH_MM
 
     @cached_property
     def rest_gap_mm(self) -> float:
         """How near they are as drawn, up to the search length; 0 where they touch or overlap."""
-        return float(self.one.min_gap(self.other, SEARCH_MM)) if self.near_mm(None) < SEARCH_MM else SEARCH_MM
+        near = self.near_mm(None) < self.search_mm
+        return float(self.one.min_gap(self.other, self.search_mm)) if near else self.search_mm
 
     @cached_property
     def touching(self) -> bool:

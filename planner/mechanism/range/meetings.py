@@ -11,14 +11,15 @@ import numpy as np
 
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
-from planner.mechanism.places.frame import STILL, Frame
+from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
 from planner.mechanism.range.device_bodies import Body
-from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.meeting import TOUCH_MM, Meeting
 
 BEARING_MM = 0.3
 """A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
 SIDES_N = 64
+MOVED_MM = 1e-7
 FLAT_COS = 1.0 - 1e-6
 
 
@@ -28,11 +29,13 @@ def meetings_of(
     joint: MovingJoint,
     two_moves: tuple[list[Frame], list[Frame]],
     margin_mm: float,
+    *,
+    fixed: bool,
 ) -> tuple[Meeting, ...]:
     """Return every two bodies that move on each other between two states of the device, those farthest apart first.
 
-    These are followed in long steps, and where they meet, the nearer ones need not be followed any farther.
-
+    With ``fixed``, only those of which one keeps its size while the device grows. What is far apart is followed in
+    long steps, and where it meets, the nearer ones need not be followed any farther.
 
     A joint outside all loops turns all that hangs on it about one line; then only what comes by each other within a
     margin is taken.
@@ -41,17 +44,19 @@ def meetings_of(
     asides = loose_groups(mechanism, joint)
     loops = [loop for loop in mechanism.loops if joint.name in loop]
     flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
-    drawn = all(np.abs(move.matrix() - STILL.matrix()).max() < 1e-9 for move in here)
+    drawn = all(move.still for move in here)
     frame, reaches = along(joint.axis, joint.at_mm), dict[int, Reach]()
     way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
     found: list[Meeting] = []
+    apart = _moving_pairs(here, there)
     for a, b in combinations(bodies, 2):
-        if {a.group, b.group} & asides or a.name in b.through or b.name in a.through:
+        if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
             continue
-        one, other = (b, a) if _moves(here, there, 0, a.group) and not _moves(here, there, 0, b.group) else (a, b)
-        if not _apart(here, there, one.group, other.group):
+        if a.name in b.through or b.name in a.through or (fixed and not (a.fixed or b.fixed)):
             continue
+        swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
+        one, other = (b, a) if swapped else (a, b)
         shared = (one.name, other.name) if loops else joint.parts
         bearing = _bearing(mechanism, *shared)
         pieces = (
@@ -68,9 +73,10 @@ def meetings_of(
                     other=moving,
                     bearing=bearing,
                     guessed=a.guessed or b.guessed,
+                    search_mm=1.05 * max(margin_mm, 0.0) + TOUCH_MM,
                 )
             )
-    return tuple(sorted(found, key=lambda meeting: -meeting.rest_gap_mm))
+    return tuple(sorted(found, key=lambda meeting: -meeting.near_mm(None)))
 
 
 def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
@@ -90,17 +96,14 @@ def _across(other: MovingJoint, joint: MovingJoint) -> bool:
     return joint.kind == "turns" and (cos > FLAT_COS if other.kind == "turns" else cos < 1e-3)
 
 
-def _apart(here: list[Frame], there: list[Frame], one: int, other: int) -> bool:
-    """Return whether two groups move on each other."""
-    if one == other:
-        return False
-    before, after = (moves[one].inverse().after(moves[other]).matrix() for moves in (here, there))
-    return bool(np.abs(before - after).max() > 1e-7)
-
-
-def _moves(here: list[Frame], there: list[Frame], base: int, group: int) -> bool:
-    """Return whether a group moves on the standing one."""
-    return _apart(here, there, base, group)
+def _moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[int]]:
+    """Return every two groups that move on each other between two states."""
+    found = set()
+    for one, other in combinations(range(len(here)), 2):
+        before, after = (moves[one].inverse().after(moves[other]).matrix() for moves in (here, there))
+        if np.abs(before - after).max() > MOVED_MM:
+            found.add(frozenset((one, other)))
+    return frozenset(found)
 
 
 def _pieces(

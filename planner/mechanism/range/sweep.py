@@ -30,7 +30,7 @@ def first_meeting(
     clear_mm = meeting.clearance_mm(asked_mm)
     sense = 1.0 if end > start else -1.0
     free, here = start, meeting.between(motion(start))
-    if too_near(meeting, here, clear_mm):
+    if not here.still and too_near(meeting, here, clear_mm):
         return start, start
     step = MOST
     while sense * (end - free) > 1e-9:

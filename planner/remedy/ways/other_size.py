@@ -41,7 +41,7 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
     A size that settles one finding and leaves the device stopped by others would be no size to print at.
     """
     percent, more = stand.once("size", lambda: _for_device(stand))
-    if percent is None:
+    if percent is None or percent == stand.percent:
         yield _no_size(stand, group)
         return
     edit = Edit(table="size", put={"percent": percent})
@@ -64,6 +64,8 @@ def _no_size(stand: Stand, group: Group) -> Candidate:
     percent = nearest_percent(window(own, stand.percent).workable, stand.percent) if own else None
     if percent is None:
         return Candidate(kind="size", text="print at another size", why_not="it passes at no size")
+    if percent == stand.percent:  # its work passes as ordered, and only was not proved
+        return Candidate(kind="size", text="print at another size", why_not="its own size is the nearest that passes")
     bad = []
     for rule in stand.rules:
         there, now = rule.at(percent / 100.0), stand.worst_of((rule.rule, rule.part, rule.feature))

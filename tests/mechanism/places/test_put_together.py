@@ -7,7 +7,7 @@ import math
 import pytest
 
 from planner.assembly import claims_of
-from planner.mechanism import Placed, placed
+from planner.mechanism import Placed, mechanism_of, placed
 from planner.mesh import Solid
 from planner.survey import survey
 from tests.conftest import MakeJob
@@ -99,7 +99,10 @@ def test_what_nothing_joins_is_named(make_job: MakeJob) -> None:
 
 
 def test_a_four_bar_is_closed(make_job: MakeJob) -> None:
-    """Crank and rocker in a fork are turned until a coupler's forks reach over both their ends: 24 mm from pin to pin."""
+    """Crank and rocker in a fork are turned until a coupler's forks reach over both their ends: 24 mm from pin to pin.
+
+    The loop then moves as one, its angles counted from a place that nobody knows.
+    """
     base = solid_of(bored(fork((0, -14)), (0, 16), diameter=4.2))
     crank = solid_of(bored(bored(link(38.0), (0, 0)), (32, 0), diameter=3.2))
     rocker = solid_of(bored(bored(link(46.0), (0, 0), diameter=4.2), (40, 0), diameter=2.2))
@@ -108,12 +111,20 @@ def test_a_four_bar_is_closed(make_job: MakeJob) -> None:
     coupler = solid_of(bored(bored(sides, (0, 0), diameter=3.2), (24, 0), diameter=2.2))
     names = ("base", "crank", "rocker", "coupler")
     pins = (("base", "crank"), ("base", "rocker"), ("crank", "coupler"), ("rocker", "coupler"))
-    found = _placed(
-        make_job, job_text(dict.fromkeys(names, 1), *pins), base=base, crank=crank, rocker=rocker, coupler=coupler
-    )
+    solids = {"base": base, "crank": crank, "rocker": rocker, "coupler": coupler}
+    job = make_job(job_text(dict.fromkeys(names, 1), *pins), **solids)
+    surveys = {name: survey(solid) for name, solid in solids.items()}
+    mechanism = mechanism_of(job, solids, surveys, claims_of(job, surveys).claims)
+    assert mechanism is not None
+    found = mechanism.placed
 
     assert found.unplaced == ()
     end, other = found.copies["crank"].point((32.0, 0.0, 2.5)), found.copies["rocker"].point((40.0, 0.0, 2.5))
     assert math.dist(end, other) == pytest.approx(24.0, abs=1e-3)
     assert found.copies["coupler"].point((0.0, 0.0, 2.5)) == pytest.approx(end, abs=1e-3)
     assert found.free["crank"] == "the closed chain that it is in may stand at any angle"
+    assert [len(loop) for loop in mechanism.loops] == [4]
+    assert not any(joint.zero_known for joint in mechanism.joints)
+    turned = mechanism.frames_at({"base to crank": 12.0})
+    assert math.dist(turned["crank"].point((32.0, 0.0, 2.5)), turned["coupler"].point((0.0, 0.0, 2.5))) < 1e-3
+    assert math.dist(turned["rocker"].point((40.0, 0.0, 2.5)), turned["coupler"].point((24.0, 0.0, 2.5))) < 1e-3

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 Kind = Literal["exact", "derived", "measured", "common-practice", "memory", "job"]
-KINDS: tuple[Kind, ...] = ("exact", "derived", "measured", "common-practice", "memory", "job")
+KINDS: tuple[Kind, ...] = get_args(Kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

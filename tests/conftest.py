@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from planner.cache import kept, key_of
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
 from planner.mesh import Solid
 from planner.plan import Plan, make_plan, prepare
@@ -64,10 +65,10 @@ TODAY = date(2026, 12, 1)
 
 @pytest.fixture(name="heron_plan", scope="session")
 def _heron_plan(heron: Path, kept_in_run: Path) -> Plan:
-    """Plan the Heron once for all tests that only look at it."""
+    """Plan the Heron once for all tests that only look at it; a worker takes what another has planned."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
-        return make_plan(prepare(read_job(heron), TODAY))
+        return kept("plans", key_of("heron"), lambda: make_plan(prepare(read_job(heron), TODAY)))
 
 
 MakeJob = Callable[..., Job]

@@ -120,9 +120,25 @@ def test_links_and_pictures_exist() -> None:
         assert (ROOT / path).exists(), path
 
 
+def test_the_block_about_movement_reads_as_it_stands(heron: Path, tmp_path: Path) -> None:
+    """Joint, place, point, cord and drive: read by the program's own reader."""
+    shutil.copytree(heron.parent / "parts", tmp_path / "parts")
+    parts = "".join(
+        f'[[part]]\nname = "{name}"\nmesh = "parts/{name}.stl"\ncount = 2\n' for name in ("deck", "jaw", "pulley")
+    )
+    (tmp_path / "job.toml").write_text(f'[job]\nname = "x"\n{parts}{_blocks("toml")[1]}', encoding="utf-8")
+    job = read_job(tmp_path / "job.toml")
+
+    assert job.joints[0].needs_deg == (-2.5, 25.0)
+    assert job.places[0].turn == (1.0, 0.0, 0.0, 180.0)
+    assert [point.feature for point in job.cords[0].path] == ["b1", "ch2", "hook"]
+    assert job.drive is not None
+    assert (job.drive.arm_mm, job.use.grip_n) == (28.0, 2.5)
+
+
 def test_the_block_about_plates_reads_as_it_stands(heron: Path, tmp_path: Path) -> None:
     """A bed of five corners with a zone, a spare, and who shares a plate: read by the program's own readers."""
-    bed, rules = _blocks("toml")[1].split("# job.toml")
+    bed, rules = _blocks("toml")[2].split("# job.toml")
     own = re.sub(r"(?m)^bed = .*$", lambda _: bed.split("\n", 1)[1].strip(), printer_text("bench-220", tmp_path))
     (tmp_path / "own-printer.toml").write_text(own, encoding="utf-8")
     shutil.copytree(heron.parent / "parts", tmp_path / "parts")
@@ -142,7 +158,7 @@ def test_the_block_about_plates_reads_as_it_stands(heron: Path, tmp_path: Path) 
 
 def test_the_block_about_dates_reads_as_it_stands_and_has_every_key(heron: Path, tmp_path: Path) -> None:
     """Read by the program's own reader; what [plan] knows beside it is told elsewhere (plates) or is money."""
-    block = _blocks("toml")[2]
+    block = _blocks("toml")[3]
     shutil.copytree(heron.parent / "parts", tmp_path / "parts")
     path = tmp_path / "job.toml"
     path.write_text(f'[job]\nname = "x"\n[[part]]\nname = "link"\nmesh = "parts/link.stl"\n{block}', encoding="utf-8")

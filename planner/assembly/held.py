@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import networkx as nx
 
@@ -14,6 +14,8 @@ from planner.job import Hardware, Job
 
 SCREWS = ("machine-screw", "wood-screw")
 HOLDERS = ("nut", "insert")
+LOCKED = "secure its thread with a locking compound that the plastic stands, or run it through to a locking nut"
+"""What keeps a screw from working loose where something turns on it; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +38,11 @@ class Held:
     def turns(self) -> bool:
         """Whether something turns on it, so that a plain nut would work loose."""
         return self.screw.fit == "turning"
+
+    @property
+    def works_loose(self) -> bool:
+        """Whether something turns on it, and an insert or a thread in the plastic holds it, which lock nothing."""
+        return self.turns and not self.loose_n and (self.cuts_thread or any(one.kind == "insert" for one in self.by))
 
 
 def cuts_thread(hardware: Hardware) -> bool:
@@ -123,33 +130,44 @@ def unheld_findings(job: Job) -> list[Finding]:
 
 def _judged(held: Held) -> Finding:
     """Judge one kind of screw."""
-    screw, loose = held.screw, held.loose_n
-    if held.cuts_thread:
-        how = "it cuts its thread in the last part"
-    elif screw.nut is not None:
-        how = f"a {'locking' if held.turns else screw.nut} nut on the last part"
-    else:
-        how = ", ".join(one.name for one in held.by)
-    question = f"What holds {screw.name}: a nut, an insert, or a thread that it cuts in the last part?"
-    return Finding(
+    screw = held.screw
+    found = Finding(
         rule="screw.unheld",
         part="",
         feature=screw.name,
-        verdict=Verdict.HOLD if loose else Verdict.GO,
-        measured=float(screw.count - loose),
+        verdict=Verdict.GO,
+        measured=float(screw.count - held.loose_n),
         limit=float(screw.count),
         unit="pieces",
-        why=f"nothing holds {loose} of {screw.count} of {screw.name}: no nut, no insert, no pilot in its last part"
-        if loose
-        else f"{screw.name} is held: {how}",
-        remedy='state nut = "plain" for a free nut, name the nut in its pocket or the insert as [[hardware]], or state '
-        "pilot_mm, the bore in the last part in which it cuts its thread"
-        if loose
-        else "",
+        why=f"{screw.name} is held: {_how(held)}",
         source="job file",
-        question=question if loose else "",
         evidence=Evidence.STATED,
     )
+    if held.loose_n:
+        return replace(
+            found,
+            verdict=Verdict.HOLD,
+            why=f"nothing holds {held.loose_n} of {screw.count} of {screw.name}: no nut, no insert, no pilot in its "
+            "last part",
+            remedy='state nut = "plain" for a free nut, name the nut in its pocket or the insert as [[hardware]], or '
+            "state pilot_mm, the bore in the last part in which it cuts its thread",
+            question=f"What holds {screw.name}: a nut, an insert, or a thread that it cuts in the last part?",
+        )
+    if held.works_loose and screw.guessed:  # nothing guessed orders work
+        return replace(found, caution=f"Where something turns on {screw.name}, it works loose: {LOCKED}.")
+    if held.works_loose:
+        why = f"{found.why}, and something turns on it: it works loose there"
+        return replace(found, verdict=Verdict.GO_WITH_WORK, why=why, remedy=LOCKED)
+    return found
+
+
+def _how(held: Held) -> str:
+    """Say what holds a screw."""
+    if held.cuts_thread:
+        return "it cuts its thread in the last part"
+    if held.screw.nut is not None:
+        return f"a {'locking' if held.turns else held.screw.nut} nut on the last part"
+    return ", ".join(one.name for one in held.by)
 
 
 def _asked(loose: Sequence[Held]) -> Finding:

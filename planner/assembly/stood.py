@@ -34,7 +34,7 @@ class Stood:
         return [bore for bores in self.bores.values() for name, bore in bores if name == hardware]
 
 
-def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scale: float = 1.0) -> Stood:
+def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], factor: float = 1.0) -> Stood:
     """Return what stands where the job says so.
 
     A part that keeps its own size is larger or smaller in the drawn frame by the device's scale. Parts whose mesh
@@ -51,13 +51,13 @@ def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scale:
         if shape is None or isinstance(own, tuple) or any(copy not in places for copy in copies):
             continue
         whole.add(one.name)
-        factor = 1.0 if own is None else own / 100.0 / scale
+        own_factor = 1.0 if own is None else own / 100.0 / factor
         for copy in copies:
             turn, at = _turn(places[copy]), np.asarray(places[copy].at_mm)
             part[copy] = one.name
-            body[copy] = shape.transform(np.column_stack([turn * factor, at]))
+            body[copy] = shape.transform(np.column_stack([turn * own_factor, at]))
             mine = [claim for claim in claims if claim.part == one.name]
-            bores[copy] = tuple((claim.hardware.name, _moved(claim.bore, turn, at, factor)) for claim in mine)
+            bores[copy] = tuple((claim.hardware.name, _moved(claim.bore, turn, at, own_factor)) for claim in mine)
     return Stood(part=part, body=body, bores=bores, whole=frozenset(whole))
 
 

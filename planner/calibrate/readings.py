@@ -5,23 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import get_args
 
 from planner.calibrate.coupon import CouponFeature, FeatureKind
 from planner.errors import ProfileError
 from planner.job import Table, read_toml
 
-KINDS: tuple[FeatureKind, ...] = (
-    "upright",
-    "lying",
-    "pin",
-    "wall",
-    "gap",
-    "bridge",
-    "overhang",
-    "along-x",
-    "along-y",
-    "height",
-)
+KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
 PASSED: dict[FeatureKind, str] = {"wall": "whole", "gap": "open", "bridge": "clean", "overhang": "clean"}
 """Kinds that came out or did not, and the word for it."""
 FAR = 0.25

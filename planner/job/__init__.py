@@ -17,7 +17,7 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.hand_work import HandWork, WorkKind
-from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, Use
+from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
 from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
@@ -88,6 +88,7 @@ __all__ = [
     "Padding",
     "Part",
     "PartPlace",
+    "PartScale",
     "PathPoint",
     "PoseWeights",
     "Printer",

@@ -12,6 +12,7 @@ from planner.mechanism.joints.found_joints import found_joints
 from planner.mechanism.joints.linkage import Linkage, linkage_of
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.joints.rigid_groups import rigid_groups
+from planner.mechanism.joints.slide_ways import with_slots
 from planner.mechanism.joints.stated_joints import stated_joints
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.places.placed import Placed, placed
@@ -93,7 +94,7 @@ def mechanism_of(
 ) -> Mechanism | None:
     """Return the mechanism of a device; None where nothing moves."""
     where = placed(job, solids, surveys, claims)
-    stacks = bore_stacks(claims, where.copies)
+    stacks = tuple(with_slots(stack, surveys, where.copies) for stack in bore_stacks(claims, where.copies))
     stated = stated_joints(job, solids, where.copies, stacks)
     found = found_joints(job, solids, surveys, where.copies, stacks, stated)
     rigid = rigid_groups(where.copies, found.joints)
@@ -109,7 +110,7 @@ def mechanism_of(
         tied=frozenset(copy for pair in found.tied for copy in pair),
         stacks=stacks,
         unsolved=found.unsolved,
-        notes=rigid.notes,
+        notes=(*found.notes, *rigid.notes),
         linkage=linkage,
     )
 

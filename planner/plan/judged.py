@@ -32,7 +32,8 @@ def judged(stage: Scheduled) -> Plan:
     Every plan is judged here: a first one, what is left after a failure, and one on a calendar with other jobs.
     """
     sized, job = stage.sized, stage.job
-    rules, percent = sized.ready.bound.every, sized.percent
+    ready, percent = sized.ready, sized.percent
+    rules = ready.bound.every
     fit = _fit_on_plates(stage)
     device = built(job, sized.factor, fit.findings)
     printed_g = _printed_g(sized)
@@ -53,10 +54,10 @@ def judged(stage: Scheduled) -> Plan:
         findings=findings,
         questions=whole.questions,
         headline=whole.headline,
-        window=window(rules, percent),
-        part_windows=tuple(part_window(rules, percent, part.name) for part in job.parts),
-        widenings=what_widens(sized.ready),
-        remedies=proved_remedies(sized.ready),
+        window=ready.once("window", lambda: window(rules, percent)),
+        part_windows=ready.once("parts", lambda: tuple(part_window(rules, percent, part.name) for part in job.parts)),
+        widenings=ready.once("widenings", lambda: what_widens(ready)),
+        remedies=ready.once("remedies", lambda: proved_remedies(ready)),
         totals=totals,
         worn_g=worn,
         built=device,

@@ -32,7 +32,10 @@ def settings_on_plates(made: Sized, job: Job, plates: Sequence[Plate]) -> tuple[
         shared = layers_on_plates(mine, estimates)
 
         def ask(at: Job) -> tuple[Finding, ...]:
-            return (*_of_settings(made, at, estimates, shared), *_of_heights(made, at, estimates, shared))
+            return (
+                *_found(settings_findings, made, at, estimates, shared),
+                *_found(height_findings, made, at, estimates, shared),
+            )
 
         return resting(other, ask)
 
@@ -87,10 +90,10 @@ def judged_settings(ready: Prepared, progress: Progress = no_progress) -> Settin
     known, where = Estimates(job, made.material, made.parts), {part.name: asked for part in job.parts}
 
     def there(other: Job) -> tuple[Finding, ...]:
-        return _of_settings(made, other, known.on(other.printer.name))
+        return _found(settings_findings, made, other, known.on(other.printer.name))
 
     def heights(other: Job) -> tuple[Finding, ...]:
-        return _of_heights(made, other, known.on(other.printer.name))
+        return _found(height_findings, made, other, known.on(other.printer.name))
 
     def rested(ask: Callable[[Job], tuple[Finding, ...]]) -> Callable[[Job], tuple[Finding, ...]]:
         return lambda other: resting(other, ask)
@@ -114,28 +117,14 @@ def judged_settings(ready: Prepared, progress: Progress = no_progress) -> Settin
 
 
 Shared = Mapping[str, Sequence[float]] | None
+Asking = Callable[..., tuple[Finding, ...]]
 
 
-def _of_settings(
-    made: Sized, job: Job, estimates: Mapping[str, PartEstimate], shared_s: Shared = None
+def _found(
+    rules: Asking, made: Sized, job: Job, estimates: Mapping[str, PartEstimate], shared_s: Shared = None
 ) -> tuple[Finding, ...]:
-    """Return what the rules find on the parts that have the settings' own layer height."""
-    return settings_findings(
-        job,
-        job.material_named(made.material.name),
-        surveys=made.ready.surveys,
-        estimates=estimates,
-        downs=made.ready.downs,
-        scale=Scale(made.percent),
-        shared_s=shared_s,
-    )
-
-
-def _of_heights(
-    made: Sized, job: Job, estimates: Mapping[str, PartEstimate], shared_s: Shared = None
-) -> tuple[Finding, ...]:
-    """Return what the rules find on the parts that have a layer height of their own."""
-    return height_findings(
+    """Return what rules find: those on the settings' own layer height, or those on heights of parts of their own."""
+    return rules(
         job,
         job.material_named(made.material.name),
         surveys=made.ready.surveys,

@@ -5,9 +5,10 @@ No stage holds a judgement: findings, verdict, totals and cost come from ``judge
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from typing import Any, TypeVar
 
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
@@ -23,6 +24,8 @@ from planner.schedule import Batch, Clocks
 from planner.size import Sizing
 from planner.supplies import MaterialChoice, suits_findings
 from planner.survey import Survey
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +61,15 @@ class Prepared:
     """Solids and surveys of the mesh files, where parts are re-bored; None where none is."""
     asked: tuple[Answers, ...] = ()
     """What nobody has stated yet, with what each answer changes."""
+
+    _once: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def once(self, what: str, made: Callable[[], T]) -> T:
+        """Return what follows from this stage alone, made when it is first asked for, however often it is judged."""
+        if what not in self._once:
+            self._once[what] = made()
+        found: T = self._once[what]
+        return found
 
     def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""

@@ -17,7 +17,7 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid, written_sound
-from planner.rebore.fillings import NO_PLUG, OPENED_MM, Sizes, closes, crossed_by, fillings, others
+from planner.rebore.bore_plugs import NO_PLUG, OPENED_MM, Sizes, closes, crossed_by, fillings, others
 from planner.rebore.longer_slots import slot_cut
 from planner.rebore.opening_targets import Aim, OpeningKind, aims_of
 from planner.rebore.recut import HEXAGON, boss, channel_cut, cylinder, drawn_mm, hexagon_cut, round_cut, round_cutter

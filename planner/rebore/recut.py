@@ -19,7 +19,7 @@ OVERLAP_MM = 0.02
 BULGE_MM = 0.1
 """This far below its rims it does."""
 WALL_SHARE = 0.005
-"""The corners of a bore's wall lie within this share of its radius of the circle, and a hundredth of a millimetre."""
+"""Corners of a bore's wall lie within this share of its radius, and 0.01 mm, of the circle."""
 PAST_MM = 0.05
 """A through opening is cut this far beyond both mouths."""
 FREE_SHARE = 0.02
@@ -28,8 +28,7 @@ TOUCH_MM = 1e-3
 """Matter this near to the end of a bore begins there."""
 RING_MM, WHOLE_SHARE = 0.15, 0.95
 """Where less than 95 % of a thin ring about the bore is matter, it opens sideways, and what is added stands out."""
-LEAST_SHARE = 0.5
-"""So much of that ring must be left beside the bores that cross it."""
+LEAST_SHARE = 0.5  # of that ring must be left beside the bores that cross it
 SAGITTA_MOST_MM = 0.15
 """So far may a mouth's rim lie off a plane: a plug then stands out by less than a layer or two."""
 
@@ -46,17 +45,16 @@ def round_cut(body: Manifold, bore: Bore, target_mm: float, s: float) -> Manifol
 
 
 def round_cutter(
-    body: Manifold, bore: Bore, target_mm: float, s: float, crossing: Sequence[tuple[Bore, float]] = ()
+    body: Manifold, bore: Bore, target_mm: float, factor: float, crossing: Sequence[tuple[Bore, float]] = ()
 ) -> tuple[Manifold, Manifold]:
     """Return what buries the floor of a bore, and what cuts it to a new drawn diameter; ``body`` has it as drawn.
 
-    ``crossing`` are bores that are filled and cut anew too, with their new drawn diameters: a bore that ends in one
-    is cut on until it meets the new one.
+    A bore that ends in one of ``crossing``, filled and cut to new diameters too, is cut on until it meets the new one.
     """
-    buried, low, high = _floored(body, bore, target_mm, s)
+    buried, low, high = _floored(body, bore, target_mm, factor)
     for other, wide_mm in crossing:
-        low, high = _reaching(bore, (low, high), other, (target_mm, wide_mm), s)
-    return buried, cylinder(bore, target_mm, high - low, s, (low + high) / 2)
+        low, high = _reaching(bore, (low, high), other, (target_mm, wide_mm), factor)
+    return buried, cylinder(bore, target_mm, high - low, factor, (low + high) / 2)
 
 
 def plug(body: Manifold, bore: Bore, s: float, crossing: Sequence[Bore] = ()) -> Manifold | None:
@@ -234,11 +232,10 @@ def _reaching(
     ``wide_mm`` are the new diameters of both. A cylinder of radius r whose axis meets another's at an angle a is
     within that of radius R all round from sqrt(R^2 - r^2) / sin(a) - r / tan(a) before that axis (geometry).
     """
-    met = _met(bore, other, s)
+    met, radius, wide = _met(bore, other, s), wide_mm[0] / 2.0, wide_mm[1] / 2.0
     if met is None:
         return ends
     meets, sine = met
-    radius, wide = wide_mm[0] / 2.0, wide_mm[1] / 2.0
     lean = radius * math.sqrt(max(1.0 - sine * sine, 0.0))
     before = max(math.sqrt(max(wide * wide - radius * radius, 0.0)) - lean, 0.0) / sine
     end = meets - math.copysign(before, meets)

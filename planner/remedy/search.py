@@ -115,6 +115,16 @@ DEVICE = ("material", "printer", "nozzle", "size", "settings", "split")
 """Kinds that change the whole device, or how many parts it has."""
 
 
+BUILT: dict[str, CureKind] = {
+    "drill": "drill",
+    "ream": "ream",
+    "bush": "bush",
+    "stock": "hardware",
+    "webbing": "webbing",
+}
+"""The way that does what the bag and the drill list say already, by the kind of work: it is tried first."""
+
+
 class Trials:
     """A job and what became of it under every change that was tried: no change is judged twice."""
 
@@ -136,7 +146,8 @@ def _tried(trials: Trials, group: Group) -> tuple[list[Remedy], Group | None, tu
     One remedy for all of it is best, then one for each finding by itself; what changes the whole device is only tried
     for what is left then.
     """
-    local = [kind for kind in group.kind.cures if kind not in DEVICE]
+    built = {"undo", *(BUILT[finding.work.kind] for finding in group.findings if finding.work)}
+    local = sorted((kind for kind in group.kind.cures if kind not in DEVICE), key=lambda kind: kind not in built)
     whole = [kind for kind in group.kind.cures if kind in DEVICE]
     made, refused = _first(trials, group, local, ())
     if made is not None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Protocol
+from typing import Protocol, TypeVar, cast
 
 from planner.finding import Finding, Vec3, Verdict, worst
 from planner.job import Job
@@ -13,6 +13,7 @@ from planner.rules import Rule, WithoutLayers
 from planner.scale import Scale
 from planner.survey import Survey
 
+Worked = TypeVar("Worked")
 Key = tuple[str, str, str]
 """A rule, the part and the feature that it speaks of."""
 
@@ -23,7 +24,7 @@ class Stand:
 
     ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule makes at every
     size, such as those that need layers. ``settings`` are the settings rules among ``rules``, to be asked under other
-    settings.
+    settings. ``memo`` keeps what ways have worked out for it, as many findings ask for the same.
     """
 
     job: Job
@@ -34,6 +35,7 @@ class Stand:
     more: tuple[Finding, ...] = ()
     settings: WithoutLayers | None = None
     solids: Mapping[str, Solid] = field(default_factory=dict)
+    memo: dict[str, object] = field(default_factory=dict)
     answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -44,6 +46,12 @@ class Stand:
         for finding in self.more:
             answers.setdefault((finding.rule, finding.part, finding.feature), []).append(finding)
         object.__setattr__(self, "answers", {key: tuple(found) for key, found in answers.items()})
+
+    def once(self, name: str, work: Callable[[], Worked]) -> Worked:
+        """Return what some work gives, done the first time that it is asked for under a name."""
+        if name not in self.memo:
+            self.memo[name] = work()
+        return cast("Worked", self.memo[name])
 
     def worst_of(self, key: Key) -> Finding | None:
         """Return the worst answer of a rule about a feature, None where it says nothing."""

@@ -152,14 +152,14 @@ def at_most(measured: float, limit: float) -> bool:
     return measured <= limit + SLACK_MM
 
 
-def just_reaches(limit: float) -> float:
+def just_reaches(limit_mm: float) -> float:
     """Return the least length that reaches a limit: where ``at_least`` turns."""
-    return limit - SLACK_MM + LAST_DIGITS
+    return limit_mm - SLACK_MM + LAST_DIGITS
 
 
-def just_within(limit: float) -> float:
+def just_within(limit_mm: float) -> float:
     """Return the largest length that stays within a limit: where ``at_most`` turns."""
-    return limit + SLACK_MM - LAST_DIGITS
+    return limit_mm + SLACK_MM - LAST_DIGITS
 
 
 def positive(*turns: float) -> tuple[float, ...]:

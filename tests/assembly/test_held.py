@@ -57,3 +57,24 @@ def test_nuts_are_dealt_so_that_as_many_screws_as_possible_are_held(make_job: Ma
     job = make_job(text, a=cuboid(20, 20, 5), b=cuboid(20, 20, 5))
 
     assert [one.loose_n for one in held_by(job)] == [0, 0]
+
+
+@pytest.mark.parametrize(
+    ("more", "others", "verdict"),
+    [
+        ('fit = "turning"\npilot_mm = 2.6\n', "", Verdict.GO_WITH_WORK),
+        ('fit = "turning"\n', NUT.format(kind="insert", mm=3.0, part="b", n=4), Verdict.GO_WITH_WORK),
+        ('fit = "turning"\nnut = "locking"\n', "", Verdict.GO),
+        ('fit = "sliding"\npilot_mm = 2.6\n', "", Verdict.GO),
+        ('fit = "turning"\npilot_mm = 2.6\nguessed = ["fit"]\n', "", Verdict.GO),
+    ],
+)
+def test_a_pivot_without_a_locking_nut_has_its_thread_secured(
+    make_job: MakeJob, more: str, others: str, verdict: Verdict
+) -> None:
+    """A thread in plastic or an insert locks nothing where something turns on the screw; a guess orders no work."""
+    text = PARTS + SCREW.format(kind="machine-screw", mm=3.0, more=more) + others
+    (found,) = unheld_findings(make_job(text, a=cuboid(20, 20, 5), b=cuboid(20, 20, 5)))
+
+    assert (found.verdict, bool(found.remedy)) == (verdict, verdict is Verdict.GO_WITH_WORK)
+    assert bool(found.caution) is ("guessed" in more)

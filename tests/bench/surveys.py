@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from planner.mesh import Solid
 from planner.survey.measure import measured_anew
-from tests.survey.bores.curved_meshes import scanned_limb, torus, wavy_shell
+from tests.survey.bores.curved_meshes import scanned_limb, scanned_shell, torus, wavy_shell
 
 SIZES = (60_000, 250_000)
 """Triangles; below the first, samples of walls decide, which do not grow."""
@@ -16,7 +16,7 @@ SIZES = (60_000, 250_000)
 
 def growth() -> list[dict[str, object]]:
     """Time whole surveys of curved meshes; the peer is growth in proportion, ``size`` tells the exponent."""
-    return [_grown(mesh) for mesh in (torus, scanned_limb, wavy_shell)]
+    return [_grown(mesh) for mesh in (torus, scanned_limb, wavy_shell, scanned_shell)]
 
 
 def _grown(mesh: Callable[[int], Solid]) -> dict[str, object]:

@@ -217,3 +217,7 @@ def four_bars() -> Iterator[Device]:
 def devices() -> tuple[Device, ...]:
     """Return all of them."""
     return (*hinges(), *chains(), *four_bars(), *sliders(), *jaw_pairs())
+
+
+DEVICE_ZERO = next(hinges())
+"""A hinge between two blocks."""

@@ -9,8 +9,9 @@ from typing import Any
 
 import pytest
 
+from planner.cache import kept, key_of
 from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
-from planner.output import SIZES, Sheet, bench_papers, page
+from planner.output import SIZES, Sheet, bench_papers, head_of, html, page
 from planner.plan import Plan, Prepared, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
 from tests.shapes import cuboid
@@ -29,6 +30,12 @@ def _sheets(plan: Plan) -> dict[str, Sheet]:
     return {sheet.name: sheet for sheet in bench_papers(plan, SIZES["a4"])}
 
 
+@pytest.fixture(name="paper_texts", scope="session")
+def _paper_texts(plan: Plan) -> dict[str, str]:
+    """Return the Heron's papers as HTML, by their file's name."""
+    return html(bench_papers(plan, SIZES["a4"]), head_of(plan), SIZES["a4"])
+
+
 @pytest.fixture(name="make_plan_of")
 def _make_plan_of(make_job: MakeJob) -> MakePlan:
     """Return a function that plans a small job of one cuboid, with more tables in it."""
@@ -43,7 +50,7 @@ JOBS = ("heron", "child", "folder")
 
 
 class Reports:
-    """Jobs of ours by name, planned once, and checked at any size as the command line would."""
+    """Jobs of ours by name, planned once in a run, and checked at any size as the command line would."""
 
     def __init__(self, heron: Path, folder: Path, kept: Path, heron_plan: Plan) -> None:
         """Keep what is needed to make them."""
@@ -95,14 +102,17 @@ class Reports:
         if name not in self._plans:
             with pytest.MonkeyPatch.context() as patch:
                 patch.setenv("FITWRIGHT_CACHE", str(self.kept))
-                self._plans[name] = make_plan(self.prepared(name))
+                self._plans[name] = kept("plans", key_of(name), lambda: make_plan(self.prepared(name)))
         return self._plans[name]
 
     def page(self, name: str) -> Path:
         """Return a job's page as a file."""
         if name not in self._pages:
             self._pages[name] = self.folder / f"{name}.html"
-            self._pages[name].write_text(page(self.plan(name)), encoding="utf-8")
+            with pytest.MonkeyPatch.context() as patch:
+                patch.setenv("FITWRIGHT_CACHE", str(self.kept))
+                text = kept("pages", key_of(name), lambda: page(self.plan(name)))
+            self._pages[name].write_text(text, encoding="utf-8")
         return self._pages[name]
 
 

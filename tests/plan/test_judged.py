@@ -67,6 +67,16 @@ def _failed(plan: Plan, index: int, cause: str = "shifted", **more: object) -> P
     return after_failure(plan, replace(failure, **more)).left  # type: ignore[arg-type]
 
 
+def test_what_hangs_on_no_plate_is_asked_once(plan: Plan) -> None:
+    """Windows, what widens them and the remedies of what is left are those of the plan: the very same records."""
+    left = after_failure(plan, Failure(plate=1, at_s=60.0, cause="shifted", lost={})).left
+
+    assert left.window is plan.window
+    assert left.part_windows is plan.part_windows
+    assert left.widenings is plan.widenings
+    assert left.remedies is plan.remedies
+
+
 def test_a_failure_that_misses_the_deadline_says_so(plan: Plan) -> None:
     """The last plate printed again is ready days after the deadline that the plan kept: late by exactly these days."""
     left = _failed(plan, -1)

@@ -10,7 +10,7 @@ import numpy as np
 from planner.mesh import Solid, read_solid
 from tests.shapes import DATA, Manifold, cylinder, solid_of
 
-HEAD = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
+HEAD = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\nignore_bores = true\n'
 PIN = '[[hardware]]\nname = "pin {size}"\nkind = "dowel-pin"\ndiameter_mm = {pin}\nbore_mm = {size}\nfit = "turning"\njoins = ["a"]\n'
 
 

@@ -8,11 +8,10 @@ import pytest
 
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.rebore.longer_slots import slot_cut
 from planner.rebore.recut import boss, channel_cut, drawn_mm, hexagon_cut, plug, round_cut, shielded
 from planner.survey import survey
 from planner.survey.bores.bores import bores_of
-from sample_parts.solids import bent_tube, slot_outline
+from sample_parts.solids import bent_tube
 from tests.shapes import Manifold, bored_plate, cylinder, ngon_area, solid_of, tube
 
 TURNS = ((0.0, 0.0, 0.0), (17.0, 33.0, 51.0))
@@ -80,32 +79,6 @@ def test_a_curved_channel_is_widened_along_its_line() -> None:
     assert again.diameter_mm == pytest.approx(3.0, abs=0.03)
     ring = ngon_area(drawn_mm(3.0), 64) - ngon_area(2.0, 48)
     assert ring * 12 * math.pi / 2 < body.volume_mm3 - made.volume_mm3 < ring * (12 * math.pi / 2 + 2 * 3.0)
-
-
-@pytest.mark.parametrize("turn", TURNS)
-def test_a_slot_is_lengthened_and_not_widened(turn: Vec3) -> None:
-    """From 16 to 21 mm long in a plate; a plate too short for the matter at its ends is refused."""
-    cut = Manifold.extrude(slot_outline(16, 3, 12), 20).translate((0, 0, -10))
-    solid = solid_of((Manifold.cube((40, 20, 4), True) - cut).rotate(turn))
-    (slot,) = survey(solid).slots
-    made = slot_cut(_body(solid), slot, 21.0, 1.35, 1.0)
-
-    assert made is not None
-    (again,) = survey(solid_of(made)).slots
-    assert again.length_mm == pytest.approx(21.0, abs=0.02)
-    assert again.width_mm == pytest.approx(3.0, abs=0.02)
-    assert slot_cut(_body(solid), slot, 39.0, 1.35, 1.0) is None
-
-
-def test_a_slot_in_a_tube_leaves_the_far_wall_alone() -> None:
-    """Lengthening a slot along a tube cuts one wall only: two walls would lose twice as much."""
-    cut = Manifold.cube((3, 20, 16), True).translate((0, 16, 25))
-    solid = solid_of(_body(tube(40, 34, 50)) - cut)
-    slot = survey(solid).slots[0]
-    made = slot_cut(_body(solid), slot, 22.0, 1.35, 1.0)
-
-    assert made is not None
-    assert solid.volume_mm3 - made.volume() == pytest.approx(6 * 3 * 3, rel=0.05)
 
 
 def test_a_boss_leaves_the_wall_asked_for() -> None:

@@ -9,7 +9,7 @@ from planner.finding import Vec3, Verdict
 from planner.job import read_limits
 from planner.mesh import read_solid
 from planner.rules.fit.wall_thin import WallThin
-from planner.survey import survey
+from planner.survey import Survey, survey
 from tests.shapes import DATA
 
 FOLDER = DATA / "bores"
@@ -30,13 +30,14 @@ class NoGo:
 
 
 @cache
-def no_gos(file: str, unit: str) -> tuple[NoGo, ...]:
-    """Return every place of a part, drawn size and duty load, whose wall is refused; the thinnest first."""
-    found, limits = survey(read_solid(FOLDER / file, unit=unit)), read_limits()
+def no_gos(file: str, unit: str | None, percent: float = 100.0) -> tuple[NoGo, ...]:
+    """Return every place of a part, at a size and duty load, whose wall is refused, measured as drawn; thinnest first."""
+    s = percent / 100.0
+    found, limits = _surveyed(file, unit), read_limits()
     refused = [
         NoGo(rule="bore.edge", at_mm=bore.edge_at_mm, measured_mm=bore.edge_wall_mm)
         for bore in found.bores
-        if bore.edge_at_mm and bore.edge_wall_mm and bore.edge_wall_mm < LIMIT_MM - 1e-6
+        if bore.edge_at_mm and bore.edge_wall_mm and bore.edge_wall_mm * s < LIMIT_MM - 1e-6
     ]
     for place in found.walls.places:
         judged = WallThin(
@@ -47,8 +48,14 @@ def no_gos(file: str, unit: str) -> tuple[NoGo, ...]:
             line_width_mm=LINE_MM,
             lines=limits.wall_load_lines,
             limits=limits,
-        ).at(1.0)
+        ).at(s)
         if judged.verdict is Verdict.NO_GO:
             length = None if judged.extent is None else judged.extent.length_mm
             refused.append(NoGo(rule=judged.rule, at_mm=place.at_mm, measured_mm=place.thickness_mm, extent_mm=length))
     return tuple(sorted(refused, key=lambda one: (one.measured_mm, one.at_mm)))
+
+
+@cache
+def _surveyed(file: str, unit: str | None) -> Survey:
+    """Measure a part once, whatever sizes are asked about."""
+    return survey(read_solid(FOLDER / file, unit=unit))

@@ -56,6 +56,25 @@ def test_nothing_else_is_refused(file: str) -> None:
     assert not no_gos(file, _unit(file))
 
 
+@pytest.mark.parametrize("row", TABLE["at_sizes"], ids=lambda row: f"{row['file']} {row['percent']} %")
+def test_what_is_refused_at_other_sizes_is_in_the_table(row: dict[str, Any]) -> None:
+    """At a size that was once asked about, just so many places are refused, by that rule, and each is so thin."""
+    found = no_gos(row["file"], row["unit"], row["percent"])
+
+    assert len(found) == row["places"]
+    assert all(one.rule == row["rule"] and abs(one.measured_mm - row["wall_mm"]) < SAME_MM for one in found)
+
+
+def test_a_tooth_at_60_percent_is_thin_over_its_whole_width() -> None:
+    """Across three teeth that are refused, sections show 8 mm of width in which no disc of 1.35 / 0.6 mm fits."""
+    for one in no_gos("gearwheel_keyed.stl", "mm", 60)[:3]:
+        outward = np.array([one.at_mm[0], one.at_mm[1], 0.0]) / np.hypot(*one.at_mm[:2])
+        piece = section(FOLDER / "gearwheel_keyed.stl", 1.0, one.at_mm, tuple(outward))
+
+        assert chord_mm(piece) < one.measured_mm + SAME_MM < LIMIT_MM / 0.6
+        assert thin_mm(piece, LIMIT_MM / 0.6) == pytest.approx(8.0, abs=0.01)
+
+
 def test_a_refused_place_tells_how_far_it_reaches() -> None:
     """The groove's floor in the side plate: the extent told is at least half of what the section shows, 4.8 mm."""
     row = next(r for r in ROWS if r["at_mm"][0] == -113.35)

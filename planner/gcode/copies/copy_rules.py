@@ -112,36 +112,39 @@ def _place(where: Difference) -> str:
 
 def _outside(copy: Copy) -> Finding | None:
     """Say where a copy has plastic that the part has not."""
-    if copy.report is None or not copy.report.over:
-        return None
-    n, worst = len(copy.report.over), copy.report.over[0]
-    return compared_finding(
+    return _differs(
+        copy,
+        copy.report.over if copy.report else (),
         "program.outside",
-        wrong=True,
-        part=copy.part,
-        measured=sum(one.volume_mm3 for one in copy.report.over),
-        limit=0.0,
-        unit="mm3",
-        why=f"{copy.part} has plastic where the part has none, in {n} places, the most: {_place(worst)}",
-        remedy="load the plate's file again; a filled bore or slot comes from another version of the part",
-        source=FROM_MOTION,
+        "has plastic where the part has none",
+        "a filled bore or slot comes from another version of the part",
     )
 
 
 def _lacks(copy: Copy) -> Finding | None:
     """Say where a copy leaves open what the part fills."""
-    if copy.report is None or not copy.report.open:
-        return None
-    n, worst = len(copy.report.open), copy.report.open[0]
-    return compared_finding(
+    return _differs(
+        copy,
+        copy.report.open if copy.report else (),
         "program.lacks",
+        "is left open where the part has plastic",
+        "thin walls may have been left out",
+    )
+
+
+def _differs(copy: Copy, places: Sequence[Difference], rule: str, how: str, comes_from: str) -> Finding | None:
+    """Say where a copy differs from its part, the largest place first; None where it does not."""
+    if not places:
+        return None
+    return compared_finding(
+        rule,
         wrong=True,
         part=copy.part,
-        measured=sum(one.volume_mm3 for one in copy.report.open),
+        measured=sum(one.volume_mm3 for one in places),
         limit=0.0,
         unit="mm3",
-        why=f"{copy.part} is left open where the part has plastic, in {n} places, the most: {_place(worst)}",
-        remedy="load the plate's file again; thin walls may have been left out",
+        why=f"{copy.part} {how}, in {len(places)} places, the most: {_place(places[0])}",
+        remedy=f"load the plate's file again; {comes_from}",
         source=FROM_MOTION,
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import get_args
 
 from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Strap
 from planner.job.file.movement_tables import read_path
@@ -12,21 +13,11 @@ from planner.job.file.table import Table
 from planner.job.job import Gap, LeftOpen
 from planner.job.movement import Equaliser
 
-HARDWARE_KINDS: tuple[HardwareKind, ...] = (
-    "binding-post",
-    "dowel-pin",
-    "machine-screw",
-    "wood-screw",
-    "nut",
-    "washer",
-    "insert",
-    "bearing",
-    "belt",
-)
+HARDWARE_KINDS: tuple[HardwareKind, ...] = get_args(HardwareKind)
 SCREWS = ("machine-screw", "wood-screw")
-NUTS: tuple[Nut, ...] = ("plain", "locking")
-EQUALISERS: tuple[Equaliser, ...] = ("pulley", "bar", "knot")
-FITS: tuple[Fit, ...] = ("turning", "sliding", "held", "pilot")
+NUTS: tuple[Nut, ...] = get_args(Nut)
+EQUALISERS: tuple[Equaliser, ...] = get_args(Equaliser)
+FITS: tuple[Fit, ...] = get_args(Fit)
 
 
 def read_hardware(table: Table) -> tuple[Hardware, ...]:

@@ -4,24 +4,14 @@ from __future__ import annotations
 
 import json
 import math
+from typing import get_args
 
 from planner.finding import Vec3
 from planner.job.file.table import Table, unique
 from planner.job.job import Joint, JointKind
 from planner.job.movement import Drive, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
 
-JOINTS: tuple[JointKind, ...] = (
-    "screwed",
-    "pressed",
-    "slid",
-    "snapped",
-    "glued",
-    "tied",
-    "strapped",
-    "turns",
-    "slides",
-    "fixed",
-)
+JOINTS: tuple[JointKind, ...] = get_args(JointKind)
 TURN_MOST_DEG = 360.0
 COORDINATES_N = 3
 PATH_LEAST_N = 2

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from pathlib import Path
+from typing import get_args
 
 from planner.errors import JobError, nearest
 from planner.finding import Vec3
@@ -13,7 +14,7 @@ from planner.job.job import MESH_UNITS, Duty, Part, PartScale
 from planner.job.profiles.profile_file import SETTINGS_RANGES
 from planner.job.start.folder_job import MESH_ENDINGS
 
-DUTIES: tuple[Duty, ...] = ("shell", "load", "pin", "cover", "soft")
+DUTIES: tuple[Duty, ...] = get_args(Duty)
 SCALE_MOST = 1000.0
 
 

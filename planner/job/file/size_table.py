@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import get_args
 
 from planner.errors import nearest
 from planner.job.file.table import Table
 from planner.job.measured_size import Measure, MeasureKind, MeasureTool, Side, Size, Station
 from planner.job.profiles.body_sizes import read_bodies
 
-SIDES: tuple[Side, ...] = ("left", "right")
-TOOLS: tuple[MeasureTool, ...] = ("caliper", "tape", "photo")
-KINDS: tuple[MeasureKind, ...] = ("width", "around", "length")
+SIDES: tuple[Side, ...] = get_args(Side)
+TOOLS: tuple[MeasureTool, ...] = get_args(MeasureTool)
+KINDS: tuple[MeasureKind, ...] = get_args(MeasureKind)
 BODY_MM_MOST = 100_000.0
 """Far beyond any body, so that a measure in the wrong unit is a finding and not a refusal."""
 

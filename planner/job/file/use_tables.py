@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from pathlib import Path
+from typing import get_args
 from zoneinfo import available_timezones
 
 from planner.errors import nearest
@@ -17,11 +18,11 @@ from planner.job.profiles.printer import Printer
 from planner.job.profiles.profile_file import read_places, read_printer
 from planner.job.profiles.rule_kind import rule_kinds
 
-SPLITS: tuple[SplitWish, ...] = ("never", "when-needed", "when-it-pays")
-COUPONS: tuple[CouponWish, ...] = ("never", "when-it-decides", "always")
+SPLITS: tuple[SplitWish, ...] = get_args(SplitWish)
+COUPONS: tuple[CouponWish, ...] = get_args(CouponWish)
 FIRST = ("joint",)
 """What ``first_article`` may be, besides true and false."""
-ORDERS: tuple[Order, ...] = ("together", "one-after-another")
+ORDERS: tuple[Order, ...] = get_args(Order)
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 from planner.job.file.table import Table
 from planner.job.hand_work import HandWork, WorkKind
 
-WORK_KINDS: tuple[WorkKind, ...] = ("drill", "ream", "bush", "plug")
+WORK_KINDS: tuple[WorkKind, ...] = get_args(WorkKind)
 
 
 def read_works(table: Table) -> tuple[HandWork, ...]:

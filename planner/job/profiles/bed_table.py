@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, get_args
 
 import shapely
 
@@ -11,7 +11,7 @@ from planner.job.profiles.printer import Bed
 from planner.job.usable_bed import usable_ground
 
 Shape = Literal["rectangle", "circle", "polygon"]
-SHAPES: tuple[Shape, ...] = ("rectangle", "circle", "polygon")
+SHAPES: tuple[Shape, ...] = get_args(Shape)
 Corners = tuple[tuple[float, float], ...]
 
 

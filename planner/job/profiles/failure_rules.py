@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 from planner.errors import ProfileError
 from planner.job.file.table import read_toml
 from planner.job.profiles.shipped import shipped
 
 Does = Literal["stop", "leave-out", "weigh", "finish"]
-DOES: tuple[Does, ...] = ("stop", "leave-out", "weigh", "finish")
+DOES: tuple[Does, ...] = get_args(Does)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

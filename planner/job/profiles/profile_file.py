@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
+from typing import TypeVar
 
 from planner.errors import ProfileError, nearest
 from planner.job.file.table import Table, read_toml
@@ -16,7 +19,10 @@ from planner.job.profiles.rule_kind import rule_limits
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
 
+Record = TypeVar("Record")
 
+
+@cache
 def shipped_names(kind: str) -> tuple[str, ...]:
     """Return the names of the shipped profiles of a kind: printers, materials, settings, limits.
 
@@ -52,9 +58,30 @@ def _open(kind: str, name: str, base: Path) -> tuple[Table, str]:
     return read_toml(path, ProfileError), path.stem
 
 
+def _record(kind: str, name: str, base: Path, read: Callable[[Table, str], Record]) -> Record:
+    """Return what a profile says; a shipped one is read once, as answers and remedies load a job again and again."""
+    path = profile_path(kind, name, base)
+    return _shipped(path, read) if path.is_relative_to(shipped("profiles")) else _own(path, read)
+
+
+@cache
+def _shipped(path: Path, read: Callable[[Table, str], Record]) -> Record:
+    """Read a shipped profile, once."""
+    return _own(path, read)
+
+
+def _own(path: Path, read: Callable[[Table, str], Record]) -> Record:
+    """Read a profile."""
+    return read(read_toml(path, ProfileError), path.stem)
+
+
 def read_printer(name: str, base: Path) -> Printer:
     """Read a printer profile."""
-    table, stem = _open("printers", name, base)
+    return _record("printers", name, base, _printer)
+
+
+def _printer(table: Table, stem: str) -> Printer:
+    """Read a printer's keys."""
     corner = (
         table.sourced_or_none("corner_deviation_mm", high=5.0),
         table.sourced_or_none("corner_speed_mm_s", high=500.0),
@@ -155,7 +182,11 @@ def _undersize(table: Table) -> Undersize:
 
 def read_material(name: str, base: Path) -> Material:
     """Read a material profile."""
-    table, stem = _open("materials", name, base)
+    return _record("materials", name, base, _material)
+
+
+def _material(table: Table, stem: str) -> Material:
+    """Read a material's keys."""
     strength = table.table("strength_mpa")
     softens = table.sourced("softens_c", low=-100.0, high=500.0)
     service = table.sourced("service_c", low=-100.0, high=500.0) if table.has("service_c") else service_from(softens)
@@ -249,7 +280,11 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
 
 def read_limits(name: str = "standard", base: Path | None = None) -> Limits:
     """Read the limits of all rules; what a user's own file leaves out is the shipped standard's."""
-    table, stem = _open("limits", name, base or Path())
+    return _record("limits", name, base or Path(), _limits)
+
+
+def _limits(table: Table, stem: str) -> Limits:
+    """Read the keys of limits."""
     usual, _ = _open("limits", "standard", Path())
     keys = [key for key in Limits.__dataclass_fields__ if key not in ("name", "own")]
     limits = Limits(

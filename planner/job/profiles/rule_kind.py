@@ -93,7 +93,8 @@ class RuleKind:
     of_file
         Whether it judges a mesh file by itself, in whatever unit it was drawn.
     of_matter
-        Whether it measures how much matter there is, which an unsound mesh does not tell: its no-go is a hold there.
+        Whether it measures how much matter there is: where a mesh does not tell, its no-go is a hold. So says the rule
+        about a file that has this flag as well.
     of_job
         Whether it compares only what a person wrote with limits that have no range.
     doubt

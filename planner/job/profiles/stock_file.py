@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from planner.errors import ProfileError
 from planner.job.file.table import Table, read_toml
 from planner.job.profiles.shipped import shipped
@@ -9,8 +11,9 @@ from planner.job.profiles.stock_sizes import HardwareTables, StockSize
 from planner.sourced import KINDS, Sourced
 
 
+@cache
 def read_tables() -> HardwareTables:
-    """Read the shipped hardware tables, smallest size first."""
+    """Read the shipped hardware tables, smallest size first; once, as a job is loaded again for every remedy."""
     folder = shipped("profiles") / "hardware"
     stock = read_toml(folder / "stock.toml", ProfileError)
     prices = stock.table("prices")

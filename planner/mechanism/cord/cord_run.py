@@ -23,7 +23,7 @@ class CordRun:
     Parameters
     ----------
     angles_deg
-        Rising; for a joint that slides, places in mm.
+        Rising, or falling where another joint of the same cord leads; for a joint that slides, places in mm.
     length_mm
         From the first stop to the last.
     arm_mm
@@ -47,9 +47,14 @@ class CordRun:
         return max(self.length_mm) - min(self.length_mm)
 
     @property
+    def closed(self) -> int:
+        """The place at the end of the range that pulling leads to, counted from 0."""
+        return 0 if self.length_mm[0] < self.length_mm[-1] else len(self.length_mm) - 1
+
+    @property
     def closes_deg(self) -> float:
         """The end of the angles that pulling leads to."""
-        return self.angles_deg[0] if self.length_mm[0] < self.length_mm[-1] else self.angles_deg[-1]
+        return self.angles_deg[self.closed]
 
     @property
     def dead_deg(self) -> tuple[float, ...]:
@@ -60,14 +65,23 @@ class CordRun:
     @property
     def jumps_deg(self) -> tuple[float, ...]:
         """Angles at which the length changes faster than its arm says: the path is not one that a cord can take."""
-        found = []
-        for k in range(len(self.angles_deg) - 1):
-            step = self.angles_deg[k + 1] - self.angles_deg[k]
-            way = step if self.slides else math.radians(step)
-            most = max(abs(self.arm_mm[k]), abs(self.arm_mm[k + 1])) * way
-            if abs(self.length_mm[k + 1] - self.length_mm[k]) > 2.0 * most + JUMP_MM:
-                found.append(self.angles_deg[k])
-        return tuple(found)
+        return tuple(self.angles_deg[k] for k in jumps_of([self]))
+
+    def explained_mm(self, k: int) -> float:
+        """Return the most that the arm lets the length change from place ``k`` to the next."""
+        step = self.angles_deg[k + 1] - self.angles_deg[k]
+        way = abs(step if self.slides else math.radians(step))
+        return max(abs(self.arm_mm[k]), abs(self.arm_mm[k + 1])) * way
+
+
+def jumps_of(runs: Sequence[CordRun]) -> tuple[int, ...]:
+    """Return the places after which a cord's length jumps; ``runs`` are one cord about each of its joints."""
+    lengths = runs[0].length_mm
+    return tuple(
+        k
+        for k in range(len(lengths) - 1)
+        if abs(lengths[k + 1] - lengths[k]) > 2.0 * sum(run.explained_mm(k) for run in runs) + JUMP_MM
+    )
 
 
 def run_of(stops: Sequence[PathStop], motions: Sequence[Motion], factor: float, cord_mm: float) -> CordRun:

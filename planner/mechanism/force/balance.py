@@ -72,6 +72,11 @@ class Balance:
         """Return the force of the moving body on its pin."""
         return plus(plus(self.rest_force_n, self.pull_force, pull_n), self.grip_force, grip_n)
 
+    def left_n_mm(self, friction_ratio: float) -> float:
+        """Return the opening moment of all else, less the pin's friction under it."""
+        across = self._across(self.rest_force_n)
+        return -self.rest_n_mm - friction_ratio * self.pin_mm * math.sqrt(dot(across, across))
+
     def _across(self, force: Vec3) -> Vec3:
         """Return a force without its part along the axis."""
         return flat(force, self.axis)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Literal
 
 from planner.finding import Vec3
@@ -14,6 +14,7 @@ from planner.mechanism.cord.vectors import plus, size, times, unit
 from planner.mechanism.force.balance import NOTHING, Balance, weight_n
 from planner.mechanism.force.elastic import Elastic
 from planner.mechanism.force.friction import Friction
+from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import (
     PointLoad,
     cord_loads,
@@ -22,8 +23,12 @@ from planner.mechanism.force.point_load import (
     tensions,
     work_n_mm,
 )
+from planner.mechanism.force.reactions import Bearing
 
 Way = Literal["closing", "opening"]
+AnyBalance = Balance | LoopBalance
+STANDS = -1
+"""The number of what does not move."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +75,10 @@ class DrivenJoint:
         Direction in which the load pushes on it, in its mesh; None: straight against its motion.
     masses
         What the moving body weighs.
+    loops
+        Where the joint leads a closed loop: the loop's joints at each place, at size; else empty.
+    bodies
+        The number of each copy's body, in a loop; what does not move has -1.
     down
         Direction of gravity in the device's frame; None: whichever is worst.
     """
@@ -85,13 +94,15 @@ class DrivenJoint:
     tip_way: Vec3 | None = None
     masses: tuple[Mass, ...] = ()
     down: Vec3 | None = None
+    loops: tuple[tuple[Bearing, ...], ...] = ()
+    bodies: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def closing(self) -> int:
         """1 where the angle grows as the cord is pulled, else -1."""
-        return 1 if self.pull.run.closes_deg == self.pull.run.angles_deg[-1] else -1
+        return 1 if sum(self.pull.run.arm_mm) < 0.0 else -1
 
-    def balance(self, k: int, friction: Friction, way: Way = "closing", *, weighs: bool = False) -> Balance:
+    def balance(self, k: int, friction: Friction, way: Way = "closing", *, weighs: bool = False) -> AnyBalance:
         """Return what turns the joint at the range's place ``k``.
 
         Parameters
@@ -112,7 +123,7 @@ class DrivenJoint:
         if weighs:
             heavy, weight = self._weight(motion, sense if way == "closing" else -sense)
             moment, force = moment + sense * heavy, plus(force, weight)
-        return Balance(
+        found = Balance(
             axis=self.axis,
             pull_mm=sense * work_n_mm(pull, motion, self.factor),
             grip_mm=-sense * work_n_mm([grip], motion, self.factor),
@@ -120,7 +131,18 @@ class DrivenJoint:
             pull_force=resultant_n(pull, self.moving),
             grip_force=grip.force_n,
             rest_force_n=force,
-            pin_mm=self.pin_mm,
+            pin_mm=0.0 if self.loops else self.pin_mm,
+        )
+        if not self.loops:
+            return found
+        return LoopBalance(
+            smooth=found,
+            bearings=self.loops[k],
+            bodies=self.bodies,
+            stands=STANDS,
+            pull=pull,
+            grip=grip,
+            rest=tuple(rest),
         )
 
     def pull_loads(self, k: int, friction: Friction) -> tuple[PointLoad, ...]:

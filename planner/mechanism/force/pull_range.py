@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from planner.mechanism.force.balance import Balance
-from planner.mechanism.force.driven_joint import DrivenJoint
+from planner.mechanism.force.driven_joint import AnyBalance, DrivenJoint
 from planner.mechanism.force.friction import Friction
 
 Levels = tuple[Friction, Friction, Friction]
@@ -56,7 +54,7 @@ def grip_over(joint: DrivenJoint, pull_n: float, levels: Levels) -> PullRange:
     return _over(joint, levels, lambda balance, friction: balance.grip_for_n(pull_n, friction.pin_ratio))
 
 
-def _over(joint: DrivenJoint, levels: Levels, solved: Callable[[Balance, Friction], float]) -> PullRange:
+def _over(joint: DrivenJoint, levels: Levels, solved: Callable[[AnyBalance, Friction], float]) -> PullRange:
     """Return a number at every angle and every level of friction."""
     angles = joint.pull.run.angles_deg
     found = [
@@ -100,14 +98,6 @@ def return_over(joint: DrivenJoint, levels: Levels) -> ReturnRange:
     for friction in levels[::-1]:
         weighs = friction is levels[2]
         at = [joint.balance(k, friction, "opening", weighs=weighs) for k in range(len(angles))]
-        found.append(tuple(_left_n_mm(balance, friction) for balance in at))
+        found.append(tuple(balance.left_n_mm(friction.pin_ratio) for balance in at))
     known = all(one.elastic is not None and one.elastic.known for one in joint.elastics)
     return ReturnRange(angles_deg=angles, low_n_mm=found[0], expected_n_mm=found[1], high_n_mm=found[2], known=known)
-
-
-def _left_n_mm(balance: Balance, friction: Friction) -> float:
-    """Return the opening moment less the pin's friction under it."""
-    x, y, z = balance.pin_force_n(0.0, 0.0)
-    along = sum(a * b for a, b in zip((x, y, z), balance.axis, strict=True))
-    across = math.sqrt(max(x * x + y * y + z * z - along * along, 0.0))
-    return -balance.rest_n_mm - friction.pin_ratio * balance.pin_mm * across

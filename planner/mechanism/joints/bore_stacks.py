@@ -33,9 +33,14 @@ class PlacedBore:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreStack:
-    """Bores that follow each other on one axis, in that order."""
+    """Bores that follow each other on one axis, in that order; and the slots of other copies that the pin lies in.
+
+    ``slots`` holds copy, where the slot's long walls begin and end along the first bore's axis, counted from its
+    centre, and the number of the slot.
+    """
 
     bores: tuple[PlacedBore, ...]
+    slots: tuple[tuple[str, float, float, int], ...] = ()
 
     @property
     def copies(self) -> tuple[str, ...]:
@@ -54,8 +59,9 @@ class BoreStack:
 
     @property
     def ends_mm(self) -> tuple[float, float]:
-        """Where it begins and ends along the first bore's axis, counted from that bore's centre."""
+        """Where it begins and ends along the first bore's axis, counted from that bore's centre; slots included."""
         spans = [span_mm(self.bores[0].bore, one.bore) for one in self.bores]
+        spans += [(low, high) for _, low, high, _ in self.slots]
         return min(low for low, _ in spans), max(high for _, high in spans)
 
 

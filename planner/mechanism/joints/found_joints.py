@@ -18,6 +18,10 @@ from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
 from planner.survey import Survey
 
+PINS = ("dowel-pin", "binding-post")
+CLAMPED = 2
+"""A clamped screw in a slot leaves no question; one pin does: it may turn as well as slide, and two only slide."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundJoints:
@@ -26,6 +30,7 @@ class FoundJoints:
     joints: tuple[MovingJoint, ...]
     tied: tuple[Pair, ...]
     unsolved: tuple[str, ...]
+    notes: tuple[str, ...]
 
 
 def found_joints(
@@ -40,7 +45,9 @@ def found_joints(
     shared = _shared(job, stacks, stated)
     joints: list[MovingJoint] = []
     unsolved: list[str] = []
-    for pair in dict.fromkeys((*stated, *shared)):
+    notes: list[str] = []
+    slotted = _slotted(stacks, stated)
+    for pair in dict.fromkeys((*stated, *shared, *slotted)):
         said, axes = stated.get(pair), shared.get(pair, [])
         if said is not None and said.how in LOOSE and not axes:
             continue
@@ -49,13 +56,36 @@ def found_joints(
                 missing = " and ".join(copy for copy in pair if copy not in frames)
                 unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
             continue
-        joint = _joint(pair, said, axes, (solids, surveys, frames))
+        if pair not in stated and pair not in shared and slotted[pair] == 1:
+            notes.append(f"a pin of {pair[1]} lies in a slot of {pair[0]}: say with [[joint]] whether it slides")
+            continue
+        joint = _joint(pair, said, axes, stacks, (solids, surveys, frames))
         if isinstance(joint, str):
             unsolved.append(joint)
         else:
             joints.append(joint)
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
-    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved))
+    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes))
+
+
+def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:
+    """Return how many pins of the second copy lie in slots of the first, of copies of which nothing is stated."""
+    found: dict[Pair, int] = {}
+    for stack in stacks:
+        for owner, _, _, _ in stack.slots:
+            pair = (owner, stack.copies[0])
+            if pair not in stated and pair[::-1] not in stated:
+                found[pair] = found.get(pair, 0) + (1 if _loose_in_slot(pair, [stack]) else CLAMPED)
+    return found
+
+
+def _loose_in_slot(pair: Pair, stacks: Sequence[BoreStack]) -> bool:
+    """Return whether the pins of the second copy move in slots of the first: a screw with a plain nut is clamped."""
+    return all(
+        stack.pin.kind in PINS or stack.pin.nut == "locking" or any(one.turning for one in stack.bores)
+        for stack in stacks
+        if pair[1] in stack.copies and any(owner == pair[0] for owner, _, _, _ in stack.slots)
+    )
 
 
 def _shared(job: Job, stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, list[BoreStack]]:
@@ -89,14 +119,17 @@ def _joint(
     pair: Pair,
     said: StatedJoint | None,
     axes: Sequence[BoreStack],
+    stacks: Sequence[BoreStack],
     device: tuple[Mapping[str, Solid], Mapping[str, Survey], Mapping[str, Frame]],
 ) -> MovingJoint | str:
     """Return how two copies are joined; a sentence where it is stated that they move and not known how."""
     how = said.how if said is not None and said.how in MOVES else None
+    if said is None and not axes:
+        how = "slides" if _loose_in_slot(pair, stacks) else "fixed"
     lines = _lines(axes)
     turning = [line for line in lines if any(_turns(stack, pair) for stack in line)]
     if how == "slides":
-        found = slide_axis(pair, *device)
+        found = slide_axis(pair, stacks, *device)
         if isinstance(found, str):
             return f"{_name(pair, said)}: {found}"
         return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])

@@ -162,8 +162,10 @@ def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:
 
 
 def _roots(rigid: RigidGroups, forest: nx.Graph[int], number: Mapping[str, int]) -> list[int]:
-    """Return the body of every tree that the others move on: moved by the fewest joints; the largest tree first."""
+    """Return the body of every tree that stands, moved by the fewest joints; that of the tree of most copies first."""
     moved = [number[joint.parts[1]] for joint in rigid.joints]
     stands = [number[joint.parts[0]] for joint in rigid.joints]
-    trees = sorted(nx.connected_components(forest), key=lambda tree: (-len(tree), min(tree)))
+    trees = sorted(
+        nx.connected_components(forest), key=lambda tree: (-sum(len(rigid.groups[body]) for body in tree), min(tree))
+    )
     return [min(tree, key=lambda body: (moved.count(body), -stands.count(body), body)) for tree in trees]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 import trimesh
@@ -10,7 +11,7 @@ from numpy.typing import NDArray
 
 from planner.finding import Vec3
 from planner.job import part_of
-from planner.mechanism.places.axis_fits import moved
+from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
 from planner.survey import Slot, Survey, face_normals, first_hits
@@ -30,6 +31,7 @@ Pair = tuple[str, str]
 
 def slide_axis(
     pair: Pair,
+    stacks: Sequence[BoreStack],
     solids: Mapping[str, Solid],
     surveys: Mapping[str, Survey],
     frames: Mapping[str, Frame],
@@ -38,7 +40,7 @@ def slide_axis(
 
     The direction's largest coordinate is positive.
     """
-    slots = list(_slots(pair, surveys, frames))
+    slots = list(_slots(pair, stacks, surveys, frames))
     if slots:
         way, at, owner = slots[0]
         return _sense(way), at, f"along the slot of {owner}"
@@ -48,17 +50,29 @@ def slide_axis(
     return _sense(guided[0]), _point(guided[1]), "along the faces that guide it"
 
 
+def with_slots(stack: BoreStack, surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> BoreStack:
+    """Return a stack with the slots that its pin lies in: of copies that the pin joins, and has no bore in."""
+    base, found = stack.bores[0].bore, []
+    at, axis = np.asarray(base.centre_mm), np.asarray(base.axis)
+    for copy, frame in frames.items():
+        if part_of(copy) not in stack.pin.joins or copy in stack.copies:
+            continue
+        for n, slot in enumerate(surveys[part_of(copy)].slots):
+            if _in_slot(slot, frame, at, axis):
+                middle = float((np.asarray(frame.point(slot.at_mm)) - at) @ axis)
+                found.append((copy, middle - slot.depth_mm / 2, middle + slot.depth_mm / 2, n))
+    return replace(stack, slots=tuple(found))
+
+
 def _slots(
-    pair: Pair, surveys: Mapping[str, Survey], frames: Mapping[str, Frame]
+    pair: Pair, stacks: Sequence[BoreStack], surveys: Mapping[str, Survey], frames: Mapping[str, Frame]
 ) -> Iterator[tuple[Floats, Vec3, str]]:
-    """Yield direction and middle of every slot of one copy that a bore of the other opens into."""
-    for owner, other in (pair, pair[::-1]):
-        for slot in surveys[part_of(owner)].slots:
-            way = np.asarray(frames[owner].direction(slot.length_axis))
-            for bore in surveys[part_of(other)].bores:
-                there = moved(bore, frames[other])
-                if _in_slot(slot, frames[owner], np.asarray(there.centre_mm), np.asarray(there.axis)):
-                    yield way, frames[owner].point(slot.at_mm), owner
+    """Yield direction and middle of every slot of one copy that a pin in the other lies in."""
+    for stack in stacks:
+        for owner, _, _, n in stack.slots:
+            if owner in pair and pair[1 - pair.index(owner)] in stack.copies:
+                slot = surveys[part_of(owner)].slots[n]
+                yield np.asarray(frames[owner].direction(slot.length_axis)), frames[owner].point(slot.at_mm), owner
 
 
 def _in_slot(slot: Slot, frame: Frame, at: Floats, axis: Floats) -> bool:

@@ -12,12 +12,13 @@ from planner.job import Job
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
+from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import Ranges
 from planner.mechanism.strung.cord_line import cord_line
 from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
 from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
-from planner.mechanism.strung.tip_moves import tip_of
+from planner.mechanism.strung.tip_moves import rooms_of, tip_of
 from planner.mesh import Solid
 from planner.scale import Scale
 from planner.survey import Survey
@@ -59,7 +60,7 @@ class Movement:
 
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""
-        return tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s)
+        return tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s, self.rooms)
 
     def _at(self, s: float) -> Moved:
         """Ask for everything at a scale."""
@@ -102,6 +103,11 @@ class Movement:
         frames = self.mechanism.frames_at(values)
         strung = [one for one in self.strung.values() if isinstance(one, StrungCord)]
         return tuple(cord_line(one.stops, frames, s, one.cord.diameter_mm) for one in strung)
+
+    @cached_property
+    def rooms(self) -> Mapping[str, FaceRoom]:
+        """The room beside each joint on the way to the tip, by its name."""
+        return rooms_of(self.job, self.solids, self.mechanism, self.strung)
 
     @cached_property
     def strung(self) -> Mapping[str, StrungCord | str]:

@@ -47,13 +47,13 @@ class Axis:
         return sorted((middle - half, middle + half) for middle, half in middles)
 
 
-def one_axis(mine: Axis, target: Axis, sense: float) -> Frame:
+def one_axis(mine: Axis, target: Axis, sense: int) -> Frame:
     """Return a frame that lays an axis on a target, in its sense or against it, by the least turn."""
     turn = _least_turn(mine.way, sense * target.way)
     return Frame(turn=turn, shift_mm=target.at_mm - turn @ mine.at_mm)
 
 
-def two_axes(mine: tuple[Axis, Axis], targets: tuple[Axis, Axis], sense: float) -> Frame | None:
+def two_axes(mine: tuple[Axis, Axis], targets: tuple[Axis, Axis], sense: int) -> Frame | None:
     """Return a frame that lays two parallel axes on two targets; None where they lie otherwise to each other."""
     d, D = mine[0].way, sense * targets[0].way
     if min(abs(float(d @ mine[1].way)), abs(float(D @ targets[1].way))) < PARALLEL_COS:

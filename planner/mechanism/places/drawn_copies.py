@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planner.assembly import Claim, drawn_in_place
 from planner.job import Job
-from planner.mechanism.places.frame import STILL, Frame
+from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
 
 
@@ -19,7 +19,7 @@ def drawn_copies(
     A copy with a stated place that moves its mesh was drawn elsewhere. Of a part with several copies only the first
     can be drawn in place; it counts where the others' group holds without it, too.
     """
-    moved = {copy for copy, frame in stated.items() if not _still(frame)}
+    moved = {copy for copy, frame in stated.items() if not frame.still}
     firsts = replace(job, parts=tuple(replace(part, count=1) for part in job.parts))
     wide = [group - moved for group in drawn_in_place(firsts, solids, claims)]
     sound = [group for group in wide if len(group) > 1]
@@ -30,8 +30,3 @@ def drawn_copies(
     based = [n for n, group in enumerate(groups) if group & fixed] or [0]
     base = frozenset[str]().union(*(group for n, group in enumerate(groups) if n in based))
     return base, tuple(group for n, group in enumerate(groups) if n not in based)
-
-
-def _still(frame: Frame) -> bool:
-    """Return whether a frame leaves a mesh as it is drawn."""
-    return bool(abs(frame.matrix() - STILL.matrix()).max() < 1e-9)

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from planner.finding import Vec3
 
 Floats = NDArray[np.float64]
+STILL_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
@@ -66,6 +67,11 @@ class Frame:
         """Return this frame moved along a direction of the device."""
         way = np.asarray(axis, float)
         return Frame(turn=self.turn, shift_mm=self.shift_mm + way / np.linalg.norm(way) * mm)
+
+    @property
+    def still(self) -> bool:
+        """Whether it leaves everything where it is, to a thousandth of a micrometre."""
+        return bool(np.abs(self.matrix() - np.eye(3, 4)).max() < STILL_MM)
 
     def matrix(self) -> Floats:
         """Return it as three rows of four, as the solid modeller takes it."""

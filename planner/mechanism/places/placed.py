@@ -51,12 +51,14 @@ def placed(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey],
     part that most hardware goes through is.
     """
     stated = {place.part: frame_of(place) for place in job.places}
+    every = tuple(copy_name(part.name, n) for part in job.parts for n in range(1, part.count + 1))
+    if set(stated) >= set(every):
+        return Placed(copies={copy: stated[copy] for copy in every}, how=dict.fromkeys(every, "stated"))
     base, loose = drawn_copies(job, solids, claims, stated)
     frames: dict[str, Frame] = {**dict.fromkeys(base, STILL), **stated}
     if not frames:
         frames[_middle(job)] = STILL
     rest = put_together(job, solids, surveys, claims, frames, loose)
-    every = tuple(copy_name(part.name, n) for part in job.parts for n in range(1, part.count + 1))
     known = {**rest.frames, **frames}
     how: dict[str, How] = {copy: "stated" if copy in stated else "drawn" for copy in frames}
     return Placed(

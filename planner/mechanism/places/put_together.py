@@ -144,7 +144,7 @@ def _by_one(link: tuple[Axis, list[Axis]]) -> Iterator[Fit]:
     """Yield the ways to put a piece on one axis: each target, both senses, nested or face on face."""
     mine, targets = link
     for target in targets:
-        for sense in (1.0, -1.0):
+        for sense in (1, -1):
             for nested, frame in stacked(mine, target, one_axis(mine, target, sense)):
                 yield Fit(frame=frame, targets=(target,), nested=nested, turns=True)
 
@@ -155,7 +155,7 @@ def _by_two(links: Sequence[tuple[Axis, list[Axis]]]) -> Iterator[Fit]:
     i, j = next(pairs(axes))
     for one in links[i][1]:
         for other in links[j][1]:
-            for sense in (1.0, -1.0):
+            for sense in (1, -1):
                 frame = None if one is other else two_axes((axes[i], axes[j]), (one, other), sense)
                 if frame is not None:
                     for nested, stood in stacked(axes[i], one, frame):

@@ -37,26 +37,27 @@ class Sleeve:
     name: str = ""
 
 
-def ways_of_ends(sleeve: Sleeve, tip_mm: Vec3) -> tuple[Floats, Floats]:
+def ways_of_ends(sleeve: Sleeve, tip_mm: Vec3, tilt_ratio: float = 1.0) -> tuple[Floats, Floats]:
     """Return how a tip moves with each end of the bore's axis: two maps (3, 3), exact for small plays.
 
     The ends lie l/2 to either side of the middle, each free in a disc of half the play across the axis. Moved by e1 and
     e2 they shift the part by (e1 + e2)/2 and tilt it by a x (e2 - e1)/l about its middle, where a is the axis.
+    ``tilt_ratio`` is how much of that tilt something else leaves.
     """
     axis, arm = np.array(sleeve.axis), np.array(tip_mm) - np.array(sleeve.at_mm)
     flat = np.eye(3) - np.outer(axis, axis)
-    tilt = -_crossing(arm) @ _crossing(axis) @ flat / sleeve.long_mm
+    tilt = -tilt_ratio * _crossing(arm) @ _crossing(axis) @ flat / sleeve.long_mm
     shift = flat / 2.0
     return shift - tilt, shift + tilt
 
 
-def reach_ratio(sleeve: Sleeve, tip_mm: Vec3, ways: Floats) -> Floats:
+def reach_ratio(sleeve: Sleeve, tip_mm: Vec3, ways: Floats, tilt_ratio: float = 1.0) -> Floats:
     """Return how far the tip moves along each unit way (n, 3), to one side, for 1 mm of play.
 
     Each end of the bore's axis goes as far as its disc lets it: the support function of a sum of two discs
     (convex geometry, textbook, from memory).
     """
-    first, second = ways_of_ends(sleeve, tip_mm)
+    first, second = ways_of_ends(sleeve, tip_mm, tilt_ratio)
     found: Floats = (np.linalg.norm(ways @ first, axis=1) + np.linalg.norm(ways @ second, axis=1)) / 2.0
     return found
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -14,9 +15,28 @@ from planner.mechanism.play.sleeve import Sleeve, reach_ratio, ways_of_ends
 Floats = NDArray[np.float64]
 PRINTERS_N, SEED = 1000, 20_261_129
 USUAL_SHARE = 0.9
-WAYS_N = 600
+WAYS_N = 200
 """Directions that are tried; the best of them is then led to its own worst."""
 ROUNDS_MOST = 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinPlay:
+    """One joint's play: the bores on its pin, and the room between the faces beside them.
+
+    Parameters
+    ----------
+    sleeves
+        The bores.
+    float_mm
+        How far the moving part goes along the axis, to one side, until its faces touch.
+    tilt_rad
+        How far it tilts from there until they touch; infinite where nothing is beside it.
+    """
+
+    sleeves: tuple[Sleeve, ...]
+    float_mm: float = 0.0
+    tilt_rad: float = math.inf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,86 +49,80 @@ class Wobble:
         With the most play in every bore.
     p90_mm
         What 90 of 100 printers stay below.
-    way
-        Direction of the worst.
-    shares
-        Each bore's part of the worst, in the order of the sleeves.
     """
 
     worst_mm: float
     p90_mm: float
-    way: Vec3
-    shares: tuple[float, ...]
 
 
-def wobble_of(sleeves: Sequence[Sleeve], tip_mm: Vec3) -> Wobble:
-    """Return the wobble of a tip that is held by some bores on pins, one after the other.
+def wobble_of(joints: Sequence[PinPlay], tip_mm: Vec3) -> Wobble:
+    """Return the wobble of a tip that is held by some joints, one after the other.
 
     Notes
     -----
+    Printers differ in how much smaller than drawn they print bores. 1,000 of them are drawn, seeded, each with one
+    place between least and most play for all its bores, triangular about what is expected. More play never makes a tip
+    wobble less, so the printer at nine tenths of them has the wobble at nine tenths.
+    """
+    place = float(np.quantile(np.random.default_rng(SEED).random(PRINTERS_N), USUAL_SHARE))
+    worst = _farthest_mm(joints, tip_mm, 1.0)
+    return Wobble(worst_mm=worst, p90_mm=min(_farthest_mm(joints, tip_mm, place), worst))
+
+
+def _farthest_mm(joints: Sequence[PinPlay], tip_mm: Vec3, place: float) -> float:
+    """Return how far the tip goes with all plays at one place of their distributions, 1 at their most.
+
     The tip can reach the sum of what each bore lets it reach; along a way n that is a sum of support functions h(n).
     The farthest point is the greatest h over all ways. From each way the farthest point along it gives a way with no
     smaller h, so that the best way tried is led to a top (convex maximisation, textbook, from memory).
-
-    Printers differ in how much smaller than drawn they print bores: 1,000 of them are drawn, seeded, each with one
-    place between least and most play for all its bores, triangular about what is expected.
     """
-    if not sleeves:
-        return Wobble(worst_mm=0.0, p90_mm=0.0, way=(0.0, 0.0, 1.0), shares=())
+    discs: list[tuple[float, Floats]] = []
+    floats: list[tuple[float, Floats]] = []
     ways = _sphere(WAYS_N)
-    reach = np.array([reach_ratio(sleeve, tip_mm, ways) for sleeve in sleeves])
-    most = np.array([sleeve.play_mm[2] for sleeve in sleeves])
-    way = _led(sleeves, tip_mm, ways[int((most @ reach).argmax())])
-    each = most * np.array([reach_ratio(sleeve, tip_mm, way[None])[0] for sleeve in sleeves])
-    worst = float(each.sum())
-    wobbles = (_drawn_plays(sleeves) @ reach).max(axis=1)
-    x, y, z = (float(v) for v in way)
-    return Wobble(
-        worst_mm=worst,
-        p90_mm=min(float(np.quantile(wobbles, USUAL_SHARE)), worst),
-        way=(x, y, z),
-        shares=tuple(float(v) / worst if worst > 0.0 else 0.0 for v in each),
-    )
+    reach = np.zeros(len(ways))
+    for joint in joints:
+        plays = [_triangular(place, *sleeve.play_mm) for sleeve in joint.sleeves]
+        tilt = sum(play / sleeve.long_mm for play, sleeve in zip(plays, joint.sleeves, strict=True))
+        left = min(1.0, joint.tilt_rad / tilt) if tilt > 0.0 else 1.0
+        for play, sleeve in zip(plays, joint.sleeves, strict=True):
+            reach += play * reach_ratio(sleeve, tip_mm, ways, left)
+            discs += [(play / 2.0, one) for one in ways_of_ends(sleeve, tip_mm, left)]
+        if joint.sleeves:
+            # faces that touch as the part tilts leave no float: between both the room is shared in proportion
+            used = tilt * left / joint.tilt_rad if joint.tilt_rad > 0.0 else 0.0
+            free = joint.float_mm * max(1.0 - used, 0.0)
+            axis = np.array(joint.sleeves[0].axis)
+            floats.append((free, axis))
+            reach += free * np.abs(ways @ axis)
+    return _led_mm(discs, floats, ways[int(reach.argmax())])
 
 
-def _led(sleeves: Sequence[Sleeve], tip_mm: Vec3, way: Floats) -> Floats:
-    """Return the way that a way is led to, by going to the farthest point along it again and again."""
-    maps = [(sleeve.play_mm[2] / 2.0, one) for sleeve in sleeves for one in ways_of_ends(sleeve, tip_mm)]
+def _led_mm(discs: Sequence[tuple[float, Floats]], floats: Sequence[tuple[float, Floats]], way: Floats) -> float:
+    """Return how far the farthest point is that a way leads to, by going to the farthest along it again and again."""
+    far = 0.0
     for _ in range(ROUNDS_MOST):
         point = np.zeros(3)
-        for radius, one in maps:
+        for radius, one in discs:
             pushed = one.T @ way
             length = float(np.linalg.norm(pushed))
             if length > 0.0:
                 point = point + radius * one @ pushed / length
-        far = float(np.linalg.norm(point))
-        if far <= 0.0:
+        for free, axis in floats:
+            point = point + math.copysign(free, float(axis @ way)) * axis
+        before, far = far, float(np.linalg.norm(point))
+        if far <= before * (1.0 + 1e-12):
             break
-        moved, way = float(np.linalg.norm(point / far - way)), point / far
-        if moved < 1e-12:
-            break
-    return way
+        way = point / far
+    return far
 
 
-def _drawn_plays(sleeves: Sequence[Sleeve]) -> Floats:
-    """Return the plays (printers, sleeves) of 1,000 printers."""
-    rng = np.random.default_rng(SEED)
-    plays = np.empty((PRINTERS_N, len(sleeves)))
-    at = rng.random(PRINTERS_N)
-    for k, sleeve in enumerate(sleeves):
-        low, middle, high = sleeve.play_mm
-        plays[:, k] = _triangular(at, low, middle, high)
-    return plays
-
-
-def _triangular(share: Floats, low: float, middle: float, high: float) -> Floats:
-    """Return the quantiles of a triangular distribution (inverse of its distribution function, from memory)."""
+def _triangular(share: float, low: float, middle: float, high: float) -> float:
+    """Return a quantile of a triangular distribution (inverse of its distribution function, from memory)."""
     if high <= low:
-        return np.full_like(share, middle)
-    rising = low + np.sqrt(share * (high - low) * (middle - low))
-    falling = high - np.sqrt((1.0 - share) * (high - low) * (high - middle))
-    found: Floats = np.where(share < (middle - low) / (high - low), rising, falling)
-    return found
+        return middle
+    if share < (middle - low) / (high - low):
+        return low + math.sqrt(share * (high - low) * (middle - low))
+    return high - math.sqrt((1.0 - share) * (high - low) * (high - middle))
 
 
 def _sphere(n: int) -> Floats:

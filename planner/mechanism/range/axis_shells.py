@@ -20,6 +20,8 @@ SIDES_N = 64
 FAR_MM = 1e5
 Floats = NDArray[np.float64]
 Pieces = tuple[manifold3d.Manifold, manifold3d.Manifold]
+Reach = tuple[float, float, float, float]
+"""Least and greatest height along an axis, least and greatest distance from it, in mm."""
 
 
 def along(axis: Vec3, at_mm: Vec3) -> Frame:
@@ -30,7 +32,7 @@ def along(axis: Vec3, at_mm: Vec3) -> Frame:
     return Frame(turn=np.column_stack([x, np.cross(z, x), z]), shift_mm=np.asarray(at_mm))
 
 
-def reach_mm(shape: manifold3d.Manifold, frame: Frame) -> tuple[float, float, float, float]:
+def reach_mm(shape: manifold3d.Manifold, frame: Frame) -> Reach:
     """Return the least and the greatest height and distance of a body along and from the axis z of a frame."""
     mesh = shape.to_mesh64()
     into = frame.inverse()
@@ -46,9 +48,11 @@ def reach_mm(shape: manifold3d.Manifold, frame: Frame) -> tuple[float, float, fl
     return float(corners[..., 2].min()), float(corners[..., 2].max()), 0.0 if over else float(nearest), farthest
 
 
-def shells(one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, margin_mm: float) -> Iterator[Pieces]:
+def shells(
+    one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, margin_mm: float, reaches: tuple[Reach, Reach]
+) -> Iterator[Pieces]:
     """Yield the pieces of two bodies that may come as near as a margin when the second turns about z of a frame."""
-    a, b = reach_mm(one, frame), reach_mm(other, frame)
+    a, b = reaches
     low, high = max(a[0], b[0]) - margin_mm, min(a[1], b[1]) + margin_mm
     near, far = max(a[2], b[2]) - margin_mm, min(a[3], b[3]) + margin_mm
     if low >= high or near >= far:
@@ -61,9 +65,11 @@ def shells(one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, m
             yield standing, moving
 
 
-def slabs(one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, margin_mm: float) -> Iterator[Pieces]:
+def slabs(
+    one: manifold3d.Manifold, other: manifold3d.Manifold, frame: Frame, margin_mm: float, reaches: tuple[Reach, Reach]
+) -> Iterator[Pieces]:
     """Yield the pieces of two bodies that may come as near as a margin when both move across z of a frame alone."""
-    a, b = reach_mm(one, frame), reach_mm(other, frame)
+    a, b = reaches
     low, high = max(a[0], b[0]) - margin_mm, min(a[1], b[1]) + margin_mm
     if low >= high:
         return

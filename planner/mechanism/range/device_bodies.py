@@ -9,7 +9,8 @@ import manifold3d
 import numpy as np
 
 from planner.assembly import head_mm
-from planner.job import Hardware, HardwareTables, Job, StockSize, part_of
+from planner.finding import Vec3
+from planner.job import Hardware, HardwareTables, Job, PartScale, StockSize, part_of
 from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.range.axis_shells import along
@@ -37,7 +38,10 @@ class Body:
     through
         Of hardware: the copies on its axis, about which it is round: turning on it, they cannot meet it.
     guessed
-        Whether its size is usual and not stated: heads, nuts and washers, and which end has which.
+        Whether its size is usual and not stated (heads, nuts and washers, and which end has which), or the angle at
+        which it stands is not known.
+    fixed
+        Whether it keeps its size while the device grows.
     """
 
     name: str
@@ -45,6 +49,7 @@ class Body:
     shape: manifold3d.Manifold
     through: frozenset[str] = frozenset()
     guessed: bool = False
+    fixed: bool = False
 
 
 def device_bodies(
@@ -62,38 +67,49 @@ def device_bodies(
         if shape is None:
             unsound.append(copy)
             continue
-        grown = shape if (own := _own_factor(job, copy, factor)) == 1.0 else shape.scale((own, own, own))
-        bodies.append(Body(name=copy, group=number[copy], shape=grown.transform(frame.matrix())))
+        own = own_factors(job.part(part_of(copy)).scale_percent, factor)
+        grown = shape if own == (1.0, 1.0, 1.0) else shape.scale(own)
+        shape, loose = grown.transform(frame.matrix()), copy in mechanism.placed.free
+        keeps = job.part(part_of(copy)).scale_percent is not None
+        bodies.append(Body(name=copy, group=number[copy], shape=shape, guessed=loose, fixed=keeps))
     for stack in mechanism.stacks:
         bodies += _hardware(job, stack, number, factor)
     return tuple(bodies), tuple(unsound)
 
 
-def _own_factor(job: Job, copy: str, factor: float) -> float:
-    """Return how much larger a part that does not follow the job's scale is in the drawn frame."""
-    own = job.part(part_of(copy)).scale_percent
-    return own / 100.0 / factor if isinstance(own, float | int) else 1.0
+def own_factors(percent: PartScale, factor: float) -> Vec3:
+    """Return how much larger along x, y, z a part is in the drawn frame that does not follow the job's scale.
+
+    >>> own_factors(100.0, 2.0), own_factors(None, 2.0)
+    ((0.5, 0.5, 0.5), (1.0, 1.0, 1.0))
+    """
+    if percent is None:
+        return 1.0, 1.0, 1.0
+    x, y, z = percent if isinstance(percent, tuple) else (percent, percent, percent)
+    return x / 100.0 / factor, y / 100.0 / factor, z / 100.0 / factor
 
 
 def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: float) -> Iterator[Body]:
     """Yield the pin of a stack, and what lies on its ends, as round bodies."""
     pin = stack.pin
-    if pin.kind not in THROUGH or pin.printed or len(stack.copies) < 2:
+    if pin.kind not in THROUGH or pin.printed or len(stack.copies) + len(stack.slots) < 2:
         return
     base = stack.bores[0].bore
     low, high = stack.ends_mm
     frame = along(base.axis, base.centre_mm).matrix()
-    owner = next((copy for part in pin.joins for copy in stack.copies if part_of(copy) == part), stack.copies[0])
+    holding = [one.copy for one in stack.bores if not one.turning]
+    joined = [copy for part in pin.joins for copy in stack.copies if part_of(copy) == part]
+    owner = (holding or joined or list(stack.copies))[0]
     shank = _round(pin.diameter_mm / 2 / factor, low, high)
     on_it = frozenset(stack.copies)
-    yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it)
+    yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it, fixed=True)
     pieces = []
     for radius, thick in end_round_mm(pin, job.tables):
         r, t = radius / factor, thick / factor
         pieces += [_round(r, low - t, low), _round(r, high, high + t)]
     if pieces:
         ends = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add).transform(frame)
-        yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True)
+        yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True, fixed=True)
 
 
 def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, float], ...]:
@@ -105,10 +121,10 @@ def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, fl
     if pin.kind != "machine-screw":
         return ()
     stock = _stock(tables, pin)
-    head, high = head_mm(pin.diameter_mm) / 2, pin.diameter_mm
-    flats = stock.nut_flats_mm.value if stock and stock.nut_flats_mm else 0.0
-    heights = [high, *(_value(stock, key) for key in ("nut_height_mm", "locking_height_mm"))]
-    found = [(max(head, flats / 2 / np.cos(np.pi / 6)), max(heights))]
+    locking = pin.nut == "locking" or (pin.nut is not None and pin.fit == "turning")
+    flats = _value(stock, "nut_flats_mm") if pin.nut else 0.0
+    nut = _value(stock, "locking_height_mm" if locking else "nut_height_mm") if pin.nut else 0.0
+    found = [(max(head_mm(pin.diameter_mm) / 2, flats / 2 / np.cos(np.pi / 6)), max(pin.diameter_mm, nut))]
     washer, thick = _value(stock, "washer_mm"), _value(stock, "washer_thick_mm")
     if washer and pin.washers != 0:
         found = [(washer / 2, thick), (found[0][0], found[0][1] + thick)]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -22,10 +24,13 @@ from planner.mechanism.range.meetings import meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 1
+RANGE_VERSION = 7
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
-MARGIN_MM = 0.01
+MARGIN_MM = 0.005
+"""Bodies at other heights along the axis, or in contact there face on face, do not meet: they overlap by more."""
+PARTS = (0.0, 0.03, 0.1, 0.3)
+"""All bodies are followed over so much of the way first: where two meet early, nothing needs to go farther."""
 PLACES_DEG = (0.1, 0.5, 1.5)
 """What meets is looked at so far beyond a stop, where the bodies are in each other."""
 
@@ -50,82 +55,120 @@ def ranges_of(
     held
         Values of other joints, such as ``{"deck to jaw": 20.0}``; LockedError where a loop cannot be brought there.
     """
+    held = held or {}
     facts = (
+        RANGE_VERSION,
         [(name, solid.sha256, solid.vertices_mm.tobytes()) for name, solid in sorted(solids.items())],
         [(copy, frame.matrix().tobytes()) for copy, frame in mechanism.frames.items()],
         [sorted(group) for group in mechanism.groups],
         (mechanism.joints, mechanism.linkage.ways, mechanism.loops, sorted(mechanism.tied), mechanism.stacks),
-        (job.parts, job.tables),
-        (clearance_mm, factor, sorted((held or {}).items())),
+        (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
-    key = key_of(RANGE_VERSION, *facts)
-    return kept("mechanism", key, lambda: _ranges(job, solids, mechanism, clearance_mm / factor, factor, held or {}))
-
-
-def _ranges(
-    job: Job,
-    solids: Mapping[str, Solid],
-    mechanism: Mechanism,
-    clear_mm: float,
-    factor: float,
-    held: Mapping[str, float],
-) -> Ranges:
-    """Try every joint that leads, and say how far those of its loop follow."""
     bodies, untried = device_bodies(job, solids, mechanism, factor)
-    found: dict[str, JointRange] = {}
-    for joint in mechanism.joints:  # those that lead come first
-        if joint.name not in found and joint.name not in held:
-            found |= _led(mechanism, bodies, joint, clear_mm, held)
-    return Ranges(joints=tuple(found[j.name] for j in mechanism.joints if j.name in found), untried=untried)
+    grown = [body for body in bodies if not body.fixed]
+    turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
+    first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
+    if len(grown) == len(bodies):
+        return first
+    key = key_of(*facts, clearance_mm, factor, job.tables)
+    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first))
 
 
-def _led(
-    mechanism: Mechanism, bodies: Sequence[Body], joint: MovingJoint, clear_mm: float, held: Mapping[str, float]
-) -> dict[str, JointRange]:
-    """Return a joint's range, and those of the joints that a closed loop takes along with it."""
-    motion = JointMotion(mechanism, joint.name, held)
-    meetings = _meetings(mechanism, bodies, joint, motion, clear_mm + MARGIN_MM)
-    looped = frozenset[str]().union(*(loop for loop in mechanism.loops if joint.name in loop))
-    far = TURN_DEG if joint.kind == "turns" else _far_mm(joint, meetings)
-    up = _stop(motion, joint, meetings, far, clear_mm)
-    whole = up is None and joint.kind == "turns"
-    back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
-    down = None if whole else _stop(motion, joint, meetings, -back, clear_mm)
-    low, high = (None if stop is None else stop.at_deg for stop in (down, up))
-    stops = tuple(stop for stop in (down, up) if stop is not None)
-    least = None
-    if joint.needs_deg is not None:
-        asked = (each - motion.begin for each in joint.needs_deg)
-        near = _meetings(mechanism, bodies, joint, motion, SEARCH_MM)
-        least = _least(near, motion, *asked)
-    found = {joint.name: JointRange(joint=joint.name, free_deg=(low, high), stops=stops, least_gap=least)}
-    if looped:
-        span = (
-            -TURN_DEG / 2 if low is None else low - motion.begin,
-            TURN_DEG / 2 if high is None else high - motion.begin,
-        )
-        found |= followers(mechanism, motion, joint, looped - {joint.name} - set(held), span, stops)
-    return found
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Turn:
+    """Joints turned one by one, with a clearance as drawn, others held.
+
+    What grows with the device is tried once for all sizes; what keeps its size is tried at each, over what that leaves.
+    """
+
+    mechanism: Mechanism
+    clear_mm: float
+    held: Mapping[str, float]
+
+    def ranges(self, bodies: Sequence[Body], untried: tuple[str, ...], known: Ranges | None = None) -> Ranges:
+        """Try every joint that leads, and say how far those of its loop follow."""
+        found: dict[str, JointRange] = {}
+        for joint in self.mechanism.joints:  # those that lead come first
+            if joint.name not in found and joint.name not in self.held:
+                found |= self._led(bodies, joint, None if known is None else known.of(joint.name))
+        every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
+        return Ranges(joints=every, untried=untried)
+
+    def _led(self, bodies: Sequence[Body], joint: MovingJoint, known: JointRange | None) -> dict[str, JointRange]:
+        """Return a joint's range, and those of the joints that a closed loop takes along with it."""
+        motion = JointMotion(self.mechanism, joint.name, self.held)
+        margin = self.clear_mm + MARGIN_MM if self.clear_mm > 0 else -MARGIN_MM
+        meetings = self._meetings(bodies, joint, motion, margin, fixed=known is not None)
+        before = (None, None) if known is None else known.ends
+        far = TURN_DEG if joint.kind == "turns" else _far_mm(joint, meetings)
+        up = _stop(motion, joint, meetings, far, self.clear_mm, before[1])
+        whole = up is None and joint.kind == "turns" and joint.limits_deg is None
+        back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
+        down = None if whole else _stop(motion, joint, meetings, -back, self.clear_mm, before[0])
+        low, high = (None if stop is None else stop.at_deg for stop in (down, up))
+        stops = tuple(stop for stop in (down, up) if stop is not None)
+        least = None if known is None else known.least_gap
+        if joint.needs_deg is not None:
+            needs = (joint.needs_deg[0] - motion.begin, joint.needs_deg[1] - motion.begin)
+            near = self._meetings(bodies, joint, motion, SEARCH_MM, fixed=known is not None)
+            least = min((one for one in (least, _least(near, motion, needs)) if one), key=_gap_mm, default=None)
+        found = {joint.name: JointRange(joint=joint.name, free_deg=(low, high), stops=stops, least_gap=least)}
+        looped = frozenset[str]().union(*(loop for loop in self.mechanism.loops if joint.name in loop))
+        if looped:
+            half = TURN_DEG / 2 if joint.kind == "turns" else 0.0
+            span = (-half if low is None else low - motion.begin, half if high is None else high - motion.begin)
+            found |= followers(self.mechanism, motion, joint, looped - {joint.name} - set(self.held), span, stops)
+        return found
+
+    def _meetings(
+        self, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, margin_mm: float, *, fixed: bool
+    ) -> tuple[Meeting, ...]:
+        """Return what may meet; nothing where the linkage cannot move at all."""
+        for step in (1.0, -1.0, 0.05, -0.05):
+            try:
+                two = motion(0.0), motion(step)
+            except LockedError:
+                continue
+            return meetings_of(self.mechanism, bodies, joint, two, margin_mm, fixed=fixed)
+        return ()
+
+
+def _gap_mm(least: LeastGap) -> float:
+    """Return a least gap's length."""
+    return least.gap_mm
 
 
 def _stop(
-    motion: JointMotion, joint: MovingJoint, meetings: Sequence[Meeting], far: float, clear_mm: float
+    motion: JointMotion,
+    joint: MovingJoint,
+    meetings: Sequence[Meeting],
+    far: float,
+    clear_mm: float,
+    known: Stop | None,
 ) -> Stop | None:
-    """Return what stops a joint on its way to a value; None where nothing does."""
-    end, locked = motion.end(far)
-    what: What | None = "locked" if locked else None
-    if joint.limits_deg is not None:
+    """Return what stops a joint on its way to a value: none of the meetings, where ``known`` is there before."""
+    what: What | None = None
+    if known is not None:
+        end = known.at_deg - motion.begin
+    else:
+        end, locked = motion.end(far)
+        what = "locked" if locked else None
+    if joint.limits_deg is not None and known is None:
         limit = joint.limits_deg[1 if far > 0 else 0] - motion.begin
         if abs(end) > abs(limit) or limit * far <= 0:
             end, what = (0.0 if limit * far <= 0 else limit), "stated"
     met: tuple[Meeting, float] | None = None
-    for meeting in meetings:
-        found = first_meeting(meeting, motion, end, clear_mm)
-        if found is not None:
-            end, met = found[0], (meeting, found[1])
-    if met is None:
-        return None if what is None else Stop(at_deg=motion.begin + end, what=what)
-    return _met(motion, joint, *met, end=end, far=far, clear_mm=clear_mm)
+    for begin, until in pairwise((*(far * share for share in PARTS), far)):
+        for meeting in meetings if abs(begin) < abs(end) else ():
+            nearer = until if abs(until) < abs(end) else end
+            found = first_meeting(meeting, motion, (begin, nearer), clear_mm)
+            if found is not None:
+                end, met = found[0], (meeting, found[1])
+        if met is not None:
+            return _met(motion, joint, *met, end=end, far=far, clear_mm=clear_mm)
+    if known is not None or what is None:
+        return known
+    return Stop(at_deg=motion.begin + end, what=what)
 
 
 def _met(
@@ -159,10 +202,10 @@ def _met(
     )
 
 
-def _least(meetings: Sequence[Meeting], motion: JointMotion, low: float, high: float) -> LeastGap | None:
+def _least(meetings: Sequence[Meeting], motion: JointMotion, needs: tuple[float, float]) -> LeastGap | None:
     """Return the least gap over what is needed, as far as the linkage goes."""
-    low, high = (motion.end(value)[0] if value else 0.0 for value in (low, high))
-    return least_gap(meetings, motion, low, high)
+    low, high = (motion.end(value)[0] if value else 0.0 for value in needs)
+    return least_gap(meetings, motion, (low, high))
 
 
 def _far_mm(joint: MovingJoint, meetings: Sequence[Meeting]) -> float:
@@ -174,15 +217,3 @@ def _far_mm(joint: MovingJoint, meetings: Sequence[Meeting]) -> float:
         for body in (meeting.one, meeting.other)
     ]
     return 2.0 * max(longs, default=0.0) + 1.0
-
-
-def _meetings(
-    mechanism: Mechanism, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, margin_mm: float
-) -> tuple[Meeting, ...]:
-    """Return what may meet; nothing where the linkage cannot move at all."""
-    for step in (1.0, -1.0, 0.05, -0.05):
-        try:
-            return meetings_of(mechanism, bodies, joint, (motion(0.0), motion(step)), margin_mm)
-        except LockedError:
-            continue
-    return ()

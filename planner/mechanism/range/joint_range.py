@@ -28,7 +28,8 @@ class Stop:
     arm_mm
         Distance of that place from the joint's axis: a degree more takes this times pi / 180 off the corner.
     guessed
-        Whether it is hardware of a usual size that nobody stated: a head, a nut or a washer.
+        Whether one of them is hardware of a usual size that nobody stated (a head, a nut or a washer), or a copy that
+        was put together and stands at an angle that is not known.
     """
 
     at_deg: float
@@ -59,7 +60,7 @@ class JointRange:
     stops
         What ends it, the low end first.
     least_gap
-        Over ``needs_deg``, between bodies that come nearer than they are at rest; None where none does within 2 mm,
+        Over ``needs_deg``, between bodies that come nearer than they are at rest; None where none does within 1 mm,
         or nothing is needed.
     follows
         The joint of its closed loop that leads; empty where it leads itself.
@@ -70,6 +71,12 @@ class JointRange:
     stops: tuple[Stop, ...]
     least_gap: LeastGap | None = None
     follows: str = ""
+
+    @property
+    def ends(self) -> tuple[Stop | None, Stop | None]:
+        """What ends it at its low and at its high end."""
+        low, high = self.free_deg
+        return None if low is None else self.stops[0], None if high is None else self.stops[-1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

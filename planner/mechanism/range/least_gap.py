@@ -8,12 +8,14 @@ from planner.mechanism.range.joint_range import LeastGap
 from planner.mechanism.range.meeting import AT_REST, SEARCH_MM, TOUCH_MM, Meeting
 from planner.mechanism.range.sweep import ARC_MM, MOST, Motion
 
+BEYOND_MM = 0.2
+"""Gaps are looked for so much beyond the least known: farther makes steps longer, and each one dearer."""
 FINE = 0.05
 """The place of the least gap is found to this, in degrees or mm."""
 GOLDEN = (5**0.5 - 1) / 2
 
 
-def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: float) -> LeastGap | None:
+def least_gap(meetings: Sequence[Meeting], motion: Motion, needs: tuple[float, float]) -> LeastGap | None:
     """Return the least gap over a range between bodies that come nearer than at rest; None where none does.
 
     Sampled at steps that carry no body farther than ``ARC_MM``, then by golden section about the least (Kiefer 1953).
@@ -23,7 +25,7 @@ def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: flo
     for meeting in meetings:
         drawn = meeting.rest_gap_mm if rest[meeting.names] < TOUCH_MM else rest[meeting.names]
         most = SEARCH_MM if meeting.touching else min(SEARCH_MM, AT_REST * drawn)
-        found = _over(meeting, motion, low, high, most if best is None else min(most, best.gap_mm))
+        found = _over(meeting, motion, needs, most if best is None else min(most, best.gap_mm))
         if found is not None:
             best = LeastGap(gap_mm=found[0], at_deg=found[1], parts=meeting.names)
             if best.gap_mm == 0.0:
@@ -31,13 +33,14 @@ def least_gap(meetings: Sequence[Meeting], motion: Motion, low: float, high: flo
     return best
 
 
-def _over(meeting: Meeting, motion: Motion, low: float, high: float, most_mm: float) -> tuple[float, float] | None:
+def _over(meeting: Meeting, motion: Motion, needs: tuple[float, float], most_mm: float) -> tuple[float, float] | None:
     """Return the least gap of two bodies below a length and its place; None where there is none."""
+    low, high = needs
     best: tuple[float, float] | None = None
     at, here, step = low, meeting.between(motion(low)), MOST
     before = at
     while True:
-        gap = meeting.gap_mm(here, most_mm + ARC_MM)
+        gap = meeting.gap_mm(here, most_mm + BEYOND_MM)
         if gap < (most_mm if best is None else best[0]):
             best, before = (gap, at), step
             if gap == 0.0:

@@ -10,14 +10,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Vec3
-from planner.mechanism.places.frame import Frame
+from planner.mechanism.places.frame import STILL, Frame
 
-SEARCH_MM = 2.0
-"""Gaps are looked for so far; what is farther away is free."""
+SEARCH_MM = 1.0
+"""Gaps on the way that is needed are looked for so far; what is farther away is free."""
 AT_REST = 0.98
 """Bodies as near as at rest are as near as they were drawn: that is no stop."""
 TOUCH_MM = 0.02
 """Bodies as near as this at rest touch: only matter in matter stops them."""
+LEAST_MM3 = 1e-6
 THIN_MM = 0.003
 THIN_TOUCHING_MM = 0.02
 """Overlaps thinner than this are rounding; of bodies that touch at rest, facets sliding on facets."""
@@ -39,7 +40,9 @@ class Meeting:
     bearing
         Their common bearing, which is left out of overlaps: pins in bores, touching rounds.
     guessed
-        Whether one of them is hardware of a usual size that nobody stated.
+        Whether one of them is hardware of a usual size that nobody stated, or stands at an angle that is not known.
+    search_mm
+        Gaps are looked for so far.
     """
 
     names: tuple[str, str]
@@ -48,11 +51,13 @@ class Meeting:
     other: manifold3d.Manifold
     bearing: manifold3d.Manifold | None = None
     guessed: bool = False
+    search_mm: float = SEARCH_MM
 
     @cached_property
     def rest_gap_mm(self) -> float:
         """How near they are as drawn, up to the search length; 0 where they touch or overlap."""
-        return float(self.one.min_gap(self.other, SEARCH_MM)) if self.near_mm(None) < SEARCH_MM else SEARCH_MM
+        near = self.near_mm(None) < self.search_mm
+        return float(self.one.min_gap(self.other, self.search_mm)) if near else self.search_mm
 
     @cached_property
     def touching(self) -> bool:
@@ -68,8 +73,8 @@ class Meeting:
 
     @cached_property
     def rest_mm3(self) -> float:
-        """How much of them overlaps as drawn."""
-        return float((self.cores[0] ^ self.cores[1]).volume()) if self.touching else 0.0
+        """How much of them overlaps as drawn, rounding left out."""
+        return sum(float(piece.volume()) for piece in self._thick(STILL)) if self.touching else 0.0
 
     @cached_property
     def corners_mm(self) -> Floats:
@@ -93,14 +98,19 @@ class Meeting:
         return float(np.linalg.norm(apart))
 
     def overlap(self, step: Frame) -> manifold3d.Manifold | None:
-        """Return what of them overlaps after a step, beyond what does at rest; None where nothing does."""
-        shared = self.cores[0] ^ self.cores[1].transform(step.matrix())
-        volume = float(shared.volume())
-        if volume <= 1e-6 or volume <= 1.02 * self.rest_mm3:
+        """Return the largest piece of what overlaps after a step, where more does than at rest; else None."""
+        thick = self._thick(step)
+        if sum(float(piece.volume()) for piece in thick) <= 1.02 * self.rest_mm3:
             return None
+        return max(thick, key=lambda piece: piece.volume())
+
+    def _thick(self, step: Frame) -> list[manifold3d.Manifold]:
+        """Return the pieces of what overlaps after a step that are thicker than rounding: twice volume over surface."""
+        shared = self.cores[0] ^ self.cores[1].transform(step.matrix())
+        if float(shared.volume()) <= LEAST_MM3:
+            return []
         thin = THIN_TOUCHING_MM if self.touching else THIN_MM
-        thick = [piece for piece in shared.decompose() if 2.0 * piece.volume() > thin * piece.surface_area()]
-        return max(thick, key=lambda piece: piece.volume()) if thick else None
+        return [piece for piece in shared.decompose() if 2.0 * piece.volume() > thin * piece.surface_area()]
 
     def gap_mm(self, step: Frame, most_mm: float) -> float:
         """Return the gap after a step, up to a length; 0 where they meet. Touching bodies have none or all of it."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import combinations
 
 import manifold3d
@@ -11,13 +12,14 @@ import numpy as np
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.axis_shells import along, shells, slabs
+from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
 from planner.mechanism.range.device_bodies import Body
-from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.meeting import TOUCH_MM, Meeting
 
 BEARING_MM = 0.3
 """A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
 SIDES_N = 64
+MOVED_MM = 1e-7
 FLAT_COS = 1.0 - 1e-6
 
 
@@ -27,11 +29,13 @@ def meetings_of(
     joint: MovingJoint,
     two_moves: tuple[list[Frame], list[Frame]],
     margin_mm: float,
+    *,
+    fixed: bool,
 ) -> tuple[Meeting, ...]:
     """Return every two bodies that move on each other between two states of the device, those farthest apart first.
 
-    These are followed in long steps, and where they meet, the nearer ones need not be followed any farther.
-
+    With ``fixed``, only those of which one keeps its size while the device grows. What is far apart is followed in
+    long steps, and where it meets, the nearer ones need not be followed any farther.
 
     A joint outside all loops turns all that hangs on it about one line; then only what comes by each other within a
     margin is taken.
@@ -40,15 +44,27 @@ def meetings_of(
     asides = loose_groups(mechanism, joint)
     loops = [loop for loop in mechanism.loops if joint.name in loop]
     flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
+    drawn = all(move.still for move in here)
+    frame, reaches = along(joint.axis, joint.at_mm), dict[int, Reach]()
+    way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
+    base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
     found: list[Meeting] = []
+    apart = _moving_pairs(here, there)
     for a, b in combinations(bodies, 2):
-        if {a.group, b.group} & asides or a.name in b.through or b.name in a.through:
+        if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
             continue
-        one, other = (b, a) if _moves(here, there, 0, a.group) and not _moves(here, there, 0, b.group) else (a, b)
-        if not _apart(here, there, one.group, other.group):
+        if a.name in b.through or b.name in a.through or (fixed and not (a.fixed or b.fixed)):
             continue
-        bearing = _bearing(mechanism, one.name, other.name)
-        for standing, moving in _pieces(joint, one, other, here, margin_mm, looped=bool(loops), flat=flat):
+        swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
+        one, other = (b, a) if swapped else (a, b)
+        shared = (one.name, other.name) if loops else joint.parts
+        bearing = _bearing(mechanism, *shared)
+        pieces = (
+            _pieces(way, frame, one, other, margin_mm, reaches)
+            if drawn
+            else _pieces_moved(way, frame, one, other, margin_mm, here, base)
+        )
+        for standing, moving in pieces:
             found.append(
                 Meeting(
                     names=(one.name, other.name),
@@ -57,9 +73,10 @@ def meetings_of(
                     other=moving,
                     bearing=bearing,
                     guessed=a.guessed or b.guessed,
+                    search_mm=1.05 * max(margin_mm, 0.0) + TOUCH_MM,
                 )
             )
-    return tuple(sorted(found, key=lambda meeting: -meeting.rest_gap_mm))
+    return tuple(sorted(found, key=lambda meeting: -meeting.near_mm(None)))
 
 
 def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
@@ -79,30 +96,40 @@ def _across(other: MovingJoint, joint: MovingJoint) -> bool:
     return joint.kind == "turns" and (cos > FLAT_COS if other.kind == "turns" else cos < 1e-3)
 
 
-def _apart(here: list[Frame], there: list[Frame], one: int, other: int) -> bool:
-    """Return whether two groups move on each other."""
-    if one == other:
-        return False
-    before, after = (moves[one].inverse().after(moves[other]).matrix() for moves in (here, there))
-    return bool(np.abs(before - after).max() > 1e-7)
-
-
-def _moves(here: list[Frame], there: list[Frame], base: int, group: int) -> bool:
-    """Return whether a group moves on the standing one."""
-    return _apart(here, there, base, group)
+def _moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[int]]:
+    """Return every two groups that move on each other between two states."""
+    found = set()
+    for one, other in combinations(range(len(here)), 2):
+        before, after = (moves[one].inverse().after(moves[other]).matrix() for moves in (here, there))
+        if np.abs(before - after).max() > MOVED_MM:
+            found.add(frozenset((one, other)))
+    return frozenset(found)
 
 
 def _pieces(
-    joint: MovingJoint, one: Body, other: Body, here: list[Frame], margin_mm: float, *, looped: bool, flat: bool
+    way: str, frame: Frame, one: Body, other: Body, margin_mm: float, reaches: dict[int, Reach]
 ) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
-    """Yield what of two bodies may meet."""
-    still = all(np.abs(here[group].matrix()[:, 3]).max() < 1e-9 for group in (one.group, other.group))
-    if looped and flat:
-        yield from slabs(one.shape, other.shape, along(joint.axis, joint.at_mm), margin_mm)
-    elif looped or joint.kind != "turns" or not still:
+    """Yield what of two bodies may meet as they turn about z of a frame, move across it, or move anyhow."""
+    if way == "anyhow":
         yield one.shape, other.shape
-    else:
-        yield from shells(one.shape, other.shape, along(joint.axis, joint.at_mm), margin_mm)
+        return
+    for body in (one, other):
+        if id(body) not in reaches:
+            reaches[id(body)] = reach_mm(body.shape, frame)
+    both = reaches[id(one)], reaches[id(other)]
+    cut = shells if way == "about" else slabs
+    yield from cut(one.shape, other.shape, frame, margin_mm, both)
+
+
+def _pieces_moved(
+    way: str, frame: Frame, one: Body, other: Body, margin_mm: float, here: list[Frame], base: int
+) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
+    """Yield the same where other joints are held away from the drawn place: cut there, and brought back."""
+    into = here[one.group].inverse()
+    step = into.after(here[other.group])
+    there = replace(other, shape=other.shape.transform(step.matrix()))
+    for standing, moving in _pieces(way, into.after(here[base]).after(frame), one, there, margin_mm, {}):
+        yield standing, moving.transform(step.inverse().matrix())
 
 
 def _bearing(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:

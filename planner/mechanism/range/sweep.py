@@ -18,20 +18,25 @@ EXACT = 0.02
 
 
 def first_meeting(
-    meeting: Meeting, motion: Motion, end: float, asked_mm: float, start: float = 0.0
+    meeting: Meeting, motion: Motion, way: tuple[float, float], asked_mm: float
 ) -> tuple[float, float] | None:
-    """Return the last value that is free and the next that is not, within ``EXACT``; None where all is free to ``end``.
+    """Return the last value that is free and the next that is not, within ``EXACT``; None where all is free.
 
-    A body that is farther away than it can travel in a step is free all the way (Lipschitz; conservative advancement,
-    Mirtich 1996); where it is nearer than that, steps carry it no farther than ``ARC_MM``, so that it overlaps what it
-    passes through.
+    Where even the start is not free, it is both. A body that is farther away than it can travel in a step is free all
+    the way (Lipschitz; conservative advancement, Mirtich 1996); where it is nearer than that, steps carry it no
+    farther than ``ARC_MM``, so that it overlaps what it passes through.
     """
+    start, end = way
     clear_mm = meeting.clearance_mm(asked_mm)
     sense = 1.0 if end > start else -1.0
     free, here = start, meeting.between(motion(start))
+    if not here.still and too_near(meeting, here, clear_mm):
+        return start, start
     step = MOST
     while sense * (end - free) > 1e-9:
-        room = max(meeting.gap_mm(here, clear_mm + 2 * ARC_MM) - clear_mm, ARC_MM)
+        room = ARC_MM
+        if not meeting.touching:
+            room = max(meeting.gap_mm(here, clear_mm + 2 * ARC_MM) - clear_mm, ARC_MM)
         while True:
             ahead = free + sense * min(step, sense * (end - free))
             there = meeting.between(motion(ahead))

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.finding import Vec3
 from planner.mechanism.cord.path.path_stop import PathStop
-from planner.mechanism.cord.placed_stop import Ring, stand
+from planner.mechanism.cord.placed_stop import Ring, Run, stand
 from planner.mechanism.cord.taut import Contact, taut
 from planner.mechanism.cord.vectors import cross, dot, less, plus, times
 from planner.mechanism.places.frame import Frame
@@ -24,7 +24,10 @@ def cord_line(
     points: list[Vec3] = []
     for contact in taut(placed).contacts:
         stop = placed[contact.number]
-        points += _arc(stop, contact) if isinstance(stop, Ring) else [contact.comes_mm, contact.leaves_mm]
+        if isinstance(stop, Ring):
+            points += _arc(stop, contact)
+        else:
+            points += stop.line_mm if isinstance(stop, Run) else (contact.comes_mm,)
     return tuple(point for n, point in enumerate(points) if n == 0 or point != points[n - 1])
 
 

@@ -5,19 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from planner.finding import Vec3
 from planner.job import Cord, Job, part_of
-from planner.mechanism.cord.cord_run import CordRun
+from planner.mechanism.cord.cord_run import CordRun, jumps_of, run_of
 from planner.mechanism.cord.vectors import times
 from planner.mechanism.force.body_drive import drive_of, has_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
 from planner.mechanism.force.equaliser import hand_pull_n
 from planner.mechanism.force.friction import Friction, levels
+from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import resultant_n
-from planner.mechanism.force.pull_range import PullRange, pull_over, return_over
+from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.copy_masses import masses_of
-from planner.mechanism.strung.strung_cord import StrungCord
+from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
+from planner.mechanism.strung.strung_cord import Leg, StrungCord
 from planner.mesh import Solid
 from planner.sourced import stated
 
@@ -43,6 +46,7 @@ def cord_moves(
         The scale.
     """
     elastics = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic"]
+    loose = [cord.name for cord in job.cords if cord.kind == "elastic" and cord.name not in strung]
     cords: list[CordMove] = []
     pins: list[PinForce] = []
     for cord in job.cords:
@@ -52,8 +56,12 @@ def cord_moves(
         if isinstance(one, str):
             cords.append(CordMove(name=cord.name, part=cord.part, joint="", unknown=one))
             continue
-        mine = [band for band in elastics if band.joint.name == one.joint.name]
+        names = {leg.joint.name for leg in one.legs}
+        mine = [band for band in elastics if names & _crossed(band)]
         move, forces = _one(job, solids, one, mine, factor)
+        if loose and not move.unknown:
+            asked = f"how {loose[0]} pulls against it is not known: write the path of {loose[0]}"
+            move, forces = replace(move, pull_n=None, curve_n=(), pull_unknown=asked, return_unknown=asked), []
         cords.append(move)
         pins += forces
     return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
@@ -63,10 +71,11 @@ def _one(
     job: Job, solids: Mapping[str, Solid], one: StrungCord, elastics: Sequence[StrungCord], factor: float
 ) -> tuple[CordMove, list[PinForce]]:
     """Return one pulling cord, and the forces of its greatest pull."""
-    cord, run = one.cord, one.run(factor)
-    drive = drive_of(cord, job.drive)
-    limits = job.limits
+    cord, limits = one.cord, job.limits
+    runs = [one.run(factor, leg) for leg in one.legs]
+    run, drive = runs[0], drive_of(cord, job.drive)
     friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
+    grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
     move = CordMove(
         name=cord.name,
         part=cord.part,
@@ -76,36 +85,58 @@ def _one(
         length_mm=(max(run.length_mm), min(run.length_mm)),
         arm_mm=_arms(run, one.joint.rest_deg or 0.0),
         bends_deg=max(taut.bends_deg for taut in run.cords),
-        grip_n=job.use.grip_n if job.use.grip_n is not None else job.use.load_n,
+        grip_n=grip,
         friction=(friction.low, friction.value, friction.high),
         elastic=", ".join(band.cord.name for band in elastics),
-        unknown=_not_possible(cord, run),
+        unknown=_not_possible(one, runs),
     )
+    tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
     if move.unknown:
         return move, []
-    levels_ = levels(friction, limits.pin_friction)
-    joint = _driven(job, solids, one, run, elastics, factor)
-    if isinstance(joint, str):
-        return replace(move, pull_unknown=joint), []
-    left = return_over(joint, levels_) if joint.elastics else None
-    if left is not None and not left.known:
-        why = f"how the force of {move.elastic} falls as it shortens is not known: state rate_n_per_mm"
-        move = replace(move, return_unknown=why)
-    elif left is not None:
-        move = replace(move, back_n_mm=left.least_n_mm[:2])
-    grip = move.grip_n
+    if tip is None:
+        asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
+        return replace(move, pull_unknown=asked), []
+    at = levels(friction, limits.pin_friction)
+    joints = []
+    for leg, mine in zip(one.legs, runs, strict=True):
+        bands = _bands([band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
+        if isinstance(bands, str):
+            return replace(move, pull_unknown=bands), []
+        joints.append(_driven(job, solids, one, leg, mine, bands, tip, factor))
+    move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     if grip is None:
         return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
-    pulls = pull_over(joint, grip, levels_)
-    curve = tuple(
-        (angle, _at_hand(cord, low), _at_hand(cord, expected), _at_hand(cord, high))
-        for angle, low, expected, high in zip(
-            pulls.angles_deg, pulls.low_n, pulls.expected_n, pulls.high_n, strict=True
-        )
-    )
-    low, expected, high = (_at_hand(cord, most) for most in pulls.most_n)
+    pulls = [pull_over(joint, grip, at) for joint in joints]
+    curve = _curve(cord, pulls)
+    low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     move = replace(move, pull_n=(low, expected, high), curve_n=curve)
-    return move, [] if high >= NO_PULL_N else _forces(one, joint, pulls, grip, levels_[2])
+    hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
+    known = high < NO_PULL_N
+    return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2]) if known else []
+
+
+def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:
+    """Return a cord with what its elastics have left to open again, the least of all joints, or why it is not known."""
+    if not left:
+        return move
+    if not all(each.known for each in left):
+        why = f"how the force of {move.elastic} falls as it shortens is not known: state rate_n_per_mm"
+        return replace(move, return_unknown=why)
+    low, expected = (min(each.least_n_mm[k] for each in left) for k in (0, 1))
+    return replace(move, back_n_mm=(low, expected))
+
+
+def _curve(cord: Cord, pulls: Sequence[PullRange]) -> tuple[tuple[float, float, float, float], ...]:
+    """Return the pull at the hand over the first joint's range: what the hardest joint needs, for all of the kind."""
+    return tuple(
+        (
+            angle,
+            _at_hand(cord, max(each.low_n[k] for each in pulls)),
+            _at_hand(cord, max(each.expected_n[k] for each in pulls)),
+            _at_hand(cord, max(each.high_n[k] for each in pulls)),
+        )
+        for k, angle in enumerate(pulls[0].angles_deg)
+    )
 
 
 def _at_hand(cord: Cord, pull_n: float) -> float:
@@ -120,66 +151,77 @@ def _arms(run: CordRun, rest_deg: float) -> tuple[float, float, float]:
     return min(arms), arms[rest], max(arms)
 
 
-def _not_possible(cord: Cord, run: CordRun) -> str:
+def _not_possible(one: StrungCord, runs: Sequence[CordRun]) -> str:
     """Return why a cord cannot do its work, in one sentence; empty where it can."""
-    unit = " mm" if run.slides else "°"
-    if run.jumps_deg:
-        return f"{cord.name} jumps at {run.jumps_deg[0]:.0f}{unit}: its path is not one that a taut cord can take"
-    if run.dead_deg:
-        return f"at {run.dead_deg[0]:.0f}{unit} {cord.name} passes the joint's axis: beyond, its pull turns it back"
+    for place in jumps_of(runs):
+        at = f"{runs[0].angles_deg[place]:.0f}{' mm' if runs[0].slides else '°'} of {one.joint.name}"
+        return f"{one.cord.name} jumps at {at}: its path is not one that a taut cord can take"
+    for leg, run in zip(one.legs, runs, strict=True):
+        for angle in run.dead_deg:
+            at = f"{angle:.0f}{' mm' if run.slides else '°'}"
+            return f"at {at} {one.cord.name} passes the axis of {leg.joint.name}: beyond, its pull turns it back"
     return ""
+
+
+def _crossed(band: StrungCord) -> set[str]:
+    """Return the names of the joints that an elastic crosses."""
+    return {leg.joint.name for leg in band.legs}
+
+
+def _bands(elastics: Sequence[StrungCord], leg: Leg, factor: float) -> tuple[Strung, ...] | str:
+    """Return elastics over the range of a joint, or what is not known about one of them."""
+    found = []
+    for band in elastics:
+        force = elastic_of(band.cord)
+        if isinstance(force, str):
+            return force
+        run = run_of(band.stops, leg.motions, factor, band.cord.diameter_mm)
+        found.append(Strung(stops=band.stops, run=run, elastic=force))
+    return tuple(found)
 
 
 def _driven(
     job: Job,
     solids: Mapping[str, Solid],
     one: StrungCord,
+    leg: Leg,
     run: CordRun,
-    elastics: Sequence[StrungCord],
+    bands: tuple[Strung, ...],
+    tip_mm: Vec3,
     factor: float,
-) -> DrivenJoint | str:
-    """Return the joint with all that acts on it, or what is not known about that."""
-    part = job.part(part_of(one.driven))
-    tip = one.cord.grip_at_mm or part.load_at_mm
-    if tip is None:
-        return f"where {one.driven} grips is not stated: write grip_at_mm of {one.cord.name}"
-    bands = []
-    for band in elastics:
-        force = elastic_of(band.cord)
-        if isinstance(force, str):
-            return force
-        bands.append(Strung(stops=band.stops, run=band.run(factor), elastic=force))
+) -> DrivenJoint:
+    """Return a joint with all that acts on it."""
+    bodies = moving_bodies(one.mechanism, leg.motions[0]) if in_loop(one.mechanism, leg.joint) else {}
     return DrivenJoint(
-        motions=one.motions,
+        motions=leg.motions,
         factor=factor,
-        moving=one.moving,
-        axis=one.joint.axis,
-        pin_mm=_pin_mm(job, one),
+        moving=leg.moving,
+        axis=leg.joint.axis,
+        pin_mm=pin_mm(job, leg.joint),
         pull=Strung(stops=one.stops, run=run),
-        elastics=tuple(bands),
-        tip=(one.driven, tip),
-        tip_way=part.load_dir,
-        masses=masses_of(job, solids, one.moving, factor),
+        elastics=bands,
+        tip=(one.driven, tip_mm),
+        tip_way=job.part(part_of(one.driven)).load_dir,
+        masses=masses_of(job, solids, leg.moving, factor),
+        loops=tuple(loop_bearings(job, one.mechanism, motion, bodies, factor) for motion in leg.motions if bodies),
+        bodies=bodies,
     )
 
 
-def _pin_mm(job: Job, one: StrungCord) -> float:
-    """Return the radius at which a joint's friction acts: that of its pin; 1 where it slides."""
-    if one.joint.kind == "slides":
-        return 1.0
-    pins = [hardware.seated_mm / 2 for hardware in job.hardware if hardware.name == one.joint.pin]
-    return max(pins, default=0.0)
-
-
-def _forces(one: StrungCord, joint: DrivenJoint, pulls: PullRange, grip_n: float, friction: Friction) -> list[PinForce]:
+def _forces(
+    one: StrungCord, joint: DrivenJoint, leg: Leg, pulls: PullRange, grip_n: float, friction: Friction
+) -> list[PinForce]:
     """Return the forces on the joint's pin and on every stop of the cord, where the pull is at its most."""
     worst = pulls.high_n.index(max(pulls.high_n))
     pull = pulls.high_n[worst]
     balance = joint.balance(worst, friction, weighs=True)
     found: list[PinForce] = []
-    if one.joint.pin:
+    if isinstance(balance, LoopBalance):
+        for bearing, force in zip(balance.bearings, balance.pin_forces_n(pull, grip_n), strict=True):
+            found += [PinForce(hardware=bearing.pin, part=bearing.part, force_n=force)] if bearing.pin else []
+    elif leg.joint.pin:
         force = balance.pin_force_n(pull, grip_n)
-        found.append(PinForce(hardware=one.joint.pin, part=part_of(one.driven), force_n=force))
+        found.append(PinForce(hardware=leg.joint.pin, part=part_of(one.driven), force_n=force))
     contacts = joint.pull.run.cords[worst].contacts
     ends = [contact.number for contact in contacts for way in (contact.back, contact.ahead) if way is not None]
     loads = list(zip(ends, joint.pull_loads(worst, friction), strict=True))

@@ -15,13 +15,17 @@ from planner.mechanism.cord.cord_run import CordRun, run_of
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.path.resolve_path import resolve_path
 from planner.mechanism.cord.path.settled_path import settled
+from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.small_moves import Motion, motions_over
+from planner.mechanism.cord.taut import taut
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mesh import Solid
 from planner.survey import Survey
 
+ARM_LEAST_MM = 1e-6
+"""A joint whose whole range changes a cord's length by less than this is not crossed by it."""
 PLACES_N = 17
 """Places of a range at which a cord is asked; between them its numbers go nearly straight."""
 
@@ -29,6 +33,15 @@ Ends = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # frames do not compare
+class Leg:
+    """One joint that a cord crosses, the motion about it over the range, and the copies that it moves."""
+
+    joint: MovingJoint
+    motions: tuple[Motion, ...]
+    moving: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class StrungCord:
     """A cord on a joint.
 
@@ -36,28 +49,28 @@ class StrungCord:
     ----------
     cord
         As the job states it.
-    joint
-        That it drives.
     driven
         The copy that it moves.
     stops
         Its way, settled.
-    motions
-        Of the device over the joint's range.
-    moving
-        The copies that move with the joint.
+    legs
+        The joints that it crosses, the nearest to the driven copy first; all go from open to closed together.
     """
 
     cord: Cord
-    joint: MovingJoint
+    mechanism: Mechanism
     driven: str
     stops: tuple[PathStop, ...]
-    motions: tuple[Motion, ...]
-    moving: frozenset[str]
+    legs: tuple[Leg, ...]
 
-    def run(self, factor: float) -> CordRun:
-        """Return the cord over the range, at a scale."""
-        return run_of(self.stops, self.motions, factor, self.cord.diameter_mm)
+    @property
+    def joint(self) -> MovingJoint:
+        """The joint that it drives: the nearest to the driven copy."""
+        return self.legs[0].joint
+
+    def run(self, factor: float, leg: Leg | None = None) -> CordRun:
+        """Return the cord over the range, at a scale; its arms are about one joint, else about the nearest."""
+        return run_of(self.stops, (leg or self.legs[0]).motions, factor, self.cord.diameter_mm)
 
 
 def strung_cords(
@@ -94,41 +107,80 @@ def strung_cord(
     if away:
         return f"the place of {', '.join(away)} is not known: give it a [[place]]"
     driven = _driven(cord, stops)
-    joint = driving_joint(mechanism, driven)
-    if joint is None:
+    chain = chain_to(mechanism, driven)[::-1]
+    if not chain:
         return f"nothing that moves is known to carry {driven}, which {cord.name} drives"
-    if not joint.zero_known:
-        return f"the drawn angle of {joint.name} is not known: give one of its parts a [[place]]"
-    ends = _ends(joint, free.get(joint.name, (None, None)))
-    if isinstance(ends, str):
-        return ends
+    ranges: dict[str, Ends] = {}
+    for joint in chain:
+        if not joint.zero_known:
+            return f"the drawn angle of {joint.name} is not known: give one of its parts a [[place]]"
+        ends = _ends(joint, free.get(joint.name, (None, None)))
+        if isinstance(ends, str):
+            return ends
+        ranges[joint.name] = ends
     try:
-        motions = motions_over(
-            lambda value: mechanism.frames_at({joint.name: value}), _places(joint, ends), slides=joint.kind == "slides"
-        )
+        return _strung(mechanism, cord, driven, stops, chain, ranges)
     except LockedError as locked:
-        return f"{joint.name} does not go where it ought to: {locked}"
-    poses = [mechanism.frames, motions[0].here, motions[len(motions) // 2].here, motions[-1].here]
-    return StrungCord(
-        cord=cord,
-        joint=joint,
-        driven=driven,
-        stops=settled(stops, poses, 1.0, cord.diameter_mm),
-        motions=motions,
-        moving=moving_copies(motions[0]),
-    )
+        return f"{chain[0].name} does not go where it ought to: {locked}"
 
 
-def moving_copies(motion: Motion) -> frozenset[str]:
-    """Return the copies that a joint moves."""
-    return frozenset(
-        copy
-        for copy, frame in motion.before.items()
-        if not (
-            np.allclose(frame.turn, motion.after[copy].turn, rtol=0.0, atol=1e-9)
-            and np.allclose(frame.shift_mm, motion.after[copy].shift_mm, rtol=0.0, atol=1e-9)
+def _strung(
+    mechanism: Mechanism,
+    cord: Cord,
+    driven: str,
+    stops: Sequence[PathStop],
+    chain: Sequence[MovingJoint],
+    ranges: Mapping[str, Ends],
+) -> StrungCord | str:
+    """Return a cord over the joints of its chain that it crosses; the others stay as drawn."""
+    ends = [{name: pair[side] for name, pair in ranges.items()} for side in (0, 1)]
+    poses = [mechanism.frames, *(mechanism.frames_at(one) for one in ends)]
+    laid = settled(stops, poses, 1.0, cord.diameter_mm)
+    arms = {joint.name: _arm_mm(mechanism, laid, joint, ranges[joint.name], cord.diameter_mm) for joint in chain}
+    crossed = [joint for joint in chain if abs(arms[joint.name]) > ARM_LEAST_MM]
+    if not crossed:
+        return f"{cord.name} crosses no joint on the way to {driven}: its length stays as it is"
+    lead = crossed[0]
+    places = _places(lead, ranges[lead.name])
+    together = [_together(lead, crossed, arms, ranges, place) for place in places]
+    legs = []
+    for joint in crossed:
+        motions = tuple(
+            motion
+            for values in together
+            for motion in motions_over(
+                lambda value, values=values, joint=joint: mechanism.frames_at({**values, joint.name: value}),  # type: ignore[misc]
+                [values[joint.name]],
+                slides=joint.kind == "slides",
+            )
         )
-    )
+        legs.append(Leg(joint=joint, motions=motions, moving=frozenset(motions[0].flows)))
+    return StrungCord(cord=cord, mechanism=mechanism, driven=driven, stops=laid, legs=tuple(legs))
+
+
+def _arm_mm(mechanism: Mechanism, stops: Sequence[PathStop], joint: MovingJoint, ends: Ends, cord_mm: float) -> float:
+    """Return how much longer the cord gets over a joint's range, the other joints as drawn."""
+    frames = [mechanism.frames_at({joint.name: end}) for end in ends]
+    first, last = (taut(stand(stops, one, 1.0, cord_mm)).length_mm for one in frames)
+    return last - first
+
+
+def _together(
+    lead: MovingJoint,
+    crossed: Sequence[MovingJoint],
+    arms: Mapping[str, float],
+    ranges: Mapping[str, Ends],
+    place: float,
+) -> dict[str, float]:
+    """Return where all joints are while the first is at a place: each as far from open to closed as the others."""
+    low, high = ranges[lead.name]
+    share = (place - low) / (high - low)
+    found = {}
+    for joint in crossed:
+        first, last = ranges[joint.name]
+        same = (arms[joint.name] > 0.0) == (arms[lead.name] > 0.0)
+        found[joint.name] = first + share * (last - first) if same else last - share * (last - first)
+    return found
 
 
 def chain_to(mechanism: Mechanism, copy: str) -> tuple[MovingJoint, ...]:
@@ -143,12 +195,6 @@ def chain_to(mechanism: Mechanism, copy: str) -> tuple[MovingJoint, ...]:
         return ()
     way = nx.shortest_path(graph, stands, number[copy])
     return tuple(graph.edges[a, b]["joint"] for a, b in pairwise(way))
-
-
-def driving_joint(mechanism: Mechanism, copy: str) -> MovingJoint | None:
-    """Return the joint that a copy moves on: the last of the chain that leads to it."""
-    chain = chain_to(mechanism, copy)
-    return chain[-1] if chain else None
 
 
 def _standing(mechanism: Mechanism) -> int:

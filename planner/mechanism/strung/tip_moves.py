@@ -10,10 +10,12 @@ from planner.job import Job, part_of
 from planner.mechanism.cord.vectors import times
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.moved.moved import Tip
+from planner.mechanism.play.face_room import OPEN, FaceRoom, face_room
 from planner.mechanism.play.finger_spread import Finger, knot_words, spread_of
 from planner.mechanism.play.pin_sleeves import sleeves_of
-from planner.mechanism.play.wobble import Wobble, wobble_of
+from planner.mechanism.play.wobble import PinPlay, Wobble, wobble_of
 from planner.mechanism.strung.strung_cord import StrungCord, chain_to
+from planner.mesh import Solid
 
 
 def tip_of(
@@ -23,6 +25,7 @@ def tip_of(
     strung: Mapping[str, StrungCord | str],
     downs: Mapping[str, Vec3],
     factor: float,
+    rooms: Mapping[str, FaceRoom],
 ) -> Tip | None:
     """Return what play and knots do at the tip of the first cord that grips; None where no tip is known."""
     pulling = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind != "elastic"]
@@ -30,7 +33,7 @@ def tip_of(
     if not tips:
         return None
     one, tip = tips[0]
-    wobble = wobble_at(job, claims, mechanism, one.driven, tip, downs, factor)
+    wobble = wobble_at(job, claims, mechanism, one.driven, tip, downs, factor, rooms)
     fingers = [_finger(each, at, factor) for each, at in tips]
     spread = spread_of(fingers) if len(fingers) > 1 else None
     return Tip(
@@ -48,12 +51,30 @@ def wobble_at(
     at_mm: Vec3,
     downs: Mapping[str, Vec3],
     factor: float,
+    rooms: Mapping[str, FaceRoom],
 ) -> Wobble | None:
     """Return the wobble of a point of a copy, drawn in its mesh, at a scale; None where no pin leads to it."""
     frames = mechanism.frames
-    chain = chain_to(mechanism, copy)
-    sleeves = [sleeve for joint in chain for sleeve in sleeves_of(job, joint, frames, claims, downs, factor)]
-    return wobble_of(sleeves, times(frames[copy].point(at_mm), factor)) if sleeves else None
+    joints = []
+    for joint in chain_to(mechanism, copy):
+        room = rooms.get(joint.name, OPEN)
+        sleeves = sleeves_of(job, joint, frames, claims, downs, factor)
+        joints.append(PinPlay(sleeves=sleeves, float_mm=room.float_mm * factor, tilt_rad=room.tilt_rad))
+    if not any(joint.sleeves for joint in joints):
+        return None
+    return wobble_of(joints, times(frames[copy].point(at_mm), factor))
+
+
+def rooms_of(
+    job: Job, solids: Mapping[str, Solid], mechanism: Mechanism, strung: Mapping[str, StrungCord | str]
+) -> dict[str, FaceRoom]:
+    """Return the room beside each joint on the way to the tip, by its name: the same at every size, as drawn."""
+    for one in strung.values():
+        tip = _tip_mm(job, one) if isinstance(one, StrungCord) and one.cord.kind != "elastic" else None
+        if isinstance(one, StrungCord) and tip is not None:
+            at = mechanism.frames[one.driven].point(tip)
+            return {joint.name: face_room(solids, mechanism, joint, at) for joint in chain_to(mechanism, one.driven)}
+    return {}
 
 
 def _tip_mm(job: Job, one: StrungCord) -> Vec3 | None:
@@ -64,8 +85,8 @@ def _tip_mm(job: Job, one: StrungCord) -> Vec3 | None:
 def _finger(one: StrungCord, at_mm: Vec3, factor: float) -> Finger:
     """Return a finger: the cord that it takes in up to the closed end of its range, and its tip's way there."""
     run = one.run(factor)
-    last = len(run.angles_deg) - 1 if run.closes_deg == run.angles_deg[-1] else 0
-    motion = one.motions[last]
+    last = run.closed
+    motion = one.legs[0].motions[last]
     place = times(motion.here[one.driven].point(at_mm), factor)
     speed = motion.speed_mm(one.driven, place, factor)
     way = sum(v * v for v in speed) ** 0.5

@@ -5,6 +5,7 @@ The page holds no rule: it only adds, multiplies and prints what :mod:`planner.o
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import asdict, fields, replace
@@ -31,19 +32,21 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
     """Return everything that a page needs to judge any size between two, as plain JSON types.
 
     ``rules``, ``hardware`` and ``cuts`` are lists of ``{same, pieces}``: fields that never change, and pieces
-    ``[to, fields]`` in rising order; a number is ``{v: postfix}``, a text with numbers is a list of texts and
-    ``[postfix, format]``.
+    ``[to, fields]`` in rising order, of which each gives only the fields that differ from the piece before it. A number
+    is ``{v: postfix}``, a text with numbers is a list of texts and ``[postfix, format]``; ``{t: n}`` is entry ``n`` of
+    ``said``, where everything that is longer than such a pointer stands once.
     """
     low, high = low_percent / 100.0, high_percent / 100.0
 
     known: dict[Guard, tuple[float, float]] = {}
+    said = Said()
 
     def over(answers: Sequence[Answer]) -> list[Json]:
-        return [_json(pieces_of(answer, low, high, known=known)) for answer in answers]
+        return [said.told(pieces_of(answer, low, high, known=known)) for answer in answers]
 
     slots = _slots(plan, low_percent, high_percent)
     features = [rule.at(1.0).feature for rule in plan.rules]
-    rules = [_json(pieces_of(_rule_answer(rule), low, high, rule.turns(), known)) for rule in plan.rules]
+    rules = [said.told(pieces_of(_rule_answer(rule), low, high, rule.turns(), known)) for rule in plan.rules]
 
     return {
         "planned_percent": plan.scale_percent,
@@ -55,9 +58,13 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "passes": [verdict.value for verdict in Verdict if verdict.passes],
         "workable": [_ends(interval) for interval in plan.window.passes.intervals],
         "rules": rules,
-        "hardware": _hardware_lines(plan, slots, lambda answer: pieces_of(answer, low, high, known=known)),
+        "hardware": [
+            said.told(pieces)
+            for pieces in _hardware_lines(plan, slots, lambda answer: pieces_of(answer, low, high, known=known))
+        ],
         "work": [[n for n, rule in enumerate(plan.rules) if hardware_of(rule) == name] for name in slots],
         "cuts": over([_cut_answer(plan, index, features) for index in range(len(plan.cuts))]),
+        "said": said.entries,  # the last: all that came before is in it
     }
 
 
@@ -99,7 +106,9 @@ def _slots(plan: Plan, low_percent: float, high_percent: float) -> dict[str, str
     return {line.name: line.goes_with or line.name for line in ordered}
 
 
-def _hardware_lines(plan: Plan, slots: Mapping[str, str], pieced: Callable[[Answer], Sequence[Piece]]) -> list[Json]:
+def _hardware_lines(
+    plan: Plan, slots: Mapping[str, str], pieced: Callable[[Answer], Sequence[Piece]]
+) -> list[list[Piece]]:
     """Return each line of the bag list in pieces; lines of pieces that go together are followed together.
 
     ``slots`` give the names of all lines with the job's own piece that each goes with.
@@ -107,11 +116,11 @@ def _hardware_lines(plan: Plan, slots: Mapping[str, str], pieced: Callable[[Answ
     groups: dict[tuple[str, ...], list[str]] = {}
     for name, whose in slots.items():
         groups.setdefault(tuple(one.name for one in go_together(plan.job, [whose])), []).append(name)
-    found: dict[str, Json] = {}
+    found: dict[str, list[Piece]] = {}
     for together, names in groups.items():
         pieces = pieced(_hardware_answer(plan, frozenset(together), names))
         for place, name in enumerate(names):
-            found[name] = _json(_of_one(pieces, f"{place}:"))
+            found[name] = _of_one(pieces, f"{place}:")
     return [found[name] for name in slots]
 
 
@@ -158,19 +167,40 @@ def line_fields(line: HardwareLine | Cut) -> dict[str, object]:
     return told | {"for_parts": ", ".join(told["for_parts"])} if "for_parts" in told else told
 
 
-def _json(pieces: Sequence[Piece]) -> Json:
-    """Return pieces as plain JSON, what never changes said once."""
-    first = pieces[0].fields
-    same = {key for key, value in first.items() if all(key in p.fields and p.fields[key] == value for p in pieces)}
-    return {
-        "same": _coded(first, lambda key: key in same),
-        "pieces": [[piece.to_factor, _coded(piece.fields, lambda key: key not in same)] for piece in pieces],
-    }
+class Said:
+    """What answers hold as plain JSON types, everything long said once, however many answers and pieces repeat it."""
 
+    def __init__(self) -> None:
+        self.entries: list[object] = []
+        self._places: dict[str, int] = {}
 
-def _coded(fields: Mapping[str, Field], wanted: Callable[[str], bool]) -> Json:
-    """Return some fields as plain JSON; an empty text is left out."""
-    return {key: _field(value) for key, value in fields.items() if wanted(key) and value != ""}
+    def told(self, pieces: Sequence[Piece]) -> Json:
+        """Return an answer: what never changes, and of each piece what differs from the one before it."""
+        first = pieces[0].fields
+        same = {key for key, value in first.items() if all(key in p.fields and p.fields[key] == value for p in pieces)}
+        changes, before = list[list[object]](), dict[str, Field]()
+        for piece in pieces:
+            now = {key: value for key, value in piece.fields.items() if key not in same}
+            gone = {key: "" for key in before if key not in now}
+            changed = {key: value for key, value in now.items() if before.get(key, "") != value}
+            changes.append([piece.to_factor, self._coded({**gone, **changed})])
+            before = now
+        return {"same": self._coded({key: first[key] for key in same if first[key] != ""}), "pieces": changes}
+
+    def _coded(self, told: Mapping[str, Field]) -> Json:
+        """Return some fields, each as it is or as the place where it stands."""
+        return {key: self._pointed(_field(value)) for key, value in told.items()}
+
+    def _pointed(self, value: object) -> object:
+        """Return a value, or where it stands if that is shorter."""
+        text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+        place = self._places.get(text, len(self.entries))
+        if len(text) <= len(f'{{"t":{place}}}'):
+            return value
+        if place == len(self.entries):
+            self._places[text] = place
+            self.entries.append(value)
+        return {"t": place}
 
 
 def _field(value: Field) -> object:

@@ -8,6 +8,7 @@ from planner.output.papers.drill_list import work_of
 from planner.output.press.sheet import Block, Card, Lines, Rows, Sheet, Words
 from planner.output.words.paper_words import PRACTICE
 from planner.plan import Plan
+from planner.scale import Scale
 
 G_M_S2 = 9.80665
 """Standard acceleration of free fall (CGPM 1901), exact."""
@@ -46,6 +47,7 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
         if hardware.fit == "turning":
             passes = "turns freely, no screw works loose"
             found.append(Trial(name=hardware.name, how=f"turn it {TIMES_N} times", passes=passes))
+    found += _movement(plan)
     for cord in job.cords:
         back = "comes back by itself" if cord.kind == "elastic" else "runs freely, does not fray"
         found.append(Trial(name=cord.name, how=f"pull it all the way {TIMES_N} times", passes=back))
@@ -69,6 +71,29 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
             Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most_g=job.use.mass_limit_g)
         )
     return _apart(found)
+
+
+def _movement(plan: Plan) -> list[Trial]:
+    """Return what is measured of movement: each joint over what is needed, each cord's travel and pull."""
+    if plan.movement is None:
+        return []
+    moved = plan.movement.at(Scale(plan.scale_percent).factor)
+    found = []
+    for joint in moved.joints:
+        if joint.needs_deg is not None and not joint.unknown:
+            low, high = (f"{end:g}{'°' if joint.unit == '°' else ' mm'}" for end in joint.needs_deg)
+            how = f"move it from {low} to {high}, counted from the drawn place"
+            found.append(Trial(name=f"range of {joint.name}", how=how, passes="gets there, and nothing touches"))
+    for cord in moved.cords:
+        if cord.travel_mm is not None:
+            how = f"mark the cord; close it and measure (computed: {cord.travel_mm:.1f} mm)"
+            found.append(Trial(name=f"travel of {cord.name}", how=how, passes="it closes fully"))
+        if cord.pull_n is not None and cord.grip_n is not None and plan.job.use.pull_n is not None:
+            most = plan.job.limits.cord_share.value * plan.job.use.pull_n
+            pull = f"{cord.pull_n[0]:.0f} to {cord.pull_n[2]:.0f} N"
+            how = f"pull by a spring balance until the tip presses with {cord.grip_n:g} N (computed: {pull})"
+            found.append(Trial(name=f"pull of {cord.name}", how=how, passes=f"{most:.0f} N or less"))
+    return found
 
 
 def _apart(trials: list[Trial]) -> tuple[Trial, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import get_args
 
 from planner.errors import RecordError
 from planner.job import Table, read_toml
@@ -11,7 +12,7 @@ from planner.output.press.page_size import PaperName
 from planner.output.record.record import ROLES, Lift, Lot, Of, Record, Result, Taken, Tried
 
 RESULTS: tuple[Result, ...] = ("pass", "fail")
-PAPERS: tuple[PaperName, ...] = ("a4", "letter")
+PAPERS: tuple[PaperName, ...] = get_args(PaperName)
 
 
 def read_record(path: Path) -> Record:

@@ -8,6 +8,7 @@ from planner.finding import Finding, Guess, Verdict
 from planner.output.terminal.finding_list import SIGN_N, entry
 from planner.output.words.alike import Alike, alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
+from planner.output.words.move_words import move_line
 from planner.output.words.paper_words import plural
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
@@ -45,7 +46,8 @@ def check_lines(
     head += [line for sentence in size for line in wrapped(sentence, lines_n=None if everything else 2)]
     foot = [*_well(checked), *_not_checked(checked, short=not everything)]
     foot += [] if everything else _more(command)
-    foot = ["", *(wrapped(nearest) if nearest else ()), *foot, *wrapped(CAREFUL)]
+    moves = move_line(checked.findings)
+    foot = ["", *(wrapped(nearest) if nearest else ()), *(wrapped(moves) if moves else ()), *foot, *wrapped(CAREFUL)]
     sections = [*_sections(checked.findings, short=not everything), _questions(checked, short=not everything)]
     if everything:
         sections += [_guesses(checked.guesses)]
@@ -86,7 +88,7 @@ def _sections(findings: Sequence[Finding], *, short: bool) -> list[Section]:
 
 
 def _questions(checked: Checked, *, short: bool) -> Section:
-    """Return the questions that would change the answer, most settling first, with answers and how sure the guess is."""
+    """Return the questions that would change the answer, those that settle most first, each with its answers."""
     told = checked.headline.told(checked.questions)
     asked = checked.questions[:QUESTIONS_MOST] if short else checked.questions
     return Section(

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
-from planner.assembly import SEATS, claims_of
+from planner.assembly import claims_of, go_together
 from planner.errors import FitwrightError
 from planner.finding import Finding, Verdict
 from planner.job import Edit, Hardware, StockSize, kind_of, with_edits
@@ -33,14 +34,17 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
         yield Candidate(kind="hardware", text=f"take another size for {hardware.name}", part=group.part, why_not=why)
         return
     thicker = group.kind.must_be == "at most"
-    for stock in _in_order(stand, hardware, thicker=thicker):
+    for stock in _in_order(stand, group, hardware, thicker=thicker):
         yield _with_stock(stand, group, hardware, stock, again)
     if group.claims[0].fit == "pilot":
         yield from _bolted(stand, group, hardware, again)
 
 
-def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
-    """Return the stock sizes on the side that helps, the nearest first; bearings of one bore: the shaft stays."""
+def _in_order(stand: Stand, group: Group, hardware: Hardware, *, thicker: bool) -> list[StockSize]:
+    """Return the stock sizes on the side that helps, what is built first, then the nearest.
+
+    Bearings have one bore: the shaft stays.
+    """
     now = hardware.seated_mm
     wanted = [
         stock
@@ -49,7 +53,10 @@ def _in_order(stand: Stand, hardware: Hardware, *, thicker: bool) -> list[StockS
         and (_seated_mm(stock, hardware) > now) is thicker
         and (hardware.kind != "bearing" or abs(stock.diameter_mm.value - hardware.diameter_mm) <= SAME_MM)
     ]
-    return sorted(wanted, key=lambda stock: abs(_seated_mm(stock, hardware) - now))
+    taken = {finding.work.takes_mm for finding in group.findings if finding.work}
+    return sorted(
+        wanted, key=lambda stock: (_seated_mm(stock, hardware) not in taken, abs(_seated_mm(stock, hardware) - now))
+    )
 
 
 def _seated_mm(stock: StockSize, hardware: Hardware) -> float:
@@ -90,12 +97,14 @@ def _bolted(stand: Stand, group: Group, hardware: Hardware, again: Again) -> Ite
 def _with_drilling(
     stand: Stand, group: Group, hardware: Hardware, edits: tuple[Edit, ...], text: str, again: Again
 ) -> Candidate:
-    """Return the candidate of some edits of one piece of hardware, with the drilling that its bores need then."""
+    """Return the candidate of edits of a piece of hardware and what goes with it, with the drilling they need then."""
+    pieces = [one for one in stand.job.hardware if one.name in {edit.name for edit in edits}]
+    parts = tuple(dict.fromkeys(part for one in pieces for part in one.joins))
     price = hardware.price_each or stand.job.tables.prices.get(hardware.kind)
     candidate = Candidate(
         kind="hardware",
         text=text,
-        part="" if len(hardware.joins) > 1 else group.part,
+        part="" if len(parts) > 1 else group.part,
         does=edits,
         costs=Costs(minutes_min=0.0, money=None if price is None else price * hardware.count),
     )
@@ -106,8 +115,8 @@ def _with_drilling(
     step = DRILL_STEPS_MM[0]
     works = [
         work
-        for part in hardware.joins
-        for work in works_for(trial, part, *_tight(trial, part, hardware), "drill", step)
+        for part in parts
+        for work in works_for(trial, part, *_tight(trial, part, {one.name for one in pieces}), "drill", step)
     ]
     if not works:
         return candidate
@@ -119,10 +128,10 @@ def _with_drilling(
     )
 
 
-def _tight(trial: Stand, part: str, hardware: Hardware) -> tuple[list[Finding], list[str]]:
-    """Return the bores of a part that must be drilled for a piece of hardware, and what is found about each."""
+def _tight(trial: Stand, part: str, names: AbstractSet[str]) -> tuple[list[Finding], list[str]]:
+    """Return the bores of a part that must be drilled for some hardware, and what is found about each."""
     claims = claims_of(trial.job, trial.surveys).claims
-    mine = {claim.bore.id for claim in claims if claim.part == part and claim.hardware.name == hardware.name}
+    mine = {claim.bore.id for claim in claims if claim.part == part and claim.hardware.name in names}
     findings, features = [], []
     for key in trial.answers:
         rule, where, feature = key
@@ -137,24 +146,24 @@ def _tight(trial: Stand, part: str, hardware: Hardware) -> tuple[list[Finding], 
 
 
 def _exchange(stand: Stand, hardware: Hardware, stock: StockSize) -> tuple[Edit, ...]:
-    """Return the edits that take another size, and the nut and washer that go with it."""
-    bores = {
-        claim.bore.named_mm
-        for claim in claims_of(stand.job, stand.surveys).claims
-        if claim.hardware.name == hardware.name
-    }
+    """Return the edits that take another size of a piece, and of what shares its thread: nuts, inserts, screws."""
     put: dict[str, str | float] = {"diameter_mm": stock.diameter_mm.value}
     if hardware.kind == "bearing":
         put = {"size_mm": _seated_mm(stock, hardware)}
-    if hardware.bore_mm is None and bores:
-        put["bore_mm"] = round(sum(bores) / len(bores), 3)  # else another size would find other bores
-    edits = [Edit(table="hardware", name=hardware.name, put=put)]
-    for other in stand.job.hardware:
-        meets = set(other.joins) & set(hardware.joins) and other.diameter_mm == hardware.diameter_mm
-        if hardware.kind == "machine-screw" and other.kind in SEATS and meets:
-            size = {"diameter_mm": stock.diameter_mm.value}
+    edits = [Edit(table="hardware", name=hardware.name, put=put | _finds(stand, hardware))]
+    threaded = hardware.kind in ("machine-screw", "insert")
+    for other in go_together(stand.job, [hardware.name]) if threaded else ():
+        if other.name != hardware.name:
+            size = {"diameter_mm": stock.diameter_mm.value} | _finds(stand, other)
             edits.append(Edit(table="hardware", name=other.name, put=size, without=("size_mm",)))
     return tuple(edits)
+
+
+def _finds(stand: Stand, hardware: Hardware) -> dict[str, str | float]:
+    """Return the drawn diameter of the bores of a piece where it is not stated: another size would find others."""
+    claims = claims_of(stand.job, stand.surveys).claims
+    bores = {claim.bore.named_mm for claim in claims if claim.hardware.name == hardware.name}
+    return {} if hardware.bore_mm is not None or not bores else {"bore_mm": round(sum(bores) / len(bores), 3)}
 
 
 def _size(stand: Stand, hardware: Hardware) -> str:

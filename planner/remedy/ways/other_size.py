@@ -40,17 +40,22 @@ def other_size(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
 
     A size that settles one finding and leaves the device stopped by others would be no size to print at.
     """
+    percent, more = stand.once("size", lambda: _for_device(stand))
+    if percent is None or percent == stand.percent:
+        yield _no_size(stand, group)
+        return
+    edit = Edit(table="size", put={"percent": percent})
+    yield Candidate(kind="size", text=f"print at {percent:.4g} %{more}", does=(edit,))
+
+
+def _for_device(stand: Stand) -> tuple[float | None, str]:
+    """Return the nearest size at which the whole device works, or what stops it is gone, and what is said then."""
     failing = {key for key, found in stand.answers.items() if any(not f.verdict.passes for f in found)}
     ends = {key for key, found in stand.answers.items() if any(f.verdict is Verdict.NO_GO for f in found)}
     percent, more = _nearest(stand, failing), ""
     if percent is None:  # what is open at every size, such as a nut that nobody named, is answered and not scaled
         percent, more = _nearest(stand, ends), "; what is open stays open"
-    if percent is None:
-        yield _no_size(stand, group)
-        return
-    yield Candidate(
-        kind="size", text=f"print at {percent:.4g} %{more}", does=(Edit(table="size", put={"percent": percent}),)
-    )
+    return percent, more
 
 
 def _no_size(stand: Stand, group: Group) -> Candidate:
@@ -59,6 +64,8 @@ def _no_size(stand: Stand, group: Group) -> Candidate:
     percent = nearest_percent(window(own, stand.percent).workable, stand.percent) if own else None
     if percent is None:
         return Candidate(kind="size", text="print at another size", why_not="it passes at no size")
+    if percent == stand.percent:  # its work passes as ordered, and only was not proved
+        return Candidate(kind="size", text="print at another size", why_not="its own size is the nearest that passes")
     bad = []
     for rule in stand.rules:
         there, now = rule.at(percent / 100.0), stand.worst_of((rule.rule, rule.part, rule.feature))

@@ -30,7 +30,7 @@ def rebored_part(stand: Stand, group: Group, again: Again) -> Iterator[Candidate
     if why:
         yield Candidate(kind="rebore", text=text, part=part.name, why_not=why)
         return
-    changes = _changes(stand, part.name)
+    changes = stand.once(f"rebore {part.name}", lambda: _changes(stand, part.name))
     asked = [c for c in changes if {c.feature, f"{c.kind} {c.hardware}"} & set(group.features)]
     done = [change for change in changes if not change.kept]
     if not asked:

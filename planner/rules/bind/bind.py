@@ -12,6 +12,7 @@ from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings
 from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
+from planner.rules.bind.bind_bearings import bearing_rules
 from planner.rules.bind.bind_belts import belt_rules
 from planner.rules.bind.bind_bores import bore_rules
 from planner.rules.bind.bind_channels import channel_rules
@@ -160,6 +161,7 @@ def _bound(
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
+    rules += bearing_rules(job, claims.claims)
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
         spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}

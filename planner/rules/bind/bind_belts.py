@@ -23,8 +23,8 @@ def belt_rules(job: Job) -> list[Rule]:
                     BeltTight(
                         part=part,
                         feature=belt.name,
-                        groove_mm=belt.bore_mm,
-                        belt_mm=belt.diameter_mm,
+                        opening_mm=belt.bore_mm,
+                        strip_mm=belt.diameter_mm,
                         narrower_mm=_narrower(job, belt),
                         clearance_mm=job.limits.of("belt.tight", "clearance_mm"),
                     )

@@ -196,9 +196,9 @@ def slot_rules(job: Job, surveys: Mapping[str, Survey]) -> OpeningRules:
                 part=strap.part,
                 feature=f"slot {strap.name}",
                 strap=strap.name,
-                slot_mm=_judged_mm(drawn, [slots[index].length_mm for index in mine]),
+                opening_mm=_judged_mm(drawn, [slots[index].length_mm for index in mine]),
                 at_mm=slots[mine[0]].at_mm if mine else None,
-                webbing_mm=strap.webbing_mm,
+                strip_mm=strap.webbing_mm,
                 narrower_mm=tuple(w for w in job.tables.webbing_mm if w < strap.webbing_mm),
                 clearance_mm=job.limits.slot_clearance_mm,
             )

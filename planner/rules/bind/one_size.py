@@ -224,7 +224,7 @@ class OneSize(Wrapped):
             return steps.turns
         own = self.inner.turns()
         if isinstance(self.inner, BoreTight):  # from where on ``bore.loose`` says what is drilled
-            own += positive(self.inner.case.scale_for(self.inner.case.most_mm))
+            own += positive(self.inner.case.scale_for(just_within(self.inner.case.most_mm)))
         for diameter_mm in dict.fromkeys((*steps.at_turns, *steps.between)):
             own += self._sized(diameter_mm).turns()
         return tuple(dict.fromkeys((*own, *steps.turns)))

@@ -19,8 +19,8 @@ ALL_MOST = 8
 class Question:
     """One question. ``options`` are pairs of what an answer file says and a clause; none where a number is asked for.
 
-    ``shares`` say how likely each option is by name and form, 0 to 1. ``features`` are the parts and features of
-    the findings that it settles, ``settles_n`` how many these are.
+    ``shares`` say how likely each option is by name and form, 0 to 1. ``features`` are the parts and features of the
+    findings that it settles, ``settles_n`` how many these are.
     """
 
     id: str

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Vec3, Verdict, Work
 from planner.rules.fit.bores.worked_bore import WorkedBore
+from planner.rules.fit.strip_tight import StripTight
 from planner.rules.rule import ConstantVerdict, at_least, at_most, just_reaches, positive
 from planner.sourced import Sourced
 
@@ -233,35 +234,26 @@ class ChannelTight:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SlotTight:
-    """``slot.tight``: the slot takes its webbing, or a narrower one of the stock; ``narrower_mm``, widest first."""
+class SlotTight(StripTight):
+    """``slot.tight``: the slot takes its webbing, or a narrower one of the stock."""
 
-    part: str
-    feature: str
     strap: str
-    slot_mm: float
     at_mm: Vec3 | None
-    webbing_mm: float
-    narrower_mm: tuple[float, ...]
-    clearance_mm: Sourced
     rule: str = "slot.tight"
 
     def at(self, s: float) -> Finding:
         """Judge the slot at a scale."""
-        measured, limit = self.slot_mm * s, self.webbing_mm + self.clearance_mm.value
+        measured, limit, verdict = self.opening_mm * s, self.needs_mm(self.strip_mm), self.verdict(s)
         has, needs = told_apart(measured, limit)
-        verdict, remedy, work = Verdict.GO, "", None
-        if not at_least(measured, limit):
-            fits = [webbing for webbing in self.narrower_mm if at_least(measured, webbing + self.clearance_mm.value)]
-            if fits:
-                verdict = Verdict.GO_WITH_WORK
-                remedy = f"take {fits[0]:g} mm webbing instead of {self.webbing_mm:g} mm"
-                work = Work(kind="webbing", hardware=self.strap, takes=f"{fits[0]:g} mm webbing", takes_mm=fits[0])
-            else:
-                verdict = Verdict.NO_GO
-                least = min((self.webbing_mm, *self.narrower_mm)) + self.clearance_mm.value
-                enough = percent_or_more(100.0 * least / self.slot_mm)
-                remedy = f"cut the slot back in the mesh; this slot alone is long enough from {enough} %"
+        remedy, work = "", None
+        if verdict is Verdict.NO_GO:
+            least = self.needs_mm(min((self.strip_mm, *self.narrower_mm)))
+            enough = percent_or_more(100.0 * least / self.opening_mm)
+            remedy = f"cut the slot back in the mesh; this slot alone is long enough from {enough} %"
+        elif verdict is Verdict.GO_WITH_WORK:
+            taken = self.taken_mm(s)
+            remedy = f"take {taken:g} mm webbing instead of {self.strip_mm:g} mm"
+            work = Work(kind="webbing", hardware=self.strap, takes=f"{taken:g} mm webbing", takes_mm=taken)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -271,14 +263,9 @@ class SlotTight:
             limit=limit,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"the slot of {self.strap} is {has} mm, {self.webbing_mm:g} mm webbing needs {needs} mm"
+            why=f"the slot of {self.strap} is {has} mm, {self.strip_mm:g} mm webbing needs {needs} mm"
             + ("" if verdict is Verdict.GO else equal_words(measured, limit)),
             remedy=remedy,
             source=self.clearance_mm.source,
             work=work,
         )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return where each webbing just fits."""
-        each = (self.webbing_mm, *self.narrower_mm)
-        return positive(*(just_reaches(webbing + self.clearance_mm.value) / self.slot_mm for webbing in each))

@@ -36,6 +36,7 @@ class InOpenMesh(Wrapped):
 
 def unsure(job: Job, rules: Sequence[Rule], surveys: Mapping[str, Survey]) -> list[Rule]:
     """Return rules, those wrapped that measure matter of an unsound mesh which nobody has answered for."""
-    lifted = {override.part for override in job.overrides if override.rule == "mesh.open"}
+    kinds = ((override.part, kind_of(override.rule)) for override in job.overrides)
+    lifted = {part for part, kind in kinds if kind.of_file and kind.of_matter}
     open_ = {name for name, found in surveys.items() if not found.sound and not lifted & {"", name}}
     return [InOpenMesh(inner=rule) if rule.part in open_ and kind_of(rule.rule).of_matter else rule for rule in rules]

@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across, vec3
 from planner.survey.survey import Bore
-from planner.survey.walls.nearest import FREE_COS, Wanted, nearest, tree_of
+from planner.survey.walls.nearest import FREE_COS, Wanted, nearest
 from planner.survey.walls.shape import Shape, shape_of
+from planner.survey.walls.triangle_tree import tree_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

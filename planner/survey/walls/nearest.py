@@ -1,4 +1,4 @@
-"""The nearest point of a surface in wanted directions, compiled: boxes round triangles in a complete binary tree."""
+"""The nearest point of a surface in wanted directions, compiled: a search down a tree of boxes."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
+from planner.survey.walls.triangle_tree import LEAF_N, Tree
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-LEAF_N = 4
-"""Triangles in a leaf."""
 AHEAD_COS = 0.5
 FREE_COS = float(np.cos(np.radians(11.0)))
 """Edges that bend inwards more than this need not have faces that look the wanted way."""
@@ -20,18 +20,6 @@ ROUNDING = 1e-9
 """Of a distance: a box is left out only where it misses a wanted direction by more than rounding."""
 FACING = 0.1
 """A surface ends the matter where its normal leans this much (cosine) along the way to it, or more."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Tree:
-    """Triangles in the order of their leaves, their normals and numbers, and the boxes of a complete binary tree."""
-
-    corners: Floats
-    normals: Floats
-    face: Ints
-    boxes: Floats
-    straight_cos: Floats
-    """How straight each triangle's corners (3) and sides (3, from corner to corner) must lie ahead, as cosines."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -70,43 +58,6 @@ class Found:
     face: Ints
     point_mm: Floats
     distance_mm: Floats
-
-
-def tree_of(corners: Floats, normals: Floats, straight_cos: Floats) -> Tree:
-    """Put triangles (m, 3, 3) in a tree, by the Morton order of their middles (Morton 1966)."""
-    middles = corners.mean(axis=1)
-    low, size = middles.min(axis=0), max(float(np.ptp(middles, axis=0).max()), 1e-12)
-    cells = np.minimum((middles - low) / size * 2**20, 2**20 - 1).astype(np.uint64)
-    order = np.argsort(_spread(cells[:, 0]) | _spread(cells[:, 1]) << 1 | _spread(cells[:, 2]) << 2, kind="stable")
-    leaves = 1 << max(0, int(np.ceil(np.log2(max(1, -(-len(order) // LEAF_N))))))
-    boxes = np.empty((2 * leaves, 6))
-    boxes[:, :3], boxes[:, 3:] = np.inf, -np.inf
-    sorted_corners = np.ascontiguousarray(corners[order])
-    leaf = leaves + np.arange(len(order)) // LEAF_N
-    np.minimum.at(boxes[:, :3], leaf, sorted_corners.min(axis=1))
-    np.maximum.at(boxes[:, 3:], leaf, sorted_corners.max(axis=1))
-    width = leaves // 2
-    while width:
-        below = boxes[2 * width : 4 * width].reshape(width, 2, 6)
-        boxes[width : 2 * width, :3] = below[:, :, :3].min(axis=1)
-        boxes[width : 2 * width, 3:] = below[:, :, 3:].max(axis=1)
-        width //= 2
-    return Tree(
-        corners=sorted_corners,
-        normals=np.ascontiguousarray(normals[order]),
-        face=order.astype(np.int64),
-        boxes=boxes,
-        straight_cos=np.ascontiguousarray(straight_cos[order]),
-    )
-
-
-def _spread(value: NDArray[np.uint64]) -> NDArray[np.uint64]:
-    """Return 20 bits of every number with two empty bits after each."""
-    for shift, mask in ((32, 0x1F00000000FFFF), (16, 0x1F0000FF0000FF), (8, 0x100F00F00F00F00F)):
-        value = (value | value << np.uint64(shift)) & np.uint64(mask)
-    for shift, mask in ((4, 0x10C30C30C30C30C3), (2, 0x1249249249249249)):
-        value = (value | value << np.uint64(shift)) & np.uint64(mask)
-    return value
 
 
 def nearest(tree: Tree, centres_mm: Floats, from_mm: Floats, wanted: Wanted, within_mm: Floats) -> Found:

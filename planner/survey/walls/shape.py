@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.survey.rays import face_areas, face_normals, first_hits
-from planner.survey.walls.nearest import Tree, tree_of
+from planner.survey.walls.triangle_tree import Tree, tree_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -12,6 +12,7 @@ from planner.survey.bores.around_axis import vec3
 from planner.survey.survey import Below, Bore, ThinPlace
 from planner.survey.walls.between_faces import SAMPLES_N, between_faces, lattice
 from planner.survey.walls.face_regions import Region, regions
+from planner.survey.walls.open_section import open_section_mm2
 from planner.survey.walls.run_outs import running_out
 from planner.survey.walls.settle import settled
 from planner.survey.walls.shape import Pairs, Shape, together
@@ -173,15 +174,16 @@ def _grid_on(corners: Floats, normal: Floats, middle: Floats) -> Floats:
 
 def _section_mm2(shape: Shape, at: Floats, along: Floats) -> float:
     """Return the area of the piece of the part's section, across a direction, that holds a place; 0: not known."""
-    body = shape.solid.manifold
-    if body is None:
-        return 0.0
+    body, heights = shape.solid.manifold, (0.0, ASIDE_MM, -ASIDE_MM)  # in an end face the section is just inside
     x = np.cross(along, np.eye(3)[int(np.argmin(np.abs(along)))])
     x /= np.linalg.norm(x)
     turn = np.stack([x, np.cross(along, x), along])
+    if body is None:
+        corners = (shape.solid.corners_mm - at) @ turn.T
+        return next((area for height in heights if (area := open_section_mm2(corners, height))), 0.0)
     turned = body.transform(np.column_stack([turn, -turn @ at]))
     spot = manifold3d.CrossSection.square((0.2, 0.2), center=True)
-    for height in (0.0, ASIDE_MM, -ASIDE_MM):  # a place in an end face has its section just inside
+    for height in heights:
         pieces = [(float((p ^ spot).area()), float(p.area())) for p in turned.slice(height).decompose()]
         held = [piece for piece in pieces if piece[0] > 0.0]
         if held:

@@ -22,8 +22,8 @@ from planner.output.terminal.clocks_text import show_clocks
 from planner.packing import verify_plate
 from planner.plan import Failure, Plan, after_failure, make_plan, prepare, timing_findings
 from planner.sourced import stated
-from tests.conftest import MakeJob
 from tests.cli.running import Done, run
+from tests.conftest import MakeJob
 from tests.plan.jobs import changed
 from tests.shapes import cuboid, written
 

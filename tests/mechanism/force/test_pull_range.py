@@ -9,12 +9,17 @@ from pathlib import Path
 import pytest
 
 from planner.job import read_limits
+from planner.mechanism import MovingJoint
+from planner.mechanism.cord.cord_run import run_of
 from planner.mechanism.cord.path.path_stop import PathStop, PointStop
-from planner.mechanism.force.driven_joint import DrivenJoint, Mass
+from planner.mechanism.cord.small_moves import motions_over
+from planner.mechanism.force.driven_joint import DrivenJoint, Mass, Strung
 from planner.mechanism.force.elastic import Elastic
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.pull_range import grip_over, pull_over, return_over
 from tests.mechanism.force.jaw import ANGLES, DRUM, EYE, HAND, TIED, jaw
+from tests.mechanism.invented import Device
+from tests.shapes import cuboid
 
 SMOOTH = (Friction(), Friction(), Friction())
 LIMITS = read_limits("standard", Path())
@@ -109,3 +114,42 @@ def test_a_heavy_hand_does_not_open_and_an_unmeasured_elastic_is_not_known() -> 
 
     assert return_over(heavy, LEVELS).least_n_mm[0] < 0.0
     assert not return_over(jaw(elastics=band(None, 5.0)), LEVELS).known
+
+
+def test_through_a_four_bar_pull_times_travel_is_grip_times_way_too() -> None:
+    """A cord turns the crank, the tip is on the rocker: what goes in comes out, whatever the linkage does between."""
+    pins = {"crank": (0.0, 0.0), "coupler": (0.0, 20.0), "rocker": (50.0, 35.0)}
+    joints = tuple(
+        MovingJoint(name=f"{a} to {b}", parts=(a, b), kind="turns", axis=(0.0, 0.0, 1.0), at_mm=(x, y, 0.0))
+        for (a, b), (x, y) in zip(
+            [("base", "crank"), ("crank", "coupler"), ("coupler", "rocker"), ("base", "rocker")],
+            [*pins.values(), (55.0, 0.0)],
+            strict=True,
+        )
+    )
+    names = dict.fromkeys(["base", *pins])
+    loop = Device(
+        name="four-bar",
+        solids={name: cuboid(1, 1, 1) for name in names},
+        joints=joints,
+        ranges={"base to crank": (None, None)},
+    ).mechanism()
+    motions = motions_over(lambda deg: loop.frames_at({"base to crank": deg}), [2.0 * k for k in range(16)])
+    path: tuple[PathStop, ...] = (
+        PointStop(copy="base", at_mm=(-70.0, 10.0, 0.0)),
+        PointStop(copy="crank", at_mm=(0.0, 15.0, 0.0)),
+    )
+    joint = DrivenJoint(
+        motions=motions,
+        factor=1.0,
+        moving=frozenset(pins),
+        axis=(0.0, 0.0, 1.0),
+        pin_mm=0.0,
+        pull=Strung(stops=path, run=run_of(path, motions, 1.0, 1.0)),
+        tip=("rocker", (60.0, 70.0, 0.0)),
+    )
+    tips = [motion.here["rocker"].point((60.0, 70.0, 0.0)) for motion in motions]
+    way = sum(math.dist(a, b) for a, b in pairwise(tips))
+
+    assert way > 5.0
+    assert work(joint, pull_over(joint, 15.0, SMOOTH).expected_n) == pytest.approx(15.0 * way, rel=2e-3)

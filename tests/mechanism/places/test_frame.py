@@ -49,3 +49,5 @@ def test_a_frame_slides_along_a_direction() -> None:
 
     assert np.allclose(slid.shift_mm - frame.shift_mm, (0.0, 6.0, 8.0))
     assert np.allclose(slid.turn, frame.turn)
+    assert STILL.still
+    assert not slid.still

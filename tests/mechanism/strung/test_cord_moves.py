@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+import json
 import math
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
+from planner.job import read_job
+from planner.mechanism import STILL, Mechanism, MovingJoint, Placed
+from planner.mechanism.joints.linkage import linkage_of
+from planner.mechanism.joints.rigid_groups import rigid_groups
 from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
+from planner.mechanism.strung.strung_cord import strung_cords
+from tests.mechanism.cord.path.known_parts import survey_of
 from tests.mechanism.strung.one_jaw import OneJaw, one_jaw
+from tests.shapes import cuboid, written
 
 
 @pytest.fixture(name="device", scope="module")
@@ -58,7 +68,7 @@ def test_the_pull_is_lever_elastic_and_friction_together(device: OneJaw) -> None
     assert move.pull_n[0] < move.pull_n[1] < move.pull_n[2]
     assert move.elastic == "band"
     assert move.back_n_mm is not None
-    assert move.back_n_mm > 0.0
+    assert 0.0 < move.back_n_mm[0] < move.back_n_mm[1]
 
 
 def _pull_mm(deg: float) -> float:
@@ -91,16 +101,94 @@ def test_forces_on_the_pin_and_on_every_stop_are_in_balance(device: OneJaw) -> N
     assert math.hypot(*found["pin"]) > math.hypot(*hook) - 10.0 - 5.0 - 1.0
 
 
-def test_what_is_not_known_is_said_and_what_is_not_asked_is_left_open(device: OneJaw) -> None:
-    """Without a tip no pull is told; without a grip travel alone; past the axis the cord turns the jaw back."""
-    assert moves(device, grip_at_mm=None).cords[0].unknown == (
-        "where jaw grips is not stated: write grip_at_mm of pull"
+def test_what_is_not_known_is_said_and_the_rest_is_told(device: OneJaw) -> None:
+    """Without a tip, a grip, a way or a rate of the elastic: one sentence for what hangs on it, and travel all the same."""
+    pull, band = device.job.cords
+    jobs = {
+        "where jaw grips": device.with_cord(grip_at_mm=None),
+        "[use] grip_n": replace(device.job, use=replace(device.job.use, grip_n=None)),
+        "the path of band": replace(device.job, cords=(pull, replace(band, path=()))),
+        "spring balance": replace(device.job, cords=(pull, replace(band, force_n=None, rate_n_per_mm=None))),
+    }
+    for asked, job in jobs.items():
+        (move,) = cord_moves(job, device.solids, device.strung(job), 1.0).cords
+        assert asked in move.pull_unknown
+        assert move.pull_n is None
+        assert move.travel_mm is not None
+        assert not move.unknown
+    slack = replace(device.job, cords=(pull, replace(band, rate_n_per_mm=None)))
+    (move,) = cord_moves(slack, device.solids, device.strung(slack), 1.0).cords
+    assert "state rate_n_per_mm" in move.return_unknown
+    assert move.pull_n is not None  # with its full force at every angle
+
+
+def test_a_cord_that_passes_the_axis_cannot_do_its_work(device: OneJaw) -> None:
+    """Its hook in line with eye and axis at 20 degrees: beyond, the pull turns the jaw back."""
+    past = replace(device.job, points=(replace(device.job.points[0], at_mm=(-13.9, 1.7, 2.5)),))
+
+    assert (
+        "passes the axis of plate to jaw" in cord_moves(past, device.solids, device.strung(past), 1.0).cords[0].unknown
     )
-    calm = replace(device.job, use=replace(device.job.use, grip_n=None))
-    free = cord_moves(calm, device.solids, device.strung(), 1.0).cords[0]
-    assert free.travel_mm is not None
-    assert free.pull_n is None
-    point = device.job.points[0]
-    past = replace(device.job, points=(replace(point, at_mm=(-13.9, 1.7, 2.5)),))
-    dead = cord_moves(past, device.solids, device.strung(past), 1.0).cords[0]
-    assert "passes the joint's axis" in dead.unknown
+
+
+FINGER = ["base", "one", "two", "three"]
+FINGER_EYES = ("base", "one", "one", "two", "two", "three")
+
+
+def finger() -> Mechanism:
+    """Return three segments of 30 mm on a base, in a row as drawn, each to be bent by up to -40°."""
+    names = FINGER
+    joints = [
+        MovingJoint(
+            name=f"{a} to {b}",
+            parts=(a, b),
+            kind="turns",
+            axis=(0.0, 0.0, 1.0),
+            at_mm=(30.0 * k, 0.0, 0.0),
+            needs_deg=(-40.0, 0.0),
+        )
+        for k, (a, b) in enumerate(pairwise(names))
+    ]
+    rigid = rigid_groups(names, joints)
+    linkage = linkage_of(rigid, tuple(joint.name for joint in joints))
+    return Mechanism(
+        placed=Placed(copies=dict.fromkeys(names, STILL), how=dict.fromkeys(names, "drawn")),
+        joints=linkage.joints,
+        groups=linkage.groups,
+        loops=linkage.loops,
+        tied=frozenset(),
+        stacks=(),
+        unsolved=(),
+        notes=(),
+        linkage=linkage,
+    )
+
+
+def test_a_finger_of_three_segments_takes_the_cord_of_three_joints_and_the_pull_of_the_first(tmp_path: Path) -> None:
+    """Each joint shortens the chord between its eyes alike; 10 N at the tip turn hardest on the joint farthest from it."""
+    places = [(f"{copy}:[{x}, -8, 0]") for copy, x in zip(FINGER_EYES, (-5, 5, 25, 35, 55, 65), strict=True)]
+    part = '[[part]]\nname = "{0}"\nmesh = "{0}.stl"\nduty = "load"\n'
+    for name in FINGER:
+        written(cuboid(1, 1, 1), tmp_path / f"{name}.stl")
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "finger"\nprinter = "bench-220"\nmaterial = "petg"\nsettings = "standard-0.4"\n'
+        + "".join(part.format(name) for name in FINGER)
+        + f'[[cord]]\nname = "pull"\npart = "base"\ndiameter_mm = 1.0\nchannel_mm = 2.0\npath = {json.dumps(places)}\n'
+        + "grip_at_mm = [90.0, 0.0, 0.0]\n[use]\ngrip_n = 10.0\n",
+        encoding="utf-8",
+    )
+    job = read_job(tmp_path / "job.toml")
+    solids = dict.fromkeys(FINGER, cuboid(1, 1, 1))
+    strung = strung_cords(job, solids, {name: survey_of(name, ()) for name in FINGER}, [], finger(), {})
+    (move,) = cord_moves(job, solids, strung, 1.0).cords
+
+    def chord(deg: float) -> float:
+        x = 5 * math.cos(math.radians(deg)) + 8 * math.sin(math.radians(deg))
+        y = 5 * math.sin(math.radians(deg)) - 8 * math.cos(math.radians(deg))
+        return math.hypot(x + 5.0, y + 8.0)
+
+    assert not move.unknown
+    assert move.travel_mm == pytest.approx(3 * (chord(0.0) - chord(-40.0)), abs=1e-6)
+    assert move.pull_n is not None
+    assert move.curve_n[-1][0] == 0.0
+    assert move.curve_n[-1][1] == pytest.approx(10.0 * 90.0 / 8.0, rel=1e-3)  # straight: 90 mm of finger, 8 mm of arm

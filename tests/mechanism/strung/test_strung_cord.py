@@ -20,8 +20,8 @@ def test_a_cord_finds_the_joint_of_the_part_that_it_drives(device: OneJaw) -> No
 
     assert isinstance(pull, StrungCord)
     assert pull.joint.name == "plate to jaw"
-    assert pull.moving == frozenset({"jaw"})
-    assert (pull.motions[0].at_deg, pull.motions[-1].at_deg) == (0.0, 40.0)
+    assert pull.legs[0].moving == frozenset({"jaw"})
+    assert (pull.legs[0].motions[0].at_deg, pull.legs[0].motions[-1].at_deg) == (0.0, 40.0)
     assert [joint.name for joint in chain_to(device.mechanism, "jaw")] == ["plate to jaw"]
     assert chain_to(device.mechanism, "plate") == ()
 

@@ -6,14 +6,16 @@ from pathlib import Path
 
 import pytest
 
-from planner.mechanism.strung.tip_moves import tip_of
+from planner.mechanism.play.face_room import FaceRoom
+from planner.mechanism.strung.tip_moves import rooms_of, tip_of
 from tests.mechanism.strung.one_jaw import one_jaw
 
 
 def test_the_tip_wobbles_by_both_bores_on_the_pin(tmp_path: Path) -> None:
     """5 mm of jaw and 5 mm of plate on one pin: play over length times reach, for each; one finger has no spread."""
     device = one_jaw(tmp_path)
-    tip = tip_of(device.job, device.claims, device.mechanism, device.strung(), {}, 1.0)
+    strung = device.strung()
+    tip = tip_of(device.job, device.claims, device.mechanism, strung, {}, 1.0, {})
     off = device.job.printer.undersize.lying_mm
     play = max(5.6 - off.low, 5.2) - 5.0
 
@@ -23,3 +25,9 @@ def test_the_tip_wobbles_by_both_bores_on_the_pin(tmp_path: Path) -> None:
     assert tip.wobble_mm[1] <= tip.wobble_mm[0]
     assert tip.spread_mm is None
     assert tip.knot == ""
+    assert list(rooms_of(device.job, device.solids, device.mechanism, strung)) == ["plate to jaw"]
+    tight = {"plate to jaw": FaceRoom(float_mm=0.0, tilt_rad=0.01)}
+    held = tip_of(device.job, device.claims, device.mechanism, strung, {}, 1.0, tight)
+    assert held is not None
+    assert held.wobble_mm is not None
+    assert held.wobble_mm[0] == pytest.approx(60.0 * 0.01, rel=0.05)  # the faces beside it hold it

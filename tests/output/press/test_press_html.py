@@ -38,9 +38,9 @@ def _printed(chromium: Any, folder: Path, text: str) -> bytes:
 
 
 @pytest.mark.parametrize("width", [820, 390])
-def test_axe_finds_nothing(plan: Plan, chromium: Any, tmp_path: Path, width: int) -> None:
+def test_axe_finds_nothing(paper_texts: dict[str, str], chromium: Any, tmp_path: Path, width: int) -> None:
     """No finding of axe-core (4.x, all its rules) on any paper, on a desk and on a phone; nothing wider than that."""
-    for name, text in html(bench_papers(plan, SIZES["a4"]), head_of(plan), SIZES["a4"]).items():
+    for name, text in paper_texts.items():
         tab = _opened(chromium, tmp_path, text, width)
         assert tab.evaluate("document.documentElement.scrollWidth") <= width, name
         tab.add_script_tag(content=AXE.read_text(encoding="utf-8"))
@@ -49,14 +49,14 @@ def test_axe_finds_nothing(plan: Plan, chromium: Any, tmp_path: Path, width: int
         assert [(f["id"], [n["html"][:120] for n in f["nodes"][:3]]) for f in found] == [], name
 
 
-def test_a_screenshot_has_no_colour(plan: Plan, chromium: Any, tmp_path: Path) -> None:
+def test_a_screenshot_has_no_colour(paper_texts: dict[str, str], chromium: Any, tmp_path: Path) -> None:
     """Every pixel of every paper is a grey: its three channels differ by 6 of 255 at most."""
     import io
 
     import numpy as np
     from PIL import Image
 
-    for name, text in html(bench_papers(plan, SIZES["a4"]), head_of(plan), SIZES["a4"]).items():
+    for name, text in paper_texts.items():
         tab = _opened(chromium, tmp_path, text)
         pixels = np.asarray(Image.open(io.BytesIO(tab.screenshot(full_page=True))).convert("RGB")).astype(int)
         tab.context.close()

@@ -57,13 +57,13 @@ BEARING = (
 
 
 def test_a_bearing_gives_way_to_one_of_the_same_bore(make_job: MakeJob) -> None:
-    """A 6 x 13 bearing rattles in 19.2 mm as printed: one for the same shaft of 19 mm outside goes in (ISO 15)."""
-    plate = bored_plate(60, 40, 10, [(30, 20, 19.3, 128)])
-    ready = prepare(make_job(PART + BEARING.format(outside=13.0, bore=19.3), a=plate), TODAY)
+    """13.25 mm prints at 13.05, and 1.375 mm beside it stand no drill of 19: a 6 x 13 bearing has the same shaft (ISO 15)."""
+    plate = bored_plate(60, 40, 10, [(30, 8, 13.25, 128)])
+    ready = prepare(make_job(PART + BEARING.format(outside=19.0, bore=13.25), a=plate), TODAY)
     (remedy,) = proved_remedies(ready).found
 
-    assert remedy.text == "take 6 × 19 × 6 bearing for bearing instead of 6 × 13 × 3.5"
-    assert [edit.put for edit in remedy.does] == [{"size_mm": 19.0}]
+    assert remedy.text == "take 6 × 13 × 3.5 bearing for bearing instead of 6 × 19 × 6"
+    assert [edit.put["size_mm"] for edit in remedy.does] == [13.0]
 
 
 def test_a_seat_too_wide_for_any_bearing_gets_a_bush_for_its_outside(make_job: MakeJob) -> None:

@@ -1,6 +1,8 @@
-"""Curved meshes of any size without a bore: a torus, a wavy shell, a scanned limb."""
+"""Curved meshes of any size without a bore: a torus, a wavy shell as drawn and as scanned, a scanned limb."""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -50,6 +52,13 @@ def wavy_shell(triangles_n: int) -> Solid:
         band = np.vstack([np.column_stack([ring, ring + k, after]), np.column_stack([after, ring + k, after + k])])
         ends.append(band[:, ::way])
     return _solid("shell", np.vstack(rings), np.vstack([side, side[:, ::-1] + k, *ends]))
+
+
+def scanned_shell(triangles_n: int) -> Solid:
+    """Return the wavy shell with 0.02 mm of noise in every corner."""
+    shell = wavy_shell(triangles_n)
+    noise = np.random.default_rng(5).normal(0.0, 0.02, shell.vertices_mm.shape)
+    return replace(shell, vertices_mm=shell.vertices_mm + noise, name="scanned shell", sha256="scanned shell")
 
 
 def scanned_limb(triangles_n: int) -> Solid:

@@ -11,7 +11,7 @@ from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from planner.survey.bores.fitted import EXACT, Round, fitted
 from planner.survey.bores.growth import Ints, Surface, grown, surface_of
-from planner.survey.walls.nearest import Floats, Tree, tree_of
+from planner.survey.walls.triangle_tree import Floats, Tree, tree_of
 from tests.shapes import bored_plate
 from tests.survey.bores.curved_meshes import torus
 

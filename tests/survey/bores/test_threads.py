@@ -7,8 +7,7 @@ import pytest
 
 from planner.survey.bores.bores import bores_of
 from tests.shapes import Manifold, cylinder, solid_of
-from tests.survey.bores.drawn_threads import PROFILES, rings
-from tests.survey.bores.wound_threads import METRIC, SHARP, SQUARE, Profile, wound
+from tests.survey.drawn_threads import METRIC, PROFILES, SHARP, SQUARE, Profile, rings, wound
 
 
 def _grooved(steps_mm: list[float]) -> Manifold:

@@ -79,7 +79,7 @@ function deviceFit() {
   const { canvas, renderer, camera } = scene3;
   const [w, h] = [canvas.parentElement.clientWidth, canvas.parentElement.clientHeight];
   if (!w || !h) return;
-  const half = 1.06 * device.radius * (1 + Number(byId("device-apart").value) / 100);
+  const half = 0.8 * device.radius * (1 + Number(byId("device-apart").value) / 100);
   scene3.controls.target.set(...device.middle);
   renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
   renderer.setSize(w, h, false);

@@ -5,6 +5,7 @@ const byId = (id) => document.getElementById(id);
 const escaped = (text) => String(text ?? "").replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
 const planned = live.planned_percent;
 const kept = new Map();
+for (const list of ["rules", "hardware", "cuts"]) live[list] = unfolded(live[list], live.said);
 
 /** Return verdict, findings (worst first) and questions at a size in percent: the same as a check there. */
 function tried(percent) {

@@ -56,9 +56,18 @@ function field(given, s) {
   return given !== null && typeof given === "object" ? summed(given.v, s) : given;
 }
 
-/** Return an answer at a scale: what never changes, and the piece that holds there. */
-function answer(rule, s) {
-  const { pieces } = rule;
+/** Return answers with every piece whole: what a piece leaves out is as in the piece before, {t: n} is said[n]. */
+function unfolded(answers, said) {
+  const read = (fields) =>
+    Object.fromEntries(Object.entries(fields).map(([key, value]) => [key, value !== null && typeof value === "object" && "t" in value ? said[value.t] : value]));
+  return answers.map(({ same, pieces }) => {
+    let now = read(same);
+    return pieces.map(([to, changed]) => [to, (now = { ...now, ...read(changed) })]);
+  });
+}
+
+/** Return an answer at a scale, from the piece that holds there. */
+function answer(pieces, s) {
   let low = 0;
   let high = pieces.length - 1;
   while (low < high) {
@@ -66,9 +75,5 @@ function answer(rule, s) {
     if (s <= pieces[middle][0]) high = middle;
     else low = middle + 1;
   }
-  const found = {};
-  for (const fields of [rule.same, pieces[low][1]]) {
-    for (const [key, value] of Object.entries(fields)) found[key] = field(value, s);
-  }
-  return found;
+  return Object.fromEntries(Object.entries(pieces[low][1]).map(([key, value]) => [key, field(value, s)]));
 }

@@ -6,33 +6,28 @@ from dataclasses import dataclass
 
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Verdict, Work
-from planner.rules.rule import at_least, at_most, just_reaches, just_within, positive
+from planner.rules.fit.strip_tight import StripTight
+from planner.rules.rule import at_least, at_most, just_within, positive
 from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BeltTight:
-    """``belt.tight``: the groove takes the belt, or a narrower one of its pitch; ``narrower_mm``, widest first."""
+class BeltTight(StripTight):
+    """``belt.tight``: the groove takes the belt, or a narrower one of its pitch."""
 
-    part: str
-    feature: str
-    groove_mm: float
-    belt_mm: float
-    narrower_mm: tuple[float, ...]
-    clearance_mm: Sourced
     rule: str = "belt.tight"
 
     def at(self, s: float) -> Finding:
         """Judge the groove at a scale."""
-        measured, limit = self.groove_mm * s, self.belt_mm + self.clearance_mm.value
+        measured, limit, verdict = self.opening_mm * s, self.needs_mm(self.strip_mm), self.verdict(s)
         has, needs = told_apart(measured, limit)
-        verdict, remedy, work = Verdict.GO, "", None
-        if not at_least(measured, limit):
-            fits = [width for width in self.narrower_mm if at_least(measured, width + self.clearance_mm.value)]
-            verdict, remedy = Verdict.NO_GO, "widen the groove in the mesh, or take another belt"
-            if fits:
-                verdict, remedy = Verdict.GO_WITH_WORK, f"take a belt {fits[0]:g} mm wide instead"
-                work = Work(kind="stock", hardware=self.feature, takes=f"{fits[0]:g} mm belt", takes_mm=fits[0])
+        remedy, work = "", None
+        if verdict is Verdict.NO_GO:
+            remedy = "widen the groove in the mesh, or take another belt"
+        elif verdict is Verdict.GO_WITH_WORK:
+            taken = self.taken_mm(s)
+            remedy = f"take a belt {taken:g} mm wide instead"
+            work = Work(kind="stock", hardware=self.feature, takes=f"{taken:g} mm belt", takes_mm=taken)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -41,16 +36,11 @@ class BeltTight:
             measured=measured,
             limit=limit,
             unit="mm",
-            why=f"the groove of {self.part} is {has} mm wide, {self.feature} of {self.belt_mm:g} mm needs {needs} mm",
+            why=f"the groove of {self.part} is {has} mm wide, {self.feature} of {self.strip_mm:g} mm needs {needs} mm",
             remedy=remedy,
             source=self.clearance_mm.source,
             work=work,
         )
-
-    def turns(self) -> tuple[float, ...]:
-        """Return where each width just fits."""
-        each = (self.belt_mm, *self.narrower_mm)
-        return positive(*(just_reaches(width + self.clearance_mm.value) / self.groove_mm for width in each))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

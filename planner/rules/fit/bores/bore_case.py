@@ -166,3 +166,20 @@ class BoreCase:
             f"Judged at {self.undersize_mm.value:g} mm undersize; between {self.undersize_mm.low:g} and "
             f"{self.undersize_mm.high:g} mm the answer changes: measure a test bore first."
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AboutBore:
+    """What a rule about one bore and its hardware speaks of."""
+
+    case: BoreCase
+
+    @property
+    def part(self) -> str:
+        """Name of the part."""
+        return self.case.part
+
+    @property
+    def feature(self) -> str:
+        """The bore."""
+        return self.case.feature

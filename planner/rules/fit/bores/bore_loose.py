@@ -6,26 +6,15 @@ from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_less, told_apart
 from planner.finding import Finding, Verdict, Work
-from planner.rules.fit.bores.bore_case import BoreCase, Stock
+from planner.rules.fit.bores.bore_case import AboutBore, Stock
 from planner.rules.rule import at_least, at_most, just_reaches, just_within, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoreLoose:
+class BoreLoose(AboutBore):
     """``bore.loose``: the printed bore does not rattle, or a larger stock size or a bush fits."""
 
-    case: BoreCase
     rule: str = "bore.loose"
-
-    @property
-    def part(self) -> str:
-        """Name of the part."""
-        return self.case.part
-
-    @property
-    def feature(self) -> str:
-        """The bore."""
-        return self.case.feature
 
     def way_out(self, s: float, undersize_mm: float | None = None) -> Work | None:
         """Return the work that makes a loose bore good, or None where there is none.

@@ -6,26 +6,15 @@ from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict, Work
-from planner.rules.fit.bores.bore_case import BoreCase
+from planner.rules.fit.bores.bore_case import AboutBore
 from planner.rules.rule import at_least, just_reaches, positive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoreTight:
+class BoreTight(AboutBore):
     """``bore.tight``: the printed bore takes the hardware with its running clearance, or can be drilled to it."""
 
-    case: BoreCase
     rule: str = "bore.tight"
-
-    @property
-    def part(self) -> str:
-        """Name of the part."""
-        return self.case.part
-
-    @property
-    def feature(self) -> str:
-        """The bore."""
-        return self.case.feature
 
     def verdict(self, s: float, undersize_mm: float | None = None) -> Verdict:
         """Return the verdict at a scale and an undersize."""

@@ -21,7 +21,7 @@ from planner.sourced import stated
 def test_a_groove_takes_the_belt_or_a_narrower_one(factor: float, verdict: Verdict, takes_mm: float | None) -> None:
     """A groove of 10.2 mm for a belt of 9 mm needs 9.5: 93.1 %; one of 6 mm needs 6.5: 63.7 %."""
     rule = BeltTight(
-        part="wheel", feature="belt", groove_mm=10.2, belt_mm=9.0, narrower_mm=(6.0,), clearance_mm=stated(0.5)
+        part="wheel", feature="belt", opening_mm=10.2, strip_mm=9.0, narrower_mm=(6.0,), clearance_mm=stated(0.5)
     )
     found = rule.at(factor)
 

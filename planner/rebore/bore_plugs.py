@@ -25,7 +25,7 @@ ROUND_FACE = 2.0
 
 
 def fillings(
-    body: Manifold, seen: Sequence[Bore], narrowed: Sequence[Bore], sizes: Sizes, s: float, wider_mm: float
+    body: Manifold, seen: Sequence[Bore], narrowed: Sequence[Bore], sizes: Sizes, factor: float, wider_mm: float
 ) -> tuple[dict[str, Manifold], dict[str, str]]:
     """Return what fills each bore that is to be narrowed, and why others are left, both by name.
 
@@ -35,7 +35,7 @@ def fillings(
     """
     left, refused = {bore.id: bore for bore in narrowed}, dict[str, str]()
     while True:
-        made = {name: _filling(body, seen, bore, left, sizes, (s, wider_mm)) for name, bore in left.items()}
+        made = {name: _filling(body, seen, bore, left, sizes, (factor, wider_mm)) for name, bore in left.items()}
         new = {name: why for name, why in made.items() if isinstance(why, str)}
         if not new:
             return {name: one for name, one in made.items() if not isinstance(one, str)}, refused
@@ -43,9 +43,9 @@ def fillings(
         left = {name: bore for name, bore in left.items() if name not in new}
 
 
-def crossed_by(seen: Sequence[Bore], body: Manifold, bore: Bore, s: float) -> list[str]:
+def crossed_by(seen: Sequence[Bore], body: Manifold, bore: Bore, factor: float) -> list[str]:
     """Return the names of the bores that share a hollow with one."""
-    return [other.id for other in others(seen, bore) if crosses(bore, other) and _meets(body, bore, other, s)]
+    return [other.id for other in others(seen, bore) if crosses(bore, other) and _meets(body, bore, other, factor)]
 
 
 def others(seen: Sequence[Bore], bore: Bore) -> list[Bore]:
@@ -53,10 +53,10 @@ def others(seen: Sequence[Bore], bore: Bore) -> list[Bore]:
     return [other for other in seen if bore.id not in (other.id, other.step_of) and bore.step_of != other.id]
 
 
-def closes(matter: Manifold, near: Sequence[Bore], sizes: Sizes, s: float) -> str:
+def closes(matter: Manifold, near: Sequence[Bore], sizes: Sizes, factor: float) -> str:
     """Return which of some bores, as wide as they are by now, some matter would close, or nothing."""
     for other in near:
-        free = cylinder(other, sizes.get(other.id, other.drawn_diameter_mm * s), other.depth_mm * s, s)
+        free = cylinder(other, sizes.get(other.id, other.drawn_diameter_mm * factor), other.depth_mm * factor, factor)
         if (matter ^ free).volume() > ROOM_MM3:
             return f"it would close {other.id}"
     return ""
@@ -94,22 +94,22 @@ def _filling(
 
     ``at`` is the scale, and how much wider what stays open is cut.
     """
-    s, wider_mm = at
-    near = [other for other in others(seen, bore) if not shielded(body, bore, other, s)]
+    factor, wider_mm = at
+    near = [other for other in others(seen, bore) if not shielded(body, bore, other, factor)]
     crossing = [other for other in near if crosses(bore, other)]
-    filler = plug(body, bore, s, crossing)
+    filler = plug(body, bore, factor, crossing)
     if filler is None:
-        met = crossed_by(seen, body, bore, s)
+        met = crossed_by(seen, body, bore, factor)
         beside = f"it crosses {', '.join(met)} and" if met else "a mouth is too curved, or it"
         return f"{beside} opens sideways: {NO_PLUG}"
     for other in crossing:
         if other.id not in filled:
-            filler -= void(body, other, s, bore, wider_mm)
-    why = closes(filler, [other for other in near if other not in crossing], sizes, s)
+            filler -= void(body, other, factor, bore, wider_mm)
+    why = closes(filler, [other for other in near if other not in crossing], sizes, factor)
     return f"{why}: {NO_PLUG}" if why else filler
 
 
-def _meets(body: Manifold, bore: Bore, other: Bore, s: float) -> bool:
+def _meets(body: Manifold, bore: Bore, other: Bore, factor: float) -> bool:
     """Return whether two bores share a hollow."""
-    mine = cylinder(bore, bore.drawn_diameter_mm * s, bore.depth_mm * s, s)
-    return bool((mine ^ void(body, other, s)).volume() > ROOM_MM3)
+    mine = cylinder(bore, bore.drawn_diameter_mm * factor, bore.depth_mm * factor, factor)
+    return bool((mine ^ void(body, other, factor)).volume() > ROOM_MM3)

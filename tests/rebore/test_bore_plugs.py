@@ -8,7 +8,7 @@ import pytest
 
 from planner.finding import Vec3
 from planner.mesh import written_sound
-from planner.rebore.fillings import OPENED_MM, crossed_by, fillings
+from planner.rebore.bore_plugs import OPENED_MM, crossed_by, fillings
 from planner.rebore.recut import round_cutter
 from planner.survey import Bore
 from planner.survey.bores.bores import bores_of

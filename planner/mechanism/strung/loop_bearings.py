@@ -1,0 +1,80 @@
+"""The joints of a closed loop as they stand at one place, with their pins and how fast they turn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planner.finding import Vec3
+from planner.job import Job, part_of
+from planner.mechanism.cord.small_moves import Motion
+from planner.mechanism.cord.vectors import dot, less, times, unit
+from planner.mechanism.force.driven_joint import STANDS
+from planner.mechanism.force.reactions import Bearing
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.mechanism import Mechanism
+
+
+def in_loop(mechanism: Mechanism, joint: MovingJoint) -> bool:
+    """Return whether a joint is one of a closed loop."""
+    return any(joint.name in loop for loop in mechanism.loops)
+
+
+def moving_bodies(mechanism: Mechanism, motion: Motion) -> dict[str, int]:
+    """Return the number of the body of every copy that moves."""
+    return {copy: n for n, group in enumerate(mechanism.groups) for copy in group if copy in motion.flows}
+
+
+def loop_bearings(
+    job: Job, mechanism: Mechanism, motion: Motion, bodies: Mapping[str, int], factor: float
+) -> tuple[Bearing, ...]:
+    """Return the joints between bodies that move, and of those with what stands, at a scale."""
+    found = []
+    for joint in mechanism.joints:
+        numbers = tuple(bodies.get(copy, STANDS) for copy in joint.parts)
+        if numbers[0] == numbers[1]:
+            continue
+        carrier = motion.here[joint.parts[0]].after(mechanism.frames[joint.parts[0]].inverse())
+        axis, at = unit(carrier.direction(joint.axis)), times(carrier.point(joint.at_mm), factor)
+        slides = joint.kind == "slides"
+        found.append(
+            Bearing(
+                bodies=(numbers[0], numbers[1]),
+                axis=axis,
+                at_mm=at,
+                slides=slides,
+                radius_mm=pin_mm(job, joint),
+                speed_ratio=_slid(motion, joint, at, axis, factor) if slides else _turned(motion, joint, axis, factor),
+                pin=joint.pin,
+                part=part_of(joint.parts[1]),
+            )
+        )
+    return tuple(found)
+
+
+def pin_mm(job: Job, joint: MovingJoint) -> float:
+    """Return the radius at which a joint's friction acts: that of its pin; 1 where it slides."""
+    if joint.kind == "slides":
+        return 1.0
+    pins = [hardware.seated_mm / 2 for hardware in job.hardware if hardware.name == joint.pin]
+    return max(pins, default=0.0)
+
+
+def _turned(motion: Motion, joint: MovingJoint, axis: Vec3, factor: float) -> float:
+    """Return how far a joint turns for a radian, or a mm at size, of the one that leads."""
+    stands, moves = (_spin(motion, copy) for copy in joint.parts)
+    return dot(less(moves, stands), axis) / (factor if motion.slides else 1.0)
+
+
+def _slid(motion: Motion, joint: MovingJoint, at_mm: Vec3, axis: Vec3, factor: float) -> float:
+    """Return how far a joint slides, at size, for a radian (or a mm) of the one that leads."""
+    stands, moves = (motion.speed_mm(copy, at_mm, factor) for copy in joint.parts)
+    return dot(less(moves, stands), axis)
+
+
+def _spin(motion: Motion, copy: str) -> Vec3:
+    """Return a copy's speed of turning: the skew part of its flow."""
+    flow = motion.flows.get(copy)
+    if flow is None:
+        return 0.0, 0.0, 0.0
+    (_, b, c), (d, _, f), (g, h, _) = flow.turn
+    return (h - f) / 2, (c - g) / 2, (d - b) / 2

@@ -1,0 +1,1 @@
+"""Rules of bearings in their pockets and on their shafts."""

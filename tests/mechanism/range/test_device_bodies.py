@@ -1,0 +1,78 @@
+"""Bodies of a device: hardware keeps its size, with heads and nuts by the standards' tables."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from planner.assembly import Claim
+from planner.job import Hardware, Nut
+from planner.mechanism import BoreStack, PlacedBore
+from planner.mechanism.range.device_bodies import device_bodies, end_round_mm
+from planner.survey import Bore
+from tests.conftest import MakeJob
+from tests.mechanism.invented import DEVICE_ZERO as DEVICE
+
+SCREW = Hardware(name="screw", kind="machine-screw", diameter_mm=3.0, joins=("base", "arm"), fit="turning")
+BORE = Bore(
+    id="b1", diameter_mm=3.2, drawn_diameter_mm=3.2, facets_n=32, depth_mm=5.0, axis=(0.0, 0.0, 1.0),
+    centre_mm=(0.0, 0.0, 2.5), through=True, step_of=None, coverage_deg=360.0, edge_wall_mm=None,
+)  # fmt: skip
+
+
+def _stack(hardware: Hardware) -> BoreStack:
+    """Return a pin through base and arm, 10 mm of both."""
+    bores = (replace(BORE, centre_mm=(0.0, 0.0, -2.5)), BORE)
+    pairs = zip(("base", "arm"), bores, strict=True)
+    return BoreStack(
+        bores=tuple(
+            PlacedBore(copy=copy, bore=bore, claim=Claim(part=copy, bore=bore, hardware=hardware, fit="turning"))
+            for copy, bore in pairs
+        )
+    )
+
+
+@pytest.mark.parametrize(
+    ("mm", "nut", "washer", "head", "high"),
+    [(3.0, None, 7.0, 5.5, 3.0), (3.0, "plain", 7.0, 6.35, 3.0), (5.0, "locking", 10.0, 9.24, 6.8)],
+)
+def test_screw_ends_are_those_of_the_standards(
+    make_job: MakeJob, mm: float, nut: Nut | None, washer: float, head: float, high: float
+) -> None:
+    """Washer by ISO 7089 (7 and 10 mm), and the larger of head (ISO 4762) and nut over corners (ISO 4032, 7040).
+
+    Flats of 5.5 and 8 mm over corners: by cos 30°; a locking M5 is 6.8 mm high at most. From memory.
+    """
+    tables = make_job(DEVICE.job_text, **DEVICE.solids).tables
+    ends = end_round_mm(replace(SCREW, diameter_mm=mm, nut=nut, fit="sliding"), tables)
+
+    assert 2 * ends[0][0] == pytest.approx(washer)
+    assert 2 * ends[1][0] == pytest.approx(head, abs=0.01)
+    assert ends[1][1] - ends[0][1] == pytest.approx(high, abs=0.01)
+    assert end_round_mm(replace(SCREW, kind="dowel-pin"), tables) == ()
+
+
+@pytest.mark.parametrize("factor", [1.0, 2.0])
+def test_hardware_keeps_its_size_and_parts_grow(make_job: MakeJob, factor: float) -> None:
+    """In the drawn frame a screw at twice the size is half as thick; heads are told apart as a guess."""
+    job = make_job(DEVICE.job_text, **DEVICE.solids)
+    mechanism = replace(DEVICE.mechanism(), stacks=(_stack(SCREW),))
+    bodies, untried = device_bodies(job, DEVICE.solids, mechanism, factor)
+    by_name = {body.name: body for body in bodies}
+
+    assert untried == ()
+    assert set(by_name) == {"base", "arm", "screw", "head or nut of screw"}
+    box = np.array(by_name["screw"].shape.bounding_box())
+    assert box[3:] - box[:3] == pytest.approx((3.0 / factor, 3.0 / factor, 10.0), abs=0.05)
+    assert by_name["head or nut of screw"].guessed
+    assert not by_name["screw"].guessed
+
+
+def test_a_mesh_with_faults_is_named(make_job: MakeJob) -> None:
+    """What has no volume cannot be tried, and is said."""
+    solids = {**DEVICE.solids, "arm": replace(DEVICE.solids["arm"], faults=("open",))}
+    job = make_job(DEVICE.job_text, **DEVICE.solids)
+
+    assert device_bodies(job, solids, DEVICE.mechanism(), 1.0)[1] == ("arm",)

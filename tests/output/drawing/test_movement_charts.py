@@ -1,0 +1,61 @@
+"""Pictures of movement say in words what they draw, and draw inside their frame."""
+
+from __future__ import annotations
+
+import re
+from xml.etree import ElementTree as ET
+
+from planner.mechanism import CordMove, JointMove
+from planner.output.drawing.movement_charts import BAR_WIDE, HIGH, WIDE, pull_curve, range_bar
+
+
+def _svg(picture: str) -> ET.Element:
+    return ET.fromstring(picture)  # noqa: S314  our own picture
+
+
+def _joint(low: float | None, high: float | None) -> JointMove:
+    return JointMove(
+        name='deck to "jaw"',
+        parts=("deck", "jaw"),
+        kind="turns",
+        axis=(0.0, 0.0, 1.0),
+        at_mm=(0.0, 0.0, 0.0),
+        free_deg=(low, high),
+        stops=(),
+        needs_deg=(-10.0, 30.0),
+    )
+
+
+def test_the_bar_is_the_free_range_to_scale() -> None:
+    """Free from -20 to 20 of a span of 50: the bar takes 40 of 50 parts of the width inside."""
+    picture = _svg(range_bar(_joint(-20.0, 20.0)))
+    bar = picture.find("rect")
+    assert bar is not None
+    assert float(bar.attrib["width"]) == round(40.0 / 50.0 * (BAR_WIDE - 8.0), 1)
+    assert 'deck to "jaw"' in picture.attrib["aria-label"]
+
+
+def test_without_a_stop_the_bar_goes_half_a_turn_to_both_sides() -> None:
+    """It is drawn, inside its frame."""
+    bar = _svg(range_bar(_joint(None, None))).find("rect")
+    assert bar is not None
+    assert float(bar.attrib["x"]) + float(bar.attrib["width"]) <= BAR_WIDE
+
+
+def test_the_pull_is_a_line_in_its_band() -> None:
+    """Three angles give three points; the greatest pull touches the top of the frame."""
+    points = ((0.0, 10.0, 12.0, 15.0), (10.0, 12.0, 15.0, 20.0), (20.0, 15.0, 20.0, 30.0))
+    picture = _svg(pull_curve(CordMove(name="pull", part="deck", joint="deck to jaw", curve_n=points)))
+    line, band = picture.find("polyline"), picture.find("polygon")
+    assert line is not None
+    assert band is not None
+    assert len(line.attrib["points"].split()) == 3
+    places = [tuple(map(float, p.split(","))) for p in band.attrib["points"].split()]
+    assert all(0.0 <= x <= WIDE and 0.0 <= y <= HIGH for x, y in places)
+    assert min(y for _, y in places) == 16.0
+    assert re.search("30 N", ET.tostring(picture, encoding="unicode"))
+
+
+def test_a_pull_that_is_not_known_draws_nothing() -> None:
+    """No points, no picture."""
+    assert pull_curve(CordMove(name="pull", part="deck", joint="x")) == ""

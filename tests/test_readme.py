@@ -133,7 +133,7 @@ def test_the_block_about_movement_reads_as_it_stands(heron: Path, tmp_path: Path
     assert job.places[0].turn == (1.0, 0.0, 0.0, 180.0)
     assert [point.feature for point in job.cords[0].path] == ["b1", "ch2", "hook"]
     assert job.drive is not None
-    assert (job.drive.arm_mm, job.use.grip_n) == (28.0, 2.5)
+    assert (job.drive.arm_mm, job.use.grip_n) == (28.0, 1.2)
 
 
 def test_the_block_about_plates_reads_as_it_stands(heron: Path, tmp_path: Path) -> None:

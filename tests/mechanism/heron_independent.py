@@ -39,7 +39,8 @@ def triangles_of(path: Path) -> np.ndarray:
     rows = np.frombuffer(
         raw, dtype=np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("_", "<u2")]), offset=84
     )
-    return rows["corners"][:n].astype(float)
+    corners: np.ndarray = rows["corners"][:n].astype(float)
+    return corners
 
 
 def turned(points: np.ndarray, axis: Sequence[float], deg: float) -> np.ndarray:

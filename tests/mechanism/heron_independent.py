@@ -39,8 +39,7 @@ def triangles_of(path: Path) -> np.ndarray:
     rows = np.frombuffer(
         raw, dtype=np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("_", "<u2")]), offset=84
     )
-    corners: np.ndarray = rows["corners"][:n].astype(float)
-    return corners
+    return rows["corners"][:n].astype(float)
 
 
 def turned(points: np.ndarray, axis: Sequence[float], deg: float) -> np.ndarray:
@@ -131,8 +130,8 @@ def jaws() -> Jaws:
 
     def stood(copy: str, corners: np.ndarray) -> np.ndarray:
         axis_deg = places[copy].get("turn", [0, 0, 1, 0])
-        moved: np.ndarray = turned(corners, axis_deg[:3], axis_deg[3]) + np.array(places[copy]["at_mm"])
-        return moved
+        found: np.ndarray = turned(corners, axis_deg[:3], axis_deg[3]) + np.array(places[copy]["at_mm"])
+        return found
 
     def cut(copies: Sequence[str]) -> Sections:
         bodies = [stood(copy, triangles_of(files[copy.split("#")[0]])) for copy in copies]

@@ -117,7 +117,6 @@ def test_travel_and_arms_are_those_of_chords() -> None:
     assert not isinstance(stops, str), stops
 
     def frames(deg: float) -> dict[str, Frame]:
-        """Return where every copy stands with the jaw at an angle."""
         return mechanism.frames_at({"deck to jaw": deg})
 
     for row in ROWS:

@@ -182,15 +182,8 @@ def _bound(
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
     scaled = unsure(job, scaled, surveys)
-    guesses = (
-        *job.notes,
-        *claims.guesses,
-        *seats.guesses,
-        *channels.guesses,
-        *slots.guesses,
-        *gaps.guesses,
-        *marked_guesses(job),
-    )
+    of_openings = (claims, seats, channels, slots, gaps)
+    guesses = (*job.notes, *(guess for each in of_openings for guess in each.guesses), *marked_guesses(job))
     return BoundRules(rules=tuple(scaled), guesses=guesses)
 
 

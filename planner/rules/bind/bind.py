@@ -174,9 +174,8 @@ def _bound(
             kept.append((made_from, found))
         rules += found
     measured = calibration_findings(job, today) if today else []
-    pulls = cord_findings(job.cords, job.use, job.limits)
-    screws = unheld_findings(job)
-    rules += constants((*claims.missing, *mating, *screws, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    said = [*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings]
+    rules += constants((*said, *measured, *cord_findings(job.cords, job.use, job.limits)))
     rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]

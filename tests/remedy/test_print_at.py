@@ -77,7 +77,9 @@ def test_the_sample_device_names_no_size_at_which_it_fails(heron: Path, variant:
 @pytest.mark.parametrize("file", MESHES)
 def test_published_meshes_name_no_size_at_which_they_fail(make_job: MakeJob, file: str) -> None:
     """As parts with load, at a size that is too small for them."""
-    text = '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+    )
     job = make_job(text + "ignore_bores = true\n", a=replace(published(file), name="a"))
 
     assert faults(prepare(with_changes(job, percent=MESHES[file]), TODAY)) == []

@@ -22,7 +22,6 @@ from planner.job.job_printers import fit_printers, printer_named, printers_of, w
 from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
-from planner.job.movement import Drive, Equaliser, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
 from planner.job.pose_weights import PoseWeights, read_pose_weights
 from planner.job.profiles.body_sizes import read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
@@ -50,6 +49,16 @@ from planner.job.reference.key import NEEDED, Key, KeyTable
 from planner.job.reference.key_unit import unit_of
 from planner.job.start.folder_job import job_of_folder
 from planner.job.start.write_job import job_text
+from planner.job.stated_movement import (
+    Drive,
+    Equaliser,
+    NamedPoint,
+    PartPlace,
+    PathPoint,
+    copy_name,
+    number_of,
+    part_of,
+)
 from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [

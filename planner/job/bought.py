@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from planner.finding import Vec3
-from planner.job.movement import Equaliser, PathPoint
+from planner.job.stated_movement import Equaliser, PathPoint
 
 Fit = Literal["turning", "sliding", "held", "pilot"]
 HardwareKind = Literal[

@@ -15,13 +15,13 @@ from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
 from planner.job.hand_work import HandWork
 from planner.job.measured_size import Size
-from planner.job.movement import Drive, NamedPoint, PartPlace
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Printer
 from planner.job.profiles.stock_sizes import HardwareTables
+from planner.job.stated_movement import Drive, NamedPoint, PartPlace
 from planner.sourced import stated
 
 Duty = Literal["shell", "load", "pin", "cover", "soft"]

@@ -18,7 +18,7 @@ from planner.mechanism.moved.stop_words import stop_words
 from planner.mechanism.places.frame import STILL, Frame, rotation
 from planner.mechanism.places.placed import Placed, placed
 from planner.mechanism.range.free_range import ranges_of
-from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop
+from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop, Together
 
 __all__ = [
     "STILL",
@@ -39,6 +39,7 @@ __all__ = [
     "Ranges",
     "Stop",
     "Tip",
+    "Together",
     "mechanism_of",
     "move_rules",
     "movement_of",

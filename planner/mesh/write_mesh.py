@@ -27,8 +27,10 @@ BOUNDS_MM = 1e-3
 VOLUME_SHARE = 1e-4
 
 
-def write_stl(path: Path, solids: Sequence[Solid]) -> None:
-    """Write solids as one binary STL; compared with what was meant before it takes the place of an older file.
+def write_stl(path: Path, solids: Sequence[Solid]) -> list[int]:
+    """Write solids as one binary STL, and return how many triangles of each: those that single precision leaves.
+
+    What was written is compared with what was meant before it takes the place of an older file.
 
     Raises
     ------
@@ -36,7 +38,8 @@ def write_stl(path: Path, solids: Sequence[Solid]) -> None:
         Nothing to write, or what was written is not what was meant; an older file stays as it was.
     """
     _refuse_nothing(path, solids)
-    corners = np.concatenate([in_single_precision(solid).corners_mm for solid in solids]).astype(np.float32)
+    each = [in_single_precision(solid).corners_mm for solid in solids]
+    corners = np.concatenate(each).astype(np.float32)
     rows = np.zeros(len(corners), dtype=BaseMesh.dtype)
     rows["vectors"] = corners
     edges = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
@@ -44,10 +47,13 @@ def write_stl(path: Path, solids: Sequence[Solid]) -> None:
     rows["normals"] = np.divide(edges, length, out=np.zeros_like(edges), where=length > 0)
     head = b"lengths in mm".ljust(80) + len(rows).to_bytes(4, "little")
     _whole(path, lambda file: file.write_bytes(head + rows.tobytes()), solids)
+    return [len(one) for one in each]
 
 
-def write_3mf(path: Path, copies: Sequence[Copy]) -> None:
+def write_3mf(path: Path, copies: Sequence[Copy]) -> list[int]:
     """Write copies as one 3MF in mm: one object for each different solid, one build item for each copy.
+
+    Returns how many triangles each copy has, as :func:`write_stl`.
 
     The item's part number is the copy's name. Errors as of :func:`write_stl`.
     """
@@ -60,15 +66,17 @@ def write_3mf(path: Path, copies: Sequence[Copy]) -> None:
     model = wrapper.CreateModel()
     model.SetUnit(lib3mf.ModelUnit.MilliMeter)
     model.SetBuildUUID(_uuid("build", *(copy.name for copy in copies)))
-    objects: dict[int, Any] = {}
+    objects: dict[int, tuple[Any, int]] = {}
     for index, copy in enumerate(copies):
         if id(copy.solid) not in objects:
-            objects[id(copy.solid)] = _object(model, in_single_precision(copy.solid), len(objects))
-        item = model.AddBuildItem(objects[id(copy.solid)], _transform(wrapper, copy))
+            near = in_single_precision(copy.solid)
+            objects[id(copy.solid)] = _object(model, near, len(objects)), near.triangles_n
+        item = model.AddBuildItem(objects[id(copy.solid)][0], _transform(wrapper, copy))
         item.SetPartNumber(copy.name)
         item.SetUUID(_uuid("item", str(index), copy.name))
     writer = model.QueryWriter("3mf")
     _whole(path, lambda file: writer.WriteToFile(str(file)), [copy.at_place for copy in copies])
+    return [objects[id(copy.solid)][1] for copy in copies]
 
 
 def _object(model: Any, solid: Solid, index: int) -> Any:

@@ -40,6 +40,7 @@ from planner.output.terminal.inspect_text import show_mesh
 from planner.output.terminal.keys_text import show_keys, show_terms
 from planner.output.terminal.move_text import move_lines
 from planner.output.terminal.plan_text import show_chapter, show_plan
+from planner.output.terminal.plates_text import rebored_words
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
@@ -83,6 +84,7 @@ __all__ = [
     "plural",
     "read_record",
     "rebore_json",
+    "rebored_words",
     "release",
     "release_json",
     "remedies_json",

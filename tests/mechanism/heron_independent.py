@@ -99,7 +99,7 @@ class Jaws:
     def near(self, deg: float, other_deg: float) -> float:
         """Return the least distance of the first jaw from all else, within the sections; 0 where they meet."""
         one, other = self.at(0, deg), self.at(1, other_deg)
-        return min(min(one[z].distance(other[z]), one[z].distance(self.standing[z])) for z in LEVELS_MM)
+        return float(min(min(one[z].distance(other[z]), one[z].distance(self.standing[z])) for z in LEVELS_MM))
 
     def length_mm(self, deg: float, s: float) -> float:
         """Return the way of the cord from the channel's mouth to the hook: all else of it stays as it is."""
@@ -130,7 +130,8 @@ def jaws() -> Jaws:
 
     def stood(copy: str, corners: np.ndarray) -> np.ndarray:
         axis_deg = places[copy].get("turn", [0, 0, 1, 0])
-        return turned(corners, axis_deg[:3], axis_deg[3]) + np.array(places[copy]["at_mm"])
+        found: np.ndarray = turned(corners, axis_deg[:3], axis_deg[3]) + np.array(places[copy]["at_mm"])
+        return found
 
     def cut(copies: Sequence[str]) -> Sections:
         bodies = [stood(copy, triangles_of(files[copy.split("#")[0]])) for copy in copies]

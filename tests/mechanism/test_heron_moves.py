@@ -15,7 +15,7 @@ import shapely
 
 from planner.assembly import claims_of
 from planner.job import Job, read_job, shipped
-from planner.mechanism import Mechanism, mechanism_of, ranges_of
+from planner.mechanism import Frame, Mechanism, mechanism_of, ranges_of
 from planner.mechanism.cord.cord_run import run_of
 from planner.mechanism.cord.path.resolve_path import resolve_path
 from planner.mechanism.cord.path.settled_path import settled
@@ -115,7 +115,10 @@ def test_travel_and_arms_are_those_of_chords() -> None:
     cord = next(cord for cord in job.cords if cord.name == "pull cord")
     stops = resolve_path(job, solids, surveys, claims_of(job, surveys).claims, cord)
     assert not isinstance(stops, str), stops
-    frames = lambda deg: mechanism.frames_at({"deck to jaw": deg})  # noqa: E731
+
+    def frames(deg: float) -> dict[str, Frame]:
+        return mechanism.frames_at({"deck to jaw": deg})
+
     for row in ROWS:
         size = row["size"]
         path = settled(stops, [frames(deg) for deg in (0.0, *NEEDS)], size, cord.diameter_mm)

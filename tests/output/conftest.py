@@ -75,7 +75,8 @@ class Reports:
             for old, new in (
                 ("percent = 106.5\n", ""),
                 ("recipient_mm = 58.0", "recipient_mm = 47.3"),
-                ("recipient_age_years = 9", "recipient_age_years = 2\nmouthing = true\npull_n = 150.0"),
+                ("recipient_age_years = 9", "recipient_age_years = 2\nmouthing = true"),
+                ("pull_n = 220.0", "pull_n = 150.0"),
                 ('settings = "standard-0.4"', 'settings = "strong-0.6"'),
                 (
                     'mesh = "parts/knob.stl"\ncount = 1\nhanded = false\nscale = "job"',

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 
 import pytest
+import trimesh
 
 from planner.finding import Verdict
-from planner.plan import prepare
+from planner.output import write_plan
+from planner.plan import make_plan, prepare
 from planner.rules import check
 from planner.scale import Scale
 from tests.conftest import MakeJob
@@ -64,3 +67,16 @@ def test_a_part_without_hardware_is_left_as_it_is(make_job: MakeJob) -> None:
 
     assert ready.solids["a"] is solids["a"]
     assert ready.surveys["a"] is surveys["a"]
+
+
+def test_a_re_bored_part_is_printed_as_it_was_cut(make_job: MakeJob, tmp_path: Path) -> None:
+    """The plate's files hold the cut mesh, read back by another reader: its volume is that of the new solid at size."""
+    text = TEXT.replace("percent = 80.0", "percent = 100.0").replace("rebore = true", "rebore = true\ncount = 2")
+    ready = prepare(make_job(text, a=solid_of(_plate())), TODAY)
+    write_plan(make_plan(ready), tmp_path / "plan")
+    (plate,) = (tmp_path / "plan" / "plates").glob("*.stl")
+    read = trimesh.load_mesh(plate)
+
+    assert ready.solids["a"].volume_mm3 != pytest.approx(solid_of(_plate()).volume_mm3, rel=1e-4)
+    assert read.is_watertight
+    assert read.volume == pytest.approx(2 * ready.solids["a"].volume_mm3, rel=1e-5)

@@ -5,23 +5,23 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import asdict, replace
-from pathlib import Path
 
-import pytest
-
-from planner.finding import Verdict
-from planner.job import Edit, Job, read_job, with_changes, with_edits
-from planner.plan import Prepared, prepare, proved_remedies, what_widens
-from planner.rules import Checked, check
+from planner.finding import Verdict, worst
+from planner.job import Edit, with_changes, with_edits
+from planner.plan import Plan, prepare, what_widens
+from planner.plan.changed_job import stands
+from planner.remedy import Again, Stand
+from planner.remedy.group import groups_of
+from planner.remedy.ways.other_size import other_size
 from planner.size import nearest_percent, window
 from tests.conftest import MakeJob
 from tests.rebore.bored_parts import published
-from tests.remedy.devices import TODAY
+from tests.remedy.devices import PART, TODAY
 
 PRINT_AT = re.compile(r"[Pp]rint(?:ed)?(?: it)? at ([\d.]+) ?%([^.]*)")
 OPEN = "what is open stays open"
-VARIANTS: dict[str, tuple[float | None, tuple[Edit, ...]]] = {
-    "as it is": (None, ()),
+GROUPS_MOST = 5
+VARIANTS: dict[str, tuple[float, tuple[Edit, ...]]] = {
     "for a small child": (62.0, ()),
     "for an adult": (175.0, ()),
     "with wide lines": (80.0, (Edit(table="settings", put={"line_width_mm": 0.6}),)),
@@ -32,57 +32,54 @@ MESHES = {"brace.stl": 60.0, "plate_side.stl": 70.0, "stepped_plate.stl": 45.0}
 """Published meshes, each at a size at which something does not work."""
 
 
-def sentences(ready: Prepared) -> Iterator[str]:
-    """Yield everything that check and window say of a job, remedies and what was refused as well."""
-    percent, remedies = ready.sizing.percent, proved_remedies(ready)
-    checked = check(ready.bound, percent)
-    reach = window(ready.bound.every, percent)
-    for finding in remedies.shown(checked.findings):
-        yield from (str(value) for value in asdict(finding).values())
-    for finding in checked.findings:
-        yield finding.remedy
-    for remedy in remedies.found:
-        yield remedy.text
-    for step in what_widens(ready):
-        yield step.told
-    nearest = nearest_percent(reach.passes, percent)
+def sentences(stand: Stand, again: Again) -> Iterator[str]:
+    """Yield what every rule says at a job's size, the nearest size that works, and the sizes that are tried as remedies."""
+    for found in stand.answers.values():
+        yield from (str(value) for finding in found for value in asdict(finding).values())
+    nearest = nearest_percent(window(stand.rules, stand.percent).passes, stand.percent)
     if nearest is not None:
         yield f"print at {nearest!r} %"
+    for group in groups_of(stand)[:GROUPS_MOST]:
+        yield from (one.text for one in other_size(stand, group, again) if not one.why_not)
 
 
-def faults(ready: Prepared) -> list[str]:
-    """Return the sentences that say to print at a size where the device does not work."""
-    found = []
-    for sentence in dict.fromkeys(sentences(ready)):
+def faults(stand: Stand, again: Again) -> tuple[list[str], int]:
+    """Return the sentences that say to print at a size where the device does not work, and how many were read."""
+    found, read_n = [], 0
+    for sentence in dict.fromkeys(sentences(stand, again)):
         for percent, rest in PRINT_AT.findall(sentence):
-            there: Checked = check(ready.bound, float(percent))
+            read_n += 1
+            there = worst(rule.at(float(percent) / 100.0) for rule in stand.rules)
             left = Verdict.NO_GO if OPEN in rest else Verdict.HOLD
-            if there.verdict.severity >= left.severity:
+            if there.severity >= left.severity:
                 found.append(sentence)
-    return found
+    return found, read_n
 
 
-def _changed(job: Job, percent: float | None, edits: tuple[Edit, ...]) -> Job:
-    """Return a job with edits made, at a size."""
-    changed = with_edits(job, edits) if edits else job
-    return changed if percent is None else with_changes(changed, percent=percent)
+def test_the_sample_device_names_no_size_at_which_it_fails(heron_plan: Plan) -> None:
+    """The Heron too small, too large, with other lines, hardware and bed; what would widen it names none at all."""
+    ready = heron_plan.stage.sized.ready
+    _, again = stands(ready)
+    read_n = 0
+    for percent, edits in VARIANTS.values():
+        found, n = faults(again(with_changes(with_edits(ready.job, edits), percent=percent), posed=False), again)
+        read_n += n
+        assert found == []
+    assert read_n > 0
+    assert not [step.told for step in heron_plan.widenings if PRINT_AT.search(step.told)]
 
 
-@pytest.mark.parametrize("variant", VARIANTS)
-def test_the_sample_device_names_no_size_at_which_it_fails(heron: Path, variant: str) -> None:
-    """The Heron as drawn, too small, too large, with other lines, hardware and bed."""
-    assert faults(prepare(_changed(read_job(heron), *VARIANTS[variant]), TODAY)) == []
-
-
-@pytest.mark.parametrize("file", MESHES)
-def test_published_meshes_name_no_size_at_which_they_fail(make_job: MakeJob, file: str) -> None:
-    """As parts with load, at a size that is too small for them."""
-    text = (
-        '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
-    )
-    job = make_job(text + "ignore_bores = true\n", a=replace(published(file), name="a"))
-
-    assert faults(prepare(with_changes(job, percent=MESHES[file]), TODAY)) == []
+def test_published_meshes_name_no_size_at_which_they_fail(make_job: MakeJob) -> None:
+    """As parts with load, each at a size that is too small for it."""
+    text, read_n = PART + "ignore_bores = true\n", 0
+    for file, percent in MESHES.items():
+        job = make_job(text, a=replace(published(file), name="a"))
+        ready = prepare(with_changes(job, percent=percent), TODAY)
+        found, n = faults(*stands(ready))
+        read_n += n
+        assert found == []
+        assert not [step.told for step in what_widens(ready) if PRINT_AT.search(step.told)]
+    assert read_n > 0
 
 
 def test_a_size_that_only_one_rule_allows_is_caught() -> None:

@@ -12,7 +12,9 @@ from planner.plan import Prepared, prepare, proved_remedies
 from planner.remedy import Remedy, told
 from planner.rules import check
 from tests.conftest import MakeJob
+from tests.remedy.devices import PART
 from tests.remedy.random_jobs import random_job
+from tests.shapes import cuboid
 
 TODAY = date(2026, 12, 1)
 Where = tuple[str, str]
@@ -70,3 +72,12 @@ def test_every_remedy_of_a_random_job_settles_its_findings_and_spoils_nothing(
     ready = prepare(make_job(made.text, **made.solids), TODAY)
 
     assert faults_of(ready, tmp_path) == []
+
+
+def test_a_remedy_for_settings_takes_the_place_of_one_that_does_less(make_job: MakeJob) -> None:
+    """180 °C is too cold for PETG and for its flow: 220 °C would do for the first, 225 does for both (by hand)."""
+    text = PART + "[settings]\nnozzle_c = 180.0\n"
+    (remedy,) = proved_remedies(prepare(make_job(text, a=cuboid(40, 30, 10)), TODAY)).found
+
+    assert remedy.text == "set nozzle_c = 225 (now 180)"
+    assert {rule for rule, _, _, _ in remedy.settles} == {"nozzle.range", "flow.heat"}

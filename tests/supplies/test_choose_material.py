@@ -8,6 +8,7 @@ from planner.finding import Verdict
 from planner.supplies import (
     choose_material,
     material_findings,
+    suits_findings,
 )
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
@@ -49,3 +50,15 @@ def test_heat_ends_it_and_a_printer_that_does_not_suit_holds(make_job: MakeJob) 
 
     assert found["pla"] == {"heat.over": Verdict.NO_GO, "material.suits": Verdict.GO}
     assert found["abs"] == {"heat.over": Verdict.GO, "material.suits": Verdict.HOLD}
+
+
+@pytest.mark.parametrize(("hottest_c", "rests"), [(40.0, "stated"), (58.0, "usual"), (64.0, "usual"), (70.0, "stated")])
+def test_heat_rests_on_a_usual_value_where_makes_of_a_material_differ(
+    make_job: MakeJob, hottest_c: float, rests: str
+) -> None:
+    """PETG is used up to 55 to 66 °C: inside that its make decides, outside it what the job states does."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n[use]\n'
+    job = make_job(text + f"hottest_c = {hottest_c}\n", a=cuboid(20, 20, 20))
+    (heat,) = [finding for finding in suits_findings(job) if finding.rule == "heat.over"]
+
+    assert heat.evidence == rests

@@ -38,3 +38,12 @@ def test_worn_mass_counts_metal_foam_and_straps(heron: Path) -> None:
     assert 160.0 < worn < 250.0
     assert mass_findings(job, worn)[0].verdict is Verdict.GO
     assert mass_findings(job, 260.0)[0].verdict is Verdict.HOLD
+
+
+def test_the_worn_mass_rests_on_the_density_where_its_range_decides(heron: Path) -> None:
+    """Of 245 g at 240 to 255 the 250 g that are allowed lie between; of 200 to 220 they do not."""
+    job = read_job(heron)
+
+    assert job.use.mass_limit_g == 250.0
+    assert mass_findings(job, 245.0, [240.0, 255.0])[0].evidence == "usual"
+    assert mass_findings(job, 210.0, [200.0, 220.0])[0].evidence == "measured"

@@ -25,7 +25,7 @@ def window(
     `fitwright window job.toml --limits`
     """
     from planner.cli.load import load
-    from planner.output import Out, show_limits, show_widenings, show_window, window_json
+    from planner.output import Out, rebored_words, show_limits, show_widenings, show_window, window_json
     from planner.plan import prepare, what_widens
     from planner.size import feature_windows, part_window
     from planner.size import window as window_of
@@ -40,6 +40,8 @@ def window(
     steps = what_widens(ready, prove=True)
     out.emit(window_json(whole, parts, percent, limits=features, widenings=steps))
     show_window(out.console, ready.job.name, percent, whole, parts)
+    if recut := rebored_words(ready.job, percent):
+        out.console.print(recut, markup=False)
     if limits:
         show_limits(out.console, percent, features)
     show_widenings(out.console, percent, whole, steps)

@@ -11,7 +11,7 @@ from planner.job.file.movement_tables import read_path
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
 from planner.job.job import Gap, LeftOpen
-from planner.job.movement import Equaliser
+from planner.job.stated_movement import Equaliser
 
 HARDWARE_KINDS: tuple[HardwareKind, ...] = get_args(HardwareKind)
 SCREWS = ("machine-screw", "wood-screw")

@@ -26,11 +26,11 @@ from planner.job.file.use_tables import read_calendar, read_more_printers, read_
 from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
-from planner.job.movement import number_of, part_of
 from planner.job.profiles.material import Material
 from planner.job.profiles.printer import Printer
 from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
 from planner.job.profiles.stock_file import read_tables
+from planner.job.stated_movement import number_of, part_of
 from planner.sourced import stated
 
 AUTO, PRINTER, SETTINGS, LIMITS = "auto", "bench-220", "standard-0.4", "standard"

@@ -9,7 +9,7 @@ from typing import get_args
 from planner.finding import Vec3
 from planner.job.file.table import Table, unique
 from planner.job.job import Joint, JointKind
-from planner.job.movement import Drive, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
+from planner.job.stated_movement import Drive, NamedPoint, PartPlace, PathPoint, copy_name, number_of, part_of
 
 JOINTS: tuple[JointKind, ...] = get_args(JointKind)
 TURN_MOST_DEG = 360.0

@@ -21,7 +21,21 @@ Asks = Literal["printer", "material", "date", "layers", "layout", "calendar"]
 Bench = Literal["", "drill", "change"]
 MustBe = Literal["", "at least", "at most"]
 Moves = Literal["", "to limit", "in proportion", "all down to limit", "in layers"]
-Gives = Literal["", "wall left", "least wall", "channel", "webbing", "bed", "loose groups", "measures apart", "proof"]
+Gives = Literal[
+    "",
+    "wall left",
+    "least wall",
+    "channel",
+    "webbing",
+    "bed",
+    "loose groups",
+    "measures apart",
+    "proof",
+    "range",
+    "travel",
+    "pull",
+    "return",
+]
 CureKind = Literal[
     "undo",
     "drill",

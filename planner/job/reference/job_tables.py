@@ -8,10 +8,10 @@ from planner.job.file.job_file import AUTO, LIMITS, PRINTER, SETTINGS
 from planner.job.hand_work import HandWork
 from planner.job.job import Gap, Job, Joint, LeftOpen, Override, Part, Use
 from planner.job.measured_size import Measure, Size, Station
-from planner.job.movement import Drive, NamedPoint, PartPlace
 from planner.job.profiles.print_settings import Settings
 from planner.job.reference.key import Key, KeyTable
 from planner.job.reference.record_keys import keys_of
+from planner.job.stated_movement import Drive, NamedPoint, PartPlace
 
 HEAD = (
     "name",

@@ -33,11 +33,12 @@ STANDS = -1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strung:
-    """A cord or an elastic on its settled way, over the range of the joint."""
+    """A cord or an elastic on its settled way, over the range of the joint; ``strands`` of it lie side by side."""
 
     stops: tuple[PathStop, ...]
     run: CordRun
     elastic: Elastic | None = None
+    strands: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,7 +170,7 @@ class DrivenJoint:
         low, high = one.elastic.force_n(run.length_mm[k], min(run.length_mm), max(run.length_mm))
         at_foot = tensions(run.cords[k], run.rubs[k], friction, from_end=way == "closing")
         force = high if way == "closing" else low
-        return scaled(cord_loads(one.stops, run.cords[k], _from_foot(at_foot)), force)
+        return scaled(cord_loads(one.stops, run.cords[k], _from_foot(at_foot)), force * one.strands)
 
     def _weight(self, motion: Motion, sense: int) -> tuple[float, Vec3]:
         """Return the moment of the weight for a radian of the joint, and its force on the moving body."""

@@ -125,3 +125,22 @@ def when_one_stops(
     rest = max(hand_n - held, 0.0)
     pulls = tuple(rest if k == first else min(holds_n[k], hand_n) for k in range(len(holds_n)))
     return OneStopped(pulls_n=pulls, go_on=False, apart_mm=0.0)
+
+
+def one_stops_words(kind: Equaliser | None, hand_n: float, hold_n: float, fingers_n: int) -> str:
+    """Say what happens where one finger touches first, in one sentence.
+
+    ``hand_n`` is the pull at the hand, ``hold_n`` what each finger's cord needs just to go on closing.
+    """
+    found = when_one_stops(kind, hand_n, [hold_n] * fingers_n, 0)
+    if found.go_on:
+        return (
+            f"over the {kind}, where one touches first the other goes on closing; until it touches too, "
+            f"neither cord is pulled by more than {found.pulls_n[0]:.0f} N"
+        )
+    if kind in ("pulley", "bar"):
+        return f"over the {kind}, {hand_n:.0f} N are too little to go on closing where one touches first"
+    return (
+        f"tied together, where one touches first all stop: of {hand_n:.0f} N at the hand {found.pulls_n[0]:.0f} N "
+        "go to its cord, so set the knots with care"
+    )

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
+from planner.mechanism.force.body_drive import range_doubt
 from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
@@ -117,8 +118,16 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     needs = _curve(lambda s: at(s).travel_mm)
     drive = job.drive.joint if job.drive else "body"
     if needs is not None:
-        travel = MoveTravel(part=cord.part, feature=cord.name, needs_mm=needs, has_mm=cord.has_mm, body=drive)
-        rules.append(travel)
+        rules.append(
+            MoveTravel(
+                part=cord.part,
+                feature=cord.name,
+                needs_mm=needs,
+                has_mm=cord.has_mm,
+                body=drive,
+                doubt=range_doubt(job.drive) if job.drive else "",
+            )
+        )
     pulls = [_curve(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
     if pulls[0] is not None and pulls[1] is not None and cord.grip_n is not None:
         limits = job.limits

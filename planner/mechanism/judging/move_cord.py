@@ -23,6 +23,8 @@ class MoveTravel:
     has_mm: float | None
     body: str
     """The body's joint, such as ``wrist``."""
+    doubt: str = ""
+    """Why its stated range may be a slip: wider than published ones; empty where it is not."""
     rule: str = "move.travel"
 
     def at(self, s: float) -> Finding:
@@ -51,6 +53,7 @@ class MoveTravel:
             why=why,
             remedy=remedy,
             source=TRAVEL_SOURCE,
+            caution=self.doubt,
             question=ask,
         )
 

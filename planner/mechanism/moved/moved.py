@@ -104,6 +104,8 @@ class CordMove:
     curve_n: tuple[tuple[float, float, float, float], ...] = ()
     """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
+    shared: str = ""
+    """What happens where one of several fingers touches first; empty where there is one."""
     unknown: str = ""
     pull_unknown: str = ""
     return_unknown: str = ""

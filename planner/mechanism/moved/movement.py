@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from planner.assembly import Claim
@@ -18,7 +18,7 @@ from planner.mechanism.range.joint_range import Ranges
 from planner.mechanism.strung.cord_line import cord_line
 from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
 from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
-from planner.mechanism.strung.tip_moves import rooms_of, tip_of
+from planner.mechanism.strung.tip_moves import joint_play, rooms_of, tip_of
 from planner.mesh import Solid
 from planner.scale import Scale
 from planner.survey import Survey
@@ -67,7 +67,9 @@ class Movement:
         found = self._ranges(s)
         placed = self.mechanism.placed
         cords = self.cords_at(s)
-        joints = tuple(_joint(joint, found) for joint in self.mechanism.joints)
+        joints = tuple(
+            replace(_joint(joint, found), play_mm=self._play_mm(joint, s)) for joint in self.mechanism.joints
+        )
         return Moved(
             scale_percent=Scale.of_factor(s).percent,
             joints=(*joints, *_unsolved(self.mechanism)),
@@ -76,6 +78,14 @@ class Movement:
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
         )
+
+    def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
+        """Return a joint's own play at a scale, at worst and on nine of ten printers; None off the way to the tip."""
+        if joint.name not in self.rooms:
+            return None
+        known = (self.job, self.surveys, self.claims, self.mechanism, joint, self.downs)
+        found = joint_play(*known, s, self.rooms[joint.name])
+        return None if found is None else (found.worst_mm, found.p90_mm)
 
     def free_at(self, name: str, s: float) -> tuple[float | None, float | None]:
         """Return how far one joint goes at a scale."""

@@ -14,21 +14,20 @@ from planner.job import Job
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
+from planner.mechanism.range.all_together import all_together
 from planner.mechanism.range.device_bodies import Body, device_bodies
 from planner.mechanism.range.followers import followers
 from planner.mechanism.range.joint_motion import JointMotion
 from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop, What
 from planner.mechanism.range.least_gap import least_gap
 from planner.mechanism.range.meeting import SEARCH_MM, Meeting
-from planner.mechanism.range.meetings import meetings_of
+from planner.mechanism.range.meetings import MARGIN_MM, meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 7
+RANGE_VERSION = 9
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
-MARGIN_MM = 0.005
-"""Bodies at other heights along the axis, or in contact there face on face, do not meet: they overlap by more."""
 PARTS = (0.0, 0.03, 0.1, 0.3)
 """All bodies are followed over so much of the way first: where two meet early, nothing needs to go farther."""
 PLACES_DEG = (0.1, 0.5, 1.5)
@@ -92,7 +91,9 @@ class _Turn:
             if joint.name not in found and joint.name not in self.held:
                 found |= self._led(bodies, joint, None if known is None else known.of(joint.name))
         every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
-        return Ranges(joints=every, untried=untried)
+        before = None if known is None else known.together
+        together = () if self.held else all_together(self.mechanism, bodies, self.clear_mm, before)
+        return Ranges(joints=every, untried=untried, together=together)
 
     def _led(self, bodies: Sequence[Body], joint: MovingJoint, known: JointRange | None) -> dict[str, JointRange]:
         """Return a joint's range, and those of the joints that a closed loop takes along with it."""

@@ -80,11 +80,31 @@ class JointRange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """Joints that meet on the way to one end of what they need, when they go there together, in proportion.
+
+    ``values`` are the last free value of each, ``needs`` what each ought to reach, by the joint's name; ``parts`` is
+    what meets, ``at_mm`` where.
+    """
+
+    values: tuple[tuple[str, float], ...]
+    needs: tuple[tuple[str, float], ...]
+    parts: tuple[str, str]
+    at_mm: Vec3
+    guessed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ranges:
-    """The ranges of all joints at one size, and the copies that could not be tried: their meshes have faults."""
+    """The ranges of all joints at one size.
+
+    ``untried`` are the copies that could not be tried: their meshes have faults. ``together`` says which joints meet
+    when they go together to what each of them may reach alone.
+    """
 
     joints: tuple[JointRange, ...]
     untried: tuple[str, ...]
+    together: tuple[Together, ...] = ()
 
     def of(self, name: str) -> JointRange:
         """Return the range of a joint; KeyError where there is none."""

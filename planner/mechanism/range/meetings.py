@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations
 
@@ -20,6 +20,8 @@ BEARING_MM = 0.3
 """A bearing's zone is so much wider than its bore: what overlaps there is a pin or a round in its bore."""
 SIDES_N = 64
 MOVED_MM = 1e-7
+MARGIN_MM = 0.005
+"""Bodies at other heights along the axis, or in contact there face on face, do not meet: they overlap by more."""
 FLAT_COS = 1.0 - 1e-6
 
 
@@ -41,42 +43,63 @@ def meetings_of(
     margin is taken.
     """
     here, there = two_moves
-    asides = loose_groups(mechanism, joint)
-    loops = [loop for loop in mechanism.loops if joint.name in loop]
-    flat = all(_across(mechanism.joint(name), joint) for loop in loops for name in loop)
-    drawn = all(move.still for move in here)
-    frame, reaches = along(joint.axis, joint.at_mm), dict[int, Reach]()
-    way = "anyhow" if joint.kind != "turns" else "about" if not loops else "across" if flat else "anyhow"
+    looped, drawn = any(joint.name in loop for loop in mechanism.loops), all(move.still for move in here)
+    way, frame, reaches = _way(mechanism, joint), along(joint.axis, joint.at_mm), dict[int, Reach]()
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
+    apart = moving_pairs(here, there)
     found: list[Meeting] = []
-    apart = _moving_pairs(here, there)
-    for a, b in combinations(bodies, 2):
-        if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
-            continue
-        if a.name in b.through or b.name in a.through or (fixed and not (a.fixed or b.fixed)):
-            continue
+    for a, b in may_meet(bodies, apart, loose_groups(mechanism, joint), fixed=fixed):
         swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
         one, other = (b, a) if swapped else (a, b)
-        shared = (one.name, other.name) if loops else joint.parts
-        bearing = _bearing(mechanism, *shared)
         pieces = (
             _pieces(way, frame, one, other, margin_mm, reaches)
             if drawn
             else _pieces_moved(way, frame, one, other, margin_mm, here, base)
         )
-        for standing, moving in pieces:
-            found.append(
-                Meeting(
-                    names=(one.name, other.name),
-                    groups=(one.group, other.group),
-                    one=standing,
-                    other=moving,
-                    bearing=bearing,
-                    guessed=a.guessed or b.guessed,
-                    search_mm=1.05 * max(margin_mm, 0.0) + TOUCH_MM,
-                )
-            )
+        bearing = bearing_of(mechanism, *((one.name, other.name) if looped else joint.parts))
+        found += [meeting_of(one, other, standing, moving, bearing, margin_mm) for standing, moving in pieces]
     return tuple(sorted(found, key=lambda meeting: -meeting.near_mm(None)))
+
+
+def may_meet(
+    bodies: Sequence[Body], apart: Container[frozenset[int]], asides: frozenset[int], *, fixed: bool
+) -> Iterator[tuple[Body, Body]]:
+    """Yield every two bodies of groups that move on each other: no pin and what it goes through."""
+    for a, b in combinations(bodies, 2):
+        if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
+            continue
+        if a.name in b.through or b.name in a.through or (fixed and not (a.fixed or b.fixed)):
+            continue
+        yield a, b
+
+
+def meeting_of(
+    one: Body,
+    other: Body,
+    standing: manifold3d.Manifold,
+    moving: manifold3d.Manifold,
+    bearing: manifold3d.Manifold | None,
+    margin_mm: float,
+) -> Meeting:
+    """Return the meeting of two bodies, of which some pieces may meet."""
+    return Meeting(
+        names=(one.name, other.name),
+        groups=(one.group, other.group),
+        one=standing,
+        other=moving,
+        bearing=bearing,
+        guessed=one.guessed or other.guessed,
+        search_mm=1.05 * max(margin_mm, 0.0) + TOUCH_MM,
+    )
+
+
+def _way(mechanism: Mechanism, joint: MovingJoint) -> str:
+    """Return how a joint moves bodies: about its axis, across it (in a flat loop), or anyhow."""
+    loops = [loop for loop in mechanism.loops if joint.name in loop]
+    flat = all(across(mechanism.joint(name), joint) for loop in loops for name in loop)
+    if joint.kind != "turns" or not flat:
+        return "anyhow"
+    return "across" if loops else "about"
 
 
 def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
@@ -90,13 +113,13 @@ def loose_groups(mechanism: Mechanism, joint: MovingJoint) -> frozenset[int]:
     return frozenset(body for body, tree in trees.items() if tree in tied)
 
 
-def _across(other: MovingJoint, joint: MovingJoint) -> bool:
+def across(other: MovingJoint, joint: MovingJoint) -> bool:
     """Return whether a joint moves bodies only across the axis of another that turns."""
     cos = abs(float(np.asarray(other.axis) @ np.asarray(joint.axis)))
     return joint.kind == "turns" and (cos > FLAT_COS if other.kind == "turns" else cos < 1e-3)
 
 
-def _moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[int]]:
+def moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[int]]:
     """Return every two groups that move on each other between two states."""
     found = set()
     for one, other in combinations(range(len(here)), 2):
@@ -132,7 +155,7 @@ def _pieces_moved(
         yield standing, moving.transform(step.inverse().matrix())
 
 
-def _bearing(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:
+def bearing_of(mechanism: Mechanism, one: str, other: str) -> manifold3d.Manifold | None:
     """Return the zone of all bores that two copies share; None where they share none."""
     zones = []
     for stack in mechanism.stacks:

@@ -12,11 +12,11 @@ from planner.mechanism.cord.vectors import times
 from planner.mechanism.force.body_drive import drive_of, has_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
-from planner.mechanism.force.equaliser import hand_pull_n
+from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import resultant_n
-from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
+from planner.mechanism.force.pull_range import Levels, PullRange, ReturnRange, pull_over, return_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
@@ -99,7 +99,7 @@ def _one(
     at = levels(friction, limits.pin_friction)
     joints = []
     for leg, mine in zip(one.legs, runs, strict=True):
-        bands = _bands([band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
+        bands = _bands(job, [band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
         if isinstance(bands, str):
             return replace(move, pull_unknown=bands), []
         joints.append(_driven(job, solids, one, leg, mine, bands, tip, factor))
@@ -107,12 +107,23 @@ def _one(
     if grip is None:
         return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
     pulls = [pull_over(joint, grip, at) for joint in joints]
-    curve = _curve(cord, pulls)
+    fingers = _fingers(job, one)
+    curve = _curve(cord, fingers, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
-    move = replace(move, pull_n=(low, expected, high), curve_n=curve)
+    move = replace(
+        move, pull_n=(low, expected, high), curve_n=curve, shared=_shared(cord, fingers, joints, expected, at)
+    )
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     known = high < NO_PULL_N
     return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2]) if known else []
+
+
+def _shared(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n: float, at: Levels) -> str:
+    """Say what several fingers of the kind do where one of them touches first."""
+    if fingers < 2 or hand_n >= NO_PULL_N:
+        return ""
+    hold = max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
+    return one_stops_words(cord.equaliser, hand_n, hold, fingers)
 
 
 def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:
@@ -126,22 +137,27 @@ def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:
     return replace(move, back_n_mm=(low, expected))
 
 
-def _curve(cord: Cord, pulls: Sequence[PullRange]) -> tuple[tuple[float, float, float, float], ...]:
+def _curve(cord: Cord, fingers: int, pulls: Sequence[PullRange]) -> tuple[tuple[float, float, float, float], ...]:
     """Return the pull at the hand over the first joint's range: what the hardest joint needs, for all of the kind."""
     return tuple(
         (
             angle,
-            _at_hand(cord, max(each.low_n[k] for each in pulls)),
-            _at_hand(cord, max(each.expected_n[k] for each in pulls)),
-            _at_hand(cord, max(each.high_n[k] for each in pulls)),
+            _at_hand(cord, fingers, max(each.low_n[k] for each in pulls)),
+            _at_hand(cord, fingers, max(each.expected_n[k] for each in pulls)),
+            _at_hand(cord, fingers, max(each.high_n[k] for each in pulls)),
         )
         for k, angle in enumerate(pulls[0].angles_deg)
     )
 
 
-def _at_hand(cord: Cord, pull_n: float) -> float:
-    """Return the pull of all cords of the kind together; at most what stands for no pull at all."""
-    return min(hand_pull_n(cord.equaliser, [pull_n] * cord.count), NO_PULL_N)
+def _at_hand(cord: Cord, fingers: int, pull_n: float) -> float:
+    """Return the pull of all fingers together; at most what stands for no pull at all."""
+    return min(hand_pull_n(cord.equaliser, [pull_n] * fingers), NO_PULL_N)
+
+
+def _fingers(job: Job, one: StrungCord) -> int:
+    """Return how many copies the cords of a kind move: cords beyond that lie side by side on one copy."""
+    return max(1, min(one.cord.count, job.part(part_of(one.driven)).count))
 
 
 def _arms(run: CordRun, rest_deg: float) -> tuple[float, float, float]:
@@ -168,7 +184,7 @@ def _crossed(band: StrungCord) -> set[str]:
     return {leg.joint.name for leg in band.legs}
 
 
-def _bands(elastics: Sequence[StrungCord], leg: Leg, factor: float) -> tuple[Strung, ...] | str:
+def _bands(job: Job, elastics: Sequence[StrungCord], leg: Leg, factor: float) -> tuple[Strung, ...] | str:
     """Return elastics over the range of a joint, or what is not known about one of them."""
     found = []
     for band in elastics:
@@ -176,7 +192,8 @@ def _bands(elastics: Sequence[StrungCord], leg: Leg, factor: float) -> tuple[Str
         if isinstance(force, str):
             return force
         run = run_of(band.stops, leg.motions, factor, band.cord.diameter_mm)
-        found.append(Strung(stops=band.stops, run=run, elastic=force))
+        strands = max(1, band.cord.count // _fingers(job, band))
+        found.append(Strung(stops=band.stops, run=run, elastic=force, strands=strands))
     return tuple(found)
 
 

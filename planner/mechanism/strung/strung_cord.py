@@ -106,6 +106,9 @@ def strung_cord(
     away = sorted({stop.copy for stop in stops if stop.copy not in mechanism.frames})
     if away:
         return f"the place of {', '.join(away)} is not known: give it a [[place]]"
+    own = [stop.copy for stop in stops if job.part(part_of(stop.copy)).scale_percent is not None]
+    if own:
+        return f"{own[0]} keeps a scale of its own, and what {cord.name} does on it is not worked out"
     driven = _driven(cord, stops)
     chain = chain_to(mechanism, driven)[::-1]
     if not chain:

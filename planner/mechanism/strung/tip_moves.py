@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import numpy as np
+
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.mechanism.cord.vectors import times
+from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.moved.moved import Tip
 from planner.mechanism.play.face_room import OPEN, FaceRoom, face_room
@@ -16,6 +19,7 @@ from planner.mechanism.play.pin_sleeves import sleeves_of
 from planner.mechanism.play.wobble import PinPlay, Wobble, wobble_of
 from planner.mechanism.strung.strung_cord import StrungCord, chain_to
 from planner.mesh import Solid
+from planner.survey import Survey
 
 
 def tip_of(
@@ -63,6 +67,27 @@ def wobble_at(
     if not any(joint.sleeves for joint in joints):
         return None
     return wobble_of(joints, times(frames[copy].point(at_mm), factor))
+
+
+def joint_play(
+    job: Job,
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    mechanism: Mechanism,
+    joint: MovingJoint,
+    downs: Mapping[str, Vec3],
+    factor: float,
+    room: FaceRoom = OPEN,
+) -> Wobble | None:
+    """Return how far one joint lets the farthest point of its moving part wander; None where no bore guides it."""
+    frames = mechanism.frames
+    sleeves = sleeves_of(job, joint, frames, claims, downs, factor)
+    if not sleeves or joint.parts[1] not in frames:
+        return None
+    hull = frames[joint.parts[1]].points(surveys[part_of(joint.parts[1])].hull_mm)
+    x, y, z = (float(v) for v in hull[int(((hull - np.array(joint.at_mm)) ** 2).sum(axis=1).argmax())])
+    play = PinPlay(sleeves=sleeves, float_mm=room.float_mm * factor, tilt_rad=room.tilt_rad)
+    return wobble_of([play], times((x, y, z), factor))
 
 
 def rooms_of(

@@ -41,14 +41,14 @@ def with_free_access(joints: Sequence[Joint], ways: Mapping[str, Ways]) -> list[
     """Return the joints in an order with fewer blocked screws, else as they were.
 
     A blocked joint is tried at every earlier turn, the latest first, together with the nuts that go into its parts;
-    an order counts only where each joint still touches what is there. Every accepted move leaves fewer blocked, so
-    that it ends.
+    an order counts only where each joint still touches what is there. Where that frees nothing, the blocked joint is
+    made apart, as a piece of its own, and what joins that piece to the rest waits for it. Every accepted move leaves
+    fewer blocked, so that it ends.
     """
     order = list(joints)
     while stuck := blocked(order, ways):
-        better = next(
-            (one for name in stuck for one in _earlier(order, name) if len(blocked(one, ways)) < len(stuck)), None
-        )
+        tries = (one for moves in (_earlier, _apart) for name in stuck for one in moves(order, name))
+        better = next((one for one in tries if len(blocked(one, ways)) < len(stuck)), None)
         if better is None:
             return order
         order = better
@@ -68,6 +68,16 @@ def _earlier(order: list[Joint], name: str) -> list[list[Joint]]:
         if grows(tried) or not grows(order):
             found.append(tried)
     return found
+
+
+def _apart(order: list[Joint], name: str) -> list[list[Joint]]:
+    """Return the orders in which one joint waits that ties the parts of a blocked one to what is there."""
+    at = next(index for index, joint in enumerate(order) if joint.name == name)
+    mine = set(order[at].parts)
+    ties = [
+        joint for joint in order[:at] if len(joint.parts) > 1 and mine & set(joint.parts) and mine - set(joint.parts)
+    ]
+    return [[*(j for j in order[: at + 1] if j is not tie), tie, *order[at + 1 :]] for tie in ties]
 
 
 def grows(joints: Sequence[Joint]) -> bool:

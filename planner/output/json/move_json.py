@@ -71,6 +71,7 @@ def _cord(cord: CordMove) -> Json:
         "grip_n": cord.grip_n,
         "friction": _three(cord.friction, ("low", "expected", "high")),
         "return_n_mm": _pair(cord.back_n_mm, ("low", "expected")),
+        "shared": cord.shared,
         "unknown": cord.unknown or cord.pull_unknown or cord.return_unknown,
     }
 

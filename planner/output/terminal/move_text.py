@@ -81,6 +81,8 @@ def _cord(cord: CordMove) -> Iterator[str]:
     if cord.pull_n is not None and cord.grip_n is not None:
         low, expected, high = cord.pull_n
         yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
+    if cord.shared:
+        yield f"  {cord.shared}"
     for why in filter(None, (cord.pull_unknown, cord.return_unknown)):
         yield f"  not known: {why}"
     if cord.friction is not None:

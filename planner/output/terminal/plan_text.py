@@ -14,7 +14,7 @@ from rich.table import Table
 from planner.finding import Verdict
 from planner.output.terminal.clocks_text import show_clocks
 from planner.output.terminal.finding_list import finding_list
-from planner.output.terminal.plates_text import mirrored_words, plates_table, unplaced
+from planner.output.terminal.plates_text import mirrored_words, plates_table, rebored_words, unplaced
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import notes, verdict_line
 from planner.output.words.date_words import way_words
@@ -27,7 +27,7 @@ from planner.plan import Plan
 def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False) -> None:
     """Print one plan and where its report is; ``risk`` adds why each plate may fail."""
     console.print(verdict_line(plan.verdict, f"{plan.job.name} at {percent(plan.scale_percent)}"))
-    for sentence in (unplaced(plan), mirrored_words(plan)):
+    for sentence in (unplaced(plan), mirrored_words(plan), rebored_words(plan.job, plan.scale_percent)):
         if sentence:
             console.print(sentence, markup=False)
     person = "" if plan.window.person is None else f"; that fit the person: {reach_words(plan.window.person)}"

@@ -8,6 +8,7 @@ from datetime import datetime
 from rich.markup import escape
 from rich.table import Table
 
+from planner.job import Job
 from planner.output.words.paper_words import listed, with_count
 from planner.output.words.wording import moment
 from planner.packing import Plate, Run, counted
@@ -49,6 +50,17 @@ def mirrored_words(plan: Plan) -> str:
     """Return a sentence about the parts that are mirrored; empty where none is."""
     names = [planned.part.name for planned in plan.parts if planned.mirrored]
     return f"Mirrored for the {plan.job.size.side} side: {listed(names)}." if names else ""
+
+
+def rebored_words(job: Job, percent: float) -> str:
+    """Return a sentence about the parts whose openings are cut for a size; empty where none is."""
+    names = [part.name for part in job.parts if part.rebore]
+    if not names:
+        return ""
+    return (
+        f"Re-bored for {percent:.4g} %: {listed(names)}. Print the plates that plan writes, not the mesh files; "
+        "another size cuts these openings anew."
+    )
 
 
 def _on_it(plan: Plan, plate: Plate) -> str:

@@ -42,12 +42,11 @@ def write_plates(
     for plate in plates:
         stem = folder / plate_stem(plate.number)
         copies = [copy_at(f"{p.part} {p.copy}", posed[p.part], p.x_mm, p.y_mm, p.turn_deg) for p in plate.placements]
-        triangles = [posed[p.part].triangles_n for p in plate.placements]
         stl, mf = stem.with_name(stem.name + ".stl"), stem.with_name(stem.name + ".3mf")
-        write_stl(stl, [copy.at_place for copy in copies])
+        triangles = write_stl(stl, [copy.at_place for copy in copies])  # a cut leaves facets that vanish in a file
         bed = (beds or {}).get(plate.printer)
         compare(stl, copies_in_stl(stl, plate.placements, triangles), plate.placements, triangles, bed)
-        write_3mf(mf, copies)
+        triangles = write_3mf(mf, copies)
         compare(mf, copies_in_3mf(mf), plate.placements, triangles, bed)
     kept = {plate_stem(plate.number).rpartition("/")[2] for plate in plates}
     for old in (folder / "plates").glob("plate-*.*"):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_more, told_apart
@@ -88,7 +89,8 @@ class WallThin:
         """Return what makes the walls thick enough."""
         if not walls:
             return ""
-        percent = 100 * limit / walls[0].thickness_mm
+        thick = walls[0].thickness_mm
+        percent = 100 * limit / thick if thick > 0 else math.inf
         if percent > LARGEST_PERCENT:
             return f"thicken the wall between {walls[0].between} in the mesh"
         return (

@@ -25,6 +25,15 @@ def test_travel_turns_where_the_wrist_gives_what_is_needed() -> None:
     assert "needs 14.0 mm of travel; this wrist gives 19.0 mm" in rule.at(1.0).why
 
 
+def test_a_range_that_nobody_has_is_doubted_in_the_finding() -> None:
+    """The caution stands beside the verdict, whatever that is."""
+    rule = MoveTravel(
+        part="deck", feature="c", needs_mm=_line(7.0, 28.0), has_mm=99.0, body="wrist", doubt="200° of wrist"
+    )
+    assert rule.at(1.0).caution == "200° of wrist"
+    assert rule.at(1.0).verdict is Verdict.GO
+
+
 def test_an_unknown_body_is_a_hold_at_every_size() -> None:
     """Nobody measured the wrist: that is asked, and no size helps."""
     rule = MoveTravel(part="deck", feature="pull cord", needs_mm=_line(7.0, 28.0), has_mm=None, body="wrist")

@@ -83,12 +83,41 @@ def _slope(length: Callable[[float], float], deg: float) -> float:
     return abs(length(deg + 0.001) - length(deg - 0.001)) / math.radians(0.002)
 
 
+def test_two_elastics_on_one_jaw_pull_twice(device: OneJaw) -> None:
+    """Both strands count where there is one copy, one each where there are two."""
+    pull, band = device.job.cords
+    pulls = []
+    for copies in (1, 2):
+        parts = tuple(replace(part, count=copies if part.name == "jaw" else 1) for part in device.job.parts)
+        job = replace(device.job, parts=parts, cords=(pull, replace(band, count=2)))
+        (move,) = cord_moves(job, device.solids, device.strung(job), 1.0).cords
+        pulls.append(move.pull_n)
+    (single,) = moves(device).cords
+
+    assert pulls[1] == single.pull_n
+    assert pulls[0] is not None
+    assert single.pull_n is not None
+    assert pulls[0][0] > single.pull_n[0] + 3.0  # 5 N more at 10 mm, over 14 mm
+
+
+def test_a_part_with_a_scale_of_its_own_is_not_guessed_at(device: OneJaw) -> None:
+    """A pin or a pulley that never scales: said, not worked out as if it did."""
+    parts = tuple(replace(part, scale_percent=100.0 if part.name == "jaw" else None) for part in device.job.parts)
+
+    assert "keeps a scale of its own" in str(device.strung(replace(device.job, parts=parts))["pull"])
+
+
 def test_two_cords_in_one_hand_ask_for_both_pulls(device: OneJaw) -> None:
-    """Two of the kind, tied or over a bar, take twice one's pull."""
-    one, two = (moves(device, count=n, equaliser="bar").cords[0] for n in (1, 2))
+    """Two of the kind on two jaws, tied or over a bar, take twice one's pull; both on one jaw share it."""
+    parts = tuple(replace(part, count=2) for part in device.job.parts)
+    jobs = [replace(device.with_cord(count=n, equaliser="bar"), parts=parts) for n in (1, 2)]
+    one, two = (cord_moves(job, device.solids, device.strung(job), 1.0).cords[0] for job in jobs)
+    assert moves(device, count=2).cords[0].pull_n == one.pull_n
 
     assert one.pull_n is not None
     assert two.pull_n == pytest.approx([2.0 * pull for pull in one.pull_n])
+    assert "the other goes on closing" in two.shared
+    assert not one.shared
 
 
 def test_forces_on_the_pin_and_on_every_stop_are_in_balance(device: OneJaw) -> None:

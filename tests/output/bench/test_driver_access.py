@@ -38,3 +38,15 @@ def test_any_stack_of_lids_is_put_on_from_below(order: list[int]) -> None:
 
     assert [joint.what for joint in found] == [str(k) for k in range(6)]
     assert grows(found)
+
+
+def test_a_piece_is_made_apart_where_what_joins_it_would_cover_its_screw() -> None:
+    """A rail slides into a saddle over the screw that holds the saddle: the saddle is screwed on first, apart."""
+    joints = [
+        Joint(name="joint: rail", parts=("deck", "saddle"), stage=FIRM, what="rail", check="slid"),
+        _joint("jaw", "deck", "jaw"),
+        _joint("saddle", "saddle", "cuff"),
+    ]
+    ways = {"saddle": _way("saddle", "deck"), "jaw": _way("jaw", "cuff")}
+
+    assert [joint.what for joint in with_free_access(joints, ways)] == ["jaw", "saddle", "rail"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from planner.output.terminal.plates_text import mirrored_words, plates_table, unplaced
+from planner.output.terminal.plates_text import mirrored_words, plates_table, rebored_words, unplaced
 from planner.packing import counted
 from planner.plan import Plan
 from tests.output.terminal.consoles import console
@@ -38,3 +38,11 @@ def test_a_part_on_no_plate_is_told(plan: Plan) -> None:
     assert "cuff" in unplaced(fewer)
     assert all(name in unplaced(fewer) for name in gone)
     assert unplaced(replace(fewer, stage=replace(fewer.stage, printed=plan.stage.printed))) == unplaced(fewer)
+
+
+def test_re_bored_parts_are_told_with_their_size(plan: Plan) -> None:
+    """The Heron states none; a job that re-bores its cuff is told to print the plates of that size, not the file."""
+    cuff = tuple(replace(part, rebore=part.name == "cuff") for part in plan.job.parts)
+
+    assert rebored_words(plan.job, 87.0) == ""
+    assert rebored_words(replace(plan.job, parts=cuff), 87.0).startswith("Re-bored for 87 %: cuff. Print the plates")

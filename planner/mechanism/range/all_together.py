@@ -1,0 +1,119 @@
+"""All joints at once: each may reach what it needs alone, and yet they meet when they go there together."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from planner.finding import Vec3
+from planner.mechanism.joints.linkage import LockedError
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.mechanism import Mechanism
+from planner.mechanism.places.frame import Frame
+from planner.mechanism.range.axis_shells import Pieces, along, reach_mm, slabs
+from planner.mechanism.range.device_bodies import Body
+from planner.mechanism.range.joint_range import Together
+from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.meetings import (
+    MARGIN_MM,
+    across,
+    bearing_of,
+    loose_groups,
+    may_meet,
+    meeting_of,
+    moving_pairs,
+)
+from planner.mechanism.range.sweep import first_meeting
+
+WHOLE = 100.0
+"""The way that all go together, in percent of what each needs."""
+TRIED_DEG = 1.0
+
+
+def all_together(
+    mechanism: Mechanism, bodies: Sequence[Body], clear_mm: float, known: Sequence[Together] | None
+) -> tuple[Together, ...]:
+    """Return where joints meet that go to their needs together, in proportion: to the low ends, and to the high ones.
+
+    Only bodies that two joints move on each other are tried: the rest is told by each joint's own range. A follower of
+    a closed loop has no way of its own. Where ``known`` is given, it holds for all that grows with the device.
+    """
+    leads = [j for j in mechanism.joints if j.needs_deg is not None and not _follows(mechanism, j)]
+    if len(leads) < len(("one", "other")):
+        return ()
+    meetings = _meetings(mechanism, bodies, leads, clear_mm, fixed=known is not None)
+    found = []
+    for side in (0, 1):
+        needs = {joint.name: joint.needs_deg[side] for joint in leads if joint.needs_deg is not None}
+        if sum(value != 0.0 for value in needs.values()) < len(("one", "other")):
+            continue
+        one = _met(mechanism, meetings, needs, clear_mm)
+        both = [each for each in (*(known or ()), one) if each is not None and each.needs == tuple(needs.items())]
+        found += [min(both, key=_went)] if both else []
+    return tuple(found)
+
+
+def _follows(mechanism: Mechanism, joint: MovingJoint) -> bool:
+    """Return whether a joint is taken along by another of its closed loop."""
+    names = [one.name for one in mechanism.joints]
+    return any(joint.name in loop and min(loop, key=names.index) != joint.name for loop in mechanism.loops)
+
+
+def _went(one: Together) -> float:
+    """Return how far all joints went, in parts of what they need."""
+    return max(value / needs for (_, value), (_, needs) in zip(one.values, one.needs, strict=True) if needs)
+
+
+def _meetings(
+    mechanism: Mechanism, bodies: Sequence[Body], leads: Sequence[MovingJoint], clear_mm: float, *, fixed: bool
+) -> list[Meeting]:
+    """Return every two bodies that more than one of the joints moves on each other."""
+    drawn = mechanism.linkage.moves_at({})
+    counts: Counter[frozenset[int]] = Counter()
+    for joint in leads:
+        try:
+            counts.update(moving_pairs(drawn, mechanism.linkage.moves_at({joint.name: TRIED_DEG})))
+        except LockedError:
+            counts.update(moving_pairs(drawn, mechanism.linkage.moves_at({joint.name: -TRIED_DEG})))
+    asides = loose_groups(mechanism, leads[0])
+    flat = all(across(joint, leads[0]) for joint in mechanism.joints)
+    frame = along(leads[0].axis, leads[0].at_mm)
+    margin = clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM
+    shared = {pair for pair, n in counts.items() if n > 1}
+    found = []
+    for a, b in may_meet(bodies, shared, asides, fixed=fixed):
+        bearing = bearing_of(mechanism, a.name, b.name)
+        pieces: Iterable[Pieces] = [(a.shape, b.shape)]
+        if flat:
+            pieces = slabs(a.shape, b.shape, frame, margin, (reach_mm(a.shape, frame), reach_mm(b.shape, frame)))
+        found += [meeting_of(a, b, one, other, bearing, margin) for one, other in pieces]
+    return found
+
+
+def _met(
+    mechanism: Mechanism, meetings: Sequence[Meeting], needs: dict[str, float], clear_mm: float
+) -> Together | None:
+    """Return the first meeting on the way to some values; None where all get there."""
+    states: dict[float, list[Frame]] = {}
+
+    def motion(percent: float) -> list[Frame]:
+        if percent not in states:
+            share = percent / WHOLE
+            states[percent] = mechanism.linkage.moves_at({name: share * value for name, value in needs.items()})
+        return states[percent]
+
+    try:
+        motion(WHOLE)
+    except LockedError:
+        return None  # told by the range of the joint that locks
+    end, best = WHOLE, None
+    for meeting in meetings:
+        met = first_meeting(meeting, motion, (0.0, end), clear_mm)
+        if met is not None:
+            end, best = met[0], (meeting, met[1])
+    if best is None:
+        return None
+    meeting, beyond = best
+    at: Vec3 = meeting.place_mm(motion(min(WHOLE, beyond + 1.0)))
+    values = tuple((name, value * end / WHOLE) for name, value in needs.items())
+    return Together(values=values, needs=tuple(needs.items()), parts=meeting.names, at_mm=at, guessed=meeting.guessed)

@@ -199,7 +199,7 @@ def _play(job: Job, movement: Movement, drawn: Moved) -> Sequence[Rule]:
     worst, usual = curves
     if worst is None or usual is None or not drawn.joints:
         return []
-    part = part_of(drawn.joints[-1].parts[1])
+    part = part_of(drawn.tip.copy)
     return [MovePlay(part=part, feature="the tip", worst_mm=worst, usual_mm=usual, most_mm=job.use.wobble_mm)]
 
 

@@ -160,35 +160,29 @@ def _bound(
     taken = gone_through | seats.bores
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
-    bought = (*belt_rules(job), *bearing_rules(job, claims.claims))
-    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *bought]
+    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
+    rules += bearing_rules(job, claims.claims)
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
         spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
         strapped = {index for name, index in slots.slots if name == part.name}
         made_from = (concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])
-        again = next((before for other, before in kept if other == made_from), None)
-        if again is None:
-            again = _of_part(job, part, mesh, mine, spoken, strapped)
-            kept.append((made_from, again))
-        rules += again
+        found = next((before for other, before in kept if other == made_from), None)
+        if found is None:
+            found = _of_part(job, part, mesh, mine, spoken, strapped)
+            kept.append((made_from, found))
+        rules += found
     measured = calibration_findings(job, today) if today else []
-    pulls = cord_findings(job.cords, job.use, job.limits)
-    found = (*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings)
-    rules += [*constants((*found, *measured, *pulls)), *sizes]
+    said = [*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings]
+    rules += constants((*said, *measured, *cord_findings(job.cords, job.use, job.limits)))
+    rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
-    scaled = unsure(job, one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims), surveys)
-    guesses = (
-        *job.notes,
-        *claims.guesses,
-        *seats.guesses,
-        *channels.guesses,
-        *slots.guesses,
-        *gaps.guesses,
-        *marked_guesses(job),
-    )
+    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
+    scaled = unsure(job, scaled, surveys)
+    of_openings = (claims, seats, channels, slots, gaps)
+    guesses = (*job.notes, *(guess for each in of_openings for guess in each.guesses), *marked_guesses(job))
     return BoundRules(rules=tuple(scaled), guesses=guesses)
 
 

@@ -1,0 +1,57 @@
+"""``move`` in a terminal: 80 columns, what does not pass first, nothing that is unknown left out."""
+
+from __future__ import annotations
+
+from planner.finding import Finding, Verdict
+from planner.mechanism import CordMove, JointMove, Moved, Tip, still
+from planner.output.terminal.move_text import move_lines
+from planner.scale import Scale
+
+
+def _joint(name: str, unknown: str = "") -> JointMove:
+    return JointMove(
+        name=name,
+        parts=("deck", "jaw"),
+        kind="turns",
+        axis=(-1e-9, 0.0, 1.0),
+        at_mm=(1.0, 2.0, 3.0),
+        free_deg=(None, 30.0),
+        stops=(),
+        needs_deg=(0.0, 25.0),
+        unknown=unknown,
+    )
+
+
+def test_all_that_is_known_and_unknown_is_told_in_80_columns() -> None:
+    """Long names wrap, a range without a stop says so, and what is not known says why."""
+    moved = Moved(
+        scale_percent=100.0,
+        joints=(_joint("bracket-on-the-far-left-side to pulley-of-the-return-cord " * 2), _joint("b", "no mesh")),
+        cords=(
+            CordMove(name="pull", part="deck", joint="b", travel_mm=9.0, pull_unknown="grip_n is not stated"),
+            CordMove(name="other", part="deck", joint="", unknown="its path is not known"),
+        ),
+        pins=(),
+        tip=Tip(copy="jaw", wobble_mm=(3.0, 2.0), spread_mm=1.5, knot="move the knot of jaw by 0.4 mm"),
+        unplaced=(("cap", "nothing tells it"),),
+    )
+    no = Finding(
+        rule="move.range", part="jaw", verdict=Verdict.NO_GO, why="it stops", remedy="file it", question="Why?"
+    )
+    lines = list(move_lines("device at 100 %", moved, [no]))
+
+    assert all(len(line) <= 80 for line in lines)
+    assert lines[0].startswith("NO-GO")
+    text = "\n".join(lines)
+    for said in ("it stops", "file it", "no stop to 30.0°", "no mesh", "grip_n is not stated", "its path is not known"):
+        assert said in text, said
+    for said in ("wobbles 3.0 mm", "1.5 mm off", "cap: nothing tells it", "Why?"):
+        assert said in text, said
+    assert "-0.0" not in text
+
+
+def test_a_device_that_does_not_move_says_so() -> None:
+    """Go, and one line."""
+    lines = list(move_lines("device", still(Scale(100.0)), []))
+    assert lines[0].startswith("GO")
+    assert any("none" in line for line in lines)

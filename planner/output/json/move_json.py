@@ -22,7 +22,8 @@ def move_json(moved: Moved, findings: Sequence[Finding]) -> Json:
         "tip": None
         if moved.tip is None
         else {
-            "wobble_mm": _pair(moved.tip.wobble_mm, ("worst", "p90")),
+            "wobble_mm": None if moved.tip.wobble_mm is None else moved.tip.wobble_mm[0],
+            "wobble_p90_mm": None if moved.tip.wobble_mm is None else moved.tip.wobble_mm[1],
             "spread_mm": moved.tip.spread_mm,
             "knot": moved.tip.knot,
         },
@@ -69,7 +70,8 @@ def _cord(cord: CordMove) -> Json:
         "bends_deg": cord.bends_deg,
         "pull_n": _three(cord.pull_n, ("low", "expected", "high")),
         "grip_n": cord.grip_n,
-        "friction": _three(cord.friction, ("low", "expected", "high")),
+        "friction": None if cord.friction is None else cord.friction[1],
+        "friction_range": None if cord.friction is None else [cord.friction[0], cord.friction[2]],
         "return_n_mm": _pair(cord.back_n_mm, ("low", "expected")),
         "shared": cord.shared,
         "unknown": cord.unknown or cord.pull_unknown or cord.return_unknown,

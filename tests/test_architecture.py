@@ -56,6 +56,7 @@ WHOLE_FLOWS = {
     "output/bench/test_same_hardware.py",  # random jobs at five sizes: every place names the same hardware
     "packing/search/test_known_optima.py",  # problems with a published answer
     "packing/search/test_random_plates.py",  # random problems, judged apart
+    "remedy/test_print_at.py",  # every size that is named, judged for the whole device
     "rules/test_sentences.py",  # every rule of the sample device, asked beside its turns
     "rules/doubt/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file

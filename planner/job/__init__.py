@@ -37,10 +37,9 @@ from planner.job.profiles.profile_file import (
     read_places,
     read_printer,
     read_settings,
-    shipped_names,
 )
-from planner.job.profiles.rule_kind import CureKind, RuleKind, kind_of, rule_kinds
-from planner.job.profiles.shipped import shipped
+from planner.job.profiles.rule_kind import CureKind, Gives, RuleKind, kind_of, rule_kinds
+from planner.job.profiles.shipped import shipped, shipped_names
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
 from planner.job.reference.find_keys import key_tables, matching
@@ -77,6 +76,7 @@ __all__ = [
     "FailureRule",
     "Fit",
     "Gap",
+    "Gives",
     "HandWork",
     "Hardware",
     "HardwareKind",

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from planner.assembly import Claim
+from planner.cache import kept, key_of
 from planner.job import Job
 from planner.mechanism.joints.bore_stacks import BoreStack, bore_stacks
 from planner.mechanism.joints.found_joints import found_joints
@@ -18,6 +19,9 @@ from planner.mechanism.places.frame import Frame
 from planner.mechanism.places.placed import Placed, placed
 from planner.mesh import Solid
 from planner.survey import Survey
+
+PLACES_VERSION = 1
+"""Raised whenever a place changes, so that kept ones are not trusted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,9 +97,15 @@ def mechanism_of(
     job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]
 ) -> Mechanism | None:
     """Return the mechanism of a device; None where nothing moves."""
-    where = placed(job, solids, surveys, claims)
+    facts = (
+        [(name, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes()) for name, solid in solids.items()],
+        (job.parts, job.hardware, job.joints, job.gaps, job.places, tuple(claims)),
+    )
+    where = kept("mechanism", key_of(PLACES_VERSION, *facts), lambda: placed(job, solids, surveys, claims))
     stacks = tuple(with_slots(stack, surveys, where.copies) for stack in bore_stacks(claims, where.copies))
-    stated = stated_joints(job, solids, where.copies, stacks)
+    in_place = [(copy, frame.matrix().tobytes()) for copy, frame in where.copies.items()]
+    key = key_of(PLACES_VERSION, "stated", *facts, in_place)
+    stated = kept("mechanism", key, lambda: stated_joints(job, solids, where.copies, stacks))
     found = found_joints(job, solids, surveys, where.copies, stacks, stated)
     rigid = rigid_groups(where.copies, found.joints)
     if not rigid.joints and not found.unsolved:

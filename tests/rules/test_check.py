@@ -44,6 +44,9 @@ def _of(checked: Checked, rule: str) -> Finding:
 def test_the_block_of_the_contract_is_good_for_the_heron(heron: Path, tmp_path: Path) -> None:
     """The job of the contract's own text, laid beside the Heron's meshes, gives go-with-work or better."""
     text = (DATA / "jobs" / "interface.toml").read_text(encoding="utf-8")
+    for name, mm, n in (("bracket screw", 3.3, 4), ("knob screw", 3.45, 1)):  # the deck has their bores since
+        text += f'\n[[hardware]]\nname = "{name}"\nkind = "machine-screw"\ndiameter_mm = 3.0\nbore_mm = {mm}\n'
+        text += f'fit = "sliding"\njoins = ["deck"]\nstack_mm = 14.0\nnut = "plain"\ncount = {n}\n'
     shutil.copytree(heron.parent / "parts", tmp_path / "parts")
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
     checked = _checked(read_job(tmp_path / "job.toml"))

@@ -28,7 +28,8 @@ from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
 from planner.job.profiles.printer import Printer
-from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings, shipped_names
+from planner.job.profiles.profile_file import read_limits, read_material, read_printer, read_settings
+from planner.job.profiles.shipped import shipped_names
 from planner.job.profiles.stock_file import read_tables
 from planner.job.stated_movement import number_of, part_of
 from planner.sourced import stated

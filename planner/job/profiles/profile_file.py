@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import TypeVar
 
-from planner.errors import ProfileError, nearest
+from planner.errors import ProfileError
 from planner.job.file.table import Table, read_toml
 from planner.job.profiles.bed_table import read_bed
 from planner.job.profiles.limits import Limits
@@ -16,40 +16,10 @@ from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.rule_kind import rule_limits
-from planner.job.profiles.shipped import shipped
+from planner.job.profiles.shipped import profile_path, shipped
 from planner.sourced import Sourced
 
 Record = TypeVar("Record")
-
-
-@cache
-def shipped_names(kind: str) -> tuple[str, ...]:
-    """Return the names of the shipped profiles of a kind: printers, materials, settings, limits.
-
-    >>> "bench-220" in shipped_names("printers")
-    True
-    """
-    return tuple(sorted(path.stem for path in (shipped("profiles") / kind).glob("*.toml")))
-
-
-def profile_path(kind: str, name: str, base: Path) -> Path:
-    """Return the file that a name or a path means; a path is relative to ``base``.
-
-    Raises
-    ------
-    ProfileError
-        Where there is neither a shipped profile of that name nor such a file.
-    """
-    if name in shipped_names(kind):
-        return shipped("profiles") / kind / f"{name}.toml"
-    own = base / name
-    if own.is_file():
-        return own
-    if name.endswith(".toml") or "/" in name or "\\" in name:
-        raise ProfileError(where=name, wrong=f"there is no such file in {base}", todo="check the path")
-    raise ProfileError(
-        where=f"{kind} '{name}'", wrong="no profile of that name is shipped", todo=nearest(name, shipped_names(kind))
-    )
 
 
 def _open(kind: str, name: str, base: Path) -> tuple[Table, str]:

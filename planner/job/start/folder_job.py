@@ -10,7 +10,8 @@ from planner.job.job import Job, Part
 from planner.job.measured_size import Size
 from planner.job.profiles.material import Material
 from planner.job.profiles.printer import Printer
-from planner.job.profiles.profile_file import read_limits, read_material, read_settings, shipped_names
+from planner.job.profiles.profile_file import read_limits, read_material, read_settings
+from planner.job.profiles.shipped import shipped_names
 from planner.job.profiles.stock_file import read_tables
 
 MESH_ENDINGS = (".stl", ".3mf", ".obj", ".ply")

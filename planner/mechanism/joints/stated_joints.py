@@ -14,6 +14,7 @@ from planner.mesh import Solid
 
 NEAR_MM = 5.0
 """Copies this near to each other are those that a statement about their parts means; common practice, no source."""
+BEYOND_MM = 0.01
 MOVES = ("turns", "slides", "fixed")
 LOOSE = ("tied", "strapped")
 Pair = tuple[str, str]
@@ -90,5 +91,5 @@ def distance_mm(solids: Mapping[str, Solid], frames: Mapping[str, Frame], one: s
     between = np.maximum(low[:3] - high[3:], high[:3] - low[3:])
     if float(between.max()) > NEAR_MM:
         return float("inf")
-    gap = float(a.min_gap(b, 2 * NEAR_MM))
-    return gap if gap < 2 * NEAR_MM else float("inf")
+    gap = float(a.min_gap(b, NEAR_MM + BEYOND_MM))
+    return gap if gap < NEAR_MM + BEYOND_MM else float("inf")

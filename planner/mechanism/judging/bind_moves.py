@@ -11,10 +11,11 @@ from planner.mechanism.force.body_drive import range_doubt
 from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
-from planner.mechanism.judging.move_range import MoveEnd, MoveRange
+from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
+from planner.mechanism.range.joint_range import Together
 from planner.rules import Rule, constants
 
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
@@ -33,6 +34,7 @@ def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
     rules: list[Rule] = []
     for joint in drawn.joints:
         rules += _range(job, movement, joint)
+    rules += constants(_together(each) for each in movement.together)
     for index, cord in enumerate(drawn.cords):
         rules += _cord(job, movement, index, cord)
     rules += _play(job, movement, drawn)
@@ -84,9 +86,27 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             needs=joint.needs_deg,
             near=joint.least_gap,
             clear_mm=job.limits.running_sliding_mm.value,
+            unplaced=movement.mechanism.placed.unplaced,
             unit=joint.unit,
         )
     ]
+
+
+def _together(met: Together) -> Finding:
+    """Hold joints that reach what they need one by one and meet when they go together."""
+    names = [name for name, _ in met.needs]
+    told = ", ".join(f"{name} at {value:.1f}" for name, value in met.values)
+    return Finding(
+        rule="move.range",
+        part=part_of(met.parts[1]),
+        feature=" and ".join(names),
+        verdict=Verdict.HOLD,
+        at_mm=met.at_mm,
+        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, short of what each ought to reach",
+        remedy="take material off where they meet, ask for less, or let one go after the other",
+        source=SOURCE,
+        question=f"Must {' and '.join(names)} go at once?",
+    )
 
 
 def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
@@ -101,7 +121,12 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
         curve = _closer(curve, lambda s: needs * s if grows else needs, value)
     stop = min(joint.stops, key=lambda one: abs(one.at_deg - (joint.free_deg[side] or 0.0)), default=None)
     met = "something is in the way" if stop is None else stop_words(stop)
-    return MoveEnd(curve=curve, meets=met, reach_mm=0.0 if stop is None else stop.arm_mm or 0.0)
+    return MoveEnd(
+        curve=curve,
+        meets=met,
+        reach_mm=0.0 if stop is None else stop.arm_mm or 0.0,
+        guessed=stop is not None and stop.guessed,
+    )
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
@@ -174,7 +199,7 @@ def _play(job: Job, movement: Movement, drawn: Moved) -> Sequence[Rule]:
     worst, usual = curves
     if worst is None or usual is None or not drawn.joints:
         return []
-    part = part_of(drawn.joints[-1].parts[1])
+    part = part_of(drawn.tip.copy)
     return [MovePlay(part=part, feature="the tip", worst_mm=worst, usual_mm=usual, most_mm=job.use.wobble_mm)]
 
 

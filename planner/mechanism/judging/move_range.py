@@ -23,6 +23,8 @@ class MoveEnd:
     curve: Curve | None
     meets: str
     reach_mm: float
+    guessed: bool = False
+    """Whether what stops it is hardware of a usual size, or stands at an angle that nobody stated."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +41,8 @@ class MoveRange:
     """The least gap on the way that is needed, as drawn."""
     clear_mm: float
     """What printed faces that slide by each other need between them."""
+    unplaced: tuple[str, ...]
+    """Copies whose place is not known: they may be in the way."""
     unit: str
     """``°``, or ``mm`` where the joint slides: its needs grow with the device."""
     rule: str = "move.range"
@@ -59,7 +63,7 @@ class MoveRange:
         short_high = 0.0 if high is None else needs_high - high
         if short_low <= 0.0 and short_high <= 0.0:
             found = self._found(Verdict.GO, high, needs_high, f"it goes {_told(low, high, self.unit)}", "")
-            return replace(found, caution=self._rubs(s))
+            return self._unless_unplaced(replace(found, caution=self._rubs(s)))
         if short_high >= short_low:
             return self._short(self.high, high, needs_high, short_high, s)
         return self._short(self.low, low, needs_low, short_low, s)
@@ -81,7 +85,23 @@ class MoveRange:
         unit = _behind(self.unit)
         why = f"it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
         remedy = f"take about {away:.2f} mm off where they meet, or ask for less range"
+        if end.guessed:
+            found = self._found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy)
+            return replace(found, question=f"Is {end.meets.split()[0]} as large as usual, and does it stand there?")
         return self._found(Verdict.NO_GO, has, needs, why, remedy)
+
+    def _unless_unplaced(self, found: Finding) -> Finding:
+        """Hold a range that is free where copies whose place is not known may be in the way."""
+        if not self.unplaced:
+            return found
+        some = ", ".join(self.unplaced)
+        return replace(
+            found,
+            verdict=Verdict.HOLD,
+            why=f"{found.why}; the place of {some} is not known, and it may be in the way",
+            remedy=f"give {some} a [[place]]",
+            question=f"Where do these stand: {some}?",
+        )
 
     def _found(self, verdict: Verdict, has: float | None, needs: float | None, why: str, remedy: str) -> Finding:
         """Return the finding."""

@@ -124,6 +124,8 @@ class PinForce:
 class Tip:
     """Wobble at the tip: at worst, and for 90 of 100 printers; and how far apart fingers stand when one touches."""
 
+    copy: str
+    """The copy that grips."""
     wobble_mm: tuple[float, float] | None
     spread_mm: float | None
     knot: str = ""

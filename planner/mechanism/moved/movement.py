@@ -14,7 +14,7 @@ from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.free_range import ranges_of
-from planner.mechanism.range.joint_range import Ranges
+from planner.mechanism.range.joint_range import Ranges, Together
 from planner.mechanism.strung.cord_line import cord_line
 from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
 from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
@@ -90,6 +90,11 @@ class Movement:
     def free_at(self, name: str, s: float) -> tuple[float | None, float | None]:
         """Return how far one joint goes at a scale."""
         return self._ranges(s, name).of(name).free_deg
+
+    @property
+    def together(self) -> tuple[Together, ...]:
+        """Joints that reach what they need one by one, and meet when they go together, as drawn."""
+        return self._ranges_at(SMALL).together
 
     def _ranges(self, s: float, name: str = "") -> Ranges:
         """Return the ranges at a scale: those of the smallest size where the largest has the same, too.

@@ -41,6 +41,7 @@ def tip_of(
     fingers = [_finger(each, at, factor) for each, at in tips]
     spread = spread_of(fingers) if len(fingers) > 1 else None
     return Tip(
+        copy=one.driven,
         wobble_mm=(wobble.worst_mm, wobble.p90_mm) if wobble is not None else None,
         spread_mm=None if spread is None else spread.spread_mm,
         knot="" if spread is None else knot_words(fingers, spread),

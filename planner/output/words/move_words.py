@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.finding import Finding, Verdict
-from planner.job import kind_of
+from planner.job import Gives, kind_of
 from planner.output.words.paper_words import plural
+
+GIVEN: tuple[Gives, ...] = ("range", "travel", "pull", "return")
 
 
 def move_line(findings: Sequence[Finding]) -> str:

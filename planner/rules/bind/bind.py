@@ -174,23 +174,15 @@ def _bound(
             kept.append((made_from, found))
         rules += found
     measured = calibration_findings(job, today) if today else []
-    pulls = cord_findings(job.cords, job.use, job.limits)
-    screws = unheld_findings(job)
-    rules += constants((*claims.missing, *mating, *screws, *mesh_findings(job, surveys), *findings, *measured, *pulls))
+    said = [*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings]
+    rules += constants((*said, *measured, *cord_findings(job.cords, job.use, job.limits)))
     rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
     scaled = unsure(job, scaled, surveys)
-    guesses = (
-        *job.notes,
-        *claims.guesses,
-        *seats.guesses,
-        *channels.guesses,
-        *slots.guesses,
-        *gaps.guesses,
-        *marked_guesses(job),
-    )
+    of_openings = (claims, seats, channels, slots, gaps)
+    guesses = (*job.notes, *(guess for each in of_openings for guess in each.guesses), *marked_guesses(job))
     return BoundRules(rules=tuple(scaled), guesses=guesses)
 
 

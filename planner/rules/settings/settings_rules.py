@@ -73,7 +73,7 @@ def height_findings(
     own = {job.own_height_mm(part.name) for part in job.parts}
     found: list[Finding] = []
     for height in sorted(each for each in own if each is not None):
-        case = case_of(job, material, surveys, downs, scale, height=height)
+        case = case_of(job, material, surveys, downs, scale, height_mm=height)
         case = replace(case, estimates=estimates, shared_s=shared_s or {}, mildest=mildest)
         found += [replace(one, feature=f"{one.feature}, layers of {height:g} mm") for one in _run(case)]
     return by_severity(found)
@@ -85,12 +85,12 @@ def case_of(
     surveys: Mapping[str, Survey],
     downs: Mapping[str, Vec3],
     scale: Scale,
-    height: float | None = None,
+    height_mm: float | None = None,
 ) -> Case:
     """Return the case of the parts with one layer height, without layers; None for that of the settings."""
-    parts = tuple(part for part in job.parts if job.own_height_mm(part.name) == height)
+    parts = tuple(part for part in job.parts if job.own_height_mm(part.name) == height_mm)
     return Case(
-        job=replace(job, settings=job.settings_at(height), parts=parts),
+        job=replace(job, settings=job.settings_at(height_mm), parts=parts),
         material=material,
         surveys={part.name: surveys[part.name] for part in parts if part.name in surveys},
         estimates={},

@@ -83,7 +83,7 @@ class WithoutLayers:
         if finding.verdict is Verdict.GO or "layers" not in kind_of(finding.rule).asks:
             return ()
         cases = [
-            case_of(self.job, self.material, self.surveys, self.downs, Scale(100.0), height=height)
+            case_of(self.job, self.material, self.surveys, self.downs, Scale(100.0), height_mm=height)
             for height in {self.job.own_height_mm(part.name) for part in self.job.parts}
         ]
         return positive(*(filled_up_to(case, part.name) or 0.0 for case in cases for part in case.job.parts))

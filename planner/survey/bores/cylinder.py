@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across, turn, whole
-from planner.survey.bores.facets import Facets
+from planner.survey.bores.facets import Facets, distinct
 from planner.survey.bores.fitted import COARSE, CUT_LEAST, ROUNDED, Round, Slack, fitted, noisy
 from planner.survey.bores.round_ends import ends_are_its_own
 
@@ -72,7 +72,7 @@ def measured(solid: Solid, facets: Facets, faces: Ints, found: Round, noise_mm: 
     if float(inward @ facets.areas_mm2[faces]) <= 0.0:
         return None
     along = corners @ axis
-    vertices = solid.vertices_mm[np.unique(solid.faces[faces])]
+    vertices = solid.vertices_mm[distinct(solid.faces[faces], len(solid.vertices_mm))]
     rim = vertices
     if noise_mm:
         deep = vertices @ axis
@@ -124,7 +124,7 @@ def edges_free_mm(start: Floats, end: Floats) -> Floats:
 def united(solid: Solid, facets: Facets, parts: Sequence[Cylinder], noise_mm: float) -> Cylinder | None:
     """Return the one cylinder that some are parts of, or None."""
     faces = np.concatenate([c.faces for c in parts])
-    points = solid.vertices_mm[np.unique(solid.faces[faces])]
+    points = solid.vertices_mm[distinct(solid.faces[faces], len(solid.vertices_mm))]
     slack = noisy(noise_mm) if noise_mm else slack_of(parts)
     found = fitted(points, parts[0].axis, slack, hull=noise_mm == 0.0)
     if found is None or found.holds(points).mean() < HELD_LEAST:

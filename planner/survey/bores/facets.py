@@ -20,6 +20,8 @@ FLAT_RAD = np.radians(0.3)
 """Triangles within 0.3 degrees of each other are one facet; a 256-sided bore bends 1.4 degrees a facet."""
 BEND_RAD = np.radians(62.0)
 """A bend up to this belongs to a round surface; a hexagon's is 60 degrees."""
+FEW = 1.0 / 16.0
+"""Share of all numbers below which a few of them are sorted."""
 THIN_SHARE = 2.4e-6
 """Of the largest coordinate: 40 times the rounding of single precision, which turns a triangle so thin by 3 degrees."""
 
@@ -140,3 +142,16 @@ def members(piece: Ints) -> list[Ints]:
     """Return what belongs to each piece, the lowest number first."""
     order = np.argsort(piece, kind="stable")
     return np.split(order, np.flatnonzero(np.diff(piece[order])) + 1)
+
+
+def distinct(numbers: Ints, below: int) -> Ints:
+    """Return the different numbers among some from 0 to before a limit, sorted; those below 0 are left out.
+
+    Of many, marking is several times as fast as sorting; of few, a mark for every possible one would cost more.
+    """
+    if numbers.size < below * FEW:
+        found: Ints = np.unique(numbers)
+        return found[found >= 0]
+    mark = np.zeros(below + 1, dtype=bool)
+    mark[np.maximum(numbers, -1)] = True  # -1 marks the last, which is no number
+    return np.flatnonzero(mark[:below])

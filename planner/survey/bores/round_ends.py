@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.mesh import Solid
-from planner.survey.bores.facets import Facets
+from planner.survey.bores.facets import Facets, distinct
 from planner.survey.bores.fitted import COARSE
 
 Floats = NDArray[np.float64]
@@ -37,8 +37,7 @@ def ends_are_its_own(
     """
     inside = np.zeros(len(facets.normals), dtype=bool)
     inside[faces] = True
-    pair = np.unique(facets.pairs_of[faces])
-    pair = pair[pair >= 0]
+    pair = distinct(facets.pairs_of[faces], len(facets.pairs))
     both = inside[facets.pairs[pair]]
     rim = both.sum(axis=1) == 1
     pair, both = pair[rim], both[rim]

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
 from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, measured, own_ends
-from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, pieces
+from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, distinct, pieces
 from planner.survey.bores.fitted import EXACT, Round, Slack, circle_among, fitted, round_of
 from planner.survey.bores.growth import LEAN_MOST, grown, surface_of
 
@@ -106,7 +106,7 @@ class RoundSearch:
         faces = faces[self.free[faces]]
         if len(faces) < FACES_LEAST:
             return False
-        points = self.solid.vertices_mm[np.unique(self.solid.faces[faces])]
+        points = self.solid.vertices_mm[distinct(self.solid.faces[faces], len(self.solid.vertices_mm))]
         normals, areas = self.facets.normals[faces], self.facets.areas_mm2[faces]
         tried = [np.linalg.eigh((normals * areas[:, None]).T @ normals)[1][:, 0], *([] if axis is None else [axis])]
         for way in tried:
@@ -122,7 +122,7 @@ class RoundSearch:
         on = grown(self.surface, self.free, found, faces[self._lies_on(found, faces)])
         if len(on) < FACES_LEAST:
             return False
-        points = self.solid.vertices_mm[np.unique(self.solid.faces[on])]
+        points = self.solid.vertices_mm[distinct(self.solid.faces[on], len(self.solid.vertices_mm))]
         refitted = fitted(points, found.axis, slack, hull=noise == 0.0)
         cylinder = measured(self.solid, self.facets, on, refitted or found, noise)
         if cylinder is None or cylinder.coverage_deg < TURN_LEAST_DEG:
@@ -165,8 +165,7 @@ class RoundSearch:
         """Return the gentle pairs among some triangles."""
         facets = self.facets
         self.place[faces] = 0
-        pair = np.unique(facets.pairs_of[faces])
-        pair = pair[pair >= 0]
+        pair = distinct(facets.pairs_of[faces], len(facets.pairs))
         gentle = (facets.angle_rad[pair] < BEND_RAD) & (facets.concave[pair] | (facets.angle_rad[pair] < CONVEX_RAD))
         links: Ints = pair[gentle & (self.place[facets.pairs[pair]] >= 0).all(axis=1)]
         self.place[faces] = -1
@@ -174,7 +173,7 @@ class RoundSearch:
 
     def _circles(self, faces: Ints, axis: Floats, slack: Slack) -> None:
         """Take every arc among some triangles that stand about one axis."""
-        corner = np.unique(self.solid.faces[faces])
+        corner = distinct(self.solid.faces[faces], len(self.solid.vertices_mm))
         points = self.solid.vertices_mm[corner]
         flat = points @ across(axis).T
         failures = 0
@@ -198,8 +197,7 @@ class RoundSearch:
         """Return directions that bores in a region may have: of its bends, its normals, and the faces it ends in."""
         facets = self.facets
         self.place[faces] = 0
-        pair = np.unique(facets.pairs_of[faces])
-        pair = pair[pair >= 0]
+        pair = distinct(facets.pairs_of[faces], len(facets.pairs))
         inside = self.place[facets.pairs[pair]] >= 0
         self.place[faces] = -1
         edge = self.solid.vertices_mm[facets.edges[pair, 1]] - self.solid.vertices_mm[facets.edges[pair, 0]]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -23,6 +24,7 @@ def _rule(needs: tuple[float, float] | None = (0.0, 30.0), unit: str = "°", *, 
         needs=needs,
         near=LeastGap(gap_mm=0.05, at_deg=12.0, parts=("deck", "jaw")),
         clear_mm=0.1,
+        unplaced=(),
         unit=unit,
     )
 
@@ -41,6 +43,23 @@ def test_what_is_missing_is_told_with_what_is_in_the_way() -> None:
     assert "jaw meets jaw#2" in found.why
     assert "stops at 29.0°" in found.why
     assert f"{10.0 * math.pi / 180.0:.2f} mm" in found.remedy
+
+
+def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
+    """A screw's head of usual size is in the way: nobody has stated it, so it is asked about."""
+    rule = _rule()
+    guessed = replace(rule, high=replace(rule.high, meets="pivot post meets deck", guessed=True))
+    found = guessed.at(1.0)
+    assert found.verdict is Verdict.HOLD
+    assert found.question
+
+
+def test_what_has_no_place_may_be_in_the_way() -> None:
+    """A free range is a hold while a copy's place is not known; one that is short stays a no-go."""
+    rule = replace(_rule(), unplaced=("cap",))
+    assert rule.at(2.0).verdict is Verdict.HOLD
+    assert "cap" in rule.at(2.0).why
+    assert rule.at(1.0).verdict is Verdict.NO_GO
 
 
 def test_what_passes_too_near_as_printed_is_a_caution() -> None:

@@ -54,17 +54,3 @@ def test_a_car_wants_another_material(make_job: MakeJob) -> None:
 
     assert remedy.kind == "material"
     assert {rule for rule, _, _, _ in remedy.settles} == {"heat.over"}
-
-
-def test_a_finer_nozzle_lays_the_lines_of_a_thin_wall(make_job: MakeJob, tmp_path: Path) -> None:
-    """0.88 mm hold three lines of 0.29 mm, which 0.25 lays and 0.3 and 0.4 do not; its first layer is at most 0.21."""
-    ready = prepare(make_job(PART, a=cuboid(40, 30, 0.88)), TODAY)
-    (remedy,) = proved_remedies(ready).found
-    changed = prepare(read_job(write_edits(ready.job, remedy.does, "", tmp_path / "new.toml")), TODAY)
-
-    assert remedy.kind == "nozzle"
-    assert remedy.does[0].put == {"nozzle_mm": 0.25}
-    assert changed.job.printer.nozzle_mm.value == 0.25
-    assert check(changed.bound, 100.0).verdict is remedy.leaves_verdict
-    assert remedy.leaves_verdict.passes
-    assert remedy.costs.minutes_min > 0.0

@@ -1,4 +1,4 @@
-"""What is said of matter in a mesh that is not sound."""
+"""What is said of material in a mesh that is not sound."""
 
 from __future__ import annotations
 

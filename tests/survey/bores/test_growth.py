@@ -8,7 +8,7 @@ import pytest
 from planner.mesh import Solid
 from planner.survey.bores import edge_wall, round_search
 from planner.survey.bores.bores import bores_of
-from planner.survey.bores.facets import facets_of
+from planner.survey.bores.facets import distinct, facets_of
 from planner.survey.bores.fitted import EXACT, Round, fitted
 from planner.survey.bores.growth import Ints, Surface, grown, surface_of
 from planner.survey.walls.triangle_tree import Floats, Tree, tree_of
@@ -91,3 +91,11 @@ def test_a_triangle_without_neighbours_is_surveyed_too() -> None:
     alone = Solid(name="alone", vertices_mm=np.eye(3), faces=np.array([[0, 1, 2]]), sha256="alone", faults=("open",))
 
     assert bores_of(alone) == ((), ())
+
+
+@pytest.mark.parametrize("many", [3, 5000])
+def test_different_numbers_are_found_among_few_and_many(many: int) -> None:
+    """As numpy's unique says, both where they are sorted and where they are marked; what is below 0 is left out."""
+    numbers = np.random.default_rng(many).integers(-1, 1000, (many, 3))
+
+    assert distinct(numbers, 1000).tolist() == [n for n in np.unique(numbers).tolist() if n >= 0]

@@ -1,0 +1,49 @@
+"""How far closed loops go by themselves: random four-bars against the triangle's inequality at their limits."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from planner.mechanism.range.joint_motion import JointMotion
+from tests.mechanism.invented import Device, turns
+from tests.shapes import cuboid
+
+GRID_DEG = 0.02
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_a_four_bar_locks_where_coupler_and_rocker_stretch_or_fold(seed: int) -> None:
+    """The crank goes while the way from its pin to the rocker's is between |b - c| and b + c (from memory)."""
+    rng = np.random.default_rng(seed)
+    A, B, C, D = (complex(*rng.uniform(-40, 40, 2)) for _ in range(4))
+    names = ("base", "crank", "coupler", "rocker")
+    ends = (("base", "crank", A), ("crank", "coupler", B), ("coupler", "rocker", C), ("base", "rocker", D))
+    joints = tuple(turns(one, other, at.real, at.imag) for one, other, at in ends)
+    solids = dict.fromkeys(names, cuboid(1, 1, 1))
+    device = Device(name="four-bar", solids=solids, joints=joints, ranges={"base to crank": (None, None)})
+    motion = JointMotion(device.mechanism(), "base to crank", {})
+    b, c = abs(C - B), abs(D - C)
+
+    for sense in (1, -1):
+        steps = np.arange(0.0, 360.0, GRID_DEG)
+        ways = np.abs(A + (B - A) * np.exp(1j * np.radians(sense * steps)) - D)
+        stuck = np.flatnonzero((ways > b + c) | (ways < abs(b - c)))
+        far, locked = motion.end(sense * 360.0)
+        assert locked == bool(len(stuck))
+        assert far == pytest.approx(sense * (steps[stuck[0]] if len(stuck) else 360.0), abs=0.05)
+
+
+def test_states_follow_each_other_without_a_jump() -> None:
+    """Half a degree of the crank moves the rocker by little, all the way round."""
+    from tests.mechanism.invented import four_bars
+
+    device = next(four_bars())
+    motion = JointMotion(device.mechanism(), "base to crank", {})
+    values = [motion.values(deg)["base to rocker"] for deg in np.arange(0.0, 360.0, 8.0)]
+
+    assert max(abs(math.remainder(b - a, 360.0)) for a, b in pairwise(values)) < 8.0
+    assert math.remainder(motion.values(360.0)["base to rocker"] - values[0], 360.0) == pytest.approx(0.0, abs=1e-4)

@@ -15,7 +15,7 @@ from planner.scale import DRAWN, Scale
 from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Widening, window
 from planner.survey import SURVEY_VERSION, layer_view, survey
 
-PROOF_VERSION = 3
+PROOF_VERSION = 4
 """Raised whenever a proof may come out otherwise."""
 STEP_PERCENT = 0.5
 """An end that does not hold is moved inward until it is known this well."""

@@ -10,7 +10,7 @@ import pytest
 from planner.rules import check
 from planner.size import nearest_percent
 from tests.output.conftest import JOBS, Reports
-from tests.output.page.compared import says_what_check_says, told
+from tests.output.page.compared import fit_of, says_what_check_says, told
 from tests.shapes import ROOT
 
 SCRIPT = ROOT / "planner" / "output" / "page" / "script"
@@ -38,7 +38,7 @@ def test_the_slider_says_what_check_says(opened: Any, reports: Reports, name: st
     )
     for percent in sizes(low, high):
         ready = reports.prepared(name, percent)
-        meant = check(ready.bound, percent)
+        meant = fit_of(ready, percent)
         there.try_size(percent)
         shown = there.tab.evaluate("p => tried(p)", percent)
         says_what_check_says(shown, ready, percent)

@@ -12,7 +12,7 @@ from planner.rebore.rebore import BOSS_MOST_MM, BREAK_MM, across_mm
 from planner.rules import edge_limit
 from planner.survey import Bore, Survey
 
-BOSS_STEP = 1.01
+BOSS_STEP = 1.005
 """Where a boss is laid, each size that is tried is this much larger than the one before."""
 
 

@@ -110,6 +110,15 @@ class CordMove:
     pull_unknown: str = ""
     return_unknown: str = ""
 
+    @property
+    def slack_mm(self) -> float | None:
+        """What the body gives beyond what closing takes in: slack that the knot takes up; None where not known.
+
+        >>> CordMove(name="c", part="p", joint="j", travel_mm=9.0, has_mm=17.0).slack_mm
+        8.0
+        """
+        return None if self.travel_mm is None or self.has_mm is None else self.has_mm - self.travel_mm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PinForce:

@@ -65,6 +65,7 @@ def _cord(cord: CordMove) -> Json:
         "joint": cord.joint,
         "travel_mm": cord.travel_mm,
         "has_mm": cord.has_mm,
+        "slack_mm": cord.slack_mm,
         "length_mm": _pair(cord.length_mm, ("open", "closed")),
         "arm_mm": _three(cord.arm_mm, ("low", "at_rest", "high")),
         "bends_deg": cord.bends_deg,

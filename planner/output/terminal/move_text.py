@@ -72,7 +72,7 @@ def _cord(cord: CordMove) -> Iterator[str]:
         yield f"  not known: {cord.unknown}"
     if cord.travel_mm is not None:
         has = "what the body gives is not known" if cord.has_mm is None else f"the body gives {cord.has_mm:.1f} mm"
-        yield f"  travel {cord.travel_mm:.1f} mm; {has}"
+        yield f"  travel {cord.travel_mm:.1f} mm; {has}{_spare(cord)}"
     if cord.length_mm is not None:
         yield f"  length of its way {cord.length_mm[0]:.1f} mm open, {cord.length_mm[1]:.1f} mm closed"
     if cord.arm_mm is not None:
@@ -101,3 +101,10 @@ def _tip(moved: Moved) -> Iterator[str]:
         yield f"TIP  wobbles {worst_mm:.1f} mm at worst, {usual_mm:.1f} mm or less on 9 of 10 printers"
     if moved.tip.spread_mm is not None:
         yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off; {moved.tip.knot}"
+
+
+def _spare(cord: CordMove) -> str:
+    """Say what slack the knot takes up; empty where none is left, or it is not known."""
+    if cord.slack_mm is None or cord.slack_mm <= 0.0:
+        return ""
+    return f", {cord.slack_mm:.1f} mm to spare: tie it taut, open and at rest, so that no travel goes into slack"

@@ -62,6 +62,7 @@ def test_every_key_of_the_contract_is_there() -> None:
     assert found["cords"][0]["pull_n"] == {"low": 20.0, "expected": 25.0, "high": 40.0}
     assert found["cords"][0]["length_mm"] == {"open": 180.0, "closed": 171.0}
     assert (found["cords"][0]["friction"], found["cords"][0]["friction_range"]) == (0.2, [0.1, 0.3])
+    assert found["cords"][0]["slack_mm"] == 8.0
     assert found["pins"] == [{"hardware": "post", "part": "deck", "force_n": [1.0, 2.0, 3.0]}]
     assert (found["tip"]["wobble_mm"], found["tip"]["wobble_p90_mm"]) == (3.0, 2.0)
     assert found["unplaced"] == [{"copy": "cap", "why": "nothing tells it"}]

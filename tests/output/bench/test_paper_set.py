@@ -57,7 +57,7 @@ def test_no_paper_promises_what_it_cannot(sheets: dict[str, Sheet]) -> None:
     assert "prosthetist or therapist" in said(sheets["hand-over"])
 
 
-UNITS = r"(?:mm/s|MPa|mm[²³]?|cm²|°C|%|kg|[gNhsm]|min|EUR|M\d)(?![\w²³])"
+UNITS = r"(?:mm/s|MPa|mm[²³]?|cm²|°C|°|%|kg|[gNhsm]|min|EUR|M\d)(?![\w²³])"
 
 
 NUMBER = r"\d+(?:[.,]\d+)?"

@@ -25,6 +25,7 @@ def run(*words: str | Path, cwd: Path | None = None) -> Done:
     with pytest.MonkeyPatch.context() as patch, chdir(cwd or Path.cwd()):
         patch.setattr(sys, "argv", command)
         patch.setenv("COLUMNS", "80")
+        patch.setattr(sys, "stdin", io.StringIO())
         with redirect_stdout(out), redirect_stderr(err):
             try:
                 main()

@@ -206,7 +206,7 @@ def test_a_cord_force_over_a_fifth_of_the_pull_holds(make_job: MakeJob) -> None:
     """40 N over 120 degrees of bends is 61 N: a hold for someone who pulls 200 N, none for 400 N."""
     text = (
         PART
-        + '[[cord]]\nname="c"\npart="a"\ndiameter_mm=1.0\nchannel_mm=2.5\nbends_deg=120.0\n[use]\nload_n=40.0\npull_n={}\n'
+        + '[[cord]]\nname="c"\npart="a"\ndiameter_mm=1.0\nchannel_mm=2.5\nlever=1.0\nbends_deg=120.0\n[use]\nload_n=40.0\npull_n={}\n'
     )
 
     assert "cord.force" in _rules(_checked(make_job(text.format(200.0), a=cuboid(40, 30, 6))), Verdict.HOLD)

@@ -20,17 +20,17 @@ def test_cuts_scale_where_they_should(heron: Path) -> None:
     small, large = ({cut.name: cut for cut in built(job, s, ()).cuts} for s in (1.0, 2.0))
 
     assert large["pull cord"].length_mm == pytest.approx(2 * 210 + 120)
-    assert large["return elastic"].length_mm == pytest.approx(2 * 120 * 0.85 + 120)
+    assert large["return elastic"].length_mm == pytest.approx(2 * 90 * 0.85 + 120)
     assert large["cuff strap"].length_mm == small["cuff strap"].length_mm == pytest.approx(190 * 1.35)
     assert large["padding of cuff"].area_mm2 == pytest.approx(4 * (job.paddings[0].area_mm2 or 0.0), rel=1e-9)
 
 
 def test_an_elastic_can_be_tied(heron: Path) -> None:
-    """For a path of 120 · 1.065 = 128 mm, 109 mm stay between the knots, and both knots take 60 mm more each."""
+    """For a path of 90 · 1.065 = 96 mm, 81 mm stay between the knots, and both knots take 60 mm more each."""
     cut = next(cut for cut in built(read_job(heron), 1.065, ()).cuts if cut.name == "return elastic")
 
-    assert cut.length_mm == pytest.approx(108.6 + 120.0, abs=0.1)
-    assert "= 109 mm between its knots" in cut.why
+    assert cut.length_mm == pytest.approx(81.5 + 120.0, abs=0.1)
+    assert "= 81 mm between its knots" in cut.why
 
 
 def test_webbing_is_the_widest_that_goes_through(heron: Path) -> None:

@@ -10,6 +10,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Bed, printer_named, rule_kinds
 from planner.mechanism import stop_words
 from planner.output.drawing.calendar_chart import calendar_days
+from planner.output.drawing.device_view import device_json, device_picture, plate_hues
 from planner.output.drawing.movement_charts import pull_curve, range_bar
 from planner.output.drawing.part_picture import picture_uri
 from planner.output.drawing.plate_svg import PlateDrawing, plate_svg
@@ -18,7 +19,6 @@ from planner.output.drawing.split_curve import split_curve
 from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
 from planner.output.page.bench_links import Paper, at_stations
-from planner.output.page.device_view import device_json, device_picture, plate_hues
 from planner.output.page.escaped import escaping
 from planner.output.page.line_kinds import kinds_of
 from planner.output.page.live_rules import live_json

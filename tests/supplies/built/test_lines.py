@@ -32,11 +32,11 @@ def _asked(work: Work, part: str = "a") -> Finding:
 
 
 def test_lengths_go_to_the_next_stock(heron: Path) -> None:
-    """14 mm x 1.065 = 14.9 -> 15 mm post; with washer (ISO 7089: 0.5 mm) and nut (ISO 4032: 2.4 mm) 12.8 + 2.9 -> 16 mm."""
+    """14 mm x 1.065 = 14.9 -> 15 mm post; with washer (ISO 7089: 0.5 mm) and nut (ISO 4032: 2.4 mm) 17.0 + 2.9 -> 20 mm."""
     lines = {line.name: line for line in built(read_job(heron), 1.065, ()).hardware}
 
     assert lines["pivot post"].length_mm == 15.0
-    assert lines["knob screw"].length_mm == 16.0
+    assert lines["knob screw"].length_mm == 20.0
     assert lines["anchor screw"].length_mm == 12.0
 
 

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from planner.job import read_job
-from planner.output.page.device_view import STEPS_N, device_json, plate_hues
+from planner.output.drawing.device_view import STEPS_N, device_json, plate_hues
 from planner.plan import Plan, make_plan, prepare
 from tests.mechanism.hinge_job import JOINT, hinge
 

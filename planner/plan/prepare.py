@@ -18,7 +18,7 @@ from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, as_rebored, job_after, rebored
-from planner.rules import Rule, WithoutLayers, answers_of, in_doubt, rules_of
+from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.supplies import choose_material, suits_findings
@@ -68,7 +68,8 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
         ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=(), rules=()
     )
     read = Read(job=after, solids=result.solids, unread=())
-    return result, _bound(read, surveys, ready.today, sized, said)
+    moves = tuple(constants(rule.at(factor) for rule in ready.moves))  # openings change, the mechanism does not
+    return result, _bound(read, surveys, ready.today, sized, said, moves=moves)
 
 
 def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
@@ -132,8 +133,12 @@ def _bound(
     sized: Sizing,
     findings: tuple[Finding, ...],
     chosen: Mapping[str, PoseChoice] | None = None,
+    moves: tuple[Rule, ...] | None = None,
 ) -> Prepared:
-    """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules."""
+    """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules.
+
+    ``moves`` are rules of movement that are known already; left out, the mechanism is put together.
+    """
     job, solids, kept = read.job, read.solids, chosen or {}
     poses = {**poses_of(job, solids, surveys, {part.name for part in job.parts} - kept.keys()), **kept}
     downs = {name: pose.down for name, pose in poses.items()}
@@ -145,10 +150,10 @@ def _bound(
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     asked = answers_of(job, doubts_of(job, surveys))
-    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
-    moves = unmoved_rules(job)
-    if moving is not None:
-        moves = move_rules(job, moving) if _spoken_of(job) else ()
+    moving = None
+    if moves is None:
+        moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+        moves = _moves(job, moving)
     bound = rules_of(
         job,
         surveys,
@@ -186,9 +191,12 @@ def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
     return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
 
 
-def _spoken_of(job: Job) -> bool:
-    """Return whether a job says anything of movement: a folder of meshes is asked only by ``move``."""
-    return bool(any(cord.pulls for cord in job.cords) or any(j.needs_deg for j in job.joints))
+def _moves(job: Job, moving: Movement | None) -> tuple[Rule, ...]:
+    """Return the rules of movement of a job that speaks of it; a folder of meshes is asked only by ``move``."""
+    if moving is None:
+        return unmoved_rules(job)
+    spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)
+    return move_rules(job, moving) if spoken_of else ()
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:

@@ -2,30 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
-from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
+from planner.mechanism.judging.range_ends import KNOTS, end_over, over_knots
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
 from planner.mechanism.range.joint_range import Together
 from planner.rules import Rule, constants
-
-KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
-"""Sizes (factors) at which the mechanism is asked; between them its numbers go straight."""
-CLOSER_N = 3
-NEAR = 1e-9
-"""So often the size at which a range ends is asked for again, each time from nearer by."""
-
-Value = Callable[[float], float | None]
-"""A number at a scale; None where it is not known."""
 
 
 def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
@@ -45,28 +36,6 @@ def unmoved_rules(job: Job) -> tuple[Rule, ...]:
     """Return a hold for every cord that is said to move something in a device in which nothing moves."""
     why = "nothing is known to move: no two parts share an axis, and no [[joint]] says so"
     return tuple(constants(_unknown("move.travel", cord.part, cord.name, why) for cord in job.cords if cord.pulls))
-
-
-def _curve(value: Value) -> Curve | None:
-    """Return a number over scale; None where it is not known at every knot."""
-    known = [one for s in KNOTS if (one := value(s)) is not None]
-    return Curve(scales=KNOTS, values=tuple(known)) if len(known) == len(KNOTS) else None
-
-
-def _closer(curve: Curve, level: Callable[[float], float], value: Value) -> Curve:
-    """Return a curve with knots where it passes a level, found from nearer by each time."""
-    for _ in range(CLOSER_N):
-        less = Curve(
-            scales=curve.scales, values=tuple(v - level(s) for s, v in zip(curve.scales, curve.values, strict=True))
-        )
-        knots = dict(zip(curve.scales, curve.values, strict=True))
-        for s in less.crossings(0.0):
-            inside = KNOTS[0] < s < KNOTS[-1] and min(abs(s - knot) for knot in curve.scales) > NEAR
-            asked = value(s) if inside else None
-            if asked is not None:
-                knots[s] = asked
-        curve = Curve(scales=tuple(sorted(knots)), values=tuple(knots[s] for s in sorted(knots)))
-    return curve
 
 
 def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
@@ -113,20 +82,18 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
     """Return one end of a joint's range over scale, and what ends it as drawn."""
 
     def value(s: float) -> float | None:
-        return movement.free_at(joint.name, s)[side]
+        return movement.range_at(joint.name, s).free_deg[side]
 
-    curve = _curve(value)
-    if curve is not None and joint.needs_deg is not None:
-        needs, grows = joint.needs_deg[side], joint.unit == "mm"
-        curve = _closer(curve, lambda s: needs * s if grows else needs, value)
-    stop = min(joint.stops, key=lambda one: abs(one.at_deg - (joint.free_deg[side] or 0.0)), default=None)
-    met = "something is in the way" if stop is None else stop_words(stop)
-    return MoveEnd(
-        curve=curve,
-        meets=met,
-        reach_mm=0.0 if stop is None else stop.arm_mm or 0.0,
-        guessed=stop is not None and stop.guessed,
-    )
+    needs = None if joint.needs_deg is None else joint.needs_deg[side]
+    level = None if needs is None else (lambda s: needs * s) if joint.unit == "mm" else (lambda _: needs)
+    curve = end_over(value, side, level)
+    stopped = next((s for s in (1.0, *KNOTS) if value(s) is not None), None)
+    stops = () if stopped is None else movement.range_at(joint.name, stopped).stops
+    if stopped is None or not stops:
+        return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
+    end = value(stopped) or 0.0
+    stop = min(stops, key=lambda one: abs(one.at_deg - end))
+    return MoveEnd(curve=curve, meets=stop_words(stop), reach_mm=stop.arm_mm or 0.0, guessed=stop.guessed)
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
@@ -140,7 +107,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     def at(s: float) -> CordMove:
         return movement.cords_at(s).cords[index]
 
-    needs = _curve(lambda s: at(s).travel_mm)
+    needs = over_knots(lambda s: at(s).travel_mm)
     drive = job.drive.joint if job.drive else "body"
     if needs is not None:
         rules.append(
@@ -153,7 +120,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 doubt=range_doubt(job.drive) if job.drive else "",
             )
         )
-    pulls = [_curve(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
+    pulls = [over_knots(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
     if pulls[0] is not None and pulls[1] is not None and cord.grip_n is not None:
         limits = job.limits
         rules.append(
@@ -168,7 +135,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 source=f"{limits.cord_share.source}; friction: {limits.cord_friction.source}",
             )
         )
-    left, usual = (_curve(lambda s, end=end: _back(at(s), end)) for end in (0, 1))  # type: ignore[misc]
+    left, usual = (over_knots(lambda s, end=end: _back(at(s), end)) for end in (0, 1))  # type: ignore[misc]
     if left is not None and usual is not None:
         back = MoveReturn(part=cord.part, feature=cord.joint, elastic=cord.elastic, left_n_mm=left, usual_n_mm=usual)
         rules.append(back)
@@ -195,7 +162,7 @@ def _play(job: Job, movement: Movement, drawn: Moved) -> Sequence[Rule]:
     """Return the rule about wobble at the tip, where it is known."""
     if drawn.tip is None:
         return []
-    curves = [_curve(lambda s, end=end: _wobble(movement.tip_at(s), end)) for end in (0, 1)]  # type: ignore[misc]
+    curves = [over_knots(lambda s, end=end: _wobble(movement.tip_at(s), end)) for end in (0, 1)]  # type: ignore[misc]
     worst, usual = curves
     if worst is None or usual is None or not drawn.joints:
         return []

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.move_rule import MoveRule
 from planner.mechanism.moved.moved import NO_PULL_N
 
 TRAVEL_SOURCE = "geometry: the cord's way, taut, open less closed"
@@ -14,11 +15,9 @@ RETURN_SOURCE = "statics: moment of the elastic less friction and weight"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MoveTravel:
+class MoveTravel(MoveRule):
     """How much cord closes the joint, against what the body's joint gives (its arm does not scale)."""
 
-    part: str
-    feature: str
     needs_mm: Curve
     has_mm: float | None
     body: str
@@ -26,6 +25,8 @@ class MoveTravel:
     doubt: str = ""
     """Why its stated range may be a slip: wider than published ones; empty where it is not."""
     rule: str = "move.travel"
+    unit: str = "mm"
+    source: str = TRAVEL_SOURCE
 
     def at(self, s: float) -> Finding:
         """Compare travel needed with travel there is; what the body gives unknown is a hold."""
@@ -33,29 +34,16 @@ class MoveTravel:
         if self.has_mm is None:
             why = f"{self.feature} needs {needs:.1f} mm of travel; what the {self.body} gives is not known"
             ask = f"How far does the {self.body} go, in degrees, and how far is the cord from its axis, in mm?"
-            return self._found(Verdict.HOLD, needs, why, "state [drive] arm_mm and range_deg", ask)
+            return self._compared(Verdict.HOLD, needs, why, "state [drive] arm_mm and range_deg", ask)
         told, limit = told_apart(needs, self.has_mm, 1)
         verdict = Verdict.GO if needs <= self.has_mm else Verdict.NO_GO
         why = f"{self.feature} needs {told} mm of travel; this {self.body} gives {limit} mm"
         remedy = "" if verdict is Verdict.GO else "hook the cord nearer to the joint, or ask for less range"
-        return self._found(verdict, needs, why, remedy, "")
+        return self._compared(verdict, needs, why, remedy)
 
-    def _found(self, verdict: Verdict, needs: float, why: str, remedy: str, ask: str) -> Finding:
-        """Return the finding."""
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=verdict,
-            measured=needs,
-            limit=self.has_mm,
-            unit="mm",
-            why=why,
-            remedy=remedy,
-            source=TRAVEL_SOURCE,
-            caution=self.doubt,
-            question=ask,
-        )
+    def _compared(self, verdict: Verdict, needs: float, why: str, remedy: str, ask: str = "") -> Finding:
+        """Return the finding, with the doubt about the stated range as its caution."""
+        return replace(self.found(verdict, needs, self.has_mm, why, remedy, ask), caution=self.doubt)
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which need and gift are equal."""
@@ -63,19 +51,17 @@ class MoveTravel:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MovePull:
+class MovePull(MoveRule):
     """The pull at the hand for the grip that is wanted, at the high end of friction, against what can be kept up."""
 
-    part: str
-    feature: str
     low_n: Curve
     high_n: Curve
     grip_n: float
     greatest_n: float | None
     """The recipient's greatest pull, measured."""
     share: float
-    source: str
     rule: str = "move.pull"
+    unit: str = "N"
 
     def at(self, s: float) -> Finding:
         """Compare the high end of the pull with the share of the greatest pull that a person can keep up."""
@@ -83,42 +69,21 @@ class MovePull:
         if high >= NO_PULL_N:
             why = f"{self.feature}: with the most friction no pull closes it: its arm is too short against its pin"
             cure = "hook the cord farther from the joint, or a thinner pin"
-            return self._found(Verdict.HOLD, None, None, why, cure, "")
+            return self.found(Verdict.HOLD, None, None, why, cure)
         told = f"{self.feature}: {low:.0f} to {high:.0f} N at the hand for {self.grip_n:g} N at the tip"
         if self.greatest_n is None:
             need = high / self.share
             why = f"{told}; the recipient's greatest pull is not measured, and must be {need:.0f} N or more"
-            return self._found(
-                Verdict.HOLD, high, None, why, "measure it with a spring balance and state [use] pull_n", _ASK
-            )
+            return self.found(Verdict.HOLD, high, None, why, MEASURE, _ASK)
         most = self.share * self.greatest_n
         has, allowed = told_apart(high, most, 0)
         why = (
             f"{told}; at most {has} N, and {100 * self.share:g} % of the measured {self.greatest_n:g} N is {allowed} N"
         )
         if high <= most:
-            return self._found(Verdict.GO, high, most, why, "", "")
-        return self._found(
-            Verdict.HOLD, high, most, why, "a lighter grip, a longer hook arm or fewer bends; ask a clinician", ""
-        )
-
-    def _found(
-        self, verdict: Verdict, high: float | None, most: float | None, why: str, remedy: str, question: str
-    ) -> Finding:
-        """Return the finding."""
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=verdict,
-            measured=high,
-            limit=most,
-            unit="N",
-            why=why,
-            remedy=remedy,
-            source=self.source,
-            question=question,
-        )
+            return self.found(Verdict.GO, high, most, why)
+        cure = "a lighter grip, a longer hook arm or fewer bends; ask a clinician"
+        return self.found(Verdict.HOLD, high, most, why, cure)
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the pull passes what can be kept up."""
@@ -126,22 +91,23 @@ class MovePull:
         return jams if self.greatest_n is None else (*jams, *self.high_n.crossings(self.share * self.greatest_n))
 
 
+MEASURE = "measure it with a spring balance and state [use] pull_n"
 _ASK = "What is the greatest pull that the recipient can give there, in N?"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MoveReturn:
+class MoveReturn(MoveRule):
     """Whether the elastic opens the joint again at every angle: its least moment left, in N·mm.
 
     ``left_n_mm`` is with the most friction, ``usual_n_mm`` as expected: where only that opens, friction decides.
     """
 
-    part: str
-    feature: str
     elastic: str
     left_n_mm: Curve
     usual_n_mm: Curve
     rule: str = "move.return"
+    unit: str = "N·mm"
+    source: str = RETURN_SOURCE
 
     def at(self, s: float) -> Finding:
         """Say what is left of the elastic's moment where it is least."""
@@ -149,28 +115,14 @@ class MoveReturn:
         told = f"{self.feature}: {self.elastic}"
         if left > 0.0:
             why = f"{told} opens it again, {left:.1f} N·mm over friction and weight where it is least"
-            return self._found(Verdict.GO, left, why, "")
+            return self.found(Verdict.GO, left, 0.0, why)
         cure = "a stronger elastic, stretched more, or farther from the joint; smoother guides"
         if usual > 0.0:
             why = f"{told} opens it again with usual friction ({usual:.1f} N·mm are left), not with the most"
             ask = f"Does {self.elastic} open {self.feature} again from every angle on the bench?"
-            return replace(self._found(Verdict.HOLD, left, why, cure), question=ask)
-        return self._found(Verdict.NO_GO, left, f"{told} does not open it again: {-usual:.1f} N·mm are missing", cure)
-
-    def _found(self, verdict: Verdict, left: float, why: str, remedy: str) -> Finding:
-        """Return the finding."""
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=verdict,
-            measured=left,
-            limit=0.0,
-            unit="N·mm",
-            why=why,
-            remedy=remedy,
-            source=RETURN_SOURCE,
-        )
+            return self.found(Verdict.HOLD, left, 0.0, why, cure, ask)
+        why = f"{told} does not open it again: {-usual:.1f} N·mm are missing"
+        return self.found(Verdict.NO_GO, left, 0.0, why, cure)
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which nothing is left, with the most friction and as expected."""

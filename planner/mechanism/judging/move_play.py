@@ -7,18 +7,19 @@ from dataclasses import dataclass
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.move_rule import MoveRule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MovePlay:
+class MovePlay(MoveRule):
     """Wobble at the tip over scale, at worst and for nine of ten printers, both as curves in mm."""
 
-    part: str
-    feature: str
     worst_mm: Curve
     usual_mm: Curve
     most_mm: float | None
     rule: str = "move.play"
+    unit: str = "mm"
+    source: str = "geometry: bore less pin, through the chain of joints"
 
     def at(self, s: float) -> Finding:
         """Note the wobble; a stated limit makes a no-go of more."""
@@ -28,18 +29,9 @@ class MovePlay:
         if self.most_mm is not None:
             has, most = told_apart(worst, self.most_mm, 1)
             told += f"; {has} mm against the {most} mm that is stated"
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=Verdict.GO if passes else Verdict.NO_GO,
-            measured=worst,
-            limit=self.most_mm,
-            unit="mm",
-            why=told,
-            remedy="" if passes else "closer bores, longer bearings or a larger scale",
-            source="geometry: bore less pin, through the chain of joints",
-        )
+        if passes:
+            return self.found(Verdict.GO, worst, self.most_mm, told)
+        return self.found(Verdict.NO_GO, worst, self.most_mm, told, "closer bores, longer bearings or a larger scale")
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the wobble passes the stated limit."""

@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.move_rule import MoveRule
+from planner.mechanism.judging.range_ends import FAR
 from planner.mechanism.range.joint_range import LeastGap
 
 SOURCE = "geometry: solids turned until they meet"
@@ -26,13 +28,21 @@ class MoveEnd:
     guessed: bool = False
     """Whether what stops it is hardware of a usual size, or stands at an angle that nobody stated."""
 
+    def at(self, s: float) -> float | None:
+        """Return where the range ends at a scale; None where nothing stops it there."""
+        if self.curve is None:
+            return None
+        end = self.curve.at(s)
+        return end if -FAR < end < FAR else None
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MoveRange:
-    """Whether a joint covers what is needed of it; angles count from the drawn place, a slider's way is in mm."""
+class MoveRange(MoveRule):
+    """Whether a joint covers what is needed of it; angles count from the drawn place.
 
-    part: str
-    feature: str
+    ``unit`` is ``°``, or ``mm`` where it slides: what it needs then grows with the device.
+    """
+
     low: MoveEnd
     high: MoveEnd
     needs: tuple[float, float] | None
@@ -43,17 +53,15 @@ class MoveRange:
     """What printed faces that slide by each other need between them."""
     unplaced: tuple[str, ...]
     """Copies whose place is not known: they may be in the way."""
-    unit: str
-    """``°``, or ``mm`` where the joint slides: its needs grow with the device."""
     rule: str = "move.range"
+    source: str = SOURCE
 
     def at(self, s: float) -> Finding:
         """Compare the free range with the needed one; what is missing most is what is measured."""
-        low = None if self.low.curve is None else self.low.curve.at(s)
-        high = None if self.high.curve is None else self.high.curve.at(s)
+        low, high = self.low.at(s), self.high.at(s)
         if self.needs is None:
             return replace(
-                self._found(Verdict.GO, high, None, f"it goes {_told(low, high, self.unit)}", ""),
+                self.found(Verdict.GO, high, None, f"{self.feature}: it goes {_told(low, high, self.unit)}"),
                 question=f"How far must {self.feature} go, in {self.unit} from the drawn place?",
                 caution="What it ought to reach is not stated (needs_deg), so its range is not judged.",
             )
@@ -62,7 +70,7 @@ class MoveRange:
         short_low = 0.0 if low is None else low - needs_low
         short_high = 0.0 if high is None else needs_high - high
         if short_low <= 0.0 and short_high <= 0.0:
-            found = self._found(Verdict.GO, high, needs_high, f"it goes {_told(low, high, self.unit)}", "")
+            found = self.found(Verdict.GO, high, needs_high, f"{self.feature}: it goes {_told(low, high, self.unit)}")
             return self._unless_unplaced(replace(found, caution=self._rubs(s)))
         if short_high >= short_low:
             return self._short(self.high, high, needs_high, short_high, s)
@@ -83,12 +91,12 @@ class MoveRange:
         told, limit = told_apart(0.0 if has is None else has, needs, 1)
         away = short * end.reach_mm * s * math.pi / 180.0 if self.unit == "°" else short
         unit = _behind(self.unit)
-        why = f"it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
+        why = f"{self.feature}: it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
         remedy = f"take about {away:.2f} mm off where they meet, or ask for less range"
         if end.guessed:
-            found = self._found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy)
-            return replace(found, question=f"Is {end.meets.split()[0]} as large as usual, and does it stand there?")
-        return self._found(Verdict.NO_GO, has, needs, why, remedy)
+            ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
+            return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)
+        return self.found(Verdict.NO_GO, has, needs, why, remedy)
 
     def _unless_unplaced(self, found: Finding) -> Finding:
         """Hold a range that is free where copies whose place is not known may be in the way."""
@@ -101,21 +109,6 @@ class MoveRange:
             why=f"{found.why}; the place of {some} is not known, and it may be in the way",
             remedy=f"give {some} a [[place]]",
             question=f"Where do these stand: {some}?",
-        )
-
-    def _found(self, verdict: Verdict, has: float | None, needs: float | None, why: str, remedy: str) -> Finding:
-        """Return the finding."""
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=verdict,
-            measured=has,
-            limit=needs,
-            unit=self.unit,
-            why=f"{self.feature}: {why}",
-            remedy=remedy,
-            source=SOURCE,
         )
 
     def turns(self) -> tuple[float, ...]:

@@ -29,7 +29,7 @@ class JointMove:
     stops
         What ends it at either side, where something does.
     needs_deg
-        What it ought to reach; None where nobody said.
+        What it ought to reach, at size where it slides; None where nobody said.
     play_mm
         Most that the moving part's bore lets its farthest point wander, and what 90 of 100 printers stay below.
     unknown

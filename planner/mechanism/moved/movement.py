@@ -14,7 +14,7 @@ from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.free_range import ranges_of
-from planner.mechanism.range.joint_range import Ranges, Together
+from planner.mechanism.range.joint_range import JointRange, Ranges, Together
 from planner.mechanism.strung.cord_line import cord_line
 from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
 from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
@@ -68,7 +68,7 @@ class Movement:
         placed = self.mechanism.placed
         cords = self.cords_at(s)
         joints = tuple(
-            replace(_joint(joint, found), play_mm=self._play_mm(joint, s)) for joint in self.mechanism.joints
+            replace(_joint(joint, found, s), play_mm=self._play_mm(joint, s)) for joint in self.mechanism.joints
         )
         return Moved(
             scale_percent=Scale.of_factor(s).percent,
@@ -87,9 +87,9 @@ class Movement:
         found = joint_play(*known, s, self.rooms[joint.name])
         return None if found is None else (found.worst_mm, found.p90_mm)
 
-    def free_at(self, name: str, s: float) -> tuple[float | None, float | None]:
-        """Return how far one joint goes at a scale."""
-        return self._ranges(s, name).of(name).free_deg
+    def range_at(self, name: str, s: float) -> JointRange:
+        """Return how far one joint goes at a scale; what slides in mm at that size."""
+        return at_size(self.mechanism.joint(name), self._ranges(s, name).of(name), s)
 
     @property
     def together(self) -> tuple[Together, ...]:
@@ -162,9 +162,18 @@ def movement_of(
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
 
 
-def _joint(joint: MovingJoint, ranges: Ranges) -> JointMove:
+def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:
+    """Return a range as drawn at a size: angles stay, the way of what slides grows."""
+    if joint.kind != "slides":
+        return drawn
+    low, high = (None if end is None else end * factor for end in drawn.free_deg)
+    stops = tuple(replace(stop, at_deg=stop.at_deg * factor) for stop in drawn.stops)
+    return replace(drawn, free_deg=(low, high), stops=stops)
+
+
+def _joint(joint: MovingJoint, ranges: Ranges, factor: float) -> JointMove:
     """Return one joint with its range; unknown where the drawn place or a mesh that may be in the way is."""
-    found = ranges.of(joint.name)
+    found, grows = at_size(joint, ranges.of(joint.name), factor), factor if joint.kind == "slides" else 1.0
     unknown = ""
     if not joint.zero_known:
         unknown = "the drawn angle between its parts is not known: give one of them a [[place]]"
@@ -178,8 +187,8 @@ def _joint(joint: MovingJoint, ranges: Ranges) -> JointMove:
         at_mm=joint.at_mm,
         free_deg=found.free_deg,
         stops=found.stops,
-        needs_deg=joint.needs_deg,
-        rest_deg=joint.rest_deg or 0.0,
+        needs_deg=None if joint.needs_deg is None else (joint.needs_deg[0] * grows, joint.needs_deg[1] * grows),
+        rest_deg=(joint.rest_deg or 0.0) * grows,
         least_gap=found.least_gap,
         follows=found.follows,
         unknown=unknown,

@@ -21,6 +21,8 @@ STEPS_N = 24
 """A joint is shown at this many steps from one end of its range to the other."""
 FREE_DEG, FREE_MM = 180.0, 20.0
 """A joint that nothing stops is shown so far to both sides."""
+PLATE_HUES = ("#8ec9ee", "#f3c46b", "#7ccbb2", "#f1a67f", "#dcb3cc", "#f5ee9e", "#8fb6d4", "#c9d2d4")
+"""Okabe and Ito (2008), lightened for faces; the list beside the picture says the same in words."""
 MIRROR = np.diag([-1.0, 1.0, 1.0])
 
 
@@ -44,13 +46,7 @@ def device_json(plan: Plan) -> Json | None:
         "radius": round(float(np.linalg.norm(high - low)) / 2, 2),
         "cords": view.cords({}),
         "joints": [made for joint in moved.joints if (made := _joint(view, joint)) is not None],
-        "curves": [
-            {"cord": cord.name, "joint": cord.joint, "points": [list(point) for point in cord.curve_n]}
-            for cord in moved.cords
-            if cord.curve_n
-        ],
         "mirrored": view.mirrored,
-        "unplaced": [f"{copy}: {why}" for copy, why in moved.unplaced],
     }
 
 
@@ -67,8 +63,13 @@ class _View:
             for plate in reversed(plan.plates)
             for piece in (place.part for place in plate.placements)
         }
-        self.rest = {joint.name: joint.rest_deg for joint in movement.at(self.factor).joints if joint.rest_deg}
+        self.from_bed = {name: _from_bed(part) for name, part in self.parts.items()}
+        self.rest = {joint.name: self.drawn(joint, joint.rest_deg) for joint in movement.at(self.factor).joints}
         self.at_rest = self._frames({})
+
+    def drawn(self, joint: JointMove, value: float) -> float:
+        """Return a value of a joint as the mechanism takes it: what slides is told at size, and moves as drawn."""
+        return value / self.factor if joint.kind == "slides" else value
 
     def _frames(self, values: Mapping[str, float]) -> dict[str, Frame]:
         """Return where the copies that the plan has stand, joints that are not named at rest."""
@@ -85,7 +86,7 @@ class _View:
         return {
             "name": name,
             "part": part,
-            "plate": self.plates.get(part),
+            "hue": _hue(self.plates.get(part, len(PLATE_HUES))),
             "at": at,
             "centre": [round(float(value), 2) for value in np.reshape(at, (3, 4)) @ [0.0, 0.0, high / 2, 1.0]],
         }
@@ -121,7 +122,7 @@ class _View:
 
     def _matrix(self, name: str, frame: Frame) -> list[float]:
         """Return the way from a part on the bed to its place in the device."""
-        turn, shift = _from_bed(self.parts[part_of(name)])
+        turn, shift = self.from_bed[part_of(name)]
         whole = np.asarray(frame.turn) @ turn
         moved = np.asarray(frame.turn) @ shift + np.asarray(frame.shift_mm) * self.factor
         if self.mirrored:
@@ -136,7 +137,7 @@ def _joint(view: _View, joint: JointMove) -> Json | None:
     most = FREE_MM if joint.kind == "slides" else FREE_DEG
     low, high = (end if end is not None else side * most for end, side in zip(joint.free_deg, (-1, 1), strict=True))
     values = np.linspace(low, high, STEPS_N + 1)
-    steps = [(float(value), view.moved({joint.name: float(value)})) for value in values]
+    steps = [(float(value), view.moved({joint.name: view.drawn(joint, float(value))})) for value in values]
     kept = [(value, moved) for value, moved in steps if moved is not None]
     if not kept:
         return None
@@ -149,7 +150,7 @@ def _joint(view: _View, joint: JointMove) -> Json | None:
         "stops": [f"at {stop.at_deg:.1f}{joint.unit}: {stop_words(stop)}" for stop in joint.stops],
         "steps": [round(value, 3) for value, _ in kept],
         "moved": [moved for _, moved in kept],
-        "cords": [view.cords({joint.name: value}) for value, _ in kept],
+        "cords": [view.cords({joint.name: view.drawn(joint, value)}) for value, _ in kept],
     }
 
 
@@ -165,13 +166,14 @@ def _from_bed(part: PlannedPart) -> tuple[Floats, Floats]:
     return turn, -turn @ placed[0]
 
 
-PLATE_HUES = ("#8ec9ee", "#f3c46b", "#7ccbb2", "#f1a67f", "#dcb3cc", "#f5ee9e", "#8fb6d4", "#c9d2d4")
-"""Okabe and Ito (2008), lightened for faces; the script has the same."""
-
-
 def plate_hues(plan: Plan) -> list[tuple[int, str]]:
     """Return the colour of every plate's parts, by its number."""
-    return [(plate.number, PLATE_HUES[(plate.number - 1) % len(PLATE_HUES)]) for plate in plan.plates]
+    return [(plate.number, _hue(plate.number)) for plate in plan.plates]
+
+
+def _hue(plate_number: int) -> str:
+    """Return the colour of a plate's parts."""
+    return PLATE_HUES[(plate_number - 1) % len(PLATE_HUES)]
 
 
 def device_picture(plan: Plan) -> str:

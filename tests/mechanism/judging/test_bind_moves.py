@@ -27,7 +27,7 @@ def test_parts_that_grow_alike_stop_at_the_same_angle_at_every_size(tmp_path: Pa
     ready, rules = _bound(tmp_path, NEEDS)
     assert ready.movement is not None
     for s in (0.5, 1.0, 2.2):
-        assert ready.movement.free_at("base to arm", s)[1] == pytest.approx(STOP_DEG, abs=0.1)
+        assert ready.movement.range_at("base to arm", s).free_deg[1] == pytest.approx(STOP_DEG, abs=0.1)
     assert rules["move.range"].turns() == ()
 
 

@@ -7,8 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from planner.finding import Verdict
 from planner.job import read_job
-from planner.plan import prepare
+from planner.mechanism import JointRange, MovingJoint, Stop
+from planner.mechanism.moved.movement import at_size
+from planner.plan import prepare, prepare_rebored
 from tests.mechanism.hinge_job import JOINT, hinge
 
 NEEDS = JOINT.format(low=-20, high=10)
@@ -35,3 +38,29 @@ def test_an_answer_is_kept(tmp_path: Path) -> None:
     ready = prepare(read_job(hinge(tmp_path, NEEDS)), date(2026, 11, 29))
     assert ready.movement is not None
     assert ready.movement.at(1.3) is ready.movement.at(1.3)
+
+
+def test_the_way_of_what_slides_is_told_at_size() -> None:
+    """Ten drawn millimetres are 15 at 150 %; an angle is the same at every size."""
+    stop = Stop(at_deg=10.0, what="meets", parts=("rail", "slider"))
+    for kind, end in (("slides", 15.0), ("turns", 10.0)):
+        joint = MovingJoint(
+            name="way",
+            parts=("rail", "slider"),
+            kind=kind,  # type: ignore[arg-type]
+            axis=(1.0, 0.0, 0.0),
+            at_mm=(0.0, 0.0, 0.0),
+        )
+        found = at_size(joint, JointRange(joint="way", free_deg=(None, 10.0), stops=(stop,)), 1.5)
+        assert found.free_deg == (None, end)
+        assert found.stops[0].at_deg == end
+
+
+def test_re_boring_leaves_the_mechanism_as_it_is(tmp_path: Path) -> None:
+    """Openings are cut anew, and what is said of movement at that size stays; once every joint became a hold."""
+    ready = prepare(read_job(hinge(tmp_path, NEEDS)), date(2026, 11, 29))
+    _, after = prepare_rebored(ready)
+    said = [(rule.rule, rule.at(1.0).verdict, rule.at(1.0).why) for rule in after.moves]
+
+    assert said == [(rule.rule, rule.at(1.0).verdict, rule.at(1.0).why) for rule in ready.moves]
+    assert {verdict for _, verdict, _ in said} == {Verdict.GO}

@@ -2,8 +2,6 @@
 
 const deviceBox = byId("device");
 const device = deviceBox ? JSON.parse(document.getElementById("device-data").textContent) : null;
-// Okabe & Ito (2008), lightened for faces; the list beside the picture says the same in words.
-const PLATE_HUES = ["#8ec9ee", "#f3c46b", "#7ccbb2", "#f1a67f", "#dcb3cc", "#f5ee9e", "#8fb6d4", "#c9d2d4"];
 const CORD_HUE = 0x7a1f5c;
 let scene3 = null;
 
@@ -49,9 +47,8 @@ function deviceStage() {
   for (const copy of device.copies) {
     const skin = skinOf(copy.part, known);
     if (!skin) continue;
-    const hue = PLATE_HUES[((copy.plate ?? 0) + PLATE_HUES.length - 1) % PLATE_HUES.length];
     const group = new THREE.Group();
-    group.add(new THREE.Mesh(skin.geometry, new THREE.MeshLambertMaterial({ color: hue, side: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 })));
+    group.add(new THREE.Mesh(skin.geometry, new THREE.MeshLambertMaterial({ color: copy.hue, side: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 })));
     group.add(new THREE.LineSegments(skin.edges, new THREE.LineBasicMaterial({ color: 0x1d2326 })));
     group.matrixAutoUpdate = false;
     whole.add(group);

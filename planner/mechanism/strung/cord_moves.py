@@ -9,14 +9,14 @@ from planner.finding import Vec3
 from planner.job import Cord, Job, part_of
 from planner.mechanism.cord.cord_run import CordRun, jumps_of, run_of
 from planner.mechanism.cord.vectors import times
-from planner.mechanism.force.body_drive import drive_of, has_mm
+from planner.mechanism.force.body_drive import drive_of, has_mm, usual_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import resultant_n
-from planner.mechanism.force.pull_range import Levels, PullRange, ReturnRange, pull_over, return_over
+from planner.mechanism.force.pull_range import Levels, PullRange, ReturnRange, grip_over, pull_over, return_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
@@ -76,12 +76,14 @@ def _one(
     run, drive = runs[0], drive_of(cord, job.drive)
     friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
     grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
+    given = None if isinstance(drive, str) else has_mm(drive)
     move = CordMove(
         name=cord.name,
         part=cord.part,
         joint=one.joint.name,
         travel_mm=run.travel_mm,
-        has_mm=None if isinstance(drive, str) else has_mm(drive),
+        has_mm=given,
+        usual_mm=None if isinstance(drive, str) or given is not None else usual_mm(drive),
         length_mm=(max(run.length_mm), min(run.length_mm)),
         arm_mm=_arms(run, one.joint.rest_deg or 0.0),
         bends_deg=max(taut.bends_deg for taut in run.cords),
@@ -104,6 +106,7 @@ def _one(
             return replace(move, pull_unknown=bands), []
         joints.append(_driven(job, solids, one, leg, mine, bands, tip, factor))
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
+    move = replace(move, grip_for_n=_grips(job, one, joints, at))
     if grip is None:
         return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
     pulls = [pull_over(joint, grip, at) for joint in joints]
@@ -148,6 +151,19 @@ def _curve(cord: Cord, fingers: int, pulls: Sequence[PullRange]) -> tuple[tuple[
         )
         for k, angle in enumerate(pulls[0].angles_deg)
     )
+
+
+def _grips(
+    job: Job, one: StrungCord, joints: Sequence[DrivenJoint], at: Levels
+) -> tuple[float, float, float, float] | None:
+    """Return the pull that can be kept up, and the grip that it builds up where that is least over the range."""
+    if job.use.pull_n is None:
+        return None
+    kept = job.limits.cord_share.value * job.use.pull_n
+    each = kept / hand_pull_n(one.cord.equaliser, [1.0] * _fingers(job, one))
+    found = [grip_over(joint, each, at).least_n for joint in joints]
+    most, expected, least = (min(grips[k] for grips in found) for k in range(3))
+    return kept, max(least, 0.0), max(expected, 0.0), max(most, 0.0)
 
 
 def _at_hand(cord: Cord, fingers: int, pull_n: float) -> float:

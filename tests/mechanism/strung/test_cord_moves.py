@@ -71,6 +71,34 @@ def test_the_pull_is_lever_elastic_and_friction_together(device: OneJaw) -> None
     assert 0.0 < move.back_n_mm[0] < move.back_n_mm[1]
 
 
+def test_the_grip_that_can_be_kept_up_is_that_of_the_pull_it_needs(device: OneJaw) -> None:
+    """A person who can keep up just the most pull for 10 N grips with 10 N at the hardest angle; unmeasured, not told."""
+    (move,) = moves(device).cords
+    assert move.pull_n is not None
+    assert move.grip_for_n is None
+    greatest = move.pull_n[2] / device.job.limits.cord_share.value
+    job = replace(device.job, use=replace(device.job.use, pull_n=greatest))
+    (kept,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
+
+    assert kept.grip_for_n is not None
+    pull, least, expected, most = kept.grip_for_n
+    assert pull == pytest.approx(move.pull_n[2])
+    assert least == pytest.approx(10.0, abs=1e-6)
+    assert least < expected < most
+
+
+def test_what_people_usually_give_is_told_where_the_range_is_not_measured(device: OneJaw) -> None:
+    """40 mm over 80 degrees of daily wrist (Ryu et al. 1991): 55.9 mm."""
+    assert device.job.drive is not None
+    job = replace(device.job, drive=replace(device.job.drive, range_deg=None))
+    (move,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
+
+    assert move.has_mm is None
+    assert move.usual_mm is not None
+    assert move.usual_mm[0] == pytest.approx(40.0 * math.radians(80.0), rel=0.01)
+    assert moves(device).cords[0].usual_mm is None
+
+
 def _pull_mm(deg: float) -> float:
     return length_mm(deg, 1.0)
 

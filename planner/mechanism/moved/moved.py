@@ -112,6 +112,8 @@ class CordMove:
     shared: str = ""
     """What happens where one of several fingers touches first; empty where there is one."""
     unknown: str = ""
+    ways_unknown: str = ""
+    """Why the way of another cord of the same table is not known; empty where all are."""
     pull_unknown: str = ""
     return_unknown: str = ""
 

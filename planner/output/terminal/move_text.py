@@ -96,7 +96,7 @@ def _cord(cord: CordMove) -> Iterator[str]:
         )
     if cord.shared:
         yield f"  {cord.shared}"
-    for why in filter(None, (cord.pull_unknown, cord.return_unknown)):
+    for why in filter(None, (cord.ways_unknown, cord.pull_unknown, cord.return_unknown)):
         yield f"  not known: {why}"
     if cord.friction is not None:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg

@@ -28,7 +28,14 @@ def test_all_that_is_known_and_unknown_is_told_in_80_columns() -> None:
         scale_percent=100.0,
         joints=(_joint("bracket-on-the-far-left-side to pulley-of-the-return-cord " * 2), _joint("b", "no mesh")),
         cords=(
-            CordMove(name="pull", part="deck", joint="b", travel_mm=9.0, usual_mm=(39.1, 80.2), pull_unknown="grip_n is not stated"),
+            CordMove(
+                name="pull",
+                part="deck",
+                joint="b",
+                travel_mm=9.0,
+                usual_mm=(39.1, 80.2),
+                pull_unknown="grip_n is not stated",
+            ),
             CordMove(name="other", part="deck", joint="", unknown="its path is not known"),
         ),
         pins=(),

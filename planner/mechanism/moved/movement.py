@@ -77,6 +77,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
+            notes=self.mechanism.notes,
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:

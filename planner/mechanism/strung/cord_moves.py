@@ -22,7 +22,7 @@ from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
 from planner.mechanism.strung.strung_cord import Leg, StrungCord, ways_of
 from planner.mesh import Solid
-from planner.sourced import stated
+from planner.sourced import Sourced, stated
 
 Band = tuple[StrungCord, int]
 """An elastic on one of its ways, and how many of its table lie there side by side."""
@@ -93,25 +93,8 @@ def _one(
     one = ways[0]
     cord, limits = one.cord, job.limits
     every = [[way.run(factor, leg) for leg in way.legs] for way in ways]
-    run, drive = every[0][0], drive_of(cord, job.drive)
-    friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
-    grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
-    given = None if isinstance(drive, str) else has_mm(drive)
-    move = CordMove(
-        name=cord.name,
-        part=cord.part,
-        joint=one.joint.name,
-        travel_mm=max(runs[0].travel_mm for runs in every),
-        has_mm=given,
-        usual_mm=None if isinstance(drive, str) or given is not None else usual_mm(drive),
-        length_mm=(max(run.length_mm), min(run.length_mm)),
-        arm_mm=_arms(run, one.joint.rest_deg or 0.0),
-        bends_deg=max(taut.bends_deg for taut in run.cords),
-        grip_n=grip,
-        friction=(friction.low, friction.value, friction.high),
-        elastic=", ".join(dict.fromkeys(part_of(band.cord.name) for band, _ in elastics)),
-        unknown=next(filter(None, (_not_possible(way, runs) for way, runs in zip(ways, every, strict=True))), ""),
-    )
+    move = _wayfared(job, ways, every, elastics)
+    friction, grip = _friction(job, cord), move.grip_n
     tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
     if move.unknown:
         return move, []
@@ -140,6 +123,36 @@ def _one(
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
     return move, forces
+
+
+def _wayfared(
+    job: Job, ways: Sequence[StrungCord], every: Sequence[Sequence[CordRun]], elastics: Sequence[Band]
+) -> CordMove:
+    """Return what the ways of a table's cords tell without any force: travel, lengths, arms, bends."""
+    one = ways[0]
+    cord = one.cord
+    run, drive, friction = every[0][0], drive_of(cord, job.drive), _friction(job, cord)
+    given = None if isinstance(drive, str) else has_mm(drive)
+    return CordMove(
+        name=cord.name,
+        part=cord.part,
+        joint=one.joint.name,
+        travel_mm=max(runs[0].travel_mm for runs in every),
+        has_mm=given,
+        usual_mm=None if isinstance(drive, str) or given is not None else usual_mm(drive),
+        length_mm=(max(run.length_mm), min(run.length_mm)),
+        arm_mm=_arms(run, one.joint.rest_deg or 0.0),
+        bends_deg=max(taut.bends_deg for taut in run.cords),
+        grip_n=job.use.grip_n if job.use.grip_n is not None else job.use.load_n,
+        friction=(friction.low, friction.value, friction.high),
+        elastic=", ".join(dict.fromkeys(part_of(band.cord.name) for band, _ in elastics)),
+        unknown=next(filter(None, (_not_possible(way, runs) for way, runs in zip(ways, every, strict=True))), ""),
+    )
+
+
+def _friction(job: Job, cord: Cord) -> Sourced:
+    """Return a cord's friction on what it slides over: stated, or as the limits have it."""
+    return job.limits.cord_friction if cord.friction is None else stated(cord.friction)
 
 
 def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:

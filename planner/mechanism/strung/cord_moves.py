@@ -97,12 +97,9 @@ def _one(
         asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
         return replace(move, pull_unknown=asked), []
     at = levels(friction, limits.pin_friction)
-    joints = []
-    for leg, mine in zip(one.legs, runs, strict=True):
-        bands = _bands(job, [band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
-        if isinstance(bands, str):
-            return replace(move, pull_unknown=bands), []
-        joints.append(_driven(job, solids, one, leg, mine, bands, tip, factor))
+    joints = driven_joints(job, solids, one, elastics, runs, tip, factor)
+    if isinstance(joints, str):
+        return replace(move, pull_unknown=joints), []
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     if grip is None:
         return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
@@ -116,6 +113,25 @@ def _one(
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     known = high < NO_PULL_N
     return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2]) if known else []
+
+
+def driven_joints(
+    job: Job,
+    solids: Mapping[str, Solid],
+    one: StrungCord,
+    elastics: Sequence[StrungCord],
+    runs: Sequence[CordRun],
+    tip_mm: Vec3,
+    factor: float,
+) -> list[DrivenJoint] | str:
+    """Return the joints that a cord crosses with all that acts on them, or what is not known about an elastic."""
+    joints = []
+    for leg, mine in zip(one.legs, runs, strict=True):
+        bands = _bands(job, [band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
+        if isinstance(bands, str):
+            return bands
+        joints.append(_driven(job, solids, one, leg, mine, bands, tip_mm, factor))
+    return joints
 
 
 def _shared(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n: float, at: Levels) -> str:

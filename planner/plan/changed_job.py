@@ -60,7 +60,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, doubts_of(job, surveys)),
-        sizes=(*sized.rules, *ready.moves),
+        sizes=(*sized.rules, *ready.moves, *ready.strength_for(job, downs)),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.finding import Finding
+from planner.job import kind_of
 
 SCREENING = "a screening: notches, creep, heat and wear stay out, and no figure is a load that is allowed"
 PROOF_RATIO = 1.5
@@ -13,9 +14,8 @@ PROOF_RATIO = 1.5
 
 def strength_line(findings: Sequence[Finding]) -> str:
     """Return one sentence about the weakest part of all that pass; empty where none was screened."""
-    passed = [
-        one for one in findings if one.rule == "strength.beam" and one.verdict.passes and one.measured is not None
-    ]
+    of = [one for one in findings if kind_of(one.rule).gives == "strength" and one.measured is not None]
+    passed = [one for one in of if one.verdict.passes]
     if not passed:
         return ""
     weakest = max(passed, key=lambda one: one.measured or 0.0)
@@ -28,7 +28,7 @@ def strength_line(findings: Sequence[Finding]) -> str:
 def proof_words(load_n: float, part: str) -> str:
     """Return what to try on the bench, and what to watch."""
     return (
-        f"Before use, put a proof load of {PROOF_RATIO * load_n:g} N ({PROOF_RATIO:g} times what is stated) on the device "
-        f"for 60 s on the bench, nobody near. Watch {part} at its weakest place: white marks, cracks, layers that open, "
-        "or a bend that stays mean that it fails the test."
+        f"Before use, put a proof load of {PROOF_RATIO * load_n:g} N ({PROOF_RATIO:g} times what is stated) on the "
+        f"device for 60 s on the bench, nobody near it. Watch {part} at its weakest place: white marks, cracks, layers "
+        "that open, or a bend that stays mean that it fails the test."
     )

@@ -62,7 +62,7 @@ def cord_moves(
             continue
         names = {leg.joint.name for one in known for leg in one.legs}
         mine = [band for band in elastics if names & _crossed(band)]
-        move, forces = _one(job, solids, known, [(band, _strands(job, band, strung)) for band in mine], factor)
+        move, forces = _one(job, solids, known, [(band, strands_of(job, band, strung)) for band in mine], factor)
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
@@ -80,7 +80,7 @@ def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:
     return f"how {cord.name} pulls against it is not known: {lost[0]}" if lost else ""
 
 
-def _strands(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
+def strands_of(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
     """Return how many elastics of a table lie side by side on one of its ways."""
     ways = sum(part_of(name) == part_of(band.cord.name) for name in strung)
     return max(1, band.cord.count // max(fingers_of(job, band), ways))
@@ -104,12 +104,10 @@ def _one(
     at = levels(friction, limits.pin_friction)
     pulled: list[Pulled] = []
     for way, runs in zip(ways, every, strict=True):
-        for leg, mine in zip(way.legs, runs, strict=True):
-            bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
-            if isinstance(bands, str):
-                return replace(move, pull_unknown=bands), []
-            joint = _driven(job, solids, way, leg, mine, bands, tip, factor)
-            pulled.append(Pulled(way=way, leg=leg, joint=joint))
+        joined = driven_joints(job, solids, way, elastics, runs, tip, factor)
+        if isinstance(joined, str):
+            return replace(move, pull_unknown=joined), []
+        pulled += [Pulled(way=way, leg=leg, joint=joint) for leg, joint in zip(way.legs, joined, strict=True)]
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
@@ -153,6 +151,25 @@ def _wayfared(
 def _friction(job: Job, cord: Cord) -> Sourced:
     """Return a cord's friction on what it slides over: stated, or as the limits have it."""
     return job.limits.cord_friction if cord.friction is None else stated(cord.friction)
+
+
+def driven_joints(
+    job: Job,
+    solids: Mapping[str, Solid],
+    one: StrungCord,
+    elastics: Sequence[Band],
+    runs: Sequence[CordRun],
+    tip_mm: Vec3,
+    factor: float,
+) -> list[DrivenJoint] | str:
+    """Return the joints that a cord crosses with all that acts on them, or what is not known about an elastic."""
+    joints = []
+    for leg, mine in zip(one.legs, runs, strict=True):
+        bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
+        if isinstance(bands, str):
+            return bands
+        joints.append(_driven(job, solids, one, leg, mine, bands, tip_mm, factor))
+    return joints
 
 
 def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:

@@ -25,7 +25,7 @@ from planner.mechanism.range.meetings import MARGIN_MM, meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 9
+RANGE_VERSION = 11
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 PARTS = (0.0, 0.03, 0.1, 0.3)

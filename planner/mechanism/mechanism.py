@@ -107,7 +107,7 @@ def mechanism_of(
     in_place = [(copy, frame.matrix().tobytes()) for copy, frame in where.copies.items()]
     key = key_of(PLACES_VERSION, "stated", *facts, in_place)
     stated = kept("mechanism", key, lambda: stated_joints(job, solids, where.copies, stacks))
-    found = found_joints(job, solids, surveys, where.copies, stacks, stated)
+    found = found_joints(job, solids, surveys, where.copies, stacks, stated, claims)
     rigid = rigid_groups(where.copies, found.joints)
     if not rigid.joints and not found.unsolved:
         return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import date
@@ -186,9 +186,25 @@ def _bound(
 
 def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
     """Return how a device moves, and the rules that judge it; None where nothing moves."""
+    if open_ones := in_doubt(ready.job, ready.surveys):
+        return None, (*ready.moves, *constants([_unit_open(sorted(open_ones))]))
     if ready.movement is None:
-        return None, ()
+        return None, ready.moves
     return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
+
+
+def _unit_open(names: Sequence[str]) -> Finding:
+    """Hold the movement of parts whose size is not known."""
+    return Finding(
+        rule="move.range",
+        part=names[0],
+        feature="joints",
+        verdict=Verdict.HOLD,
+        why=f"the unit of {', '.join(names)} is open, so nothing is known about how they move",
+        remedy="state [job] mesh_unit, or the unit of each [[part]]",
+        source="mesh file",
+        question="In which unit are the meshes drawn?",
+    )
 
 
 def _moves(job: Job, moving: Movement | None) -> tuple[Rule, ...]:

@@ -110,7 +110,8 @@ class Movement:
     def _ranges_at(self, s: float) -> Ranges:
         """Return the ranges at a scale, turned and met there."""
         if s not in self.turned:
-            self.turned[s] = ranges_of(self.job, self.solids, self.mechanism, factor=s)
+            at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
+            self.turned[s] = ranges_of(self.job, self.solids, self.mechanism, factor=s, at_once=at_once)
         return self.turned[s]
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:

@@ -42,6 +42,7 @@ def ranges_of(
     clearance_mm: float = 0.0,
     factor: float = 1.0,
     held: Mapping[str, float] | None = None,
+    at_once: bool = True,
 ) -> Ranges:
     """Return how far every joint goes at a size, the others as drawn or held at given values.
 
@@ -53,6 +54,8 @@ def ranges_of(
         Size over drawn size: hardware keeps its own.
     held
         Values of other joints, such as ``{"deck to jaw": 20.0}``; LockedError where a loop cannot be brought there.
+    at_once
+        Whether joints are also tried going together with what keeps its size; what grows is always tried.
     """
     held = held or {}
     facts = (
@@ -69,8 +72,8 @@ def ranges_of(
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
-    key = key_of(*facts, clearance_mm, factor, job.tables)
-    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first))
+    key = key_of(*facts, clearance_mm, factor, job.tables, at_once)
+    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, at_once=at_once))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +87,9 @@ class _Turn:
     clear_mm: float
     held: Mapping[str, float]
 
-    def ranges(self, bodies: Sequence[Body], untried: tuple[str, ...], known: Ranges | None = None) -> Ranges:
+    def ranges(
+        self, bodies: Sequence[Body], untried: tuple[str, ...], known: Ranges | None = None, *, at_once: bool = True
+    ) -> Ranges:
         """Try every joint that leads, and say how far those of its loop follow."""
         found: dict[str, JointRange] = {}
         for joint in self.mechanism.joints:  # those that lead come first
@@ -92,7 +97,10 @@ class _Turn:
                 found |= self._led(bodies, joint, None if known is None else known.of(joint.name))
         every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
         before = None if known is None else known.together
-        together = () if self.held else all_together(self.mechanism, bodies, self.clear_mm, before)
+        if self.held or not at_once:
+            together = before or ()
+        else:
+            together = all_together(self.mechanism, bodies, self.clear_mm, before)
         return Ranges(joints=every, untried=untried, together=together)
 
     def _led(self, bodies: Sequence[Body], joint: MovingJoint, known: JointRange | None) -> dict[str, JointRange]:

@@ -15,6 +15,7 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.joints.rigid_groups import rigid_groups
 from planner.mechanism.joints.slide_ways import with_slots
 from planner.mechanism.joints.stated_joints import stated_joints
+from planner.mechanism.joints.straight_axes import straight_axes
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.places.placed import Placed, placed
 from planner.mesh import Solid
@@ -106,11 +107,12 @@ def mechanism_of(
     in_place = [(copy, frame.matrix().tobytes()) for copy, frame in where.copies.items()]
     key = key_of(PLACES_VERSION, "stated", *facts, in_place)
     stated = kept("mechanism", key, lambda: stated_joints(job, solids, where.copies, stacks))
-    found = found_joints(job, solids, surveys, where.copies, stacks, stated)
+    found = found_joints(job, solids, surveys, where.copies, stacks, stated, claims)
     rigid = rigid_groups(where.copies, found.joints)
     if not rigid.joints and not found.unsolved:
         return None
-    joints = tuple(replace(joint, zero_known=not set(joint.parts) & set(where.free)) for joint in rigid.joints)
+    straight = straight_axes(rigid.joints)
+    joints = tuple(replace(joint, zero_known=not set(joint.parts) & set(where.free)) for joint in straight)
     linkage = linkage_of(replace(rigid, joints=joints), _driven(job, joints))
     return Mechanism(
         placed=where,

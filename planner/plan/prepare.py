@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import date
@@ -193,8 +193,10 @@ def _bound(
 
 def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
     """Return how a device moves, and the rules that judge it; None where nothing moves."""
+    if open_ones := in_doubt(ready.job, ready.surveys):
+        return None, (*ready.moves, *constants([_unit_open(sorted(open_ones))]))
     if ready.movement is None:
-        return None, ()
+        return None, ready.moves
     return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
 
 
@@ -205,6 +207,20 @@ def strengths(ready: Prepared, factor: float) -> list[tuple[Screened, Finding]]:
     why = "no load is stated"
     loaded = [part.name for part in ready.job.parts if part.judged_duty in LOADED]
     return [(Screened(part=name, known=False, unknown=why), unscreened(name, why)) for name in loaded]
+
+
+def _unit_open(names: Sequence[str]) -> Finding:
+    """Hold the movement of parts whose size is not known."""
+    return Finding(
+        rule="move.range",
+        part=names[0],
+        feature="joints",
+        verdict=Verdict.HOLD,
+        why=f"the unit of {', '.join(names)} is open, so nothing is known about how they move",
+        remedy="state [job] mesh_unit, or the unit of each [[part]]",
+        source="mesh file",
+        question="In which unit are the meshes drawn?",
+    )
 
 
 def moves_of(

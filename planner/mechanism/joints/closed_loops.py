@@ -12,6 +12,8 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 
 NEWTONS_N = 14
 CLOSED_MM = 1e-7
+ROUNDED_MM = 1e-3
+"""A loop with more joints than it needs (a third crank) closes as far as the rounding of its meshes lets it."""
 LEVER_MM = 30.0
 """A turn counts in a residual as its arc at this distance."""
 Floats = NDArray[np.float64]
@@ -74,9 +76,10 @@ class ClosedLoops:
             if n < self.tree_n:
                 q[n] = value
         free = np.array([n for n in range(self.tree_n) if n not in target], dtype=int)
-        for _ in range(NEWTONS_N):
+        for tried_n in range(NEWTONS_N):
             miss, slopes = self._gape(q, target)
-            if float(np.abs(miss).max(initial=0.0)) < CLOSED_MM:
+            gapes_mm = float(np.abs(miss).max(initial=0.0))
+            if gapes_mm < (CLOSED_MM if tried_n < NEWTONS_N - 1 else ROUNDED_MM):
                 return q
             if not len(free):
                 return None

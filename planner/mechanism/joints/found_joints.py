@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from planner.assembly import Claim
 from planner.finding import Vec3
-from planner.job import Job, part_of
+from planner.job import Job, copy_name, part_of
 from planner.job import Joint as StatedJoint
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.moving_joint import Kind, MovingJoint
@@ -41,8 +42,9 @@ def found_joints(
     frames: Mapping[str, Frame],
     stacks: Sequence[BoreStack],
     stated: Mapping[Pair, StatedJoint],
+    claims: Sequence[Claim],
 ) -> FoundJoints:
-    """Return how every two copies that meet are joined."""
+    """Return how every two copies that meet are joined; what turns on a pin and has no place is unsolved."""
     shared = _shared(job, stacks, stated)
     joints: list[MovingJoint] = []
     unsolved: list[str] = []
@@ -65,9 +67,25 @@ def found_joints(
             unsolved.append(joint)
         else:
             joints.append(joint)
+    unsolved += _nowhere(job, claims, frames, stated)
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
     asked, notes = slot_questions(job, joints, open_)
     return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=(*unsolved, *asked), notes=notes)
+
+
+def _nowhere(
+    job: Job, claims: Sequence[Claim], frames: Mapping[str, Frame], stated: Mapping[Pair, StatedJoint]
+) -> Iterator[str]:
+    """Yield a sentence for every pin on which a copy turns whose place is not known, where no joint says so already."""
+    turning = {(claim.hardware.name, claim.part) for claim in claims if claim.fit == "turning"}
+    spoken = {copy for pair, said in stated.items() if said.how in MOVES for copy in pair}
+    for hardware in job.hardware:
+        if len(hardware.joins) < 2 or not any((hardware.name, name) in turning for name in hardware.joins):
+            continue
+        copies = [copy_name(name, n) for name in hardware.joins for n in range(1, job.part(name).count + 1)]
+        missing = [copy for copy in copies if copy not in frames and copy not in spoken]
+        if missing:
+            yield f"{' to '.join(hardware.joins)}: the place of {' and '.join(missing)} is not known"
 
 
 def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:

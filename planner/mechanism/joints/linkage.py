@@ -91,8 +91,11 @@ class Linkage:
         """Return how far each body has moved with the tree's joints at ``q``."""
         return [Frame(turn=body[:3, :3], shift_mm=body[:3, 3]) for body in self.closing.bodies(q)]
 
-    def solved(self, values: Mapping[str, float], start: Floats | None = None) -> Floats:
-        """Return the tree's joints with some joints at given values, going there in steps from ``start`` (drawn: 0)."""
+    def solved(self, values: Mapping[str, float], start: Floats | None = None, ahead: Floats | None = None) -> Floats:
+        """Return the tree's joints with some joints at given values, going there in steps from ``start`` (drawn: 0).
+
+        ``ahead`` is by how much they are expected to change: where bars lie in line, it keeps the chain in its form.
+        """
         q = np.zeros(self.tree_n) if start is None else start.copy()
         here = self.values_of(q)
         given = {self.number(name): value for name, value in values.items()}
@@ -103,17 +106,17 @@ class Linkage:
                 q[n] = value
             return q
         done, step = 0.0, min(1.0, STEP / far) if far > STEP else 1.0
-        slope = np.zeros_like(q)
+        slope = np.zeros_like(q) if ahead is None else ahead
         while done < 1.0:
-            ahead = min(1.0, done + step)
-            target = {n: begun[n] + ahead * (given[n] - begun[n]) for n in given}
-            found = self.closing.closed(target, q + slope * (ahead - done))
+            until = min(1.0, done + step)
+            target = {n: begun[n] + until * (given[n] - begun[n]) for n in given}
+            found = self.closing.closed(target, q + slope * (until - done))
             if found is None or float(np.abs(found - q).max(initial=0.0)) > JUMP_DEG:
                 step, slope = step / 2, np.zeros_like(q)
                 if step * max(far, 1e-9) < FINEST:
                     raise LockedError("the loop cannot follow so far")
                 continue
-            slope, q, done = (found - q) / (ahead - done), found, ahead
+            slope, q, done = (found - q) / (until - done), found, until
             step = min(2 * step, STEP / far if far > STEP else 1.0)
         return q
 

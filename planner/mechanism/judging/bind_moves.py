@@ -43,6 +43,8 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
     part = part_of(joint.parts[1])
     if joint.unknown:
         return constants([_unknown("move.range", part, joint.name, joint.unknown)]) if joint.needs_deg else []
+    if joint.follows and joint.needs_deg is None:
+        return []  # the joint that leads is asked about
     if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or joint.free_deg == (None, None))):
         return []
     ends = [_end(movement, joint, side) for side in (0, 1)]
@@ -78,6 +80,13 @@ def _together(met: Together) -> Finding:
     )
 
 
+_CURES = {
+    "locked": "change the distances between the axes of the chain",
+    "stated": "move the stop that limits_deg stands for",
+}
+"""What helps where no material is in the way."""
+
+
 def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
     """Return one end of a joint's range over scale, and what ends it as drawn."""
 
@@ -93,7 +102,20 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
         return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
     end = value(stopped) or 0.0
     stop = min(stops, key=lambda one: abs(one.at_deg - end))
-    return MoveEnd(curve=curve, meets=stop_words(stop), reach_mm=stop.arm_mm or 0.0, guessed=stop.guessed)
+    meets, cure = stop_words(stop), _CURES.get(stop.what, "")
+    if joint.follows:  # its stops are counted in the angle of the joint that leads
+        stops_led = [one for one in stops if one.what in ("meets", "near")] or [stop]
+        words = " or ".join(dict.fromkeys(stop_words(one) for one in stops_led))
+        meets = f"{joint.follows} leads it and ends there: {words}"
+        cure = f"let {joint.follows} go farther, or write the [[joint]] that drives first"
+    return MoveEnd(
+        curve=curve,
+        meets=meets,
+        reach_mm=stop.arm_mm or 0.0,
+        guessed=stop.guessed,
+        leader=joint.follows if any(one.what == "locked" for one in stops) else "",
+        cure=cure,
+    )
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
@@ -179,6 +201,15 @@ def _wobble(tip: Tip | None, end: int) -> float | None:
     return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
 
 
+_STATE = "state what is missing in the job file; fitwright move tells what is known"
+_REMEDIES = {
+    "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
+    "the place of": "give it a [[place]]",
+    "drawn angle between": "give one of them a [[place]]",
+}
+"""What helps, by words of why a number is not known."""
+
+
 def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
     """Hold what could not be worked out."""
     return Finding(
@@ -186,7 +217,7 @@ def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
         part=part,
         feature=feature,
         verdict=Verdict.HOLD,
-        why=f"{feature}: {why}",
-        remedy="state what is missing in the job file; fitwright move tells what is known",
+        why=why if why.startswith(feature) else f"{feature}: {why}",
+        remedy=next((cure for words, cure in _REMEDIES.items() if words in why), _STATE),
         source="mechanism",
     )

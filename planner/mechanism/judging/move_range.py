@@ -27,6 +27,10 @@ class MoveEnd:
     reach_mm: float
     guessed: bool = False
     """Whether what stops it is hardware of a usual size, or stands at an angle that nobody stated."""
+    leader: str = ""
+    """The joint that leads this one in a closed chain, where the chain goes no farther."""
+    cure: str = ""
+    """What helps where no material is in the way: a stated limit, a chain that locks, another joint that leads."""
 
     def at(self, s: float) -> float | None:
         """Return where the range ends at a scale; None where nothing stops it there."""
@@ -92,7 +96,11 @@ class MoveRange(MoveRule):
         away = short * end.reach_mm * s * math.pi / 180.0 if self.unit == "°" else short
         unit = _behind(self.unit)
         why = f"{self.feature}: it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
-        remedy = f"take about {away:.2f} mm off where they meet, or ask for less range"
+        remedy = f"{end.cure or f'take about {away:.2f} mm off where they meet'}, or ask for less range"
+        if end.leader:
+            return self.found(
+                Verdict.HOLD, has, needs, why, remedy, f"Which drives the chain: {end.leader}, or {self.feature}?"
+            )
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
             return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)

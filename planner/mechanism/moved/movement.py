@@ -121,7 +121,8 @@ class Movement:
         """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
         known = self.turned.get((s, "")) or self.turned.get((s, name))
         if known is None:
-            known = ranges_of(self.job, self.solids, self.mechanism, factor=s, only=name)
+            at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
+            known = ranges_of(self.job, self.solids, self.mechanism, factor=s, only=name, at_once=at_once)
             self.turned[s, name] = known
         return known
 

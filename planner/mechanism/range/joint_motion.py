@@ -65,9 +65,18 @@ class JointMotion:
         if value not in self._q:
             after = bisect(self._known, value)
             near = min(self._known[max(after - 1, 0) : after + 1], key=lambda known: abs(known - value))
-            self._q[value] = self.linkage.solved(asked, self._q[near])
+            self._q[value] = self.linkage.solved(asked, self._q[near], self._ahead(near, value))
             insort(self._known, value)
         return self._q[value]
+
+    def _ahead(self, near: float, value: float) -> Floats | None:
+        """Return how the tree's joints ought to change on from a known state, as they did on the way to it."""
+        at, sense = self._known.index(near), 1 if value > near else -1
+        if not 0 <= at - sense < len(self._known):
+            return None
+        before = self._known[at - sense]
+        found: Floats = (self._q[near] - self._q[before]) * (value - near) / (near - before)
+        return found
 
     def _locked(self, free: float, met: float) -> float:
         """Halve a span of values in which the linkage locks."""

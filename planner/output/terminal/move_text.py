@@ -23,7 +23,7 @@ def move_lines(title: str, moved: Moved, findings: Sequence[Finding]) -> Iterato
     yield "JOINTS  angles from the drawn place, by the right hand about the axis"
     for joint in moved.joints:
         yield from _wrapped(_joint(joint))
-    if not moved.joints:
+    if not moved.joints and not moved.unplaced:
         yield "  none: nothing joins two parts so that one turns or slides"
     for cord in moved.cords:
         yield ""
@@ -57,15 +57,18 @@ def _joint(joint: JointMove) -> Iterator[str]:
     """Yield what is known of one joint."""
     axis = ", ".join(f"{round(value, 3) + 0.0:.3f}" for value in joint.axis)
     at = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in joint.at_mm)
-    yield f"  {joint.name}: {joint.kind}, axis [{axis}] at [{at}] mm"
+    placed = f", axis [{axis}] at [{at}] mm" if any(joint.parts) else ""
+    yield f"  {joint.name}: {joint.kind}{placed}"
     if joint.unknown:
-        yield f"    range not known: {joint.unknown}"
+        yield f"    range not known: {joint.unknown.removeprefix(f'{joint.name}: ')}"
     elif joint.kind != "fixed":
         unit = joint.unit if joint.unit == "°" else " mm"
         low, high = ("no stop" if end is None else f"{end:.1f}{unit}" for end in joint.free_deg)
         needs = "" if joint.needs_deg is None else f"; needs {joint.needs_deg[0]:g} to {joint.needs_deg[1]:g}{unit}"
         yield f"    free {low} to {high}{needs}"
-        for stop in joint.stops:
+        if joint.follows:
+            yield f"    it follows {joint.follows}, with which it starts and ends"
+        for stop in () if joint.follows else joint.stops:
             place = "" if stop.at_mm is None else ", at [{:.1f}, {:.1f}, {:.1f}] mm".format(*stop.at_mm)
             yield f"    at {stop.at_deg:.1f}{unit}: {stop_words(stop)}{place}"
     if joint.play_mm is not None:
@@ -113,7 +116,9 @@ def _tip(moved: Moved) -> Iterator[str]:
         worst_mm, usual_mm = moved.tip.wobble_mm
         yield f"TIP  wobbles {worst_mm:.1f} mm at worst{_on_printers(worst_mm, usual_mm, 1)}"
     if moved.tip.spread_mm is not None:
-        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off; {moved.tip.knot}"
+        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off" + (
+            f"; {moved.tip.knot}" if moved.tip.knot else ""
+        )
 
 
 def _not_measured(cord: CordMove) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import trimesh
 
 from tests.cli.running import run
 from tests.mechanism.hinge_job import JOINT, STOP_DEG, hinge
@@ -56,3 +57,16 @@ def test_a_device_in_which_nothing_moves_says_so(tmp_path: Path) -> None:
 
     assert result.returncode == 0
     assert "nothing joins two parts" in result.stdout
+
+
+def test_meshes_of_no_known_unit_are_held(tmp_path: Path) -> None:
+    """A hinge written in inches without a word of it: how it moves is open, and not a go."""
+    path = hinge(tmp_path, JOINT.format(low=-20, high=10))
+    for mesh in tmp_path.glob("*.stl"):
+        drawn = trimesh.load_mesh(mesh)
+        drawn.vertices = drawn.vertices / 25.4
+        drawn.export(mesh)
+    result = run("move", path)
+
+    assert result.returncode == 1
+    assert "unit of arm, base is open" in " ".join(result.stdout.split())

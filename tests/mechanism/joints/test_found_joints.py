@@ -177,3 +177,21 @@ def test_a_device_where_nothing_moves_has_no_mechanism(make_job: MakeJob) -> Non
     surveys = {name: survey(solid) for name, solid in plates.items()}
 
     assert mechanism_of(job, plates, surveys, claims_of(job, surveys).claims) is None
+
+
+def test_what_turns_on_a_pin_and_has_no_place_is_told(make_job: MakeJob) -> None:
+    """A bar that may stand on either side of its plate: it turns, nobody knows where, and "nothing moves" is no answer."""
+    solids = {
+        "plate": solid_of(_bored(Manifold.cube((40, 40, 6)).translate((-20, -20, 0)), 5.4, (0, 0)), "plate"),
+        "bar": solid_of(_bored(Manifold.cube((40, 10, 6)).translate((95, 75, 50)), 5.4, (100, 80)), "bar"),
+    }
+    parts = "".join(f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\nduty = "load"\n' for name in solids)
+    pin = '[[hardware]]\nname = "pin"\nkind = "dowel-pin"\ndiameter_mm = 5.0\nbore_mm = 5.4\nfit = "turning"\n'
+    _, found = _mechanism(
+        make_job,
+        (solids, {name: survey(solid) for name, solid in solids.items()}),
+        f'[job]\nname = "x"\nmaterial = "petg"\n{parts}{pin}joins = ["plate", "bar"]\n',
+    )
+
+    assert not found.joints
+    assert found.unsolved == ("plate to bar: the place of bar is not known",)

@@ -97,3 +97,21 @@ def test_a_slider_needs_more_way_in_a_larger_device() -> None:
     assert rule.at(2.0).verdict is Verdict.NO_GO
     assert rule.at(1.0).verdict is Verdict.GO
     assert any(1.0 < turn < 2.0 for turn in rule.turns())
+
+
+def test_no_file_is_named_where_no_material_is_in_the_way() -> None:
+    """A limit that the job states and a chain that locks are not cured by taking material off."""
+    rule = _rule()
+    stated = replace(rule, high=replace(rule.high, cure="move the stop that limits_deg stands for"))
+    found = stated.at(1.0)
+    assert found.verdict is Verdict.NO_GO
+    assert "limits_deg" in found.remedy
+    assert "off where" not in found.remedy
+
+
+def test_a_joint_led_by_a_locked_one_is_asked_about() -> None:
+    """A crank goes all round; led by its rocker it does not, so that it is a question which of them drives."""
+    rule = _rule()
+    found = replace(rule, high=replace(rule.high, leader="base to rocker")).at(1.0)
+    assert found.verdict is Verdict.HOLD
+    assert "base to rocker" in found.question

@@ -47,3 +47,20 @@ def test_states_follow_each_other_without_a_jump() -> None:
 
     assert max(abs(math.remainder(b - a, 360.0)) for a, b in pairwise(values)) < 8.0
     assert math.remainder(motion.values(360.0)["base to rocker"] - values[0], 360.0) == pytest.approx(0.0, abs=1e-4)
+
+
+def test_a_parallelogram_stays_one_through_the_line() -> None:
+    """Where all its bars lie in line it could fold over; carried on, its rocker turns with its crank."""
+    x, y = 25.0 * math.cos(math.radians(70.0)), 25.0 * math.sin(math.radians(70.0))
+    joints = (
+        turns("base", "crank", 0, 0),
+        turns("crank", "coupler", x, y),
+        turns("rocker", "coupler", 60.0 + x, y),
+        turns("base", "rocker", 60.0, 0.0),
+    )
+    solids = dict.fromkeys(("base", "crank", "coupler", "rocker"), cuboid(1, 1, 1))
+    device = Device(name="parallelogram", solids=solids, joints=joints, ranges={"base to crank": (None, None)})
+    motion = JointMotion(device.mechanism(), "base to crank", {})
+    assert motion.end(180.0) == (180.0, False)
+    assert motion.end(-180.0) == (-180.0, False)
+    assert motion.values(-170.0)["base to rocker"] == pytest.approx(-170.0, abs=0.05)

@@ -53,8 +53,8 @@ PLAN: Tables = {
             "kind": (
                 "text",
                 (
-                    "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer, nozzle, size, split "
-                    "or needs."
+                    "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer, nozzle, size, "
+                    "split or needs."
                 ),
             ),
             "text": ("text", "What to do."),

@@ -54,15 +54,16 @@ def tip_loads(
         joints = driven_joints(job, solids, one, mine, runs, tip, 1.0)
         if isinstance(joints, str):
             continue
-        friction = levels(job.limits.cord_friction if one.cord.friction is None else stated(one.cord.friction), job.limits.pin_friction)
+        friction = levels(
+            job.limits.cord_friction if one.cord.friction is None else stated(one.cord.friction),
+            job.limits.pin_friction,
+        )
         for load in _at_most(one.legs[0], joints[0], frames, friction, load_n):
             found[load.copy] = (*found.get(load.copy, ()), load)
     return found
 
 
-def tips(
-    job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord | str], load_n: float
-) -> CopyLoads:
+def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord | str], load_n: float) -> CopyLoads:
     """Return a load at the tip of every copy that a cord drives, in its mesh, as drawn.
 
     It acts as the part's ``load_dir`` says, else across the axis of the joint and the arm to it.

@@ -17,7 +17,9 @@ from planner.strength.beam.zones import Zones, zones_of
 Floats = NDArray[np.float64]
 
 
-def cuts_along(solid: Solid, from_mm: Floats, to_mm: Floats, shares: Sequence[float]) -> Iterator[tuple[Cut, shapely.Geometry]]:
+def cuts_along(
+    solid: Solid, from_mm: Floats, to_mm: Floats, shares: Sequence[float]
+) -> Iterator[tuple[Cut, shapely.Geometry]]:
     """Yield a cut and its flat shape, in the cut's two axes, for places between two points (0 to 1).
 
     A shape lies about the cut's own point. Places where nothing is cut are left out; the solid must be sound.

@@ -21,6 +21,9 @@ WALL_SHARE = 0.15
 PRESSED_SHARE = 0.5
 """Where the pressure is over this share of its peak, stress is local bearing and left out: 60 degrees each way."""
 
+PATCHES_N = 2.0
+"""So many times its size about a patch stress is left out: it dies away over about that (Saint-Venant, from memory)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Press:
@@ -71,6 +74,8 @@ def pressed(cells: Tetrahedra, presses: Sequence[Press]) -> tuple[Floats, Flags]
         part, local = _spread(press, cells.nodes_mm[nodes], weights[nodes])
         force[nodes] += part
         near[nodes[local]] = True
+        if press.axis is None:
+            near |= np.linalg.norm(cells.nodes_mm - np.array(press.at_mm), axis=1) <= PATCHES_N * press.patch_mm
         near[sides[chosen][near[sides[chosen, 3:]].all(axis=1)]] = True
     return force, near
 
@@ -118,7 +123,10 @@ def _spread(press: Press, nodes_mm: Floats, weights: Floats) -> tuple[Floats, Fl
         return part + weights[:, None] / weights.sum() * lacks[:3], hard
     fields = [*np.broadcast_to(np.eye(3)[:, None], (3, *off.shape)), *(np.cross(way, off) for way in np.eye(3))]
     rows = np.array(
-        [np.concatenate([(weights[:, None] * f).sum(axis=0), np.cross(off, weights[:, None] * f).sum(axis=0)]) for f in fields]
+        [
+            np.concatenate([(weights[:, None] * f).sum(axis=0), np.cross(off, weights[:, None] * f).sum(axis=0)])
+            for f in fields
+        ]
     )
     amounts = np.linalg.lstsq(rows.T, lacks, rcond=1e-10)[0]
     return part + weights[:, None] * np.tensordot(amounts, np.array(fields), axes=1), hard

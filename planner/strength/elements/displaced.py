@@ -76,7 +76,7 @@ def displaced(stiffness: sparse.bsr_matrix, nodes_mm: Floats, force_n: Floats, h
         strength=("symmetric", {"theta": 0.02}),
         max_coarse=500,
     )
-    # The smoother's bound of eigenvalues is drawn at random by the library: drawn once, results stay within the residual.
+    # The smoother's bound of eigenvalues is drawn at random by the library; results agree within the residual.
     found, left = levels.solve(wanted, tol=RESIDUAL_SHARE, accel="cg", maxiter=STEPS_MOST_N, return_info=True)
     if left:
         raise UnsolvedError(f"forces were not in balance after {STEPS_MOST_N} steps")

@@ -71,7 +71,7 @@ def pressed(cells: Tetrahedra, presses: Sequence[Press]) -> tuple[Floats, Flags]
             sides[chosen, 3:].ravel(), np.repeat(areas[chosen] / 3.0, 3), minlength=len(cells.nodes_mm)
         )
         nodes = np.flatnonzero(weights)
-        part, local = _spread(press, cells.nodes_mm[nodes], weights[nodes])
+        part, local = _spread(press, cells.nodes_mm[nodes], np.asarray(weights[nodes], dtype=float))
         force[nodes] += part
         near[nodes[local]] = True
         if press.axis is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -110,7 +111,7 @@ def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: f
 
 def _one_mesh(
     solid: Solid, cells: Tetrahedra, stuff: Stuff, loads: Sequence[Press], line_width_mm: float
-) -> tuple[dict, list[Vec3]]:
+) -> tuple[dict[str, Any], list[Vec3]]:
     """Return what one mesh gives, and its most strained places, for the next."""
     stiffness, zone = stiffness_mpa(stuff.moduli, stuff.normal), zone_share(cells, stuff)
     force, near = pressed(cells, loads)
@@ -118,7 +119,7 @@ def _one_mesh(
     stress = stresses_mpa(cells, stiffness, zone, shift).reshape(-1, 6)
     at_mm = (POINTS @ cells.corners_mm).reshape(-1, 3)
     volume = np.repeat(cells.volumes_mm3 / 4.0, 4)
-    # Strength falls by the infill's share to 1.5 where stiffness falls by its square (Gibson and Ashby 1997, chapter 5).
+    # Strength falls as share^1.5 where stiffness falls as share² (Gibson and Ashby 1997, chapter 5).
     stress = stress / np.repeat(zone**0.75, 4)[:, None]
     share = _share(stress, stuff)
     kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
@@ -139,7 +140,7 @@ def _one_mesh(
         "faces_share": averaged[tree.query(centres)[1]],
         "shift_mm": shift[cKDTree(cells.nodes_mm).query(solid.vertices_mm)[1]],
     }
-    return found, [tuple(float(x) for x in one) for one in hot]
+    return found, [(float(x), float(y), float(z)) for x, y, z in hot]
 
 
 def _share(stress: Floats, stuff: Stuff) -> Floats:
@@ -160,7 +161,7 @@ def zone_share(cells: Tetrahedra, stuff: Stuff) -> Floats:
     a, b = np.meshgrid(np.arange(steps_n + 1), np.arange(steps_n + 1))
     grid = np.stack([a, b, steps_n - a - b], axis=-1)[a + b <= steps_n] / steps_n
     depth = cKDTree((grid @ sides).reshape(-1, 3)).query(POINTS @ cells.corners_mm)[0]
-    return np.where(depth <= stuff.skin_mm, 1.0, core).mean(axis=1)
+    return np.asarray(np.where(depth <= stuff.skin_mm, 1.0, core).mean(axis=1))
 
 
 def _refuse_unbalanced(loads: Sequence[Press]) -> None:

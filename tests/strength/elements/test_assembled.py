@@ -38,7 +38,7 @@ def test_rigid_motions_cost_nothing_and_the_matrix_is_symmetric() -> None:
     matrix = assembled(
         cells, stiffness_mpa(Moduli(along_mpa=1.0, across_mpa=1.0, poisson_ratio=0.3), (0.0, 0.0, 1.0)), _ones(cells)
     )
-    motion = np.cross([1.0, 2.0, 3.0], cells.nodes_mm) + [4.0, 5.0, 6.0]
+    motion = np.cross([1.0, 2.0, 3.0], cells.nodes_mm) + np.array([4.0, 5.0, 6.0])
 
     assert np.abs(matrix @ motion.ravel()).max() < 1e-12
     assert abs(matrix - matrix.T).max() < 1e-12

@@ -39,8 +39,8 @@ class Screened:
 
     part: str
     known: bool
-    stuff: BeamStuff
-    material: Material
+    stuff: BeamStuff | None = None
+    material: Material | None = None
     case: LoadCase | None = None
     weakest: Weakest | None = None
     unknown: str = ""
@@ -115,7 +115,7 @@ def _of_part(
     """Yield a part under the loads that are known, and under those that its form suggests."""
     told = False
     for cases, is_known in ((known, True), (guessed, False)):
-        found = weakest(solid, cases, stuff) if cases and solid.sound else None
+        found = weakest(solid, tuple(cases), stuff) if cases and solid.sound else None
         if found is None:
             continue
         told = True

@@ -35,6 +35,7 @@ Gives = Literal[
     "travel",
     "pull",
     "return",
+    "strength",
 ]
 CureKind = Literal[
     "undo",
@@ -51,6 +52,7 @@ CureKind = Literal[
     "nozzle",
     "size",
     "split",
+    "needs",
 ]
 ChangedBy = Literal["limits", "job", "printer", "material", "override", "nobody"]
 STATIONS: tuple[Station, ...] = get_args(Station)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -31,6 +32,8 @@ CLOSER_N = 6
 """Cuts along each way, and between the neighbours of the worst of all."""
 END = 0.002
 """How far from the ends of a way the first and last cut lie, as a share of it."""
+KEPT_N = 256
+"""So many answers are kept in memory: trying remedies asks for the same parts again and again."""
 FEWEST_MM2 = 0.05
 """A smaller cut is the edge of a part."""
 PATCH = 0.5
@@ -72,6 +75,10 @@ class Weakest:
     share_percent: tuple[float, ...]
     cuts_n: int
 
+    def stress_at_mpa(self, share_percent: float) -> float:
+        """Return the stress at a scale at which the share is known: both grow alike, as the loads stay the same."""
+        return self.stress_mpa * share_percent / self.share_percent[KNOTS.index(1.0)]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Judged:
@@ -87,13 +94,14 @@ class _Judged:
     share: float
 
 
-def weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weakest | None:
+@lru_cache(maxsize=KEPT_N)
+def weakest(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff) -> Weakest | None:
     """Return the weakest cut of a part under all its load cases; None where no cut carries anything.
 
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
     scale, so that stress goes with one over its square, but for the skin, whose thickness is laid anew at every knot.
     """
-    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), tuple(cases), stuff, KNOTS)
+    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS)
     return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff))
 
 

@@ -2,8 +2,8 @@
 
 A solid section by Saint-Venant's approximation J = A⁴ / (40 Ip) (Saint-Venant 1855, Mémoires des savants étrangers 14;
 from memory), put right by the exact constants of rectangles (Timoshenko and Goodier, Theory of Elasticity, table of
-rectangular bars; from memory), so that rectangles come out within 1 %. Thin open sections (L, T) are at most as stiff as
-the strip of the same area and widest circle, J = beta A D². The greatest shear by the formula for solid sections in
+rectangular bars; from memory), so that rectangles come out within 2 %. Thin open sections (L, T) are at most as stiff
+as the strip of the same area and widest circle, J = beta A D². The greatest shear by the formula for solid sections in
 Roark's Formulas for Stress and Strain, table 10.1 (from memory): within 5 % for rectangles and round bars; re-entrant
 corners stay out. A wall that closes round a hole by Bredt's formulas (1896, from memory), which hold for thin walls.
 """

@@ -74,7 +74,7 @@ class Zones:
         wide = self.whole.intersection(line).length + (self.core_share - 1.0) * self.core.intersection(line).length
         reach = shapely.get_coordinates(self.whole) @ way
         wide = max(wide, LEAST_WIDE * self.moments.area_mm2 / float(np.ptp(reach)))
-        return abs(lever) / (float(way @ self.moments.about_centre_mm4 @ way) * wide)
+        return abs(lever) / (float(way @ self.moments.about_centre_mm4 @ way) * float(wide))
 
 
 def zones_of(whole: shapely.Geometry, skin_mm: float, infill_share: float) -> Zones:

@@ -16,7 +16,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
     """Return one rule for every part and kind of load; a hold where a part could not be screened."""
     rules: list[Rule] = []
     for one in parts:
-        if one.weakest is None or one.case is None:
+        if one.weakest is None or one.case is None or one.stuff is None:
             rules += constants([unscreened(one.part, one.unknown)])
             continue
         scale = job.part(one.part).scale_percent

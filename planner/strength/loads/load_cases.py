@@ -38,8 +38,9 @@ def stated_case(part: Part, survey: Survey, supports: Sequence[Support], load_n:
     """
     if part.load_at_mm is None or not supports:
         return None
-    nearest = min(supports, key=lambda one: _apart_mm(one.at_mm, part.load_at_mm or one.at_mm))
-    arm = np.subtract(part.load_at_mm, nearest.at_mm)
+    place = part.load_at_mm
+    nearest = min(supports, key=lambda one: _apart_mm(one.at_mm, place))
+    arm = np.subtract(place, nearest.at_mm)
     way = np.array(part.load_dir) if part.load_dir is not None else _across(arm, nearest, survey)
     force = as_vec(load_n * way / np.linalg.norm(way))
     return known_case([PartLoad(at_mm=part.load_at_mm, force_n=force)], supports, f"{load_n:g} N at its load_at_mm")
@@ -49,8 +50,8 @@ def guessed_cases(survey: Survey, supports: Sequence[Support], load_n: float) ->
     """Return what the joints of a part suggest: the whole load at each, held at the others; nothing without joints.
 
     Two joints pull on each other. Of three and more, each is pushed in turn: across its axis where it is a bore, as a
-    pin presses, else along the mesh's three axes. A part with one joint is pushed at its farthest point, across the axis
-    and the arm.
+    pin presses, else along the mesh's three axes. A part with one joint is pushed at its farthest point, across the
+    axis and the arm.
     """
     if not supports:
         return ()

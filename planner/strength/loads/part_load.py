@@ -90,7 +90,8 @@ def answers_of(pushes: Sequence[PartLoad], supports: Sequence[Support]) -> tuple
 
     A support that turns passes no moment about its axis: what it would need there is left over.
 
-    >>> answers_of([PartLoad(at_mm=(4.0, 0.0, 0.0), force_n=(0.0, 2.0, 0.0))], [Support(at_mm=(0.0, 0.0, 0.0))])[0].couple_n_mm
+    >>> push = PartLoad(at_mm=(4.0, 0.0, 0.0), force_n=(0.0, 2.0, 0.0))
+    >>> answers_of([push], [Support(at_mm=(0.0, 0.0, 0.0))])[0].couple_n_mm
     (0.0, 0.0, -8.0)
     """
     if not supports:

@@ -1,0 +1,132 @@
+"""Loads as forces on nodes: a pin presses half of its bore's wall, anything else a patch of the surface."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.finding import Vec3
+from planner.strength.elements.tetrahedra import Tetrahedra
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+SIDES = ((1, 2, 3, 9, 8, 7), (0, 2, 3, 9, 6, 5), (0, 1, 3, 8, 6, 4), (0, 1, 2, 7, 5, 4))
+"""Nodes of a tetrahedron's sides: three corners, then the middles opposite to them."""
+WALL_SHARE = 0.15
+"""So far from its radius, as a share, a surface still counts as a bore's wall: polygons and chords; no source."""
+PRESSED_SHARE = 0.5
+"""Where the pressure is over this share of its peak, stress is local bearing and left out: 60 degrees each way."""
+
+PATCHES_N = 2.0
+"""So many times its size about a patch stress is left out: it dies away over about that (Saint-Venant, from memory)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """A force, and a couple where a support clamps, on a part in its mesh's frame.
+
+    Parameters
+    ----------
+    at_mm
+        Where the force acts; on a bore's axis where ``axis`` is given.
+    axis, radius_mm, deep_mm
+        Of the bore whose wall is pressed, ``deep_mm`` along the axis, half on each side of ``at_mm``.
+    patch_mm
+        Without a bore: how far about ``at_mm`` the surface is pressed.
+    """
+
+    at_mm: Vec3
+    force_n: Vec3
+    couple_n_mm: Vec3 = (0.0, 0.0, 0.0)
+    axis: Vec3 | None = None
+    radius_mm: float = 0.0
+    deep_mm: float = 0.0
+    patch_mm: float = 1.0
+
+
+def surface_of(cells: Tetrahedra) -> Ints:
+    """Return the outer sides, six nodes each: those that one tetrahedron alone has."""
+    sides = cells.cells[:, SIDES].reshape(-1, 6)
+    _, first, count = np.unique(np.sort(sides[:, :3], axis=1), axis=0, return_index=True, return_counts=True)
+    return np.asarray(sides[first[count == 1]])
+
+
+def pressed(cells: Tetrahedra, presses: Sequence[Press]) -> tuple[Floats, Flags]:
+    """Return forces on nodes (n, 3), and which nodes are so near a load that their stress is left out.
+
+    Each load's forces have exactly its resultant and its moment about its place.
+    """
+    sides = surface_of(cells)
+    corners = cells.nodes_mm[sides[:, :3]]
+    areas = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1) / 2.0
+    force, near = np.zeros_like(cells.nodes_mm), np.zeros(len(cells.nodes_mm), dtype=bool)
+    for press in presses:
+        chosen = _wall(press, corners) if press.axis is not None else _patch(press, corners)
+        # An even load on a quadratic side acts at the middles of its edges alone, a third of it at each.
+        weights = np.bincount(
+            sides[chosen, 3:].ravel(), np.repeat(areas[chosen] / 3.0, 3), minlength=len(cells.nodes_mm)
+        )
+        nodes = np.flatnonzero(weights)
+        part, local = _spread(press, cells.nodes_mm[nodes], np.asarray(weights[nodes], dtype=float))
+        force[nodes] += part
+        near[nodes[local]] = True
+        if press.axis is None:
+            near |= np.linalg.norm(cells.nodes_mm - np.array(press.at_mm), axis=1) <= PATCHES_N * press.patch_mm
+        near[sides[chosen][near[sides[chosen, 3:]].all(axis=1)]] = True
+    return force, near
+
+
+def _wall(press: Press, corners: Floats) -> Flags:
+    """Return which sides lie on the bore's wall; the nearest patch where none does."""
+    assert press.axis is not None
+    axis = np.array(press.axis) / np.linalg.norm(press.axis)
+    off = corners - np.array(press.at_mm)
+    along = off @ axis
+    radial = np.linalg.norm(off - along[..., None] * axis, axis=-1)
+    inside = np.abs(along).max(axis=1) <= press.deep_mm / 2.0 + 0.1
+    found = inside & (np.abs(radial - press.radius_mm) <= WALL_SHARE * press.radius_mm).all(axis=1)
+    return found if found.any() else _patch(press, corners)
+
+
+def _patch(press: Press, corners: Floats) -> Flags:
+    """Return which sides lie about a place: those within its patch, at least the nearest."""
+    far = np.linalg.norm(corners.mean(axis=1) - np.array(press.at_mm), axis=1)
+    return np.asarray(far <= max(press.patch_mm, far.min() + 1e-9))
+
+
+def _spread(press: Press, nodes_mm: Floats, weights: Floats) -> tuple[Floats, Flags]:
+    """Return a load on nodes, and which of them it presses hard.
+
+    A pin presses by the cosine over the half side ahead of the force (common in books on lugs, from memory). What then
+    lacks of the resultant and of the moment is put on evenly and as a turn.
+    """
+    wanted, part = np.array(press.force_n), np.zeros_like(nodes_mm)
+    off = nodes_mm - np.array(press.at_mm)
+    hard = np.ones(len(nodes_mm), dtype=bool)
+    if press.axis is not None and np.linalg.norm(wanted) > 0.0:
+        axis = np.array(press.axis) / np.linalg.norm(press.axis)
+        outward = off - (off @ axis)[:, None] * axis
+        outward /= np.maximum(np.linalg.norm(outward, axis=1, keepdims=True), 1e-9)
+        across = wanted - (wanted @ axis) * axis
+        ahead = np.maximum(outward @ across, 0.0) * weights
+        size = ((ahead[:, None] * outward) @ across).sum()
+        if size > 0.0:
+            part = ahead[:, None] * outward * (across @ across) / size
+            hard = outward @ across > PRESSED_SHARE * np.linalg.norm(across)
+    # part += weights (a + b x r): six equations for a and b.
+    lacks = np.concatenate([wanted - part.sum(axis=0), np.array(press.couple_n_mm) - np.cross(off, part).sum(axis=0)])
+    if len(nodes_mm) < 3:
+        return part + weights[:, None] / weights.sum() * lacks[:3], hard
+    fields = [*np.broadcast_to(np.eye(3)[:, None], (3, *off.shape)), *(np.cross(way, off) for way in np.eye(3))]
+    rows = np.array(
+        [
+            np.concatenate([(weights[:, None] * f).sum(axis=0), np.cross(off, weights[:, None] * f).sum(axis=0)])
+            for f in fields
+        ]
+    )
+    amounts = np.linalg.lstsq(rows.T, lacks, rcond=1e-10)[0]
+    return part + weights[:, None] * np.tensordot(amounts, np.array(fields), axes=1), hard

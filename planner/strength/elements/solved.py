@@ -1,0 +1,177 @@
+"""The weakest place of a part under loads in balance, by elements that are made finer there until its share stands."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import cKDTree
+
+from planner.cache import kept, key_of
+from planner.finding import Vec3
+from planner.mesh import Solid
+from planner.strength.beam.zones import core_stiffness_share
+from planner.strength.criterion import Strengths, share_percent
+from planner.strength.elements.assembled import POINTS, assembled, stresses_mpa
+from planner.strength.elements.displaced import UnsolvedError, displaced, held_lightly
+from planner.strength.elements.pressed import Press, pressed, surface_of
+from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mpa
+from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
+
+Floats = NDArray[np.float64]
+ELEMENTS_VERSION = 1
+STANDS_PERCENT = 5.0
+"""The averaged share stands when a finer mesh changes it by no more (the contract of the screening)."""
+UNKNOWNS_MOST_N = 300_000
+ROUNDS_MOST_N = 5
+FIRST_N = 4000
+"""Tetrahedra that the first mesh aims at."""
+BALANCE_SHARE = 0.01
+"""Loads may be out of balance by this share of the greatest; what is left is taken up at three nodes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stuff:
+    """What a part is made of: a solid skin, and a core that is softer by its infill."""
+
+    moduli: Moduli
+    strengths: Strengths
+    normal: Vec3
+    skin_mm: float
+    infill_share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
+class Solved:
+    """What elements found; ``share_percent`` is the root of the criterion's index, averaged over one line width."""
+
+    weakest_mm: Vec3
+    stress_mpa: Floats
+    """Averaged stress there, (3, 3)."""
+    share_percent: float
+    converged_percent: float
+    """By how much the share changed with the last, finer mesh."""
+    unknowns_n: int
+    seconds: float
+    """Of processor time."""
+    faces_share: Floats
+    """Of every face of the solid, in percent."""
+    shift_mm: Floats
+    """Of every vertex of the solid, rigid motion included."""
+
+    @property
+    def stands(self) -> bool:
+        """Whether the share stood when the mesh was made finer."""
+        return self.converged_percent <= STANDS_PERCENT
+
+
+def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
+    """Return the weakest place of a sound solid under loads that balance each other; kept by content.
+
+    Raises
+    ------
+    UnmeshedError
+        No usable tetrahedra could be made.
+    UnsolvedError
+        Loads out of balance, or no solution.
+    """
+    key = key_of(
+        ELEMENTS_VERSION, solid.vertices_mm.tobytes(), solid.faces.tobytes(), stuff, tuple(loads), line_width_mm
+    )
+    return kept("strength", key, lambda: _solved(solid, stuff, loads, line_width_mm))
+
+
+def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
+    """Solve on ever finer meshes; see :func:`solved`."""
+    _refuse_unbalanced(loads)
+    started_s = time.process_time()
+    edge_mm = (solid.volume_mm3 / (0.1 * FIRST_N)) ** (1.0 / 3.0)
+    finer: list[tuple[Vec3, float]] = []
+    before, found = np.inf, None
+    for number in range(ROUNDS_MOST_N):
+        cells = tetrahedra_of(solid, edge_mm, finer)
+        if number and 3 * len(cells.nodes_mm) > UNKNOWNS_MOST_N:
+            break
+        found, hot_mm = _one_mesh(solid, cells, stuff, loads, line_width_mm)
+        change = 100.0 * abs(found["share_percent"] / before - 1.0) if np.isfinite(before) else 100.0
+        found |= {"converged_percent": change, "unknowns_n": 3 * len(cells.nodes_mm)}
+        if number and change <= STANDS_PERCENT:
+            break
+        before = found["share_percent"]
+        short_mm = max(edge_mm / 2.0 ** (number + 1), line_width_mm / 2.0)
+        finer = [*finer, *((at, short_mm) for at in hot_mm)]
+    if found is None:
+        raise UnsolvedError(f"{solid.name}: no mesh could be solved")
+    return Solved(**found, seconds=time.process_time() - started_s)
+
+
+def _one_mesh(
+    solid: Solid, cells: Tetrahedra, stuff: Stuff, loads: Sequence[Press], line_width_mm: float
+) -> tuple[dict[str, Any], list[Vec3]]:
+    """Return what one mesh gives, and its most strained places, for the next."""
+    stiffness, zone = stiffness_mpa(stuff.moduli, stuff.normal), zone_share(cells, stuff)
+    force, near = pressed(cells, loads)
+    shift = displaced(assembled(cells, stiffness, zone), cells.nodes_mm, force, held_lightly(cells.nodes_mm))
+    stress = stresses_mpa(cells, stiffness, zone, shift).reshape(-1, 6)
+    at_mm = (POINTS @ cells.corners_mm).reshape(-1, 3)
+    volume = np.repeat(cells.volumes_mm3 / 4.0, 4)
+    # Strength falls as share^1.5 where stiffness falls as share² (Gibson and Ashby 1997, chapter 5).
+    stress = stress / np.repeat(zone**0.75, 4)[:, None]
+    share = _share(stress, stuff)
+    kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
+    averaged = np.where(kept_points, share, 0.0)
+    top = np.flatnonzero(kept_points & (share > 0.5 * averaged.max(initial=0.0)))
+    tree, mean = cKDTree(at_mm), stress.copy()
+    for point, others in zip(top, tree.query_ball_point(at_mm[top], line_width_mm / 2.0), strict=True):
+        mean[point] = volume[others] @ stress[others] / volume[others].sum()
+    averaged[top] = _share(mean[top], stuff)
+    weakest = int(np.argmax(averaged))
+    order = np.argsort(-averaged, kind="stable")
+    hot = at_mm[order[: max(20, len(order) // 200)]]
+    centres = solid.corners_mm.mean(axis=1)
+    found = {
+        "weakest_mm": tuple(float(x) for x in at_mm[weakest]),
+        "stress_mpa": as_tensors(mean[weakest]),
+        "share_percent": float(averaged[weakest]),
+        "faces_share": averaged[tree.query(centres)[1]],
+        "shift_mm": shift[cKDTree(cells.nodes_mm).query(solid.vertices_mm)[1]],
+    }
+    return found, [(float(x), float(y), float(z)) for x, y, z in hot]
+
+
+def _share(stress: Floats, stuff: Stuff) -> Floats:
+    """Return the criterion's share of six stresses, in percent."""
+    return share_percent(as_tensors(stress), np.array(stuff.normal), stuff.strengths)
+
+
+def zone_share(cells: Tetrahedra, stuff: Stuff) -> Floats:
+    """Return the stiffness of every tetrahedron as a share of the solid's: 1 in the skin, less inside.
+
+    A tetrahedron across the border of both zones has their mean over its four points.
+    """
+    core = max(core_stiffness_share(stuff.infill_share), 1e-3)
+    if core >= 1.0:
+        return np.ones(len(cells.cells))
+    sides = cells.nodes_mm[surface_of(cells)[:, :3]]
+    steps_n = int(np.ceil(np.linalg.norm(sides[:, 1] - sides[:, 0], axis=1).max() / max(stuff.skin_mm / 2.0, 0.2)))
+    a, b = np.meshgrid(np.arange(steps_n + 1), np.arange(steps_n + 1))
+    grid = np.stack([a, b, steps_n - a - b], axis=-1)[a + b <= steps_n] / steps_n
+    depth = cKDTree((grid @ sides).reshape(-1, 3)).query(POINTS @ cells.corners_mm)[0]
+    return np.asarray(np.where(depth <= stuff.skin_mm, 1.0, core).mean(axis=1))
+
+
+def _refuse_unbalanced(loads: Sequence[Press]) -> None:
+    """Refuse loads whose forces or moments do not add up to nothing."""
+    force, at = np.array([one.force_n for one in loads]), np.array([one.at_mm for one in loads])
+    moment = np.cross(at - at.mean(axis=0), force) + np.array([one.couple_n_mm for one in loads])
+    size = np.linalg.norm(force, axis=1).max()
+    reach = np.linalg.norm(at - at.mean(axis=0), axis=1).max()
+    most = max(size * reach, np.linalg.norm(moment, axis=1).max())
+    if np.linalg.norm(force.sum(axis=0)) > BALANCE_SHARE * max(size, 1e-9) or np.linalg.norm(
+        moment.sum(axis=0)
+    ) > BALANCE_SHARE * max(most, 1e-9):
+        raise UnsolvedError("the loads are out of balance")

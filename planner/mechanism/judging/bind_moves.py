@@ -93,7 +93,9 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
         return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
     end = value(stopped) or 0.0
     stop = min(stops, key=lambda one: abs(one.at_deg - end))
-    return MoveEnd(curve=curve, meets=stop_words(stop), reach_mm=stop.arm_mm or 0.0, guessed=stop.guessed)
+    return MoveEnd(
+        curve=curve, meets=stop_words(stop), reach_mm=stop.arm_mm or 0.0, guessed=stop.guessed, soft=stop.soft
+    )
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
@@ -145,6 +147,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
         rules += constants([_unknown("move.travel", cord.part, cord.name, why)])
     missing = (
         ("move.travel", cord.ways_unknown),
+        ("move.travel", cord.crosses),
         ("move.pull", cord.pull_unknown),
         ("move.return", cord.return_unknown),
     )

@@ -27,6 +27,8 @@ class MoveEnd:
     reach_mm: float
     guessed: bool = False
     """Whether what stops it is hardware of a usual size, or stands at an angle that nobody stated."""
+    soft: bool = False
+    """Whether what stops it is a cord or padding."""
 
     def at(self, s: float) -> float | None:
         """Return where the range ends at a scale; None where nothing stops it there."""
@@ -93,6 +95,10 @@ class MoveRange(MoveRule):
         unit = _behind(self.unit)
         why = f"{self.feature}: it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
         remedy = f"take about {away:.2f} mm off where they meet, or ask for less range"
+        if end.soft:
+            cure = "lead the cord another way, make room there, or ask for less range"
+            ask = f"Does what is soft there give way, so that {self.feature} gets to {limit}{unit} on the bench?"
+            return self.found(Verdict.HOLD, has, needs, f"{why}; a cord or padding may give way", cure, ask)
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
             return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)

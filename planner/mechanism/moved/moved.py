@@ -114,6 +114,8 @@ class CordMove:
     unknown: str = ""
     ways_unknown: str = ""
     """Why the way of another cord of the same table is not known; empty where all are."""
+    crosses: str = ""
+    """What it runs through between its stops, in one sentence; empty where its way is free."""
     pull_unknown: str = ""
     return_unknown: str = ""
 

@@ -9,10 +9,13 @@ from functools import cached_property
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job
+from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
+from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.play.face_room import FaceRoom
+from planner.mechanism.range.cord_bodies import cord_bodies
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange, Ranges, Together
 from planner.mechanism.strung.cord_line import cord_line
@@ -111,7 +114,9 @@ class Movement:
     def _ranges_at(self, s: float) -> Ranges:
         """Return the ranges at a scale, turned and met there."""
         if s not in self.turned:
-            self.turned[s] = ranges_of(self.job, self.solids, self.mechanism, factor=s)
+            self.turned[s] = ranges_of(
+                self.job, self.solids, self.mechanism, factor=s, soft=cord_bodies(self.ways, self.mechanism, s)
+            )
         return self.turned[s]
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
@@ -126,12 +131,19 @@ class Movement:
         return rooms_of(self.job, self.solids, self.mechanism, self.strung)
 
     @cached_property
+    def ways(self) -> Mapping[str, CordWay]:
+        """The ways of all cords, by their names."""
+        job, claims = self.job, tuple(self.claims)
+        frames = self.mechanism.frames
+        return cord_ways(Known(job=job, solids=self.solids, surveys=self.surveys, claims=claims, frames=frames))
+
+    @cached_property
     def strung(self) -> Mapping[str, StrungCord | str]:
         """Every cord that has a path, by its name: on its joint, or the sentence why it is on none."""
         small = self._ranges_at(SMALL)
         free = {joint.name: small.of(joint.name).free_deg for joint in self.mechanism.joints}
         known = (self.job, self.solids, self.surveys, self.claims, self.mechanism)
-        found: dict[str, StrungCord | str] = dict(strung_cords(*known, free))
+        found: dict[str, StrungCord | str] = dict(strung_cords(*known, free, self.ways))
         for cord in self.job.cords:
             if cord.pulls and cord.name not in found:
                 found[cord.name] = f"the way of {cord.name} is not stated: write its path"

@@ -19,6 +19,7 @@ from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve, kept_grip, shared_words
 from planner.mechanism.strung.copy_masses import masses_of
+from planner.mechanism.strung.cord_crosses import crosses
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
 from planner.mechanism.strung.strung_cord import Leg, StrungCord, ways_of
 from planner.mesh import Solid
@@ -66,7 +67,8 @@ def cord_moves(
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
-        cords.append(replace(move, ways_unknown=lost[0] if lost else ""))
+        through = crosses(known, mine, solids)
+        cords.append(replace(move, ways_unknown=lost[0] if lost else "", crosses=through))
         pins += forces
     return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
 

@@ -96,7 +96,7 @@ def _cord(cord: CordMove) -> Iterator[str]:
         )
     if cord.shared:
         yield f"  {cord.shared}"
-    for why in filter(None, (cord.ways_unknown, cord.pull_unknown, cord.return_unknown)):
+    for why in filter(None, (cord.ways_unknown, cord.crosses, cord.pull_unknown, cord.return_unknown)):
         yield f"  not known: {why}"
     if cord.friction is not None:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg
@@ -113,7 +113,8 @@ def _tip(moved: Moved) -> Iterator[str]:
         worst_mm, usual_mm = moved.tip.wobble_mm
         yield f"TIP  wobbles {worst_mm:.1f} mm at worst{_on_printers(worst_mm, usual_mm, 1)}"
     if moved.tip.spread_mm is not None:
-        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off; {moved.tip.knot}"
+        told = f"; {moved.tip.knot}" if moved.tip.knot else ", less than a knot can be set by"
+        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off{told}"
 
 
 def _not_measured(cord: CordMove) -> str:

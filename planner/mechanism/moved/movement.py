@@ -80,7 +80,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
-            notes=self.mechanism.notes,
+            notes=(*self.mechanism.notes, *padding_notes(self.job)),
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -173,6 +173,15 @@ def movement_of(
     if mechanism is None:
         return None
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
+
+
+def padding_notes(job: Job) -> tuple[str, ...]:
+    """Say that the room of padding is not looked at: a job states its area, and not which faces it covers."""
+    return tuple(
+        f"the padding of {one.part}, {one.thickness_mm:g} mm thick, is not among what may be in the way: "
+        "which faces it covers is not stated"
+        for one in job.paddings
+    )
 
 
 def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:

@@ -121,14 +121,9 @@ def _one(
         asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
         return replace(move, pull_unknown=asked), []
     at = levels(friction, limits.pin_friction)
-    pulled: list[Pulled] = []
-    for way, runs in zip(ways, every, strict=True):
-        for leg, mine in zip(way.legs, runs, strict=True):
-            bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
-            if isinstance(bands, str):
-                return replace(move, pull_unknown=bands), []
-            joint = _driven(job, solids, way, leg, mine, bands, tip, factor)
-            pulled.append(Pulled(way=way, leg=leg, joint=joint))
+    pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)
+    if isinstance(pulled, str):
+        return replace(move, pull_unknown=pulled), []
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
@@ -142,6 +137,26 @@ def _one(
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
     return move, forces
+
+
+def _pulled(
+    job: Job,
+    solids: Mapping[str, Solid],
+    ways: Sequence[tuple[StrungCord, Sequence[CordRun]]],
+    elastics: Sequence[Band],
+    tip_mm: Vec3,
+    factor: float,
+) -> list[Pulled] | str:
+    """Return every joint that a table's cords pull with all that acts on it, or what is not known of an elastic."""
+    found: list[Pulled] = []
+    for way, runs in ways:
+        for leg, run in zip(way.legs, runs, strict=True):
+            bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
+            if isinstance(bands, str):
+                return bands
+            joint = _driven(job, solids, way, leg, run, bands, tip_mm, factor)
+            found.append(Pulled(way=way, leg=leg, joint=joint))
+    return found
 
 
 def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:

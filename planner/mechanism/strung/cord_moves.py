@@ -95,20 +95,10 @@ def _one(
     one = ways[0]
     cord, limits = one.cord, job.limits
     every = [[way.run(factor, leg) for leg in way.legs] for way in ways]
-    run, drive = every[0][0], drive_of(cord, job.drive)
     friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
     grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
-    given = None if isinstance(drive, str) else has_mm(drive)
-    move = CordMove(
-        name=cord.name,
-        part=cord.part,
-        joint=one.joint.name,
-        travel_mm=max(runs[0].travel_mm for runs in every),
-        has_mm=given,
-        usual_mm=None if isinstance(drive, str) or given is not None else usual_mm(drive),
-        length_mm=(max(run.length_mm), min(run.length_mm)),
-        arm_mm=_arms(run, one.joint.rest_deg or 0.0),
-        bends_deg=max(taut.bends_deg for taut in run.cords),
+    move = replace(
+        _run(job, one, [runs[0] for runs in every]),
         grip_n=grip,
         friction=(friction.low, friction.value, friction.high),
         elastic=", ".join(dict.fromkeys(part_of(band.cord.name) for band, _ in elastics)),
@@ -137,6 +127,24 @@ def _one(
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
     return move, forces
+
+
+def _run(job: Job, one: StrungCord, runs: Sequence[CordRun]) -> CordMove:
+    """Return how the cords of a table run, told by the first, and what the body gives: the travel is the longest."""
+    drive, run = drive_of(one.cord, job.drive), runs[0]
+    given = None if isinstance(drive, str) else has_mm(drive)
+    return CordMove(
+        name=one.cord.name,
+        part=one.cord.part,
+        joint=one.joint.name,
+        begins=one.stops[0].said,
+        travel_mm=max(each.travel_mm for each in runs),
+        has_mm=given,
+        usual_mm=None if isinstance(drive, str) or given is not None else usual_mm(drive),
+        length_mm=(max(run.length_mm), min(run.length_mm)),
+        arm_mm=_arms(run, one.joint.rest_deg or 0.0),
+        bends_deg=max(taut.bends_deg for each in runs for taut in each.cords),
+    )
 
 
 def _pulled(

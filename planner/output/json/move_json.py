@@ -64,6 +64,7 @@ def _cord(cord: CordMove) -> Json:
     return {
         "name": cord.name,
         "joint": cord.joint,
+        "begins": cord.begins,
         "travel_mm": cord.travel_mm,
         "has_mm": cord.has_mm,
         "usual_mm": _pair(cord.usual_mm, ("daily", "most")),

@@ -88,6 +88,8 @@ def _cord(cord: CordMove) -> Iterator[str]:
     if cord.pull_n is not None and cord.grip_n is not None:
         low, expected, high = cord.pull_n
         yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
+        if cord.begins:
+            yield f"  counted from {cord.begins} on: what rubs on the cord between the body and there comes on top"
     if cord.grip_for_n is not None:
         kept, least, expected, most = cord.grip_for_n
         yield (

@@ -1,53 +1,44 @@
-"""Several cords of one table at one hand, against sums by hand."""
+"""At the hand: every finger closes from open to closed together, and asks what its hardest joint needs."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-from pathlib import Path
-from typing import cast
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
-from planner.mechanism.force.driven_joint import DrivenJoint
 from planner.mechanism.force.pull_range import PullRange
-from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve
-from planner.mechanism.strung.strung_cord import StrungCord
-from tests.mechanism.strung.one_jaw import two_jaws
+from planner.mechanism.strung.at_hand import hand_curve
 
 
-def flat(*pulls_n: float) -> PullRange:
-    """Return pulls at three places, alike for every friction."""
-    return PullRange(angles_deg=(0.0, 20.0, 40.0), low_n=pulls_n, expected_n=pulls_n, high_n=pulls_n)
+def _pulled(driven: str, closed: int) -> Any:
+    """Return one joint of a finger whose run is closed at one of its ends; only what is read of it."""
+    run = SimpleNamespace(closed=closed)
+    return SimpleNamespace(way=SimpleNamespace(driven=driven), joint=SimpleNamespace(pull=SimpleNamespace(run=run)))
 
 
-def test_fingers_add_up_place_by_place_and_one_without_a_way_counts_as_the_hardest(tmp_path: Path) -> None:
-    """1, 2, 3 N and 5, 5, 4 N are 6, 7, 7 N in one hand; with one way of two known it is twice the known one."""
-    pair = two_jaws(tmp_path)
-    strung = pair.strung()
-    ways = [strung[name] for name in ("pull", "pull#2")]
-    known = [one for one in ways if isinstance(one, StrungCord)]
-    pulled = [Pulled(way=one, leg=one.legs[0], joint=cast("DrivenJoint", _Joint(one))) for one in known]
-    cord = known[0].cord
-
-    assert fingers_of(pair.job, known[0]) == 2
-    both = hand_curve(cord, 2, pulled, [flat(1.0, 2.0, 3.0), flat(5.0, 5.0, 4.0)])
-    assert [point[1] for point in both] == pytest.approx([6.0, 7.0, 7.0])
-    assert [point[0] for point in both] == [0.0, 20.0, 40.0]
-    alone = hand_curve(cord, 2, pulled[:1], [flat(1.0, 2.0, 3.0)])
-    assert [point[3] for point in alone] == pytest.approx([2.0, 4.0, 6.0])
-    pulley = hand_curve(replace(cord, equaliser="pulley"), 2, pulled, [flat(1.0, 2.0, 3.0), flat(5.0, 5.0, 4.0)])
-    assert [point[2] for point in pulley] == pytest.approx([10.0, 10.0, 8.0])
+def _range(*pulls_n: float) -> PullRange:
+    """Return a pull at so many angles, the same with every friction."""
+    return PullRange(angles_deg=tuple(range(len(pulls_n))), low_n=pulls_n, expected_n=pulls_n, high_n=pulls_n)
 
 
-class _Joint:
-    """A driven joint of which the cord's run alone is asked."""
+@pytest.mark.parametrize(("closed", "summed"), [(0, (6.0, 14.0)), (1, (11.0, 9.0))])
+def test_fingers_that_close_the_other_way_round_are_met_at_the_same_moment(
+    closed: int, summed: tuple[float, float]
+) -> None:
+    """5 and 8 N of one finger, 1 and 6 N of the other: added from open to closed, whichever angle is closed."""
+    pulled = [_pulled("jaw", 0), _pulled("jaw#2", closed)]
+    cord: Any = SimpleNamespace(equaliser=None)
 
-    def __init__(self, one: StrungCord) -> None:
-        self.pull = _Strung(one)
+    curve = hand_curve(cord, 2, pulled, [_range(5.0, 8.0), _range(1.0, 6.0)])
+
+    assert tuple(point[2] for point in curve) == pytest.approx(summed)
 
 
-class _Strung:
-    """A strung cord of which the run alone is asked."""
+def test_the_hardest_joint_of_a_finger_counts_and_a_lost_finger_is_as_hard() -> None:
+    """Joints of 3 and 7 N on one finger; two more fingers whose way is not known pull 7 N as well."""
+    cord: Any = SimpleNamespace(equaliser=None)
 
-    def __init__(self, one: StrungCord) -> None:
-        self.run = one.run(1.0)
+    curve = hand_curve(cord, 3, [_pulled("tip", 0), _pulled("tip", 0)], [_range(3.0), _range(7.0)])
+
+    assert curve[0][2] == pytest.approx(21.0)

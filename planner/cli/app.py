@@ -16,6 +16,7 @@ from planner.cli.fit.move_command import move
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
+from planner.cli.fit.strength_command import strength
 from planner.cli.fit.window_command import window
 from planner.cli.machine.audit_command import audit
 from planner.cli.machine.calibrate_command import calibrate
@@ -43,6 +44,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     check: "Check whether every part and joint works at this size.",
     window: "Show which sizes work, what limits them, what would help.",
     move: "Show how far the joints go, and how hard one must pull.",
+    strength: "Show where loaded parts are weakest: a screening.",
     rebore: "Write the parts at size, with bores that fit the hardware.",
     rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",

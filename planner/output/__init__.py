@@ -22,6 +22,7 @@ from planner.output.json.move_json import move_json
 from planner.output.json.plan_json import plan_json, rebore_json, window_json
 from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
+from planner.output.json.strength_json import strength_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_text
 from planner.output.papers.assembly_order import order_of
@@ -44,6 +45,7 @@ from planner.output.terminal.plates_text import rebored_words
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
+from planner.output.terminal.strength_text import strength_lines
 from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
 from planner.output.words.paper_words import head_of, plural
@@ -107,6 +109,8 @@ __all__ = [
     "size_sentences",
     "start_json",
     "start_lines",
+    "strength_json",
+    "strength_lines",
     "untouched",
     "verdict_line",
     "window_json",

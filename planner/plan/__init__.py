@@ -22,7 +22,7 @@ from planner.plan.plan_record import Plan
 from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import brought_to
 from planner.plan.plates.packed_plates import rules_of
-from planner.plan.prepare import Progress, movement, no_progress, prepare, prepare_rebored, what_widens
+from planner.plan.prepare import Progress, movement, no_progress, prepare, prepare_rebored, strengths, what_widens
 from planner.plan.settings_at_size import judged_settings
 from planner.plan.stages import CouponFirst, Prepared, Scheduled
 
@@ -51,6 +51,7 @@ __all__ = [
     "proved_remedies",
     "rules_of",
     "spool_lines",
+    "strengths",
     "timing_findings",
     "what_widens",
 ]

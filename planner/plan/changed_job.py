@@ -69,7 +69,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, doubts_of(job, surveys)),
-        sizes=(*sized.rules, *moves),
+        sizes=(*sized.rules, *moves, *ready.strength_for(job, downs)),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

@@ -21,6 +21,7 @@ from planner.rebore import Rebored, as_rebored, job_after, rebored
 from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, rules_of
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
+from planner.strength import LOADED, Screened, load_of, screened, strength_rules, unscreened
 from planner.supplies import choose_material, suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
@@ -68,8 +69,9 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
         ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=(), rules=()
     )
     read = Read(job=after, solids=result.solids, unread=())
-    moves = tuple(constants(rule.at(factor) for rule in ready.moves))  # openings change, the mechanism does not
-    return result, _bound(read, surveys, ready.today, sized, said, moves=moves)
+    # Openings change; the mechanism and what it puts on parts do not.
+    moves, strong = (tuple(constants(rule.at(factor) for rule in rules)) for rules in (ready.moves, ready.strength))
+    return result, _bound(read, surveys, ready.today, sized, said, known=(moves, strong))
 
 
 def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
@@ -133,11 +135,11 @@ def _bound(
     sized: Sizing,
     findings: tuple[Finding, ...],
     chosen: Mapping[str, PoseChoice] | None = None,
-    moves: tuple[Rule, ...] | None = None,
+    known: tuple[tuple[Rule, ...], tuple[Rule, ...]] | None = None,
 ) -> Prepared:
     """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules.
 
-    ``moves`` are rules of movement that are known already; left out, the mechanism is put together.
+    ``known`` are rules of movement and of strength that are known already; left out, the mechanism is put together.
     """
     job, solids, kept = read.job, read.solids, chosen or {}
     poses = {**poses_of(job, solids, surveys, {part.name for part in job.parts} - kept.keys()), **kept}
@@ -150,9 +152,13 @@ def _bound(
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     asked = answers_of(job, doubts_of(job, surveys))
-    moving = None
-    if moves is None:
+    moving: Movement | None = None
+    screens: tuple[Screened, ...] = ()
+    if known is None:
         moving, moves = moves_of(job, solids, surveys, downs)
+        screens = screened(job, solids, surveys, claims_of(job, surveys).claims, moving, downs)
+        known = moves, strength_rules(job, screens)
+    moves, strong = known
     bound = rules_of(
         job,
         surveys,
@@ -164,7 +170,7 @@ def _bound(
         today=today,
         asked=asked,
         ranges=True,
-        sizes=(*sized.rules, *moves),
+        sizes=(*sized.rules, *moves, *strong),
     )
     return Prepared(
         job=job,
@@ -180,6 +186,8 @@ def _bound(
         asked=asked,
         movement=moving,
         moves=moves,
+        strength=strong,
+        screens=screens,
     )
 
 
@@ -188,6 +196,15 @@ def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
     if ready.movement is None:
         return None, ()
     return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
+
+
+def strengths(ready: Prepared, factor: float) -> list[tuple[Screened, Finding]]:
+    """Return every loaded part with what its rule says at a scale; a hold for each where no load is stated."""
+    if ready.screens or load_of(ready.job) is not None:
+        return [(one, rule.at(factor)) for one, rule in zip(ready.screens, ready.strength, strict=True)]
+    why = "no load is stated"
+    loaded = [part.name for part in ready.job.parts if part.judged_duty in LOADED]
+    return [(Screened(part=name, known=False, unknown=why), unscreened(name, why)) for name in loaded]
 
 
 def moves_of(

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, TypeVar
 
+from planner.assembly import claims_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.layers import Amount, PartEstimate
@@ -22,6 +23,7 @@ from planner.rules import Answers, BoundRules, Checked, Rule, rules_of
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing
+from planner.strength import Screened, screened, strength_rules
 from planner.supplies import MaterialChoice, suits_findings
 from planner.survey import Survey
 
@@ -57,6 +59,10 @@ class Prepared:
     """How it moves; None where nothing does."""
     moves: tuple[Rule, ...] = ()
     """Rules about movement."""
+    strength: tuple[Rule, ...] = ()
+    """Rules about the weakest place of every loaded part."""
+    screens: tuple[Screened, ...] = ()
+    """The loaded parts under their loads; empty where no load is stated, or the rules of before are taken over."""
     as_drawn: tuple[Mapping[str, Solid], Mapping[str, Survey]] | None = None
     """Solids and surveys of the mesh files, where parts are re-bored; None where none is."""
     asked: tuple[Answers, ...] = ()
@@ -87,8 +93,19 @@ class Prepared:
             today=self.today,
             asked=self.asked,
             ranges=ranges,
-            sizes=(*self.sizing.rules, *self.moves),
+            sizes=(*self.sizing.rules, *self.moves, *self.strength_for(job, downs)),
         )
+
+    def strength_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
+        """Return the rules of strength of the same meshes for a changed job, or in other poses."""
+
+        def asks(one: Job) -> tuple[object, ...]:
+            return one.use, one.material, one.materials, one.settings, one.parts, one.hardware, one.joints, one.limits
+
+        if not self.screens or (asks(job) == asks(self.job) and downs == self.downs):
+            return self.strength
+        claims = claims_of(job, self.surveys).claims
+        return strength_rules(job, screened(job, self.solids, self.surveys, claims, self.movement, downs))
 
     @property
     def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:

@@ -2,13 +2,31 @@
 
 1. ``Strengths`` of a printed solid: in the layers' plane, across the layers, and in shear between them.
 2. ``index(stress_mpa, normal, strengths)`` is the share of the strength, squared; ``share_percent`` its root.
+3. ``screened(job, solids, surveys, claims, movement, downs)`` puts its loads on every loaded part, cuts it across their
+   ways, and finds the weakest cut; ``strength_rules(job, parts)`` judges it at any size.
 """
 
+from planner.strength.beam.beam_pass import Weakest
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
+from planner.strength.judging.beam_share import BeamShare
+from planner.strength.judging.strength_rules import strength_rules, unscreened
+from planner.strength.loads.part_load import LoadCase, PartLoad, Support
+from planner.strength.screened import LOADED, Screened, load_of, screened
 
 __all__ = [
+    "LOADED",
+    "BeamShare",
+    "LoadCase",
+    "PartLoad",
+    "Screened",
     "Strengths",
+    "Support",
+    "Weakest",
     "index",
+    "load_of",
     "off_axis_strength_mpa",
+    "screened",
     "share_percent",
+    "strength_rules",
+    "unscreened",
 ]

@@ -35,6 +35,7 @@ Gives = Literal[
     "travel",
     "pull",
     "return",
+    "strength",
 ]
 CureKind = Literal[
     "undo",

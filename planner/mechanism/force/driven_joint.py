@@ -118,7 +118,7 @@ class DrivenJoint:
         motion, sense = self.motions[k], self.closing
         pull = self.pull_loads(k, friction)
         grip = self.grip_load(motion)
-        rest = [load for one in self.elastics for load in self._elastic_loads(one, k, friction, way)]
+        rest = self.elastic_loads(k, friction, way)
         moment = sense * work_n_mm(rest, motion, self.factor)
         force = resultant_n(rest, self.moving)
         if weighs:
@@ -143,7 +143,7 @@ class DrivenJoint:
             stands=STANDS,
             pull=pull,
             grip=grip,
-            rest=tuple(rest),
+            rest=rest,
         )
 
     def pull_loads(self, k: int, friction: Friction) -> tuple[PointLoad, ...]:
@@ -162,6 +162,10 @@ class DrivenJoint:
         stated = unit(frame.direction(self.tip_way))
         against = sum(a * b for a, b in zip(stated, closes, strict=True)) <= 0.0
         return PointLoad(copy=copy, at_mm=place, force_n=stated if against else times(stated, -1.0))
+
+    def elastic_loads(self, k: int, friction: Friction, way: Way = "closing") -> tuple[PointLoad, ...]:
+        """Return what all elastics do to the copies that they touch."""
+        return tuple(load for one in self.elastics for load in self._elastic_loads(one, k, friction, way))
 
     def _elastic_loads(self, one: Strung, k: int, friction: Friction, way: Way) -> tuple[PointLoad, ...]:
         """Return what an elastic does; where its force has a range, the end that works against the way."""

@@ -21,6 +21,7 @@ from planner.mechanism.range.joint_range import JointRange, Ranges, Together
 from planner.mechanism.strung.cord_line import cord_line
 from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
 from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
+from planner.mechanism.strung.tip_loads import CopyLoads, tip_loads, tips
 from planner.mechanism.strung.tip_moves import joint_play, rooms_of, tip_of
 from planner.mesh import Solid
 from planner.scale import Scale
@@ -60,6 +61,14 @@ class Movement:
         if s not in self.pulls:
             self.pulls[s] = cord_moves(self.job, self.solids, self.strung, s)
         return self.pulls[s]
+
+    def tip_loads(self, load_n: float) -> CopyLoads:
+        """Return what a load at the tip does to every copy that its cord reaches, in the copy's mesh, as drawn."""
+        return tip_loads(self.job, self.solids, self.mechanism.frames, self.strung, load_n)
+
+    def tips(self, load_n: float) -> CopyLoads:
+        """Return a load at the tip of every copy that a cord drives, in its mesh, as drawn."""
+        return tips(self.job, self.mechanism.frames, self.strung, load_n)
 
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""

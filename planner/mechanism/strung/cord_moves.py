@@ -63,7 +63,7 @@ def cord_moves(
             continue
         names = {leg.joint.name for one in known for leg in one.legs}
         mine = [band for band in elastics if names & _crossed(band)]
-        move, forces = _one(job, solids, known, [(band, _strands(job, band, strung)) for band in mine], factor)
+        move, forces = _one(job, solids, known, [(band, strands_of(job, band, strung)) for band in mine], factor)
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
@@ -82,7 +82,7 @@ def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:
     return f"how {cord.name} pulls against it is not known: {lost[0]}" if lost else ""
 
 
-def _strands(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
+def strands_of(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
     """Return how many elastics of a table lie side by side on one of its ways."""
     ways = sum(part_of(name) == part_of(band.cord.name) for name in strung)
     return max(1, band.cord.count // max(fingers_of(job, band), ways))
@@ -111,9 +111,12 @@ def _one(
         asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
         return replace(move, pull_unknown=asked), []
     at = levels(friction, limits.pin_friction)
-    pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)
-    if isinstance(pulled, str):
-        return replace(move, pull_unknown=pulled), []
+    pulled: list[Pulled] = []
+    for way, runs in zip(ways, every, strict=True):
+        joined = driven_joints(job, solids, way, elastics, runs, tip, factor)
+        if isinstance(joined, str):
+            return replace(move, pull_unknown=joined), []
+        pulled += [Pulled(way=way, leg=leg, joint=joint) for leg, joint in zip(way.legs, joined, strict=True)]
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
@@ -147,24 +150,23 @@ def _run(job: Job, one: StrungCord, runs: Sequence[CordRun]) -> CordMove:
     )
 
 
-def _pulled(
+def driven_joints(
     job: Job,
     solids: Mapping[str, Solid],
-    ways: Sequence[tuple[StrungCord, Sequence[CordRun]]],
+    one: StrungCord,
     elastics: Sequence[Band],
+    runs: Sequence[CordRun],
     tip_mm: Vec3,
     factor: float,
-) -> list[Pulled] | str:
-    """Return every joint that a table's cords pull with all that acts on it, or what is not known of an elastic."""
-    found: list[Pulled] = []
-    for way, runs in ways:
-        for leg, run in zip(way.legs, runs, strict=True):
-            bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
-            if isinstance(bands, str):
-                return bands
-            joint = _driven(job, solids, way, leg, run, bands, tip_mm, factor)
-            found.append(Pulled(way=way, leg=leg, joint=joint))
-    return found
+) -> list[DrivenJoint] | str:
+    """Return the joints that a cord crosses with all that acts on them, or what is not known about an elastic."""
+    joints = []
+    for leg, mine in zip(one.legs, runs, strict=True):
+        bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
+        if isinstance(bands, str):
+            return bands
+        joints.append(_driven(job, solids, one, leg, mine, bands, tip_mm, factor))
+    return joints
 
 
 def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:

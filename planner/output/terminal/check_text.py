@@ -10,6 +10,7 @@ from planner.output.words.alike import Alike, alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
 from planner.output.words.paper_words import plural
+from planner.output.words.strength_words import strength_line
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
 
@@ -46,7 +47,7 @@ def check_lines(
     head += [line for sentence in size for line in wrapped(sentence, lines_n=None if everything else 2)]
     foot = [*_well(checked), *_not_checked(checked, short=not everything)]
     foot += [] if everything else _more(command)
-    moves = move_line(checked.findings)
+    moves = " ".join(filter(None, (move_line(checked.findings), strength_line(checked.findings))))
     foot = ["", *(wrapped(nearest) if nearest else ()), *(wrapped(moves) if moves else ()), *foot, *wrapped(CAREFUL)]
     sections = [*_sections(checked.findings, short=not everything), _questions(checked, short=not everything)]
     if everything:

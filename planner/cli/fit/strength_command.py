@@ -1,0 +1,53 @@
+"""``fitwright strength``: where the loaded parts are weakest, as a screening."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Annotated
+
+import typer
+
+from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+
+
+def strength(
+    job: JobArgument,
+    part: Annotated[str, typer.Option("--part", metavar="NAME", help="Only this part.")] = "",
+    load: Annotated[float | None, typer.Option("--load", metavar="N", help="A load in place of [use] load_n.")] = None,
+    scale: ScaleOption = None,
+    printer: PrinterOption = None,
+    unit: UnitOption = None,
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Show where each loaded part is weakest at size, and the share of its strength that the load takes there.
+
+    The load is that of `[use] load_n`, at the tip or at `[[part]] load_at_mm`; elsewhere a part's joints suggest it.
+    Parts are cut across the ways of their loads, with skin and infill apart and the layers of the chosen pose. It is a
+    screening: no figure is a load that is allowed.
+
+    Examples: `fitwright strength job.toml`, `fitwright strength job.toml --load 100`,
+    `fitwright strength job.toml --part jaw --json -`
+    """
+    from planner.cli.load import load as load_job
+    from planner.output import Out, show_lines, strength_json, strength_lines
+    from planner.plan import prepare, strengths
+    from planner.scale import Scale
+    from planner.strength import load_of
+
+    if load is not None and load <= 0.0:
+        raise typer.BadParameter("a load is more than 0 N", param_hint="--load")
+    out = Out(json_path=json, quiet=quiet)
+    with out.progress() as progress:
+        stated = load_job(job, percent=scale, printer=printer, unit=unit)
+        if part and part not in {one.name for one in stated.parts}:
+            raise typer.BadParameter(f"no part is called {part}", param_hint="--part")
+        asked = stated if load is None else replace(stated, use=replace(stated.use, load_n=load))
+        ready = prepare(asked, date.today(), progress)
+        scaled = Scale(ready.sizing.percent)
+        found = [one for one in strengths(ready, scaled.factor) if part in ("", one[0].part)]
+    out.emit(strength_json(scaled.percent, load_of(asked), found))
+    title = f"{ready.job.name} at {scaled.percent:.4g} %: where it is weakest"
+    show_lines(out.console, strength_lines(title, load_of(asked), found))
+    raise typer.Exit(0 if all(finding.verdict.passes for _, finding in found) else 1)

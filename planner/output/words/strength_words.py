@@ -1,0 +1,34 @@
+"""Where loaded parts are weakest, in a few words: shares of the strength, and a proof load for the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.finding import Finding
+from planner.job import kind_of
+
+SCREENING = "a screening: notches, creep, heat and wear stay out, and no figure is a load that is allowed"
+PROOF_RATIO = 1.5
+"""A proof load over the load that is stated; common practice, no source."""
+
+
+def strength_line(findings: Sequence[Finding]) -> str:
+    """Return one sentence about the weakest part of all that pass; empty where none was screened."""
+    of = [one for one in findings if kind_of(one.rule).gives == "strength" and one.measured is not None]
+    passed = [one for one in of if one.verdict.passes]
+    if not passed:
+        return ""
+    weakest = max(passed, key=lambda one: one.measured or 0.0)
+    many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
+    return (
+        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed so."
+    )
+
+
+def proof_words(load_n: float, part: str) -> str:
+    """Return what to try on the bench, and what to watch."""
+    return (
+        f"Before use, put a proof load of {PROOF_RATIO * load_n:g} N ({PROOF_RATIO:g} times what is stated) on the "
+        f"device for 60 s on the bench, nobody near it. Watch {part} at its weakest place: white marks, cracks, layers "
+        "that open, or a bend that stays mean that it fails the test."
+    )

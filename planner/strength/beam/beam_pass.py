@@ -1,0 +1,186 @@
+"""The beam pass: a part is cut across the ways of its loads, and the weakest cut is found for every scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.cache import kept, key_of
+from planner.finding import Vec3
+from planner.mesh import Solid
+from planner.strength.beam.cut_forces import Cut, beyond
+from planner.strength.beam.cut_shapes import cuts_along, printed_zones
+from planner.strength.beam.cut_stress import stress_in
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.zones import Zones
+from planner.strength.criterion import index
+from planner.strength.loads.part_load import LoadCase, as_vec
+
+Floats = NDArray[np.float64]
+BEAM_VERSION = 2
+"""Raised whenever a result changes, so that kept ones are not trusted."""
+KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
+"""Scales at which the skin is laid anew; between them its part in the section goes straight."""
+CUTS_N = 24
+CLOSER_N = 6
+"""Cuts along each way, and between the neighbours of the worst of all."""
+END = 0.002
+"""How far from the ends of a way the first and last cut lie, as a share of it."""
+KEPT_N = 256
+"""So many answers are kept in memory: trying remedies asks for the same parts again and again."""
+FEWEST_MM2 = 0.05
+"""A smaller cut is the edge of a part."""
+PATCH = 0.5
+"""Cuts nearer to where a load enters than half the side of a square of their area are left out: there no stress is
+that of a beam (Saint-Venant's principle, textbook; the share from memory)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weakest:
+    """The weakest cut of a part.
+
+    Parameters
+    ----------
+    at_mm
+        The place in it that is nearest to breaking, in the drawn mesh.
+    cut_at_mm, normal
+        The cut's own point and normal.
+    area_mm2
+        Of the cut, as drawn.
+    stress_mpa
+        The greatest principal stress there, by size, at 100 %.
+    direction
+        Whether layers are torn in their plane, or apart.
+    case_n
+        Which load case does it.
+    share_percent
+        Of the low strength, at each of the knots, times the square of the scale: straight between them.
+    cuts_n
+        How many cuts were judged.
+    """
+
+    at_mm: Vec3
+    cut_at_mm: Vec3
+    normal: Vec3
+    area_mm2: float
+    stress_mpa: float
+    direction: Literal["along", "across"]
+    case_n: int
+    share_percent: tuple[float, ...]
+    cuts_n: int
+
+    def stress_at_mpa(self, share_percent: float) -> float:
+        """Return the stress at a scale at which the share is known: both grow alike, as the loads stay the same."""
+        return self.stress_mpa * share_percent / self.share_percent[KNOTS.index(1.0)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Judged:
+    """One cut under one case."""
+
+    index: float
+    case_n: int
+    cut: Cut
+    shape: shapely.Geometry
+    place_mm: Floats
+    tensor_mpa: Floats
+    way: tuple[Vec3, Vec3]
+    share: float
+
+
+@lru_cache(maxsize=KEPT_N)
+def weakest(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff) -> Weakest | None:
+    """Return the weakest cut of a part under all its load cases; None where no cut carries anything.
+
+    Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
+    scale, so that stress goes with one over its square, but for the skin, whose thickness is laid anew at every knot.
+    """
+    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS)
+    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff))
+
+
+def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weakest | None:
+    """Cut and judge, then once more between the neighbours of the worst."""
+    ways = dict.fromkeys(way for case in cases for way in case.ways)
+    shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
+    found = [one for way in ways for one in _along(solid, way, shares, cases, stuff)]
+    if not found:
+        return None
+    worst = max(found, key=lambda one: one.index)
+    step = (1.0 - 2.0 * END) / (CUTS_N - 1)
+    between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
+    nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
+    closer = list(_along(solid, worst.way, nearer, cases, stuff))
+    worst = max((worst, *closer), key=lambda one: one.index)
+    case = cases[worst.case_n]
+    knots = tuple(100.0 * _judged(worst.cut, worst.shape, case, stuff, s)[0] ** 0.5 for s in KNOTS)
+    principal = np.linalg.eigvalsh(worst.tensor_mpa)
+    return Weakest(
+        at_mm=as_vec(worst.place_mm),
+        cut_at_mm=as_vec(worst.cut.at_mm),
+        normal=as_vec(worst.cut.axes[2]),
+        area_mm2=float(worst.shape.area),
+        stress_mpa=float(np.abs(principal).max()),
+        direction=_direction(worst.tensor_mpa, stuff),
+        case_n=worst.case_n,
+        share_percent=knots,
+        cuts_n=len(found) + len(closer),
+    )
+
+
+def _along(
+    solid: Solid, way: tuple[Vec3, Vec3], shares: Sequence[float], cases: Sequence[LoadCase], stuff: BeamStuff
+) -> Iterator[_Judged]:
+    """Yield every cut of a way under every case that asks for it."""
+    asked = [number for number, case in enumerate(cases) if way in case.ways]
+    start, end = np.array(way[0]), np.array(way[1])
+    for cut, shape in cuts_along(solid, start, end, shares):
+        to_end = float(np.linalg.norm(end - cut.at_mm))
+        if shape.area < FEWEST_MM2 or to_end < PATCH * shape.area**0.5:
+            continue
+        share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
+        zones = printed_zones(shape, cut, stuff, 1.0)
+        for number in asked:
+            worst, place, tensor = _judged_zones(zones, cut, cases[number], stuff)
+            yield _Judged(
+                index=worst,
+                case_n=number,
+                cut=cut,
+                shape=shape,
+                place_mm=place,
+                tensor_mpa=tensor,
+                way=way,
+                share=share,
+            )
+
+
+def _judged(
+    cut: Cut, shape: shapely.Geometry, case: LoadCase, stuff: BeamStuff, factor: float
+) -> tuple[float, Floats, Floats]:
+    """Return the worst index of a cut at a scale, drawn at 100 %, where it is, and the stress there."""
+    return _judged_zones(printed_zones(shape, cut, stuff, factor), cut, case, stuff)
+
+
+def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> tuple[float, Floats, Floats]:
+    """Return the worst index of a cut with its zones, where it is, and the stress there."""
+    about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
+    force, moment = beyond(cut, case.every, about)
+    stress = stress_in(zones, force, moment)
+    tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
+    found = index(tensors, np.array(stuff.normal), stuff.strengths)
+    worst = int(found.argmax())
+    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors[worst]
+
+
+def _direction(tensor_mpa: Floats, stuff: BeamStuff) -> Literal["along", "across"]:
+    """Say whether layers come apart: whether the stress on the layers' plane gives most of the index."""
+    normal = np.array(stuff.normal)
+    flat = np.eye(3) - np.outer(normal, normal)
+    whole, in_plane = (float(index(one, normal, stuff.strengths)) for one in (tensor_mpa, flat @ tensor_mpa @ flat))
+    return "across" if in_plane < whole / 2.0 else "along"

@@ -1,0 +1,52 @@
+"""What a cut through a part carries: the force and moment of all loads on one side of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.strength.loads.part_load import PartLoad
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Cut:
+    """A plane across a part, in its mesh's frame.
+
+    Parameters
+    ----------
+    at_mm
+        A point of it.
+    axes
+        Rows: two in the plane, then its normal, right-handed.
+    """
+
+    at_mm: Floats
+    axes: Floats
+
+
+def cut_at(at_mm: Floats, way: Floats) -> Cut:
+    """Return the plane across a way."""
+    normal = way / np.linalg.norm(way)
+    side = np.eye(3)[int(np.abs(normal).argmin())]
+    first = np.cross(side, normal)
+    first /= np.linalg.norm(first)
+    return Cut(at_mm=at_mm, axes=np.array([first, np.cross(normal, first), normal]))
+
+
+def beyond(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
+    """Return force and moment about a point of the loads beyond a cut, on the side that its normal shows.
+
+    Both in the cut's axes: what the near side must take up (equilibrium, textbook).
+    """
+    force, moment = np.zeros(3), np.zeros(3)
+    for load in loads:
+        at, push = np.array(load.at_mm), np.array(load.force_n)
+        if (at - cut.at_mm) @ cut.axes[2] > 0.0:
+            force += push
+            moment += np.cross(at - about_mm, push) + np.array(load.couple_n_mm)
+    return cut.axes @ force, cut.axes @ moment

@@ -1,0 +1,57 @@
+"""Shapes of cuts across a solid, at places of a straight way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.layers import shape_of
+from planner.mesh import Solid
+from planner.strength.beam.cut_forces import Cut, cut_at
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.zones import Zones, zones_of
+
+Floats = NDArray[np.float64]
+
+
+def cuts_along(
+    solid: Solid, from_mm: Floats, to_mm: Floats, shares: Sequence[float]
+) -> Iterator[tuple[Cut, shapely.Geometry]]:
+    """Yield a cut and its flat shape, in the cut's two axes, for places between two points (0 to 1).
+
+    A shape lies about the cut's own point. Places where nothing is cut are left out; the solid must be sound.
+    """
+    body = solid.manifold
+    if body is None:
+        return
+    first = cut_at(from_mm, to_mm - from_mm)
+    turned = body.transform(np.column_stack([first.axes, -first.axes @ from_mm]))
+    long = float(np.linalg.norm(to_mm - from_mm))
+    for share in shares:
+        shape = shape_of(turned.slice(share * long))
+        if not shape.is_empty and shape.area > 0.0:
+            yield Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes), shape
+
+
+def printed_zones(shape: shapely.Geometry, cut: Cut, stuff: BeamStuff, factor: float) -> Zones:
+    """Return a cut's skin and core at a scale, drawn at 100 %: the skin keeps its thickness as printed.
+
+    Above and below the skin is as thick as the solid layers are, at the sides as contours are: the shape is stretched
+    along the layer normal so that both are one thickness, shrunk, and brought back.
+    """
+    lies = cut.axes[:2] @ np.array(stuff.normal)
+    lean = float(np.linalg.norm(lies))
+    stretch = 1.0 + (stuff.side_mm / stuff.level_mm - 1.0) * lean if stuff.level_mm > 0.0 else 1.0
+    if lean < 1e-9 or abs(stretch - 1.0) < 1e-9:
+        return zones_of(shape, stuff.side_mm / factor, stuff.infill_share)
+    way = lies / lean
+    forth = np.eye(2) + (stretch - 1.0) * np.outer(way, way)
+    back = np.linalg.inv(forth)
+    wide = shapely.transform(shape, lambda points: points @ forth)
+    core = zones_of(wide, stuff.side_mm / factor, stuff.infill_share)
+    return Zones(
+        whole=shape, core=shapely.transform(core.core, lambda points: points @ back), core_share=core.core_share
+    )

@@ -1,0 +1,83 @@
+"""A section as it is printed: a solid skin of contours round a core of infill.
+
+The core counts by the stiffness of an open cellular solid, E / Es = share² (Gibson and Ashby 1997, Cellular Solids,
+chapter 5; bending of cell walls, the low bound; lines that run straight through can give up to the share itself). It
+takes part in stiffness and is not judged: the skin lies outside it and is strained more.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.strength.beam.flat_moments import Moments, moments_of, polygons_of
+from planner.strength.beam.torsion import Torsion, together
+
+Floats = NDArray[np.float64]
+LEAST_WIDE = 0.5
+"""Width that shear flows through at least, as a share of the mean width: a thin round tube has 0.64; no source."""
+
+
+def core_stiffness_share(infill_share: float) -> float:
+    """Return the stiffness of infill as a share of the solid's (Gibson and Ashby 1997).
+
+    >>> core_stiffness_share(0.5)
+    0.25
+    """
+    return min(max(infill_share, 0.0), 1.0) ** 2
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its moments are found once
+class Zones:
+    """A flat shape with its core; ``core_share`` is the core's stiffness as a share of the skin's."""
+
+    whole: shapely.Geometry
+    core: shapely.Geometry
+    core_share: float
+
+    @cached_property
+    def moments(self) -> Moments:
+        """Moments with the core counted by its stiffness."""
+        return moments_of(self.whole).plus(moments_of(self.core), self.core_share - 1.0)
+
+    @cached_property
+    def torsion(self) -> Torsion:
+        """How it twists."""
+        return together(self.whole, self.core, self.core_share)
+
+    @cached_property
+    def corners_mm(self) -> Floats:
+        """Corners of its hull: stress that rises straight is greatest at one of them."""
+        hull = shapely.convex_hull(self.whole)
+        return np.asarray(hull.exterior.coords)[:-1] if isinstance(hull, shapely.Polygon) else np.zeros((0, 2))
+
+    def shear_mpa_per_n(self, way: Floats) -> float:
+        """Return the shear stress in the plane through the centroid for 1 N along a unit vector of the plane.
+
+        Q / (I b) (Jourawski 1856, textbook): 1.5 / A for a rectangle, 2 / A for a thin round tube. Where the centroid
+        lies in a bore, b is at least half the mean width.
+        """
+        centre = self.moments.centre_mm
+        far = 4.0 * float(np.abs(np.asarray(self.whole.bounds)).max() + 1.0)
+        across = np.array([-way[1], way[0]])
+        low, high = centre - far * across, centre + far * across
+        half = shapely.Polygon([low, high, high + far * way, low + far * way])
+        line = shapely.LineString([low, high])
+        upper = moments_of(self.whole.intersection(half)).plus(
+            moments_of(self.core.intersection(half)), self.core_share - 1.0
+        )
+        lever = float((upper.first_mm3 - upper.area_mm2 * centre) @ way)
+        wide = self.whole.intersection(line).length + (self.core_share - 1.0) * self.core.intersection(line).length
+        reach = shapely.get_coordinates(self.whole) @ way
+        wide = max(wide, LEAST_WIDE * self.moments.area_mm2 / float(np.ptp(reach)))
+        return abs(lever) / (float(way @ self.moments.about_centre_mm4 @ way) * float(wide))
+
+
+def zones_of(whole: shapely.Geometry, skin_mm: float, infill_share: float) -> Zones:
+    """Return a section with a skin of some thickness all round, also at holes, and what is left as its core."""
+    core = shapely.union_all(polygons_of(shapely.buffer(whole, -skin_mm, join_style="mitre")))
+    return Zones(whole=whole, core=core, core_share=core_stiffness_share(infill_share))

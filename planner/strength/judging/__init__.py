@@ -1,0 +1,1 @@
+"""Judging: the rules of strength of one job."""

@@ -1,0 +1,129 @@
+"""``strength.beam``: the share of the low strength at a part's weakest cut, over scale."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+from planner.digits import told_apart
+from planner.finding import Evidence, Finding, Vec3, Verdict
+from planner.strength.beam.beam_pass import KNOTS
+
+SOURCE = (
+    "beam formulas (textbook) on cuts of the mesh, skin and infill apart (Gibson and Ashby 1997); index: Hill 1948, "
+    "Azzi and Tsai 1965"
+)
+GO_PERCENT, HOLD_PERCENT = 50.0, 100.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BeamShare:
+    """The weakest cut of one part under one kind of load.
+
+    Parameters
+    ----------
+    loads
+        In words.
+    known
+        Whether the loads are stated or follow from the mechanism: only then may they end a size.
+    squared_percent
+        Share of the low strength at each of the knots, times the square of the scale.
+    direction
+        Along or across the layers.
+    half_percent
+        Up to which it is go; from there to the whole strength it is a hold.
+    """
+
+    part: str
+    loads: str
+    known: bool
+    squared_percent: tuple[float, ...]
+    at_mm: Vec3
+    direction: str
+    half_percent: float
+    strength: str
+    own_factor: float | None = None
+    rule: str = "strength.beam"
+    unit: str = "%"
+
+    @property
+    def feature(self) -> str:
+        """What in the part: its weakest place under loads that are known, or under those that its joints suggest."""
+        return "weakest place" if self.known else "weakest place between its joints"
+
+    def share_percent(self, s: float) -> float:
+        """Return the share of the low strength at a scale: straight between knots, over the square of the scale."""
+        place = 1
+        while place < len(KNOTS) - 1 and s > KNOTS[place]:
+            place += 1
+        left, right = KNOTS[place - 1], KNOTS[place]
+        low, high = self.squared_percent[place - 1], self.squared_percent[place]
+        return (low + (s - left) * ((high - low) / (right - left))) / (s * s)
+
+    def at(self, s: float) -> Finding:
+        """Judge the share at a scale."""
+        factor = s if self.own_factor is None else self.own_factor
+        share = self.share_percent(factor)
+        told, limit = told_apart(share, self.half_percent, 0)
+        place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in self.at_mm)
+        why = (
+            f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
+            f"{self.direction} the layers at [{place}] mm as drawn"
+        )
+        if share <= self.half_percent:
+            return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go")
+        if self.known and share > HOLD_PERCENT:
+            return self._found(Verdict.NO_GO, share, why, REMEDY)
+        if self.known:
+            return self._found(Verdict.HOLD, share, why, REMEDY, f"Does {self.part} hold a proof load on the bench?")
+        return self._found(
+            Verdict.HOLD,
+            share,
+            f"{why}; where the load acts is guessed from its joints",
+            REMEDY,
+            f"Where and which way does the load act on {self.part}? State load_at_mm and load_dir of [[part]].",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the scales at which the share passes the limits: roots of a + b s = limit s² between knots."""
+        if self.own_factor is not None:
+            return ()
+        found: set[float] = set()
+        for limit in (self.half_percent, HOLD_PERCENT):
+            for place, (left, right) in enumerate(pairwise(KNOTS)):
+                slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)
+                base = self.squared_percent[place] - slope * left
+                inside = slope * slope + 4.0 * limit * base
+                if inside < 0.0:
+                    continue
+                for sign in (-1.0, 1.0):
+                    s = (slope + sign * math.sqrt(inside)) / (2.0 * limit)
+                    begins, ends = place == 0 or s >= left, place == len(KNOTS) - 2 or s <= right
+                    if s > 0.0 and begins and ends:
+                        found.add(s)
+        return tuple(sorted(found))
+
+    def _found(self, verdict: Verdict, share: float, why: str, remedy: str = "", question: str = "") -> Finding:
+        """Return the finding."""
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=verdict,
+            measured=share,
+            limit=self.half_percent,
+            unit=self.unit,
+            at_mm=self.at_mm,
+            why=why,
+            remedy=remedy,
+            source=SOURCE,
+            question=question,
+            evidence=Evidence.STATED if self.known else Evidence.GUESSED,
+        )
+
+
+REMEDY = (
+    "lay it so that no layers are pulled apart, more contours, a larger scale or metal there; then a proof load on the "
+    "bench, watching that place"
+)

@@ -1,0 +1,1 @@
+"""Loads: what pushes on a part, where, and what holds it."""

@@ -1,0 +1,80 @@
+"""What holds a part: bores with hardware, slots with webbing, and where it meets parts that are stated to meet it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from planner.assembly import Claim
+from planner.finding import Vec3
+from planner.job import Job, part_of
+from planner.mechanism import Frame
+from planner.mesh import Solid
+from planner.strength.loads.part_load import Support, as_vec
+from planner.survey import Survey
+
+APART_MM = 0.5
+"""Two places nearer to each other than this are one."""
+CARRIED = ("soft", "cover")
+"""Duties of parts that hang on others and hold nothing."""
+
+
+def supports_of(
+    job: Job,
+    copy: str,
+    solids: Mapping[str, Solid],
+    survey: Survey,
+    claims: Sequence[Claim],
+    frames: Mapping[str, Frame],
+) -> tuple[Support, ...]:
+    """Return the places that hold a copy, in its mesh, as drawn."""
+    part = part_of(copy)
+    mine = [claim for claim in claims if claim.part == part]
+    found = [
+        Support(at_mm=one.bore.centre_mm, over=one.bore.id, axis=one.bore.axis, turns=one.fit == "turning")
+        for one in mine
+    ]
+    if any(strap.part == part for strap in job.straps):
+        found += [Support(at_mm=slot.at_mm, over="slot") for slot in survey.slots]
+    by_bore = {name for claim in mine for name in claim.hardware.joins} - {part}
+    for joint in job.joints:
+        if part not in joint.between or joint.between[0] == joint.between[1]:
+            continue
+        other = joint.between[1 - joint.between.index(part)]
+        if job.part(other).judged_duty in CARRIED:
+            continue
+        place = None if other in by_bore else _meeting_mm(copy, other, solids, frames)
+        if place is not None:
+            found.append(Support(at_mm=place, over=other))
+    kept: list[Support] = []
+    for one in found:
+        if all(np.linalg.norm(np.subtract(one.at_mm, other.at_mm)) > APART_MM for other in kept):
+            kept.append(one)
+    return tuple(kept)
+
+
+def _meeting_mm(copy: str, other: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> Vec3 | None:
+    """Return the middle of what the boxes round two copies share, in the first one's mesh; None where they stand apart.
+
+    Where a part was printed several times, the copy counts that stands nearest.
+    """
+    if copy not in frames:
+        return None
+    mine = _box(copy, solids, frames)
+    best: tuple[float, Vec3] | None = None
+    for name in frames:
+        if part_of(name) != other or name == copy:
+            continue
+        theirs = _box(name, solids, frames)
+        low, high = np.maximum(mine[0], theirs[0]), np.minimum(mine[1], theirs[1])
+        gap = float(np.maximum(low - high, 0.0).max())
+        if gap <= APART_MM and (best is None or gap < best[0]):
+            best = gap, frames[copy].inverse().point((low + high) / 2.0)
+    return None if best is None else as_vec(np.array(best[1]))
+
+
+def _box(copy: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[np.ndarray, np.ndarray]:
+    """Return the least and greatest corner of a copy where it stands."""
+    points = frames[copy].points(solids[part_of(copy)].vertices_mm)
+    return points.min(axis=0), points.max(axis=0)

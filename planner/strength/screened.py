@@ -1,0 +1,132 @@
+"""Every loaded part of a device under its load: which loads, and where it is weakest under them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from planner.assembly import Claim
+from planner.finding import Vec3
+from planner.job import Job, Material, Part, part_of
+from planner.mechanism import Movement
+from planner.mesh import Solid
+from planner.strength.beam.beam_pass import Weakest, weakest
+from planner.strength.beam.stuff import BeamStuff, stuff_of
+from planner.strength.loads.load_cases import guessed_cases, known_case, pin_case, stated_case
+from planner.strength.loads.part_load import LoadCase, PartLoad
+from planner.strength.loads.part_supports import supports_of
+from planner.survey import Survey
+
+LOADED = ("load", "pin")
+"""Duties of parts that are screened."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screened:
+    """One part under one kind of load.
+
+    Parameters
+    ----------
+    known
+        Whether the loads are stated or follow from the mechanism; else the part's form suggests them.
+    case
+        The load case that is worst; None where no load could be put on it.
+    weakest
+        Where it is weakest; None where that could not be told.
+    unknown
+        Why it could not be told; empty where it could.
+    """
+
+    part: str
+    known: bool
+    stuff: BeamStuff | None = None
+    material: Material | None = None
+    case: LoadCase | None = None
+    weakest: Weakest | None = None
+    unknown: str = ""
+
+
+def load_of(job: Job) -> float | None:
+    """Return the load that parts are screened under; None where the job states none."""
+    return job.use.load_n if job.use.load_n is not None else job.use.grip_n
+
+
+def weakest_material(job: Job) -> Material | None:
+    """Return the job's material, or the one of those that may be chosen that is weakest across its layers."""
+    among = (job.material,) if job.material else job.materials
+    return min(among, key=lambda material: material.strength_across_layers_mpa.value, default=None)
+
+
+def screened(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    movement: Movement | None,
+    downs: Mapping[str, Vec3],
+) -> tuple[Screened, ...]:
+    """Return every loaded part under its load, as drawn; nothing where the job states no load or has no material.
+
+    Parameters
+    ----------
+    movement
+        How the device moves: it tells what a cord does to each copy; None where nothing moves.
+    downs
+        The drawn direction of every part that faces the bed: layers lie across it.
+    """
+    load_n, material = load_of(job), weakest_material(job)
+    if load_n is None or material is None:
+        return ()
+    grip_n = job.use.grip_n if job.use.grip_n is not None else load_n
+    moved = {} if movement is None else movement.tip_loads(grip_n)
+    at_load = {} if movement is None else movement.tips(load_n)
+    frames = {} if movement is None else movement.mechanism.frames
+    found: list[Screened] = []
+    for part in job.parts:
+        if part.judged_duty not in LOADED:
+            continue
+        copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
+        supports = supports_of(job, copy, solids, surveys[part.name], claims, frames)
+        stuff = stuff_of(material, job.settings_at(job.own_height_mm(part.name)), downs[part.name])
+        known, guessed = [], []
+        for load, said in ((at_load.get(copy), "at the tip"), (moved.get(copy), "of grip at the tip")):
+            if load:
+                force_n = load_n if said == "at the tip" else grip_n
+                pushes = [PartLoad(at_mm=one.at_mm, force_n=one.force_n) for one in load]
+                known.append(known_case(pushes, supports, f"{force_n:g} N {said}"))
+        stated = stated_case(part, surveys[part.name], supports, load_n) if copy not in at_load else None
+        known += [stated] if stated else []
+        if part.judged_duty == "pin":
+            guessed = [pin_case(surveys[part.name], load_n)]
+        elif copy not in at_load and stated is None:
+            guessed = list(guessed_cases(surveys[part.name], supports, load_n))
+        found += _of_part(part, solids[part.name], stuff, material, known, guessed)
+    return tuple(found)
+
+
+def _of_part(
+    part: Part,
+    solid: Solid,
+    stuff: BeamStuff,
+    material: Material,
+    known: Sequence[LoadCase],
+    guessed: Sequence[LoadCase],
+) -> Iterator[Screened]:
+    """Yield a part under the loads that are known, and under those that its form suggests."""
+    told = False
+    for cases, is_known in ((known, True), (guessed, False)):
+        found = weakest(solid, tuple(cases), stuff) if cases and solid.sound else None
+        if found is None:
+            continue
+        told = True
+        yield Screened(
+            part=part.name,
+            known=is_known,
+            stuff=stuff,
+            material=material,
+            case=cases[found.case_n],
+            weakest=found,
+        )
+    if not told:
+        why = "nothing tells where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
+        yield Screened(part=part.name, known=False, stuff=stuff, material=material, unknown=why)

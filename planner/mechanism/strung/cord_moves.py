@@ -111,12 +111,9 @@ def _one(
         asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
         return replace(move, pull_unknown=asked), []
     at = levels(friction, limits.pin_friction)
-    pulled: list[Pulled] = []
-    for way, runs in zip(ways, every, strict=True):
-        joined = driven_joints(job, solids, way, elastics, runs, tip, factor)
-        if isinstance(joined, str):
-            return replace(move, pull_unknown=joined), []
-        pulled += [Pulled(way=way, leg=leg, joint=joint) for leg, joint in zip(way.legs, joined, strict=True)]
+    pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)
+    if isinstance(pulled, str):
+        return replace(move, pull_unknown=pulled), []
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
@@ -148,6 +145,24 @@ def _run(job: Job, one: StrungCord, runs: Sequence[CordRun]) -> CordMove:
         arm_mm=_arms(run, one.joint.rest_deg or 0.0),
         bends_deg=max(taut.bends_deg for each in runs for taut in each.cords),
     )
+
+
+def _pulled(
+    job: Job,
+    solids: Mapping[str, Solid],
+    ways: Sequence[tuple[StrungCord, Sequence[CordRun]]],
+    elastics: Sequence[Band],
+    tip_mm: Vec3,
+    factor: float,
+) -> list[Pulled] | str:
+    """Return every joint that a table's cords pull, way by way, or what is not known about an elastic."""
+    found: list[Pulled] = []
+    for way, runs in ways:
+        joined = driven_joints(job, solids, way, elastics, runs, tip_mm, factor)
+        if isinstance(joined, str):
+            return joined
+        found += [Pulled(way=way, leg=leg, joint=joint) for leg, joint in zip(way.legs, joined, strict=True)]
+    return found
 
 
 def driven_joints(

@@ -113,6 +113,7 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
         meets=meets,
         reach_mm=stop.arm_mm or 0.0,
         guessed=stop.guessed,
+        soft=stop.soft,
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
     )
@@ -167,6 +168,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
         rules += constants([_unknown("move.travel", cord.part, cord.name, why)])
     for rule, why in (
         ("move.travel", cord.ways_unknown),
+        ("move.travel", cord.crosses),
         ("move.pull", cord.pull_unknown),
         ("move.return", cord.return_unknown),
     ):

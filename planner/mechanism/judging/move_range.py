@@ -31,6 +31,8 @@ class MoveEnd:
     """The joint that leads this one in a closed chain, where the chain goes no farther."""
     cure: str = ""
     """What helps where no material is in the way: a stated limit, a chain that locks, another joint that leads."""
+    soft: bool = False
+    """Whether what stops it is a cord or padding."""
 
     def at(self, s: float) -> float | None:
         """Return where the range ends at a scale; None where nothing stops it there."""
@@ -101,6 +103,10 @@ class MoveRange(MoveRule):
             return self.found(
                 Verdict.HOLD, has, needs, why, remedy, f"Which drives the chain: {end.leader}, or {self.feature}?"
             )
+        if end.soft:
+            cure = "lead the cord another way, make room there, or ask for less range"
+            ask = f"Does what is soft there give way, so that {self.feature} gets to {limit}{unit} on the bench?"
+            return self.found(Verdict.HOLD, has, needs, f"{why}; a cord or padding may give way", cure, ask)
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
             return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)

@@ -104,6 +104,8 @@ class CordMove:
     curve_n: tuple[tuple[float, float, float, float], ...] = ()
     """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
+    begins: str = ""
+    """The first stop of its path: travel and pull count from there on, not from the body."""
     grip_for_n: tuple[float, float, float, float] | None = None
     """The pull at the hand that can be kept up, then the grip that it builds up, the least over the range: with the
     most friction, as expected, and with the least; None where the greatest pull is not measured."""
@@ -114,6 +116,8 @@ class CordMove:
     unknown: str = ""
     ways_unknown: str = ""
     """Why the way of another cord of the same table is not known; empty where all are."""
+    crosses: str = ""
+    """What it runs through between its stops, in one sentence; empty where its way is free."""
     pull_unknown: str = ""
     return_unknown: str = ""
 

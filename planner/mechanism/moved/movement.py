@@ -9,10 +9,13 @@ from functools import cached_property
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job
+from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
+from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.play.face_room import FaceRoom
+from planner.mechanism.range.cord_bodies import cord_bodies
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange, Ranges, Together
 from planner.mechanism.strung.cord_line import cord_line
@@ -86,7 +89,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
-            notes=self.mechanism.notes,
+            notes=(*self.mechanism.notes, *padding_notes(self.job)),
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -121,8 +124,10 @@ class Movement:
         """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
         known = self.turned.get((s, "")) or self.turned.get((s, name))
         if known is None:
+            soft = cord_bodies(self.ways, self.mechanism, s)
             at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
-            known = ranges_of(self.job, self.solids, self.mechanism, factor=s, only=name, at_once=at_once)
+            asked = (self.job, self.solids, self.mechanism)
+            known = ranges_of(*asked, factor=s, soft=soft, only=name, at_once=at_once)
             self.turned[s, name] = known
         return known
 
@@ -138,12 +143,19 @@ class Movement:
         return rooms_of(self.job, self.solids, self.mechanism, self.strung)
 
     @cached_property
+    def ways(self) -> Mapping[str, CordWay]:
+        """The ways of all cords, by their names."""
+        job, claims = self.job, tuple(self.claims)
+        frames = self.mechanism.frames
+        return cord_ways(Known(job=job, solids=self.solids, surveys=self.surveys, claims=claims, frames=frames))
+
+    @cached_property
     def strung(self) -> Mapping[str, StrungCord | str]:
         """Every cord that has a path, by its name: on its joint, or the sentence why it is on none."""
         small = self._ranges_at(SMALL)
         free = {joint.name: small.of(joint.name).free_deg for joint in self.mechanism.joints}
         known = (self.job, self.solids, self.surveys, self.claims, self.mechanism)
-        found: dict[str, StrungCord | str] = dict(strung_cords(*known, free))
+        found: dict[str, StrungCord | str] = dict(strung_cords(*known, free, self.ways))
         for cord in self.job.cords:
             if cord.pulls and cord.name not in found:
                 found[cord.name] = f"the way of {cord.name} is not stated: write its path"
@@ -173,6 +185,15 @@ def movement_of(
     if mechanism is None:
         return None
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
+
+
+def padding_notes(job: Job) -> tuple[str, ...]:
+    """Say that the room of padding is not looked at: a job states its area, and not which faces it covers."""
+    return tuple(
+        f"the padding of {one.part}, {one.thickness_mm:g} mm thick, is not among what may be in the way: "
+        "which faces it covers is not stated"
+        for one in job.paddings
+    )
 
 
 def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:

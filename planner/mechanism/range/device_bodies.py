@@ -42,6 +42,8 @@ class Body:
         which it stands is not known.
     fixed
         Whether it keeps its size while the device grows.
+    soft
+        Whether it is a cord or padding, which gives way a little.
     """
 
     name: str
@@ -50,6 +52,7 @@ class Body:
     through: frozenset[str] = frozenset()
     guessed: bool = False
     fixed: bool = False
+    soft: bool = False
 
 
 def device_bodies(

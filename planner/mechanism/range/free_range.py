@@ -25,7 +25,7 @@ from planner.mechanism.range.meetings import MARGIN_MM, meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 13
+RANGE_VERSION = 14
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 PARTS = (0.0, 0.03, 0.1, 0.3)
@@ -42,6 +42,7 @@ def ranges_of(
     clearance_mm: float = 0.0,
     factor: float = 1.0,
     held: Mapping[str, float] | None = None,
+    soft: Sequence[Body] = (),
     only: str = "",
     at_once: bool = True,
 ) -> Ranges:
@@ -55,6 +56,8 @@ def ranges_of(
         Size over drawn size: hardware keeps its own.
     held
         Values of other joints, such as ``{"deck to jaw": 20.0}``; LockedError where a loop cannot be brought there.
+    soft
+        Cords and padding at that size, in the drawn frame.
     only
         One joint that is asked for, with those of its closed loop; left out: all.
     at_once
@@ -70,12 +73,14 @@ def ranges_of(
         (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
     bodies, untried = device_bodies(job, solids, mechanism, factor)
+    bodies = (*bodies, *soft)
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
-    key = key_of(*facts, clearance_mm, factor, job.tables, only, at_once)
+    yields = [(body.name, body.group, body.shape.to_mesh64().vert_properties.tobytes()) for body in soft]
+    key = key_of(*facts, clearance_mm, factor, job.tables, yields, only, at_once)
     return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, only, at_once=at_once))
 
 
@@ -129,7 +134,8 @@ class _Turn:
         least = None if known is None else known.least_gap
         if joint.needs_deg is not None:
             needs = (joint.needs_deg[0] - motion.begin, joint.needs_deg[1] - motion.begin)
-            near = self._meetings(bodies, joint, motion, SEARCH_MM, fixed=known is not None)
+            firm = [body for body in bodies if not body.soft]
+            near = self._meetings(firm, joint, motion, SEARCH_MM, fixed=known is not None)
             least = min((one for one in (least, _least(near, motion, needs)) if one), key=_gap_mm, default=None)
         found = {joint.name: JointRange(joint=joint.name, free_deg=(low, high), stops=stops, least_gap=least)}
         looped = frozenset[str]().union(*(loop for loop in self.mechanism.loops if joint.name in loop))
@@ -218,6 +224,7 @@ def _met(
         at_mm=at,
         arm_mm=arm if joint.kind == "turns" else None,
         guessed=meeting.guessed,
+        soft=meeting.soft,
     )
 
 

@@ -30,6 +30,8 @@ class Stop:
     guessed
         Whether one of them is hardware of a usual size that nobody stated (a head, a nut or a washer), or a copy that
         was put together and stands at an angle that is not known.
+    soft
+        Whether one of them is a cord or padding, which gives way a little.
     """
 
     at_deg: float
@@ -38,6 +40,7 @@ class Stop:
     at_mm: Vec3 | None = None
     arm_mm: float | None = None
     guessed: bool = False
+    soft: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

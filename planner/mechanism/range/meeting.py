@@ -41,6 +41,8 @@ class Meeting:
         Their common bearing, which is left out of overlaps: pins in bores, touching rounds.
     guessed
         Whether one of them is hardware of a usual size that nobody stated, or stands at an angle that is not known.
+    soft
+        Whether one of them is a cord or padding.
     search_mm
         Gaps are looked for so far.
     """
@@ -51,6 +53,7 @@ class Meeting:
     other: manifold3d.Manifold
     bearing: manifold3d.Manifold | None = None
     guessed: bool = False
+    soft: bool = False
     search_mm: float = SEARCH_MM
 
     @cached_property

@@ -93,6 +93,7 @@ def meeting_of(
         other=moving,
         bearing=bearing,
         guessed=one.guessed or other.guessed,
+        soft=one.soft or other.soft,
         search_mm=1.05 * max(margin_mm, 0.0) + TOUCH_MM,
     )
 

@@ -19,10 +19,11 @@ from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve, kept_grip, shared_words
 from planner.mechanism.strung.copy_masses import masses_of
+from planner.mechanism.strung.cord_crosses import crosses
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
 from planner.mechanism.strung.strung_cord import Leg, StrungCord, ways_of
 from planner.mesh import Solid
-from planner.sourced import Sourced, stated
+from planner.sourced import stated
 
 Band = tuple[StrungCord, int]
 """An elastic on one of its ways, and how many of its table lie there side by side."""
@@ -66,7 +67,8 @@ def cord_moves(
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
-        cords.append(replace(move, ways_unknown=lost[0] if lost else ""))
+        through = crosses(known, mine, solids)
+        cords.append(replace(move, ways_unknown=lost[0] if lost else "", crosses=through))
         pins += forces
     return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
 
@@ -93,8 +95,15 @@ def _one(
     one = ways[0]
     cord, limits = one.cord, job.limits
     every = [[way.run(factor, leg) for leg in way.legs] for way in ways]
-    move = _wayfared(job, ways, every, elastics)
-    friction, grip = _friction(job, cord), move.grip_n
+    friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
+    grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
+    move = replace(
+        _run(job, one, [runs[0] for runs in every]),
+        grip_n=grip,
+        friction=(friction.low, friction.value, friction.high),
+        elastic=", ".join(dict.fromkeys(part_of(band.cord.name) for band, _ in elastics)),
+        unknown=next(filter(None, (_not_possible(way, runs) for way, runs in zip(ways, every, strict=True))), ""),
+    )
     tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
     if move.unknown:
         return move, []
@@ -102,12 +111,9 @@ def _one(
         asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
         return replace(move, pull_unknown=asked), []
     at = levels(friction, limits.pin_friction)
-    pulled: list[Pulled] = []
-    for way, runs in zip(ways, every, strict=True):
-        joined = driven_joints(job, solids, way, elastics, runs, tip, factor)
-        if isinstance(joined, str):
-            return replace(move, pull_unknown=joined), []
-        pulled += [Pulled(way=way, leg=leg, joint=joint) for leg, joint in zip(way.legs, joined, strict=True)]
+    pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)
+    if isinstance(pulled, str):
+        return replace(move, pull_unknown=pulled), []
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
@@ -123,34 +129,40 @@ def _one(
     return move, forces
 
 
-def _wayfared(
-    job: Job, ways: Sequence[StrungCord], every: Sequence[Sequence[CordRun]], elastics: Sequence[Band]
-) -> CordMove:
-    """Return what the ways of a table's cords tell without any force: travel, lengths, arms, bends."""
-    one = ways[0]
-    cord = one.cord
-    run, drive, friction = every[0][0], drive_of(cord, job.drive), _friction(job, cord)
+def _run(job: Job, one: StrungCord, runs: Sequence[CordRun]) -> CordMove:
+    """Return how the cords of a table run, told by the first, and what the body gives: the travel is the longest."""
+    drive, run = drive_of(one.cord, job.drive), runs[0]
     given = None if isinstance(drive, str) else has_mm(drive)
     return CordMove(
-        name=cord.name,
-        part=cord.part,
+        name=one.cord.name,
+        part=one.cord.part,
         joint=one.joint.name,
-        travel_mm=max(runs[0].travel_mm for runs in every),
+        begins=one.stops[0].said,
+        travel_mm=max(each.travel_mm for each in runs),
         has_mm=given,
         usual_mm=None if isinstance(drive, str) or given is not None else usual_mm(drive),
         length_mm=(max(run.length_mm), min(run.length_mm)),
         arm_mm=_arms(run, one.joint.rest_deg or 0.0),
-        bends_deg=max(taut.bends_deg for taut in run.cords),
-        grip_n=job.use.grip_n if job.use.grip_n is not None else job.use.load_n,
-        friction=(friction.low, friction.value, friction.high),
-        elastic=", ".join(dict.fromkeys(part_of(band.cord.name) for band, _ in elastics)),
-        unknown=next(filter(None, (_not_possible(way, runs) for way, runs in zip(ways, every, strict=True))), ""),
+        bends_deg=max(taut.bends_deg for each in runs for taut in each.cords),
     )
 
 
-def _friction(job: Job, cord: Cord) -> Sourced:
-    """Return a cord's friction on what it slides over: stated, or as the limits have it."""
-    return job.limits.cord_friction if cord.friction is None else stated(cord.friction)
+def _pulled(
+    job: Job,
+    solids: Mapping[str, Solid],
+    ways: Sequence[tuple[StrungCord, Sequence[CordRun]]],
+    elastics: Sequence[Band],
+    tip_mm: Vec3,
+    factor: float,
+) -> list[Pulled] | str:
+    """Return every joint that a table's cords pull, way by way, or what is not known about an elastic."""
+    found: list[Pulled] = []
+    for way, runs in ways:
+        joined = driven_joints(job, solids, way, elastics, runs, tip_mm, factor)
+        if isinstance(joined, str):
+            return joined
+        found += [Pulled(way=way, leg=leg, joint=joint) for leg, joint in zip(way.legs, joined, strict=True)]
+    return found
 
 
 def driven_joints(

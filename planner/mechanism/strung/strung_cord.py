@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 import networkx as nx
@@ -12,9 +12,9 @@ import numpy as np
 from planner.assembly import Claim
 from planner.job import Cord, Job, copy_name, number_of, part_of
 from planner.mechanism.cord.cord_run import CordRun, run_of
-from planner.mechanism.cord.path.next_way import Known, next_ways
+from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
+from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.cord.path.path_stop import PathStop
-from planner.mechanism.cord.path.resolve_path import resolve_path
 from planner.mechanism.cord.path.settled_path import settled
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.small_moves import Motion, motions_over
@@ -81,37 +81,26 @@ def strung_cords(
     claims: Sequence[Claim],
     mechanism: Mechanism,
     free: Mapping[str, tuple[float | None, float | None]],
+    ways: Mapping[str, CordWay] | None = None,
 ) -> dict[str, StrungCord | str]:
     """Return every cord that has a path, by its name: strung, or the sentence why it is not.
 
     The others of a table with several go by the names that copies have: the second of ``pull`` is ``pull#2``. ``free``
-    is how far each joint goes, by name; it is asked where the job does not say how far it ought to go.
+    is how far each joint goes, by name; it is asked where the job does not say how far it ought to go;
+    ``ways`` are the cords' ways where they are known already.
     """
     known = Known(job=job, solids=solids, surveys=surveys, claims=tuple(claims), frames=mechanism.frames)
-    found: dict[str, StrungCord | str] = {}
-    for cord in job.cords:
-        if not cord.path:
-            continue
-        first = resolve_path(job, solids, surveys, claims, cord)
-        found[cord.name] = first if isinstance(first, str) else strung_cord(job, mechanism, cord, first, free)
-        if isinstance(first, str) or isinstance(found[cord.name], str):
-            continue
-        for n, way in enumerate(next_ways(known, cord, first), start=2):
-            drives = copy_name(cord.drives, n) if n <= _copies(job, cord.drives) else cord.drives
-            other = replace(cord, name=copy_name(cord.name, n), drives=drives)
-            found[other.name] = way if isinstance(way, str) else strung_cord(job, mechanism, other, way, free)
-    return found
+    every = cord_ways(known) if ways is None else ways
+    return {
+        name: way if isinstance(way, str) else strung_cord(job, mechanism, cord, way, free)
+        for name, (cord, way) in every.items()
+    }
 
 
 def ways_of(cord: Cord, strung: Mapping[str, StrungCord | str]) -> list[StrungCord | str]:
     """Return all ways of a table's cords, the first one first; nothing where it has no path."""
     names = (copy_name(cord.name, n) for n in range(1, cord.count + 1))
     return [strung[name] for name in names if name in strung]
-
-
-def _copies(job: Job, name: str) -> int:
-    """Return how many copies a name without a number stands for."""
-    return next((part.count for part in job.parts if part.name == name), 1)
 
 
 def strung_cord(

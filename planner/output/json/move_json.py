@@ -64,6 +64,7 @@ def _cord(cord: CordMove) -> Json:
     return {
         "name": cord.name,
         "joint": cord.joint,
+        "begins": cord.begins,
         "travel_mm": cord.travel_mm,
         "has_mm": cord.has_mm,
         "usual_mm": _pair(cord.usual_mm, ("daily", "most")),
@@ -80,7 +81,7 @@ def _cord(cord: CordMove) -> Json:
         "friction_range": None if cord.friction is None else [cord.friction[0], cord.friction[2]],
         "return_n_mm": _pair(cord.back_n_mm, ("low", "expected")),
         "shared": cord.shared,
-        "unknown": cord.unknown or cord.ways_unknown or cord.pull_unknown or cord.return_unknown,
+        "unknown": cord.unknown or cord.ways_unknown or cord.crosses or cord.pull_unknown or cord.return_unknown,
     }
 
 

@@ -91,6 +91,8 @@ def _cord(cord: CordMove) -> Iterator[str]:
     if cord.pull_n is not None and cord.grip_n is not None:
         low, expected, high = cord.pull_n
         yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
+        if cord.begins:
+            yield f"  counted from {cord.begins} on: what rubs on the cord between the body and there comes on top"
     if cord.grip_for_n is not None:
         kept, least, expected, most = cord.grip_for_n
         yield (
@@ -99,7 +101,7 @@ def _cord(cord: CordMove) -> Iterator[str]:
         )
     if cord.shared:
         yield f"  {cord.shared}"
-    for why in filter(None, (cord.ways_unknown, cord.pull_unknown, cord.return_unknown)):
+    for why in filter(None, (cord.ways_unknown, cord.crosses, cord.pull_unknown, cord.return_unknown)):
         yield f"  not known: {why}"
     if cord.friction is not None:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg
@@ -116,9 +118,8 @@ def _tip(moved: Moved) -> Iterator[str]:
         worst_mm, usual_mm = moved.tip.wobble_mm
         yield f"TIP  wobbles {worst_mm:.1f} mm at worst{_on_printers(worst_mm, usual_mm, 1)}"
     if moved.tip.spread_mm is not None:
-        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off" + (
-            f"; {moved.tip.knot}" if moved.tip.knot else ""
-        )
+        told = f"; {moved.tip.knot}" if moved.tip.knot else ", less than a knot can be set by"
+        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off{told}"
 
 
 def _not_measured(cord: CordMove) -> str:

@@ -54,6 +54,17 @@ def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
     assert found.question
 
 
+def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
+    """A cord may give way by a degree: neither a no-go nor a go, and the words name it."""
+    rule = _rule()
+    found = replace(rule, high=replace(rule.high, meets="jaw meets the cord pull", soft=True)).at(1.0)
+
+    assert found.verdict is Verdict.HOLD
+    assert "jaw meets the cord pull" in found.why
+    assert "lead the cord another way" in found.remedy
+    assert found.question == "Does what is soft there give way, so that deck to jaw gets to 30.0° on the bench?"
+
+
 def test_what_has_no_place_may_be_in_the_way() -> None:
     """A free range is a hold while a copy's place is not known; one that is short stays a no-go."""
     rule = replace(_rule(), unplaced=("cap",))

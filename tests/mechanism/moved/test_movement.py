@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date
 from pathlib import Path
 
@@ -31,6 +32,27 @@ def test_a_joint_is_told_with_axis_place_and_least_gap(tmp_path: Path) -> None:
     assert joint.least_gap is not None
     assert joint.least_gap.gap_mm == pytest.approx(0.058, abs=0.005)
     assert joint.least_gap.at_deg == pytest.approx(10.0, abs=0.2)
+
+
+def test_a_cord_along_the_base_stops_the_arm_and_padding_is_named(tmp_path: Path) -> None:
+    """A cord of 2 mm lies along y = 8 at the arm's height: its tip's corner meets it at 40 sin t + 4 cos t = 7."""
+    cord = (
+        '[[cord]]\nname = "stay"\npart = "base"\ndiameter_mm = 2.0\n'
+        'path = ["base:[25, 8, 8.9]", "base:[50, 8, 8.9]"]\n'
+        '[[padding]]\npart = "base"\nthickness_mm = 3.0\narea_mm2 = 100.0\n'
+    )
+    ready = prepare(read_job(hinge(tmp_path, NEEDS + cord)), date(2026, 11, 29))
+    assert ready.movement is not None
+    moved = ready.movement.at(1.0)
+    (joint,) = moved.joints
+
+    meets = math.degrees(math.asin(7.0 / math.hypot(40.0, 4.0)) - math.atan2(4.0, 40.0))
+    assert joint.free_deg[1] == pytest.approx(meets, abs=0.2)
+    assert joint.stops[-1].parts == ("the cord stay", "arm")
+    (found,) = (rule.at(1.0) for rule in ready.moves if rule.feature == "base to arm")
+    assert found.verdict is Verdict.HOLD
+    assert "arm meets the cord stay" in found.why
+    assert any("the padding of base, 3 mm thick" in note for note in moved.notes)
 
 
 def test_an_answer_is_kept(tmp_path: Path) -> None:

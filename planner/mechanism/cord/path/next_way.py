@@ -144,8 +144,8 @@ def _of_part(known: Known, cord: Cord, stop: PathStop) -> Iterator[PathStop]:
                 yield PointStop(copy=stop.copy, at_mm=named.at_mm, said=f"{stop.copy}:{named.name}")
         yield from (replace(stop, at_mm=at) for at in _mirrored(known.solids[part], stop.at_mm))
     elif isinstance(stop, LineStop):
-        for line in channel_lines(known.job, cord, known.surveys[part], known.claims):
-            yield replace(stop, line_mm=line.line_mm, bends_deg=line.bends_deg)
+        for n, line in enumerate(channel_lines(known.job, cord, known.surveys[part], known.claims), start=1):
+            yield replace(stop, line_mm=line.line_mm, bends_deg=line.bends_deg, said=f"{stop.copy}:ch{n}")
     else:
         for bore in known.surveys[part].bores:
             point = PathPoint(copy=stop.copy, feature=bore.id)

@@ -72,6 +72,17 @@ class Remedies:
         """Return the remedy that settles a finding, or None."""
         return next((remedy for remedy in self.found if told(finding) in remedy.settles), None)
 
+    def joined(self, more: Remedies) -> Remedies:
+        """Return these and more of the same job: those that do the same are one, the others get the next numbers."""
+        found = list(self.found)
+        for remedy in more.found:
+            k = next((k for k, one in enumerate(found) if one.does == remedy.does), None)
+            if k is None:
+                found.append(replace(remedy, n=len(found) + 1))
+            else:
+                found[k] = replace(found[k], settles=(*found[k].settles, *remedy.settles))
+        return Remedies(found=tuple(found), unsettled=(*self.unsettled, *more.unsettled))
+
     def numbered(self, n: int) -> Remedy | None:
         """Return the remedy of a number, or None."""
         return next((remedy for remedy in self.found if remedy.n == n), None)

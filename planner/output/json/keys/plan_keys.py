@@ -42,7 +42,10 @@ PLAN: Tables = {
             "cuts": ("list of {cut}", "What to cut."),
             "cautions": ("list of {caution}", "What to mind; no verdict hangs on it."),
             "parts": ("list of {part}", "Every part at its size."),
-            "remedies": ("list of {remedy}", "What settles findings of fit; each was made and judged again."),
+            "remedies": (
+                "list of {remedy}",
+                "What settles findings; each was made and judged again, on the layers where they tell.",
+            ),
             "findings": (f"list of {FINDING}", "What the rules found, the worst first."),
         },
     ),
@@ -52,7 +55,8 @@ PLAN: Tables = {
             "n": ("whole number", "Its number: fitwright check JOB --do N writes it into the job."),
             "kind": (
                 "text",
-                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer, nozzle, size, split or needs.",
+                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer, nozzle, size, split, "
+                "needs.",
             ),
             "text": ("text", "What to do."),
             "part": ("text", "The part; empty for the whole device."),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -104,7 +105,12 @@ class Remedies:
         if refused is None:
             return finding
         first = {each.kind: each for each in reversed(refused)}  # one of each kind, the first that was tried
-        why = "; ".join(f"{each.text}: {each.why}" for each in refused if first[each.kind] is each)
+        more = Counter(each.kind for each in refused)
+        why = "; ".join(
+            f"{each.text}: {each.why}" + (f" ({more[each.kind] - 1} more like it fail)" if more[each.kind] > 1 else "")
+            for each in refused
+            if first[each.kind] is each
+        )
         kind = kind_of(finding.rule)
         rest = "; change the drawing" if kind.station == "fit" and kind.family != "move" else ""
         by_hand = f"; not tried: {finding.remedy}" if kind.family == "move" and finding.remedy else ""

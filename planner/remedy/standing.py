@@ -24,7 +24,8 @@ class Stand:
 
     ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule makes at every
     size, such as those that need layers. ``settings`` are the settings rules among ``rules``, to be asked under other
-    settings, and ``on_layers`` asks those that need layers of a changed job, on the layers that there are. ``memo`` keeps what ways have worked out for it, as many findings ask for the same.
+    settings, and ``on_layers`` asks a changed job for those that need layers, on the layers that there are. ``memo``
+    keeps what ways have worked out for it, as many findings ask for the same.
     """
 
     job: Job

@@ -55,8 +55,7 @@ PLAN: Tables = {
             "n": ("whole number", "Its number: fitwright check JOB --do N writes it into the job."),
             "kind": (
                 "text",
-                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer, nozzle, size, split, "
-                "needs.",
+                "Its kind of work or change: drill, hardware, settings, size and so on; rules name theirs.",
             ),
             "text": ("text", "What to do."),
             "part": ("text", "The part; empty for the whole device."),

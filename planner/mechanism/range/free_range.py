@@ -25,7 +25,7 @@ from planner.mechanism.range.meetings import MARGIN_MM, meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 9
+RANGE_VERSION = 10
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 PARTS = (0.0, 0.03, 0.1, 0.3)
@@ -42,6 +42,7 @@ def ranges_of(
     clearance_mm: float = 0.0,
     factor: float = 1.0,
     held: Mapping[str, float] | None = None,
+    only: str = "",
 ) -> Ranges:
     """Return how far every joint goes at a size, the others as drawn or held at given values.
 
@@ -53,6 +54,8 @@ def ranges_of(
         Size over drawn size: hardware keeps its own.
     held
         Values of other joints, such as ``{"deck to jaw": 20.0}``; LockedError where a loop cannot be brought there.
+    only
+        One joint that is asked for, with those of its closed loop; left out: all, and those that meet together.
     """
     held = held or {}
     facts = (
@@ -69,8 +72,8 @@ def ranges_of(
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
-    key = key_of(*facts, clearance_mm, factor, job.tables)
-    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first))
+    key = key_of(*facts, clearance_mm, factor, job.tables, only)
+    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, only))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,15 +87,18 @@ class _Turn:
     clear_mm: float
     held: Mapping[str, float]
 
-    def ranges(self, bodies: Sequence[Body], untried: tuple[str, ...], known: Ranges | None = None) -> Ranges:
-        """Try every joint that leads, and say how far those of its loop follow."""
+    def ranges(
+        self, bodies: Sequence[Body], untried: tuple[str, ...], known: Ranges | None = None, only: str = ""
+    ) -> Ranges:
+        """Try every joint that leads, or the one that is asked for, and say how far those of its loop follow."""
+        asked = frozenset({only}).union(*(loop for loop in self.mechanism.loops if only in loop))
         found: dict[str, JointRange] = {}
         for joint in self.mechanism.joints:  # those that lead come first
-            if joint.name not in found and joint.name not in self.held:
+            if joint.name not in found and joint.name not in self.held and (not only or joint.name in asked):
                 found |= self._led(bodies, joint, None if known is None else known.of(joint.name))
         every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
         before = None if known is None else known.together
-        together = () if self.held else all_together(self.mechanism, bodies, self.clear_mm, before)
+        together = () if self.held or only else all_together(self.mechanism, bodies, self.clear_mm, before)
         return Ranges(joints=every, untried=untried, together=together)
 
     def _led(self, bodies: Sequence[Body], joint: MovingJoint, known: JointRange | None) -> dict[str, JointRange]:

@@ -44,7 +44,7 @@ PLAN: Tables = {
             "parts": ("list of {part}", "Every part at its size."),
             "remedies": (
                 "list of {remedy}",
-                "What settles findings; each was made and judged again, on the layers where they tell.",
+                "What settles findings; each was made and judged again, on layers where they tell.",
             ),
             "findings": (f"list of {FINDING}", "What the rules found, the worst first."),
         },
@@ -55,7 +55,8 @@ PLAN: Tables = {
             "n": ("whole number", "Its number: fitwright check JOB --do N writes it into the job."),
             "kind": (
                 "text",
-                "Its kind of work or change: drill, hardware, settings, size and so on; rules name theirs.",
+                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer, nozzle, size, split or "
+                "needs.",
             ),
             "text": ("text", "What to do."),
             "part": ("text", "The part; empty for the whole device."),

@@ -10,6 +10,7 @@ from planner.job import Job, kind_of
 from planner.plan.changed_job import proved_remedies
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
+from planner.plan.layered_remedies import layered_remedies
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
 from planner.plan.prepare import what_widens
@@ -57,7 +58,9 @@ def judged(stage: Scheduled) -> Plan:
         window=ready.once("window", lambda: window(rules, percent)),
         part_windows=ready.once("parts", lambda: tuple(part_window(rules, percent, part.name) for part in job.parts)),
         widenings=ready.once("widenings", lambda: what_widens(ready)),
-        remedies=ready.once("remedies", lambda: proved_remedies(ready)),
+        remedies=layered_remedies(
+            sized, stage.plates, findings, ready.once("remedies", lambda: proved_remedies(ready))
+        ),
         totals=totals,
         worn_g=worn,
         built=device,

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from planner.assembly import Claim, claims_of
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import RuleKind, kind_of
+from planner.remedy.remedy import Told, told
 from planner.remedy.standing import Key, Stand, decided
 
 
@@ -42,14 +43,17 @@ class Group:
         return tuple(self.only([key]) for key in self.keys)
 
 
-def groups_of(stand: Stand) -> list[Group]:
-    """Return what is to be settled, worst first: what does not work, and work that the job does not state yet."""
+def groups_of(stand: Stand, about: Collection[Told] | None = None) -> list[Group]:
+    """Return what is to be settled, worst first: what does not work, and work that the job does not state yet.
+
+    ``about`` leaves out all but some findings.
+    """
     claims = claims_of(stand.job, stand.surveys).claims
     gathered: dict[tuple[str, str, str], list[tuple[Key, Finding]]] = {}
     for key in stand.answers:
         finding = stand.worst_of(key)
         assert finding is not None
-        if not _to_settle(stand, key, finding):
+        if not _to_settle(stand, key, finding) or (about is not None and told(finding) not in about):
             continue
         rule, part, feature = key
         names = [claim.hardware.name for claim in claims if (claim.part, claim.bore.id) == (part, feature)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -72,6 +73,17 @@ class Remedies:
         """Return the remedy that settles a finding, or None."""
         return next((remedy for remedy in self.found if told(finding) in remedy.settles), None)
 
+    def joined(self, more: Remedies) -> Remedies:
+        """Return these and more of the same job: those that do the same are one, the others get the next numbers."""
+        found = list(self.found)
+        for remedy in more.found:
+            k = next((k for k, one in enumerate(found) if one.does == remedy.does), None)
+            if k is None:
+                found.append(replace(remedy, n=len(found) + 1))
+            else:
+                found[k] = replace(found[k], settles=(*found[k].settles, *remedy.settles))
+        return Remedies(found=tuple(found), unsettled=(*self.unsettled, *more.unsettled))
+
     def numbered(self, n: int) -> Remedy | None:
         """Return the remedy of a number, or None."""
         return next((remedy for remedy in self.found if remedy.n == n), None)
@@ -93,7 +105,12 @@ class Remedies:
         if refused is None:
             return finding
         first = {each.kind: each for each in reversed(refused)}  # one of each kind, the first that was tried
-        why = "; ".join(f"{each.text}: {each.why}" for each in refused if first[each.kind] is each)
+        more = Counter(each.kind for each in refused)
+        why = "; ".join(
+            f"{each.text}: {each.why}" + (f" ({more[each.kind] - 1} more like it fail)" if more[each.kind] > 1 else "")
+            for each in refused
+            if first[each.kind] is each
+        )
         kind = kind_of(finding.rule)
         rest = "; change the drawing" if kind.station == "fit" and kind.family != "move" else ""
         by_hand = f"; not tried: {finding.remedy}" if kind.family == "move" and finding.remedy else ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from planner.errors import FitwrightError
@@ -44,14 +44,14 @@ REFUSED_MOST = 6
 """So many ways that failed are kept with a remedy."""
 
 
-def remedies_of(stand: Stand, again: Again) -> Remedies:
+def remedies_of(stand: Stand, again: Again, about: Collection[Told] | None = None) -> Remedies:
     """Return the remedies of a job, each of them proved, and what none was found for.
 
-    ``again`` gives how a changed job of the same meshes stands.
+    ``again`` gives how a changed job of the same meshes stands; ``about`` leaves out all but some findings.
     """
     trials, found = Trials(stand, again), list[Remedy]()
     left: list[tuple[Group, tuple[Refused, ...]]] = []
-    for group in groups_of(stand):
+    for group in groups_of(stand, about):
         if group.kind.family == "settings":  # one change of settings may do for many rules
             found, rest, refused = _of_settings(trials, group, found)
         else:
@@ -236,6 +236,8 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         now = after.worst_of(key) or (None if group.part else _of_rule(after, key))
         if now is None and group.kind.cures == ("undo",):
             continue  # work that is taken out is not judged any more
+        if now is None and group.kind.family == "settings":
+            now = _of_rule(after, key)  # it names another layer height now
         if now is None and not group.kind.must_be and _fits(after, key):
             continue  # what goes in there asks no more for it, and fits
         if now is None:

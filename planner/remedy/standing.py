@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol, TypeVar, cast
 
@@ -24,7 +24,8 @@ class Stand:
 
     ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule makes at every
     size, such as those that need layers. ``settings`` are the settings rules among ``rules``, to be asked under other
-    settings. ``memo`` keeps what ways have worked out for it, as many findings ask for the same.
+    settings, and ``on_layers`` asks a changed job for those that need layers, on the layers that there are. ``memo``
+    keeps what ways have worked out for it, as many findings ask for the same.
     """
 
     job: Job
@@ -34,6 +35,7 @@ class Stand:
     rules: tuple[Rule, ...]
     more: tuple[Finding, ...] = ()
     settings: WithoutLayers | None = None
+    on_layers: Callable[[Job], Sequence[Finding]] | None = None
     solids: Mapping[str, Solid] = field(default_factory=dict)
     memo: dict[str, object] = field(default_factory=dict)
     answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planner.finding import Vec3
@@ -49,6 +50,14 @@ def with_other_ways(ready: Prepared, parts: tuple[PlannedPart, ...], material: M
     ]
     found = {estimate.part: estimate for estimate in estimate_parts(standing)}
     return tuple(replace(part, other_way=found.get(part.part.name)) for part in parts)
+
+
+def estimated_anew(
+    ready: Prepared, parts: Sequence[PlannedPart], downs: Mapping[str, Vec3], material: Material
+) -> dict[str, PartEstimate]:
+    """Return the estimates of parts in other poses, or with the settings and printer of a changed ``ready``."""
+    standing = [_stood(ready, ready.job.part(p.part.name), p.sized, downs[p.part.name], material) for p in parts]
+    return {p.part.name: found for p, found in zip(parts, estimate_parts(standing), strict=True)}
 
 
 def _at_size(ready: Prepared, part: Part) -> Solid:

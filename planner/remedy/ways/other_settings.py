@@ -11,6 +11,7 @@ from planner.job import Edit, Job, Settings
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.standing import Again, Stand
+from planner.remedy.ways.own_height import HEIGHT, changes_at_height, own_height_of, parts_at
 from planner.rules import Change, WithoutLayers, setting_remedy, smallest_change
 from planner.scale import Scale
 
@@ -25,9 +26,21 @@ def other_settings(stand: Stand, group: Group, again: Again) -> Iterator[Candida
         yield from _narrower_lines(stand, group)
     elif stand.settings is not None:
         finding, settings = group.findings[0], stand.job.settings
-        changes = setting_remedy(settings, lambda other: asked_with(stand, replace(stand.job, settings=other)), finding)
-        text, why = told(changes), "" if changes else "no setting cures it without making another rule worse"
-        yield Candidate(kind="settings", text=text or "change the settings", does=edits_of(changes), why_not=why)
+        height = own_height_of(stand.job, finding)
+        if group.kind.setting_for(finding.feature) == "support":
+            edit = Edit(table="settings", put={"support": "where-needed"})
+            yield Candidate(kind="settings", text='set support = "where-needed"', does=(edit,))
+            return
+        if height is not None:
+            changes = changes_at_height(stand.job, height, lambda job: asked_with(stand, job), finding)
+            text, does = told_at_height(stand.job, height, changes)
+        else:
+            changes = setting_remedy(
+                settings, lambda other: asked_with(stand, replace(stand.job, settings=other)), finding
+            )
+            text, does = told(changes), edits_of(changes)
+        why = "" if does else "no setting cures it without making another rule worse"
+        yield Candidate(kind="settings", text=text or "change the settings", does=does, why_not=why)
 
 
 def asked_with(stand: Stand, job: Job) -> Sequence[Finding]:
@@ -37,7 +50,8 @@ def asked_with(stand: Stand, job: Job) -> Sequence[Finding]:
         return ()
     material = job.material or asked.material
     other = WithoutLayers(job=job, material=material, surveys=asked.surveys, downs=asked.downs)
-    return tuple(other.at(Scale(stand.percent).factor).findings.values())
+    without = other.at(Scale(stand.percent).factor).findings.values()
+    return (*without, *(stand.on_layers(job) if stand.on_layers else ()))
 
 
 def suiting(stand: Stand, job: Job) -> tuple[Change, ...]:
@@ -49,6 +63,21 @@ def suiting(stand: Stand, job: Job) -> tuple[Change, ...]:
 def also(text: str, changes: Sequence[Change]) -> str:
     """Return an order with the settings that go with it."""
     return f"{text}; {told(changes)}" if changes else text
+
+
+def told_at_height(job: Job, height_mm: float, changes: Sequence[Change]) -> tuple[str, tuple[Edit, ...]]:
+    """Return changes for the parts that have a layer height of their own, in words and as edits.
+
+    Their layer height stands in their own tables, all other settings are the whole job's.
+    """
+    own = next((change.after for change in changes if change.key == HEIGHT), None)
+    rest = [change for change in changes if change.key != HEIGHT]
+    if own is None:
+        return told(rest), edits_of(rest)
+    parts = parts_at(job, height_mm)
+    text = f"set {HEIGHT} = {own:.6g} (now {height_mm:g}) of {', '.join(parts)}"
+    edits = tuple(Edit(table="part", name=part, put={HEIGHT: own}) for part in parts)
+    return also(text, rest), (*edits, *edits_of(rest))
 
 
 def told(changes: Sequence[Change]) -> str:

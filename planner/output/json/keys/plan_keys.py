@@ -42,7 +42,10 @@ PLAN: Tables = {
             "cuts": ("list of {cut}", "What to cut."),
             "cautions": ("list of {caution}", "What to mind; no verdict hangs on it."),
             "parts": ("list of {part}", "Every part at its size."),
-            "remedies": ("list of {remedy}", "What settles findings of fit; each was made and judged again."),
+            "remedies": (
+                "list of {remedy}",
+                "What settles findings; each was made and judged again, on layers where they tell.",
+            ),
             "findings": (f"list of {FINDING}", "What the rules found, the worst first."),
         },
     ),

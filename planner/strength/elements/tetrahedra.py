@@ -107,15 +107,14 @@ def tetrahedra_of(solid: Solid, edge_mm: float, finer: Sequence[tuple[Vec3, floa
 
 @contextmanager
 def _unheard() -> Iterator[None]:
-    """Keep the mesher's own remarks out of standard output, which may be JSON."""
-    kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, 1)
+    """Send the mesher's own remarks to standard error: standard output may be JSON."""
+    kept = os.dup(1)
+    os.dup2(2, 1)
     try:
         yield
     finally:
         os.dup2(kept, 1)
         os.close(kept)
-        os.close(nowhere)
 
 
 def _refuse_bad(solid: Solid, found: Tetrahedra) -> None:

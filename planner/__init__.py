@@ -2,8 +2,8 @@
 
 The rooms are the steps of the job, read from left to right; a room imports only from rooms on its left::
 
-    job -> mesh -> survey -> assembly -> layers -> pose -> rules -> size -> rebore -> calibrate
-        -> packing -> schedule -> supplies -> gcode -> plan -> output -> desk -> cli
+    job -> mesh -> survey -> assembly -> layers -> pose -> rules -> mechanism -> strength -> size
+        -> rebore -> calibrate -> packing -> schedule -> supplies -> gcode -> plan -> output -> desk -> cli
 
 Shared by all: ``errors``, ``finding``, ``sourced``, ``scale``, ``whole_file``, ``cache``.
 """

@@ -24,6 +24,7 @@ STREET = [
     "pose",
     "rules",
     "mechanism",
+    "strength",
     "size",
     "rebore",
     "calibrate",

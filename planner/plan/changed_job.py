@@ -8,7 +8,7 @@ from functools import partial
 from planner.assembly import doubts_of, with_stacks
 from planner.finding import Vec3
 from planner.job import Job
-from planner.plan.prepare import poses_of, settings_of
+from planner.plan.prepare import moves_of, poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
@@ -19,6 +19,8 @@ from planner.supplies import suits_findings
 
 STILL = ("nozzle_c", "bed_c", "fan_percent", "bridge_speed_mm_s", "least_layer_s", "spacing_mm")
 """Settings that no pose hangs on."""
+MOVING = ("hardware", "cords", "joints", "gaps", "places", "points", "drive", "use", "works", "printer", "materials")
+"""What of a job movement hangs on, beside its meshes and their size."""
 
 
 def proved_remedies(ready: Prepared) -> Remedies:
@@ -41,7 +43,11 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
 
 
 def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
-    """Return how the meshes stand in a changed job; where not ``posed``, in the poses of before."""
+    """Return how the meshes stand in a changed job; where not ``posed``, in the poses and with the movement of before.
+
+    A thicker pin, or one with a head, may end a joint's range sooner, and turns with more friction and less play: to
+    turn everything until it meets takes seconds, so that is done for what has proved itself otherwise.
+    """
     job = with_stacks(job, ready.from_files[1])
     sized, findings = ready.sizing, ready.findings
     if job.size != ready.job.size:
@@ -50,7 +56,10 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
     downs = _downs(ready, job, posed=posed)
     solids, surveys = ready.from_files
     if any(part.rebore for part in job.parts):
-        _, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
+        solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
+    moves = ready.moves
+    if posed and _moving(job) != _moving(ready.job):
+        moves = moves_of(job, solids, surveys, downs)[1]
     rules = rules_of(
         job,
         surveys,
@@ -60,7 +69,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, doubts_of(job, surveys)),
-        sizes=(*sized.rules, *ready.moves),
+        sizes=(*sized.rules, *moves),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(
@@ -71,6 +80,11 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         rules=(*rules, *(settings.rules if settings else ())),
         settings=settings,
     )
+
+
+def _moving(job: Job) -> tuple[object, ...]:
+    """Return what of a job its movement hangs on."""
+    return tuple(getattr(job, key) for key in MOVING)
 
 
 def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:

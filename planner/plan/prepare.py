@@ -152,8 +152,7 @@ def _bound(
     asked = answers_of(job, doubts_of(job, surveys))
     moving = None
     if moves is None:
-        moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
-        moves = _moves(job, moving)
+        moving, moves = moves_of(job, solids, surveys, downs)
     bound = rules_of(
         job,
         surveys,
@@ -207,12 +206,18 @@ def _unit_open(names: Sequence[str]) -> Finding:
     )
 
 
-def _moves(job: Job, moving: Movement | None) -> tuple[Rule, ...]:
-    """Return the rules of movement of a job that speaks of it; a folder of meshes is asked only by ``move``."""
+def moves_of(
+    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]
+) -> tuple[Movement | None, tuple[Rule, ...]]:
+    """Return how a device moves, and the rules of that where its job speaks of it.
+
+    A folder of meshes is asked for its movement only by ``move``.
+    """
+    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
     if moving is None:
-        return unmoved_rules(job)
+        return None, unmoved_rules(job)
     spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)
-    return move_rules(job, moving) if spoken_of else ()
+    return moving, move_rules(job, moving) if spoken_of else ()
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:

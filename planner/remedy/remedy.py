@@ -94,8 +94,10 @@ class Remedies:
             return finding
         first = {each.kind: each for each in reversed(refused)}  # one of each kind, the first that was tried
         why = "; ".join(f"{each.text}: {each.why}" for each in refused if first[each.kind] is each)
-        rest = "; change the drawing" if kind_of(finding.rule).station == "fit" else ""
-        return replace(finding, remedy=f"{NONE_FOUND}{rest}" + (f" (tried: {why})" if why else ""))
+        kind = kind_of(finding.rule)
+        rest = "; change the drawing" if kind.station == "fit" and kind.family != "move" else ""
+        by_hand = f"; not tried: {finding.remedy}" if kind.family == "move" and finding.remedy else ""
+        return replace(finding, remedy=f"{NONE_FOUND}{rest}" + (f" (tried: {why})" if why else "") + by_hand)
 
 
 def told(finding: Finding) -> Told:

@@ -14,6 +14,7 @@ from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
 from planner.remedy.standing import Again, Key, Stand, decided, spoiled
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware
+from planner.remedy.ways.other_movement import less_needed
 from planner.remedy.ways.other_nozzle import other_nozzle
 from planner.remedy.ways.other_print import other_material, other_pose, other_printer
 from planner.remedy.ways.other_settings import other_settings
@@ -36,6 +37,7 @@ WAYS: dict[CureKind, Way] = {
     "nozzle": other_nozzle,
     "size": other_size,
     "split": in_two,
+    "needs": less_needed,
 }
 """What tries each kind of cure."""
 REFUSED_MOST = 6
@@ -99,9 +101,14 @@ def _does_for(trials: Trials, old: Remedy, after: Stand) -> bool:
 def _settled_by(trials: Trials, group: Group, found: Sequence[Remedy]) -> int | None:
     """Return which of some remedies settles a group as well; None where none does."""
     for k, remedy in enumerate(found):
-        if not _why_not(trials.stand, group, trials.after(remedy.does, posed=remedy.kind in POSING)):
+        if not _why_not(trials.stand, group, trials.after(remedy.does, posed=_whole(trials, remedy.kind))):
             return k
     return None
+
+
+def _whole(trials: Trials, kind: CureKind) -> bool:
+    """Return whether parts may lie, or move, another way after a change of some kind."""
+    return kind in POSING or (kind in MOVING and trials.stand.moves)
 
 
 def _settling(remedy: Remedy, group: Group) -> Remedy:
@@ -111,7 +118,9 @@ def _settling(remedy: Remedy, group: Group) -> Remedy:
 
 POSING = ("pose", "settings", "material", "printer", "nozzle")
 """Kinds after which parts may be laid another way."""
-DEVICE = ("material", "printer", "nozzle", "size", "settings", "split")
+MOVING = ("drill", "ream", "hardware", "bush", "undo", "material", "printer", "needs")
+"""Kinds after which a device may move another way."""
+DEVICE = ("material", "printer", "nozzle", "size", "settings", "split", "needs")
 """Kinds that change the whole device, or how many parts it has."""
 
 
@@ -191,9 +200,10 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
     if candidate.why_not:
         return Refused(kind=candidate.kind, text=candidate.text, why=candidate.why_not)
     try:
-        after = trials.after(candidate.does, posed=False)
+        whole, quick = _whole(trials, candidate.kind), group.kind.family != "move" or candidate.kind == "size"
+        after = trials.after(candidate.does, posed=not quick)
         why = _why_not(trials.stand, group, after)
-        if not why and candidate.kind in POSING:
+        if not why and whole and quick:
             after = trials.after(candidate.does, posed=True)
             why = _why_not(trials.stand, group, after)
     except FitwrightError as problem:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Protocol, TypeVar, cast
 
 from planner.finding import Finding, Vec3, Verdict, worst
-from planner.job import Job
+from planner.job import Job, kind_of
 from planner.mesh import Solid
 from planner.rules import Rule, WithoutLayers
 from planner.scale import Scale
@@ -63,6 +63,11 @@ class Stand:
         return worst(every).severity
 
     @property
+    def moves(self) -> bool:
+        """Whether its movement is judged."""
+        return any(kind_of(rule).family == "move" for rule, _, _ in self.answers)
+
+    @property
     def verdict(self) -> Verdict:
         """The worst verdict of the rules of fit."""
         factor = Scale(self.percent).factor
@@ -84,7 +89,10 @@ class Again(Protocol):
     """What judges a changed job of the same meshes."""
 
     def __call__(self, job: Job, *, posed: bool = True) -> Stand:
-        """Return how it stands; where not ``posed``, in the poses of before, which is quick but proves nothing."""
+        """Return how it stands; where not ``posed``, in the poses and with the movement of before.
+
+        That is quick, and proves nothing where a change may alter them.
+        """
 
 
 def spoiled(before: Stand, after: Stand) -> list[Finding]:

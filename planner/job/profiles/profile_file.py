@@ -11,7 +11,16 @@ from planner.errors import ProfileError
 from planner.job.file.table import Table, read_toml
 from planner.job.profiles.bed_table import read_bed
 from planner.job.profiles.limits import Limits
-from planner.job.profiles.material import FAN_PERCENT, WARP, Material, service_from
+from planner.job.profiles.material import (
+    FAN_PERCENT,
+    MODULUS_MPA,
+    POISSON_RATIO,
+    WARP,
+    Material,
+    modulus_across_from,
+    service_from,
+    shear_from,
+)
 from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
@@ -160,6 +169,8 @@ def _material(table: Table, stem: str) -> Material:
     strength = table.table("strength_mpa")
     softens = table.sourced("softens_c", low=-100.0, high=500.0)
     service = table.sourced("service_c", low=-100.0, high=500.0) if table.has("service_c") else service_from(softens)
+    across = strength.sourced("across_layers", high=5000.0)
+    modulus = table.sourced_or("modulus_along_mpa", MODULUS_MPA, high=1e6)
     material = Material(
         name=stem,
         about=table.text("about", stem),
@@ -175,7 +186,11 @@ def _material(table: Table, stem: str) -> Material:
         flexible=table.flag("flexible", default=False),
         dry_first=table.flag("dry_first", default=False),
         strength_along_mpa=strength.sourced("along", high=5000.0),
-        strength_across_layers_mpa=strength.sourced("across_layers", high=5000.0),
+        strength_across_layers_mpa=across,
+        shear_mpa=table.sourced_or("shear_mpa", shear_from(across), high=5000.0),
+        modulus_along_mpa=modulus,
+        modulus_across_mpa=table.sourced_or("modulus_across_mpa", modulus_across_from(modulus), high=1e6),
+        poisson_ratio=table.sourced_or("poisson_ratio", POISSON_RATIO, high=0.49),
         warp=table.sourced_or("warp", WARP, high=1.0),
         fan_percent=table.sourced_or("fan_percent", FAN_PERCENT, high=100.0),
         price_per_kg=table.sourced("price_per_kg", high=1e5),

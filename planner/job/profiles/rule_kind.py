@@ -51,6 +51,7 @@ CureKind = Literal[
     "nozzle",
     "size",
     "split",
+    "needs",
 ]
 ChangedBy = Literal["limits", "job", "printer", "material", "override", "nobody"]
 STATIONS: tuple[Station, ...] = get_args(Station)

@@ -69,6 +69,8 @@ def _sizes(name: str) -> tuple[StockSize, ...]:
                 locking_height_mm=plain(row, "locking_height_mm"),
                 washer_mm=plain(row, "washer_mm"),
                 washer_thick_mm=plain(row, "washer_thick_mm"),
+                head_mm=plain(row, "head_mm"),
+                head_high_mm=plain(row, "head_high_mm"),
                 outside_mm=plain(row, "outside_mm"),
                 width_mm=plain(row, "width_mm"),
                 longest_mm=plain(row, "longest_mm"),

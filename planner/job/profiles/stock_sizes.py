@@ -31,6 +31,10 @@ class StockSize:
     """Outside diameter of its washer."""
     washer_thick_mm: Sourced | None = None
     """Thickness of that washer."""
+    head_mm: Sourced | None = None
+    """Diameter of its head: of either end of a binding post, of a wood screw's countersunk head."""
+    head_high_mm: Sourced | None = None
+    """Height of that head."""
     outside_mm: Sourced | None = None
     """Outside diameter, of a bearing or an insert."""
     width_mm: Sourced | None = None

@@ -147,9 +147,13 @@ def _material() -> tuple[KeyTable, ...]:
         "strength_along_mpa": "strength_mpa.along",
         "strength_across_layers_mpa": "strength_mpa.across_layers",
     }
-    keys = keys_of(
-        Material, without=("name",), named=strength, defaults={"about": "", "service_c": "softens_c less 20"}
-    )
+    derived = {
+        "about": "",
+        "service_c": "softens_c less 20",
+        "shear_mpa": "0.8 of strength_mpa.across_layers",
+        "modulus_across_mpa": "0.85 of modulus_along_mpa",
+    }
+    keys = keys_of(Material, without=("name",), named=strength, defaults=derived)
     return (_own("material", "materials", "A filament material.", keys),)
 
 

@@ -48,10 +48,13 @@ def range_doubt(drive: Drive) -> str:
     )
 
 
-def usual_mm(joint: str, arm_mm: float) -> tuple[float, float] | None:
-    """Return the cord that an arm draws in over what daily work uses of a joint, and over all that people have."""
-    motion = read_motions().get(joint)
-    if motion is None:
+def usual_mm(drive: Drive) -> tuple[float, float] | None:
+    """Return the cord that an arm draws in over what daily work uses of a joint, and over all that people have.
+
+    None where the arm is not stated, or no table lists the joint.
+    """
+    motion = read_motions().get(drive.joint)
+    if motion is None or drive.arm_mm is None:
         return None
     daily, most = sum(motion.daily_deg), sum(motion.mean_deg)
-    return arm_mm * math.radians(daily), arm_mm * math.radians(most)
+    return drive.arm_mm * math.radians(daily), drive.arm_mm * math.radians(most)

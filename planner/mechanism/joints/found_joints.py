@@ -14,6 +14,7 @@ from planner.job import Joint as StatedJoint
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.moving_joint import Kind, MovingJoint
 from planner.mechanism.joints.slide_ways import slide_axis
+from planner.mechanism.joints.slot_questions import slot_questions
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
@@ -47,7 +48,7 @@ def found_joints(
     shared = _shared(job, stacks, stated)
     joints: list[MovingJoint] = []
     unsolved: list[str] = []
-    notes: list[str] = []
+    open_: list[Pair] = []
     slotted = _slotted(stacks, stated)
     for pair in dict.fromkeys((*stated, *shared, *slotted)):
         said, axes = stated.get(pair), shared.get(pair, [])
@@ -59,7 +60,7 @@ def found_joints(
                 unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
             continue
         if pair not in stated and pair not in shared and slotted[pair] == 1:
-            notes.append(f"a pin of {pair[1]} lies in a slot of {pair[0]}: say with [[joint]] whether it slides")
+            open_.append(pair)
             continue
         joint = _joint(pair, said, axes, stacks, (solids, surveys, frames))
         if isinstance(joint, str):
@@ -68,7 +69,8 @@ def found_joints(
             joints.append(joint)
     unsolved += _nowhere(job, claims, frames, stated)
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
-    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes))
+    asked, notes = slot_questions(job, joints, open_)
+    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=(*unsolved, *asked), notes=notes)
 
 
 def _nowhere(

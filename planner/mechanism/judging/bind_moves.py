@@ -165,7 +165,11 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     if any(curve is None and drawn is not None for curve, drawn in known):
         why = "its numbers are known at the drawn size, not at all sizes: look at its path"
         rules += constants([_unknown("move.travel", cord.part, cord.name, why)])
-    for rule, why in (("move.pull", cord.pull_unknown), ("move.return", cord.return_unknown)):
+    for rule, why in (
+        ("move.travel", cord.ways_unknown),
+        ("move.pull", cord.pull_unknown),
+        ("move.return", cord.return_unknown),
+    ):
         rules += constants([_unknown(rule, cord.part, cord.name, why)]) if why else []
     return rules
 

@@ -104,9 +104,16 @@ class CordMove:
     curve_n: tuple[tuple[float, float, float, float], ...] = ()
     """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
+    grip_for_n: tuple[float, float, float, float] | None = None
+    """The pull at the hand that can be kept up, then the grip that it builds up, the least over the range: with the
+    most friction, as expected, and with the least; None where the greatest pull is not measured."""
+    usual_mm: tuple[float, float] | None = None
+    """Where ``has_mm`` is not known, what people's joints give at the stated arm: in daily work, and over all."""
     shared: str = ""
     """What happens where one of several fingers touches first; empty where there is one."""
     unknown: str = ""
+    ways_unknown: str = ""
+    """Why the way of another cord of the same table is not known; empty where all are."""
     pull_unknown: str = ""
     return_unknown: str = ""
 
@@ -143,7 +150,10 @@ class Tip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moved:
-    """A mechanism at one size; ``unplaced`` are copies whose place is not known, with the reason."""
+    """A mechanism at one size.
+
+    ``unplaced`` are copies whose place is not known, with the reason; ``notes`` what else a reader should know.
+    """
 
     scale_percent: float
     joints: tuple[JointMove, ...]
@@ -151,6 +161,7 @@ class Moved:
     pins: tuple[PinForce, ...]
     tip: Tip | None
     unplaced: tuple[tuple[str, str], ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def still(scale: Scale) -> Moved:

@@ -41,8 +41,8 @@ class Movement:
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
-    turned: dict[float, Ranges] = field(default_factory=dict)
-    """Ranges that were found before, by scale."""
+    turned: dict[tuple[float, str], Ranges] = field(default_factory=dict)
+    """Ranges that were found before, by scale and the joint that was asked for: empty where all were."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
 
@@ -77,6 +77,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
+            notes=self.mechanism.notes,
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -105,14 +106,16 @@ class Movement:
         small, large = (self._ranges_at(factor) for factor in (SMALL, LARGE))
         if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
-        return self._ranges_at(s)
+        return self._ranges_at(s, name)
 
-    def _ranges_at(self, s: float) -> Ranges:
-        """Return the ranges at a scale, turned and met there."""
-        if s not in self.turned:
+    def _ranges_at(self, s: float, name: str = "") -> Ranges:
+        """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
+        known = self.turned.get((s, "")) or self.turned.get((s, name))
+        if known is None:
             at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
-            self.turned[s] = ranges_of(self.job, self.solids, self.mechanism, factor=s, at_once=at_once)
-        return self.turned[s]
+            known = ranges_of(self.job, self.solids, self.mechanism, factor=s, only=name, at_once=at_once)
+            self.turned[s, name] = known
+        return known
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
         """Return the lines of all cords at size with joints at given values."""

@@ -59,8 +59,8 @@ def shells(
         return
     edges = [near, *(mm for mm in SHELLS_MM if near < mm < far), far]
     for inner, outer in pairwise(edges):
-        moving = other ^ _ring(frame, inner, outer, low, high)
-        standing = one ^ _ring(frame, inner - margin_mm, outer + margin_mm, low, high)
+        moving = _within(other, b, frame, (low, high, inner, outer))
+        standing = _within(one, a, frame, (low, high, inner - margin_mm, outer + margin_mm))
         if not moving.is_empty() and not standing.is_empty():
             yield standing, moving
 
@@ -74,9 +74,18 @@ def slabs(
     if low >= high:
         return
     far = max(a[3], b[3]) + margin_mm
-    pieces = [body ^ _ring(frame, 0.0, far, low, high) for body in (one, other)]
+    pieces = [_within(body, reach, frame, (low, high, 0.0, far)) for body, reach in ((one, a), (other, b))]
     if not any(piece.is_empty() for piece in pieces):
         yield pieces[0], pieces[1]
+
+
+def _within(body: manifold3d.Manifold, reach: Reach, frame: Frame, ring: Reach) -> manifold3d.Manifold:
+    """Return what of a body lies in a ring about z of a frame: all of it, uncut, where its reach says so."""
+    if ring[0] <= reach[0] and reach[1] <= ring[1] and ring[2] <= reach[2] and reach[3] <= ring[3]:
+        return body
+    if reach[2] >= ring[3] or reach[3] <= ring[2]:
+        return manifold3d.Manifold()
+    return body ^ _ring(frame, ring[2], ring[3], ring[0], ring[1])
 
 
 def _ring(frame: Frame, inner_mm: float, outer_mm: float, low_mm: float, high_mm: float) -> manifold3d.Manifold:

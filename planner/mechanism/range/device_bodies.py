@@ -11,7 +11,7 @@ import numpy as np
 from planner.assembly import head_mm
 from planner.finding import Vec3
 from planner.job import Hardware, HardwareTables, Job, PartScale, StockSize, part_of
-from planner.mechanism.joints.bore_stacks import BoreStack
+from planner.mechanism.joints.bore_stacks import BoreStack, span_mm
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.range.axis_shells import along
 from planner.mesh import Solid
@@ -104,20 +104,34 @@ def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: flo
     on_it = frozenset(stack.copies)
     yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it, fixed=True)
     pieces = []
+    open_low, open_high = _open_ends(stack)
     for radius, thick in end_round_mm(pin, job.tables):
         r, t = radius / factor, thick / factor
-        pieces += [_round(r, low - t, low), _round(r, high, high + t)]
+        pieces += [_round(r, low - t, low)] if open_low else []
+        pieces += [_round(r, high, high + t)] if open_high else []
     if pieces:
         ends = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add).transform(frame)
         yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True, fixed=True)
 
 
+def _open_ends(stack: BoreStack) -> tuple[bool, bool]:
+    """Return at which ends of a stack something may lie: a blind bore holds the tip, and the head is at the other."""
+    spans = [(span_mm(stack.bores[0].bore, one.bore), one.bore.through) for one in stack.bores]
+    low, high = min(spans, key=lambda one: one[0][0])[1], max(spans, key=lambda one: one[0][1])[1]
+    return (low, high) if low or high else (True, True)
+
+
 def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, float], ...]:
     """Return radius and height of what lies at either end of a pin: washer, and the larger of head and nut.
 
-    Which end has the head is not known. Heads by ISO 4762 (1.5 d + 1 wide, d high); binding posts and wood screws have
-    no standard head, and pins have none.
+    Which end has the head is not known. Heads of machine screws by ISO 4762 (1.5 d + 1 wide, d high); those of wood
+    screws and binding posts by the hardware tables, of a size between those listed in proportion. Pins have none.
     """
+    if pin.kind in ("wood-screw", "binding-post"):
+        near = min(tables.sizes(pin.kind), key=lambda s: abs(s.diameter_mm.value - pin.diameter_mm), default=None)
+        grown = pin.diameter_mm / near.diameter_mm.value if near else 0.0
+        wide, tall = grown * _value(near, "head_mm"), grown * _value(near, "head_high_mm")
+        return ((wide / 2, tall),) if wide and tall else ()
     if pin.kind != "machine-screw":
         return ()
     stock = _stock(tables, pin)

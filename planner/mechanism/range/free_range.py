@@ -25,7 +25,7 @@ from planner.mechanism.range.meetings import MARGIN_MM, meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 11
+RANGE_VERSION = 12
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 PARTS = (0.0, 0.03, 0.1, 0.3)
@@ -43,6 +43,7 @@ def ranges_of(
     factor: float = 1.0,
     held: Mapping[str, float] | None = None,
     at_once: bool = True,
+    only: str = "",
 ) -> Ranges:
     """Return how far every joint goes at a size, the others as drawn or held at given values.
 
@@ -54,6 +55,8 @@ def ranges_of(
         Size over drawn size: hardware keeps its own.
     held
         Values of other joints, such as ``{"deck to jaw": 20.0}``; LockedError where a loop cannot be brought there.
+    only
+        One joint that is asked for, with those of its closed loop; left out: all, and those that meet together.
     at_once
         Whether joints are also tried going together with what keeps its size; what grows is always tried.
     """
@@ -72,8 +75,8 @@ def ranges_of(
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
-    key = key_of(*facts, clearance_mm, factor, job.tables, at_once)
-    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, at_once=at_once))
+    key = key_of(*facts, clearance_mm, factor, job.tables, only, at_once)
+    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, only, at_once=at_once))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,16 +91,23 @@ class _Turn:
     held: Mapping[str, float]
 
     def ranges(
-        self, bodies: Sequence[Body], untried: tuple[str, ...], known: Ranges | None = None, *, at_once: bool = True
+        self,
+        bodies: Sequence[Body],
+        untried: tuple[str, ...],
+        known: Ranges | None = None,
+        only: str = "",
+        *,
+        at_once: bool = True,
     ) -> Ranges:
-        """Try every joint that leads, and say how far those of its loop follow."""
+        """Try every joint that leads, or the one that is asked for, and say how far those of its loop follow."""
+        asked = frozenset({only}).union(*(loop for loop in self.mechanism.loops if only in loop))
         found: dict[str, JointRange] = {}
         for joint in self.mechanism.joints:  # those that lead come first
-            if joint.name not in found and joint.name not in self.held:
+            if joint.name not in found and joint.name not in self.held and (not only or joint.name in asked):
                 found |= self._led(bodies, joint, None if known is None else known.of(joint.name))
         every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
         before = None if known is None else known.together
-        if self.held or not at_once:
+        if self.held or only or not at_once:
             together = before or ()
         else:
             together = all_together(self.mechanism, bodies, self.clear_mm, before)

@@ -47,6 +47,7 @@ def meetings_of(
     way, frame, reaches = _way(mechanism, joint), along(joint.axis, joint.at_mm), dict[int, Reach]()
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
     apart = moving_pairs(here, there)
+    bearings: dict[tuple[str, str], manifold3d.Manifold | None] = {}
     found: list[Meeting] = []
     for a, b in may_meet(bodies, apart, loose_groups(mechanism, joint), fixed=fixed):
         swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
@@ -56,8 +57,11 @@ def meetings_of(
             if drawn
             else _pieces_moved(way, frame, one, other, margin_mm, here, base)
         )
-        bearing = bearing_of(mechanism, *((one.name, other.name) if looped else joint.parts))
-        found += [meeting_of(one, other, standing, moving, bearing, margin_mm) for standing, moving in pieces]
+        pair = (one.name, other.name) if looped else joint.parts
+        for standing, moving in pieces:
+            if pair not in bearings:
+                bearings[pair] = bearing_of(mechanism, *pair)
+            found.append(meeting_of(one, other, standing, moving, bearings[pair], margin_mm))
     return tuple(sorted(found, key=lambda meeting: -meeting.near_mm(None)))
 
 

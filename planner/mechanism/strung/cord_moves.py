@@ -9,20 +9,23 @@ from planner.finding import Vec3
 from planner.job import Cord, Job, part_of
 from planner.mechanism.cord.cord_run import CordRun, jumps_of, run_of
 from planner.mechanism.cord.vectors import times
-from planner.mechanism.force.body_drive import drive_of, has_mm
+from planner.mechanism.force.body_drive import drive_of, has_mm, usual_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
-from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import resultant_n
-from planner.mechanism.force.pull_range import Levels, PullRange, ReturnRange, pull_over, return_over
+from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
+from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve, kept_grip, shared_words
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
-from planner.mechanism.strung.strung_cord import Leg, StrungCord
+from planner.mechanism.strung.strung_cord import Leg, StrungCord, ways_of
 from planner.mesh import Solid
-from planner.sourced import stated
+from planner.sourced import Sourced, stated
+
+Band = tuple[StrungCord, int]
+"""An elastic on one of its ways, and how many of its table lie there side by side."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -46,50 +49,52 @@ def cord_moves(
         The scale.
     """
     elastics = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic"]
-    loose = [cord.name for cord in job.cords if cord.kind == "elastic" and cord.name not in strung]
+    loose = [why for cord in job.cords if cord.kind == "elastic" if (why := _loose(cord, strung))]
     cords: list[CordMove] = []
     pins: list[PinForce] = []
     for cord in job.cords:
-        one = strung.get(cord.name)
-        if one is None or (cord.kind == "elastic" and not isinstance(one, str)):
+        ways = ways_of(cord, strung)
+        lost = [one for one in ways if isinstance(one, str)]
+        known = [one for one in ways if isinstance(one, StrungCord)]
+        if lost and (cord.kind == "elastic" or not known):
+            cords.append(CordMove(name=cord.name, part=cord.part, joint="", unknown=lost[0]))
+        if cord.kind == "elastic" or not known:
             continue
-        if isinstance(one, str):
-            cords.append(CordMove(name=cord.name, part=cord.part, joint="", unknown=one))
-            continue
-        names = {leg.joint.name for leg in one.legs}
+        names = {leg.joint.name for one in known for leg in one.legs}
         mine = [band for band in elastics if names & _crossed(band)]
-        move, forces = _one(job, solids, one, mine, factor)
+        move, forces = _one(job, solids, known, [(band, _strands(job, band, strung)) for band in mine], factor)
         if loose and not move.unknown:
-            asked = f"how {loose[0]} pulls against it is not known: write the path of {loose[0]}"
-            move, forces = replace(move, pull_n=None, curve_n=(), pull_unknown=asked, return_unknown=asked), []
-        cords.append(move)
+            move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
+            move, forces = replace(move, return_unknown=loose[0]), []
+        cords.append(replace(move, ways_unknown=lost[0] if lost else ""))
         pins += forces
     return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
 
 
+def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:
+    """Return why it is not known how an elastic pulls against a cord; empty where it is."""
+    ways = ways_of(cord, strung)
+    if not ways:
+        return f"how {cord.name} pulls against it is not known: write the path of {cord.name}"
+    lost = [one for one in ways if isinstance(one, str)]
+    return f"how {cord.name} pulls against it is not known: {lost[0]}" if lost else ""
+
+
+def _strands(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
+    """Return how many elastics of a table lie side by side on one of its ways."""
+    ways = sum(part_of(name) == part_of(band.cord.name) for name in strung)
+    return max(1, band.cord.count // max(fingers_of(job, band), ways))
+
+
 def _one(
-    job: Job, solids: Mapping[str, Solid], one: StrungCord, elastics: Sequence[StrungCord], factor: float
+    job: Job, solids: Mapping[str, Solid], ways: Sequence[StrungCord], elastics: Sequence[Band], factor: float
 ) -> tuple[CordMove, list[PinForce]]:
-    """Return one pulling cord, and the forces of its greatest pull."""
+    """Return the pulling cords of one table, told by the first of them, and the forces of their greatest pull."""
+    one = ways[0]
     cord, limits = one.cord, job.limits
-    runs = [one.run(factor, leg) for leg in one.legs]
-    run, drive = runs[0], drive_of(cord, job.drive)
-    friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
-    grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
-    move = CordMove(
-        name=cord.name,
-        part=cord.part,
-        joint=one.joint.name,
-        travel_mm=run.travel_mm,
-        has_mm=None if isinstance(drive, str) else has_mm(drive),
-        length_mm=(max(run.length_mm), min(run.length_mm)),
-        arm_mm=_arms(run, one.joint.rest_deg or 0.0),
-        bends_deg=max(taut.bends_deg for taut in run.cords),
-        grip_n=grip,
-        friction=(friction.low, friction.value, friction.high),
-        elastic=", ".join(band.cord.name for band in elastics),
-        unknown=_not_possible(one, runs),
-    )
+    every = [[way.run(factor, leg) for leg in way.legs] for way in ways]
+    move = _wayfared(job, ways, every, elastics)
+    friction, grip = _friction(job, cord), move.grip_n
     tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
     if move.unknown:
         return move, []
@@ -97,33 +102,57 @@ def _one(
         asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
         return replace(move, pull_unknown=asked), []
     at = levels(friction, limits.pin_friction)
-    joints = []
-    for leg, mine in zip(one.legs, runs, strict=True):
-        bands = _bands(job, [band for band in elastics if leg.joint.name in _crossed(band)], leg, factor)
-        if isinstance(bands, str):
-            return replace(move, pull_unknown=bands), []
-        joints.append(_driven(job, solids, one, leg, mine, bands, tip, factor))
+    pulled: list[Pulled] = []
+    for way, runs in zip(ways, every, strict=True):
+        for leg, mine in zip(way.legs, runs, strict=True):
+            bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
+            if isinstance(bands, str):
+                return replace(move, pull_unknown=bands), []
+            joint = _driven(job, solids, way, leg, mine, bands, tip, factor)
+            pulled.append(Pulled(way=way, leg=leg, joint=joint))
+    joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
+    move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
     if grip is None:
         return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
     pulls = [pull_over(joint, grip, at) for joint in joints]
-    fingers = _fingers(job, one)
-    curve = _curve(cord, fingers, pulls)
+    curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
-    move = replace(
-        move, pull_n=(low, expected, high), curve_n=curve, shared=_shared(cord, fingers, joints, expected, at)
-    )
+    told = shared_words(cord, fingers, joints, expected, at)
+    move = replace(move, pull_n=(low, expected, high), curve_n=curve, shared=told)
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
-    known = high < NO_PULL_N
-    return move, _forces(one, joints[hardest], one.legs[hardest], pulls[hardest], grip, at[2]) if known else []
+    forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
+    return move, forces
 
 
-def _shared(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n: float, at: Levels) -> str:
-    """Say what several fingers of the kind do where one of them touches first."""
-    if fingers < 2 or hand_n >= NO_PULL_N:
-        return ""
-    hold = max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
-    return one_stops_words(cord.equaliser, hand_n, hold, fingers)
+def _wayfared(
+    job: Job, ways: Sequence[StrungCord], every: Sequence[Sequence[CordRun]], elastics: Sequence[Band]
+) -> CordMove:
+    """Return what the ways of a table's cords tell without any force: travel, lengths, arms, bends."""
+    one = ways[0]
+    cord = one.cord
+    run, drive, friction = every[0][0], drive_of(cord, job.drive), _friction(job, cord)
+    given = None if isinstance(drive, str) else has_mm(drive)
+    return CordMove(
+        name=cord.name,
+        part=cord.part,
+        joint=one.joint.name,
+        travel_mm=max(runs[0].travel_mm for runs in every),
+        has_mm=given,
+        usual_mm=None if isinstance(drive, str) or given is not None else usual_mm(drive),
+        length_mm=(max(run.length_mm), min(run.length_mm)),
+        arm_mm=_arms(run, one.joint.rest_deg or 0.0),
+        bends_deg=max(taut.bends_deg for taut in run.cords),
+        grip_n=job.use.grip_n if job.use.grip_n is not None else job.use.load_n,
+        friction=(friction.low, friction.value, friction.high),
+        elastic=", ".join(dict.fromkeys(part_of(band.cord.name) for band, _ in elastics)),
+        unknown=next(filter(None, (_not_possible(way, runs) for way, runs in zip(ways, every, strict=True))), ""),
+    )
+
+
+def _friction(job: Job, cord: Cord) -> Sourced:
+    """Return a cord's friction on what it slides over: stated, or as the limits have it."""
+    return job.limits.cord_friction if cord.friction is None else stated(cord.friction)
 
 
 def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:
@@ -135,29 +164,6 @@ def _opened(move: CordMove, left: Sequence[ReturnRange]) -> CordMove:
         return replace(move, return_unknown=why)
     low, expected = (min(each.least_n_mm[k] for each in left) for k in (0, 1))
     return replace(move, back_n_mm=(low, expected))
-
-
-def _curve(cord: Cord, fingers: int, pulls: Sequence[PullRange]) -> tuple[tuple[float, float, float, float], ...]:
-    """Return the pull at the hand over the first joint's range: what the hardest joint needs, for all of the kind."""
-    return tuple(
-        (
-            angle,
-            _at_hand(cord, fingers, max(each.low_n[k] for each in pulls)),
-            _at_hand(cord, fingers, max(each.expected_n[k] for each in pulls)),
-            _at_hand(cord, fingers, max(each.high_n[k] for each in pulls)),
-        )
-        for k, angle in enumerate(pulls[0].angles_deg)
-    )
-
-
-def _at_hand(cord: Cord, fingers: int, pull_n: float) -> float:
-    """Return the pull of all fingers together; at most what stands for no pull at all."""
-    return min(hand_pull_n(cord.equaliser, [pull_n] * fingers), NO_PULL_N)
-
-
-def _fingers(job: Job, one: StrungCord) -> int:
-    """Return how many copies the cords of a kind move: cords beyond that lie side by side on one copy."""
-    return max(1, min(one.cord.count, job.part(part_of(one.driven)).count))
 
 
 def _arms(run: CordRun, rest_deg: float) -> tuple[float, float, float]:
@@ -184,15 +190,14 @@ def _crossed(band: StrungCord) -> set[str]:
     return {leg.joint.name for leg in band.legs}
 
 
-def _bands(job: Job, elastics: Sequence[StrungCord], leg: Leg, factor: float) -> tuple[Strung, ...] | str:
+def _bands(elastics: Sequence[Band], leg: Leg, factor: float) -> tuple[Strung, ...] | str:
     """Return elastics over the range of a joint, or what is not known about one of them."""
     found = []
-    for band in elastics:
+    for band, strands in elastics:
         force = elastic_of(band.cord)
         if isinstance(force, str):
             return force
         run = run_of(band.stops, leg.motions, factor, band.cord.diameter_mm)
-        strands = max(1, band.cord.count // _fingers(job, band))
         found.append(Strung(stops=band.stops, run=run, elastic=force, strands=strands))
     return tuple(found)
 
@@ -225,10 +230,9 @@ def _driven(
     )
 
 
-def _forces(
-    one: StrungCord, joint: DrivenJoint, leg: Leg, pulls: PullRange, grip_n: float, friction: Friction
-) -> list[PinForce]:
+def _forces(pulled: Pulled, pulls: PullRange, grip_n: float, friction: Friction) -> list[PinForce]:
     """Return the forces on the joint's pin and on every stop of the cord, where the pull is at its most."""
+    one, joint, leg = pulled.way, pulled.joint, pulled.leg
     worst = pulls.high_n.index(max(pulls.high_n))
     pull = pulls.high_n[worst]
     balance = joint.balance(worst, friction, weighs=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import networkx as nx
@@ -12,6 +12,7 @@ import numpy as np
 from planner.assembly import Claim
 from planner.job import Cord, Job, copy_name, number_of, part_of
 from planner.mechanism.cord.cord_run import CordRun, run_of
+from planner.mechanism.cord.path.next_way import Known, next_ways
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.path.resolve_path import resolve_path
 from planner.mechanism.cord.path.settled_path import settled
@@ -81,28 +82,46 @@ def strung_cords(
     mechanism: Mechanism,
     free: Mapping[str, tuple[float | None, float | None]],
 ) -> dict[str, StrungCord | str]:
-    """Return every cord that has a path, by its name: strung, or the sentence why it is not."""
-    return {
-        cord.name: strung_cord(job, solids, surveys, claims, mechanism, cord, free) for cord in job.cords if cord.path
-    }
+    """Return every cord that has a path, by its name: strung, or the sentence why it is not.
+
+    The others of a table with several go by the names that copies have: the second of ``pull`` is ``pull#2``. ``free``
+    is how far each joint goes, by name; it is asked where the job does not say how far it ought to go.
+    """
+    known = Known(job=job, solids=solids, surveys=surveys, claims=tuple(claims), frames=mechanism.frames)
+    found: dict[str, StrungCord | str] = {}
+    for cord in job.cords:
+        if not cord.path:
+            continue
+        first = resolve_path(job, solids, surveys, claims, cord)
+        found[cord.name] = first if isinstance(first, str) else strung_cord(job, mechanism, cord, first, free)
+        if isinstance(first, str) or isinstance(found[cord.name], str):
+            continue
+        for n, way in enumerate(next_ways(known, cord, first), start=2):
+            drives = copy_name(cord.drives, n) if n <= _copies(job, cord.drives) else cord.drives
+            other = replace(cord, name=copy_name(cord.name, n), drives=drives)
+            found[other.name] = way if isinstance(way, str) else strung_cord(job, mechanism, other, way, free)
+    return found
+
+
+def ways_of(cord: Cord, strung: Mapping[str, StrungCord | str]) -> list[StrungCord | str]:
+    """Return all ways of a table's cords, the first one first; nothing where it has no path."""
+    names = (copy_name(cord.name, n) for n in range(1, cord.count + 1))
+    return [strung[name] for name in names if name in strung]
+
+
+def _copies(job: Job, name: str) -> int:
+    """Return how many copies a name without a number stands for."""
+    return next((part.count for part in job.parts if part.name == name), 1)
 
 
 def strung_cord(
     job: Job,
-    solids: Mapping[str, Solid],
-    surveys: Mapping[str, Survey],
-    claims: Sequence[Claim],
     mechanism: Mechanism,
     cord: Cord,
+    stops: Sequence[PathStop],
     free: Mapping[str, tuple[float | None, float | None]],
 ) -> StrungCord | str:
-    """Return a cord on its joint, or one sentence why that cannot be told.
-
-    ``free`` is how far each joint goes, by name; it is asked where the job does not say how far it ought to go.
-    """
-    stops = resolve_path(job, solids, surveys, claims, cord)
-    if isinstance(stops, str):
-        return stops
+    """Return a cord with its stops on its joint, or one sentence why that cannot be told."""
     away = sorted({stop.copy for stop in stops if stop.copy not in mechanism.frames})
     if away:
         return f"the place of {', '.join(away)} is not known: give it a [[place]]"

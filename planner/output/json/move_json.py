@@ -28,6 +28,7 @@ def move_json(moved: Moved, findings: Sequence[Finding]) -> Json:
             "knot": moved.tip.knot,
         },
         "unplaced": [{"copy": copy, "why": why} for copy, why in moved.unplaced],
+        "notes": list(moved.notes),
         "findings": [finding_json(finding) for finding in findings],
     }
 
@@ -65,17 +66,21 @@ def _cord(cord: CordMove) -> Json:
         "joint": cord.joint,
         "travel_mm": cord.travel_mm,
         "has_mm": cord.has_mm,
+        "usual_mm": _pair(cord.usual_mm, ("daily", "most")),
         "slack_mm": cord.slack_mm,
         "length_mm": _pair(cord.length_mm, ("open", "closed")),
         "arm_mm": _three(cord.arm_mm, ("low", "at_rest", "high")),
         "bends_deg": cord.bends_deg,
         "pull_n": _three(cord.pull_n, ("low", "expected", "high")),
         "grip_n": cord.grip_n,
+        "grip_for_n": None
+        if cord.grip_for_n is None
+        else dict(zip(("pull", "low", "expected", "high"), cord.grip_for_n, strict=True)),
         "friction": None if cord.friction is None else cord.friction[1],
         "friction_range": None if cord.friction is None else [cord.friction[0], cord.friction[2]],
         "return_n_mm": _pair(cord.back_n_mm, ("low", "expected")),
         "shared": cord.shared,
-        "unknown": cord.unknown or cord.pull_unknown or cord.return_unknown,
+        "unknown": cord.unknown or cord.ways_unknown or cord.pull_unknown or cord.return_unknown,
     }
 
 

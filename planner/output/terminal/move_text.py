@@ -9,6 +9,9 @@ from planner.mechanism import CordMove, JointMove, Moved, stop_words
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
 
+SAME_SHARE = 1e-3
+"""Wobbles that differ by less than this share are the same."""
+
 
 def move_lines(title: str, moved: Moved, findings: Sequence[Finding]) -> Iterator[str]:
     """Yield the lines of ``fitwright move``, each at most 80 columns wide."""
@@ -32,6 +35,10 @@ def move_lines(title: str, moved: Moved, findings: Sequence[Finding]) -> Iterato
         yield ""
         yield "PLACE NOT KNOWN"
         yield from _wrapped(f"  {copy}: {why}" for copy, why in moved.unplaced)
+    if moved.notes:
+        yield ""
+        yield "NOTES"
+        yield from _wrapped(f"  {note}" for note in moved.notes)
     asked = dict.fromkeys(finding.question for finding in findings if finding.question)
     if asked:
         yield ""
@@ -65,7 +72,7 @@ def _joint(joint: JointMove) -> Iterator[str]:
             place = "" if stop.at_mm is None else ", at [{:.1f}, {:.1f}, {:.1f}] mm".format(*stop.at_mm)
             yield f"    at {stop.at_deg:.1f}{unit}: {stop_words(stop)}{place}"
     if joint.play_mm is not None:
-        yield f"    play at its end {joint.play_mm[0]:.2f} mm at worst, {joint.play_mm[1]:.2f} mm on 9 of 10 printers"
+        yield f"    play at its end {joint.play_mm[0]:.2f} mm at worst{_on_printers(*joint.play_mm, 2)}"
 
 
 def _cord(cord: CordMove) -> Iterator[str]:
@@ -74,7 +81,7 @@ def _cord(cord: CordMove) -> Iterator[str]:
     if cord.unknown:
         yield f"  not known: {cord.unknown}"
     if cord.travel_mm is not None:
-        has = "what the body gives is not known" if cord.has_mm is None else f"the body gives {cord.has_mm:.1f} mm"
+        has = _not_measured(cord) if cord.has_mm is None else f"the body gives {cord.has_mm:.1f} mm"
         yield f"  travel {cord.travel_mm:.1f} mm; {has}{_spare(cord)}"
     if cord.length_mm is not None:
         yield f"  length of its way {cord.length_mm[0]:.1f} mm open, {cord.length_mm[1]:.1f} mm closed"
@@ -84,9 +91,15 @@ def _cord(cord: CordMove) -> Iterator[str]:
     if cord.pull_n is not None and cord.grip_n is not None:
         low, expected, high = cord.pull_n
         yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
+    if cord.grip_for_n is not None:
+        kept, least, expected, most = cord.grip_for_n
+        yield (
+            f"  the {kept:.0f} N that can be kept up grip with {least:.1f} to {most:.1f} N, {expected:.1f} N expected, "
+            "where they grip least"
+        )
     if cord.shared:
         yield f"  {cord.shared}"
-    for why in filter(None, (cord.pull_unknown, cord.return_unknown)):
+    for why in filter(None, (cord.ways_unknown, cord.pull_unknown, cord.return_unknown)):
         yield f"  not known: {why}"
     if cord.friction is not None:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg
@@ -101,11 +114,26 @@ def _tip(moved: Moved) -> Iterator[str]:
         return
     if moved.tip.wobble_mm is not None:
         worst_mm, usual_mm = moved.tip.wobble_mm
-        yield f"TIP  wobbles {worst_mm:.1f} mm at worst, {usual_mm:.1f} mm or less on 9 of 10 printers"
+        yield f"TIP  wobbles {worst_mm:.1f} mm at worst{_on_printers(worst_mm, usual_mm, 1)}"
     if moved.tip.spread_mm is not None:
         yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off" + (
             f"; {moved.tip.knot}" if moved.tip.knot else ""
         )
+
+
+def _not_measured(cord: CordMove) -> str:
+    """Say that what the body gives is not known, and what such a joint usually gives at the stated arm."""
+    if cord.usual_mm is None:
+        return "what the body gives is not known"
+    daily, most = cord.usual_mm
+    return f"what the body gives is not measured; people's give {daily:.0f} mm in daily work and {most:.0f} mm at most"
+
+
+def _on_printers(worst_mm: float, usual_mm: float, digits: int) -> str:
+    """Say what nine of ten printers stay below, and why where that is all of it."""
+    if worst_mm > 0.0 and worst_mm - usual_mm < SAME_SHARE * worst_mm:
+        return ", on any printer: a drill or the faces beside the pin set it, not what a printer takes off"
+    return f", {usual_mm:.{digits}f} mm or less on 9 of 10 printers"
 
 
 def _spare(cord: CordMove) -> str:

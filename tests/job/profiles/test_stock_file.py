@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import math
 from itertools import pairwise
 
 import pytest
@@ -65,3 +66,14 @@ def test_bearings_have_room_for_their_balls() -> None:
         assert size.label == f"{size.diameter_mm.value:g} × {size.outside_mm.value:g} × {size.width_mm.value:g}"
         assert size.diameter_mm.value < size.outside_mm.value
         assert size.width_mm.value < size.outside_mm.value - size.diameter_mm.value
+
+
+def test_heads_of_wood_screws_are_about_those_of_the_metric_standard() -> None:
+    """DIN 97 lists 5.6, 7.5 and 9.2 mm for 3, 4 and 5 mm (from memory): 1.84 to 1.87 d; by gauge and sharp they are 2 d."""
+    for size in read_tables().wood_screws:
+        assert size.head_mm is not None
+        assert size.head_high_mm is not None
+        assert 1.8 < size.head_mm.value / size.diameter_mm.value < 2.1
+        # a cone of 82 degrees from shank to rim is (head - shank) / 2 / tan 41 high
+        cone = (size.head_mm.value - size.diameter_mm.value) / 2 / math.tan(math.radians(41.0))
+        assert size.head_high_mm.value == pytest.approx(cone, rel=0.1)

@@ -38,8 +38,8 @@ def test_the_functional_wrist_draws_in_as_much_as_people_were_asked_for() -> Non
     10.1371/journal.pone.0225263, abstract.
     """
     for arm_mm in (35.0, 45.0):
-        daily, most = usual_mm("wrist", arm_mm) or (0.0, 0.0)
+        daily, most = usual_mm(Drive(joint="wrist", arm_mm=arm_mm)) or (0.0, 0.0)
 
         assert 10.0 < daily < 80.0
         assert most > daily
-    assert usual_mm("knee", 40.0) is None
+    assert usual_mm(Drive(joint="knee", arm_mm=40.0)) is None

@@ -64,6 +64,19 @@ def test_one_pin_in_a_slot_is_asked_about(make_job: MakeJob) -> None:
     assert [(joint.name, joint.why) for joint in found.joints] == [("way", "along the slot of rail")]
 
 
+def test_one_pin_in_a_slot_holds_what_hangs_on_it(make_job: MakeJob) -> None:
+    """Where a cord drives the slider nobody knows how it goes: that is not told; screwed fast, there is no question."""
+    cord = '[[cord]]\nname = "pull"\npart = "rail"\ndiameter_mm = 1.0\ndrives = "slider"\n'
+    solids = _slotted((0.0,))
+    found = _mechanism(make_job, HEAD + PINS + PLACES + cord, solids)[1]
+
+    assert found is not None
+    (said,) = found.unsolved
+    assert said.startswith("rail to slider: a pin of slider lies in a slot of rail, and nobody says")
+    fast = '[[joint]]\nbetween = ["rail", "slider"]\nhow = "glued"\n'
+    assert _mechanism(make_job, HEAD + PINS + PLACES + cord + fast, solids)[1] is None
+
+
 def test_screws_clamped_in_a_slot_hold(make_job: MakeJob) -> None:
     """Two machine screws with plain nuts in a slot are an adjustment, and nothing moves."""
     screws = PINS.replace("dowel-pin", "machine-screw").replace('"held"', '"sliding"\nnut = "plain"')

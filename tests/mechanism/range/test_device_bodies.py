@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from planner.assembly import Claim
-from planner.job import Hardware, Nut
+from planner.job import Hardware, HardwareKind, Nut
 from planner.mechanism import BoreStack, PlacedBore
 from planner.mechanism.range.device_bodies import device_bodies, end_round_mm
 from planner.survey import Bore
@@ -52,6 +52,31 @@ def test_screw_ends_are_those_of_the_standards(
     assert 2 * ends[1][0] == pytest.approx(head, abs=0.01)
     assert ends[1][1] - ends[0][1] == pytest.approx(high, abs=0.01)
     assert end_round_mm(replace(SCREW, kind="dowel-pin"), tables) == ()
+
+
+@pytest.mark.parametrize(
+    ("kind", "mm", "wide", "high"),
+    [("wood-screw", 3.505, 7.09, 2.11), ("wood-screw", 3.0, 6.03, 1.79), ("binding-post", 5.0, 9.5, 1.7)],
+)
+def test_wood_screws_and_posts_have_heads(
+    make_job: MakeJob, kind: HardwareKind, mm: float, wide: float, high: float
+) -> None:
+    """Heads of 0.279 x 0.083 inch for #6 (ASME B18.6.1, memory); 3 mm grows from #4, 0.225 x 0.067, by 3 / 2.8448."""
+    tables = make_job(DEVICE.job_text, **DEVICE.solids).tables
+    ((radius, tall),) = end_round_mm(replace(SCREW, kind=kind, diameter_mm=mm), tables)
+
+    assert (2 * radius, tall) == pytest.approx((wide, high), abs=0.01)
+
+
+def test_a_blind_bore_holds_the_tip_and_no_head(make_job: MakeJob) -> None:
+    """A screw through the base into a blind bore of the arm has its head below the base alone."""
+    job = make_job(DEVICE.job_text, **DEVICE.solids)
+    stack = _stack(replace(SCREW, kind="wood-screw", fit="pilot"))
+    blind = replace(stack, bores=(stack.bores[0], replace(stack.bores[1], bore=replace(BORE, through=False))))
+    bodies, _ = device_bodies(job, DEVICE.solids, replace(DEVICE.mechanism(), stacks=(blind,)), 1.0)
+    box = next(body for body in bodies if body.name == "head or nut of screw").shape.bounding_box()
+
+    assert (box[2], box[5]) == pytest.approx((-5.0 - 1.79, -5.0), abs=0.01)
 
 
 @pytest.mark.parametrize("factor", [1.0, 2.0])

@@ -9,9 +9,12 @@ import numpy as np
 import pytest
 from manifold3d import Manifold, OpType
 
-from planner.mechanism import Ranges, ranges_of
+from planner.assembly import Claim
+from planner.job import Hardware
+from planner.mechanism import BoreStack, PlacedBore, Ranges, ranges_of
 from tests.conftest import MakeJob
-from tests.mechanism.invented import Device, bar, block, devices, meets_deg, plate, turns
+from tests.mechanism.invented import LEVEL, Device, bar, block, devices, meets_deg, plate, turns
+from tests.mechanism.range.test_device_bodies import BORE
 from tests.shapes import cylinder, solid_of
 
 DEVICES = devices()
@@ -158,3 +161,26 @@ def test_stops_of_random_bodies_are_those_of_a_dense_search(make_job: MakeJob, s
     assert max(shared(deg) for deg in np.arange(low, high, 0.25)) < 1e-3
     assert shared(low - 0.5) > 1e-3
     assert shared(high + 0.5) > 1e-3
+
+
+@pytest.mark.parametrize("factor", [1.0, 2.0])
+def test_the_head_of_a_binding_post_takes_room_and_keeps_its_size(make_job: MakeJob, factor: float) -> None:
+    """A post of 5 mm with a head of 9.5 mm, proud of the base beside an arm: y cos t - x sin t = w / 2 + 4.75 / size."""
+    x, y, wide = 25.0, 14.0, 8.0
+    device = Device(
+        name="post",
+        solids={"base": solid_of(plate(-1)), "tag": solid_of(plate(-2)), "arm": solid_of(bar(40.0, wide, 0))},
+        joints=(turns("base", "arm", 0.0, 0.0),),
+        ranges={},
+    )
+    post = Hardware(name="post", kind="binding-post", diameter_mm=5.0, fit="sliding", joins=("base", "tag"))
+    bores = [(name, replace(BORE, centre_mm=(x, y, 2.5 - level * LEVEL))) for level, name in ((1, "base"), (2, "tag"))]
+    claims = [(name, bore, Claim(part=name, bore=bore, hardware=post, fit="sliding")) for name, bore in bores]
+    stack = BoreStack(bores=tuple(PlacedBore(copy=name, bore=bore, claim=claim) for name, bore, claim in claims))
+    job = make_job(device.job_text, **device.solids)
+
+    found = ranges_of(job, device.solids, replace(device.mechanism(), stacks=(stack,)), factor=factor).of("base to arm")
+
+    assert found.free_deg[1] == pytest.approx(meets_deg(x, y, wide + 9.5 / factor), abs=0.2)
+    assert found.stops[-1].parts == ("head or nut of post", "arm")
+    assert found.stops[-1].guessed

@@ -115,9 +115,40 @@ def one_jaw(folder: Path) -> OneJaw:
         "jaw": solid_of(Manifold.cube((70.0, 10.0, 5.0)).translate((-6.0, -5.0, 0.0)) - hole, "jaw"),
     }
     surveys = {name: survey_of(name, (bore(1, 0.0, 0.0, 2.5, 5.6, 5.0),)) for name in solids}
+    return _read(folder, TEXT, solids, surveys)
+
+
+def two_jaws(folder: Path, bands_n: int = 2) -> OneJaw:
+    """Return the same jaw twice, mirrored: about (0, 30), and turned over about (0, -30), on one plate.
+
+    Eyes, hooks and bands lie to each jaw as they do to the one; the job writes the way of the first alone.
+    """
+    hole = cylinder(5.6, 20.0, 48).translate((0, 0, -5))
+    plate = Manifold.cube((80.0, 120.0, 5.0)).translate((-65.0, -60.0, 0.0))
+    for y in (30.0, -30.0):
+        plate -= hole.translate((0.0, y, 0.0))
+    jaw = Manifold.cube((70.0, 10.0, 5.0)).translate((-6.0, -5.0, 0.0)) - hole
+    solids = {"plate": solid_of(plate, "plate"), "jaw": solid_of(jaw, "jaw")}
+    surveys = {
+        "plate": survey_of("plate", tuple(bore(n, 0.0, y, 2.5, 5.6, 5.0) for n, y in ((1, 30.0), (2, -30.0)))),
+        "jaw": survey_of("jaw", (bore(1, 0.0, 0.0, 2.5, 5.6, 5.0),)),
+    }
+    text = TEXT.replace('mesh = "jaw.stl"\n', 'mesh = "jaw.stl"\ncount = 2\n')
+    text = text.replace("at_mm = [0.0, 0.0, 5.0]", "at_mm = [0.0, 30.0, 5.0]\n" + OTHER)
+    text = text.replace("plate:[-60, -14, 7.5]", "plate:[-60, 16, 7.5]").replace("-60, 10, 7.5", "-60, 40, 7.5")
+    text = text.replace('name = "pull"\n', 'name = "pull"\ncount = 2\n')
+    text = text.replace('name = "band"\n', f'name = "band"\ncount = {bands_n}\n')
+    return _read(folder, text, solids, surveys)
+
+
+OTHER = '[[place]]\npart = "jaw#2"\nat_mm = [0.0, -30.0, 10.0]\nturn = [1, 0, 0, 180]\n'
+
+
+def _read(folder: Path, text: str, solids: dict[str, Solid], surveys: dict[str, Survey]) -> OneJaw:
+    """Write a device and read it."""
     for name, solid in solids.items():
         written(solid, folder / f"{name}.stl")
-    (folder / "job.toml").write_text(TEXT, encoding="utf-8")
+    (folder / "job.toml").write_text(text, encoding="utf-8")
     job = read_job(folder / "job.toml")
     claims = claims_of(job, surveys).claims
     mechanism = mechanism_of(job, solids, surveys, claims)

@@ -11,14 +11,14 @@ from pathlib import Path
 
 import pytest
 
-from planner.job import read_job
+from planner.job import PathPoint, read_job
 from planner.mechanism import STILL, Mechanism, MovingJoint, Placed
 from planner.mechanism.joints.linkage import linkage_of
 from planner.mechanism.joints.rigid_groups import rigid_groups
 from planner.mechanism.strung.cord_moves import CordMoves, cord_moves
 from planner.mechanism.strung.strung_cord import strung_cords
 from tests.mechanism.cord.path.known_parts import survey_of
-from tests.mechanism.strung.one_jaw import OneJaw, one_jaw
+from tests.mechanism.strung.one_jaw import OneJaw, one_jaw, two_jaws
 from tests.shapes import cuboid, written
 
 
@@ -71,6 +71,34 @@ def test_the_pull_is_lever_elastic_and_friction_together(device: OneJaw) -> None
     assert 0.0 < move.back_n_mm[0] < move.back_n_mm[1]
 
 
+def test_the_grip_that_can_be_kept_up_is_that_of_the_pull_it_needs(device: OneJaw) -> None:
+    """A person who can keep up just the most pull for 10 N grips with 10 N at the hardest angle; unmeasured, not told."""
+    (move,) = moves(device).cords
+    assert move.pull_n is not None
+    assert move.grip_for_n is None
+    greatest = move.pull_n[2] / device.job.limits.cord_share.value
+    job = replace(device.job, use=replace(device.job.use, pull_n=greatest))
+    (kept,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
+
+    assert kept.grip_for_n is not None
+    pull, least, expected, most = kept.grip_for_n
+    assert pull == pytest.approx(move.pull_n[2])
+    assert least == pytest.approx(10.0, abs=1e-6)
+    assert least < expected < most
+
+
+def test_what_people_usually_give_is_told_where_the_range_is_not_measured(device: OneJaw) -> None:
+    """40 mm over 80 degrees of daily wrist (Ryu et al. 1991): 55.9 mm."""
+    assert device.job.drive is not None
+    job = replace(device.job, drive=replace(device.job.drive, range_deg=None))
+    (move,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
+
+    assert move.has_mm is None
+    assert move.usual_mm is not None
+    assert move.usual_mm[0] == pytest.approx(40.0 * math.radians(80.0), rel=0.01)
+    assert moves(device).cords[0].usual_mm is None
+
+
 def _pull_mm(deg: float) -> float:
     return length_mm(deg, 1.0)
 
@@ -84,20 +112,54 @@ def _slope(length: Callable[[float], float], deg: float) -> float:
 
 
 def test_two_elastics_on_one_jaw_pull_twice(device: OneJaw) -> None:
-    """Both strands count where there is one copy, one each where there are two."""
+    """Both strands count where there is one copy; a second copy that stands nowhere holds, and nothing is told."""
     pull, band = device.job.cords
-    pulls = []
-    for copies in (1, 2):
-        parts = tuple(replace(part, count=copies if part.name == "jaw" else 1) for part in device.job.parts)
-        job = replace(device.job, parts=parts, cords=(pull, replace(band, count=2)))
-        (move,) = cord_moves(job, device.solids, device.strung(job), 1.0).cords
-        pulls.append(move.pull_n)
+    twice = replace(device.job, cords=(pull, replace(band, count=2)))
+    (double,) = cord_moves(twice, device.solids, device.strung(twice), 1.0).cords
     (single,) = moves(device).cords
 
-    assert pulls[1] == single.pull_n
-    assert pulls[0] is not None
+    assert double.pull_n is not None
     assert single.pull_n is not None
-    assert pulls[0][0] > single.pull_n[0] + 3.0  # 5 N more at 10 mm, over 14 mm
+    assert double.pull_n[0] > single.pull_n[0] + 3.0  # 5 N more at 10 mm, over 14 mm
+
+    parts = tuple(replace(part, count=2 if part.name == "jaw" else 1) for part in device.job.parts)
+    job = replace(twice, parts=parts)
+    held, lost = cord_moves(job, device.solids, device.strung(job), 1.0).cords
+    assert lost.unknown.startswith("the way of band#2 is not known: the place of jaw#2 is not")
+    assert held.pull_n is None
+    assert lost.unknown in held.pull_unknown
+
+
+def test_two_jaws_on_one_table_of_cords_ask_twice_the_pull_of_one(device: OneJaw, tmp_path: Path) -> None:
+    """The second way is found, mirrored: same travel, twice the pull; with one elastic the second jaw has none."""
+    (single,) = moves(device).cords
+    assert single.pull_n is not None
+    for bands, least, most in ((2, 2.0, 2.0), (1, 1.5, 1.97)):
+        pair = two_jaws(tmp_path, bands)
+        strung = pair.strung()
+        (both,) = cord_moves(pair.job, pair.solids, strung, 1.0).cords
+
+        assert set(strung) == {"pull", "pull#2", "band", *(["band#2"] if bands == 2 else [])}
+        assert both.travel_mm == pytest.approx(single.travel_mm, abs=1e-6)
+        assert not both.ways_unknown
+        assert both.pull_n is not None
+        assert least - 1e-3 <= both.pull_n[1] / single.pull_n[1] <= most + 1e-3
+
+
+def test_one_elastic_table_serves_two_tables_of_cords(device: OneJaw, tmp_path: Path) -> None:
+    """Each cord has a table, the elastics share one of count 2: both cords pull against an elastic as the one does."""
+    (single,) = moves(device).cords
+    pair = two_jaws(tmp_path)
+    pull, band = pair.job.cords
+    first = replace(pull, count=1, drawn_from="")
+    ends = (PathPoint(copy="plate", at_mm=(-60.0, -16.0, 7.5)), PathPoint(copy="jaw#2", feature="hook"))
+    job = replace(pair.job, cords=(first, replace(first, name="other", path=ends, drives="jaw#2"), band))
+    found = cord_moves(job, pair.solids, pair.strung(job), 1.0).cords
+
+    assert [move.name for move in found] == ["pull", "other"]
+    for move in found:
+        assert move.elastic == "band"
+        assert move.pull_n == pytest.approx(single.pull_n, rel=1e-4)
 
 
 def test_a_part_with_a_scale_of_its_own_is_not_guessed_at(device: OneJaw) -> None:

@@ -28,12 +28,20 @@ def test_all_that_is_known_and_unknown_is_told_in_80_columns() -> None:
         scale_percent=100.0,
         joints=(_joint("bracket-on-the-far-left-side to pulley-of-the-return-cord " * 2), _joint("b", "no mesh")),
         cords=(
-            CordMove(name="pull", part="deck", joint="b", travel_mm=9.0, pull_unknown="grip_n is not stated"),
+            CordMove(
+                name="pull",
+                part="deck",
+                joint="b",
+                travel_mm=9.0,
+                usual_mm=(39.1, 80.2),
+                pull_unknown="grip_n is not stated",
+            ),
             CordMove(name="other", part="deck", joint="", unknown="its path is not known"),
         ),
         pins=(),
         tip=Tip(copy="jaw", wobble_mm=(3.0, 2.0), spread_mm=1.5, knot="move the knot of jaw by 0.4 mm"),
         unplaced=(("cap", "nothing tells it"),),
+        notes=("a pin of arm lies in a slot",),
     )
     no = Finding(
         rule="move.range", part="jaw", verdict=Verdict.NO_GO, why="it stops", remedy="file it", question="Why?"
@@ -45,9 +53,20 @@ def test_all_that_is_known_and_unknown_is_told_in_80_columns() -> None:
     text = "\n".join(lines)
     for said in ("it stops", "file it", "no stop to 30.0°", "no mesh", "grip_n is not stated", "its path is not known"):
         assert said in text, said
-    for said in ("wobbles 3.0 mm", "1.5 mm off", "cap: nothing tells it", "Why?"):
+    for said in ("wobbles 3.0 mm", "1.5 mm off", "cap: nothing tells it", "Why?", "give 39 mm", "lies in a slot"):
         assert said in text, said
     assert "-0.0" not in text
+
+
+def test_a_grip_and_a_wobble_without_spread_are_told() -> None:
+    """What a person can keep up, as a grip; and why nine of ten printers wobble no less than the worst."""
+    cord = CordMove(name="pull", part="deck", joint="b", travel_mm=9.0, grip_for_n=(44.0, 1.3, 2.2, 3.6))
+    tip = Tip(copy="jaw", wobble_mm=(3.8, 3.8), spread_mm=None)
+    moved = Moved(scale_percent=100.0, joints=(), cords=(cord,), pins=(), tip=tip)
+    text = " ".join(" ".join(move_lines("device", moved, [])).split())
+
+    assert "the 44 N that can be kept up grip with 1.3 to 3.6 N, 2.2 N expected" in text
+    assert "wobbles 3.8 mm at worst, on any printer" in text
 
 
 def test_a_device_that_does_not_move_says_so() -> None:

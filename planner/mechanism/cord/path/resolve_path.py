@@ -55,6 +55,18 @@ def resolve_path(
     return tuple(stops)
 
 
+def stop_of(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Iterable[Claim],
+    cord: Cord,
+    point: PathPoint,
+) -> PathStop | str:
+    """Return one place of a cord's path, or what is wrong with it."""
+    return _stop(_Measured(job=job, cord=cord, solids=solids, surveys=surveys, claims=tuple(claims)), point)
+
+
 def _stop(known: _Measured, point: PathPoint) -> PathStop | str:
     """Return one place of the path, or what is wrong with it."""
     part, names = part_of(point.copy), [one.name for one in known.job.parts]

@@ -52,7 +52,8 @@ PLAN: Tables = {
             "n": ("whole number", "Its number: fitwright check JOB --do N writes it into the job."),
             "kind": (
                 "text",
-                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer or size.",
+                "drill, ream, bush, hardware, webbing, rebore, pose, settings, material, printer, nozzle, size, split or "
+                "needs.",
             ),
             "text": ("text", "What to do."),
             "part": ("text", "The part; empty for the whole device."),

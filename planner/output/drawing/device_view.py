@@ -147,7 +147,9 @@ def _joint(view: _View, joint: JointMove) -> Json | None:
         "free": list(joint.free_deg),
         "needs": None if joint.needs_deg is None else list(joint.needs_deg),
         "rest": joint.rest_deg,
-        "stops": [f"at {stop.at_deg:.1f}{joint.unit}: {stop_words(stop)}" for stop in joint.stops],
+        "stops": [f"it follows {joint.follows}"]
+        if joint.follows
+        else [f"at {stop.at_deg:.1f}{joint.unit}: {stop_words(stop)}" for stop in joint.stops],
         "steps": [round(value, 3) for value, _ in kept],
         "moved": [moved for _, moved in kept],
         "cords": [view.cords({joint.name: view.drawn(joint, value)}) for value, _ in kept],

@@ -39,8 +39,8 @@ FEWEST_MM2 = 0.05
 PATCH = 0.5
 SLIVER = 0.5
 """Cuts nearer to where a load enters than half the side of a square of the way's largest cut are left out where they
-are smaller than half of it: they take off a corner, where no stress is that of a beam (Saint-Venant's principle, textbook;
-both shares without source)."""
+are smaller than half of it: they take off a corner, where no stress is that of a beam (Saint-Venant's principle,
+textbook; both shares without source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +86,7 @@ class Weakest:
 class _Judged:
     """One cut under one case."""
 
-    index: float
+    index_ratio: float
     case_n: int
     cut: Cut
     shape: shapely.Geometry
@@ -115,12 +115,12 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
     found = [one for way in ways for one in _along(solid, way, shares, cases, stuff)]
     if not found:
         return None
-    worst = max(found, key=lambda one: one.index)
+    worst = max(found, key=lambda one: one.index_ratio)
     step = (1.0 - 2.0 * END) / (CUTS_N - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
     closer = list(_along(solid, worst.way, nearer, cases, stuff, worst.largest_mm2))
-    worst = max((worst, *closer), key=lambda one: one.index)
+    worst = max((worst, *closer), key=lambda one: one.index_ratio)
     case = cases[worst.case_n]
     knots = tuple(100.0 * _judged(worst.cut, worst.shape, case, stuff, s)[0] ** 0.5 for s in KNOTS)
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
@@ -159,7 +159,7 @@ def _along(
         for number in asked:
             worst, place, tensor = _judged_zones(zones, cut, cases[number], stuff)
             yield _Judged(
-                index=worst,
+                index_ratio=worst,
                 case_n=number,
                 cut=cut,
                 shape=shape,

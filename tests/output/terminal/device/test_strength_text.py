@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.output.terminal.strength_text import strength_lines
+from planner.output.terminal.device.strength_text import strength_lines
 from planner.strength import Screened, unscreened
 
 

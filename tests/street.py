@@ -29,6 +29,7 @@ UNITS = frozenset(
         "mm",
         "mm2",
         "mm3",
+        "mm4",
         "cm3",
         "g",
         "kg",

@@ -36,6 +36,7 @@ from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import release
 from planner.output.terminal.calibrate_text import show_fitted, show_logged
 from planner.output.terminal.check_text import check_lines, part_lines, size_sentences
+from planner.output.terminal.device.strength_text import strength_lines
 from planner.output.terminal.finding_list import finding_list, show_lines
 from planner.output.terminal.inspect_text import show_mesh
 from planner.output.terminal.keys_text import show_keys, show_terms
@@ -45,7 +46,6 @@ from planner.output.terminal.plates_text import rebored_words
 from planner.output.terminal.rebore_text import show_rebored
 from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
-from planner.output.terminal.strength_text import strength_lines
 from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
 from planner.output.words.paper_words import head_of, plural

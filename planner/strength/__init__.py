@@ -11,7 +11,7 @@ from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, 
 from planner.strength.judging.beam_share import BeamShare
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
-from planner.strength.screened import LOADED, Screened, load_of, screened
+from planner.strength.screened import LOADED, Screened, load_of, screened, weakest_material
 
 __all__ = [
     "LOADED",
@@ -29,4 +29,5 @@ __all__ = [
     "share_percent",
     "strength_rules",
     "unscreened",
+    "weakest_material",
 ]

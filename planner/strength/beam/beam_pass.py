@@ -23,7 +23,7 @@ from planner.strength.criterion import index
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 2
+BEAM_VERSION = 3
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid anew; between them its part in the section goes straight."""
@@ -37,8 +37,10 @@ KEPT_N = 256
 FEWEST_MM2 = 0.05
 """A smaller cut is the edge of a part."""
 PATCH = 0.5
-"""Cuts nearer to where a load enters than half the side of a square of their area are left out: there no stress is
-that of a beam (Saint-Venant's principle, textbook; the share from memory)."""
+SLIVER = 0.5
+"""Cuts nearer to where a load enters than half the side of a square of the way's largest cut are left out where they
+are smaller than half of it: they take off a corner, where no stress is that of a beam (Saint-Venant's principle,
+textbook; both shares without source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +86,7 @@ class Weakest:
 class _Judged:
     """One cut under one case."""
 
-    index: float
+    index_ratio: float
     case_n: int
     cut: Cut
     shape: shapely.Geometry
@@ -92,6 +94,7 @@ class _Judged:
     tensor_mpa: Floats
     way: tuple[Vec3, Vec3]
     share: float
+    largest_mm2: float
 
 
 @lru_cache(maxsize=KEPT_N)
@@ -112,12 +115,12 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
     found = [one for way in ways for one in _along(solid, way, shares, cases, stuff)]
     if not found:
         return None
-    worst = max(found, key=lambda one: one.index)
+    worst = max(found, key=lambda one: one.index_ratio)
     step = (1.0 - 2.0 * END) / (CUTS_N - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
-    closer = list(_along(solid, worst.way, nearer, cases, stuff))
-    worst = max((worst, *closer), key=lambda one: one.index)
+    closer = list(_along(solid, worst.way, nearer, cases, stuff, worst.largest_mm2))
+    worst = max((worst, *closer), key=lambda one: one.index_ratio)
     case = cases[worst.case_n]
     knots = tuple(100.0 * _judged(worst.cut, worst.shape, case, stuff, s)[0] ** 0.5 for s in KNOTS)
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
@@ -135,21 +138,28 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
 
 
 def _along(
-    solid: Solid, way: tuple[Vec3, Vec3], shares: Sequence[float], cases: Sequence[LoadCase], stuff: BeamStuff
+    solid: Solid,
+    way: tuple[Vec3, Vec3],
+    shares: Sequence[float],
+    cases: Sequence[LoadCase],
+    stuff: BeamStuff,
+    most_mm2: float = 0.0,
 ) -> Iterator[_Judged]:
-    """Yield every cut of a way under every case that asks for it."""
+    """Yield every cut of a way under every case that asks for it; ``most_mm2`` is its largest that is known."""
     asked = [number for number, case in enumerate(cases) if way in case.ways]
     start, end = np.array(way[0]), np.array(way[1])
-    for cut, shape in cuts_along(solid, start, end, shares):
-        to_end = float(np.linalg.norm(end - cut.at_mm))
-        if shape.area < FEWEST_MM2 or to_end < PATCH * shape.area**0.5:
+    cuts = list(cuts_along(solid, start, end, shares))
+    largest = max(most_mm2, *(shape.area for _, shape in cuts), FEWEST_MM2)
+    for cut, shape in cuts:
+        near = float(np.linalg.norm(end - cut.at_mm)) < PATCH * largest**0.5
+        if shape.area < FEWEST_MM2 or (near and shape.area < SLIVER * largest):
             continue
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
         zones = printed_zones(shape, cut, stuff, 1.0)
         for number in asked:
             worst, place, tensor = _judged_zones(zones, cut, cases[number], stuff)
             yield _Judged(
-                index=worst,
+                index_ratio=worst,
                 case_n=number,
                 cut=cut,
                 shape=shape,
@@ -157,6 +167,7 @@ def _along(
                 tensor_mpa=tensor,
                 way=way,
                 share=share,
+                largest_mm2=largest,
             )
 
 

@@ -1,0 +1,1 @@
+"""A device as a whole in a terminal: where its parts are weakest."""

@@ -1,0 +1,24 @@
+"""A line about strength, and what to try on the bench."""
+
+from __future__ import annotations
+
+from planner.finding import Finding, Verdict
+from planner.output.words.strength_words import SCREENING, proof_words, strength_line
+
+
+def test_the_weakest_that_passes_is_told() -> None:
+    """The largest share of those that pass; nothing without any."""
+    found = [
+        Finding(rule="strength.beam", part=part, verdict=verdict, why="", measured=share)
+        for part, verdict, share in (("a", Verdict.GO, 12.0), ("b", Verdict.GO, 33.0), ("c", Verdict.HOLD, 70.0))
+    ]
+
+    assert strength_line(found).startswith("Strength: b is the weakest of 2 loaded parts that pass, at 33 %")
+    assert strength_line([]) == ""
+
+
+def test_a_proof_load_says_what_to_watch() -> None:
+    """One and a half times what is stated, and never a load that is allowed."""
+    assert "30 N" in proof_words(20.0, "jaw")
+    assert "cracks" in proof_words(20.0, "jaw")
+    assert "no figure is a load that is allowed" in SCREENING

@@ -1,0 +1,88 @@
+"""The beam pass against textbooks: cantilever, three-point bending, pull, and layers that lie across."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.criterion import Strengths
+from planner.strength.loads.load_cases import known_case
+from planner.strength.loads.part_load import PartLoad, Support
+from tests.shapes import bored_plate
+
+SOLID = BeamStuff(
+    strengths=Strengths(along_mpa=50.0, across_mpa=25.0, shear_mpa=20.0),
+    normal=(0.0, 0.0, 1.0),
+    side_mm=99.0,
+    level_mm=99.0,
+    infill_share=1.0,
+)
+LOW, MIDDLE = bored_plate(80, 10, 8, []).bounds_mm[0], bored_plate(80, 10, 8, []).bounds_mm.mean(axis=0)
+
+
+def _at(x_mm: float) -> tuple[float, float, float]:
+    """Return a point of the bar's middle line."""
+    return float(LOW[0] + x_mm), float(MIDDLE[1]), float(MIDDLE[2])
+
+
+def _pushed(x_mm: float, force_n: tuple[float, float, float], held_mm: tuple[float, ...], stuff: BeamStuff) -> Weakest:
+    """Return the weakest cut of a bar of 80 by 10 by 8."""
+    push = PartLoad(at_mm=_at(x_mm), force_n=force_n)
+    found = weakest(
+        bored_plate(80, 10, 8, []), (known_case([push], [Support(at_mm=_at(x)) for x in held_mm], "pushed"),), stuff
+    )
+    assert found is not None
+    return found
+
+
+def test_a_cantilever_bends_as_textbooks_say() -> None:
+    """100 N at 70 mm: 6 F L / (b h²) = 52.5 MPa at the wall with h = 10, within 5 %; at the wall, on the outside."""
+    found = _pushed(75.0, (0.0, 100.0, 0.0), (5.0,), SOLID)
+
+    assert found.stress_mpa == pytest.approx(6 * 100 * 70 / (8 * 10**2), rel=0.05)
+    assert found.share_percent[KNOTS.index(1.0)] == pytest.approx(105.0, rel=0.05)
+    assert abs(found.at_mm[0] - _at(5.0)[0]) < 2.0
+    assert abs(found.at_mm[1] - MIDDLE[1]) == pytest.approx(5.0, abs=1e-6)
+
+
+def test_three_point_bending_is_greatest_under_the_load() -> None:
+    """F L / 4 over b h² / 6 (textbook): 200 N over 60 mm on h = 8 gives 28.1 MPa, within 5 %."""
+    found = _pushed(40.0, (0.0, 0.0, 200.0), (10.0, 70.0), SOLID)
+
+    assert found.stress_mpa == pytest.approx(6 * 200 * 60 / 4 / (10 * 8**2), rel=0.05)
+    assert abs(found.at_mm[0] - _at(40.0)[0]) < 2.0
+
+
+def test_layers_across_the_bar_are_torn_apart() -> None:
+    """The same cantilever with layers stacked along it: twice the share, since the strength is half."""
+    along = _pushed(75.0, (0.0, 100.0, 0.0), (5.0,), SOLID)
+    across = _pushed(75.0, (0.0, 100.0, 0.0), (5.0,), replace(SOLID, normal=(1.0, 0.0, 0.0)))
+
+    assert (along.direction, across.direction) == ("along", "across")
+    assert across.share_percent[3] == pytest.approx(2 * along.share_percent[3], rel=0.02)
+
+
+def test_a_lug_in_tension_is_weakest_beside_its_bore() -> None:
+    """A plate 20 wide and 5 thick with a bore of 8: 600 N over (20 - 8) 5 = 10 MPa (net section, textbook)."""
+    lug = bored_plate(80, 20, 5, [(40, 10, 8.0, 64)])
+    low = lug.bounds_mm[0]
+    ends = [(float(low[0] + x), float(low[1] + 10), float(low[2] + 2.5)) for x in (2.0, 78.0)]
+    case = known_case([PartLoad(at_mm=ends[1], force_n=(600.0, 0.0, 0.0))], [Support(at_mm=ends[0])], "pull")
+    found = weakest(lug, (case,), SOLID)
+
+    assert found is not None
+    assert found.stress_mpa == pytest.approx(10.0, rel=0.05)
+    assert abs(found.at_mm[0] - low[0] - 40) < 2.0
+
+
+def test_a_solid_part_goes_with_the_square_and_a_skin_worse() -> None:
+    """Share times s² stays the same where all is solid; a skin of fixed thickness counts for less the larger the part is."""
+    solid = _pushed(75.0, (0.0, 100.0, 0.0), (5.0,), SOLID)
+    hollow = _pushed(75.0, (0.0, 100.0, 0.0), (5.0,), replace(SOLID, side_mm=1.35, level_mm=0.8, infill_share=0.1))
+
+    assert solid.share_percent == pytest.approx([solid.share_percent[0]] * len(KNOTS))
+    assert list(hollow.share_percent) == sorted(hollow.share_percent)
+    assert hollow.stress_at_mpa(hollow.share_percent[3]) == pytest.approx(hollow.stress_mpa)

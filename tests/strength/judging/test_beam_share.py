@@ -1,0 +1,60 @@
+"""``strength.beam`` over scale: by hand on both sides of both limits."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from planner.finding import Evidence, Verdict
+from planner.strength.beam.beam_pass import KNOTS
+from planner.strength.judging.beam_share import BeamShare
+
+RULE = BeamShare(
+    part="jaw",
+    loads="20 N at the tip",
+    known=True,
+    squared_percent=(72.0,) * len(KNOTS),
+    at_mm=(1.0, 2.0, 3.0),
+    direction="across",
+    half_percent=50.0,
+    strength="40 MPa along, 25 MPa across the layers",
+)
+
+
+def test_a_share_goes_with_one_over_the_square_of_the_scale() -> None:
+    """72 % at 100 %: 50 % at 120 %, 100 % at 84.85 %, worked out by hand."""
+    assert RULE.at(1.2).measured == pytest.approx(50.0)
+    assert RULE.turns() == pytest.approx((0.72**0.5, 1.2))
+
+
+@pytest.mark.parametrize(
+    ("s", "verdict"), [(1.21, Verdict.GO), (1.19, Verdict.HOLD), (0.86, Verdict.HOLD), (0.84, Verdict.NO_GO)]
+)
+def test_half_is_go_the_whole_a_hold_and_more_no_go(s: float, verdict: Verdict) -> None:
+    """Known loads may end a size."""
+    assert RULE.at(s).verdict is verdict
+    assert RULE.at(s).evidence is Evidence.STATED
+
+
+def test_a_guessed_load_never_ends_a_size() -> None:
+    """Above half it asks where the load acts, and stays a hold."""
+    found = replace(RULE, known=False).at(0.5)
+
+    assert (found.verdict, found.evidence) == (Verdict.HOLD, Evidence.GUESSED)
+    assert "load_at_mm" in found.question
+
+
+def test_turns_are_where_the_verdict_turns_on_a_bent_curve() -> None:
+    """Beside each turn the share lies on either side of a limit."""
+    bent = replace(RULE, squared_percent=(60.0, 62.0, 66.0, 72.0, 80.0, 90.0, 100.0, 110.0))
+    for turn in bent.turns():
+        assert min(abs(bent.share_percent(turn) - limit) for limit in (50.0, 100.0)) < 1e-9
+
+
+def test_a_part_of_its_own_scale_never_turns() -> None:
+    """Its own factor rules."""
+    own = replace(RULE, own_factor=1.0)
+
+    assert own.turns() == ()
+    assert own.at(0.4).measured == pytest.approx(72.0)

@@ -20,7 +20,7 @@ Station = Literal["size", "fit", "print"]
 Asks = Literal["printer", "material", "date", "layers", "layout", "calendar"]
 Bench = Literal["", "drill", "change"]
 MustBe = Literal["", "at least", "at most"]
-Moves = Literal["", "to limit", "in proportion", "all down to limit", "in layers"]
+Moves = Literal["", "to limit", "in proportion", "all down to limit", "in layers", "to a word"]
 Gives = Literal[
     "",
     "wall left",

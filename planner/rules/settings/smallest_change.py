@@ -136,7 +136,7 @@ def _moved(settings: Settings, moves: Sequence[_Move]) -> Settings:
 def _moves(settings: Settings, finding: Finding) -> list[_Move]:
     """Return which settings to move where, for one finding, as the kind of its rule says."""
     kind, measured, limit = kind_of(finding.rule), finding.measured, finding.limit
-    if measured is None or limit is None or not kind.moves:
+    if measured is None or limit is None or kind.moves in ("", "to a word"):
         return []
 
     def move(key: str, value: float) -> _Move:

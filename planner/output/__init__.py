@@ -50,6 +50,7 @@ from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
 from planner.output.words.paper_words import head_of, plural
 from planner.output.words.remedy_words import remedy_lines
+from planner.output.words.strength_words import pull_words
 
 __all__ = [
     "RECORD",
@@ -84,6 +85,7 @@ __all__ = [
     "plan_json",
     "plan_tables",
     "plural",
+    "pull_words",
     "read_record",
     "rebore_json",
     "rebored_words",

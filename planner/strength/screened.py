@@ -77,7 +77,7 @@ def screened(
     load_n, material = load_of(job), weakest_material(job)
     if load_n is None or material is None:
         return ()
-    grip_n = job.use.grip_n if job.use.grip_n is not None else load_n
+    grip_n, gripped = _grip(job, movement, load_n)
     moved = {} if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
     frames = {} if movement is None else movement.mechanism.frames
@@ -89,11 +89,10 @@ def screened(
         supports = supports_of(job, copy, solids, surveys[part.name], claims, frames)
         stuff = stuff_of(material, job.settings_at(job.own_height_mm(part.name)), downs[part.name])
         known, guessed = [], []
-        for load, said in ((at_load.get(copy), "at the tip"), (moved.get(copy), "of grip at the tip")):
+        for load, said in ((at_load.get(copy), f"{load_n:g} N at the tip"), (moved.get(copy), gripped)):
             if load:
-                force_n = load_n if said == "at the tip" else grip_n
                 pushes = [PartLoad(at_mm=one.at_mm, force_n=one.force_n) for one in load]
-                known.append(known_case(pushes, supports, f"{force_n:g} N {said}"))
+                known.append(known_case(pushes, supports, said))
         stated = stated_case(part, surveys[part.name], supports, load_n) if copy not in at_load else None
         known += [stated] if stated else []
         if part.judged_duty == "pin":
@@ -102,6 +101,20 @@ def screened(
             guessed = list(guessed_cases(surveys[part.name], supports, load_n))
         found += _of_part(part, solids[part.name], stuff, material, known, guessed)
     return tuple(found)
+
+
+def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:
+    """Return the hardest grip that cords are screened under, and what makes it, in words.
+
+    What is wanted at the tip, or what the pull builds up there that can be kept up, with the least friction: a hand
+    that is not told to stop pulls on when the tip has closed.
+    """
+    wanted = job.use.grip_n if job.use.grip_n is not None else load_n
+    kept = [] if movement is None else [one.grip_for_n for one in movement.cords_at(1.0).cords if one.grip_for_n]
+    pull_n, _, _, grip_n = max(kept, key=lambda one: one[3], default=(0.0, 0.0, 0.0, 0.0))
+    if grip_n <= wanted:
+        return wanted, f"{wanted:g} N of grip at the tip"
+    return grip_n, f"{pull_n:g} N of pull at the hand, {grip_n:.1f} N of grip at the tip"
 
 
 def _of_part(

@@ -57,3 +57,18 @@ def test_without_a_load_or_a_material_nothing_is_screened(heron: Path) -> None:
     assert screened(job, ready.solids, ready.surveys, (), None, ready.downs) == ()
     assert weakest_material(replace(job, material=None, materials=())) is None
     assert unscreened("jaw", "no load is stated").verdict is Verdict.HOLD
+
+
+def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron: Path) -> None:
+    """A fifth of 220 N at the hand, not the 1.2 N of grip that the job wants; that alone where no pull is measured."""
+    ready = _ready(heron)
+    parts = tuple(part if part.name == "deck" else replace(part, duty="cover") for part in ready.job.parts)
+    said = {}
+    for pull_n in (220.0, None):
+        job = replace(ready.job, parts=parts, use=replace(ready.job.use, pull_n=pull_n))
+        moving = None if ready.movement is None else replace(ready.movement, job=job, pulls={})
+        found = screened(job, ready.solids, ready.surveys, claims_of(job, ready.surveys).claims, moving, ready.downs)
+        said[pull_n] = next(one.case.said for one in found if one.known and one.case)
+
+    assert said[220.0].startswith("44 N of pull at the hand")
+    assert said[None] == "1.2 N of grip at the tip"

@@ -31,7 +31,7 @@ def strength(
     `fitwright strength job.toml --part jaw --json -`
     """
     from planner.cli.load import load as load_job
-    from planner.output import Out, show_lines, strength_json, strength_lines
+    from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
     from planner.plan import prepare, strengths
     from planner.scale import Scale
     from planner.strength import load_of
@@ -49,5 +49,6 @@ def strength(
         found = [one for one in strengths(ready, scaled.factor) if part in ("", one[0].part)]
     out.emit(strength_json(scaled.percent, load_of(asked), found))
     title = f"{ready.job.name} at {scaled.percent:.4g} %: where it is weakest"
-    show_lines(out.console, strength_lines(title, load_of(asked), found))
+    hardest = pull_words(asked.use.pull_n, asked.limits.cord_share.value) if ready.movement else ""
+    show_lines(out.console, strength_lines(title, load_of(asked), found, hardest))
     raise typer.Exit(0 if all(finding.verdict.passes for _, finding in found) else 1)

@@ -25,6 +25,16 @@ def strength_line(findings: Sequence[Finding]) -> str:
     )
 
 
+def pull_words(pull_n: float | None, share: float) -> str:
+    """Return what a hand may do that pulls with all it has; empty where its greatest pull is not measured."""
+    if pull_n is None:
+        return ""
+    return (
+        f"A hand that pulls with all of its {pull_n:g} N loads cords and what they hang on {1.0 / share:.2g} times as "
+        f"much as the {pull_n * share:.3g} N that can be kept up, which is what is judged here: say so at hand-over."
+    )
+
+
 def proof_words(load_n: float, part: str) -> str:
     """Return what to try on the bench, and what to watch."""
     return (

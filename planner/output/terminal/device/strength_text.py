@@ -11,8 +11,10 @@ from planner.output.words.strength_words import SCREENING, proof_words
 from planner.strength import Screened
 
 
-def strength_lines(title: str, load_n: float | None, parts: Sequence[tuple[Screened, Finding]]) -> Iterator[str]:
-    """Yield the lines of ``fitwright strength``, each at most 80 columns wide."""
+def strength_lines(
+    title: str, load_n: float | None, parts: Sequence[tuple[Screened, Finding]], hardest: str = ""
+) -> Iterator[str]:
+    """Yield the lines of ``fitwright strength``, each at most 80 columns wide; ``hardest`` is about the hand's pull."""
     yield from wrapped(title, first=f"{worst(finding for _, finding in parts).value.upper()}  ", rest="  ")
     for _, finding in parts:
         if not finding.verdict.passes:
@@ -28,6 +30,7 @@ def strength_lines(title: str, load_n: float | None, parts: Sequence[tuple[Scree
     if load_n is not None and known:
         weakest = max(known, key=lambda each: each[1].measured or 0.0)
         yield from wrapped(proof_words(load_n, weakest[0].part))
+    yield from wrapped(hardest) if hardest else ()
     yield from wrapped(f"This is {SCREENING}.")
     asked = dict.fromkeys(finding.question for _, finding in parts if finding.question)
     if asked:

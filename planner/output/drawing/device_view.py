@@ -64,7 +64,8 @@ class _View:
             for piece in (place.part for place in plate.placements)
         }
         self.from_bed = {name: _from_bed(part) for name, part in self.parts.items()}
-        self.rest = {joint.name: self.drawn(joint, joint.rest_deg) for joint in movement.at(self.factor).joints}
+        joints = movement.at(self.factor).joints
+        self.rest = {joint.name: self.drawn(joint, joint.rest_deg) for joint in joints if not joint.unknown}
         self.at_rest = self._frames({})
 
     def drawn(self, joint: JointMove, value: float) -> float:

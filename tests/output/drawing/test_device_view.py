@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any, cast
@@ -53,6 +54,20 @@ def test_a_step_turns_the_arm_by_its_angle(plan: Plan) -> None:
         before = _placed(plan, rest, "arm")[far]
         angle = math.degrees(math.atan2(at[1], at[0]) - math.atan2(before[1], before[0]))
         assert (angle - step + 180.0) % 360.0 - 180.0 == pytest.approx(0.0, abs=0.05)
+
+
+def test_a_joint_that_is_not_known_is_left_out(plan: Plan, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A turning pin whose part has no place is a hold; the device is shown without it."""
+    movement = plan.movement
+    assert movement is not None
+    lost = replace(movement.mechanism, unsolved=("knob: nothing tells where it is",))
+    moving = replace(movement, mechanism=lost, known={})
+    monkeypatch.setattr(Plan, "movement", moving)
+    view = cast("dict[str, Any]", device_json(plan))
+
+    assert [joint.name for joint in moving.at(1.0).joints][-1] == "knob"
+    assert view["joints"]
+    assert "knob" not in [joint["name"] for joint in view["joints"]]
 
 
 def test_every_plate_has_a_colour(plan: Plan) -> None:

@@ -25,7 +25,7 @@ from planner.mechanism.range.meetings import MARGIN_MM, meetings_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 14
+RANGE_VERSION = 15
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 PARTS = (0.0, 0.03, 0.1, 0.3)
@@ -79,9 +79,14 @@ def ranges_of(
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
-    yields = [(body.name, body.group, body.shape.to_mesh64().vert_properties.tobytes()) for body in soft]
-    key = key_of(*facts, clearance_mm, factor, job.tables, yields, only, at_once)
+    key = key_of(*facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once)
     return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, only, at_once=at_once))
+
+
+def _told(body: Body) -> tuple[object, ...]:
+    """Return all that a range hangs on of a body that keeps its size: a bore that is drilled changes none of it."""
+    corners = body.shape.to_mesh64().vert_properties.tobytes()
+    return body.name, body.group, sorted(body.through), body.guessed, body.soft, corners
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -43,7 +43,7 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
 
 
 def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
-    """Return how the meshes stand in a changed job; where not ``posed``, in the poses and with the movement of before.
+    """Return how the meshes stand in a changed job; where not ``posed``, with poses, movement and strength of before.
 
     A thicker pin, or one with a head, may end a joint's range sooner, and turns with more friction and less play: to
     turn everything until it meets takes seconds, so that is done for what has proved itself otherwise.
@@ -60,6 +60,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
     moves = ready.moves
     if posed and _moving(job) != _moving(ready.job):
         moves = moves_of(job, solids, surveys, downs)[1]
+    strong = ready.strength_for(job, downs) if posed else ready.strength
     rules = rules_of(
         job,
         surveys,
@@ -69,7 +70,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, doubts_of(job, surveys)),
-        sizes=(*sized.rules, *moves, *ready.strength_for(job, downs)),
+        sizes=(*sized.rules, *moves, *strong),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

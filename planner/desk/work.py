@@ -50,7 +50,9 @@ class DeskWork:
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
         checked, around = check(ready.bound, at), window(ready.bound.every, at)
-        remedies = Remedies() if percent is not None and not prove else proved_remedies(self._at(ready, percent))
+        remedies = (
+            Remedies() if percent is not None and not prove else proved_remedies(self._at(ready, percent), moved=False)
+        )
         checked = replace(checked, findings=remedies.shown(checked.findings))
         return {
             "check": check_json(checked, around, ready.sizing.measures, remedies),

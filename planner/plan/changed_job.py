@@ -23,12 +23,15 @@ MOVING = ("hardware", "cords", "joints", "gaps", "places", "points", "drive", "u
 """What of a job movement hangs on, beside its meshes and their size."""
 
 
-def proved_remedies(ready: Prepared) -> Remedies:
-    """Return the remedies of a prepared job, each proved at its size by judging the changed job."""
-    return remedies_of(*stands(ready))
+def proved_remedies(ready: Prepared, *, moved: bool = True) -> Remedies:
+    """Return the remedies of a prepared job, each proved at its size by judging the changed job.
+
+    Without ``moved``, the device moves as before the change: quick enough for a page that answers every key.
+    """
+    return remedies_of(*stands(ready, moved=moved))
 
 
-def stands(ready: Prepared) -> tuple[Stand, Again]:
+def stands(ready: Prepared, *, moved: bool = True) -> tuple[Stand, Again]:
     """Return how a prepared job stands, and what judges the job when it is changed."""
     now = Stand(
         job=ready.job,
@@ -39,10 +42,10 @@ def stands(ready: Prepared) -> tuple[Stand, Again]:
         settings=ready.bound.settings,
         solids=ready.solids,
     )
-    return now, partial(_again, ready)
+    return now, partial(_again, ready, moved=moved)
 
 
-def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
+def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True) -> Stand:
     """Return how the meshes stand in a changed job; where not ``posed``, with poses, movement and strength of before.
 
     A thicker pin, or one with a head, may end a joint's range sooner, and turns with more friction and less play: to
@@ -58,7 +61,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True) -> Stand:
     if any(part.rebore for part in job.parts):
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
-    if posed and _moving(job) != _moving(ready.job):
+    if posed and moved and _moving(job) != _moving(ready.job):
         moves = moves_of(job, solids, surveys, downs)[1]
     strong = ready.strength_for(job, downs) if posed else ready.strength
     rules = rules_of(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any, cast
+
 from planner.output.json.strength_json import strength_json
 from planner.strength import Screened, unscreened
 
@@ -13,6 +15,6 @@ def test_an_unknown_part_has_nulls_and_says_why() -> None:
     )
 
     assert (found["verdict"], found["schema"]) == ("hold", "fitwright/strength/1")
-    (part,) = found["parts"]
+    (part,) = cast("list[dict[str, Any]]", found["parts"])
     assert (part["share_percent"], part["weakest_mm"], part["unknown"]) == (None, None, "no load")
     assert {"method", "load_n", "stress_mpa", "strength_mpa", "direction", "remedies", "converged_percent"} <= set(part)

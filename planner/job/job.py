@@ -158,13 +158,18 @@ class Use:
     grip_n: float | None = None
     """Grip wanted at the tip; left out: load_n."""
     load_n: float | None = None
-    """The load that it carries; left out: strength is only compared with the device at 100 %."""
+    """The load that it carries, under which strength is screened; left out: that is done with the grip."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
     wobble_mm: float | None = None
     """The most that the tip may wobble; left out: it is told, and not judged."""
     mass_limit_g: float | None = None
     """The most that the device may weigh when worn."""
+
+    @property
+    def wanted_grip_n(self) -> float | None:
+        """The grip that is wanted at the tip; None where neither it nor a load is stated."""
+        return self.load_n if self.grip_n is None else self.grip_n
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

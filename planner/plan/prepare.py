@@ -156,7 +156,8 @@ def _bound(
     screens: tuple[Screened, ...] = ()
     if known is None:
         moving, moves = moves_of(job, solids, surveys, downs)
-        screens = screened(job, solids, surveys, claims_of(job, surveys).claims, moving, downs)
+        claims = claims_of(job, surveys).claims if moving is None else moving.claims
+        screens = screened(job, solids, surveys, claims, moving, downs)
         known = moves, strength_rules(job, screens)
     moves, strong = known
     bound = rules_of(

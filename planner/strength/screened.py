@@ -109,7 +109,7 @@ def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, st
     What is wanted at the tip, or what the pull builds up there that can be kept up, with the least friction: a hand
     that is not told to stop pulls on when the tip has closed.
     """
-    wanted = job.use.grip_n if job.use.grip_n is not None else load_n
+    wanted = load_n if job.use.grip_n is None else job.use.grip_n
     kept = [] if movement is None else [one.grip_for_n for one in movement.cords_at(1.0).cords if one.grip_for_n]
     pull_n, _, _, grip_n = max(kept, key=lambda one: one[3], default=(0.0, 0.0, 0.0, 0.0))
     if grip_n <= wanted:

@@ -78,7 +78,7 @@ def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], ch
     tab.on("pageerror", lambda error: wrong.append(str(error)))
     tab.on("request", lambda request: asked.append(request.url))
     tab.goto(url)
-    tab.wait_for_function("document.getElementById('verdict').className !== ''", timeout=240_000)
+    tab.wait_for_function("document.getElementById('verdict').className !== ''", timeout=60_000)
     bound = prepare(read_job(folder / "job.toml"), DAY).bound
     for percent in (70, 90, 106.5, 130, 170):
         tab.evaluate(
@@ -206,7 +206,7 @@ def test_axe_finds_nothing_serious_in_any_state(
     wrong: list[str] = []
     tab.on("pageerror", lambda error: wrong.append(str(error)))
     tab.goto(url)
-    tab.wait_for_selector("#verdict[class]", timeout=240_000)
+    tab.wait_for_selector("#verdict[class]", timeout=60_000)
     tab.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
     for kind in ("measure", "hardware", "cord", "strap"):
         tab.click(f"#add-{kind}")
@@ -258,14 +258,14 @@ def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> No
         tab = context.new_page()
         tab.goto(url)
         box = tab.get_by_role("group", name="What goes through the 2 bores of 3.4 mm in plate?")
-        box.wait_for(timeout=240_000)
+        box.wait_for(timeout=60_000)
         assert box.locator("img").evaluate("img => img.decode().then(() => img.naturalWidth)") > 100
         assert _grave(tab) == []
         box.get_by_label("nothing goes through").focus()
         tab.keyboard.press("Space")
         box.get_by_role("button").focus()
         tab.keyboard.press("Enter")
-        box.wait_for(state="detached", timeout=240_000)
+        box.wait_for(state="detached", timeout=60_000)
         assert "# answered 2026-12-01" in desk.job_words()
         assert tab.evaluate("document.documentElement.scrollWidth <= innerWidth")
         context.close()

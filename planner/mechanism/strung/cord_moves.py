@@ -21,9 +21,8 @@ from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve, kep
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.cord_crosses import crosses
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
-from planner.mechanism.strung.strung_cord import Leg, StrungCord, ways_of
+from planner.mechanism.strung.strung_cord import Leg, StrungCord, friction_of, ways_of
 from planner.mesh import Solid
-from planner.sourced import stated
 
 Band = tuple[StrungCord, int]
 """An elastic on one of its ways, and how many of its table lie there side by side."""
@@ -49,7 +48,6 @@ def cord_moves(
     factor
         The scale.
     """
-    elastics = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic"]
     loose = [why for cord in job.cords if cord.kind == "elastic" if (why := _loose(cord, strung))]
     cords: list[CordMove] = []
     pins: list[PinForce] = []
@@ -61,13 +59,12 @@ def cord_moves(
             cords.append(CordMove(name=cord.name, part=cord.part, joint="", unknown=lost[0]))
         if cord.kind == "elastic" or not known:
             continue
-        names = {leg.joint.name for one in known for leg in one.legs}
-        mine = [band for band in elastics if names & _crossed(band)]
-        move, forces = _one(job, solids, known, [(band, strands_of(job, band, strung)) for band in mine], factor)
+        bands = bands_on(job, known, strung)
+        move, forces = _one(job, solids, known, bands, factor)
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
-        through = crosses(known, mine, solids)
+        through = crosses(known, [band for band, _ in bands], solids)
         cords.append(replace(move, ways_unknown=lost[0] if lost else "", crosses=through))
         pins += forces
     return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
@@ -82,7 +79,14 @@ def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:
     return f"how {cord.name} pulls against it is not known: {lost[0]}" if lost else ""
 
 
-def strands_of(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
+def bands_on(job: Job, ways: Sequence[StrungCord], strung: Mapping[str, StrungCord | str]) -> list[Band]:
+    """Return the elastics that cross a joint which some cords cross, too."""
+    names = frozenset[str]().union(*(one.crossed for one in ways))
+    elastics = (one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic")
+    return [(band, _strands(job, band, strung)) for band in elastics if names & band.crossed]
+
+
+def _strands(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
     """Return how many elastics of a table lie side by side on one of its ways."""
     ways = sum(part_of(name) == part_of(band.cord.name) for name in strung)
     return max(1, band.cord.count // max(fingers_of(job, band), ways))
@@ -95,8 +99,7 @@ def _one(
     one = ways[0]
     cord, limits = one.cord, job.limits
     every = [[way.run(factor, leg) for leg in way.legs] for way in ways]
-    friction = limits.cord_friction if cord.friction is None else stated(cord.friction)
-    grip = job.use.grip_n if job.use.grip_n is not None else job.use.load_n
+    friction, grip = friction_of(job, cord), job.use.wanted_grip_n
     move = replace(
         _run(job, one, [runs[0] for runs in every]),
         grip_n=grip,
@@ -177,7 +180,7 @@ def driven_joints(
     """Return the joints that a cord crosses with all that acts on them, or what is not known about an elastic."""
     joints = []
     for leg, mine in zip(one.legs, runs, strict=True):
-        bands = _bands([band for band in elastics if leg.joint.name in _crossed(band[0])], leg, factor)
+        bands = _bands([band for band in elastics if leg.joint.name in band[0].crossed], leg, factor)
         if isinstance(bands, str):
             return bands
         joints.append(_driven(job, solids, one, leg, mine, bands, tip_mm, factor))
@@ -212,11 +215,6 @@ def _not_possible(one: StrungCord, runs: Sequence[CordRun]) -> str:
             at = f"{angle:.0f}{' mm' if run.slides else '°'}"
             return f"at {at} {one.cord.name} passes the axis of {leg.joint.name}: beyond, its pull turns it back"
     return ""
-
-
-def _crossed(band: StrungCord) -> set[str]:
-    """Return the names of the joints that an elastic crosses."""
-    return {leg.joint.name for leg in band.legs}
 
 
 def _bands(elastics: Sequence[Band], leg: Leg, factor: float) -> tuple[Strung, ...] | str:

@@ -23,6 +23,7 @@ from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mesh import Solid
+from planner.sourced import Sourced, stated
 from planner.survey import Survey
 
 ARM_LEAST_MM = 1e-6
@@ -69,6 +70,11 @@ class StrungCord:
         """The joint that it drives: the nearest to the driven copy."""
         return self.legs[0].joint
 
+    @property
+    def crossed(self) -> frozenset[str]:
+        """The names of the joints that it crosses."""
+        return frozenset(leg.joint.name for leg in self.legs)
+
     def run(self, factor: float, leg: Leg | None = None) -> CordRun:
         """Return the cord over the range, at a scale; its arms are about one joint, else about the nearest."""
         return run_of(self.stops, (leg or self.legs[0]).motions, factor, self.cord.diameter_mm)
@@ -95,6 +101,11 @@ def strung_cords(
         name: way if isinstance(way, str) else strung_cord(job, mechanism, cord, way, free)
         for name, (cord, way) in every.items()
     }
+
+
+def friction_of(job: Job, cord: Cord) -> Sourced:
+    """Return a cord's friction on what it slides over: stated, or as the limits have it."""
+    return job.limits.cord_friction if cord.friction is None else stated(cord.friction)
 
 
 def ways_of(cord: Cord, strung: Mapping[str, StrungCord | str]) -> list[StrungCord | str]:

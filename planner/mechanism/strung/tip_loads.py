@@ -13,10 +13,9 @@ from planner.mechanism.force.point_load import PointLoad, resultant_n, scaled
 from planner.mechanism.force.pull_range import pull_over
 from planner.mechanism.moved.moved import NO_PULL_N
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.strung.cord_moves import driven_joints, strands_of
-from planner.mechanism.strung.strung_cord import Leg, StrungCord
+from planner.mechanism.strung.cord_moves import bands_on, driven_joints
+from planner.mechanism.strung.strung_cord import Leg, StrungCord, friction_of
 from planner.mesh import Solid
-from planner.sourced import stated
 
 CopyLoads = dict[str, tuple[PointLoad, ...]]
 
@@ -42,21 +41,16 @@ def tip_loads(
         Every cord with a path, by its name.
     """
     known = [one for one in strung.values() if isinstance(one, StrungCord)]
-    elastics = [one for one in known if one.cord.kind == "elastic"]
     found: CopyLoads = {}
     for one in known:
         tip = one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
         if one.cord.kind == "elastic" or tip is None:
             continue
-        names = {leg.joint.name for leg in one.legs}
-        mine = [band for band in elastics if names & {leg.joint.name for leg in band.legs}]
-        bands = [(band, strands_of(job, band, strung)) for band in mine]
         runs = [one.run(1.0, leg) for leg in one.legs]
-        joints = driven_joints(job, solids, one, bands, runs, tip, 1.0)
+        joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
         if isinstance(joints, str):
             continue
-        rubs = job.limits.cord_friction if one.cord.friction is None else stated(one.cord.friction)
-        friction = levels(rubs, job.limits.pin_friction)
+        friction = levels(friction_of(job, one.cord), job.limits.pin_friction)
         for load in _at_most(one.legs[0], joints[0], frames, friction, load_n):
             found[load.copy] = (*found.get(load.copy, ()), load)
     return found

@@ -74,7 +74,7 @@ def _asking(joint: Joint, low: float, high: float) -> Edit:
 
 def _lighter_grip(stand: Stand) -> Iterator[Candidate]:
     """Yield lighter grips, that nearest to what is wanted first."""
-    wanted = stand.job.use.grip_n if stand.job.use.grip_n is not None else stand.job.use.load_n
+    wanted = stand.job.use.wanted_grip_n
     if wanted is None:
         return
     for share in GRIP_SHARES:

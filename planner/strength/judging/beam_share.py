@@ -14,7 +14,7 @@ SOURCE = (
     "beam formulas (textbook) on cuts of the mesh, skin and infill apart (Gibson and Ashby 1997); index: Hill 1948, "
     "Azzi and Tsai 1965"
 )
-GO_PERCENT, HOLD_PERCENT = 50.0, 100.0
+HOLD_PERCENT = 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

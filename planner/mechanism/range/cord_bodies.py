@@ -23,6 +23,8 @@ from planner.mechanism.strung.cord_line import cord_line
 
 SIDES_N = 16
 LEAST_MM = 1e-6
+ENDS_N = 2
+"""A stretch lies between so many stops."""
 
 
 def cord_bodies(ways: Mapping[str, CordWay], mechanism: Mechanism, factor: float) -> tuple[Body, ...]:
@@ -38,7 +40,7 @@ def _of_cord(cord: Cord, way: Sequence[PathStop] | str, mechanism: Mechanism, fa
     laid = settled(way, [mechanism.frames], factor, cord.diameter_mm)
     for group, stops in groupby(laid, key=lambda stop: number[stop.copy]):
         mine = list(stops)
-        if len(mine) < len(("one", "other")):
+        if len(mine) < ENDS_N:
             continue  # a lone channel holds its cord inside the part, a lone point has no length
         line = cord_line(mine, mechanism.frames, factor, cord.diameter_mm)
         shape = tube([_drawn(point, factor) for point in line], cord.diameter_mm / 2 / factor)

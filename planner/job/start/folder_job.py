@@ -54,6 +54,7 @@ def job_of_folder(
     size: Size | None = None,
     spools: tuple[Spool, ...] = (),
     mesh_unit: str | None = None,
+    printer_stated: bool = False,
 ) -> Job:
     """Return the job that a folder of meshes makes by itself: one part a file, all of them guesses."""
     meshes = meshes_in(folder)
@@ -73,6 +74,7 @@ def job_of_folder(
         size=size or Size(),
         spools=spools,
         guessed=True,
+        guessed_keys=() if printer_stated else ("printer",),
     )
 
 

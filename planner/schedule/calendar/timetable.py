@@ -19,8 +19,8 @@ from planner.schedule.calendar.job_loads import (
     terms_of,
     wall_of,
 )
+from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
 from planner.schedule.calendar.task import Answer, Placed, Shop, Task, by_key
-from planner.schedule.calendar.terms import Judge, Terms, with_first_articles
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.simulate import Chance, Played, played
@@ -74,7 +74,7 @@ class Problem:
     wall: Wall
     shop: Shop
     tasks: tuple[Task, ...]
-    terms: tuple[Terms, ...]
+    terms: tuple[ScheduleTerms, ...]
 
     @staticmethod
     def of(jobs: Sequence[JobLoads]) -> Problem:
@@ -83,7 +83,7 @@ class Problem:
         A first article is one of those that have a time: what waits for a plate without one would wait for nothing.
         """
         wall, shop = wall_of([job.calendar for job in jobs]), shop_of_all(jobs)
-        tasks, terms = list[Task](), list[Terms]()
+        tasks, terms = list[Task](), list[ScheduleTerms]()
         for number, job in enumerate(jobs):
             left_out = {plate for _, plate in unmet(tasks_of(job, wall, number), shop)}
             kept = replace(job, loads=tuple(load for load in job.loads if load.plate not in left_out))

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
+from planner.schedule.calendar.schedule_terms import ScheduleTerms
 from planner.schedule.calendar.task import Key, Placed, Shop, Task
-from planner.schedule.calendar.terms import Terms
 
 
-def proved(placed: Sequence[Placed], tasks: Sequence[Task], shop: Shop, terms: Sequence[Terms] = ()) -> tuple[str, ...]:
+def proved(
+    placed: Sequence[Placed], tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = ()
+) -> tuple[str, ...]:
     """Return what is wrong with a calendar, in sentences; empty where it holds."""
     runs, wrong = {run.key: run for run in placed}, list[str]()
     for task in tasks:
@@ -67,7 +69,7 @@ def _stays(runs: Mapping[Key, Placed], tasks: Sequence[Task]) -> Iterator[str]:
             yield f"plates {one.plate} and {other.plate} are on two printers"
 
 
-def _first_articles(placed: Sequence[Placed], terms: Sequence[Terms]) -> Iterator[str]:
+def _first_articles(placed: Sequence[Placed], terms: Sequence[ScheduleTerms]) -> Iterator[str]:
     """Yield the plates that start before the first plate of their job is looked at, where the job asks for that."""
     for job, each in enumerate(terms):
         mine = sorted((run for run in placed if run.job == job), key=lambda run: (run.start_min, run.plate))

@@ -12,8 +12,8 @@ from dataclasses import replace
 
 from planner.cache import kept, key_of
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
+from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
 from planner.schedule.calendar.task import Answer, Key, Placed, Shop, Task, by_key, finish_of
-from planner.schedule.calendar.terms import Judge, Terms, with_first_articles
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import first_calendar, in_order
@@ -45,7 +45,7 @@ SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
 
-def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[Terms] = ()) -> Answer:
+def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = ()) -> Answer:
     """Return the best calendar found for tasks that each have a time somewhere, with a bound on the finish.
 
     ``terms`` are those of every job by its number; left out: nothing is due.

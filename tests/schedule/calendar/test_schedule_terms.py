@@ -1,4 +1,4 @@
-"""Terms: when a device is ready and how late that is, by the minute at which its last bed is cleared."""
+"""ScheduleTerms: when a device is ready and how late that is, by the minute at which its last bed is cleared."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 import pytest
 
-from planner.schedule import Judge, Placed, Shop, Step, Task, Terms, Wall, by_key
+from planner.schedule import Judge, Placed, ScheduleTerms, Shop, Step, Task, Wall, by_key
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(60))
@@ -14,9 +14,9 @@ SHOP = Shop(change_min={"a": 15}, attended=EVENINGS)
 WORK = (Step(name="cord", takes_min=60), Step(name="again", takes_min=10, after=("cord",), wait_min=1440))
 
 
-def _terms(due: date | None, steps: tuple[Step, ...] = WORK) -> Terms:
+def _terms(due: date | None, steps: tuple[Step, ...] = WORK) -> ScheduleTerms:
     """Return what a job asks for."""
-    return Terms(steps=steps, deadline=due, wall=Wall(start=START))
+    return ScheduleTerms(steps=steps, deadline=due, wall=Wall(start=START))
 
 
 @pytest.mark.parametrize("days", range(4))

@@ -1,4 +1,4 @@
-"""Terms: what a job asks of a schedule beside its plates, and how good a calendar is by that."""
+"""What a job asks of a schedule beside its plates, and how good a calendar is by that."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ READY_WEIGHT = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Terms:
+class ScheduleTerms:
     """What one job asks for.
 
     ``steps`` are the hands' work after its last plate. ``deadline`` is a day on the ``wall`` clock; without both
@@ -35,15 +35,15 @@ class Terms:
 class Judge:
     """Says how good calendars are by the terms of all jobs; remembers what it worked out."""
 
-    def __init__(self, terms: Sequence[Terms], shop: Shop) -> None:
+    def __init__(self, terms: Sequence[ScheduleTerms], shop: Shop) -> None:
         self.terms, self.shop = tuple(terms), shop
         self._ready: dict[tuple[int, int], int] = {}
         due = sorted(range(len(self.terms)), key=lambda job: (self.terms[job].deadline or date.max, job))
         self._weights = {job: READY_WEIGHT + len(due) - 1 - place for place, job in enumerate(due)}
 
-    def terms_of(self, job: int) -> Terms:
+    def terms_of(self, job: int) -> ScheduleTerms:
         """Return the terms of a job; one that has none asks for nothing."""
-        return self.terms[job] if job < len(self.terms) else Terms()
+        return self.terms[job] if job < len(self.terms) else ScheduleTerms()
 
     def weight(self, job: int) -> int:
         """Return how much it counts that a job is ready early."""

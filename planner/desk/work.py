@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from threading import Lock, Thread
 
-from planner.assembly import by_weight, doubts_of, given_edits
+from planner.assembly import by_weight, given_edits
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
 from planner.job import edited, with_changes
@@ -23,7 +23,7 @@ from planner.output import (
 )
 from planner.plan import Prepared, make_plan, prepare, proved_remedies
 from planner.remedy import Remedies
-from planner.rules import check, settled_n
+from planner.rules import check, open_doubts, settled_n
 from planner.size import window
 
 Json = dict[str, object]
@@ -73,13 +73,13 @@ class DeskWork:
             return []
         ready = self._prepared()
         settles = settled_n(check(ready.bound, ready.sizing.percent))
-        doubts = by_weight(doubts_of(ready.job, ready.surveys), settles)
+        doubts = by_weight(open_doubts(ready.job, ready.surveys), settles)
         return [doubt_json(doubt, settles.get(doubt.id, 0)) for doubt in doubts]
 
     def picture(self, ident: str) -> bytes:
         """Return the picture of one open question."""
         ready = self._prepared()
-        found = next((doubt for doubt in doubts_of(ready.job, ready.surveys) if doubt.id == ident), None)
+        found = next((doubt for doubt in open_doubts(ready.job, ready.surveys) if doubt.id == ident), None)
         if found is None:
             raise CommandError(where=repr(ident[:80]), wrong="no open question has this id", todo="reload the page")
         return QuestionPictures(ready.solids, ready.surveys).png(found)
@@ -87,7 +87,7 @@ class DeskWork:
     def answer(self, answers: Mapping[str, object]) -> str:
         """Write answers into the job file with the day they were given; return its text."""
         ready = self._prepared()
-        edits = given_edits(doubts_of(ready.job, ready.surveys), answers, "question")
+        edits = given_edits(open_doubts(ready.job, ready.surveys), answers, "question")
         note = f"answered {self.folder.day()}"
         return self.folder.change_job(lambda text: edited(text, edits, note))
 

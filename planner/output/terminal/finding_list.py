@@ -27,9 +27,17 @@ def entry(finding: Finding, also: str = "", *, where: str = "", lines_n: int | N
     found = wrapped(what, first=sign, rest=_INDENT, lines_n=lines_n)
     more = wrapped(also, first=_INDENT, rest=_INDENT, lines_n=lines_n) if also else ()
     cure = finding.remedy or finding.caution
-    first = " " * (SIGN_N - 3) + "-> "
-    todo = wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n and max(lines_n - 1, 1)) if cure else ()
+    todo = _cured(cure, finding.part, lines_n and max(lines_n - 1, 1)) if cure else ()
     return (*found, *more, *todo)
+
+
+def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
+    """Return the lines of what to do; ways that failed are told by name only where there is room for all of them."""
+    first, (head, tried, _) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
+    whole = wrapped(cure, first=first, rest=_INDENT)
+    if lines_n is None or len(whole) <= lines_n or not tried:
+        return whole if lines_n is None else wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n)
+    return wrapped(f"{head} (tried: --part {part})" if part else head, first=first, rest=_INDENT, lines_n=lines_n)
 
 
 def finding_list(findings: Sequence[Finding], title: str) -> Text:

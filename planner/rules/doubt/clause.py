@@ -45,7 +45,7 @@ def _each(given: frozenset[Choice], asked: Sequence[Asked]) -> str:
 
 
 def _told(given: frozenset[Choice], asked: Sequence[Asked]) -> str:
-    """Return combinations in the fewest words, by whichever doubt is told first; empty where every answer leads there."""
+    """Return combinations in the fewest words, whichever doubt comes first; empty where every answer leads there."""
     return min((_by(place, given, asked) for place in range(len(asked))), key=len, default="")
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import takewhile
 
+VERBS = frozenset(("are", "carries", "carry", "cut", "cuts", "is", "only", "slide", "slides", "turn", "turns"))
 Choice = tuple[int, ...]
 """For each of some doubts, which of its answers is given; -1 where none is."""
 
@@ -33,14 +35,28 @@ def clause(choices: Iterable[Choice], asked: Sequence[Asked]) -> str:
     return (_each(given, asked) if alone else _told(given, asked)) or "anything is answered"
 
 
+def one_of(clauses: Sequence[str]) -> str:
+    """Return clauses joined by "or"; what they speak of is named once.
+
+    >>> one_of(["the arm only covers", "the arm is a shell"])
+    'the arm only covers or is a shell'
+    >>> one_of(["a pin of 3 mm turns", "a pin of 2 mm slides"])
+    'a pin of 3 mm turns or a pin of 2 mm slides'
+    """
+    words = [one.split(" ") for one in clauses]
+    same = sum(1 for _ in takewhile(lambda same: len(set(same)) == 1, zip(*words, strict=False)))
+    if len(clauses) > 1 and all(one[same : same + 1] and one[same] in VERBS for one in words):
+        return " or ".join([clauses[0], *(" ".join(one[same:]) for one in words[1:])])
+    return " or ".join(clauses)
+
+
 def _each(given: frozenset[Choice], asked: Sequence[Asked]) -> str:
     """Return answers that were tried one doubt at a time: a doubt of which all lead there decides nothing."""
     sides = [sorted({choice[place] for choice in given} - {-1}) for place in range(len(asked))]
     return " or ".join(
-        one.clauses[answer]
+        one_of([one.clauses[answer] for answer in side])
         for one, side in zip(asked, sides, strict=True)
-        if len(side) < len(one.clauses)
-        for answer in side
+        if 0 < len(side) < len(one.clauses)
     )
 
 
@@ -55,7 +71,7 @@ def _by(place: int, given: frozenset[Choice], asked: Sequence[Asked]) -> str:
     kinds, clauses = _kinds(given, place), asked[place].clauses
     told = []
     for rest, answers in kinds.items():
-        mine = "" if len(answers) == len(clauses) else " or ".join(clauses[answer] for answer in sorted(answers))
+        mine = "" if len(answers) == len(clauses) else one_of([clauses[answer] for answer in sorted(answers)])
         more = _told(rest, others)
         if len(kinds) == 1:
             told.append(", and ".join(filter(None, (mine, more))))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Guess, Verdict
 from planner.output.terminal.finding_list import SIGN_N, entry
@@ -21,7 +21,7 @@ QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
 TITLES = {
-    Verdict.NO_GO: "Ends it, whatever is answered",
+    Verdict.NO_GO: "Stops it as it is",
     Verdict.HOLD: "Open",
     Verdict.GO_WITH_WORK: "To do by hand",
 }
@@ -49,7 +49,10 @@ def check_lines(
     foot += [] if everything else _more(command)
     moves = " ".join(filter(None, (move_line(checked.findings), strength_line(checked.findings))))
     foot = ["", *(wrapped(nearest) if nearest else ()), *(wrapped(moves) if moves else ()), *foot, *wrapped(CAREFUL)]
-    sections = [*_sections(checked.findings, short=not everything), _questions(checked, short=not everything)]
+    titles = TITLES
+    if any(question.options for question in checked.questions):
+        titles = {**TITLES, Verdict.NO_GO: "Stops it, whatever is answered"}
+    sections = [*_sections(checked.findings, titles, short=not everything), _questions(checked, short=not everything)]
     if everything:
         sections += [_guesses(checked.guesses)]
         return [*head, *in_room(sections, ENDLESS), *foot]
@@ -84,10 +87,10 @@ def _where(same: Sequence[Finding], *, named: bool) -> str:
     return f"{part}, {len(features)} places" if part and len(features) > 1 else part
 
 
-def _sections(findings: Sequence[Finding], *, short: bool) -> list[Section]:
+def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, short: bool) -> list[Section]:
     """Return a section for each verdict that does not pass; in short, what hangs on an answer is its question."""
     found = []
-    for verdict, title in TITLES.items():
+    for verdict, title in titles.items():
         these = [f for f in findings if f.verdict is verdict and not (short and f.question_id)]
         if short:
             entries = tuple(entry(group.worst, group.also, lines_n=ENTRY_LINES) for group in alike(these))

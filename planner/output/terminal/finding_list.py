@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from rich.console import Console
 from rich.text import Text
 
 from planner.finding import Finding, Verdict
-from planner.output.words.few_lines import wrapped
+from planner.output.words.few_lines import CUT, wrapped
 
 SIGN_N = 6
 """Columns of the sign before each finding."""
 SIGNS = {Verdict.GO: "ok", Verdict.GO_WITH_WORK: "work", Verdict.HOLD: "hold", Verdict.NO_GO: "no"}
 STYLES = {Verdict.GO: "default", Verdict.GO_WITH_WORK: "cyan", Verdict.HOLD: "yellow", Verdict.NO_GO: "bold red"}
 _BY_SIGN = {SIGNS[verdict].ljust(SIGN_N): style for verdict, style in STYLES.items()}
+NUMBER = re.compile(r" \(--do \d+\)$")
 _INDENT = " " * SIGN_N
 
 
@@ -35,8 +37,17 @@ def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
     """Return the lines of what to do; ways that failed are told by name only where there is room for all of them."""
     first, (head, tried, _) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
     whole = wrapped(cure, first=first, rest=_INDENT)
-    if lines_n is None or len(whole) <= lines_n or not tried:
-        return whole if lines_n is None else wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n)
+    if lines_n is None or len(whole) <= lines_n:
+        return whole
+    number = NUMBER.search(cure)
+    if number:  # the number does all of it, so it is never cut
+        words = cure[: number.start()].split()
+        while len(whole) > lines_n:
+            words.pop()
+            whole = wrapped(f"{' '.join(words)}{CUT}{number[0]}", first=first, rest=_INDENT)
+        return whole
+    if not tried:
+        return wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n)
     return wrapped(f"{head} (tried: --part {part})" if part else head, first=first, rest=_INDENT, lines_n=lines_n)
 
 

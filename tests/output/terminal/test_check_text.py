@@ -94,6 +94,16 @@ def test_ways_that_failed_are_left_to_the_part_where_the_screen_has_no_room() ->
     assert "   -> change the drawing (tried: --part jaw)" in lines
 
 
+def test_the_number_of_a_remedy_is_never_cut() -> None:
+    """A long change of settings is shortened before its number: that is what does it."""
+    long = "print with " + "layers of 0.16 mm and " * 12 + "a fan (--do 3)"
+    (finding,) = [Finding(rule="wall.thin", part="jaw", verdict=Verdict.NO_GO, why="0.7 mm", remedy=long)]
+    lines = check_lines(_checked([finding]), "device", [], "", "fitwright check x")
+
+    assert sum(line.endswith("… (--do 3)") for line in lines) == 1
+    assert lines[2] == "Stops it, whatever is answered"
+
+
 def test_a_part_shows_what_passes_too() -> None:
     """One part: its features that share a sentence share an entry, others are left out."""
     findings = [Finding(rule="bore.tight", part="jaw", feature=b, verdict=Verdict.GO, why="fits") for b in ("b1", "b2")]

@@ -18,16 +18,7 @@ from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, as_rebored, job_after, rebored
-from planner.rules import (
-    Rule,
-    WithoutLayers,
-    answers_of,
-    constants,
-    in_doubt,
-    open_doubts,
-    rules_of,
-    with_sure_guesses,
-)
+from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, open_doubts, rules_of, with_sure_guesses
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.strength import LOADED, Screened, load_of, screened, strength_rules, unscreened

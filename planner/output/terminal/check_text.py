@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Guess, Verdict
@@ -14,6 +15,7 @@ from planner.output.words.strength_words import strength_line
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
 
+BORE = re.compile(r"\bb\d+\b")
 LINES, ENDLESS = 40, 1_000_000
 NAMED_MOST = 4
 """So many rules that were not asked are named on one screen."""
@@ -74,8 +76,13 @@ def _by_feature(findings: Sequence[Finding], *, named: bool = False) -> tuple[tu
     """Return an entry for each thing said, before it the features it is said of; where ``named``, the part as well."""
     said: dict[tuple[str, ...], list[Finding]] = {}
     for finding in findings:
-        said.setdefault((finding.part, finding.why, finding.remedy if named else ""), []).append(finding)
+        said.setdefault((finding.part, _told(finding.why), _told(finding.remedy) if named else ""), []).append(finding)
     return tuple(entry(same[0], where=_where(same, named=named)) for same in said.values())
+
+
+def _told(text: str) -> str:
+    """Return a sentence without the names of bores: what is said of several is the same but for them."""
+    return BORE.sub("", text)
 
 
 def _where(same: Sequence[Finding], *, named: bool) -> str:

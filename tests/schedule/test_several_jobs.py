@@ -10,7 +10,7 @@ from itertools import combinations, product
 import numpy as np
 import pytest
 
-from planner.schedule import Answer, Judge, Placed, ScheduleTerms, Shop, Step, Task, Wall, by_key, proved, solved
+from planner.schedule import Answer, Judge, PrintRun, ScheduleTerms, Shop, Step, Task, Wall, by_key, proved, solved
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(200))
@@ -52,12 +52,12 @@ def _solved(jobs: Sequence[Asked], shop: Shop) -> Answer:
     return answer
 
 
-def _of(answer: Answer, job: int) -> list[Placed]:
+def _of(answer: Answer, job: int) -> list[PrintRun]:
     """Return the runs of one job."""
     return [run for run in answer.placed if run.job == job]
 
 
-def _late(jobs: Sequence[Asked], placed: Sequence[Placed]) -> int:
+def _late(jobs: Sequence[Asked], placed: Sequence[PrintRun]) -> int:
     """Return all days late together, by hand: jobs without work after their last plate."""
     days = 0
     for number, job in enumerate(jobs):
@@ -171,11 +171,11 @@ def test_days_late_and_the_last_end_equal_exhaustive_search(seed: int) -> None:
     assert answer.bound_min == answer.finish_min
 
 
-def _run(task: Task, printer: str, start: int) -> Placed:
+def _run(task: Task, printer: str, start: int) -> PrintRun:
     """Return a run whose bed is cleared at once, or first thing in the next span."""
     end = start + task.takes_min[printer]
     clear = end if end % 1440 + 60 <= 480 else (end // 1440 + 1) * 1440
-    return Placed(
+    return PrintRun(
         job=task.job,
         plate=task.plate,
         printer=printer,

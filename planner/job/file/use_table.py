@@ -5,8 +5,8 @@ from __future__ import annotations
 from planner.errors import nearest
 from planner.job.file.table import Table
 from planner.job.job import Override, Use
-from planner.job.profiles.places import Place
-from planner.job.profiles.profile_file import read_places
+from planner.job.profiles.environments import Environment
+from planner.job.profiles.profile_file import read_environments
 from planner.job.profiles.rule_kind import rule_kinds
 
 
@@ -29,9 +29,9 @@ def read_use(table: Table) -> Use:
     return found
 
 
-def _kept(table: Table) -> tuple[Place, ...]:
+def _kept(table: Table) -> tuple[Environment, ...]:
     """Return the places where the device is kept."""
-    places = read_places()
+    places = read_environments()
     names = table.texts("kept")
     for name in names:
         if name not in places:

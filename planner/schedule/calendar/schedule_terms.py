@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from planner.schedule.calendar.task import Key, Placed, Shop, Task, finish_of, on_one_printer
+from planner.schedule.calendar.task import Key, PrintRun, Shop, Task, finish_of, on_one_printer
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.hands.hand_steps import Step, placed_steps
@@ -74,11 +74,11 @@ class Judge:
             low, high = (middle, high) if self.late_days(job, middle) <= days else (low, middle)
         return low
 
-    def by_job(self, placed: Sequence[Placed]) -> dict[int, int]:
+    def by_job(self, placed: Sequence[PrintRun]) -> dict[int, int]:
         """Return by job the days that a calendar is late."""
         return {job: self.late_days(job, free_min) for job, free_min in last_free_min(placed).items()}
 
-    def score(self, placed: Sequence[Placed], known: Mapping[Key, Task]) -> Score:
+    def score(self, placed: Sequence[PrintRun], known: Mapping[Key, Task]) -> Score:
         """Return what calendars are compared by: the smaller, the better."""
         free = last_free_min(placed)
         return (
@@ -89,7 +89,7 @@ class Judge:
         )
 
 
-def last_free_min(placed: Sequence[Placed]) -> dict[int, int]:
+def last_free_min(placed: Sequence[PrintRun]) -> dict[int, int]:
     """Return by job when its last bed is cleared."""
     free: dict[int, int] = {}
     for run in placed:
@@ -97,7 +97,7 @@ def last_free_min(placed: Sequence[Placed]) -> dict[int, int]:
     return free
 
 
-def with_first_articles(tasks: Sequence[Task], judge: Judge, best: Sequence[Placed]) -> list[Task]:
+def with_first_articles(tasks: Sequence[Task], judge: Judge, best: Sequence[PrintRun]) -> list[Task]:
     """Return tasks that wait for the first article of their job as a calendar has it; of few plates it stays open."""
     firsts: dict[int, int] = {}
     for run in sorted(best, key=lambda run: (run.start_min, run.key)):

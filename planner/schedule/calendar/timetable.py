@@ -20,7 +20,7 @@ from planner.schedule.calendar.job_loads import (
     wall_of,
 )
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
-from planner.schedule.calendar.task import Answer, Placed, Shop, Task, by_key
+from planner.schedule.calendar.task import Answer, PrintRun, Shop, Task, by_key
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.simulate import Chance, Played, played
@@ -43,7 +43,7 @@ class Timetable:
     wall: Wall
     start: datetime
     runs: tuple[Run, ...]
-    placed: tuple[Placed, ...]
+    placed: tuple[PrintRun, ...]
     answer: Answer
     shop: Shop
     tasks: tuple[Task, ...]
@@ -96,7 +96,7 @@ class Problem:
         """What calendars are judged by."""
         return Judge(self.terms, self.shop)
 
-    def dispatched(self) -> tuple[Placed, ...]:
+    def dispatched(self) -> tuple[PrintRun, ...]:
         """Return a first calendar, not the best; empty where some plate finds no time."""
         return first_calendar(self.tasks, self.judge, SEED) if self.tasks else ()
 
@@ -186,7 +186,7 @@ def _ratio(jobs: Sequence[JobLoads], printer: str) -> tuple[float, float, float]
     return loads[True].ratio if True in loads else (1.0, 1.0, 1.0)
 
 
-def _run(placed: Placed, job: JobLoads, wall: Wall) -> Run:
+def _run(placed: PrintRun, job: JobLoads, wall: Wall) -> Run:
     """Return a run with its dates, to the second, and how late it is."""
     takes_s = next(load.takes_s[placed.printer] for load in job.loads if load.plate == placed.plate)
     start = wall.at(placed.start_min)

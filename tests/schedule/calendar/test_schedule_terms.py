@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 import pytest
 
-from planner.schedule import Judge, Placed, ScheduleTerms, Shop, Step, Task, Wall, by_key
+from planner.schedule import Judge, PrintRun, ScheduleTerms, Shop, Step, Task, Wall, by_key
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(60))
@@ -54,7 +54,7 @@ def test_scores_put_days_late_first_then_the_last_end_then_devices_ready() -> No
         for job in (first, 1 - first):
             end = minute + (100, 30)[job]
             runs.append(
-                Placed(job=job, plate=1, printer="a", start_min=minute, end_min=end, clear_min=end, free_min=end + 15)
+                PrintRun(job=job, plate=1, printer="a", start_min=minute, end_min=end, clear_min=end, free_min=end + 15)
             )
             minute = end + 15
         return judge.score(runs, by_key(tasks))

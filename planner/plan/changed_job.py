@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from planner.assembly import doubts_of, with_stacks
+from planner.assembly import with_stacks
 from planner.finding import Vec3
 from planner.job import Job
 from planner.plan.prepare import moves_of, poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
-from planner.rules import answers_of, rules_of
+from planner.rules import answers_of, open_doubts, rules_of
 from planner.scale import Scale
 from planner.size import sizing
 from planner.supplies import suits_findings
@@ -72,7 +72,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True)
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, doubts_of(job, surveys)),
+        asked=answers_of(job, open_doubts(job, surveys)),
         sizes=(*sized.rules, *moves, *strong),
     ).rules
     settings = settings_of(job, surveys, downs)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from planner.assembly import claims_of, doubts_of, drawn_in_place, with_guesses, with_stacks
+from planner.assembly import claims_of, drawn_in_place, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
@@ -18,7 +18,7 @@ from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, as_rebored, job_after, rebored
-from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, rules_of
+from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, open_doubts, rules_of, with_sure_guesses
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.strength import LOADED, Screened, load_of, screened, strength_rules, unscreened
@@ -40,7 +40,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     """
     read = read_meshes(job, progress)
     surveys = _surveys(read.solids, lambda what, share: progress(f"measuring {what}", 0.1 + 0.9 * share))
-    stated = with_guesses(read.job, surveys) if job.guessed else read.job
+    stated = with_sure_guesses(read.job, surveys) if job.guessed else read.job
     known = replace(read, job=with_stacks(stated, surveys))
     sized = sizing(known.job, known.solids, today)
     findings = (*sized.findings, *known.unread)
@@ -151,7 +151,7 @@ def _bound(
         if isinstance(part.scale_percent, tuple)
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
-    asked = answers_of(job, doubts_of(job, surveys))
+    asked = answers_of(job, open_doubts(job, surveys))
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
     if known is None:

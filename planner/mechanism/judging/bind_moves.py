@@ -8,6 +8,7 @@ from dataclasses import replace
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
+from planner.mechanism.joints.moving_joint import GUIDED
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
@@ -59,8 +60,17 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             clear_mm=job.limits.running_sliding_mm.value,
             unplaced=movement.mechanism.placed.unplaced,
             unit=joint.unit,
+            doubt=_doubt(movement, joint.name),
         )
     ]
+
+
+def _doubt(movement: Movement, name: str) -> str:
+    """Return the question that a joint's range hangs on: whether what only faces guide slides there; else nothing."""
+    joints = movement.mechanism.joints
+    looped = {name}.union(*(loop for loop in movement.mechanism.loops if name in loop))
+    taken = [joint for joint in joints if joint.name in looped and joint.why == GUIDED]
+    return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?" if taken else ""
 
 
 def _together(met: Together) -> Finding:
@@ -208,6 +218,7 @@ _REMEDIES = {
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
     "the place of": "give it a [[place]]",
     "drawn angle between": "give one of them a [[place]]",
+    "in a slot of": 'write a [[joint]] between them with how = "slides", "turns" or "fixed"',
 }
 """What helps, by words of why a number is not known."""
 

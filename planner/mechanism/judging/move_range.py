@@ -59,6 +59,8 @@ class MoveRange(MoveRule):
     """What printed faces that slide by each other need between them."""
     unplaced: tuple[str, ...]
     """Copies whose place is not known: they may be in the way."""
+    doubt: str = ""
+    """The question on which it hangs how the joint goes at all; empty where that is shown or stated."""
     rule: str = "move.range"
     source: str = SOURCE
 
@@ -110,6 +112,8 @@ class MoveRange(MoveRule):
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
             return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)
+        if self.doubt:
+            return self.found(Verdict.HOLD, has, needs, why, remedy, self.doubt)
         return self.found(Verdict.NO_GO, has, needs, why, remedy)
 
     def _unless_unplaced(self, found: Finding) -> Finding:

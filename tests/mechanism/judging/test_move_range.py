@@ -54,6 +54,13 @@ def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
     assert found.question
 
 
+def test_a_doubt_about_how_it_goes_at_all_is_a_hold_with_its_question() -> None:
+    """Short of its need where a slide is only taken from guiding faces: asked, and no no-go."""
+    found = replace(_rule(), doubt="Does block slide on base?").at(1.0)
+    assert found.verdict is Verdict.HOLD
+    assert found.question == "Does block slide on base?"
+
+
 def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
     """A cord may give way by a degree: neither a no-go nor a go, and the words name it."""
     rule = _rule()

@@ -17,6 +17,7 @@ from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
 from planner.mechanism.range.joint_range import Together
+from planner.mechanism.strung.one_hand import HAND, body_of
 from planner.rules import Rule, constants
 
 
@@ -140,8 +141,8 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     def at(s: float) -> CordMove:
         return movement.cords_at(s).cords[index]
 
-    needs = over_knots(lambda s: at(s).travel_mm)
-    drive = job.drive.joint if job.drive else "body"
+    needs = over_knots(lambda s: at(s).asks_mm)
+    drive = next((body_of(one, job.drive) for one in job.cords if one.name == cord.name), HAND)
     if needs is not None:
         rules.append(
             MoveTravel(
@@ -151,6 +152,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 has_mm=cord.has_mm,
                 body=drive,
                 doubt=range_doubt(job.drive) if job.drive else "",
+                beside=cord.together,
             )
         )
     pulls = [over_knots(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
@@ -164,6 +166,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 high_n=pulls[1],
                 grip_n=cord.grip_n,
                 greatest_n=job.use.pull_n,
+                beside=cord.together,
                 share=limits.cord_share.value,
                 source=f"{limits.cord_share.source}; friction: {limits.cord_friction.source}",
             )

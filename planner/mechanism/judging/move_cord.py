@@ -24,6 +24,8 @@ class MoveTravel(MoveRule):
     """The body's joint, such as ``wrist``."""
     doubt: str = ""
     """Why its stated range may be a slip: wider than published ones; empty where it is not."""
+    beside: str = ""
+    """What the same joint of the body draws besides; empty where that is nothing."""
     rule: str = "move.travel"
     unit: str = "mm"
     source: str = TRAVEL_SOURCE
@@ -43,7 +45,8 @@ class MoveTravel(MoveRule):
 
     def _compared(self, verdict: Verdict, needs: float, why: str, remedy: str, ask: str = "") -> Finding:
         """Return the finding, with the doubt about the stated range as its caution."""
-        return replace(self.found(verdict, needs, self.has_mm, why, remedy, ask), caution=self.doubt)
+        cautions = [text for text in (self.doubt, self.beside) if text]
+        return replace(self.found(verdict, needs, self.has_mm, why, remedy, ask), caution="; ".join(cautions))
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which need and gift are equal."""
@@ -60,6 +63,8 @@ class MovePull(MoveRule):
     greatest_n: float | None
     """The recipient's greatest pull, measured."""
     share: float
+    beside: str = ""
+    """What the same joint of the body draws besides: the pull counts it; empty where that is nothing."""
     rule: str = "move.pull"
     unit: str = "N"
 
@@ -71,6 +76,7 @@ class MovePull(MoveRule):
             cure = "hook the cord farther from the joint, or a thinner pin"
             return self.found(Verdict.HOLD, None, None, why, cure)
         told = f"{self.feature}: {low:.0f} to {high:.0f} N at the hand for {self.grip_n:g} N at the tip"
+        told += f" ({self.beside})" if self.beside else ""
         if self.greatest_n is None:
             need = high / self.share
             why = f"{told}; the recipient's greatest pull is not measured, and must be {need:.0f} N or more"

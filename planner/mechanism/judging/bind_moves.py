@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
 from planner.mechanism.joints.moving_joint import GUIDED
+from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
@@ -16,7 +17,7 @@ from planner.mechanism.judging.range_ends import KNOTS, end_over, over_knots
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
-from planner.mechanism.range.joint_range import Together
+from planner.mechanism.range.joint_range import Stop, Together
 from planner.mechanism.strung.one_hand import HAND, body_of
 from planner.rules import Rule, constants
 
@@ -98,17 +99,21 @@ _CURES = {
 """What helps where no material is in the way."""
 
 
-def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
-    """Return one end of a joint's range over scale, and what ends it as drawn."""
+def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False) -> MoveEnd:
+    """Return one end of a joint's range over scale, and what ends it as drawn.
+
+    ``firm``: without what is soft or a guess; that is asked for where such a thing keeps the joint from its need.
+    """
+    asked = movement.firm_range_at if firm else movement.range_at
 
     def value(s: float) -> float | None:
-        return movement.range_at(joint.name, s).free_deg[side]
+        return asked(joint.name, s).free_deg[side]
 
     needs = None if joint.needs_deg is None else joint.needs_deg[side]
     level = None if needs is None else (lambda s: needs * s) if joint.unit == "mm" else (lambda _: needs)
     curve = end_over(value, side, level)
     stopped = next((s for s in (1.0, *KNOTS) if value(s) is not None), None)
-    stops = () if stopped is None else movement.range_at(joint.name, stopped).stops
+    stops = () if stopped is None else asked(joint.name, stopped).stops
     if stopped is None or not stops:
         return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
     end = value(stopped) or 0.0
@@ -127,7 +132,18 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
         soft=stop.soft,
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
+        behind=_end(movement, joint, side, firm=True)
+        if (stop.soft or stop.guessed) and needs is not None and not firm
+        else None,
     )
+
+
+def _doubtful(stop: Stop, curve: Curve | None, level: Callable[[float], float] | None, side: int) -> bool:
+    """Return whether what is soft or a guess keeps a joint from its need at some size: what is behind it counts."""
+    if level is None or curve is None or not (stop.soft or stop.guessed):
+        return False
+    sense = 1.0 if side else -1.0
+    return any(sense * (level(s) - end) > 0.0 for s, end in zip(curve.scales, curve.values, strict=True))
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:

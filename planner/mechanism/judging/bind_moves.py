@@ -19,6 +19,7 @@ from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
 from planner.mechanism.range.joint_range import Stop, Together
 from planner.mechanism.strung.one_hand import HAND, body_of
+from planner.mechanism.strung.strung_cord import StrungCord
 from planner.rules import Rule, constants
 
 
@@ -157,7 +158,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     def at(s: float) -> CordMove:
         return movement.cords_at(s).cords[index]
 
-    needs = over_knots(lambda s: at(s).asks_mm)
+    needs, how_far = over_knots(lambda s: at(s).asks_mm), _how_far(movement, cord.name)
     drive = next((body_of(one, job.drive) for one in job.cords if one.name == cord.name), HAND)
     if needs is not None:
         rules.append(
@@ -169,6 +170,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 body=drive,
                 doubt=range_doubt(job.drive) if job.drive else "",
                 beside=cord.together,
+                how_far=how_far,
             )
         )
     pulls = [over_knots(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
@@ -189,8 +191,17 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
         )
     left, usual = (over_knots(lambda s, end=end: _back(at(s), end)) for end in (0, 1))  # type: ignore[misc]
     if left is not None and usual is not None:
-        back = MoveReturn(part=cord.part, feature=cord.joint, elastic=cord.elastic, left_n_mm=left, usual_n_mm=usual)
-        rules.append(back)
+        rules.append(
+            MoveReturn(
+                part=cord.part,
+                feature=cord.joint,
+                elastic=cord.elastic,
+                left_n_mm=left,
+                usual_n_mm=usual,
+                shuts=cord.shuts,
+                how_far=how_far,
+            )
+        )
     known = ((needs, cord.travel_mm), (pulls[1], cord.pull_n), (left, cord.back_n_mm))
     if any(curve is None and drawn is not None for curve, drawn in known):
         why = "its numbers are known at the drawn size, not at all sizes: look at its path"
@@ -203,6 +214,14 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     ):
         rules += constants([_unknown(rule, cord.part, cord.name, why)]) if why else []
     return rules
+
+
+def _how_far(movement: Movement, name: str) -> str:
+    """Return the question how far a cord's joints must go, where it is not stated; empty where it is."""
+    strung = movement.strung.get(name)
+    legs = strung.legs if isinstance(strung, StrungCord) else ()
+    unsaid = [leg.joint.name for leg in legs if leg.joint.needs_deg is None]
+    return f"How far must {' and '.join(unsaid)} go (needs_deg)?" if unsaid else ""
 
 
 def _back(cord: CordMove, end: int) -> float | None:

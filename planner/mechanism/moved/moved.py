@@ -104,6 +104,8 @@ class CordMove:
     curve_n: tuple[tuple[float, float, float, float], ...] = ()
     """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
+    shuts: str = ""
+    """Where an elastic turns its joint the way that the cord does, in one sentence; empty where it opens everywhere."""
     begins: str = ""
     """The first stop of its path: travel and pull count from there on, not from the body."""
     grip_for_n: tuple[float, float, float, float] | None = None

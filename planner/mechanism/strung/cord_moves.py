@@ -21,6 +21,7 @@ from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve, kept_grip, shared_words
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.cord_crosses import crosses
+from planner.mechanism.strung.elastic_side import shuts_words
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
 from planner.mechanism.strung.one_hand import Drawn, at_one_hand, senses_of
 from planner.mechanism.strung.strung_cord import Leg, StrungCord, friction_of, ways_of
@@ -124,7 +125,7 @@ def _one(
         return replace(drawn, move=replace(move, pull_unknown=pulled)), []
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
-    move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
+    move = replace(move, shuts=shuts_words(pulled), grip_for_n=kept_grip(job, cord, fingers, joints, at))
     drawn = replace(drawn, grip_for=partial(kept_grip, job, cord, fingers, joints, at))
     if grip is None:
         move = replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n")
@@ -232,7 +233,7 @@ def _bands(elastics: Sequence[Band], leg: Leg, factor: float) -> tuple[Strung, .
         if isinstance(force, str):
             return force
         run = run_of(band.stops, leg.motions, factor, band.cord.diameter_mm)
-        found.append(Strung(stops=band.stops, run=run, elastic=force, strands=strands))
+        found.append(Strung(stops=band.stops, run=run, elastic=force, strands=strands, name=band.cord.name))
     return tuple(found)
 
 

@@ -101,6 +101,8 @@ def _cord(cord: CordMove) -> Iterator[str]:
         )
     for told in filter(None, (cord.together, cord.shared)):
         yield f"  {told}"
+    if cord.shuts:
+        yield f"  {cord.shuts}"
     for why in filter(None, (cord.ways_unknown, cord.crosses, cord.pull_unknown, cord.return_unknown)):
         yield f"  not known: {why}"
     if cord.friction is not None:

@@ -14,6 +14,7 @@ from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
+from planner.mechanism.moved.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
 from planner.mechanism.range.free_range import ranges_of
@@ -89,7 +90,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
-            notes=(*self.mechanism.notes, *padding_notes(self.job)),
+            notes=(*self.mechanism.notes, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -129,10 +130,11 @@ class Movement:
         """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
         known = self.turned.get((s, "", firm)) or self.turned.get((s, name, firm))
         if known is None:
-            cords = cord_bodies(self.ways, self.mechanism, s) if not firm else ()
+            padding = padding_bodies(self.job, self.solids, self.mechanism, s)[0]
+            soft = () if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding)
             at_once = s == SMALL and not firm  # hardware is in the way most in a small device: ``together`` asks there
             asked = (self.job, self.solids, self.mechanism)
-            known = ranges_of(*asked, factor=s, soft=cords, only=name, at_once=at_once, sure=firm)
+            known = ranges_of(*asked, factor=s, soft=soft, only=name, at_once=at_once, sure=firm)
             self.turned[s, name, firm] = known
         return known
 
@@ -190,15 +192,6 @@ def movement_of(
     if mechanism is None:
         return None
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
-
-
-def padding_notes(job: Job) -> tuple[str, ...]:
-    """Say that the room of padding is not looked at: a job states its area, and not which faces it covers."""
-    return tuple(
-        f"the padding of {one.part}, {one.thickness_mm:g} mm thick, is not among what may be in the way: "
-        "which faces it covers is not stated"
-        for one in job.paddings
-    )
 
 
 def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:

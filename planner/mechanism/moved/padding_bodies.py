@@ -103,4 +103,5 @@ def _note(padding: Padding, *, known: bool) -> str:
     """Say that padding takes no room, and what would tell where it lies."""
     why = f"no closed layer lies on that side of {padding.part}" if known else "which side it covers is not stated"
     ask = "" if known else f": write skin_toward of {padding.part}"
-    return f"the padding of {padding.part}, {padding.thickness_mm:g} mm thick, is not among what may be in the way: {why}{ask}"
+    told = f"the padding of {padding.part}, {padding.thickness_mm:g} mm thick"
+    return f"{told}, is not among what may be in the way: {why}{ask}"

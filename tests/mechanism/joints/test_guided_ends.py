@@ -114,7 +114,7 @@ CHAIN = (("base", "crank"), ("crank", "rod"), ("slider", "rod"))
 def test_a_crank_drives_its_slider_along_the_rails_that_nobody_states(
     make_job: MakeJob, slider_crank: tuple[dict[str, Solid], dict[str, Survey]]
 ) -> None:
-    """Closed form: x = r cos t + sqrt(l² - r² sin² t), so from l - r to l + r; the crank goes all round."""
+    """Closed form: x = r cos t + sqrt(l² - r² sin² t), so from l - r to l + r, and the rod leans by asin(r sin t / l)."""
     solids, surveys = slider_crank
     job, found = _mechanism(make_job, _text(tuple(solids), CHAIN), solids, surveys)
     ranges = ranges_of(job, solids, found)
@@ -122,6 +122,11 @@ def test_a_crank_drives_its_slider_along_the_rails_that_nobody_states(
     assert found.joint("base to slider").why == GUIDED
     assert ranges.of("base to crank").free_deg == (None, None)
     drawn = CRANK * math.cos(math.radians(DEG)) + math.sqrt(ROD**2 - (CRANK * math.sin(math.radians(DEG))) ** 2)
+    for deg in (-120.0, 35.0, 200.0):
+        sines = (CRANK * math.sin(math.radians(at)) / ROD for at in (DEG, DEG + deg))
+        before, after = (math.degrees(math.asin(sine)) for sine in sines)
+        lean = found.values_at({"base to crank": deg})["slider to rod"]
+        assert abs(lean) == pytest.approx(abs(before - after), abs=0.05)
     free = ROD - CRANK - drawn, ROD + CRANK - drawn
     assert ranges.of("base to slider").free_deg == pytest.approx(free, abs=0.1)
 

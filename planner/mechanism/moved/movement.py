@@ -14,6 +14,7 @@ from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
+from planner.mechanism.moved.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
 from planner.mechanism.range.free_range import ranges_of
@@ -45,8 +46,8 @@ class Movement:
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
-    turned: dict[tuple[float, str], Ranges] = field(default_factory=dict)
-    """Ranges that were found before, by scale and the joint that was asked for: empty where all were."""
+    turned: dict[tuple[float, str, bool], Ranges] = field(default_factory=dict)
+    """Ranges that were found before, by scale, the joint that was asked for (empty: all), and whether they are firm."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
 
@@ -89,7 +90,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
-            notes=(*self.mechanism.notes, *padding_notes(self.job)),
+            notes=(*self.mechanism.notes, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -104,31 +105,37 @@ class Movement:
         """Return how far one joint goes at a scale; what slides in mm at that size."""
         return at_size(self.mechanism.joint(name), self._ranges(s, name).of(name), s)
 
+    def firm_range_at(self, name: str, s: float) -> JointRange:
+        """Return how far one joint goes at a scale where what is soft gives way, without hardware that is a guess."""
+        return at_size(self.mechanism.joint(name), self._ranges(s, name, firm=True).of(name), s)
+
     @property
     def together(self) -> tuple[Together, ...]:
         """Joints that reach what they need one by one, and meet when they go together, as drawn."""
         return self._ranges_at(SMALL).together
 
-    def _ranges(self, s: float, name: str = "") -> Ranges:
+    def _ranges(self, s: float, name: str = "", *, firm: bool = False) -> Ranges:
         """Return the ranges at a scale: those of the smallest size where the largest has the same, too.
 
         Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
         keeps its size takes less room the larger the device is.
         """
-        small, large = (self._ranges_at(factor) for factor in (SMALL, LARGE))
+        asked = name if firm else ""
+        small, large = (self._ranges_at(factor, asked, firm=firm) for factor in (SMALL, LARGE))
         if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
-        return self._ranges_at(s, name)
+        return self._ranges_at(s, name, firm=firm)
 
-    def _ranges_at(self, s: float, name: str = "") -> Ranges:
+    def _ranges_at(self, s: float, name: str = "", *, firm: bool = False) -> Ranges:
         """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
-        known = self.turned.get((s, "")) or self.turned.get((s, name))
+        known = self.turned.get((s, "", firm)) or self.turned.get((s, name, firm))
         if known is None:
-            soft = cord_bodies(self.ways, self.mechanism, s)
-            at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
+            padding = padding_bodies(self.job, self.solids, self.mechanism, s)[0]
+            soft = () if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding)
+            at_once = s == SMALL and not firm  # hardware is in the way most in a small device: ``together`` asks there
             asked = (self.job, self.solids, self.mechanism)
-            known = ranges_of(*asked, factor=s, soft=soft, only=name, at_once=at_once)
-            self.turned[s, name] = known
+            known = ranges_of(*asked, factor=s, soft=soft, only=name, at_once=at_once, sure=firm)
+            self.turned[s, name, firm] = known
         return known
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
@@ -185,15 +192,6 @@ def movement_of(
     if mechanism is None:
         return None
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
-
-
-def padding_notes(job: Job) -> tuple[str, ...]:
-    """Say that the room of padding is not looked at: a job states its area, and not which faces it covers."""
-    return tuple(
-        f"the padding of {one.part}, {one.thickness_mm:g} mm thick, is not among what may be in the way: "
-        "which faces it covers is not stated"
-        for one in job.paddings
-    )
 
 
 def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:

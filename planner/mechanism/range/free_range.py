@@ -45,6 +45,7 @@ def ranges_of(
     soft: Sequence[Body] = (),
     only: str = "",
     at_once: bool = True,
+    sure: bool = False,
 ) -> Ranges:
     """Return how far every joint goes at a size, the others as drawn or held at given values.
 
@@ -62,6 +63,8 @@ def ranges_of(
         One joint that is asked for, with those of its closed loop; left out: all.
     at_once
         Whether joints are also tried going together with what keeps its size; what grows is always tried.
+    sure
+        Whether heads, nuts and washers of usual size, which nobody has stated, are left out.
     """
     held = held or {}
     facts = (
@@ -73,7 +76,7 @@ def ranges_of(
         (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
     bodies, untried = device_bodies(job, solids, mechanism, factor)
-    bodies = (*bodies, *soft)
+    bodies = (*(body for body in bodies if not (sure and body.guessed and body.fixed)), *soft)
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 
-from planner.assembly import Claim
+from planner.assembly import Claim, claims_of
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
@@ -29,6 +29,10 @@ from planner.survey import Survey
 
 SMALL, LARGE = 0.4, 2.5
 """Sizes (factors) between which hardware may come to be in the way, or no longer be."""
+PULLS = ("use", "drive", "settings", "material", "materials")
+"""What of a job turns nothing another way, and yet changes pulls: loads, what pulls, and what parts weigh."""
+PLAYS = ("works", "notes")
+"""What of a job changes neither: work on a bore changes play alone."""
 SAME_DEG = 0.02
 """Two ends this near to each other are one, in degrees or mm: a stop is found to this."""
 
@@ -49,6 +53,8 @@ class Movement:
     """Ranges that were found before, by scale and the joint that was asked for: empty where all were."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
+    tipped: dict[float, Tip | None] = field(default_factory=dict)
+    """What the tip did before, by scale."""
 
     def at(self, s: float) -> Moved:
         """Return what the mechanism does at a scale (a factor)."""
@@ -72,7 +78,27 @@ class Movement:
 
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""
-        return tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s, self.rooms)
+        if s not in self.tipped:
+            known = (self.job, self.claims, self.mechanism, self.strung, self.downs)
+            self.tipped[s] = tip_of(*known, s, self.rooms)
+        return self.tipped[s]
+
+    def after(self, job: Job, downs: Mapping[str, Vec3]) -> Movement | None:
+        """Return the movement of the same meshes in a changed job; None where nothing moves any more.
+
+        A change keeps what does not hang on it: drilling a bore turns nothing anew and pulls no other cord, and another
+        grip turns nothing anew.
+        """
+        changed = {one.name for one in fields(Job) if getattr(job, one.name) != getattr(self.job, one.name)}
+        if changed - {*PULLS, *PLAYS}:
+            claims = claims_of(job, self.surveys).claims
+            return movement_of(job, self.solids, self.surveys, claims, downs)
+        pulls = {} if changed & {*PULLS} else self.pulls
+        found = replace(self, job=job, downs=downs, known={}, tipped={}, pulls=pulls)
+        for name in ("ways", "strung", "rooms"):
+            if name in vars(self):
+                vars(found)[name] = vars(self)[name]
+        return found
 
     def _at(self, s: float) -> Moved:
         """Ask for everything at a scale."""

@@ -233,8 +233,8 @@ def moves_of(
 ) -> tuple[Movement | None, tuple[Rule, ...]]:
     """Return how a device moves, and the rules of that where its job speaks of it.
 
-    A folder of meshes is asked for its movement only by ``move``. ``before`` is how the same meshes move in the job that
-    was changed: what the change does not touch is taken over from it.
+    A folder of meshes is asked for its movement only by ``move``. ``before`` is how the same meshes move in the job
+    that was changed: what the change does not touch is taken over from it.
     """
     if before is None:
         moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)

@@ -49,8 +49,8 @@ class Movement:
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
-    turned: dict[tuple[float, str], Ranges] = field(default_factory=dict)
-    """Ranges that were found before, by scale and the joint that was asked for: empty where all were."""
+    turned: dict[tuple[float, str, bool], Ranges] = field(default_factory=dict)
+    """Ranges that were found before, by scale, the joint that was asked for (empty: all), and whether with gaps."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)
@@ -141,20 +141,34 @@ class Movement:
         Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
         keeps its size takes less room the larger the device is.
         """
-        small, large = (self._ranges_at(factor) for factor in (SMALL, LARGE))
+        small, large = self._ranges_at(SMALL), self._ranges_at(LARGE, gaps=False)
         if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
-        return self._ranges_at(s, name)
+        return self._ranges_at(s, name, gaps=not name)
 
-    def _ranges_at(self, s: float, name: str = "") -> Ranges:
-        """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
-        known = self.turned.get((s, "")) or self.turned.get((s, name))
+    def _ranges_at(self, s: float, name: str = "", *, gaps: bool = True) -> Ranges:
+        """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there.
+
+        Between the smallest and the largest size, only what lies between the ends at those is gone over.
+        """
+        asked = [(s, "", True), (s, name, gaps), *([] if gaps else [(s, "", False)])]
+        known = next((self.turned[one] for one in asked if one in self.turned), None)
         if known is None:
             soft = cord_bodies(self.ways, self.mechanism, s)
             at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
-            asked = (self.job, self.solids, self.mechanism)
-            known = ranges_of(*asked, factor=s, soft=soft, only=name, at_once=at_once)
-            self.turned[s, name] = known
+            between = (self._ranges_at(SMALL), self._ranges_at(LARGE, gaps=False)) if SMALL < s < LARGE else None
+            known = ranges_of(
+                self.job,
+                self.solids,
+                self.mechanism,
+                factor=s,
+                soft=soft,
+                only=name,
+                at_once=at_once,
+                gaps=gaps,
+                between=between,
+            )
+            self.turned[s, name, gaps] = known
         return known
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -49,6 +49,8 @@ def ranges_of(
     soft: Sequence[Body] = (),
     only: str = "",
     at_once: bool = True,
+    gaps: bool = True,
+    between: tuple[Ranges, Ranges] | None = None,
 ) -> Ranges:
     """Return how far every joint goes at a size, the others as drawn or held at given values.
 
@@ -66,6 +68,11 @@ def ranges_of(
         One joint that is asked for, with those of its closed loop; left out: all.
     at_once
         Whether joints are also tried going together with what keeps its size; what grows is always tried.
+    gaps
+        Whether least gaps of what keeps its size are looked for as well.
+    between
+        The ranges at a smaller and at a larger size, each of all joints: what keeps its size takes less room the larger
+        the device is, so that a stop lies between theirs, and nothing else is gone over.
     """
     held = held or {}
     facts = (
@@ -83,8 +90,11 @@ def ranges_of(
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
-    key = key_of(*facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once)
-    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, only, at_once=at_once))
+    key = key_of(
+        *facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once, gaps
+    )
+    with_hardware = replace(turn, known=first, between=between, gaps=gaps)
+    return kept("mechanism", key, lambda: with_hardware.ranges(bodies, untried, only, at_once=at_once))
 
 
 def _told(body: Body) -> tuple[object, ...]:
@@ -103,48 +113,49 @@ class _Turn:
     mechanism: Mechanism
     clear_mm: float
     held: Mapping[str, float]
+    known: Ranges | None = None
+    """What grows with the device allows, where what keeps its size is tried."""
+    between: tuple[Ranges, Ranges] | None = None
+    gaps: bool = True
 
     def ranges(
-        self,
-        bodies: Sequence[Body],
-        untried: tuple[str, ...],
-        known: Ranges | None = None,
-        only: str = "",
-        *,
-        at_once: bool = True,
+        self, bodies: Sequence[Body], untried: tuple[str, ...], only: str = "", *, at_once: bool = True
     ) -> Ranges:
         """Try every joint that leads, or the one that is asked for, and say how far those of its loop follow."""
         asked = frozenset({only}).union(*(loop for loop in self.mechanism.loops if only in loop))
         found: dict[str, JointRange] = {}
         for joint in self.mechanism.joints:  # those that lead come first
             if joint.name not in found and joint.name not in self.held and (not only or joint.name in asked):
-                found |= self._led(bodies, joint, None if known is None else known.of(joint.name))
+                found |= self._led(bodies, joint)
         every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
-        before = None if known is None else known.together
+        before = None if self.known is None else self.known.together
         if self.held or only or not at_once:
             together = before or ()
         else:
             together = all_together(self.mechanism, bodies, self.clear_mm, before)
         return Ranges(joints=every, untried=untried, together=together)
 
-    def _led(self, bodies: Sequence[Body], joint: MovingJoint, known: JointRange | None) -> dict[str, JointRange]:
+    def _led(self, bodies: Sequence[Body], joint: MovingJoint) -> dict[str, JointRange]:
         """Return a joint's range, and those of the joints that a closed loop takes along with it."""
+        known = None if self.known is None else self.known.of(joint.name)
+        inner, outer = (None, known) if self.between is None else (one.of(joint.name) for one in self.between)
         motion = JointMotion(self.mechanism, joint.name, self.held)
         margin = self.clear_mm + MARGIN_MM if self.clear_mm > 0 else -MARGIN_MM
-        before = (None, None) if known is None else known.ends
+        before = (None, None) if outer is None else outer.ends
         two = _two_moves(motion)
         far = TURN_DEG if joint.kind == "turns" else self._far_mm(bodies, joint, two, fixed=known is not None)
         low, high = (_own_end(motion, joint, way, stop)[0] for way, stop in zip((-far, far), before, strict=True))
+        free = _free(motion, inner)
         course = course_of(motion, min(low, 0.0), max(high, 0.0))
         meetings = self._meetings(bodies, joint, two, margin, course, fixed=known is not None)
-        up = _stop(motion, joint, meetings, far, self.clear_mm, before[1], course)
+        up = _stop(motion, joint, meetings, (free[1], far), self.clear_mm, before[1], course)
         whole = up is None and joint.kind == "turns" and joint.limits_deg is None
         back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
-        down = None if whole else _stop(motion, joint, meetings, -back, self.clear_mm, before[0], course)
+        down = None if whole else _stop(motion, joint, meetings, (free[0], -back), self.clear_mm, before[0], course)
         begins, ends = (None if stop is None else stop.at_deg for stop in (down, up))
         stops = tuple(stop for stop in (down, up) if stop is not None)
         least = None if known is None else known.least_gap
-        if joint.needs_deg is not None:
+        if joint.needs_deg is not None and self.gaps:
             asked = (joint.needs_deg[0] - motion.begin, joint.needs_deg[1] - motion.begin)
             needs = _as_far(motion, asked)
             firm = [body for body in bodies if not body.soft]
@@ -206,6 +217,17 @@ def _gap_mm(least: LeastGap) -> float:
     return least.gap_mm
 
 
+def _free(motion: JointMotion, inner: JointRange | None) -> tuple[float, float]:
+    """Return how far down and up a joint is known to go, from where it began: as far as in a smaller device."""
+    if inner is None:
+        return 0.0, 0.0
+    low, high = inner.free_deg
+    return (
+        -math.inf if low is None else min(low - motion.begin, 0.0),
+        math.inf if high is None else max(high - motion.begin, 0.0),
+    )
+
+
 def _own_end(motion: JointMotion, joint: MovingJoint, far: float, known: Stop | None) -> tuple[float, What | None]:
     """Return how far a joint goes toward a value if nothing meets, and what ends it there: a known stop, or its own."""
     if known is not None:
@@ -223,18 +245,24 @@ def _stop(
     motion: JointMotion,
     joint: MovingJoint,
     meetings: Sequence[Meeting],
-    far: float,
+    way: tuple[float, float],
     clear_mm: float,
     known: Stop | None,
     course: Course,
 ) -> Stop | None:
-    """Return what stops a joint on its way to a value: none of the meetings, where ``known`` is there before."""
+    """Return what stops a joint on its way to a value: none of the meetings, where ``known`` is there before.
+
+    ``way`` begins where it is known to come to.
+    """
+    free, far = way
     end, what = _own_end(motion, joint, far, known)
     met: tuple[Meeting, float] | None = None
     for begin, until in pairwise((*(far * share for share in PARTS), far)):
-        for meeting in meetings if abs(begin) < abs(end) else ():
-            nearer = until if abs(until) < abs(end) else end
-            found = first_meeting(meeting, motion, (begin, nearer), clear_mm, course)
+        start = max(begin, free, key=abs)
+        nearer = min(until, end, key=abs)
+        for meeting in meetings if abs(start) < abs(nearer) else ():
+            nearer = min(until, end, key=abs)
+            found = first_meeting(meeting, motion, (start, nearer), clear_mm, course)
             if found is not None:
                 end, met = found[0], (meeting, found[1])
         if met is not None:

@@ -42,17 +42,14 @@ class DeskWork:
     def judged(self, percent: float | None, *, prove: bool = False) -> Json:
         """Return check and window at a size; None for the job's own. Meshes are measured only when they change.
 
-        Remedies are proved at the job's own size, and where ``prove``, at one that is tried: a slider that moves waits
-        for no proof.
+        Remedies are proved where ``prove``: a verdict waits for no proof, and neither does a slider that moves.
         """
         if percent is not None and not 1.0 <= percent <= 1000.0:
             raise CommandError(where="percent", wrong=f"{percent:g} % cannot be", todo="give 1 to 1000")
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
         checked, around = check(ready.bound, at), window(ready.bound.every, at)
-        remedies = (
-            Remedies() if percent is not None and not prove else proved_remedies(self._at(ready, percent), moved=False)
-        )
+        remedies = proved_remedies(self._at(ready, percent), moved=False) if prove else Remedies()
         checked = replace(checked, findings=remedies.shown(checked.findings))
         return {
             "check": check_json(checked, around, ready.sizing.measures, remedies),

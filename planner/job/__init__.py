@@ -32,9 +32,9 @@ from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Printer
 from planner.job.profiles.profile_file import (
     printer_text,
+    read_environments,
     read_limits,
     read_material,
-    read_places,
     read_printer,
     read_settings,
 )
@@ -135,6 +135,7 @@ __all__ = [
     "printer_text",
     "printers_of",
     "read_bodies",
+    "read_environments",
     "read_failure_rules",
     "read_glossary",
     "read_hands_on",
@@ -143,7 +144,6 @@ __all__ = [
     "read_material",
     "read_motions",
     "read_outline",
-    "read_places",
     "read_pose_weights",
     "read_printer",
     "read_settings",

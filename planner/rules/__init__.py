@@ -5,11 +5,6 @@
 3. ``settings_findings(job, material, ...)`` runs every settings rule, ``smallest_change`` mends what is wrong.
 """
 
-from planner.rules.bind.bind import BoundRules, rules_of
-from planner.rules.bind.bind_bores import edge_limit, undersize_of, work_on
-from planner.rules.bind.bind_channels import ways_of
-from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
-from planner.rules.bind.one_size import hardware_of
 from planner.rules.check import USUAL, Checked, check, settled_n
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
@@ -19,6 +14,11 @@ from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
+from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
+from planner.rules.of_job.channel_rules import ways_of
+from planner.rules.of_job.one_size import hardware_of
+from planner.rules.of_job.opening_rules import pockets_of, seat_size, slots_for
+from planner.rules.of_job.rules_of_job import BoundRules, rules_of
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change

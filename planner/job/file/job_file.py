@@ -10,6 +10,7 @@ from planner.errors import JobError, nearest
 from planner.finding import Guess
 from planner.job.bought import Spool
 from planner.job.calendar import Calendar
+from planner.job.file.calendar_table import read_calendar, read_more_printers
 from planner.job.file.hardware_tables import (
     read_cords,
     read_gaps,
@@ -22,7 +23,7 @@ from planner.job.file.movement_tables import read_drive, read_joints, read_part_
 from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
-from planner.job.file.use_tables import read_calendar, read_more_printers, read_overrides, read_use
+from planner.job.file.use_table import read_overrides, read_use
 from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station

@@ -31,7 +31,7 @@ Said = tuple[tuple[Choice, ...], Finding | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hangs:
+class UnansweredRule:
     """A rule about a feature that some open questions touch; ``now`` judges as if nobody answered."""
 
     rule: str

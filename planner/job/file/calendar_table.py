@@ -1,4 +1,4 @@
-"""Use, calendar and overrides of a job file."""
+"""The calendar of a job file: days, hours, printers, wishes."""
 
 from __future__ import annotations
 
@@ -12,11 +12,8 @@ from planner.errors import nearest
 from planner.job.calendar import Attended, Calendar, CouponWish, Order, SplitWish, Weights
 from planner.job.file.plate_sharing import read_plate_rules
 from planner.job.file.table import Table
-from planner.job.job import Override, Use
-from planner.job.profiles.places import Place
 from planner.job.profiles.printer import Printer
-from planner.job.profiles.profile_file import read_places, read_printer
-from planner.job.profiles.rule_kind import rule_kinds
+from planner.job.profiles.profile_file import read_printer
 
 SPLITS: tuple[SplitWish, ...] = get_args(SplitWish)
 COUPONS: tuple[CouponWish, ...] = get_args(CouponWish)
@@ -25,35 +22,6 @@ FIRST = ("joint",)
 ORDERS: tuple[Order, ...] = get_args(Order)
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WINDOW = re.compile(r"(?P<first>[A-Z][a-z]{2})(?:-(?P<last>[A-Z][a-z]{2}))? (\d\d):(\d\d)-(\d\d):(\d\d)")
-
-
-def read_use(table: Table) -> Use:
-    """Read ``[use]``; everything may be left out."""
-    use = table.table_or_empty("use")
-    found = Use(
-        recipient_age_years=use.number_or_none("recipient_age_years", high=130.0),
-        mouthing=use.flag("mouthing", default=False),
-        kept=_kept(use),
-        hottest_c=use.number_or_none("hottest_c", low=-50.0, high=300.0),
-        skin=use.flag("skin", default=False),
-        load_n=use.number_or_none("load_n", high=1e5),
-        grip_n=use.number_or_none("grip_n", high=1e5),
-        pull_n=use.number_or_none("pull_n", high=1e5, above=True),
-        wobble_mm=use.number_or_none("wobble_mm", high=1e4, above=True),
-        mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
-    )
-    use.done()
-    return found
-
-
-def _kept(table: Table) -> tuple[Place, ...]:
-    """Return the places where the device is kept."""
-    places = read_places()
-    names = table.texts("kept")
-    for name in names:
-        if name not in places:
-            table.refuse("kept", f"no place is called '{name}'", nearest(name, places) + "; or state hottest_c")
-    return tuple(places[name] for name in names)
 
 
 def read_calendar(table: Table) -> Calendar | None:
@@ -158,19 +126,3 @@ def _windows(table: Table, text: str, key: str = "attended") -> tuple[Attended, 
     after = tuple((day + 1) % 7 for day in days)
     late = Attended(days=days, from_min=start, to_min=24 * 60)
     return (late, Attended(days=after, from_min=0, to_min=stop)) if stop else (late,)
-
-
-def read_overrides(table: Table) -> tuple[Override, ...]:
-    """Read every ``[[override]]``; role and reason must say something."""
-    overrides = []
-    for each in table.tables("override"):
-        overrides.append(
-            Override(
-                rule=each.word("rule", tuple(rule_kinds())),
-                role=each.text("role"),
-                reason=each.text("reason"),
-                part=each.text("part", ""),
-            )
-        )
-        each.done()
-    return tuple(overrides)

@@ -1,4 +1,4 @@
-"""Terms: what a job asks of a schedule beside its plates, and how good a calendar is by that."""
+"""What a job asks of a schedule beside its plates, and how good a calendar is by that."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from planner.schedule.calendar.task import Key, Placed, Shop, Task, finish_of, on_one_printer
+from planner.schedule.calendar.task import Key, PrintRun, Shop, Task, finish_of, on_one_printer
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.hands.hand_steps import Step, placed_steps
@@ -19,7 +19,7 @@ READY_WEIGHT = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Terms:
+class ScheduleTerms:
     """What one job asks for.
 
     ``steps`` are the hands' work after its last plate. ``deadline`` is a day on the ``wall`` clock; without both
@@ -35,15 +35,15 @@ class Terms:
 class Judge:
     """Says how good calendars are by the terms of all jobs; remembers what it worked out."""
 
-    def __init__(self, terms: Sequence[Terms], shop: Shop) -> None:
+    def __init__(self, terms: Sequence[ScheduleTerms], shop: Shop) -> None:
         self.terms, self.shop = tuple(terms), shop
         self._ready: dict[tuple[int, int], int] = {}
         due = sorted(range(len(self.terms)), key=lambda job: (self.terms[job].deadline or date.max, job))
         self._weights = {job: READY_WEIGHT + len(due) - 1 - place for place, job in enumerate(due)}
 
-    def terms_of(self, job: int) -> Terms:
+    def terms_of(self, job: int) -> ScheduleTerms:
         """Return the terms of a job; one that has none asks for nothing."""
-        return self.terms[job] if job < len(self.terms) else Terms()
+        return self.terms[job] if job < len(self.terms) else ScheduleTerms()
 
     def weight(self, job: int) -> int:
         """Return how much it counts that a job is ready early."""
@@ -74,11 +74,11 @@ class Judge:
             low, high = (middle, high) if self.late_days(job, middle) <= days else (low, middle)
         return low
 
-    def by_job(self, placed: Sequence[Placed]) -> dict[int, int]:
+    def by_job(self, placed: Sequence[PrintRun]) -> dict[int, int]:
         """Return by job the days that a calendar is late."""
         return {job: self.late_days(job, free_min) for job, free_min in last_free_min(placed).items()}
 
-    def score(self, placed: Sequence[Placed], known: Mapping[Key, Task]) -> Score:
+    def score(self, placed: Sequence[PrintRun], known: Mapping[Key, Task]) -> Score:
         """Return what calendars are compared by: the smaller, the better."""
         free = last_free_min(placed)
         return (
@@ -89,7 +89,7 @@ class Judge:
         )
 
 
-def last_free_min(placed: Sequence[Placed]) -> dict[int, int]:
+def last_free_min(placed: Sequence[PrintRun]) -> dict[int, int]:
     """Return by job when its last bed is cleared."""
     free: dict[int, int] = {}
     for run in placed:
@@ -97,7 +97,7 @@ def last_free_min(placed: Sequence[Placed]) -> dict[int, int]:
     return free
 
 
-def with_first_articles(tasks: Sequence[Task], judge: Judge, best: Sequence[Placed]) -> list[Task]:
+def with_first_articles(tasks: Sequence[Task], judge: Judge, best: Sequence[PrintRun]) -> list[Task]:
     """Return tasks that wait for the first article of their job as a calendar has it; of few plates it stays open."""
     firsts: dict[int, int] = {}
     for run in sorted(best, key=lambda run: (run.start_min, run.key)):

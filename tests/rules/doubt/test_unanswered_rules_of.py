@@ -11,7 +11,7 @@ from planner.finding import Evidence, Finding, Verdict
 from planner.job import read_job, with_edits
 from planner.plan import Prepared, prepare
 from planner.rules import check
-from planner.rules.doubt.hangs import Hangs
+from planner.rules.doubt.unanswered_rule import UnansweredRule
 from tests.conftest import MakeJob
 from tests.rules.doubt.guessed_device import guessed
 from tests.shapes import cuboid
@@ -76,6 +76,6 @@ def test_a_job_that_states_what_it_needs_hangs_on_nothing(heron: Path) -> None:
     assert [f for f in check(prepare(read_job(heron), TODAY).bound, 106.5).findings if f.question_id] == []
 
 
-def _hanging(ready: Prepared) -> list[Hangs]:
+def _hanging(ready: Prepared) -> list[UnansweredRule]:
     """Return the rules that hang on answers."""
-    return [rule for rule in ready.bound.rules if isinstance(rule, Hangs)]
+    return [rule for rule in ready.bound.rules if isinstance(rule, UnansweredRule)]

@@ -18,7 +18,7 @@ from planner.survey import Bore
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stood:
+class CopiesAtPlaces:
     """Every copy that stands somewhere, by its name: its part, its body and its bores that hardware claims.
 
     ``whole`` are the parts of which every copy stands somewhere.
@@ -34,7 +34,7 @@ class Stood:
         return [bore for bores in self.bores.values() for name, bore in bores if name == hardware]
 
 
-def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], factor: float = 1.0) -> Stood:
+def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], factor: float = 1.0) -> CopiesAtPlaces:
     """Return what stands where the job says so.
 
     A part that keeps its own size is larger or smaller in the drawn frame by the device's scale. Parts whose mesh
@@ -58,7 +58,7 @@ def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], factor
             body[copy] = shape.transform(np.column_stack([turn * own_factor, at]))
             mine = [claim for claim in claims if claim.part == one.name]
             bores[copy] = tuple((claim.hardware.name, _moved(claim.bore, turn, at, own_factor)) for claim in mine)
-    return Stood(part=part, body=body, bores=bores, whole=frozenset(whole))
+    return CopiesAtPlaces(part=part, body=body, bores=bores, whole=frozenset(whole))
 
 
 def _turn(place: PartPlace) -> NDArray[np.float64]:

@@ -8,7 +8,7 @@ from planner.sourced import Sourced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class Environment:
     """A place and the temperature that a device reaches there."""
 
     name: str

@@ -7,7 +7,7 @@ import pytest
 
 from planner.finding import Verdict
 from planner.job import Limits
-from planner.rules.fit.wall_thin import WallThin
+from planner.rules.fit.thin_wall_rule import ThinWallRule
 from planner.sourced import Sourced
 from planner.survey import Below, ThinPlace
 
@@ -25,7 +25,7 @@ class _Few:
     blemish_share = _sourced(0.1)
 
 
-def _rule(length_mm: float, *, beside: tuple[str, ...] = (), share: float = 0.01) -> WallThin:
+def _rule(length_mm: float, *, beside: tuple[str, ...] = (), share: float = 0.01) -> ThinWallRule:
     """Return the rule of a place 0.5 mm thin that grows up to 0.9 mm, in a part 4 mm thick elsewhere."""
     below = tuple(
         Below(thickness_mm=t, area_mm2=length_mm * t, length_mm=length_mm * t, breadth_mm=0.5 * t, share=share)
@@ -33,7 +33,7 @@ def _rule(length_mm: float, *, beside: tuple[str, ...] = (), share: float = 0.01
     )
     place = ThinPlace(thickness_mm=0.5, at_mm=(1, 2, 3), between="a and b", beside=beside, below=below)
     few: Limits = _Few()  # type: ignore[assignment]
-    return WallThin(
+    return ThinWallRule(
         part="p",
         duty="shell",
         duty_stated=True,

@@ -19,7 +19,7 @@ LOCKED = "secure its thread with a locking compound that the plastic stands, or 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
+class ScrewGrip:
     """One kind of screw, and what holds its pieces.
 
     ``by`` names the nuts and inserts of the job that it takes, ``loose_n`` are the pieces that nothing holds.
@@ -51,7 +51,7 @@ def cuts_thread(hardware: Hardware) -> bool:
     return hardware.pilot_mm is not None or fit == "pilot"
 
 
-def held_by(job: Job) -> tuple[Held, ...]:
+def screw_grips(job: Job) -> tuple[ScrewGrip, ...]:
     """Return every kind of screw with what holds it, in the job's order.
 
     Nuts and inserts of its thread in one of its parts are dealt out so that as many screws as possible have one: the
@@ -66,7 +66,7 @@ def held_by(job: Job) -> tuple[Held, ...]:
         by = tuple(holder for m, holder in holders if flow.get((n, m), 0) > 0)
         got = sum(flow.get((n, m), 0) for m, _ in holders)
         loose = screw.count - got if any(n == index for index, _ in needy) else 0
-        found.append(Held(screw=screw, by=by, loose_n=loose))
+        found.append(ScrewGrip(screw=screw, by=by, loose_n=loose))
     return tuple(found)
 
 
@@ -90,7 +90,7 @@ def _dealt(
 
 def goes_with(job: Job) -> dict[str, tuple[str, ...]]:
     """Return the screws that each nut or insert of the job holds, by its name; none for one that holds nothing."""
-    held = held_by(job)
+    held = screw_grips(job)
     return {
         one.name: tuple(screw.screw.name for screw in held if any(holder is one for holder in screw.by))
         for one in job.hardware
@@ -122,13 +122,13 @@ def unheld_findings(job: Job) -> list[Finding]:
 
     Of screws that were only guessed from bores, one question asks for all.
     """
-    held = held_by(job)
+    held = screw_grips(job)
     guessed = [one for one in held if one.loose_n and (job.guessed or one.screw.guessed)]
     asked = [_asked(guessed)] if guessed else []
     return [*(_judged(one) for one in held if one not in guessed), *asked]
 
 
-def _judged(held: Held) -> Finding:
+def _judged(held: ScrewGrip) -> Finding:
     """Judge one kind of screw."""
     screw = held.screw
     found = Finding(
@@ -161,7 +161,7 @@ def _judged(held: Held) -> Finding:
     return found
 
 
-def _how(held: Held) -> str:
+def _how(held: ScrewGrip) -> str:
     """Say what holds a screw."""
     if held.cuts_thread:
         return "it cuts its thread in the last part"
@@ -170,7 +170,7 @@ def _how(held: Held) -> str:
     return ", ".join(one.name for one in held.by)
 
 
-def _asked(loose: Sequence[Held]) -> Finding:
+def _asked(loose: Sequence[ScrewGrip]) -> Finding:
     """Ask once for all screws that were guessed from bores."""
     names = ", ".join(one.screw.name for one in loose)
     return Finding(

@@ -8,7 +8,7 @@ import pytest
 
 from planner.assembly import ways_of
 from planner.assembly.claim import Claim
-from planner.assembly.stood import stood
+from planner.assembly.copies_at_places import stood
 from planner.job import Hardware, Job, PartPlace
 from planner.survey import survey
 from tests.conftest import MakeJob

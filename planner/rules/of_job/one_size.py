@@ -10,12 +10,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from planner.finding import Finding, Verdict, Work
-from planner.rules.bind.taken_size import Member, Pieces, stock_with
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import SeatTight
+from planner.rules.of_job.taken_size import Member, Pieces, stock_with
 from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, just_within, positive
 
 Bound = BoreTight | BoreLoose | BoreEdge | SeatTight

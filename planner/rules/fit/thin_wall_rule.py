@@ -17,7 +17,7 @@ LARGEST_PERCENT = 200.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallThin:
+class ThinWallRule:
     """``wall.thin``: least inscribed distance between two sides of a wall, against 2 or 3 line widths.
 
     A thin place is only a blemish, and a caution, where both its extents below the limit stay under

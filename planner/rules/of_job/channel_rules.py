@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from planner.assembly import bores_near
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Cord, Job
-from planner.rules.bind.bind_bores import edge_limit, undersize_of, work_on
-from planner.rules.bind.bind_openings import LIKE_SHARE, OpeningRules, missing
-from planner.rules.bind.stated_differs import differs
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.fitted_openings import ChannelTight
+from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
+from planner.rules.of_job.opening_rules import LIKE_SHARE, OpeningRules, missing
+from planner.rules.of_job.stated_differs import differs
 from planner.rules.rule import Rule, constants
 from planner.survey import Bore, Channel, Survey
 

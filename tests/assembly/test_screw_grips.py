@@ -1,10 +1,10 @@
-"""Held: every screw has a nut, an insert or a thread of its own, or a hold says so."""
+"""ScrewGrip: every screw has a nut, an insert or a thread of its own, or a hold says so."""
 
 from __future__ import annotations
 
 import pytest
 
-from planner.assembly import held_by, unheld_findings
+from planner.assembly import screw_grips, unheld_findings
 from planner.finding import Verdict
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
@@ -42,7 +42,7 @@ def test_pieces_that_nothing_holds_are_counted(
     job = make_job(text, a=cuboid(20, 20, 5), b=cuboid(20, 20, 5))
     found = unheld_findings(job)
 
-    assert [one.loose_n for one in held_by(job)] == [loose_n]
+    assert [one.loose_n for one in screw_grips(job)] == [loose_n]
     assert [f.verdict for f in found] == [Verdict.HOLD if loose_n else Verdict.GO]
     assert bool(found[0].question) is bool(loose_n)
 
@@ -56,7 +56,7 @@ def test_nuts_are_dealt_so_that_as_many_screws_as_possible_are_held(make_job: Ma
     text += NUT.format(kind="nut", mm=3.0, part="b", n=1) + NUT.format(kind="nut", mm=3.0, part="a", n=1)
     job = make_job(text, a=cuboid(20, 20, 5), b=cuboid(20, 20, 5))
 
-    assert [one.loose_n for one in held_by(job)] == [0, 0]
+    assert [one.loose_n for one in screw_grips(job)] == [0, 0]
 
 
 @pytest.mark.parametrize(

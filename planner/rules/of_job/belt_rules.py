@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from planner.job import Hardware, Job
-from planner.rules.bind.bind_openings import missing
 from planner.rules.fit.belts.belt_fit import BeltPitch, BeltTight
+from planner.rules.of_job.opening_rules import missing
 from planner.rules.rule import Rule
 
 SAME_PITCH_MM = 0.01

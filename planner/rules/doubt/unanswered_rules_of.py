@@ -10,7 +10,7 @@ from planner.finding import Verdict
 from planner.job import Job, kind_of
 from planner.rules.doubt.clause import Asked, Choice
 from planner.rules.doubt.given_answers import Answers, Given, answered, combined, rounds
-from planner.rules.doubt.hangs import Case, Hangs
+from planner.rules.doubt.unanswered_rule import Case, UnansweredRule
 from planner.rules.rule import Rule
 from planner.survey import Survey
 
@@ -92,7 +92,7 @@ def slots_of(now: Slots, rules: Sequence[Rule]) -> Slots:
 
 def _wrapped(
     key: Key, now: tuple[Rule, ...], numbers: Sequence[int], asked: Sequence[Answers], seen: Mapping[Given, Slots]
-) -> Hangs:
+) -> UnansweredRule:
     """Return the rule of one feature with what is said of it under each answer of its doubts."""
     cases: dict[Choice, tuple[Rule, ...]] = {}
     for given, slots in seen.items():
@@ -108,7 +108,7 @@ def _wrapped(
         else:
             same.append(choice)
     mine = [asked[number] for number in numbers]
-    return Hangs(
+    return UnansweredRule(
         part=key[0],
         feature=key[1],
         rule=key[2],

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from planner.finding import Vec3
 from planner.job import Part
 from planner.rules.fit.part_case import PartCase
-from planner.rules.fit.wall_thickness import WallBetween
-from planner.rules.fit.wall_thin import WallRunOut, WallThin
+from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
+from planner.rules.fit.wall_lines import WallBetween
 from planner.rules.rule import Rule
 from planner.survey import RunOut
 
@@ -26,7 +26,7 @@ def wall_rules(case: PartCase) -> list[Rule]:
     places = survey.walls.places
     if places:
         rules.append(
-            WallThin(
+            ThinWallRule(
                 part=part.name,
                 duty=part.judged_duty,
                 duty_stated=part.duty_stated,

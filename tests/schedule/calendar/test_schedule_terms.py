@@ -1,4 +1,4 @@
-"""Terms: when a device is ready and how late that is, by the minute at which its last bed is cleared."""
+"""ScheduleTerms: when a device is ready and how late that is, by the minute at which its last bed is cleared."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 import pytest
 
-from planner.schedule import Judge, Placed, Shop, Step, Task, Terms, Wall, by_key
+from planner.schedule import Judge, PrintRun, ScheduleTerms, Shop, Step, Task, Wall, by_key
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(60))
@@ -14,9 +14,9 @@ SHOP = Shop(change_min={"a": 15}, attended=EVENINGS)
 WORK = (Step(name="cord", takes_min=60), Step(name="again", takes_min=10, after=("cord",), wait_min=1440))
 
 
-def _terms(due: date | None, steps: tuple[Step, ...] = WORK) -> Terms:
+def _terms(due: date | None, steps: tuple[Step, ...] = WORK) -> ScheduleTerms:
     """Return what a job asks for."""
-    return Terms(steps=steps, deadline=due, wall=Wall(start=START))
+    return ScheduleTerms(steps=steps, deadline=due, wall=Wall(start=START))
 
 
 @pytest.mark.parametrize("days", range(4))
@@ -54,7 +54,7 @@ def test_scores_put_days_late_first_then_the_last_end_then_devices_ready() -> No
         for job in (first, 1 - first):
             end = minute + (100, 30)[job]
             runs.append(
-                Placed(job=job, plate=1, printer="a", start_min=minute, end_min=end, clear_min=end, free_min=end + 15)
+                PrintRun(job=job, plate=1, printer="a", start_min=minute, end_min=end, clear_min=end, free_min=end + 15)
             )
             minute = end + 15
         return judge.score(runs, by_key(tasks))

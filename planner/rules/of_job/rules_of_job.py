@@ -12,16 +12,8 @@ from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings
 from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
-from planner.rules.bind.bind_bearings import bearing_rules
-from planner.rules.bind.bind_belts import belt_rules
-from planner.rules.bind.bind_bores import bore_rules
-from planner.rules.bind.bind_channels import channel_rules
-from planner.rules.bind.bind_openings import gap_rules, seat_rules, slot_rules
-from planner.rules.bind.bind_walls import wall_rules
-from planner.rules.bind.concerns import concerns
-from planner.rules.bind.one_size import one_size
 from planner.rules.doubt.given_answers import Answers
-from planner.rules.doubt.hanging import hanging
+from planner.rules.doubt.unanswered_rules_of import hanging
 from planner.rules.doubt.usual import Otherwise, otherwise
 from planner.rules.doubt.waits import waiting
 from planner.rules.fit.bed_size import BedOver, bed_rules
@@ -36,8 +28,16 @@ from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import PartSmall, small_rules
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
-from planner.rules.fit.wall_thickness import WallBetween, unlaid_rules
-from planner.rules.fit.wall_thin import WallRunOut, WallThin
+from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
+from planner.rules.fit.wall_lines import WallBetween, unlaid_rules
+from planner.rules.of_job.bearing_rules import bearing_rules
+from planner.rules.of_job.belt_rules import belt_rules
+from planner.rules.of_job.bore_rules import bore_rules
+from planner.rules.of_job.channel_rules import channel_rules
+from planner.rules.of_job.concerns import concerns
+from planner.rules.of_job.one_size import one_size
+from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
+from planner.rules.of_job.wall_rules import wall_rules
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
 from planner.rules.settings.without_layers import WithoutLayers
 from planner.scale import Scale, axis_factors
@@ -248,7 +248,7 @@ def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[R
     bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
     if bore is None:
         # these are bound to the survey at that size
-        at_size = isinstance(rule, WallThin | WallBetween | WallRunOut | BedOver | PartSmall)
+        at_size = isinstance(rule, ThinWallRule | WallBetween | WallRunOut | BedOver | PartSmall)
         return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
     low, high = across(bore, scale)
     oval = (

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from planner.plan import prepare
-from planner.rules.bind.one_size import OneSize
+from planner.rules.of_job.one_size import OneSize
 from planner.rules.steps import steps_of
 from tests.conftest import TODAY, MakeJob
-from tests.rules.bind.test_one_size import TEXT
+from tests.rules.of_job.test_one_size import TEXT
 from tests.shapes import bored_plate
 
 BESIDE = (1.0 - 1e-6, 1.0, 1.0 + 1e-6)

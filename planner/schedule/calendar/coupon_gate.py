@@ -1,4 +1,4 @@
-"""Gate: a run that everything waits for, and the minutes that hands need with what came off the bed."""
+"""A run that everything waits for (a coupon), and the minutes that hands need with what came off the bed."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from planner.schedule.calendar.weekly_spans import first_from, worked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gate:
+class CouponGate:
     """A run in minutes from the plan's start, the latest start that day, the bed cleared, and all work done."""
 
     start_min: int
@@ -20,7 +20,7 @@ class Gate:
     done_min: int
 
 
-def gate_of(shop: Shop, printer: str, takes_min: int, hands_min: int, since_min: int = 0) -> Gate | None:
+def coupon_gate(shop: Shop, printer: str, takes_min: int, hands_min: int, since_min: int = 0) -> CouponGate | None:
     """Return the earliest run of a length on a printer from a minute on, then its work; None: not within a year."""
     starts = starts_of(shop, takes_min)
     start = first_from(starts, since_min)
@@ -34,4 +34,4 @@ def gate_of(shop: Shop, printer: str, takes_min: int, hands_min: int, since_min:
     if done is None:
         return None
     last = next(b for a, b in starts if a <= start <= b)
-    return Gate(start_min=start, last_start_min=last, end_min=start + takes_min, free_min=free, done_min=done)
+    return CouponGate(start_min=start, last_start_min=last, end_min=start + takes_min, free_min=free, done_min=done)

@@ -225,13 +225,21 @@ def _unit_open(names: Sequence[str]) -> Finding:
 
 
 def moves_of(
-    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    downs: Mapping[str, Vec3],
+    before: Movement | None = None,
 ) -> tuple[Movement | None, tuple[Rule, ...]]:
     """Return how a device moves, and the rules of that where its job speaks of it.
 
-    A folder of meshes is asked for its movement only by ``move``.
+    A folder of meshes is asked for its movement only by ``move``. ``before`` is how the same meshes move in the job
+    that was changed: what the change does not touch is taken over from it.
     """
-    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+    if before is None:
+        moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+    else:
+        moving = before.after(job, downs)
     if moving is None:
         return None, unmoved_rules(job)
     spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)

@@ -54,13 +54,13 @@ class Shape:
         for k in range(2):
             np.maximum.at(corner, edges.ends[:, k], bend)
         pure = self._all_inner
-        corner[pure] = np.maximum(corner, 2.0 * self._spread_rad)[pure]
+        corner[pure] = np.maximum(corner, 2.0 * self.spread_rad)[pure]
         off[:, :3] = corner[faces]
         cos: Floats = np.cos(np.minimum(off + STRAIGHT_RAD, np.pi))
         return cos
 
     @cached_property
-    def _spread_rad(self) -> Floats:
+    def spread_rad(self) -> Floats:
         """The largest angle between a face at each vertex and the mean of all of them, (n,)."""
         faces = self.solid.faces
         mean = np.zeros((len(self.solid.vertices_mm), 3))
@@ -86,7 +86,7 @@ class Shape:
     @cached_property
     def inner_corners(self) -> NDArray[np.bool_]:
         """Vertices at the ends of edges that point inwards, and those that stand out of mild ones (a drill's point)."""
-        stands = self._all_inner & (self._spread_rad > BEND_RAD)
+        stands = self._all_inner & (self.spread_rad > BEND_RAD)
         stands[self.edges.ends[self.edges.bend_rad > BEND_RAD].reshape(-1)] = True
         return stands
 

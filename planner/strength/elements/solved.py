@@ -14,6 +14,7 @@ from scipy.spatial import cKDTree
 from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
+from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import core_stiffness_share
 from planner.strength.criterion import Strengths, share_percent
 from planner.strength.elements.assembled import POINTS, assembled, stresses_mpa
@@ -30,19 +31,17 @@ UNKNOWNS_MOST_N = 300_000
 ROUNDS_MOST_N = 5
 FIRST_N = 4000
 """Tetrahedra that the first mesh aims at."""
+LEVEL_LEAST_MM = 0.1
+"""Solid layers count as at least so thick, so that none does not stretch without end."""
 BALANCE_SHARE = 0.01
 """Loads may be out of balance by this share of the greatest; what is left is taken up at three nodes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stuff:
-    """What a part is made of: a solid skin, and a core that is softer by its infill."""
+class Stuff(BeamStuff):
+    """What a part is made of: what the beam pass takes, and its stiffness by direction."""
 
     moduli: Moduli
-    strengths: Strengths
-    normal: Vec3
-    skin_mm: float
-    infill_share: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
@@ -156,12 +155,15 @@ def zone_share(cells: Tetrahedra, stuff: Stuff) -> Floats:
     core = max(core_stiffness_share(stuff.infill_share), 1e-3)
     if core >= 1.0:
         return np.ones(len(cells.cells))
-    sides = cells.nodes_mm[surface_of(cells)[:, :3]]
-    steps_n = int(np.ceil(np.linalg.norm(sides[:, 1] - sides[:, 0], axis=1).max() / max(stuff.skin_mm / 2.0, 0.2)))
+    # Stretched along the layer normal, so that contours and solid layers are one thickness, as the beam pass does.
+    normal = np.array(stuff.normal) / np.linalg.norm(stuff.normal)
+    stretch = np.eye(3) + (stuff.side_mm / max(stuff.level_mm, LEVEL_LEAST_MM) - 1.0) * np.outer(normal, normal)
+    sides = cells.nodes_mm[surface_of(cells)[:, :3]] @ stretch
+    steps_n = int(np.ceil(np.linalg.norm(sides[:, 1] - sides[:, 0], axis=1).max() / max(stuff.side_mm / 2.0, 0.2)))
     a, b = np.meshgrid(np.arange(steps_n + 1), np.arange(steps_n + 1))
     grid = np.stack([a, b, steps_n - a - b], axis=-1)[a + b <= steps_n] / steps_n
-    depth = cKDTree((grid @ sides).reshape(-1, 3)).query(POINTS @ cells.corners_mm)[0]
-    return np.asarray(np.where(depth <= stuff.skin_mm, 1.0, core).mean(axis=1))
+    depth = cKDTree((grid @ sides).reshape(-1, 3)).query(POINTS @ cells.corners_mm @ stretch)[0]
+    return np.asarray(np.where(depth <= stuff.side_mm, 1.0, core).mean(axis=1))
 
 
 def _refuse_unbalanced(loads: Sequence[Press]) -> None:

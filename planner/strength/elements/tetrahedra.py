@@ -98,9 +98,10 @@ def _tried(solid: Solid, merged_mm: float, edge_mm: float, finer: Sequence[tuple
         surface, asked, out = (Path(folder) / name for name in ("surface.stl", "places.npy", "mesh.npz"))
         write_stl(surface, [_merged(solid, merged_mm)])
         np.save(asked, places)
-        words = [sys.executable, mesher_alone.__file__, surface, out, repr(float(edge_mm)), asked]
+        program = [sys.executable, "-P", mesher_alone.__file__]
+        words = [*program, str(surface), str(out), repr(float(edge_mm)), str(asked)]
         try:
-            ended = subprocess.run(words, capture_output=True, timeout=MOST_S, check=False).returncode
+            ended = subprocess.run(words, capture_output=True, timeout=MOST_S, check=False).returncode  # noqa: S603  our own program
         except subprocess.TimeoutExpired as fault:
             raise UnmeshedError(f"{solid.name}: the mesher took over {MOST_S:g} s") from fault
         if ended == mesher_alone.NO_WHEEL:

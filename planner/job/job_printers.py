@@ -8,6 +8,7 @@ from planner.job.profiles.printer import Printer
 
 PRINTER_ASKED = "printer"
 """Name of the question for the printer where nobody stated one."""
+PRINTER_QUESTION = "Which printer prints it, and how large is its bed?"
 
 
 def printers_of(job: Job) -> tuple[Printer, ...]:

@@ -7,8 +7,19 @@ from dataclasses import replace
 
 from shapely import Polygon
 
-from planner.finding import Finding, Verdict
-from planner.job import Bed, Job, Material, Printer, joined, kind_of, printer_named, usable_ground
+from planner.finding import Evidence, Finding, Verdict
+from planner.job import (
+    PRINTER_ASKED,
+    PRINTER_QUESTION,
+    Bed,
+    Job,
+    Material,
+    Printer,
+    joined,
+    kind_of,
+    printer_named,
+    usable_ground,
+)
 from planner.packing import Group, Item, PackedPlate, Rules, pack, verify
 from planner.plan.parts.print_turns import turn_findings, turns_of
 from planner.plan.planned_part import PlannedPart
@@ -102,7 +113,8 @@ def _packed_on(job: Job, printer: Printer, items: Sequence[Item]) -> tuple[list[
     if wrong:
         return [], [_unproved(sentence) for sentence in wrong]
     lost |= {item.part: "it is higher than the printer" for item in items if item.height_mm > bed.height_mm}
-    found = [_lost(part, reason) for part, reason in sorted(lost.items())]
+    guessed = "printer" in job.guessed_keys
+    found = [_lost(part, reason, guessed=guessed) for part, reason in sorted(lost.items())]
     plates = [replace(plate, printer=printer.name) for plate in packing.plates]
     return plates, [*found, *(_broken(names) for names in packing.broken), *turn_findings(job, printer)]
 
@@ -163,16 +175,20 @@ def _unproved(sentence: str) -> Finding:
     )
 
 
-def _lost(part: str, reason: str) -> Finding:
-    """Say that no plate holds a part."""
+def _lost(part: str, reason: str, *, guessed: bool) -> Finding:
+    """Say that no plate holds a part; where nobody has stated the printer, that is still open."""
     return Finding(
         rule="plate.unplaced",
         part=part,
         feature="plate",
-        verdict=Verdict.NO_GO,
-        why=f"no copy of {part} lies on a plate: {reason}",
-        remedy="print it smaller, lay it another way, take off the brim, or use a larger printer",
+        verdict=Verdict.HOLD if guessed else Verdict.NO_GO,
+        why=f"no copy of {part} lies on a plate: {reason}" + (", and nobody has stated the printer" if guessed else ""),
+        remedy=("state the printer; else " if guessed else "")
+        + "print it smaller, lay it another way, take off the brim, or use a larger printer",
         source="packing, proved on the true outlines",
+        evidence=Evidence.GUESSED if guessed else Evidence.MEASURED,
+        question=PRINTER_QUESTION if guessed else "",
+        question_id=PRINTER_ASKED if guessed else "",
     )
 
 

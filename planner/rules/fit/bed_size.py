@@ -10,12 +10,10 @@ from numpy.typing import NDArray
 
 from planner.digits import percent_or_less, told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
-from planner.job import PRINTER_ASKED, Bed, Printer, fit_printers
+from planner.job import PRINTER_ASKED, PRINTER_QUESTION, Bed, Printer, fit_printers
 from planner.pose import bed_room
 from planner.rules.fit.part_case import PartCase
 from planner.rules.rule import LAST_DIGITS, Rule, positive
-
-WHICH = "Which printer prints it, and how large is its bed?"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +83,7 @@ class BedOver:
             if self.own is not None and verdict == Verdict.GO
             else "",
             evidence=Evidence.GUESSED if asked else Evidence.MEASURED,
-            question=WHICH if asked else "",
+            question=PRINTER_QUESTION if asked else "",
             question_id=PRINTER_ASKED if asked else "",
         )
 

@@ -14,14 +14,16 @@ from tests.shapes import cuboid
 TODAY = date(2026, 12, 1)
 
 
-def test_a_part_that_fits_no_plate_is_said(make_job: MakeJob) -> None:
-    """A part too long for the bed is in the findings, and the rest is planned."""
-    text = '[job]\nname = "x"\nmaterial = "petg"\n' + "".join(
+@pytest.mark.parametrize(("guessed", "verdict"), [("", "no-go"), ('guessed = ["printer"]\n', "hold")])
+def test_a_part_that_fits_no_plate_is_said(make_job: MakeJob, guessed: str, verdict: str) -> None:
+    """A part too long for the bed is in the findings, and the rest is planned; nobody's bed ends nothing."""
+    text = f'[job]\nname = "x"\nprinter = "bench-220"\nmaterial = "petg"\n{guessed}' + "".join(
         f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\nduty = "cover"\n' for name in ("long", "short")
     )
     plan = make_plan(prepare(make_job(text, long=cuboid(400, 20, 5), short=cuboid(30, 20, 5)), TODAY))
 
-    assert [f.part for f in plan.findings if f.rule == "plate.unplaced"] == ["long"]
+    assert [(f.part, f.verdict.value) for f in plan.findings if f.rule == "plate.unplaced"] == [("long", verdict)]
+    assert plan.verdict.value == verdict
     assert [place.part for plate in plan.plates for place in plate.placements] == ["short"]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.job import kind_of
 from planner.rules import Rule, Steps, steps_of
 from planner.scale import Scale
@@ -31,8 +31,8 @@ class Reach:
     """All intervals in which a condition holds, smallest first.
 
     ``nearest`` holds the job's scale or lies nearest to it; None where no size passes, and then
-    ``causes`` names what fails at the job's scale. Where only holds stand against it, it is not known yet: ``until``
-    names them, and ``if_answered`` are the intervals once they are lifted.
+    ``causes`` names what fails at the job's scale, worst first. Where only holds stand against it, it is not known
+    yet: ``until`` names them, and ``if_answered`` are the intervals once they are lifted.
     """
 
     nearest: Interval | None
@@ -144,7 +144,7 @@ def _reach(rules: Sequence[Stepped], scale_percent: float, passes: Callable[[Ver
     if nearest is not None:
         return Reach(nearest=intervals[nearest], intervals=intervals, causes=())
     here = [rule.at(s) for rule, _ in rules]
-    causes = tuple(finding for finding in here if not passes(finding.verdict))
+    causes = tuple(finding for finding in sorted(here, key=_ends_first) if not passes(finding.verdict))
     open_spans = _met_all(rules, lambda verdict: passes(verdict) or verdict is Verdict.HOLD)
     return Reach(
         nearest=None,
@@ -153,6 +153,11 @@ def _reach(rules: Sequence[Stepped], scale_percent: float, passes: Callable[[Ver
         until=tuple(finding for finding in here if finding.verdict is Verdict.HOLD) if open_spans else (),
         if_answered=tuple(_interval(span, _passes_or_holds) for span in open_spans),
     )
+
+
+def _ends_first(finding: Finding) -> tuple[bool, bool]:
+    """Order what ends a size before what is not known, and what is measured or stated before what is guessed."""
+    return finding.verdict is not Verdict.NO_GO, finding.evidence is Evidence.GUESSED
 
 
 def _met_all(rules: Sequence[Stepped], passes: Callable[[Verdict], bool]) -> list[_Span]:

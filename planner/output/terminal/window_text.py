@@ -10,13 +10,14 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from planner.finding import Finding
+from planner.finding import Finding, Verdict
 from planner.output.words.size_words import interval_words, reach_words
 from planner.size import Reach, Widening, Window, nearest_percent
 
 LOW, HIGH, CELLS = 50.0, 160.0, 44
 """Percents that the bar shows, and its length in characters."""
 INDENT_N = 10
+CAUSES_MOST, NAME_MOST = 3, 28
 
 
 def show_window(console: Console, name: str, percent: float, whole: Window, parts: Sequence[Window]) -> None:
@@ -29,11 +30,13 @@ def show_window(console: Console, name: str, percent: float, whole: Window, part
         console.print(f"{'':10}{bar(reach, percent)}", markup=False)
         _ends(console, reach)
     table = Table(title=f"\nEach part alone, {LOW:g} to {HIGH:g} %", title_justify="left", box=None)
-    table.add_column("part", overflow="fold", min_width=14, max_width=20)
+    longest = max((len(part.part) for part in parts), default=0)
+    table.add_column("part", overflow="fold", min_width=max(14, min(longest, NAME_MOST)), max_width=NAME_MOST)
     table.add_column("", no_wrap=True)
     table.add_column("works at", overflow="fold")
+    cells = CELLS - 12 - max(0, min(longest, NAME_MOST) - 20)
     for part in parts:
-        table.add_row(escape(part.part), bar(part.workable, percent, CELLS - 12), reach_words(part.workable))
+        table.add_row(escape(part.part), bar(part.workable, percent, cells), reach_words(part.workable))
     console.print(table)
     console.print("# works   . does not   | the job's size", markup=False)
 
@@ -87,12 +90,18 @@ def _ends(console: Console, reach: Reach) -> None:
     if reach.nearest is None:
         for finding in reach.until[:3]:
             console.print(_indented(f"unknown until: {finding.question or finding.why} ({finding.part or 'job'})"))
-        for finding in () if reach.until else reach.causes[:3]:
-            console.print(_indented(f"fails: {_cause(finding)}"))
+        told = [] if reach.until else [f"{_fails(finding)}: {_cause(finding)}" for finding in reach.causes]
+        for line in list(dict.fromkeys(told))[:CAUSES_MOST]:  # bores alike say the same
+            console.print(_indented(line))
         return
     for where, cause in (("not smaller", reach.nearest.low_cause), ("not larger", reach.nearest.high_cause)):
         if cause is not None:
             console.print(_indented(f"{where}: {_cause(cause)}"))
+
+
+def _fails(finding: Finding) -> str:
+    """Return whether something fails, is not known, or needs work."""
+    return {Verdict.NO_GO: "fails", Verdict.HOLD: "not known"}.get(finding.verdict, "needs work")
 
 
 def _cause(finding: Finding) -> str:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from planner.output.terminal.window_text import CELLS, HIGH, LOW, bar, show_limits, show_widenings, show_window
-from planner.plan import Plan
-from planner.size import Interval, Reach
+from planner.plan import Plan, prepare
+from planner.size import Interval, Reach, part_window, window
+from tests.conftest import TODAY, MakeJob
 from tests.output.terminal.consoles import console
+from tests.shapes import bored_plate, cuboid
 
 
 def test_a_bar_marks_what_works_and_the_job() -> None:
@@ -46,3 +48,28 @@ def test_limits_and_what_would_help_fit_a_terminal(plan: Plan) -> None:
     assert "Every feature that sets a limit" in text
     assert "What would allow more sizes" in text
     assert max(map(len, text.splitlines())) <= 80
+
+
+def test_what_ends_every_size_comes_before_what_is_open(make_job: MakeJob) -> None:
+    """A tray that no bed takes fails; three bores alike that ask say so once, after it; no name is broken in the middle."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\nprinter = "bench-220"\n' + "".join(
+        f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\nduty = "cover"\n'
+        for name in ("a_plate_with_three_bores", "tray")
+    )
+    open_bores = (
+        '[[hardware]]\nname = "screw"\nkind = "machine-screw"\ndiameter_mm = 3.0\nbore_mm = 3.0\nfit = "sliding"\n'
+        'joins = ["a_plate_with_three_bores"]\n'
+    )
+    plate = bored_plate(60, 20, 5, [(x, 2.6, 3.0, 32) for x in (10, 30, 50)])
+    ready = prepare(make_job(text + open_bores, a_plate_with_three_bores=plate, tray=cuboid(600, 40, 4)), TODAY)
+    found = window(ready.bound.rules, 100.0)
+    parts = [part_window(ready.bound.rules, 100.0, name) for name in ("a_plate_with_three_bores", "tray")]
+    out, written = console()
+    show_window(out, "x", 100.0, found, parts)
+    lines = [line.rstrip() for line in written.getvalue().splitlines()]
+
+    assert found.workable.nearest is None
+    assert lines[lines.index(next(line for line in lines if "fails:" in line))].lstrip().startswith("fails: tray")
+    assert sum("M3 screw" in line or "screw in 3" in line for line in lines) <= 2
+    assert any(line.lstrip().startswith("a_plate_with_three_bores ") for line in lines)
+    assert max(map(len, lines)) <= 80

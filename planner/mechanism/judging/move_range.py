@@ -31,6 +31,8 @@ class MoveEnd:
     """The joint that leads this one in a closed chain, where the chain goes no farther."""
     cure: str = ""
     """What helps where no material is in the way: a stated limit, a chain that locks, another joint that leads."""
+    doubt: str = ""
+    """The question on which it hangs how the joint goes at all; empty where that is shown or stated."""
     soft: bool = False
     """Whether what stops it is a cord or padding."""
     behind: MoveEnd | None = None
@@ -61,8 +63,6 @@ class MoveRange(MoveRule):
     """What printed faces that slide by each other need between them."""
     unplaced: tuple[str, ...]
     """Copies whose place is not known: they may be in the way."""
-    doubt: str = ""
-    """The question on which it hangs how the joint goes at all; empty where that is shown or stated."""
     rule: str = "move.range"
     source: str = SOURCE
 
@@ -120,8 +120,8 @@ class MoveRange(MoveRule):
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
             return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)
-        if self.doubt:
-            return self.found(Verdict.HOLD, has, needs, why, remedy, self.doubt)
+        if end.doubt:
+            return self.found(Verdict.HOLD, has, needs, why, remedy, end.doubt)
         return self.found(Verdict.NO_GO, has, needs, why, remedy)
 
     def _unless_unplaced(self, found: Finding) -> Finding:

@@ -63,16 +63,19 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             clear_mm=job.limits.running_sliding_mm.value,
             unplaced=movement.mechanism.placed.unplaced,
             unit=joint.unit,
-            doubt=_doubt(movement, joint.name),
         )
     ]
 
 
-def _doubt(movement: Movement, name: str) -> str:
-    """Return the question that a joint's range hangs on: whether what only faces guide slides there; else nothing."""
-    joints = movement.mechanism.joints
-    looped = {name}.union(*(loop for loop in movement.mechanism.loops if name in loop))
-    taken = [joint for joint in joints if joint.name in looped and joint.why == GUIDED]
+def _doubt(movement: Movement, joint: JointMove, stop: Stop) -> str:
+    """Return the question that a stop hangs on: how a pin moves in a slot, or what only faces guide; else nothing."""
+    mechanism = movement.mechanism
+    for owner, other in mechanism.asked:
+        beyond = {owner, other} - set(joint.parts)
+        if len(beyond) == 1 and beyond & set(stop.parts):
+            return f"How does the pin of {other} move in the slot of {owner}?"
+    looped = {joint.name}.union(*(loop for loop in mechanism.loops if joint.name in loop))
+    taken = [one for one in mechanism.joints if one.name in looped and one.why == GUIDED]
     return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?" if taken else ""
 
 
@@ -133,6 +136,7 @@ def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False)
         soft=stop.soft,
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
+        doubt=_doubt(movement, joint, stop),
         behind=_end(movement, joint, side, firm=True)
         if (stop.soft or stop.guessed) and needs is not None and not firm
         else None,

@@ -56,7 +56,8 @@ def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
 
 def test_a_doubt_about_how_it_goes_at_all_is_a_hold_with_its_question() -> None:
     """Short of its need where a slide is only taken from guiding faces: asked, and no no-go."""
-    found = replace(_rule(), doubt="Does block slide on base?").at(1.0)
+    rule = _rule()
+    found = replace(rule, high=replace(rule.high, doubt="Does block slide on base?")).at(1.0)
     assert found.verdict is Verdict.HOLD
     assert found.question == "Does block slide on base?"
 

@@ -278,3 +278,33 @@ def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> No
         assert "# answered 2026-12-01" in desk.job_words()
         assert tab.evaluate("document.documentElement.scrollWidth <= innerWidth")
         context.close()
+
+
+def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: Path, chromium: Any) -> None:
+    """A wall that lines of 0.41 mm hold: the button writes them, the finding goes; taken back, the file is as before."""
+    parts = tmp_path / "parts"
+    parts.mkdir()
+    written(bored_plate(40, 30, 1.25, []), parts / "plate.stl")
+    desk = DeskFolder(tmp_path, lambda: DAY)
+    desk.guess_job()
+    before = desk.change_job(lambda text: text.replace('duty = "cover"', 'duty = "load"').replace(', "duty"', ""))
+    with served(desk) as url:
+        context = chromium.new_context(viewport={"width": 390, "height": 800}, bypass_csp=True)
+        context.set_default_timeout(PATIENCE_MS)
+        tab = context.new_page()
+        tab.goto(url)
+        button = tab.get_by_role("button", name="Write into job: print with lines of 0.41 mm").first
+        button.wait_for()
+        assert tab.evaluate("document.documentElement.scrollWidth") <= 390
+        assert _grave(tab) == []
+        button.focus()
+        tab.keyboard.press("Enter")
+        tab.wait_for_function("document.activeElement.textContent === 'Take it back'")
+        assert read_job(desk.job_file).settings.line_width_mm.value == 0.41
+        assert "lines of 0.41 mm" not in tab.inner_text("#findings")
+        assert "Written into the job" in tab.inner_text("#chosen")
+        assert _grave(tab) == []
+        tab.keyboard.press("Enter")
+        tab.wait_for_function("document.activeElement.id === 'verdict'")
+        assert desk.job_words() == before
+        context.close()

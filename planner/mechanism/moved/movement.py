@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 
-from planner.assembly import Claim
+from planner.assembly import Claim, claims_of
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
@@ -31,6 +31,10 @@ from planner.survey import Survey
 
 SMALL, LARGE = 0.4, 2.5
 """Sizes (factors) between which hardware may come to be in the way, or no longer be."""
+PULLS = ("use", "drive", "settings", "material", "materials")
+"""What of a job turns nothing another way, and yet changes pulls: loads, what pulls, and what parts weigh."""
+PLAYS = ("works", "notes")
+"""What of a job changes neither: work on a bore changes play alone."""
 SAME_DEG = 0.02
 """Two ends this near to each other are one, in degrees or mm: a stop is found to this."""
 
@@ -47,10 +51,12 @@ class Movement:
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
-    turned: dict[tuple[float, str, bool], Ranges] = field(default_factory=dict)
-    """Ranges that were found before, by scale, the joint that was asked for (empty: all), and whether they are firm."""
+    turned: dict[tuple[float, str, bool, bool], Ranges] = field(default_factory=dict)
+    """Ranges found before, by scale, the joint asked for (empty: all), whether they are firm, and whether with gaps."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
+    tipped: dict[float, Tip | None] = field(default_factory=dict)
+    """What the tip did before, by scale."""
 
     def at(self, s: float) -> Moved:
         """Return what the mechanism does at a scale (a factor)."""
@@ -74,7 +80,27 @@ class Movement:
 
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""
-        return tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s, self.rooms)
+        if s not in self.tipped:
+            known = (self.job, self.claims, self.mechanism, self.strung, self.downs)
+            self.tipped[s] = tip_of(*known, s, self.rooms)
+        return self.tipped[s]
+
+    def after(self, job: Job, downs: Mapping[str, Vec3]) -> Movement | None:
+        """Return the movement of the same meshes in a changed job; None where nothing moves any more.
+
+        A change keeps what does not hang on it: drilling a bore turns nothing anew and pulls no other cord, and another
+        grip turns nothing anew.
+        """
+        changed = {one.name for one in fields(Job) if getattr(job, one.name) != getattr(self.job, one.name)}
+        if changed - {*PULLS, *PLAYS}:
+            claims = claims_of(job, self.surveys).claims
+            return movement_of(job, self.solids, self.surveys, claims, downs)
+        pulls = {} if changed & {*PULLS} else self.pulls
+        found = replace(self, job=job, downs=downs, known={}, tipped={}, pulls=pulls)
+        for name in ("ways", "strung", "rooms"):
+            if name in vars(self):
+                vars(found)[name] = vars(self)[name]
+        return found
 
     def _at(self, s: float) -> Moved:
         """Ask for everything at a scale."""
@@ -122,21 +148,38 @@ class Movement:
         keeps its size takes less room the larger the device is.
         """
         asked = name if firm else ""
-        small, large = (self._ranges_at(factor, asked, firm=firm) for factor in (SMALL, LARGE))
+        small = self._ranges_at(SMALL, asked, firm=firm, gaps=not firm)
+        large = self._ranges_at(LARGE, asked, firm=firm, gaps=False)
         if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
-        return self._ranges_at(s, name, firm=firm)
+        return self._ranges_at(s, name, firm=firm, gaps=not name)
 
-    def _ranges_at(self, s: float, name: str = "", *, firm: bool = False) -> Ranges:
-        """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
-        known = self.turned.get((s, "", firm)) or self.turned.get((s, name, firm))
+    def _ranges_at(self, s: float, name: str = "", *, firm: bool = False, gaps: bool = True) -> Ranges:
+        """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there.
+
+        Between the smallest and the largest size, only what lies between the ends at those is gone over.
+        """
+        had = [(s, "", firm, True), (s, name, firm, gaps), *([] if gaps else [(s, "", firm, False)])]
+        known = next((self.turned[one] for one in had if one in self.turned), None)
         if known is None:
+            asked = name if firm else ""
+            ends = ((SMALL, not firm), (LARGE, False)) if SMALL < s < LARGE else ()
+            between = tuple(self._ranges_at(end, asked, firm=firm, gaps=gap) for end, gap in ends)
             padding = padding_bodies(self.job, self.solids, self.mechanism, s)[0]
-            soft = () if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding)
-            at_once = s == SMALL and not firm  # hardware is in the way most in a small device: ``together`` asks there
-            asked = (self.job, self.solids, self.mechanism)
-            known = ranges_of(*asked, factor=s, soft=soft, only=name, at_once=at_once, sure=firm)
-            self.turned[s, name, firm] = known
+            known = ranges_of(
+                self.job,
+                self.solids,
+                self.mechanism,
+                factor=s,
+                soft=() if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding),
+                only=name,
+                at_once=s == SMALL
+                and not firm,  # hardware is in the way most in a small device: ``together`` asks there
+                sure=firm,
+                gaps=gaps,
+                between=(between[0], between[1]) if between else None,
+            )
+            self.turned[s, name, firm, gaps] = known
         return known
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:

@@ -137,9 +137,7 @@ def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False)
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
         doubt=_doubt(movement, joint, stop),
-        behind=_end(movement, joint, side, firm=True)
-        if (stop.soft or stop.guessed) and needs is not None and not firm
-        else None,
+        behind=_end(movement, joint, side, firm=True) if not firm and _doubtful(stop, curve, level, side) else None,
     )
 
 

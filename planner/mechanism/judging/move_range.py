@@ -114,7 +114,8 @@ class MoveRange(MoveRule):
                 Verdict.HOLD, has, needs, why, remedy, f"Which drives the chain: {end.leader}, or {self.feature}?"
             )
         if end.soft:
-            cure = "lead the cord another way, make room there, or ask for less range"
+            way = "take thinner padding" if "the padding of" in end.meets else "lead the cord another way"
+            cure = f"{way}, make room there, or ask for less range"
             ask = f"Does what is soft there give way, so that {self.feature} gets to {limit}{unit} on the bench?"
             return self.found(Verdict.HOLD, has, needs, f"{why}; a cord or padding may give way", cure, ask)
         if end.guessed:

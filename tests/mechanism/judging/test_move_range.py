@@ -71,6 +71,8 @@ def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
     assert "jaw meets the cord pull" in found.why
     assert "lead the cord another way" in found.remedy
     assert found.question == "Does what is soft there give way, so that deck to jaw gets to 30.0° on the bench?"
+    padded = replace(rule, high=replace(rule.high, meets="the padding of jaw meets deck", soft=True)).at(1.0)
+    assert "take thinner padding" in padded.remedy
 
 
 def test_what_lies_behind_a_cord_or_a_guessed_head_is_judged_as_well() -> None:

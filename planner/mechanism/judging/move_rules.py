@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -96,6 +97,9 @@ def _together(met: Together) -> Finding:
     )
 
 
+_FROM_DRAWN = sorted(KNOTS, key=lambda s: abs(math.log(s)))
+"""The sizes that are asked, the nearest to the drawn one first."""
+
 _CURES = {
     "locked": "change the distances between the axes of the chain",
     "stated": "move the stop that limits_deg stands for",
@@ -116,7 +120,9 @@ def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False)
     needs = None if joint.needs_deg is None else joint.needs_deg[side]
     level = None if needs is None else (lambda s: needs * s) if joint.unit == "mm" else (lambda _: needs)
     curve = end_over(value, side, level)
-    stopped = next((s for s in (1.0, *KNOTS) if value(s) is not None), None)
+    ends = [(s, end) for s in _FROM_DRAWN if (end := value(s)) is not None]
+    short = (s for s, end in ends if level is not None and (1.0 if side else -1.0) * (level(s) - end) > 0.0)
+    stopped = next(short, ends[0][0] if ends else None)  # what keeps it from its need, where anything does
     stops = () if stopped is None else asked(joint.name, stopped).stops
     if stopped is None or not stops:
         return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)

@@ -40,6 +40,19 @@ def test_a_block_behind_a_cord_is_no_less_a_stop(tmp_path: Path) -> None:
     assert "the cord tie" in found.why
 
 
+def test_what_is_in_the_way_is_told_of_the_size_at_which_it_is(tmp_path: Path) -> None:
+    """10 degrees are reached as drawn; at 40 % a cord stops the arm before, where 40 sin t + 4 cos t = 11.6 - 0.5 / 0.4."""
+    cord = (
+        '[[cord]]\nname = "tie"\npart = "base"\ndiameter_mm = 1.0\npath = ["base:[5, 11.6, 9]", "base:[45, 11.6, 9]"]\n'
+    )
+    rule = _bound(tmp_path, JOINT.format(low=-20, high=10) + cord)[1]["move.range"]
+    assert rule.at(1.0).verdict is Verdict.GO
+    found = rule.at(0.4)
+    assert found.verdict is Verdict.HOLD
+    assert "the cord tie" in found.why
+    assert found.measured == pytest.approx(9.2, abs=0.2)
+
+
 def test_a_cord_that_drives_without_a_path_is_a_hold(tmp_path: Path) -> None:
     """It is said to move the arm, and nobody said how it runs."""
     _, rules = _bound(tmp_path, NEEDS + CORD)

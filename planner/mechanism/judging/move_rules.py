@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
-from planner.mechanism.joints.moving_joint import GUIDED
-from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
+from planner.mechanism.judging.move_ends import move_end
 from planner.mechanism.judging.move_play import MovePlay
-from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
-from planner.mechanism.judging.range_ends import KNOTS, end_over, over_knots
+from planner.mechanism.judging.move_range import SOURCE, MoveRange
+from planner.mechanism.judging.range_ends import over_knots
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
-from planner.mechanism.moved.stop_words import stop_words
-from planner.mechanism.range.joint_range import Stop, Together
+from planner.mechanism.range.joint_range import Together
 from planner.mechanism.strung.one_hand import HAND, body_of
 from planner.mechanism.strung.strung_cord import StrungCord
 from planner.rules import Rule, constants
@@ -52,7 +49,7 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
         return []  # the joint that leads is asked about
     if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or joint.free_deg == (None, None))):
         return []
-    ends = [_end(movement, joint, side) for side in (0, 1)]
+    ends = [move_end(movement, joint, side) for side in (0, 1)]
     return [
         MoveRange(
             part=part,
@@ -66,18 +63,6 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             unit=joint.unit,
         )
     ]
-
-
-def _doubt(movement: Movement, joint: JointMove, stop: Stop) -> str:
-    """Return the question that a stop hangs on: how a pin moves in a slot, or what only faces guide; else nothing."""
-    mechanism = movement.mechanism
-    for owner, other in mechanism.asked:
-        beyond = {owner, other} - set(joint.parts)
-        if len(beyond) == 1 and beyond & set(stop.parts):
-            return f"How does the pin of {other} move in the slot of {owner}?"
-    looped = {joint.name}.union(*(loop for loop in mechanism.loops if joint.name in loop))
-    taken = [one for one in mechanism.joints if one.name in looped and one.why == GUIDED]
-    return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?" if taken else ""
 
 
 def _together(met: Together) -> Finding:
@@ -95,64 +80,6 @@ def _together(met: Together) -> Finding:
         source=SOURCE,
         question=f"Must {' and '.join(names)} go at once?",
     )
-
-
-_FROM_DRAWN = sorted(KNOTS, key=lambda s: abs(math.log(s)))
-"""The sizes that are asked, the nearest to the drawn one first."""
-
-_CURES = {
-    "locked": "change the distances between the axes of the chain",
-    "stated": "move the stop that limits_deg stands for",
-}
-"""What helps where no material is in the way."""
-
-
-def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False) -> MoveEnd:
-    """Return one end of a joint's range over scale, and what ends it as drawn.
-
-    ``firm``: without what is soft or a guess; that is asked for where such a thing keeps the joint from its need.
-    """
-    asked = movement.firm_range_at if firm else movement.range_at
-
-    def value(s: float) -> float | None:
-        return asked(joint.name, s).free_deg[side]
-
-    needs = None if joint.needs_deg is None else joint.needs_deg[side]
-    level = None if needs is None else (lambda s: needs * s) if joint.unit == "mm" else (lambda _: needs)
-    curve = end_over(value, side, level)
-    ends = [(s, end) for s in _FROM_DRAWN if (end := value(s)) is not None]
-    short = (s for s, end in ends if level is not None and (1.0 if side else -1.0) * (level(s) - end) > 0.0)
-    stopped = next(short, ends[0][0] if ends else None)  # what keeps it from its need, where anything does
-    stops = () if stopped is None else asked(joint.name, stopped).stops
-    if stopped is None or not stops:
-        return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
-    end = value(stopped) or 0.0
-    stop = min(stops, key=lambda one: abs(one.at_deg - end))
-    meets, cure = stop_words(stop), _CURES.get(stop.what, "")
-    if joint.follows:  # its stops are counted in the angle of the joint that leads
-        stops_led = [one for one in stops if one.what in ("meets", "near")] or [stop]
-        words = " or ".join(dict.fromkeys(stop_words(one) for one in stops_led))
-        meets = f"{joint.follows} leads it and ends there: {words}"
-        cure = f"let {joint.follows} go farther, or write the [[joint]] that drives first"
-    return MoveEnd(
-        curve=curve,
-        meets=meets,
-        reach_mm=stop.arm_mm or 0.0,
-        guessed=stop.guessed,
-        soft=stop.soft,
-        leader=joint.follows if any(one.what == "locked" for one in stops) else "",
-        cure=cure,
-        doubt=_doubt(movement, joint, stop),
-        behind=_end(movement, joint, side, firm=True) if not firm and _doubtful(stop, curve, level, side) else None,
-    )
-
-
-def _doubtful(stop: Stop, curve: Curve | None, level: Callable[[float], float] | None, side: int) -> bool:
-    """Return whether what is soft or a guess keeps a joint from its need at some size: what is behind it counts."""
-    if level is None or curve is None or not (stop.soft or stop.guessed):
-        return False
-    sense = 1.0 if side else -1.0
-    return any(sense * (level(s) - end) > 0.0 for s, end in zip(curve.scales, curve.values, strict=True))
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:

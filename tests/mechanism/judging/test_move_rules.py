@@ -31,28 +31,6 @@ def test_parts_that_grow_alike_stop_at_the_same_angle_at_every_size(tmp_path: Pa
     assert rules["move.range"].turns() == ()
 
 
-def test_a_block_behind_a_cord_is_no_less_a_stop(tmp_path: Path) -> None:
-    """A cord lies before the block that the arm meets at 10.1 degrees: 15 are refused, 8 are asked about."""
-    cord = '[[cord]]\nname = "tie"\npart = "base"\ndiameter_mm = 1.0\npath = ["base:[5, 5, 9]", "base:[38, 5, 9]"]\n'
-    for high, verdict in ((15, Verdict.NO_GO), (8, Verdict.HOLD)):
-        found = _bound(tmp_path, JOINT.format(low=-20, high=high) + cord)[1]["move.range"].at(1.0)
-        assert found.verdict is verdict
-    assert "the cord tie" in found.why
-
-
-def test_what_is_in_the_way_is_told_of_the_size_at_which_it_is(tmp_path: Path) -> None:
-    """10 degrees are reached as drawn; at 40 % a cord stops the arm before, where 40 sin t + 4 cos t = 11.6 - 0.5 / 0.4."""
-    cord = (
-        '[[cord]]\nname = "tie"\npart = "base"\ndiameter_mm = 1.0\npath = ["base:[5, 11.6, 9]", "base:[45, 11.6, 9]"]\n'
-    )
-    rule = _bound(tmp_path, JOINT.format(low=-20, high=10) + cord)[1]["move.range"]
-    assert rule.at(1.0).verdict is Verdict.GO
-    found = rule.at(0.4)
-    assert found.verdict is Verdict.HOLD
-    assert "the cord tie" in found.why
-    assert found.measured == pytest.approx(9.2, abs=0.2)
-
-
 def test_a_cord_that_drives_without_a_path_is_a_hold(tmp_path: Path) -> None:
     """It is said to move the arm, and nobody said how it runs."""
     _, rules = _bound(tmp_path, NEEDS + CORD)

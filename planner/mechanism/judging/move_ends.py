@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from planner.mechanism.joints.moving_joint import GUIDED
+from planner.mechanism.judging.gives_way import gives_way
 from planner.mechanism.judging.move_range import MoveEnd
 from planner.mechanism.judging.range_ends import KNOTS, end_over
 from planner.mechanism.moved.moved import JointMove
@@ -53,7 +54,7 @@ def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = Fa
         soft=stop.soft,
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
-        doubt=_doubt(movement, joint, stop),
+        doubt=_doubt(movement, joint, stop, side if short else None),
         behind=move_end(movement, joint, side, firm=True) if yields and not firm else None,
     )
 
@@ -84,8 +85,12 @@ def _words(joint: JointMove, stop: Stop, stops: Sequence[Stop]) -> tuple[str, st
     return meets, f"let {joint.follows} go farther, or write the [[joint]] that drives first"
 
 
-def _doubt(movement: Movement, joint: JointMove, stop: Stop) -> str:
-    """Return the question that a stop hangs on: how a pin moves in a slot, or what only faces guide; else nothing."""
+def _doubt(movement: Movement, joint: JointMove, stop: Stop, side: int | None) -> str:
+    """Return the question that a stop hangs on; empty where it hangs on none.
+
+    How a pin moves in a slot, whether what only faces guide slides, and, at an end (``side``) that is short of its
+    need, whether another joint that stood as drawn may go aside.
+    """
     mechanism = movement.mechanism
     for owner, other in mechanism.asked:
         beyond = {owner, other} - set(joint.parts)
@@ -93,4 +98,9 @@ def _doubt(movement: Movement, joint: JointMove, stop: Stop) -> str:
             return f"How does the pin of {other} move in the slot of {owner}?"
     looped = {joint.name}.union(*(loop for loop in mechanism.loops if joint.name in loop))
     taken = [one for one in mechanism.joints if one.name in looped and one.why == GUIDED]
-    return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?" if taken else ""
+    if taken:
+        return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?"
+    one = mechanism.joint(joint.name)
+    if side is None or one.needs_deg is None or stop.what not in ("meets", "near"):
+        return ""
+    return gives_way(movement.job, movement.solids, mechanism, one, stop.parts, side, one.needs_deg[side])

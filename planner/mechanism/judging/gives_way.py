@@ -25,11 +25,12 @@ def gives_way(
     joint: MovingJoint,
     met: Sequence[str],
     side: int,
-    needs: float,
+    needs_deg: float,
 ) -> str:
     """Return a question where a joint reaches its need once another between what meets has gone aside; else nothing.
 
-    ``met`` are the two that meet, ``side`` is 0 for the lower end, ``needs`` what it ought to reach, as drawn. The
+    ``met`` are the two that meet, ``side`` is 0 for the lower end, ``needs_deg`` what it ought to reach, as drawn (mm
+    where it slides). The
     others are tried at both ends of what they ought to reach, or of what is free.
     """
     sense = 1.0 if side else -1.0
@@ -40,7 +41,7 @@ def gives_way(
             except LockedError:
                 continue
             end = free.of(joint.name).free_deg[side]
-            if end is None or sense * (end - needs) >= 0.0:
+            if end is None or sense * (end - needs_deg) >= 0.0:
                 at = f"{value:.0f}{' mm' if other.kind == 'slides' else '°'}"
                 return f"May {other.name} go to {at} while {joint.name} goes? Then it gets there."
     return ""

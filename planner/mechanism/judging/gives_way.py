@@ -29,9 +29,8 @@ def gives_way(
 ) -> str:
     """Return a question where a joint reaches its need once another between what meets has gone aside; else nothing.
 
-    ``met`` are the two that meet, ``side`` is 0 for the lower end, ``needs_deg`` what it ought to reach, as drawn (mm
-    where it slides). The
-    others are tried at both ends of what they ought to reach, or of what is free.
+    ``met`` are the two that meet, ``side`` is 0 for the lower end, ``needs_deg`` what it ought to reach as drawn, in mm
+    where it slides. The others are tried at both ends of what they ought to reach, or of what is free.
     """
     sense = 1.0 if side else -1.0
     for other in _between(mechanism, joint, met):

@@ -10,7 +10,7 @@ from planner.assembly.in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Fit, Hardware, Job, Limits
-from planner.survey import Bore, Survey
+from planner.survey import Bore, Slot, Survey
 
 USUAL_FIT: dict[str, Fit] = {
     "binding-post": "turning",
@@ -23,6 +23,8 @@ USUAL_FIT: dict[str, Fit] = {
 """Taken where the job states no fit; common practice, no source."""
 SEATS = ("nut", "washer")
 NO_BORE = (*SEATS, "belt")
+SLOT_RATIO = 1.5
+"""A slot no wider than this times a bore may take what the bore would; own judgement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,8 +163,11 @@ def same_size(bore: Bore, drawn_mm: Iterable[float | None], limits: Limits) -> b
 
 
 def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:
-    """Say that a part has no bore for its hardware, and what it has instead."""
+    """Say that a part has no bore for its hardware, and what it has instead: other bores, or a slot that takes it."""
     wanted = hardware.bore_mm or hardware.diameter_mm
+    slots = [slot for slot in survey.slots if hardware.diameter_mm < slot.width_mm <= SLOT_RATIO * wanted]
+    if slots:
+        return _in_slot(hardware, part, slots[0])
     have = [bore.drawn_diameter_mm for bore in survey.bores + survey.possible_bores]
     near = min(have, key=lambda d: abs(d - wanted), default=None)
     told = f"its nearest is {near:.2f} mm, {100 * near / wanted:.1f} % of it" if near else "it has none"
@@ -180,4 +185,22 @@ def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:
         + (f", or is {part} drawn at another scale than the rest?" if scaled else ""),
         source="survey of the mesh",
         question=f"Is {part} drawn at the same size as the other parts, and which of its bores takes {hardware.name}?",
+    )
+
+
+def _in_slot(hardware: Hardware, part: str, slot: Slot) -> Finding:
+    """Say that a slot takes the hardware as drawn: how wide that prints at size is compared by no rule."""
+    has = f"a slot {slot.width_mm:.2f} mm wide as drawn"
+    return Finding(
+        rule="bore.missing",
+        part=part,
+        feature=hardware.name,
+        verdict=Verdict.HOLD,
+        measured=slot.width_mm,
+        limit=hardware.diameter_mm,
+        unit="mm",
+        why=f"{hardware.name} of {hardware.diameter_mm:g} mm has no bore in {part}, but {has}: its fit is not compared",
+        remedy=f"try {hardware.name} in the slot as printed at this size, and file it where it binds",
+        source="survey of the mesh",
+        question=f"Does {hardware.name} run in the slot of {part} as printed at this size?",
     )

@@ -58,6 +58,8 @@ class Mechanism:
     unsolved: tuple[str, ...]
     notes: tuple[str, ...]
     linkage: Linkage
+    asked: tuple[tuple[str, str], ...] = ()
+    """Copies of which nobody says how a pin of the second moves in a slot of the first."""
 
     @property
     def frames(self) -> Mapping[str, Frame]:
@@ -124,6 +126,7 @@ def mechanism_of(
         unsolved=found.unsolved,
         notes=(*found.notes, *rigid.notes),
         linkage=linkage,
+        asked=found.asked,
     )
 
 

@@ -8,7 +8,7 @@ from planner.assembly import claims_of
 from planner.job import Hardware, Job
 from planner.survey import survey
 from tests.conftest import MakeJob
-from tests.shapes import bored_plate
+from tests.shapes import Manifold, bored_plate, cylinder, solid_of
 
 TEXT = (
     '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\n'
@@ -39,3 +39,16 @@ def test_a_bore_that_is_not_there_is_a_hold_with_the_nearest(make_job: MakeJob) 
     assert found.missing[0].verdict.value == "hold"
     assert "6.00 mm" in found.missing[0].why
     assert isinstance(_job(make_job, "").hardware[0], Hardware)
+
+
+def test_a_slot_that_takes_the_pin_is_named_and_its_fit_asked_about(make_job: MakeJob) -> None:
+    """A slot 3.4 mm wide for a screw of 3 mm: it is no missing bore of a part at another scale."""
+    plate = Manifold.cube((60, 20, 5)) - Manifold.cube((20, 3.4, 9)).translate((20, 8.3, -2))
+    for x in (20, 40):
+        plate -= cylinder(3.4, 9, 64).translate((x, 10, -2))
+    slotted = solid_of(plate, "a")
+    (found,) = claims_of(make_job(TEXT.format("bore_mm = 3.4\n"), a=slotted), {"a": survey(slotted)}).missing
+
+    assert found.verdict.value == "hold"
+    assert "a slot 3.40 mm wide as drawn" in found.why
+    assert found.question == "Does screw run in the slot of a as printed at this size?"

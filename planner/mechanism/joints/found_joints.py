@@ -35,6 +35,8 @@ class FoundJoints:
     tied: tuple[Pair, ...]
     unsolved: tuple[str, ...]
     notes: tuple[str, ...]
+    asked: tuple[Pair, ...] = ()
+    """Copies of which nobody says how a pin of the second moves in a slot of the first."""
 
 
 def found_joints(
@@ -81,7 +83,9 @@ def found_joints(
         for joint in joints
         if joint.why == GUIDED
     ]
-    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes))
+    return FoundJoints(
+        joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes), asked=tuple(open_)
+    )
 
 
 def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:

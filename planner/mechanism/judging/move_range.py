@@ -31,6 +31,8 @@ class MoveEnd:
     """The joint that leads this one in a closed chain, where the chain goes no farther."""
     cure: str = ""
     """What helps where no material is in the way: a stated limit, a chain that locks, another joint that leads."""
+    doubt: str = ""
+    """The question on which it hangs how the joint goes at all; empty where that is shown or stated."""
     soft: bool = False
     """Whether what stops it is a cord or padding."""
     behind: MoveEnd | None = None
@@ -61,8 +63,6 @@ class MoveRange(MoveRule):
     """What printed faces that slide by each other need between them."""
     unplaced: tuple[str, ...]
     """Copies whose place is not known: they may be in the way."""
-    doubt: str = ""
-    """The question on which it hangs how the joint goes at all; empty where that is shown or stated."""
     rule: str = "move.range"
     source: str = SOURCE
 
@@ -114,14 +114,15 @@ class MoveRange(MoveRule):
                 Verdict.HOLD, has, needs, why, remedy, f"Which drives the chain: {end.leader}, or {self.feature}?"
             )
         if end.soft:
-            cure = "lead the cord another way, make room there, or ask for less range"
+            way = "take thinner padding" if "the padding of" in end.meets else "lead the cord another way"
+            cure = f"{way}, make room there, or ask for less range"
             ask = f"Does what is soft there give way, so that {self.feature} gets to {limit}{unit} on the bench?"
             return self.found(Verdict.HOLD, has, needs, f"{why}; a cord or padding may give way", cure, ask)
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
             return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)
-        if self.doubt:
-            return self.found(Verdict.HOLD, has, needs, why, remedy, self.doubt)
+        if end.doubt:
+            return self.found(Verdict.HOLD, has, needs, why, remedy, end.doubt)
         return self.found(Verdict.NO_GO, has, needs, why, remedy)
 
     def _unless_unplaced(self, found: Finding) -> Finding:

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
-from planner.mechanism.joints.moving_joint import GUIDED
-from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
+from planner.mechanism.judging.move_ends import move_end
 from planner.mechanism.judging.move_play import MovePlay
-from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
-from planner.mechanism.judging.range_ends import KNOTS, end_over, over_knots
+from planner.mechanism.judging.move_range import SOURCE, MoveRange
+from planner.mechanism.judging.range_ends import over_knots
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
-from planner.mechanism.moved.stop_words import stop_words
-from planner.mechanism.range.joint_range import Stop, Together
+from planner.mechanism.range.joint_range import Together
 from planner.mechanism.strung.one_hand import HAND, body_of
 from planner.mechanism.strung.strung_cord import StrungCord
 from planner.rules import Rule, constants
@@ -51,7 +49,7 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
         return []  # the joint that leads is asked about
     if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or joint.free_deg == (None, None))):
         return []
-    ends = [_end(movement, joint, side) for side in (0, 1)]
+    ends = [move_end(movement, joint, side) for side in (0, 1)]
     return [
         MoveRange(
             part=part,
@@ -63,17 +61,8 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             clear_mm=job.limits.running_sliding_mm.value,
             unplaced=movement.mechanism.placed.unplaced,
             unit=joint.unit,
-            doubt=_doubt(movement, joint.name),
         )
     ]
-
-
-def _doubt(movement: Movement, name: str) -> str:
-    """Return the question that a joint's range hangs on: whether what only faces guide slides there; else nothing."""
-    joints = movement.mechanism.joints
-    looped = {name}.union(*(loop for loop in movement.mechanism.loops if name in loop))
-    taken = [joint for joint in joints if joint.name in looped and joint.why == GUIDED]
-    return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?" if taken else ""
 
 
 def _together(met: Together) -> Finding:
@@ -91,60 +80,6 @@ def _together(met: Together) -> Finding:
         source=SOURCE,
         question=f"Must {' and '.join(names)} go at once?",
     )
-
-
-_CURES = {
-    "locked": "change the distances between the axes of the chain",
-    "stated": "move the stop that limits_deg stands for",
-}
-"""What helps where no material is in the way."""
-
-
-def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False) -> MoveEnd:
-    """Return one end of a joint's range over scale, and what ends it as drawn.
-
-    ``firm``: without what is soft or a guess; that is asked for where such a thing keeps the joint from its need.
-    """
-    asked = movement.firm_range_at if firm else movement.range_at
-
-    def value(s: float) -> float | None:
-        return asked(joint.name, s).free_deg[side]
-
-    needs = None if joint.needs_deg is None else joint.needs_deg[side]
-    level = None if needs is None else (lambda s: needs * s) if joint.unit == "mm" else (lambda _: needs)
-    curve = end_over(value, side, level)
-    stopped = next((s for s in (1.0, *KNOTS) if value(s) is not None), None)
-    stops = () if stopped is None else asked(joint.name, stopped).stops
-    if stopped is None or not stops:
-        return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
-    end = value(stopped) or 0.0
-    stop = min(stops, key=lambda one: abs(one.at_deg - end))
-    meets, cure = stop_words(stop), _CURES.get(stop.what, "")
-    if joint.follows:  # its stops are counted in the angle of the joint that leads
-        stops_led = [one for one in stops if one.what in ("meets", "near")] or [stop]
-        words = " or ".join(dict.fromkeys(stop_words(one) for one in stops_led))
-        meets = f"{joint.follows} leads it and ends there: {words}"
-        cure = f"let {joint.follows} go farther, or write the [[joint]] that drives first"
-    return MoveEnd(
-        curve=curve,
-        meets=meets,
-        reach_mm=stop.arm_mm or 0.0,
-        guessed=stop.guessed,
-        soft=stop.soft,
-        leader=joint.follows if any(one.what == "locked" for one in stops) else "",
-        cure=cure,
-        behind=_end(movement, joint, side, firm=True)
-        if (stop.soft or stop.guessed) and needs is not None and not firm
-        else None,
-    )
-
-
-def _doubtful(stop: Stop, curve: Curve | None, level: Callable[[float], float] | None, side: int) -> bool:
-    """Return whether what is soft or a guess keeps a joint from its need at some size: what is behind it counts."""
-    if level is None or curve is None or not (stop.soft or stop.guessed):
-        return False
-    sense = 1.0 if side else -1.0
-    return any(sense * (level(s) - end) > 0.0 for s, end in zip(curve.scales, curve.values, strict=True))
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:

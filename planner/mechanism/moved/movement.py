@@ -13,6 +13,7 @@ from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
 from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
+from planner.mechanism.moved.mirrored_notes import mirrored_notes
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.moved.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
@@ -116,7 +117,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
-            notes=(*self.mechanism.notes, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
+            notes=(*self.mechanism.notes, *self.mirrored, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -186,6 +187,11 @@ class Movement:
         frames = self.mechanism.frames_at(values)
         strung = [one for one in self.strung.values() if isinstance(one, StrungCord)]
         return tuple(cord_line(one.stops, frames, s, one.cord.diameter_mm) for one in strung)
+
+    @cached_property
+    def mirrored(self) -> tuple[str, ...]:
+        """What must be kept in mind where the device is printed mirrored."""
+        return mirrored_notes(self.job, self.solids)
 
     @cached_property
     def rooms(self) -> Mapping[str, FaceRoom]:

@@ -20,6 +20,11 @@ def shuts_words(pulled: Sequence[Pulled]) -> str:
             if all(shut):
                 return f"{band.name} pulls {each.leg.joint.name} shut at every place, as the cord does"
             if any(shut) and run.dead_deg:
-                at = f"{run.dead_deg[0]:.0f}{' mm' if run.slides else '°'}"
-                return f"at {at} {band.name} passes the axis of {each.leg.joint.name}: beyond, it pulls it shut"
+                unit, angles = " mm" if run.slides else "°", run.angles_deg
+                low = angles[0] if shut[0] else run.dead_deg[0]
+                high = angles[-1] if shut[-1] else run.dead_deg[-1]
+                return (
+                    f"{band.name} passes the axis of {each.leg.joint.name} at {run.dead_deg[0]:.0f}{unit}, and from "
+                    f"{low:.0f} to {high:.0f}{unit} it pulls it shut"
+                )
     return ""

@@ -143,4 +143,5 @@ def _spare(cord: CordMove) -> str:
     """Say what slack the knot takes up; empty where none is left, or it is not known."""
     if cord.slack_mm is None or cord.slack_mm <= 0.0:
         return ""
-    return f", {cord.slack_mm:.1f} mm to spare: tie it taut, open and at rest, so that no travel goes into slack"
+    told = f", {cord.slack_mm:.1f} mm to spare"
+    return told if cord.together else f"{told}: tie it taut, open and at rest, so that no travel goes into slack"

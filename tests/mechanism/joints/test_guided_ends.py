@@ -144,3 +144,25 @@ def test_what_only_rails_show_is_no_ground_for_a_no(
 
     assert found.verdict is Verdict.HOLD
     assert found.question
+
+
+def test_a_crank_in_the_slot_of_a_yoke_is_asked_about_and_not_refused(make_job: MakeJob) -> None:
+    """The crank's pin slides and turns in the slot, which is no joint here: what it meets there is a question."""
+    x, y = 12.0 * math.cos(1.0), 12.0 * math.sin(1.0)
+    slot = _block(x - BORE / 2, -16, BORE, 32, 0, 40) + cylinder(BORE, 40, 64).translate((x, -16, 0))
+    slot += cylinder(BORE, 40, 64).translate((x, 16, 0))
+    bodies = {
+        "base": _bored(_block(-40, -30, 100, 60, 0, THICK), (0, 0)),
+        "crank": _bored(cylinder(34, THICK, 96).translate((0, 0, LEVEL)), (0, 0), (x, y)),
+        "yoke": _block(x - 8, -24, 16, 48, 2 * LEVEL, THICK) - slot,
+    }
+    solids = {name: solid_of(body, name) for name, body in bodies.items()}
+    needs = '[[joint]]\nbetween = ["base", "crank"]\nhow = "turns"\nneeds_deg = [-30, 30]\n'
+    job = make_job(_text(tuple(solids), (("base", "crank"), ("crank", "yoke")), needs), **solids)
+    surveys = {name: survey(solid) for name, solid in solids.items()}
+    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, {})
+    assert moving is not None
+    found = {one.feature: one for rule in move_rules(job, moving) if (one := rule.at(1.0))}
+
+    assert {one.verdict for one in found.values()} == {Verdict.HOLD}
+    assert found["base to crank"].question == "How does the pin of crank move in the slot of yoke?"

@@ -88,7 +88,7 @@ def test_an_elastic_that_leaves_nothing_does_not_open() -> None:
 
 def test_an_elastic_past_the_axis_is_led_otherwise_and_not_made_stronger() -> None:
     """A stronger one would hold the joint shut harder: the hint names the side, and no strength."""
-    shuts = "at 20° band passes the axis of deck to jaw: beyond, it pulls it shut"
+    shuts = "band passes the axis of deck to jaw at 20°, and from 20 to 40° it pulls it shut"
     known = {"part": "jaw", "feature": "deck to jaw", "elastic": "band"}
     rule = MoveReturn(**known, left_n_mm=_line(-3.0, -3.0), usual_n_mm=_line(-2.0, -2.0), shuts=shuts)
     found = rule.at(1.0)

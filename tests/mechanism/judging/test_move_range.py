@@ -56,7 +56,8 @@ def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
 
 def test_a_doubt_about_how_it_goes_at_all_is_a_hold_with_its_question() -> None:
     """Short of its need where a slide is only taken from guiding faces: asked, and no no-go."""
-    found = replace(_rule(), doubt="Does block slide on base?").at(1.0)
+    rule = _rule()
+    found = replace(rule, high=replace(rule.high, doubt="Does block slide on base?")).at(1.0)
     assert found.verdict is Verdict.HOLD
     assert found.question == "Does block slide on base?"
 
@@ -70,6 +71,8 @@ def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
     assert "jaw meets the cord pull" in found.why
     assert "lead the cord another way" in found.remedy
     assert found.question == "Does what is soft there give way, so that deck to jaw gets to 30.0° on the bench?"
+    padded = replace(rule, high=replace(rule.high, meets="the padding of jaw meets deck", soft=True)).at(1.0)
+    assert "take thinner padding" in padded.remedy
 
 
 def test_what_lies_behind_a_cord_or_a_guessed_head_is_judged_as_well() -> None:

@@ -1,0 +1,47 @@
+"""What must be kept in mind where a device is printed mirrored: answers are told as drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from planner.job import Job
+from planner.mesh import Solid
+
+ALIKE_SHARE = 0.995
+"""A body that shares so much with its mirror image is alike on both sides."""
+
+
+def mirrored_notes(job: Job, solids: Mapping[str, Solid]) -> tuple[str, ...]:
+    """Return notes about a mirrored device: which way it turns, and parts that stay as drawn and are not symmetric."""
+    if not job.size.mirrored or not any(part.handed for part in job.parts):
+        return ()
+    printed = f"the device is printed mirrored for the {job.size.side}"
+    notes = [f"angles and places are told as drawn: {printed}, where a turn that is positive here goes the other way"]
+    odd = [part.name for part in job.parts if not part.handed and not symmetric(solids[part.name])]
+    if odd:
+        notes.append(
+            f"not handed, and not alike on both sides: {', '.join(odd)}. What is told holds where they fit the "
+            "mirrored parts as they fit the drawn ones"
+        )
+    return tuple(notes)
+
+
+def symmetric(solid: Solid) -> bool:
+    """Return whether a body is its own mirror image; a mesh with faults is taken as one that is not.
+
+    A plane of symmetry goes through the centre of mass, square to a principal axis (textbook); where two of these are
+    alike, the mesh's own axes are tried as well.
+    """
+    shape = solid.manifold
+    if shape is None:
+        return False
+    centre = np.asarray(solid.trimesh.center_mass)
+    _, axes = np.linalg.eigh(np.asarray(solid.trimesh.moment_inertia))
+    moved = shape.translate(tuple(-centre))
+    for axis in (*axes.T, *np.eye(3)):
+        shared = float((moved ^ moved.mirror(tuple(axis))).volume())
+        if shared > ALIKE_SHARE * float(moved.volume()):
+            return True
+    return False

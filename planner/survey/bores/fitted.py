@@ -17,6 +17,8 @@ TRIALS, NEAR_N, SCORED_MOST = 64, 24, 1000
 """Circles through three neighbouring corners that are tried, among how many neighbours, and on how many corners."""
 ON_LEAST = 4
 """Fewer corners than this are on a circle by chance."""
+CHORD_LEAST = 0.5
+"""In radii, how far the corners of an arc reach, as 29 degrees do: of a wider circle, a straight row lies on it too."""
 WIDEST = 1.03
 """The widest flat from corner to corner in radii (a chord of 62 degrees); wider is an opening."""
 CUT_LEAST = 0.85
@@ -221,8 +223,11 @@ def circle_among(
     )
     off = np.abs(np.linalg.norm(scored[None] - centres[:, None], axis=2) - radii[:, None])
     within = np.maximum(slack.least_mm, slack.share * radii)
-    count = (off < within[:, None]).sum(axis=1)
-    count[~np.isfinite(radii)] = 0
+    near_it = off < within[:, None]
+    count = near_it.sum(axis=1)
+    ends = [np.where(near_it[:, :, None], scored, end) for end in (-np.inf, np.inf)]
+    chord = np.linalg.norm(ends[0].max(axis=1) - ends[1].min(axis=1), axis=1)
+    count[~np.isfinite(radii) | (chord < CHORD_LEAST * radii)] = 0
     best = int(np.argmax(count))
     if count[best] < ON_LEAST:
         return None

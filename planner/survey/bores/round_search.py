@@ -9,7 +9,7 @@ from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
 from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, measured, own_ends
 from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, distinct, pieces
-from planner.survey.bores.fitted import EXACT, Round, Slack, circle_among, fitted, round_of
+from planner.survey.bores.fitted import EXACT, ON_LEAST, Round, Slack, circle_among, fitted, round_of
 from planner.survey.bores.growth import LEAN_MOST, grown, surface_of
 
 Floats = NDArray[np.float64]
@@ -178,11 +178,13 @@ class RoundSearch:
         flat = points @ across(axis).T
         failures = 0
         for tried in range(CIRCLES_MOST):
-            found = circle_among(flat, slack, seed=tried, near=True) if len(flat) else None
-            if found is None or failures > FAILURES_MOST:
+            if len(flat) < ON_LEAST or failures > FAILURES_MOST:
                 return
             failures += 1
             self.spent_n += 1
+            found = circle_among(flat, slack, seed=tried, near=True)
+            if found is None:
+                continue
             centre, radius, on = found
             round_ = round_of(flat[on], axis, centre, radius, 2.0 * slack.mm(radius))
             some = faces[self.free[faces]]

@@ -104,34 +104,51 @@ def test_a_corner_that_does_not_exist_is_one_sentence(line: str, tmp_path: Path)
 
 
 @pytest.mark.parametrize("teeth_mm", [0.0, 0.5])
-def test_a_polygon_of_a_hundred_thousand_corners_is_cut_soon(teeth_mm: float) -> None:
-    """A round and a toothed one keep their area, n/2 r1 r2 sin(2 pi / n) (geometry), and take less than 10 s."""
-    n = 100_000
+def test_a_round_of_very_many_corners_is_cut_soon(teeth_mm: float) -> None:
+    """A round and a toothed one keep their area, n/2 r1 r2 sin(2 pi / n) (geometry), and 40,000 corners take less than 4 s."""
+    n = 40_000
     angle, r = np.arange(n) * 2 * np.pi / n, 10.0 + teeth_mm * (np.arange(n) % 2)
     corners = np.column_stack([r * np.cos(angle), r * np.sin(angle), np.zeros(n)])
     begun = time.process_time()
     triangles = triangles_of(corners, [np.arange(n)])
     a, b, c = (corners[triangles[:, k]] for k in range(3))
 
-    assert time.process_time() - begun < 10.0
+    assert time.process_time() - begun < 4.0
     assert len(triangles) == n - 2
     assert np.cross(b - a, c - a)[:, 2].min() >= 0.0
     assert np.cross(b - a, c - a)[:, 2].sum() == pytest.approx(n * r[0] * r[1] * np.sin(2 * np.pi / n))
 
 
-def test_a_spiked_polygon_of_a_hundred_thousand_corners_is_cut_soon() -> None:
-    """Spikes of random length, whose sides' boxes all overlap, keep their area (shoelace), and take less than 8 s."""
-    n = 100_000
+def test_a_spiked_polygon_of_very_many_corners_is_cut_soon() -> None:
+    """Spikes of random length, whose sides' boxes all overlap, keep their area (shoelace), and 50,000 corners take less than 4 s."""
+    n = 50_000
     angle, r = np.arange(n) * 2 * np.pi / n, 10.0 + np.random.default_rng(1).uniform(0.0, 5.0, n)
     corners = np.column_stack([r * np.cos(angle), r * np.sin(angle), np.zeros(n)])
     begun = time.process_time()
     triangles = triangles_of(corners, [np.arange(n)])
     a, b, c = (corners[triangles[:, k]] for k in range(3))
 
-    assert time.process_time() - begun < 8.0
+    assert time.process_time() - begun < 4.0
     assert len(triangles) == n - 2
     assert np.cross(b - a, c - a)[:, 2].min() >= 0.0
     assert np.cross(b - a, c - a)[:, 2].sum() == pytest.approx(n_gon_mm2(r, angle) * 2)
+
+
+@pytest.mark.parametrize(("turns", "n"), [(8, 100_000), (60, 50_000)])
+def test_a_wound_polygon_of_very_many_corners_is_cut_soon(turns: int, n: int) -> None:
+    """A spiral band of 100,000 corners keeps its area (shapely), and takes less than 10 s."""
+    turn = np.linspace(0.0, 1.0, n // 2)
+    ring, inner = 1.0 + 10.0 * turn, np.exp(2j * np.pi * turns * turn)
+    band = np.concatenate([(ring + 3.0 / turns) * inner, (ring * inner)[::-1]])
+    corners = np.column_stack([band.real, band.imag, np.zeros(len(band))])
+    begun = time.process_time()
+    triangles = triangles_of(corners, [np.arange(len(band))])
+    a, b, c = (corners[triangles[:, k]] for k in range(3))
+
+    assert time.process_time() - begun < 10.0
+    assert len(triangles) == len(band) - 2
+    assert np.cross(b - a, c - a)[:, 2].min() >= 0.0
+    assert np.cross(b - a, c - a)[:, 2].sum() / 2 == pytest.approx(shapely.Polygon(corners[:, :2]).area)
 
 
 def n_gon_mm2(r: np.ndarray, angle: np.ndarray) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.survey.bores.fitted import COARSE, EXACT, fitted, noisy
+from planner.survey.bores.fitted import COARSE, EXACT, circle_among, fitted, noisy
 
 RADIUS_MM = 2.5
 N = 32
@@ -65,3 +65,21 @@ def test_corners_that_scatter_need_slack() -> None:
 def test_too_few_corners_are_no_circle() -> None:
     """Three corners lie on a circle by chance."""
     assert fitted(_corners()[0][:3], np.array([0.0, 0.0, 1.0]), EXACT) is None
+
+
+@pytest.mark.parametrize("near", [True, False])
+def test_a_row_that_is_nearly_straight_is_no_circle(near: bool) -> None:
+    """Forty corners in a row, 0.02 mm off at most: alone they give none, and beside an arc of 3 mm the arc is found.
+
+    Of a wide enough circle they would all lie within the slack, which grows with the radius.
+    """
+    x = np.linspace(0.0, 40.0, 40)
+    row = np.column_stack([x, 0.02 * np.sin(x)])
+    turn = np.linspace(0.0, 2.0, 24)
+    arc = np.column_stack([60.0 + 3.0 * np.cos(turn), 3.0 * np.sin(turn)])
+    found = circle_among(np.concatenate([row, arc]), COARSE, seed=1, near=near)
+
+    assert circle_among(row, COARSE, seed=1, near=near) is None
+    assert found is not None
+    assert found[1] == pytest.approx(3.0, rel=0.02)
+    assert found[2].tolist() == [False] * 40 + [True] * 24

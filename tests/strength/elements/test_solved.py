@@ -6,14 +6,22 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from manifold3d import CrossSection
 
+from planner.mesh import Solid
 from planner.strength import Strengths
+from planner.strength.beam.beam_pass import KNOTS, weakest
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.elements.case_presses import presses_of
 from planner.strength.elements.displaced import UnsolvedError
 from planner.strength.elements.pressed import Press
 from planner.strength.elements.solved import Stuff, solved, zone_share
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import tetrahedra_of
-from tests.shapes import cuboid
+from planner.strength.loads.load_cases import known_case
+from planner.strength.loads.part_load import PartLoad, Support
+from planner.survey import survey
+from tests.shapes import cuboid, solid_of
 
 STUFF = Stuff(
     moduli=Moduli(along_mpa=1900.0, across_mpa=1600.0, poisson_ratio=0.38),
@@ -26,12 +34,23 @@ STUFF = Stuff(
 BAR = cuboid(60.0, 8.0, 8.0)
 
 
-def _bent(force_n: float) -> list[Press]:
-    """Return a bar bent by couples at its ends alone: the moment is the same all along."""
-    return [
-        Press(at_mm=(x, 4.0, 4.0), force_n=(0.0, 0.0, 0.0), couple_n_mm=(0.0, couple, 0.0), patch_mm=3.5)
-        for x, couple in ((0.0, 100.0 * force_n), (60.0, -100.0 * force_n))
+def _waisted() -> Solid:
+    """Return a bar of 60 by 12 by 8 whose middle third is 8 wide, with slopes of one in four between."""
+    outline = [
+        (0, 0),
+        (12, 0),
+        (20, 2),
+        (40, 2),
+        (48, 0),
+        (60, 0),
+        (60, 12),
+        (48, 12),
+        (40, 10),
+        (20, 10),
+        (12, 12),
+        (0, 12),
     ]
+    return solid_of(CrossSection([outline]).extrude(8.0))
 
 
 def test_loads_that_do_not_balance_are_refused() -> None:
@@ -42,14 +61,21 @@ def test_loads_that_do_not_balance_are_refused() -> None:
             solved(BAR, STUFF, loads, 0.45)
 
 
-def test_a_bent_bar_is_shared_as_the_beam_formula_says() -> None:
-    """M / W = 100 F / (8³ / 6), within the 15 % of the screening's contract; the figure says that it stood."""
-    one = solved(BAR, STUFF, _bent(4.0), 0.45)
+def test_where_a_beam_is_a_beam_elements_say_what_the_beam_pass_says() -> None:
+    """The same load case, 100 N at 3 mm from the middle of a waisted bar: 15 % (contract), with infill, and it stands."""
+    bar, printed = _waisted(), replace(STUFF, side_mm=1.35, level_mm=0.8, infill_share=0.2)
+    push = PartLoad(at_mm=(60.0, 9.0, 4.0), force_n=(100.0, 0.0, 0.0))
+    case = known_case([push], [Support(at_mm=(0.0, 9.0, 4.0))], "pulled beside its middle")
+    beam = weakest(bar, (case,), BeamStuff(**{name: getattr(printed, name) for name in BeamStuff.__slots__}))
+    one = solved(bar, printed, presses_of(case, survey(bar)), 0.45)
 
-    assert one.share_percent == pytest.approx(100.0 * 400.0 / (8.0**3 / 6.0) / 40.0, rel=0.15)
+    assert beam is not None
+    assert one.share_percent == pytest.approx(beam.share_percent[KNOTS.index(1.0)], rel=0.15)
+    assert abs(one.weakest_mm[0] - 30.0) < 12.0
+    assert one.weakest_mm[1] > 8.0
     assert one.stands
-    assert one.faces_share.shape == (len(BAR.faces),)
-    assert one.shift_mm.shape == BAR.vertices_mm.shape
+    assert one.faces_share.shape == (len(bar.faces),)
+    assert one.shift_mm.shape == bar.vertices_mm.shape
 
 
 def test_infill_softens_the_core_and_the_skin_stays_solid() -> None:

@@ -59,7 +59,7 @@ class Solver:
         self.asked: list[tuple[float, float]] = []
         self.changed_percent, self.refuses = changed_percent, refuses
 
-    def __call__(self, solid: Any, stuff: Any, loads: Sequence[Any], line_mm: float) -> Solved:
+    def __call__(self, _solid: Any, stuff: Any, _loads: Sequence[Any], line_mm: float) -> Solved:
         """Answer."""
         self.asked.append((stuff.side_mm, line_mm))
         if self.refuses:

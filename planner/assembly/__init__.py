@@ -13,8 +13,16 @@ from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_e
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, head_mm, ways_of
 from planner.assembly.guess import with_guesses
-from planner.assembly.held import SCREWS, Held, cuts_thread, go_together, goes_with, held_by, unheld_findings
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
+from planner.assembly.screw_grips import (
+    SCREWS,
+    ScrewGrip,
+    cuts_thread,
+    go_together,
+    goes_with,
+    screw_grips,
+    unheld_findings,
+)
 
 __all__ = [
     "CLAMPED",
@@ -24,8 +32,8 @@ __all__ = [
     "BoreAxis",
     "Claim",
     "Doubt",
-    "Held",
     "Option",
+    "ScrewGrip",
     "Ways",
     "axes_of",
     "bores_near",
@@ -42,11 +50,11 @@ __all__ = [
     "go_together",
     "goes_with",
     "head_mm",
-    "held_by",
     "mating_findings",
     "mating_graph",
     "printed_ends",
     "same_size",
+    "screw_grips",
     "stock_of",
     "thread_share",
     "unheld_findings",

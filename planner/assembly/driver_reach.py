@@ -10,8 +10,8 @@ import numpy as np
 
 from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
+from planner.assembly.copies_at_places import CopiesAtPlaces, stood
 from planner.assembly.drawn_in_place import drawn_in_place
-from planner.assembly.stood import Stood, stood
 from planner.job import Hardware, Job
 from planner.mesh import Solid
 from planner.survey import Bore
@@ -83,7 +83,7 @@ def ways_of(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scal
         mine = [claim.bore for claim in claims if claim.hardware.name == hardware.name]
         both = not (hardware.kind == "wood-screw" or hardware.fit == "pilot" or held & set(hardware.joins))
         group = next((group for group in groups if set(hardware.joins) <= group), None)
-        here: Stood | None = there if set(hardware.joins) <= there.whole else None
+        here: CopiesAtPlaces | None = there if set(hardware.joins) <= there.whole else None
         if here is None and group is not None:
             here = _as_drawn(group, solids)
         if here is None or not mine:
@@ -98,10 +98,10 @@ def ways_of(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scal
     return found
 
 
-def _as_drawn(group: frozenset[str], solids: Mapping[str, Solid]) -> Stood:
+def _as_drawn(group: frozenset[str], solids: Mapping[str, Solid]) -> CopiesAtPlaces:
     """Return the parts of a group that is drawn in place, as they stand there."""
     bodies = {name: body for name in group if (body := solids[name].manifold) is not None}
-    return Stood(part={name: name for name in bodies}, body=bodies, bores={}, whole=group)
+    return CopiesAtPlaces(part={name: name for name in bodies}, body=bodies, bores={}, whole=group)
 
 
 def _axes(bores: Sequence[Bore]) -> list[list[Bore]]:
@@ -116,7 +116,7 @@ def _axes(bores: Sequence[Bore]) -> list[list[Bore]]:
     return axes
 
 
-def _ends(hardware: Hardware, bores: Sequence[Bore], here: Stood, scale: float) -> tuple[frozenset[str], ...]:
+def _ends(hardware: Hardware, bores: Sequence[Bore], here: CopiesAtPlaces, scale: float) -> tuple[frozenset[str], ...]:
     """Return the parts in the way at each end of one axis; an end that a joined part closes is left out."""
     axis = np.asarray(bores[0].axis, dtype=np.float64)
     middle = np.asarray(bores[0].centre_mm, dtype=np.float64)

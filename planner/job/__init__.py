@@ -18,7 +18,7 @@ from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.hand_work import HandWork, WorkKind
 from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
-from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.job_printers import PRINTER_ASKED, fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
@@ -32,9 +32,9 @@ from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Printer
 from planner.job.profiles.profile_file import (
     printer_text,
+    read_environments,
     read_limits,
     read_material,
-    read_places,
     read_printer,
     read_settings,
 )
@@ -62,6 +62,7 @@ from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [
     "NEEDED",
+    "PRINTER_ASKED",
     "Attended",
     "Bed",
     "BodyMotion",
@@ -135,6 +136,7 @@ __all__ = [
     "printer_text",
     "printers_of",
     "read_bodies",
+    "read_environments",
     "read_failure_rules",
     "read_glossary",
     "read_hands_on",
@@ -143,7 +145,6 @@ __all__ = [
     "read_material",
     "read_motions",
     "read_outline",
-    "read_places",
     "read_pose_weights",
     "read_printer",
     "read_settings",

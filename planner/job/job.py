@@ -15,9 +15,9 @@ from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
 from planner.job.hand_work import HandWork
 from planner.job.measured_size import Size
+from planner.job.profiles.environments import Environment
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
-from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Printer
 from planner.job.profiles.stock_sizes import HardwareTables
@@ -51,7 +51,7 @@ class Part:
     skin_side: bool = False
     """Whether one side lies on skin."""
     skin_toward: Vec3 | None = None
-    """Drawn direction in which that side looks; support stays away from it."""
+    """Drawn direction in which that side looks; support stays away from it, and padding lies there."""
     colour: str = "any"
     """The colour of its spool."""
     pose: Vec3 | None = None
@@ -149,7 +149,7 @@ class Use:
     """Age; decides about small parts, growth and how long a measure holds."""
     mouthing: bool = False
     """Whether parts may go into the mouth."""
-    kept: tuple[Place, ...] = ()
+    kept: tuple[Environment, ...] = ()
     """Places where the device is kept; see [places] for their temperatures."""
     hottest_c: float | None = None
     """The hottest that it gets; stands before the places."""

@@ -10,7 +10,7 @@
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
-from planner.mechanism.judging.bind_moves import move_rules, unmoved_rules
+from planner.mechanism.judging.move_rules import move_rules, unmoved_rules
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, PinForce, Tip, still
 from planner.mechanism.moved.movement import Movement, movement_of

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from planner.assembly import doubts_of, with_stacks
+from planner.assembly import with_stacks
 from planner.finding import Vec3
 from planner.job import Job
-from planner.plan.prepare import moves_of, poses_of, settings_of
+from planner.plan.moved_and_loaded import moves_of
+from planner.plan.prepare import poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
-from planner.rules import answers_of, rules_of
+from planner.rules import answers_of, open_doubts, rules_of
 from planner.scale import Scale
 from planner.size import sizing
 from planner.supplies import suits_findings
@@ -45,8 +46,10 @@ def stands(ready: Prepared, *, moved: bool = True) -> tuple[Stand, Again]:
     return now, partial(_again, ready, moved=moved)
 
 
-def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True) -> Stand:
+def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True, moved: bool = True) -> Stand:
     """Return how the meshes stand in a changed job; where not ``posed``, with poses, movement and strength of before.
+
+    Where not ``strong``, with the strength of before.
 
     A thicker pin, or one with a head, may end a joint's range sooner, and turns with more friction and less play: to
     turn everything until it meets takes seconds, so that is done for what has proved itself otherwise.
@@ -62,8 +65,9 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True)
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
     if posed and moved and _moving(job) != _moving(ready.job):
-        moves = moves_of(job, solids, surveys, downs)[1]
-    strong = ready.strength_for(job, downs) if posed else ready.strength
+        before = ready.movement if solids is ready.solids else None
+        moves = moves_of(job, solids, surveys, downs, before)[1]
+    strength = ready.strength_for(job, downs) if posed and strong else ready.strength
     rules = rules_of(
         job,
         surveys,
@@ -72,8 +76,8 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True)
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, doubts_of(job, surveys)),
-        sizes=(*sized.rules, *moves, *strong),
+        asked=answers_of(job, open_doubts(job, surveys)),
+        sizes=(*sized.rules, *moves, *strength),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

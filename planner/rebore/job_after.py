@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from planner.assembly import SEATS, Claim, cuts_thread, held_by
+from planner.assembly import SEATS, Claim, cuts_thread, screw_grips
 from planner.finding import Vec3
 from planner.job import Cord, Hardware, Job, Nut, Strap
 from planner.rebore.rebore import Rebored, factors_of
@@ -33,7 +33,7 @@ def job_after(
     gaps = tuple(
         replace(g, drawn_mm=None if g.drawn_mm is None else g.drawn_mm * factors.get(g.between[0], s)) for g in job.gaps
     )
-    held = {one.screw.name for one in held_by(job) if not one.loose_n}
+    held = {one.screw.name for one in screw_grips(job) if not one.loose_n}
     return replace(
         job,
         parts=tuple(

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from planner.errors import FitwrightError
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.job import CureKind, Edit, kind_of, with_edits
 from planner.remedy.candidate import Candidate, Way
 from planner.remedy.group import Group, groups_of
@@ -139,13 +139,13 @@ class Trials:
 
     def __init__(self, stand: Stand, again: Again) -> None:
         self.stand, self.again = stand, again
-        self._known: dict[tuple[str, bool], Stand] = {}
+        self._known: dict[tuple[str, bool, bool], Stand] = {}
 
-    def after(self, does: Sequence[Edit], *, posed: bool) -> Stand:
-        """Return how the job stands with some edits made."""
-        key = (repr(does), posed)
+    def after(self, does: Sequence[Edit], *, posed: bool, strong: bool = True) -> Stand:
+        """Return how the job stands with some edits made; where not ``strong``, with the strength of before."""
+        key = (repr(does), posed, posed and strong)
         if key not in self._known:
-            self._known[key] = self.again(with_edits(self.stand.job, does), posed=posed)
+            self._known[key] = self.again(with_edits(self.stand.job, does), posed=posed, strong=posed and strong)
         return self._known[key]
 
 
@@ -201,15 +201,16 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
         return Refused(kind=candidate.kind, text=candidate.text, why=candidate.why_not)
     try:
         whole, quick = _whole(trials, candidate.kind), group.kind.family != "move" or candidate.kind == "size"
-        after = trials.after(candidate.does, posed=not quick)
+        after = trials.after(candidate.does, posed=not quick, strong=False)  # what the quickest refuses needs no more
         why = _why_not(trials.stand, group, after)
-        if not why and whole and quick:
+        if not why and (whole or not quick):
             after = trials.after(candidate.does, posed=True)
             why = _why_not(trials.stand, group, after)
     except FitwrightError as problem:
         return Refused(kind=candidate.kind, text=candidate.text, why=f"{problem.where}: {problem.wrong}")
     if why:
-        return Refused(kind=candidate.kind, text=candidate.text, why=why)
+        unless, question_id = _waits(trials.stand, group, after)
+        return Refused(kind=candidate.kind, text=candidate.text, why=why, unless=unless, question_id=question_id)
     return Remedy(
         n=0,
         kind="drill" if candidate.kind == "undo" else candidate.kind,
@@ -245,6 +246,17 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):
             return now.why
     return ""
+
+
+def _waits(stand: Stand, group: Group, after: Stand) -> tuple[str, str]:
+    """Return the clause and the question that alone keep a change from settling a group; empty where more does."""
+    if spoiled(stand, after):
+        return "", ""
+    left = [now for key in group.keys if (now := after.worst_of(key)) and not now.verdict.passes]
+    asks = {(now.why.removeprefix("if ").partition(": ")[0], now.question_id) for now in left}
+    if len(asks) != 1 or not all(now.verdict is Verdict.HOLD and now.evidence is Evidence.GUESSED for now in left):
+        return "", ""
+    return asks.pop()
 
 
 def _of_rule(after: Stand, key: Key) -> Finding | None:

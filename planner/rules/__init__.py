@@ -5,20 +5,21 @@
 3. ``settings_findings(job, material, ...)`` runs every settings rule, ``smallest_change`` mends what is wrong.
 """
 
-from planner.rules.bind.bind import BoundRules, rules_of
-from planner.rules.bind.bind_bores import edge_limit, undersize_of, work_on
-from planner.rules.bind.bind_channels import ways_of
-from planner.rules.bind.bind_openings import pockets_of, seat_size, slots_for
-from planner.rules.bind.one_size import hardware_of
 from planner.rules.check import USUAL, Checked, check, settled_n
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
+from planner.rules.doubt.open_doubts import open_doubts, with_sure_guesses
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
 from planner.rules.doubt.rests import resting
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
+from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
+from planner.rules.of_job.channel_rules import ways_of
+from planner.rules.of_job.one_size import hardware_of
+from planner.rules.of_job.opening_rules import pockets_of, seat_size, slots_for
+from planner.rules.of_job.rules_of_job import BoundRules, rules_of
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
@@ -54,6 +55,7 @@ __all__ = [
     "hottest",
     "in_doubt",
     "lifted",
+    "open_doubts",
     "pockets_of",
     "questions_about",
     "questions_of",
@@ -70,5 +72,6 @@ __all__ = [
     "too_hot",
     "undersize_of",
     "ways_of",
+    "with_sure_guesses",
     "work_on",
 ]

@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from planner.assembly import Doubt
 from planner.finding import Evidence, Finding, Guess, Verdict, worst
 from planner.job import kind_of
-from planner.rules.bind.bind import BoundRules
-from planner.rules.doubt.hanging import Key
-from planner.rules.doubt.hangs import Hangs
 from planner.rules.doubt.headline import Headline, headline_of
 from planner.rules.doubt.question import Question, questions_about
+from planner.rules.doubt.unanswered_rule import UnansweredRule
+from planner.rules.doubt.unanswered_rules_of import Key
 from planner.rules.kinds.finding_order import by_severity
+from planner.rules.of_job.rules_of_job import BoundRules
 from planner.rules.rule import HoldLifted, Rule
 from planner.scale import Scale
 
@@ -87,7 +87,7 @@ def _resting(rule: Rule, finding: Finding, others: Sequence[Sequence[Rule]], pla
     if finding.evidence is Evidence.GUESSED or isinstance(rule, HoldLifted):
         return finding
     for rules in others:
-        alone = rules[place : place + 1] if not isinstance(rule, Hangs) and place < len(rules) else rules
+        alone = rules[place : place + 1] if not isinstance(rule, UnansweredRule) and place < len(rules) else rules
         if worst(other.at(s) for other in alone) is not finding.verdict:
             return replace(finding, evidence=Evidence.USUAL, caution=finding.caution or USUAL)
     return replace(finding, evidence=Evidence.STATED) if kind_of(finding.rule).of_job else finding

@@ -9,7 +9,7 @@ from itertools import chain, pairwise
 from typing import Generic, Protocol, TypeVar, runtime_checkable
 
 from planner.finding import SEVERITY, Verdict
-from planner.rules.doubt.hangs import Hangs
+from planner.rules.doubt.unanswered_rule import UnansweredRule
 from planner.rules.rule import Rule
 
 T = TypeVar("T")
@@ -64,7 +64,7 @@ def steps_of(rule: Rule) -> Steps[Verdict]:
     """Return the verdicts of a rule; each rule that a wrapped one stands on is asked at its own turns alone."""
     if isinstance(rule, Turning):
         return steps_of(rule.inner).turned(rule.turned)
-    if isinstance(rule, Hangs):
+    if isinstance(rule, UnansweredRule):
         now = [*map(steps_of, rule.now)]
         cases = [[*map(steps_of, case.rules)] for case in rule.cases]
         turns = [turn for steps in (*now, *chain(*cases)) for turn in steps.turns]

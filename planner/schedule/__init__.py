@@ -8,11 +8,11 @@
 """
 
 from planner.schedule.calendar.allowed_starts import longest_run_min
+from planner.schedule.calendar.coupon_gate import coupon_gate
 from planner.schedule.calendar.forecast import Forecast, forecast, late_days_of
-from planner.schedule.calendar.gate import gate_of
 from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, shop_of, tasks_of, wall_of
-from planner.schedule.calendar.task import Answer, Placed, Shop, Task, by_key, finish_of
-from planner.schedule.calendar.terms import Judge, Terms
+from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms
+from planner.schedule.calendar.task import Answer, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.three_clocks import Clocks
 from planner.schedule.calendar.timetable import Timetable, timetables
 from planner.schedule.calendar.wall_clock import Wall
@@ -49,16 +49,16 @@ __all__ = [
     "Marks",
     "Mishap",
     "Need",
-    "Placed",
     "PlateLoad",
+    "PrintRun",
     "Reel",
     "Risk",
+    "ScheduleTerms",
     "Shop",
     "Split",
     "Step",
     "StepRun",
     "Task",
-    "Terms",
     "Timetable",
     "Wall",
     "Way",
@@ -66,12 +66,12 @@ __all__ = [
     "best_splits",
     "by_key",
     "changes",
+    "coupon_gate",
     "expected_s",
     "family_ratio",
     "fed",
     "finish_of",
     "forecast",
-    "gate_of",
     "go_on_s",
     "hands_min",
     "judged",

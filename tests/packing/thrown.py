@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.packing import Item, Rules, verify
 from planner.packing.layout.group_packer import GroupPacker
-from planner.packing.layout.unit import Layout, Unit
+from planner.packing.layout.packed_unit import Layout, Unit
 from planner.packing.search.group_search import GroupSearch
 from tests.packing.part_sets import BED, own_set
 

@@ -15,7 +15,7 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import GapTight, SlotTight
-from planner.rules.fit.wall_thin import WallThin
+from planner.rules.fit.thin_wall_rule import ThinWallRule
 from planner.rules.rule import at_least, at_most, just_reaches, just_within
 from planner.size import window
 from planner.sourced import Sourced
@@ -53,7 +53,7 @@ def _loose(off_mm: float) -> Rule:
 
 def _wall(off_mm: float) -> Rule:
     place = ThinPlace(thickness_mm=1.35 - off_mm, at_mm=(0, 0, 0), between="two faces", beside=("b1",), below=())
-    return WallThin(
+    return ThinWallRule(
         part="a",
         duty="load",
         duty_stated=True,

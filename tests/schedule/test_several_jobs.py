@@ -10,7 +10,7 @@ from itertools import combinations, product
 import numpy as np
 import pytest
 
-from planner.schedule import Answer, Judge, Placed, Shop, Step, Task, Terms, Wall, by_key, proved, solved
+from planner.schedule import Answer, Judge, PrintRun, ScheduleTerms, Shop, Step, Task, Wall, by_key, proved, solved
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(200))
@@ -21,7 +21,7 @@ class Asked:
     """A job: its plates, and what it asks for beside them."""
 
     tasks: tuple[Task, ...]
-    terms: Terms
+    terms: ScheduleTerms
 
 
 def _shop(*printers: str) -> Shop:
@@ -39,7 +39,7 @@ def _job(
     """Return a job of plates that take some minutes on every printer, due some days after the start."""
     tasks = tuple(Task(plate=k, takes_min=dict.fromkeys(printers, n)) for k, n in enumerate(minutes, start=1))
     deadline = None if due is None else START.date() + timedelta(days=due)
-    terms = Terms(steps=steps, deadline=deadline, wall=Wall(start=START), first_article=first_article)
+    terms = ScheduleTerms(steps=steps, deadline=deadline, wall=Wall(start=START), first_article=first_article)
     return Asked(tasks=tasks, terms=terms)
 
 
@@ -52,12 +52,12 @@ def _solved(jobs: Sequence[Asked], shop: Shop) -> Answer:
     return answer
 
 
-def _of(answer: Answer, job: int) -> list[Placed]:
+def _of(answer: Answer, job: int) -> list[PrintRun]:
     """Return the runs of one job."""
     return [run for run in answer.placed if run.job == job]
 
 
-def _late(jobs: Sequence[Asked], placed: Sequence[Placed]) -> int:
+def _late(jobs: Sequence[Asked], placed: Sequence[PrintRun]) -> int:
     """Return all days late together, by hand: jobs without work after their last plate."""
     days = 0
     for number, job in enumerate(jobs):
@@ -171,11 +171,11 @@ def test_days_late_and_the_last_end_equal_exhaustive_search(seed: int) -> None:
     assert answer.bound_min == answer.finish_min
 
 
-def _run(task: Task, printer: str, start: int) -> Placed:
+def _run(task: Task, printer: str, start: int) -> PrintRun:
     """Return a run whose bed is cleared at once, or first thing in the next span."""
     end = start + task.takes_min[printer]
     clear = end if end % 1440 + 60 <= 480 else (end // 1440 + 1) * 1440
-    return Placed(
+    return PrintRun(
         job=task.job,
         plate=task.plate,
         printer=printer,
@@ -186,13 +186,13 @@ def _run(task: Task, printer: str, start: int) -> Placed:
     )
 
 
-def _case(seed: int) -> tuple[list[Task], Shop, list[Terms]]:
+def _case(seed: int) -> tuple[list[Task], Shop, list[ScheduleTerms]]:
     """Return two to five jobs of one to five plates on one to three printers, each with a deadline and some work."""
     rng = np.random.default_rng(seed)
     printers = [f"p{k}" for k in range(int(rng.integers(1, 4)))]
     spans = tuple((day * 1440, day * 1440 + 300) for day in range(200))
     unattended = bool(rng.random() < 0.4)
-    tasks, terms, total = list[Task](), list[Terms](), 0
+    tasks, terms, total = list[Task](), list[ScheduleTerms](), 0
     jobs_n = int(rng.integers(2, 6))
     for job in range(jobs_n):
         for plate in range(1, 1 + int(rng.integers(1, 6))):
@@ -206,7 +206,7 @@ def _case(seed: int) -> tuple[list[Task], Shop, list[Terms]]:
     for _ in range(jobs_n):
         due = START.date() + timedelta(days=int(rng.integers(0, int(1.3 * days) + 2)))
         step = Step(name="assemble", takes_min=int(rng.integers(20, 200)))
-        terms.append(Terms(steps=(step,), deadline=due, wall=Wall(start=START)))
+        terms.append(ScheduleTerms(steps=(step,), deadline=due, wall=Wall(start=START)))
     shop = Shop(change_min=dict.fromkeys(printers, 15), attended=spans, unattended=unattended, people_n=len(printers))
     return tasks, shop, terms
 

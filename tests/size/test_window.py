@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from datetime import date
+from functools import cache
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -13,7 +15,7 @@ from planner.finding import Verdict
 from planner.job import with_changes
 from planner.output.words.size_words import reach_words
 from planner.plan import Prepared, prepare
-from planner.rules import BoundRules, check
+from planner.rules import check
 from planner.size import part_window, window
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, bored_plate, cuboid, cylinder, solid_of
@@ -192,31 +194,32 @@ def test_the_window_equals_a_bisection_over_check(
     )
     ready = prepare(make_job(text, a=bored_plate(50, 40, thick, [(bore / 2 + edge, 20, bore, 32)])), TODAY)
     found = window(ready.bound.rules, 100.0)
+    verdict_at = cache(lambda percent: check(ready.bound, percent).verdict)
     for reach, passes in ((found.go, _is_go), (found.workable, _passes)):
         ends = [e for i in reach.intervals for e in (i.low_percent, i.high_percent) if e is not None and 10 < e < 900]
-        assert sorted(ends) == pytest.approx(_bisected(ready.bound, passes), abs=0.01)
+        assert sorted(ends) == pytest.approx(_bisected(verdict_at, passes), abs=0.01)
 
 
-def _is_go(bound: BoundRules, percent: float) -> bool:
-    return check(bound, percent).verdict is Verdict.GO
+def _is_go(verdict: Verdict) -> bool:
+    return verdict is Verdict.GO
 
 
-def _passes(bound: BoundRules, percent: float) -> bool:
-    return check(bound, percent).verdict.passes
+def _passes(verdict: Verdict) -> bool:
+    return verdict.passes
 
 
-def _bisected(bound: BoundRules, passes) -> list[float]:  # type: ignore[no-untyped-def]
+def _bisected(verdict_at: Callable[[float], Verdict], passes: Callable[[Verdict], bool]) -> list[float]:
     """Return every change of the answer between 10 and 900 %, by a fine walk and bisection."""
     ends, step = [], 1.008
-    a, before = 10.0, passes(bound, 10.0)
+    a, before = 10.0, passes(verdict_at(10.0))
     while a < 900.0:
         b = a * step
-        after = passes(bound, b)
+        after = passes(verdict_at(b))
         if after != before:
             low, high = a, b
-            for _ in range(40):
+            while high - low > 0.002:
                 middle = (low + high) / 2
-                low, high = (middle, high) if passes(bound, middle) == before else (low, middle)
+                low, high = (middle, high) if passes(verdict_at(middle)) == before else (low, middle)
             ends.append(high)
         a, before = b, after
     return [end for end in ends if end < 900.0]

@@ -8,7 +8,7 @@ from functools import cache
 from planner.finding import Vec3, Verdict
 from planner.job import read_limits
 from planner.mesh import read_solid
-from planner.rules.fit.wall_thin import WallThin
+from planner.rules.fit.thin_wall_rule import ThinWallRule
 from planner.survey import Survey, survey
 from tests.shapes import DATA
 
@@ -40,7 +40,7 @@ def no_gos(file: str, unit: str | None, percent: float = 100.0) -> tuple[NoGo, .
         if bore.edge_at_mm and bore.edge_wall_mm and bore.edge_wall_mm * s < LIMIT_MM - 1e-6
     ]
     for place in found.walls.places:
-        judged = WallThin(
+        judged = ThinWallRule(
             part="a",
             duty="load",
             duty_stated=True,

@@ -43,7 +43,7 @@ def check(
     Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`,
     `fitwright check job.toml --do 1 --do 3 -o new.toml`
     """
-    from planner.cli.fit.do_remedies import done
+    from planner.cli.fit.do_remedies import Replaced, done, named_remedies
     from planner.cli.load import known_part, load
     from planner.output import Out, check_json, check_lines, part_lines, remedy_lines, show_lines, size_sentences
     from planner.plan import prepare, proved_remedies
@@ -56,7 +56,8 @@ def check(
         remedies = proved_remedies(ready)
         path = job
         if do:
-            path = done(ready.job, remedies, do, into, percent=scale, printer=printer, material=material, unit=unit)
+            replaced = Replaced(percent=scale, printer=printer, material=material, unit=unit)
+            path = done(ready.job, remedies, do, into, by="check", replaced=replaced)
             ready = prepare(load(path), date.today(), progress)
             remedies = proved_remedies(ready)
     if part:
@@ -68,8 +69,7 @@ def check(
     )
     checked = replace(checked, findings=remedies.shown(checked.findings, numbered=True))
     if do:
-        told = ", ".join(f"remedy {n}" for n in do)
-        out.console.print(f"wrote {path} with {told}; it is judged anew:", markup=False)
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is judged anew:", markup=False)
     nearest = nearest_percent(reach.passes, checked.scale_percent)
     helps = not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent
     lines = (

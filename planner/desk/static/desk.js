@@ -27,15 +27,18 @@ function showJob(told) { showForm(told.form, told.job); return Promise.all([judg
 function fill(table, found) {
   at(table).tBodies[0].replaceChildren(...found.map(one => {
     const row = make("tr");
-    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), make("td", one.remedy || one.caution || ""), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
+    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), todoCell(one), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
     return row;
   }));
 }
-let asked = 0;
-async function judge(percent, prove = false) {
-  const turn = ++asked, told = await ask("POST", "/check", percent === null ? {} : { percent, prove });
+let asked = 0, later, rested;
+async function judge(percent, prove = false) { // the verdict first; remedies are proved once the hand rests
+  for (const timer of [later, rested]) clearTimeout(timer);
+  const turn = ++asked, told = await ask("POST", "/check", percent === null ? { prove } : { percent, prove });
   if (turn !== asked) return;
+  if (!prove) rested = setTimeout(() => quietly(judge(percent, true)), 900);
   const { check, window: reach } = told, of = reach.workable;
+  at("proving").hidden = prove; proved = { percent, found: check.remedies };
   if (percent === null) { at("percent").value = told.own_percent; at("percent-n").value = told.own_percent; }
   at("verdict").textContent = `${check.verdict} at ${check.scale_percent} %`; at("verdict").className = check.verdict;
   const end = value => value === null ? "no limit" : value.toFixed(2) + " %";
@@ -45,16 +48,14 @@ async function judge(percent, prove = false) {
   at("questions").replaceChildren(...check.questions.filter(q => !q.options.length).map(q => make("li", q.text)));
   fill("findings", check.findings.filter(f => f.verdict !== "go")); fill("going", check.findings.filter(f => f.verdict === "go"));
 }
-let later, rested; // remedies are proved once the hand rests
 const moved = value => {
   at("percent").value = value; at("percent-n").value = value;
   for (const timer of [later, rested]) clearTimeout(timer);
   later = setTimeout(() => quietly(judge(Number(value))), 30);
-  rested = setTimeout(() => quietly(judge(Number(value), true)), 900);
 };
 at("percent").oninput = () => moved(at("percent").value);
 at("percent-n").onchange = () => moved(at("percent-n").value);
-at("own").onclick = () => { for (const timer of [later, rested]) clearTimeout(timer); return quietly(judge(null)); };
+at("own").onclick = () => quietly(judge(null));
 async function add(files) { for (const file of files) await ask("PUT", "/mesh/" + encodeURIComponent(file.name), file).then(told => showMeshes(told.meshes)); }
 at("files").onchange = () => quietly(add([...at("files").files]));
 for (const name of ["dragover", "dragleave", "drop"]) at("drop").addEventListener(name, event => { event.preventDefault(); at("drop").classList.toggle("over", name === "dragover"); if (name === "drop") quietly(add([...event.dataTransfer.files])); });

@@ -10,6 +10,7 @@ from planner.errors import JobError, nearest
 from planner.finding import Guess
 from planner.job.bought import Spool
 from planner.job.calendar import Calendar
+from planner.job.file.calendar_table import read_calendar, read_more_printers
 from planner.job.file.hardware_tables import (
     read_cords,
     read_gaps,
@@ -22,7 +23,7 @@ from planner.job.file.movement_tables import read_drive, read_joints, read_part_
 from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, read_toml, unique
-from planner.job.file.use_tables import read_calendar, read_more_printers, read_overrides, read_use
+from planner.job.file.use_table import read_overrides, read_use
 from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
@@ -246,7 +247,8 @@ def with_changes(
             raise JobError(where="--scale", wrong=f"{percent:g} % cannot be", todo="give a percent from 1 to 1000")
         job = replace(job, size=_tried_size(job.size, percent))
     if printer is not None:
-        job = replace(job, printer=read_printer(printer, base), nozzle_mm=None)
+        keys = tuple(key for key in job.guessed_keys if key != "printer")
+        job = replace(job, printer=read_printer(printer, base), nozzle_mm=None, guessed_keys=keys)
     if material is not None:
         found = read_material(material, base)
         job = replace(job, material=found, materials=(found,))

@@ -10,6 +10,7 @@ from typing import TypeVar
 from planner.errors import ProfileError
 from planner.job.file.table import Table, read_toml
 from planner.job.profiles.bed_table import read_bed
+from planner.job.profiles.environments import Environment
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import (
     FAN_PERCENT,
@@ -21,7 +22,6 @@ from planner.job.profiles.material import (
     service_from,
     shear_from,
 )
-from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.rule_kind import rule_limits
@@ -282,12 +282,12 @@ def _limits(table: Table, stem: str) -> Limits:
     return limits
 
 
-def read_places() -> dict[str, Place]:
+def read_environments() -> dict[str, Environment]:
     """Read the shipped places where a device may be kept, by name."""
-    table = read_toml(shipped("profiles") / "places.toml", ProfileError)
-    places = {}
+    table = read_toml(shipped("profiles") / "environments.toml", ProfileError)
+    found = {}
     for name in table.raw:
-        place = table.table(name)
-        places[name] = Place(name=name, about=place.text("about"), hottest_c=place.sourced("hottest_c", low=-50.0))
-        place.done()
-    return places
+        one = table.table(name)
+        found[name] = Environment(name=name, about=one.text("about"), hottest_c=one.sourced("hottest_c", low=-50.0))
+        one.done()
+    return found

@@ -5,11 +5,11 @@ from __future__ import annotations
 from planner.job.body_motion import BodyMotion
 from planner.job.pose_weights import PoseWeights
 from planner.job.profiles.body_sizes import BodySize
+from planner.job.profiles.environments import Environment
 from planner.job.profiles.failure_rules import FailureRule
 from planner.job.profiles.hands_on import HandsOn
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
-from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Calibration, GoesOn, Printer, Undersize
 from planner.job.profiles.rule_kind import RuleKind, rule_kinds
@@ -34,11 +34,11 @@ def profile_tables() -> tuple[KeyTable, ...]:
         _own("settings-profile", "settings", "Print settings.", (ABOUT, *keys_of(Settings, without=("name",)))),
         *_limits(),
         KeyTable(
-            name="places",
+            name="environments",
             heading="[NAME]",
-            file="profiles/places.toml",
+            file="profiles/environments.toml",
             about="A place where a device is kept.",
-            keys=keys_of(Place, without=("name",)),
+            keys=keys_of(Environment, without=("name",)),
         ),
         KeyTable(
             name="hands_on",

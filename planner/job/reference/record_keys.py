@@ -14,9 +14,9 @@ from planner.finding import Vec3
 from planner.job.calendar import Attended
 from planner.job.job import PartScale
 from planner.job.profiles.body_sizes import BodySize
+from planner.job.profiles.environments import Environment
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
-from planner.job.profiles.places import Place
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Printer
 from planner.job.reference.field_text import field_texts
@@ -41,7 +41,7 @@ TAKES: dict[Any, str] = {
     tuple[float, float]: "two numbers",
     tuple[float, ...]: "list of numbers",
     tuple[Sourced, ...]: "list of numbers",
-    tuple[Place, ...]: "list of names",
+    tuple[Environment, ...]: "list of names",
     tuple[Attended, ...]: 'list of "Mon-Fri 17:30-22:30"',
     tuple[tuple[str, ...], ...]: "list of lists of texts",
     tuple[tuple[float, float], ...]: "list of [x, y]",

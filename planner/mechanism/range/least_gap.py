@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planner.mechanism.range.course import Motion
 from planner.mechanism.range.joint_range import LeastGap
 from planner.mechanism.range.meeting import AT_REST, SEARCH_MM, TOUCH_MM, Meeting
-from planner.mechanism.range.sweep import ARC_MM, MOST, Motion
+from planner.mechanism.range.sweep import ARC_MM, MOST
 
 BEYOND_MM = 0.2
 """Gaps are looked for so much beyond the least known: farther makes steps longer, and each one dearer."""
@@ -71,9 +72,16 @@ def _finer(
     def gap(at: float) -> float:
         return meeting.gap_mm(meeting.between(motion(at)), SEARCH_MM)
 
+    c, d = b - GOLDEN * (b - a), a + GOLDEN * (b - a)
+    at_c, at_d = gap(c), gap(d)
     while b - a > FINE:
-        c, d = b - GOLDEN * (b - a), a + GOLDEN * (b - a)
-        at_c, at_d = gap(c), gap(d)
         best = min(best, (at_c, c), (at_d, d))
-        a, b = (a, d) if at_c <= at_d else (c, b)
+        if at_c <= at_d:
+            b, d, at_d = d, c, at_c
+            c = b - GOLDEN * (b - a)
+            at_c = gap(c)
+        else:
+            a, c, at_c = c, d, at_d
+            d = a + GOLDEN * (b - a)
+            at_d = gap(d)
     return best

@@ -10,7 +10,7 @@ import time
 from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
 
-from planner.packing.layout.unit import Layout, Unit
+from planner.packing.layout.packed_unit import Layout, Unit
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.packing.search.floor import FRONT, Floor
 

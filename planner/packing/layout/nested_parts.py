@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import shapely
 
+from planner.packing.layout.packed_unit import HERE, Unit
 from planner.packing.layout.sharing_rules import NO_RULES
-from planner.packing.layout.unit import HERE, Unit
 from planner.packing.search.corner_fill import Filler
 from planner.packing.search.floor import FRONT, Floor, cell_mm
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from planner.packing.layout.packed_unit import Unit
 from planner.packing.layout.print_in_turn import InTurn
-from planner.packing.layout.unit import Unit
 
 Names = frozenset[str]
 

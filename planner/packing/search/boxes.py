@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 import rectpack
 import shapely
 
-from planner.packing.layout.unit import Layout, Spot, Unit, at_spot
+from planner.packing.layout.packed_unit import Layout, Spot, Unit, at_spot
 
 PER_MM = 1000
 """The library packs whole numbers."""

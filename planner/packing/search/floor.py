@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planner.packing.layout.unit import Spot, at_spot
+from planner.packing.layout.packed_unit import Spot, at_spot
 from planner.packing.search.scan import Cells, Steps, cells_within, first_free, index_columns, runs_of
 
 LEAST_CELL_MM = 0.5

@@ -7,8 +7,8 @@ from concurrent.futures import ThreadPoolExecutor
 
 import shapely
 
+from planner.packing.layout.packed_unit import Layout, Spot, Unit
 from planner.packing.layout.sharing_rules import Rules
-from planner.packing.layout.unit import Layout, Spot, Unit
 from planner.packing.search.boxes import boxed
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.packing.search.effort import SearchClock

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from planner.packing.layout.unit import Layout, Unit
+from planner.packing.layout.packed_unit import Layout, Unit
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.packing.search.floor import SCORES
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.packing.layout.unit import Layout
+from planner.packing.layout.packed_unit import Layout
 from planner.packing.search.corner_fill import Filler
 from planner.packing.separation.bed_state import OUT, State
 from planner.packing.separation.overlap import put

@@ -6,7 +6,7 @@ import threading
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 
-from planner.packing.layout.unit import Layout
+from planner.packing.layout.packed_unit import Layout
 from planner.packing.search.corner_fill import Filler
 from planner.packing.separation.ejection import Ejector
 from planner.packing.separation.separate import Go, Separator

@@ -10,7 +10,7 @@ import shapely
 import shapely.affinity
 from numpy.typing import NDArray
 
-from planner.packing.layout.unit import HERE, Layout, Spot, Unit
+from planner.packing.layout.packed_unit import HERE, Layout, Spot, Unit
 from planner.packing.separation.bed_state import FIXED, State, empty_state
 from planner.packing.separation.overlap import put
 from planner.packing.separation.poles import poles_of

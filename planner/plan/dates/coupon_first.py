@@ -12,7 +12,7 @@ from planner.finding import Finding
 from planner.job import Calendar, Job, Material, Printer, kind_of, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
 from planner.plan.stages import CouponFirst
-from planner.schedule import Wall, gate_of, shop_of
+from planner.schedule import Wall, coupon_gate, shop_of
 
 
 def coupon_first(job: Job, material: Material, findings: Sequence[Finding], today: date) -> CouponFirst | None:
@@ -54,7 +54,7 @@ def dated_coupon(
         return bare
     wall, takes_min = Wall.of(calendar), max(1, math.ceil(first.duration_s / 60.0))
     after = max(0, math.ceil(wall.minutes_to(since))) if since else 0
-    gate = gate_of(shop_of(calendar, printers), first.printer, takes_min, first.hands_min, after)
+    gate = coupon_gate(shop_of(calendar, printers), first.printer, takes_min, first.hands_min, after)
     if gate is None:
         return bare
     start = wall.at(gate.start_min)

@@ -9,7 +9,7 @@ from string import ascii_uppercase
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
 from planner.packing import Plate
-from planner.schedule import Clocks, Feed, Need, Placed, Reel, Shop, Timetable, fed
+from planner.schedule import Clocks, Feed, Need, PrintRun, Reel, Shop, Timetable, fed
 
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
 
@@ -26,7 +26,7 @@ def reels_of(job: Job, material: Material) -> tuple[Reel, ...]:
 
 
 def feeds_of(
-    job: Job, material: Material, plates: Sequence[Plate], placed: Sequence[Placed], shop: Shop
+    job: Job, material: Material, plates: Sequence[Plate], placed: Sequence[PrintRun], shop: Shop
 ) -> tuple[Feed, ...]:
     """Return what feeds every plate that has a time; nothing where grams are withheld or spools not weighed."""
     reels = reels_of(job, material)

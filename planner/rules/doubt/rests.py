@@ -20,7 +20,12 @@ def resting(job: Job, ask: Ask) -> tuple[Finding, ...]:
     compares what the job and its profiles say. What hangs on a guess stays so.
     """
     found = ask(job)
-    others = [_by_key(ask(corner)) for corner in corners(job)] if found else []
+    return compared(found, corners(job) if found else (), ask)
+
+
+def compared(found: Sequence[Finding], ends: Iterable[Job], ask: Ask) -> tuple[Finding, ...]:
+    """Return findings with what they rest on, by what is found with the job's ranges at each of their ends."""
+    others = [_by_key(ask(end)) for end in ends] if found else []
     return tuple(_resting(finding, others) for finding in found)
 
 

@@ -13,7 +13,7 @@ from typing import Any, Literal, TypeVar, cast
 
 from planner.job import Job
 from planner.rules.doubt.given_answers import Answers, Given, answered
-from planner.rules.doubt.hanging import Key, by_key, slots_of
+from planner.rules.doubt.unanswered_rules_of import Key, by_key, slots_of
 from planner.rules.rule import Rule
 from planner.sourced import Sourced
 from planner.survey import Survey

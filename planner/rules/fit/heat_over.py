@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
-from planner.job import Job, Material, read_places
+from planner.job import Job, Material, read_environments
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +43,7 @@ def heat_finding(job: Job, material: Material) -> Finding:
     heat, service = hottest(job), material.service_c
     uses = f"{material.name} is used up to {service.value:g} °C"
     if heat is None:
-        car = read_places()["car"].hottest_c
+        car = read_environments()["car"].hottest_c
         hot = car.high > service.value
         return Finding(
             rule="heat.over",

@@ -11,7 +11,8 @@ from dataclasses import dataclass, field, replace
 
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material, kind_of, rule_kinds
-from planner.rules.doubt.rests import resting
+from planner.rules.doubt.rests import compared
+from planner.rules.doubt.usual import corners
 from planner.rules.rule import Rule, lifted, positive
 from planner.rules.settings.filling import filled_up_to
 from planner.rules.settings.settings_rules import case_of, height_findings, settings_findings
@@ -45,6 +46,8 @@ class WithoutLayers:
     _told: dict[tuple[float, bool], Mapping[Key, Finding]] = field(
         default_factory=dict, init=False, compare=False, repr=False
     )
+    _ends: list[Job] = field(default_factory=list, init=False, compare=False, repr=False)
+    """The job with its ranges at their ends; the same at every scale."""
 
     def at(self, s: float) -> AskedHere:
         """Return what is said at a scale."""
@@ -57,12 +60,12 @@ class WithoutLayers:
         here = self.at(s)
 
         def ask(job: Job) -> list[Finding]:
-            if job is self.job:
-                return list(here.findings.values())
             there = replace(self, job=job, material=job.material_named(self.material.name))
             return list(there._said(s, mildest=False).values())  # noqa: SLF001  another of its own kind
 
-        found = resting(self.job, ask)
+        if not self._ends:
+            self._ends.extend(corners(self.job))
+        found = compared(list(here.findings.values()), self._ends, ask)
         return replace(here, findings={(f.rule, f.part, f.feature): f for f in found})
 
     @property

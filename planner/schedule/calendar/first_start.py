@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from planner.schedule.calendar.allowed_starts import starts_of
-from planner.schedule.calendar.task import Key, Placed, Shop, Task
+from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.wall_clock import Wall
 
 
-def first_start_line(placed: Sequence[Placed], tasks: Mapping[Key, Task], shop: Shop, wall: Wall) -> str:
+def first_start_line(placed: Sequence[PrintRun], tasks: Mapping[Key, Task], shop: Shop, wall: Wall) -> str:
     """Return what to start first and by when; empty where nothing has a time."""
     if not placed:
         return ""

@@ -9,8 +9,8 @@ from datetime import datetime
 from itertools import pairwise
 
 from planner.job import Calendar, Printer
+from planner.schedule.calendar.schedule_terms import ScheduleTerms
 from planner.schedule.calendar.task import Shop, Task
-from planner.schedule.calendar.terms import Terms
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, spans_of
 from planner.schedule.hands.hand_steps import Step
@@ -133,10 +133,10 @@ def tasks_of(job: JobLoads, wall: Wall, number: int = 0) -> tuple[Task, ...]:
     )
 
 
-def terms_of(job: JobLoads, wall: Wall) -> Terms:
+def terms_of(job: JobLoads, wall: Wall) -> ScheduleTerms:
     """Return what a job asks beside its plates; where one joint comes first, no other plate need be the first."""
     first_article = job.calendar.first_article and _joint_of(job) is None
-    return Terms(steps=job.steps, deadline=job.calendar.deadline, wall=wall, first_article=first_article)
+    return ScheduleTerms(steps=job.steps, deadline=job.calendar.deadline, wall=wall, first_article=first_article)
 
 
 def _joint_of(job: JobLoads) -> int | None:

@@ -88,7 +88,7 @@ class Shop:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class PrintRun:
     """A plate on a printer, in minutes: it runs from start to end, its bed is cleared from clear to free."""
 
     plate: int
@@ -112,7 +112,7 @@ class Answer:
     The bound holds for calendars that are no more days late in any job, with the same first articles.
     """
 
-    placed: tuple[Placed, ...]
+    placed: tuple[PrintRun, ...]
     finish_min: int
     bound_min: int
 
@@ -127,7 +127,7 @@ def by_key(tasks: Iterable[Task]) -> dict[Key, Task]:
     return {task.key: task for task in tasks}
 
 
-def finish_of(placed: Iterable[Placed], tasks: Mapping[Key, Task]) -> int:
+def finish_of(placed: Iterable[PrintRun], tasks: Mapping[Key, Task]) -> int:
     """Return the last end, each with the minutes that failures are expected to cost on its printer."""
     return max((run.end_min + tasks[run.key].lost_min.get(run.printer, 0) for run in placed), default=0)
 

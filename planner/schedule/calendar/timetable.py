@@ -19,8 +19,8 @@ from planner.schedule.calendar.job_loads import (
     terms_of,
     wall_of,
 )
-from planner.schedule.calendar.task import Answer, Placed, Shop, Task, by_key
-from planner.schedule.calendar.terms import Judge, Terms, with_first_articles
+from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
+from planner.schedule.calendar.task import Answer, PrintRun, Shop, Task, by_key
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.simulate import Chance, Played, played
@@ -43,7 +43,7 @@ class Timetable:
     wall: Wall
     start: datetime
     runs: tuple[Run, ...]
-    placed: tuple[Placed, ...]
+    placed: tuple[PrintRun, ...]
     answer: Answer
     shop: Shop
     tasks: tuple[Task, ...]
@@ -74,7 +74,7 @@ class Problem:
     wall: Wall
     shop: Shop
     tasks: tuple[Task, ...]
-    terms: tuple[Terms, ...]
+    terms: tuple[ScheduleTerms, ...]
 
     @staticmethod
     def of(jobs: Sequence[JobLoads]) -> Problem:
@@ -83,7 +83,7 @@ class Problem:
         A first article is one of those that have a time: what waits for a plate without one would wait for nothing.
         """
         wall, shop = wall_of([job.calendar for job in jobs]), shop_of_all(jobs)
-        tasks, terms = list[Task](), list[Terms]()
+        tasks, terms = list[Task](), list[ScheduleTerms]()
         for number, job in enumerate(jobs):
             left_out = {plate for _, plate in unmet(tasks_of(job, wall, number), shop)}
             kept = replace(job, loads=tuple(load for load in job.loads if load.plate not in left_out))
@@ -96,7 +96,7 @@ class Problem:
         """What calendars are judged by."""
         return Judge(self.terms, self.shop)
 
-    def dispatched(self) -> tuple[Placed, ...]:
+    def dispatched(self) -> tuple[PrintRun, ...]:
         """Return a first calendar, not the best; empty where some plate finds no time."""
         return first_calendar(self.tasks, self.judge, SEED) if self.tasks else ()
 
@@ -186,7 +186,7 @@ def _ratio(jobs: Sequence[JobLoads], printer: str) -> tuple[float, float, float]
     return loads[True].ratio if True in loads else (1.0, 1.0, 1.0)
 
 
-def _run(placed: Placed, job: JobLoads, wall: Wall) -> Run:
+def _run(placed: PrintRun, job: JobLoads, wall: Wall) -> Run:
     """Return a run with its dates, to the second, and how late it is."""
     takes_s = next(load.takes_s[placed.printer] for load in job.loads if load.plate == placed.plate)
     start = wall.at(placed.start_min)

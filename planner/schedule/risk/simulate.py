@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Key, Placed, Shop, Task
+from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, first_from
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.risk_in_turn import left_after
@@ -52,7 +52,7 @@ class Played:
 
 
 def played(
-    placed: Sequence[Placed],
+    placed: Sequence[PrintRun],
     tasks: Mapping[Key, Task],
     shop: Shop,
     chances: Mapping[str, Chance],
@@ -102,7 +102,7 @@ class _Game:
     """What is the same in all plays of a schedule, and how often first attempts outlast their span so far."""
 
     def __init__(
-        self, order: Sequence[Placed], tasks: Mapping[Key, Task], shop: Shop, chances: Mapping[Key, Chance]
+        self, order: Sequence[PrintRun], tasks: Mapping[Key, Task], shop: Shop, chances: Mapping[Key, Chance]
     ) -> None:
         self.order, self.tasks, self.shop, self.chances = order, tasks, shop, chances
         self.starts = {
@@ -124,7 +124,7 @@ class _Game:
             free[run.printer] = cleared[run.key] = ready
         return ends
 
-    def _printed(self, run: Placed, ready: int, slow: float, rng: np.random.Generator) -> tuple[int, int]:
+    def _printed(self, run: PrintRun, ready: int, slow: float, rng: np.random.Generator) -> tuple[int, int]:
         """Return when a plate ends well that can start at a minute, and when its bed is cleared then."""
         task = self.tasks[run.key]
         whole = takes = max(1, round((run.end_min - run.start_min) * slow))

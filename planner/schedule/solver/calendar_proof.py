@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
-from planner.schedule.calendar.task import Key, Placed, Shop, Task
-from planner.schedule.calendar.terms import Terms
+from planner.schedule.calendar.schedule_terms import ScheduleTerms
+from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
 
 
-def proved(placed: Sequence[Placed], tasks: Sequence[Task], shop: Shop, terms: Sequence[Terms] = ()) -> tuple[str, ...]:
+def proved(
+    placed: Sequence[PrintRun], tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = ()
+) -> tuple[str, ...]:
     """Return what is wrong with a calendar, in sentences; empty where it holds."""
     runs, wrong = {run.key: run for run in placed}, list[str]()
     for task in tasks:
@@ -30,7 +32,7 @@ def proved(placed: Sequence[Placed], tasks: Sequence[Task], shop: Shop, terms: S
     return tuple(wrong)
 
 
-def _own_rules(run: Placed, task: Task, runs: Mapping[Key, Placed]) -> Iterator[str]:
+def _own_rules(run: PrintRun, task: Task, runs: Mapping[Key, PrintRun]) -> Iterator[str]:
     """Yield what breaks a plate's own rules: its length, its begin, when it is cleared, what it waits for."""
     if run.end_min - run.start_min != task.takes_min.get(run.printer):
         yield f"plate {task.plate} takes another time on {run.printer}"
@@ -43,7 +45,7 @@ def _own_rules(run: Placed, task: Task, runs: Mapping[Key, Placed]) -> Iterator[
             yield f"plate {task.plate} starts before plate {plate} is looked at"
 
 
-def _place_rules(run: Placed, task: Task, shop: Shop) -> Iterator[str]:
+def _place_rules(run: PrintRun, task: Task, shop: Shop) -> Iterator[str]:
     """Yield what breaks the rules of the place: who is there when, and quiet hours."""
     if run.start_min < shop.free_from_min.get(run.printer, 0):
         yield f"plate {task.plate} starts before {run.printer} is free"
@@ -60,14 +62,14 @@ def _place_rules(run: Placed, task: Task, shop: Shop) -> Iterator[str]:
         yield f"the bed of plate {task.plate} is cleared while nobody is there"
 
 
-def _stays(runs: Mapping[Key, Placed], tasks: Sequence[Task]) -> Iterator[str]:
+def _stays(runs: Mapping[Key, PrintRun], tasks: Sequence[Task]) -> Iterator[str]:
     """Yield the plates that should stay on one printer and do not."""
     for one, other in combinations((task for task in tasks if task.stay and task.key in runs), 2):
         if (one.job, one.stay) == (other.job, other.stay) and runs[one.key].printer != runs[other.key].printer:
             yield f"plates {one.plate} and {other.plate} are on two printers"
 
 
-def _first_articles(placed: Sequence[Placed], terms: Sequence[Terms]) -> Iterator[str]:
+def _first_articles(placed: Sequence[PrintRun], terms: Sequence[ScheduleTerms]) -> Iterator[str]:
     """Yield the plates that start before the first plate of their job is looked at, where the job asks for that."""
     for job, each in enumerate(terms):
         mine = sorted((run for run in placed if run.job == job), key=lambda run: (run.start_min, run.plate))

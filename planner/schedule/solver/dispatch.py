@@ -12,8 +12,8 @@ from datetime import date
 import numpy as np
 
 from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Key, Placed, Task, by_key
-from planner.schedule.calendar.terms import Judge, Score
+from planner.schedule.calendar.schedule_terms import Judge, Score
+from planner.schedule.calendar.task import Key, PrintRun, Task, by_key
 from planner.schedule.calendar.weekly_spans import Span, first_from
 
 TRIES_N = 300
@@ -26,11 +26,11 @@ FIRSTS_N = 4
 """So many of a job's shortest plates are tried as its first article."""
 
 
-def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int) -> tuple[Placed, ...]:
+def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int) -> tuple[PrintRun, ...]:
     """Return the best of several dispatched calendars; empty where some plate finds no time."""
     dispatch, known = Dispatch(judge), by_key(tasks)
     rng = np.random.default_rng(seed)
-    best: tuple[Score, tuple[Placed, ...]] | None = None
+    best: tuple[Score, tuple[PrintRun, ...]] | None = None
     kept: list[Task] = []
 
     def tried(order: list[Task]) -> None:
@@ -87,7 +87,7 @@ class Dispatch:
         self.starts: dict[tuple[int, bool], tuple[Span, ...]] = {}
         self.clears = {change: clears_of(self.shop, change) for change in self.shop.change_min.values()}
 
-    def placed(self, tasks: Sequence[Task]) -> tuple[Placed, ...]:
+    def placed(self, tasks: Sequence[Task]) -> tuple[PrintRun, ...]:
         """Return a calendar in which every plate takes the printer that ends it first; empty where one finds no time.
 
         Tasks come in an order that ``after`` allows; the first of a job is its first article where it has one.
@@ -96,7 +96,7 @@ class Dispatch:
         busy: list[Span] = []  # of the people
         where: dict[tuple[int, str], str] = {}
         gates: dict[int, int] = {}
-        done: dict[Key, Placed] = {}
+        done: dict[Key, PrintRun] = {}
         for task in tasks:
             waits = [done[key].free_min for key in task.after_keys if key in done]
             after = max([task.not_before_min, gates.get(task.job, 0), *waits])
@@ -126,7 +126,7 @@ class Dispatch:
         all_of = [other for other in tasks if (other.job, other.stay) == (task.job, task.stay)]
         return [printer for printer in task.takes_min if all(printer in other.takes_min for other in all_of)]
 
-    def _earliest(self, task: Task, printer: str, minute: int, busy: list[Span]) -> Placed | None:
+    def _earliest(self, task: Task, printer: str, minute: int, busy: list[Span]) -> PrintRun | None:
         """Return the earliest run of a task on a printer from a minute on, and the earliest clearing after it."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
         minute = max(minute, self.shop.free_from_min.get(printer, 0))
@@ -139,7 +139,7 @@ class Dispatch:
         while clear is not None:
             meeting = [b for a, b in busy if a < clear + change and clear < b]
             if len(meeting) < self.shop.people_n:
-                return Placed(
+                return PrintRun(
                     job=task.job,
                     plate=task.plate,
                     printer=printer,

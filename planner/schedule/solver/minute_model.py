@@ -9,8 +9,8 @@ from itertools import pairwise
 from typing import Any, Literal
 
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
-from planner.schedule.calendar.task import Key, Placed, Task, on_one_printer
-from planner.schedule.calendar.terms import Judge
+from planner.schedule.calendar.schedule_terms import Judge
+from planner.schedule.calendar.task import Key, PrintRun, Task, on_one_printer
 from planner.schedule.calendar.weekly_spans import Span, first_from
 from planner.schedule.solver.span_model import Spread
 
@@ -34,7 +34,7 @@ class MinuteModel:
         judge: Judge,
         limit: int,
         spread: Spread | None = None,
-        fixed: Mapping[Key, Placed] | None = None,
+        fixed: Mapping[Key, PrintRun] | None = None,
     ) -> None:
         from ortools.sat.python import cp_model  # noqa: PLC0415  half a second to load, for those who need it
 
@@ -168,7 +168,7 @@ class MinuteModel:
             days_of += [days * literal for days, literal in so_late.items()]
         return sum(days_of)
 
-    def tidied(self, placed: Sequence[Placed], effort: float, seed: int) -> tuple[Placed, ...]:
+    def tidied(self, placed: Sequence[PrintRun], effort: float, seed: int) -> tuple[PrintRun, ...]:
         """Return a calendar with every bed cleared as soon as hands allow; starts stay."""
         for run in placed:
             self.model.add(self.starts[run.key] == run.start_min)
@@ -177,8 +177,8 @@ class MinuteModel:
         return self._searched(effort, seed, placed)[0] or tuple(placed)
 
     def found(
-        self, effort: float, seed: int, hint: Sequence[Placed], aim: Aim = "finish", most_days: int = 0
-    ) -> tuple[tuple[Placed, ...], int]:
+        self, effort: float, seed: int, hint: Sequence[PrintRun], aim: Aim = "finish", most_days: int = 0
+    ) -> tuple[tuple[PrintRun, ...], int]:
         """Return the best calendar found by an aim (empty: none), and the bound; days late are weighed up to a number.
 
         What is aimed at outweighs everything else; of days late and of jobs' ends the next aim breaks ties.
@@ -194,7 +194,7 @@ class MinuteModel:
             self.model.minimize(ends if aim == "ends" else self.finish)
         return self._searched(effort, seed, hint)
 
-    def _searched(self, effort: float, seed: int, hint: Sequence[Placed]) -> tuple[tuple[Placed, ...], int]:
+    def _searched(self, effort: float, seed: int, hint: Sequence[PrintRun]) -> tuple[tuple[PrintRun, ...], int]:
         """Search from a known calendar on."""
         self.model.clear_hints()  # type: ignore[no-untyped-call]  # the engine's own binding
         for run in hint:
@@ -215,10 +215,10 @@ class MinuteModel:
             return (), max(0, math.ceil(solver.best_objective_bound - 1e-6)) if known else 0
         return tuple(self._run(task, solver) for task in self.tasks), math.ceil(solver.best_objective_bound - 1e-6)
 
-    def _run(self, task: Task, solver: Any) -> Placed:
+    def _run(self, task: Task, solver: Any) -> PrintRun:
         """Return the run of a task in what was found."""
         i = task.key
-        return Placed(
+        return PrintRun(
             job=task.job,
             plate=task.plate,
             printer=next(p for p in task.takes_min if (i, p) in self.on and solver.boolean_value(self.on[i, p])),

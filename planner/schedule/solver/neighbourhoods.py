@@ -10,8 +10,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from planner.schedule.calendar.task import Key, Placed, Task, by_key, finish_of
-from planner.schedule.calendar.terms import Judge, last_free_min
+from planner.schedule.calendar.schedule_terms import Judge, last_free_min
+from planner.schedule.calendar.task import Key, PrintRun, Task, by_key, finish_of
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.solver.minute_model import Aim, MinuteModel
 
@@ -26,8 +26,8 @@ ROOM_MIN = 7 * 24 * 60
 
 
 def improved(
-    tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...], aim: Aim, rounds_n: int, seed: int
-) -> tuple[Placed, ...]:
+    tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...], aim: Aim, rounds_n: int, seed: int
+) -> tuple[PrintRun, ...]:
     """Return a calendar that is at least as good, after so many rounds at most."""
     known, rng = by_key(tasks), np.random.default_rng(seed)
     score, quiet_n = judge.score(best, known), 0
@@ -49,7 +49,7 @@ def improved(
     return best
 
 
-def _freed(placed: Sequence[Placed], judge: Judge, aim: Aim, rng: np.random.Generator) -> set[Key]:
+def _freed(placed: Sequence[PrintRun], judge: Judge, aim: Aim, rng: np.random.Generator) -> set[Key]:
     """Return the plates to place anew: of one job, and those that start before it is printed, the nearest first."""
     if len(placed) <= FREE_N:
         return {run.key for run in placed}

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import combinations
 
-from planner.schedule.calendar.task import Key, Placed, Task, by_key
-from planner.schedule.calendar.terms import Judge
+from planner.schedule.calendar.schedule_terms import Judge
+from planner.schedule.calendar.task import Key, PrintRun, Task, by_key
 from planner.schedule.solver.calendar_proof import proved
 
 
-def with_fewer_losses(placed: Sequence[Placed], tasks: Sequence[Task], judge: Judge) -> tuple[Placed, ...]:
+def with_fewer_losses(placed: Sequence[PrintRun], tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
     """Return a calendar that is no worse by plan, with plates exchanged between printers while failures cost less.
 
     The search minds failures of the last plate only. Here those of all plates count: of a printer, its last end with
@@ -29,7 +29,7 @@ def with_fewer_losses(placed: Sequence[Placed], tasks: Sequence[Task], judge: Ju
         best = other
 
 
-def in_preferred_order(placed: Sequence[Placed], tasks: Sequence[Task], judge: Judge) -> tuple[Placed, ...]:
+def in_preferred_order(placed: Sequence[PrintRun], tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
     """Return a calendar that is as good, in which plates of a low rank run before others of their job.
 
     Two plates of a job change places where each then runs as long as the other did; every exchange is proved.
@@ -44,7 +44,7 @@ def in_preferred_order(placed: Sequence[Placed], tasks: Sequence[Task], judge: J
         best = other
 
 
-def _changed_places(placed: tuple[Placed, ...], known: Mapping[Key, Task]) -> Iterator[tuple[Placed, ...]]:
+def _changed_places(placed: tuple[PrintRun, ...], known: Mapping[Key, Task]) -> Iterator[tuple[PrintRun, ...]]:
     """Yield calendars in which a plate of a higher rank gives its place to a later one of a lower rank."""
     for one, other in combinations(sorted(placed, key=lambda run: (run.start_min, run.key)), 2):
         first, then = known[one.key], known[other.key]
@@ -56,7 +56,7 @@ def _changed_places(placed: tuple[Placed, ...], known: Mapping[Key, Task]) -> It
             yield tuple(replace(run, plate=places.get(run.key, run.plate)) for run in placed)
 
 
-def _worth(placed: Sequence[Placed], known: Mapping[Key, Task]) -> tuple[int, int]:
+def _worth(placed: Sequence[PrintRun], known: Mapping[Key, Task]) -> tuple[int, int]:
     """Return the last end with all failures before it, and the minutes that failures cost over all plates."""
     lost = {run.key: known[run.key].lost_min.get(run.printer, 0) for run in placed}
     ends: dict[str, int] = {}
@@ -68,7 +68,7 @@ def _worth(placed: Sequence[Placed], known: Mapping[Key, Task]) -> tuple[int, in
     return late, sum(lost.values())
 
 
-def _exchanged(placed: tuple[Placed, ...], known: Mapping[Key, Task], judge: Judge) -> Iterator[tuple[Placed, ...]]:
+def _exchanged(placed: tuple[PrintRun, ...], known: Mapping[Key, Task], judge: Judge) -> Iterator[tuple[PrintRun, ...]]:
     """Yield calendars with the plates of two printers exchanged, then with one plate on another printer."""
     change_min = judge.shop.change_min
     alike = [(p, q) for p, q in combinations(sorted(change_min), 2) if change_min[p] == change_min[q]]
@@ -81,8 +81,8 @@ def _exchanged(placed: tuple[Placed, ...], known: Mapping[Key, Task], judge: Jud
 
 
 def _with(
-    placed: tuple[Placed, ...], printers: Mapping[Key, str], known: Mapping[Key, Task]
-) -> Iterator[tuple[Placed, ...]]:
+    placed: tuple[PrintRun, ...], printers: Mapping[Key, str], known: Mapping[Key, Task]
+) -> Iterator[tuple[PrintRun, ...]]:
     """Yield a calendar with some plates on other printers; nothing where one of them does not run there as soon."""
     moved = []
     for run in placed:

@@ -12,8 +12,8 @@ from dataclasses import replace
 
 from planner.cache import kept, key_of
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
-from planner.schedule.calendar.task import Answer, Key, Placed, Shop, Task, by_key, finish_of
-from planner.schedule.calendar.terms import Judge, Terms, with_first_articles
+from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
+from planner.schedule.calendar.task import Answer, Key, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import first_calendar, in_order
@@ -45,7 +45,7 @@ SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
 
-def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[Terms] = ()) -> Answer:
+def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = ()) -> Answer:
     """Return the best calendar found for tasks that each have a time somewhere, with a bound on the finish.
 
     ``terms`` are those of every job by its number; left out: nothing is due.
@@ -97,7 +97,7 @@ def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
     return Answer(placed=best, finish_min=finish_of(best, known), bound_min=bound)
 
 
-def _less_late(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[Placed, ...]:
+def _less_late(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[PrintRun, ...]:
     """Return a calendar with as few days late as can be found: none at all, or fewer by and by."""
     known = by_key(tasks)
     if not judge.score(best, known)[0]:
@@ -110,7 +110,7 @@ def _less_late(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) ->
     return improved(tasks, judge, best, "late", LATE_ROUNDS_N, SEED)
 
 
-def _no_later(tasks: Sequence[Task], judge: Judge, best: Sequence[Placed]) -> list[Task]:
+def _no_later(tasks: Sequence[Task], judge: Judge, best: Sequence[PrintRun]) -> list[Task]:
     """Return tasks that have to be cleared so soon that no job is later than a calendar has it."""
     return _cleared_by(tasks, {job: judge.latest_free_min(job, days) for job, days in judge.by_job(best).items()})
 
@@ -120,7 +120,7 @@ def _cleared_by(tasks: Sequence[Task], minutes: Mapping[int, int | None]) -> lis
     return [replace(task, cleared_by_min=minutes[task.job]) for task in tasks]
 
 
-def _exact(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
+def _exact(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[tuple[PrintRun, ...], int]:
     """Solve twice: for the finish, and with it held, for devices and plates early."""
     known = by_key(tasks)
     found, bound = MinuteModel(tasks, judge, finish_of(best, known)).found(EXACT_EFFORT, SEED, best)
@@ -130,7 +130,7 @@ def _exact(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tup
     return found or best, max(bound, _least(tasks, judge.shop))
 
 
-def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[tuple[Placed, ...], int]:
+def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[tuple[PrintRun, ...], int]:
     """Look for early ends, halve the limit on the finish between the bound and the best, and look for early ends."""
     known = by_key(tasks)
     best = _early(tasks, judge, best)
@@ -157,14 +157,14 @@ def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tu
     return _early(tasks, judge, best), bound
 
 
-def _good(best: Sequence[Placed], known: Mapping[Key, Task], bound: int) -> bool:
+def _good(best: Sequence[PrintRun], known: Mapping[Key, Task], bound: int) -> bool:
     """Return whether a calendar is close enough to what is proved impossible."""
     return finish_of(best, known) <= (1.0 + GOOD_SHARE) * bound
 
 
 def _searched(
-    tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...], bound: int, *, quick: bool
-) -> tuple[tuple[Placed, ...], int]:
+    tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...], bound: int, *, quick: bool
+) -> tuple[tuple[PrintRun, ...], int]:
     """Return the best calendar and the bound after limits on the finish were halved between them."""
     known = by_key(tasks)
     low, finish = bound, finish_of(best, known)
@@ -211,7 +211,7 @@ def _raised(tasks: Sequence[Task], judge: Judge, low: int, finish: int) -> int:
     return low
 
 
-def _by(tasks: Sequence[Task], judge: Judge, limit: int, *, quick: bool) -> tuple[tuple[Placed, ...], bool]:
+def _by(tasks: Sequence[Task], judge: Judge, limit: int, *, quick: bool) -> tuple[tuple[PrintRun, ...], bool]:
     """Return a calendar with a finish by a limit (empty: none found), and whether it is sure that there is none.
 
     ``quick``: only what is found fast counts, for a calendar that is good enough already.
@@ -228,7 +228,7 @@ def _by(tasks: Sequence[Task], judge: Judge, limit: int, *, quick: bool) -> tupl
     return (), False
 
 
-def _early(tasks: Sequence[Task], judge: Judge, best: tuple[Placed, ...]) -> tuple[Placed, ...]:
+def _early(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[PrintRun, ...]:
     """Return a calendar that finishes no later, with earlier ends of its plates, or the same."""
     known = by_key(tasks)
     finish, spread = finish_of(best, known), _spread_of(best, judge.shop)
@@ -250,7 +250,7 @@ def _least(tasks: Sequence[Task], shop: Shop) -> int:
     return max(firsts)
 
 
-def _spread_of(placed: Sequence[Placed], shop: Shop) -> Spread:
+def _spread_of(placed: Sequence[PrintRun], shop: Shop) -> Spread:
     """Return the spread of a calendar."""
     return {
         run.key: (run.printer, next(k for k, (a, b) in enumerate(shop.attended) if a <= run.start_min < b))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise, permutations
 from typing import Any
 
-from planner.schedule.calendar.task import Placed, Shop
+from planner.schedule.calendar.task import PrintRun, Shop
 
 EFFORT = 1.0
 """Limit of the search in the solver's deterministic time."""
@@ -48,7 +48,7 @@ class Feed:
     unattended: bool
 
 
-def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[Placed], shop: Shop) -> tuple[Feed, ...]:
+def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop) -> tuple[Feed, ...]:
     """Return what feeds every plate that has a time, in the order of their starts.
 
     As many plates as possible are fed by one spool (a generalised assignment, solved by CP-SAT); those that are not
@@ -59,7 +59,7 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[Placed], 
     order = sorted((need for need in needs if need.plate in runs), key=lambda n: (runs[n.plate].start_min, n.plate))
     whole = _whole(order, reels, runs, shop)
     left = {reel.name: reel.left_g for reel in reels}
-    used: dict[str, list[Placed]] = {reel.name: [] for reel in reels}
+    used: dict[str, list[PrintRun]] = {reel.name: [] for reel in reels}
     found: dict[int, Feed] = {}
     for need in order:
         if need.plate in whole:
@@ -91,7 +91,7 @@ On = dict[tuple[int, str], Any]
 """By plate and spool: the literal that says that the spool feeds the plate from begin to end."""
 
 
-def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[int, Placed], shop: Shop) -> dict[int, Reel]:
+def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[int, PrintRun], shop: Shop) -> dict[int, Reel]:
     """Return the plates that one spool feeds from begin to end, as many as can be, with the fewest changes of spool."""
     from ortools.sat.python import cp_model  # noqa: PLC0415  half a second to load, for those who need it
 
@@ -121,7 +121,7 @@ def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[int, Plac
     return {plate: known[name] for (plate, name), y in on.items() if solver.boolean_value(y)}
 
 
-def _keep_within(model: Any, on: On, reel: Reel, mine: Sequence[Need], runs: Mapping[int, Placed]) -> None:
+def _keep_within(model: Any, on: On, reel: Reel, mine: Sequence[Need], runs: Mapping[int, PrintRun]) -> None:
     """Let a spool feed no more than it holds, and no two plates at once."""
     tenths = [(round(10 * need.grams), on[need.plate, reel.name]) for need in mine]
     model.add(sum(n * y for n, y in tenths) <= int(10 * reel.left_g))
@@ -142,7 +142,7 @@ def _changes(model: Any, on: On, queues: Sequence[Sequence[int]]) -> list[Any]:
     return changes
 
 
-def _chains(need: Need, run: Placed, free: Sequence[Reel], left: Mapping[str, float], shop: Shop) -> Iterator[Feed]:
+def _chains(need: Need, run: PrintRun, free: Sequence[Reel], left: Mapping[str, float], shop: Shop) -> Iterator[Feed]:
     """Yield every order of a few spools that feeds a plate as far as they reach; the last one may come short."""
     rich = sorted((reel for reel in free if left[reel.name] > 0), key=lambda reel: (-left[reel.name], reel.name))
     yield Feed(plate=need.plate, reels=(), ends_min=(), short_g=need.grams, unattended=False)
@@ -164,12 +164,12 @@ def _suits(need: Need, reel: Reel) -> bool:
     return "any" in (need.colour, reel.colour) or need.colour == reel.colour
 
 
-def _meet(one: Placed, other: Placed) -> bool:
+def _meet(one: PrintRun, other: PrintRun) -> bool:
     """Return whether two runs overlap in time."""
     return one.start_min < other.end_min and other.start_min < one.end_min
 
 
-def _watched(run: Placed, shop: Shop) -> bool:
+def _watched(run: PrintRun, shop: Shop) -> bool:
     """Return whether somebody is there all through a run."""
     return any(a <= run.start_min and run.end_min <= b for a, b in shop.attended)
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from planner.job import Attended, Calendar, Printer
 from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, printers_of_all, shop_of_all
-from planner.schedule.calendar.task import Placed, Shop
-from planner.schedule.calendar.terms import last_free_min
+from planner.schedule.calendar.schedule_terms import last_free_min
+from planner.schedule.calendar.task import PrintRun, Shop
 from planner.schedule.calendar.weekly_spans import Span, clipped, joined
 
 MORE_MIN = 120
@@ -16,7 +16,7 @@ MORE_MIN = 120
 DAY_MIN = 24 * 60
 WEEKEND = Attended(days=(5, 6), from_min=8 * 60, to_min=23 * 60)
 
-Costs = Callable[[Sequence[Placed], Shop], str]
+Costs = Callable[[Sequence[PrintRun], Shop], str]
 """From the changed schedule: its runs, and where and when they run."""
 
 
@@ -136,12 +136,12 @@ def _week_min(windows: Sequence[Attended]) -> int:
     return sum(b - a for a, b in spans)
 
 
-def _within_min(run: Placed, spans: Sequence[Span]) -> int:
+def _within_min(run: PrintRun, spans: Sequence[Span]) -> int:
     """Return for how many minutes of a run something holds."""
     return sum(b - a for a, b in clipped(spans, run.start_min, run.end_min))
 
 
-def _alone(runs: Sequence[Placed], shop: Shop) -> str:
+def _alone(runs: Sequence[PrintRun], shop: Shop) -> str:
     """Say for how long plates run with nobody there."""
     alone = [run.end_min - run.start_min - _within_min(run, shop.attended) for run in runs]
     return f"{sum(alone) / 60:.1f} h of printing with nobody there, at most {max(alone) / 60:.1f} h for one plate"
@@ -152,7 +152,7 @@ def _quiet_of(quiet: Sequence[Span]) -> Costs:
     return lambda runs, _: f"{sum(_within_min(run, quiet) for run in runs) / 60:.1f} h of printing in quiet hours"
 
 
-def _unseen(runs: Sequence[Placed], _: Shop) -> str:
+def _unseen(runs: Sequence[PrintRun], _: Shop) -> str:
     """Say how much is printed before the first plate of its job is looked at, which tells a wrong scale."""
     blind = []
     for job in last_free_min(runs):
@@ -166,7 +166,7 @@ def _unseen(runs: Sequence[Placed], _: Shop) -> str:
 def _printer_of(name: str) -> Costs:
     """Return what says for how long another printer runs."""
 
-    def told(runs: Sequence[Placed], _: Shop) -> str:
+    def told(runs: Sequence[PrintRun], _: Shop) -> str:
         hours = sum(run.end_min - run.start_min for run in runs if run.printer == name) / 60
         return f"a printer for {hours:.1f} h of printing (no profile gives its price), with the same people"
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from planner.schedule.calendar.job_loads import JobLoads
-from planner.schedule.calendar.task import Placed
+from planner.schedule.calendar.task import PrintRun
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
 from planner.schedule.solver.solve import EXACT_N, solved
@@ -95,7 +95,7 @@ def ways_of(change: Change) -> tuple[Way, ...]:
     )
 
 
-def _way(what: str, job: JobLoads, placed: Sequence[Placed], problem: Problem, costs: str, *, exact: bool) -> Way:
+def _way(what: str, job: JobLoads, placed: Sequence[PrintRun], problem: Problem, costs: str, *, exact: bool) -> Way:
     """Return when a device is ready whose plates run so, and how late that is."""
     unmet_n = len(job.loads) - len(placed)
     runs = placed_steps(job.steps, problem.shop.attended, max((run.free_min for run in placed), default=0))

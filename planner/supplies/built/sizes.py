@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from planner.assembly import Held, held_by
+from planner.assembly import ScrewGrip, screw_grips
 from planner.finding import Finding
 from planner.job import Hardware, HardwareTables, Job, StockSize
 from planner.supplies.built.bench_work import works_on
@@ -22,7 +22,7 @@ class Piece:
     stock: StockSize | None
     because: str = ""
     """Why another size is taken; empty where the stated one stays."""
-    held: Held | None = None
+    held: ScrewGrip | None = None
     locking: bool = False
     """For a nut: it holds something that turns."""
 
@@ -38,8 +38,8 @@ def pieces_of(job: Job, findings: Sequence[Finding]) -> tuple[Piece, ...]:
     A nut, a washer or an insert follows the screw that it goes with.
     """
     taken = {one.name: _taken(one, findings) for one in job.hardware}
-    held = held_by(job)
-    holds: dict[int, tuple[Held, ...]] = {
+    held = screw_grips(job)
+    holds: dict[int, tuple[ScrewGrip, ...]] = {
         n: tuple(one for one in held if any(holder is hardware for holder in one.by))
         for n, hardware in enumerate(job.hardware)
     }
@@ -60,8 +60,8 @@ def _piece(
     job: Job,
     hardware: Hardware,
     taken: Mapping[str, tuple[float, str] | None],
-    holds: Sequence[Held],
-    held: Held | None,
+    holds: Sequence[ScrewGrip],
+    held: ScrewGrip | None,
 ) -> Piece:
     """Return one piece as built."""
     found = taken[hardware.name]
@@ -84,7 +84,7 @@ def _piece(
     )
 
 
-def _goes_with(job: Job, hardware: Hardware, holds: Sequence[Held]) -> list[Hardware]:
+def _goes_with(job: Job, hardware: Hardware, holds: Sequence[ScrewGrip]) -> list[Hardware]:
     """Return the screws that a nut or insert holds, or that a washer lies under."""
     if hardware.kind == "washer":
         return [

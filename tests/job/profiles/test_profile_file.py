@@ -14,9 +14,9 @@ from planner.job import (
     Material,
     Printer,
     Settings,
+    read_environments,
     read_limits,
     read_material,
-    read_places,
     read_printer,
     read_settings,
     read_tables,
@@ -107,7 +107,7 @@ def test_densities_lie_in_the_published_table() -> None:
 
 def test_a_parked_car_reaches_what_was_measured() -> None:
     """41 to 76 C inside parked cars (Grundstein et al. 2009)."""
-    car = read_places()["car"].hottest_c
+    car = read_environments()["car"].hottest_c
 
     assert (car.low, car.high) == (41.0, 76.0)
 

@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 
 from planner.job import (
+    read_environments,
     read_failure_rules,
     read_glossary,
     read_hands_on,
     read_limits,
     read_material,
-    read_places,
     read_pose_weights,
     read_printer,
     read_settings,
@@ -37,7 +37,7 @@ WHOLE: dict[str, Callable[[], object]] = {
     "failures.toml": read_failure_rules,
     "glossary.toml": read_glossary,
     "hands_on.toml": read_hands_on,
-    "places.toml": read_places,
+    "environments.toml": read_environments,
     "pose.toml": read_pose_weights,
     "hardware": read_tables,
     "rules": rule_kinds,

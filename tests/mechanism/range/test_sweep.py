@@ -51,7 +51,7 @@ def test_what_is_as_near_at_rest_is_no_stop() -> None:
 
 
 def test_a_start_inside_something_is_a_stop_at_once() -> None:
-    """Held where it overlaps what it did not as drawn, the joint goes nowhere."""
+    """ScrewGrip where it overlaps what it did not as drawn, the joint goes nowhere."""
     wall = Manifold.cube((3, 10, 10)).translate((30, -3, -3))
 
     assert first_meeting(_meeting(wall, CUBE), _slide, (28.0, 100.0), 0.0) == (28.0, 28.0)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import shapely
 
-from planner.packing.layout.unit import Spot
+from planner.packing.layout.packed_unit import Spot
 from planner.packing.separation.bed_state import State
 from planner.packing.separation.overlap import pair_overlap
 from planner.packing.separation.separate import Separator

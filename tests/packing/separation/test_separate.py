@@ -6,7 +6,7 @@ import pytest
 import shapely
 
 from planner.job import Bed, usable_ground
-from planner.packing.layout.unit import at_spot
+from planner.packing.layout.packed_unit import at_spot
 from planner.packing.separation.separate import Go, Separator, compiled
 from tests.packing.thrown import Case
 

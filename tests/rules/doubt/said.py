@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict, Work
 from planner.rules.doubt.clause import Asked
-from planner.rules.doubt.hangs import Case, Hangs
+from planner.rules.doubt.unanswered_rule import Case, UnansweredRule
 from planner.rules.rule import Rule
 
 DUTY = Asked(id="duty", text="What is it for?", clauses=("it carries load", "it only covers"))
@@ -45,10 +45,10 @@ class Says:
         return (self.turn,)
 
 
-def hangs(now: Rule | None, *answers: Rule | None, whole: bool = True, asked: Asked = BORE) -> Hangs:
+def hangs(now: Rule | None, *answers: Rule | None, whole: bool = True, asked: Asked = BORE) -> UnansweredRule:
     """Return a rule that hangs on one question, with what each answer leads to."""
     cases = tuple(Case(choices=((k,),), rules=(rule,) if rule else ()) for k, rule in enumerate(answers))
-    return Hangs(
+    return UnansweredRule(
         rule="wall.thin",
         part="plate",
         feature="b1",

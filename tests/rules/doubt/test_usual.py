@@ -15,7 +15,7 @@ from planner.job import Job, read_job
 from planner.plan import Prepared, prepare
 from planner.rules import check
 from planner.rules.doubt.given_answers import answered
-from planner.rules.doubt.hanging import by_key, slots_of
+from planner.rules.doubt.unanswered_rules_of import by_key, slots_of
 from planner.rules.doubt.usual import moved
 from planner.sourced import Sourced
 from tests.conftest import MakeJob

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from planner.finding import Verdict
-from planner.job import read_material, read_places, shipped_names
+from planner.job import read_environments, read_material, shipped_names
 from planner.rules.fit.heat_over import heat_finding, hottest
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
@@ -91,7 +91,7 @@ def test_every_material_is_used_under_its_softening() -> None:
 
 def test_places_are_those_of_the_publication() -> None:
     """Parked cars: 41 to 76 C, 68 C on clear summer days (Grundstein, Meentemeyer and Dowd 2009)."""
-    car = read_places()["car"].hottest_c
+    car = read_environments()["car"].hottest_c
 
     assert (car.low, car.value, car.high) == (41.0, 68.0, 76.0)
     assert "2009" in car.source

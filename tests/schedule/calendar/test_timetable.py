@@ -13,8 +13,8 @@ from planner.job import Attended, Calendar, Printer, read_printer
 from planner.schedule import (
     Chance,
     JobLoads,
-    Placed,
     PlateLoad,
+    PrintRun,
     Shop,
     Step,
     Task,
@@ -236,7 +236,7 @@ def test_a_play_that_never_ends_counts_as_endless() -> None:
     """One mean time to failure a minute, a plate of ten hours: every play lasts the whole year, not fifty attempts."""
     shop = Shop(change_min={"p": 1}, attended=((0, HORIZON_MIN),))
     task = Task(plate=1, takes_min={"p": 600})
-    run = Placed(plate=1, printer="p", start_min=0, end_min=600, clear_min=600, free_min=601)
+    run = PrintRun(plate=1, printer="p", start_min=0, end_min=600, clear_min=600, free_min=601)
     play = played([run], {(0, 1): task}, shop, {"p": Chance(per_hour=60.0, ratio=(1.0, 1.0, 1.0))}, seed=1)[0]
 
     assert play.p10_min == HORIZON_MIN

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from planner.schedule.calendar.task import Placed, Shop, Task
-from planner.schedule.calendar.terms import Judge
+from planner.schedule.calendar.schedule_terms import Judge
+from planner.schedule.calendar.task import PrintRun, Shop, Task
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.printer_swaps import with_fewer_losses
 from planner.schedule.solver.solve import solved
@@ -21,10 +21,10 @@ def _task(plate: int, minutes: int, bad_min: int, good_min: int, *, stay: str = 
     )
 
 
-def _run(plate: int, printer: str, start: int, minutes: int) -> Placed:
+def _run(plate: int, printer: str, start: int, minutes: int) -> PrintRun:
     """Return a run whose bed is cleared at once."""
     end = start + minutes
-    return Placed(plate=plate, printer=printer, start_min=start, end_min=end, clear_min=end, free_min=end + 10)
+    return PrintRun(plate=plate, printer=printer, start_min=start, end_min=end, clear_min=end, free_min=end + 10)
 
 
 def test_queues_are_exchanged_where_failures_then_cost_less() -> None:

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from planner.job import Attended
-from planner.schedule import Placed, Shop, Task, by_key, finish_of, proved, solved
+from planner.schedule import PrintRun, Shop, Task, by_key, finish_of, proved, solved
 from planner.schedule.calendar.weekly_spans import spans_of, without, worked
 
 STEP = 60
@@ -51,7 +51,7 @@ def _small(seed: int) -> tuple[list[Task], Shop]:
     return tasks, shop
 
 
-def _all_calendars(tasks: list[Task], shop: Shop) -> Iterator[tuple[Placed, ...]]:
+def _all_calendars(tasks: list[Task], shop: Shop) -> Iterator[tuple[PrintRun, ...]]:
     """Yield every calendar on whole hours: each plate on each printer at each start, its bed cleared at each hour."""
     hours = range(0, 5 * 24 * STEP, STEP)
     there = [h for h in hours if any(a <= h and h + STEP <= b for a, b in shop.attended)]
@@ -60,12 +60,12 @@ def _all_calendars(tasks: list[Task], shop: Shop) -> Iterator[tuple[Placed, ...]
         mine = []
         for printer, takes in task.takes_min.items():
             for start in there:
-                alone = Placed(
+                alone = PrintRun(
                     plate=task.plate, printer=printer, start_min=start, end_min=start + takes, clear_min=0, free_min=0
                 )
                 for clear in [h for h in there if h >= alone.end_min][:4]:  # later clearings only delay what follows
                     mine.append(
-                        Placed(
+                        PrintRun(
                             plate=task.plate,
                             printer=printer,
                             start_min=start,
@@ -150,8 +150,8 @@ def test_the_proof_finds_what_is_planted() -> None:
     shop = Shop(change_min={"one": 60}, attended=((0, 600), (1440, 2040)), quiet=((500, 560),))
     tasks = [Task(plate=1, takes_min={"one": 120}), Task(plate=2, takes_min={"one": 120}, rank=1, after=(1,))]
     good = (
-        Placed(plate=1, printer="one", start_min=0, end_min=120, clear_min=120, free_min=180),
-        Placed(plate=2, printer="one", start_min=180, end_min=300, clear_min=300, free_min=360),
+        PrintRun(plate=1, printer="one", start_min=0, end_min=120, clear_min=120, free_min=180),
+        PrintRun(plate=2, printer="one", start_min=180, end_min=300, clear_min=300, free_min=360),
     )
 
     assert proved(good, tasks, shop) == ()

@@ -7,25 +7,25 @@ from itertools import product
 import numpy as np
 import pytest
 
-from planner.schedule import Feed, Need, Placed, Reel, Shop, fed
+from planner.schedule import Feed, Need, PrintRun, Reel, Shop, fed
 
 DAY = 24 * 60
 SHOP = Shop(change_min={"a": 10, "b": 10}, attended=tuple((d * DAY, d * DAY + 600) for d in range(9)), unattended=True)
 
 
-def _run(plate: int, start: int, end: int, printer: str = "a") -> Placed:
+def _run(plate: int, start: int, end: int, printer: str = "a") -> PrintRun:
     """Return a run with its bed cleared at once."""
-    return Placed(plate=plate, printer=printer, start_min=start, end_min=end, clear_min=end, free_min=end + 10)
+    return PrintRun(plate=plate, printer=printer, start_min=start, end_min=end, clear_min=end, free_min=end + 10)
 
 
-def _fed(grams: list[float], left: list[float], runs: list[Placed]) -> tuple[Feed, ...]:
+def _fed(grams: list[float], left: list[float], runs: list[PrintRun]) -> tuple[Feed, ...]:
     """Feed plates of one colour."""
     needs = [Need(plate=k, colour="green", grams=g) for k, g in enumerate(grams, 1)]
     reels = [Reel(name="ABCDE"[k], colour="any", left_g=g) for k, g in enumerate(left)]
     return fed(needs, reels, runs, SHOP)
 
 
-def _most_whole(grams: list[float], left: list[float], runs: list[Placed]) -> int:
+def _most_whole(grams: list[float], left: list[float], runs: list[PrintRun]) -> int:
     """Return on how many plates no spool ends at best: every assignment tried."""
     best = 0
     for choice in product(range(len(left) + 1), repeat=len(grams)):

@@ -1,0 +1,55 @@
+"""What the device is used for, and the rules that a person overrides."""
+
+from __future__ import annotations
+
+from planner.errors import nearest
+from planner.job.file.table import Table
+from planner.job.job import Override, Use
+from planner.job.profiles.environments import Environment
+from planner.job.profiles.profile_file import read_environments
+from planner.job.profiles.rule_kind import rule_kinds
+
+
+def read_use(table: Table) -> Use:
+    """Read ``[use]``; everything may be left out."""
+    use = table.table_or_empty("use")
+    found = Use(
+        recipient_age_years=use.number_or_none("recipient_age_years", high=130.0),
+        mouthing=use.flag("mouthing", default=False),
+        kept=_kept(use),
+        hottest_c=use.number_or_none("hottest_c", low=-50.0, high=300.0),
+        skin=use.flag("skin", default=False),
+        load_n=use.number_or_none("load_n", high=1e5),
+        grip_n=use.number_or_none("grip_n", high=1e5),
+        pull_n=use.number_or_none("pull_n", high=1e5, above=True),
+        wobble_mm=use.number_or_none("wobble_mm", high=1e4, above=True),
+        mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
+    )
+    use.done()
+    return found
+
+
+def _kept(table: Table) -> tuple[Environment, ...]:
+    """Return the places where the device is kept."""
+    places = read_environments()
+    names = table.texts("kept")
+    for name in names:
+        if name not in places:
+            table.refuse("kept", f"no place is called '{name}'", nearest(name, places) + "; or state hottest_c")
+    return tuple(places[name] for name in names)
+
+
+def read_overrides(table: Table) -> tuple[Override, ...]:
+    """Read every ``[[override]]``; role and reason must say something."""
+    overrides = []
+    for each in table.tables("override"):
+        overrides.append(
+            Override(
+                rule=each.word("rule", tuple(rule_kinds())),
+                role=each.text("role"),
+                reason=each.text("reason"),
+                part=each.text("part", ""),
+            )
+        )
+        each.done()
+    return tuple(overrides)

@@ -1,0 +1,274 @@
+"""The rules of movement of one job, from what its mechanism does at several sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from planner.finding import Finding, Verdict
+from planner.job import Job, part_of
+from planner.mechanism.force.body_drive import range_doubt
+from planner.mechanism.joints.moving_joint import GUIDED
+from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
+from planner.mechanism.judging.move_play import MovePlay
+from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
+from planner.mechanism.judging.range_ends import KNOTS, end_over, over_knots
+from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
+from planner.mechanism.moved.movement import Movement
+from planner.mechanism.moved.stop_words import stop_words
+from planner.mechanism.range.joint_range import Stop, Together
+from planner.mechanism.strung.one_hand import HAND, body_of
+from planner.mechanism.strung.strung_cord import StrungCord
+from planner.rules import Rule, constants
+
+
+def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
+    """Return every rule of movement of a job."""
+    drawn = movement.at(1.0)
+    rules: list[Rule] = []
+    for joint in drawn.joints:
+        rules += _range(job, movement, joint)
+    rules += constants(_together(each) for each in movement.together)
+    for index, cord in enumerate(drawn.cords):
+        rules += _cord(job, movement, index, cord)
+    rules += _play(job, movement, drawn)
+    return tuple(rules)
+
+
+def unmoved_rules(job: Job) -> tuple[Rule, ...]:
+    """Return a hold for every cord that is said to move something in a device in which nothing moves."""
+    why = "nothing is known to move: no two parts share an axis, and no [[joint]] says so"
+    return tuple(constants(_unknown("move.travel", cord.part, cord.name, why) for cord in job.cords if cord.pulls))
+
+
+def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
+    """Return the rule about a joint's range; a hold where it is not known though somebody asks for it."""
+    part = part_of(joint.parts[1])
+    if joint.unknown:
+        return constants([_unknown("move.range", part, joint.name, joint.unknown)]) if joint.needs_deg else []
+    if joint.follows and joint.needs_deg is None:
+        return []  # the joint that leads is asked about
+    if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or joint.free_deg == (None, None))):
+        return []
+    ends = [_end(movement, joint, side) for side in (0, 1)]
+    return [
+        MoveRange(
+            part=part,
+            feature=joint.name,
+            low=ends[0],
+            high=ends[1],
+            needs=joint.needs_deg,
+            near=joint.least_gap,
+            clear_mm=job.limits.running_sliding_mm.value,
+            unplaced=movement.mechanism.placed.unplaced,
+            unit=joint.unit,
+            doubt=_doubt(movement, joint.name),
+        )
+    ]
+
+
+def _doubt(movement: Movement, name: str) -> str:
+    """Return the question that a joint's range hangs on: whether what only faces guide slides there; else nothing."""
+    joints = movement.mechanism.joints
+    looped = {name}.union(*(loop for loop in movement.mechanism.loops if name in loop))
+    taken = [joint for joint in joints if joint.name in looped and joint.why == GUIDED]
+    return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?" if taken else ""
+
+
+def _together(met: Together) -> Finding:
+    """Hold joints that reach what they need one by one and meet when they go together."""
+    names = [name for name, _ in met.needs]
+    told = ", ".join(f"{name} at {value:.1f}" for name, value in met.values)
+    return Finding(
+        rule="move.range",
+        part=part_of(met.parts[1]),
+        feature=" and ".join(names),
+        verdict=Verdict.HOLD,
+        at_mm=met.at_mm,
+        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, short of what each ought to reach",
+        remedy="take material off where they meet, ask for less, or let one go after the other",
+        source=SOURCE,
+        question=f"Must {' and '.join(names)} go at once?",
+    )
+
+
+_CURES = {
+    "locked": "change the distances between the axes of the chain",
+    "stated": "move the stop that limits_deg stands for",
+}
+"""What helps where no material is in the way."""
+
+
+def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False) -> MoveEnd:
+    """Return one end of a joint's range over scale, and what ends it as drawn.
+
+    ``firm``: without what is soft or a guess; that is asked for where such a thing keeps the joint from its need.
+    """
+    asked = movement.firm_range_at if firm else movement.range_at
+
+    def value(s: float) -> float | None:
+        return asked(joint.name, s).free_deg[side]
+
+    needs = None if joint.needs_deg is None else joint.needs_deg[side]
+    level = None if needs is None else (lambda s: needs * s) if joint.unit == "mm" else (lambda _: needs)
+    curve = end_over(value, side, level)
+    stopped = next((s for s in (1.0, *KNOTS) if value(s) is not None), None)
+    stops = () if stopped is None else asked(joint.name, stopped).stops
+    if stopped is None or not stops:
+        return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
+    end = value(stopped) or 0.0
+    stop = min(stops, key=lambda one: abs(one.at_deg - end))
+    meets, cure = stop_words(stop), _CURES.get(stop.what, "")
+    if joint.follows:  # its stops are counted in the angle of the joint that leads
+        stops_led = [one for one in stops if one.what in ("meets", "near")] or [stop]
+        words = " or ".join(dict.fromkeys(stop_words(one) for one in stops_led))
+        meets = f"{joint.follows} leads it and ends there: {words}"
+        cure = f"let {joint.follows} go farther, or write the [[joint]] that drives first"
+    return MoveEnd(
+        curve=curve,
+        meets=meets,
+        reach_mm=stop.arm_mm or 0.0,
+        guessed=stop.guessed,
+        soft=stop.soft,
+        leader=joint.follows if any(one.what == "locked" for one in stops) else "",
+        cure=cure,
+        behind=_end(movement, joint, side, firm=True)
+        if (stop.soft or stop.guessed) and needs is not None and not firm
+        else None,
+    )
+
+
+def _doubtful(stop: Stop, curve: Curve | None, level: Callable[[float], float] | None, side: int) -> bool:
+    """Return whether what is soft or a guess keeps a joint from its need at some size: what is behind it counts."""
+    if level is None or curve is None or not (stop.soft or stop.guessed):
+        return False
+    sense = 1.0 if side else -1.0
+    return any(sense * (level(s) - end) > 0.0 for s, end in zip(curve.scales, curve.values, strict=True))
+
+
+def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
+    """Return the rules about one cord; a hold where its numbers are not known."""
+    if cord.unknown:
+        asked = any(one.name == cord.name and (one.pulls or one.kind == "elastic") for one in job.cords)
+        verdict = Verdict.HOLD if asked else Verdict.GO
+        return constants([replace(_unknown("move.travel", cord.part, cord.name, cord.unknown), verdict=verdict)])
+    rules: list[Rule] = []
+
+    def at(s: float) -> CordMove:
+        return movement.cords_at(s).cords[index]
+
+    needs, how_far = over_knots(lambda s: at(s).asks_mm), _how_far(movement, cord.name)
+    drive = next((body_of(one, job.drive) for one in job.cords if one.name == cord.name), HAND)
+    if needs is not None:
+        rules.append(
+            MoveTravel(
+                part=cord.part,
+                feature=cord.name,
+                needs_mm=needs,
+                has_mm=cord.has_mm,
+                body=drive,
+                doubt=range_doubt(job.drive) if job.drive else "",
+                beside=cord.together,
+                how_far=how_far,
+            )
+        )
+    pulls = [over_knots(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
+    if pulls[0] is not None and pulls[1] is not None and cord.grip_n is not None:
+        limits = job.limits
+        rules.append(
+            MovePull(
+                part=cord.part,
+                feature=cord.name,
+                low_n=pulls[0],
+                high_n=pulls[1],
+                grip_n=cord.grip_n,
+                greatest_n=job.use.pull_n,
+                beside=cord.together,
+                share=limits.cord_share.value,
+                source=f"{limits.cord_share.source}; friction: {limits.cord_friction.source}",
+            )
+        )
+    left, usual = (over_knots(lambda s, end=end: _back(at(s), end)) for end in (0, 1))  # type: ignore[misc]
+    if left is not None and usual is not None:
+        rules.append(
+            MoveReturn(
+                part=cord.part,
+                feature=cord.joint,
+                elastic=cord.elastic,
+                left_n_mm=left,
+                usual_n_mm=usual,
+                shuts=cord.shuts,
+                how_far=how_far,
+            )
+        )
+    known = ((needs, cord.travel_mm), (pulls[1], cord.pull_n), (left, cord.back_n_mm))
+    if any(curve is None and drawn is not None for curve, drawn in known):
+        why = "its numbers are known at the drawn size, not at all sizes: look at its path"
+        rules += constants([_unknown("move.travel", cord.part, cord.name, why)])
+    for rule, why in (
+        ("move.travel", cord.ways_unknown),
+        ("move.travel", cord.crosses),
+        ("move.pull", cord.pull_unknown),
+        ("move.return", cord.return_unknown),
+    ):
+        rules += constants([_unknown(rule, cord.part, cord.name, why)]) if why else []
+    return rules
+
+
+def _how_far(movement: Movement, name: str) -> str:
+    """Return the question how far a cord's joints must go, where it is not stated; empty where it is."""
+    strung = movement.strung.get(name)
+    legs = strung.legs if isinstance(strung, StrungCord) else ()
+    unsaid = [leg.joint.name for leg in legs if leg.joint.needs_deg is None]
+    return f"How far must {' and '.join(unsaid)} go (needs_deg)?" if unsaid else ""
+
+
+def _back(cord: CordMove, end: int) -> float | None:
+    """Return what is left to open again: with the most friction, or as expected."""
+    return None if cord.back_n_mm is None else cord.back_n_mm[end]
+
+
+def _pull(cord: CordMove, end: int) -> float | None:
+    """Return one end of a cord's pull."""
+    return None if cord.pull_n is None else cord.pull_n[end]
+
+
+def _play(job: Job, movement: Movement, drawn: Moved) -> Sequence[Rule]:
+    """Return the rule about wobble at the tip, where it is known."""
+    if drawn.tip is None:
+        return []
+    curves = [over_knots(lambda s, end=end: _wobble(movement.tip_at(s), end)) for end in (0, 1)]  # type: ignore[misc]
+    worst, usual = curves
+    if worst is None or usual is None or not drawn.joints:
+        return []
+    part = part_of(drawn.tip.copy)
+    return [MovePlay(part=part, feature="the tip", worst_mm=worst, usual_mm=usual, most_mm=job.use.wobble_mm)]
+
+
+def _wobble(tip: Tip | None, end: int) -> float | None:
+    """Return one end of the tip's wobble."""
+    return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
+
+
+_STATE = "state what is missing in the job file; fitwright move tells what is known"
+_REMEDIES = {
+    "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
+    "the place of": "give it a [[place]]",
+    "drawn angle between": "give one of them a [[place]]",
+    "in a slot of": 'write a [[joint]] between them with how = "slides", "turns" or "fixed"',
+}
+"""What helps, by words of why a number is not known."""
+
+
+def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
+    """Hold what could not be worked out."""
+    return Finding(
+        rule=rule,
+        part=part,
+        feature=feature,
+        verdict=Verdict.HOLD,
+        why=why if why.startswith(feature) else f"{feature}: {why}",
+        remedy=next((cure for words, cure in _REMEDIES.items() if words in why), _STATE),
+        source="mechanism",
+    )

@@ -1,0 +1,204 @@
+"""Thin walls at scale: judged by how far they reach, so that a blemish is not taken for a wall that carries."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from planner.digits import equal_words, percent_or_more, told_apart
+from planner.finding import Extent, Finding, Verdict
+from planner.job import Limits
+from planner.rules.rule import at_least, just_reaches, positive
+from planner.sourced import Sourced
+from planner.survey import Below, ThinPlace
+
+LARGEST_PERCENT = 200.0
+"""A size beyond this is no remedy for a thin wall."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThinWallRule:
+    """``wall.thin``: least inscribed distance between two sides of a wall, against 2 or 3 line widths.
+
+    A thin place is only a blemish, and a caution, where both its extents below the limit stay under
+    ``blemish_lines`` line widths and it takes less than ``blemish_share`` of the piece of section that holds it, away
+    from bores. ``places`` are as drawn, thinnest first, and never empty.
+    """
+
+    part: str
+    duty: str
+    duty_stated: bool
+    places: tuple[ThinPlace, ...]
+    line_width_mm: float
+    lines: Sourced
+    limits: Limits
+    rule: str = "wall.thin"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Judge the walls at a scale by the thinnest that is no blemish."""
+        limit = self.lines.value * self.line_width_mm
+        thin = self._thin(s, limit)
+        walls = [place for place in thin if not self._is_blemish(place, s, limit)]
+        place = (walls or thin or list(self.places))[0]
+        measured = place.thickness_mm * s
+        plain = self.limits.wall_plain_lines.value * self.line_width_mm
+        as_shell = [p for p in self._thin(s, plain) if not self._is_blemish(p, s, plain)] if walls else []
+        undecided = bool(walls) and not self.duty_stated and not as_shell
+        extent = self._extent(place, s, limit) if thin else None
+        reach = "" if extent is None else f", {extent.area_mm2:.1f} mm² and {extent.length_mm:.1f} mm long below it"
+        more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
+        has, needs = told_apart(measured, limit)
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.NO_GO if walls else Verdict.GO,
+            measured=measured,
+            limit=limit,
+            unit="mm",
+            at_mm=place.at_mm,
+            why=f"thinnest wall {has} mm, between {place.between}; {self.lines.value:g} lines of "
+            f"{self.line_width_mm:g} mm ({needs} mm) needed for duty {self.duty}"
+            + ("" if self.duty_stated else " (guessed)")
+            + reach
+            + more
+            + (equal_words(measured, limit) if walls else ""),
+            remedy=self._remedy(walls, limit),
+            source=self.lines.source,
+            caution=""
+            if walls or not thin
+            else f"{len(thin)} small thin place{'' if len(thin) == 1 else 's'}, smaller than a few lines: "
+            "it prints rounded off or with a gap there, and nothing hangs on it.",
+            question=f"What is the duty of {self.part}? As shell or cover its wall of {measured:.2f} mm would do."
+            if undecided
+            else "",
+            extent=extent,
+        )
+
+    def _thin(self, s: float, limit: float) -> list[ThinPlace]:
+        """Return the places that are thinner than a limit at a scale, thinnest first."""
+        found: list[ThinPlace] = []
+        for place in self.places:
+            if at_least(place.thickness_mm * s, limit):
+                break
+            found.append(place)
+        return found
+
+    def _remedy(self, walls: list[ThinPlace], limit: float) -> str:
+        """Return what makes the walls thick enough."""
+        if not walls:
+            return ""
+        thick = walls[0].thickness_mm
+        percent = 100 * limit / thick if thick > 0 else math.inf
+        if percent > LARGEST_PERCENT:
+            return f"thicken the wall between {walls[0].between} in the mesh"
+        return (
+            "thicken the wall in the mesh, or use a finer nozzle; "
+            f"this wall alone is thick enough from {percent_or_more(percent)} %"
+        )
+
+    def _is_blemish(self, place: ThinPlace, s: float, limit: float) -> bool:
+        """Return whether a thin place is only a blemish at a scale."""
+        below = None if place.beside else below_at(place.below, limit / s)
+        if below is None:
+            return False
+        most = self.limits.blemish_lines.value * self.line_width_mm
+        small = below.length_mm * s < most and below.breadth_mm * s < most
+        return small and below.share < self.limits.blemish_share.value
+
+    def _extent(self, place: ThinPlace, s: float, limit: float) -> Extent | None:
+        """Return how far a place reaches below a limit at a scale; None where that was not measured."""
+        below = below_at(place.below, limit / s)
+        return None if below is None else Extent(area_mm2=below.area_mm2 * s * s, length_mm=below.length_mm * s)
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the scales at which a place just holds its lines, or turns from a blemish into a wall."""
+        turns: list[float] = []
+        for lines in {self.lines.value, self.limits.wall_plain_lines.value}:
+            limit = lines * self.line_width_mm
+            for place in self.places:
+                turns += [just_reaches(limit) / place.thickness_mm] if place.thickness_mm > 0 else []
+                turns += [] if place.beside else self._blemish_turns(place.below, limit)
+        return positive(*sorted(set(turns)))
+
+    def _blemish_turns(self, below: tuple[Below, ...], limit: float) -> list[float]:
+        """Return where extents and share of a place cross what a blemish may have, between all its thicknesses.
+
+        Between two thicknesses an extent is ``a + b limit / s`` as drawn, so ``a s + b limit`` at scale.
+        """
+        most = self.limits.blemish_lines.value * self.line_width_mm
+        turns = [limit / entry.thickness_mm for entry in below]
+        for low, high in zip((below[0], *below), below, strict=False) if below else ():
+            for extent in ("length_mm", "breadth_mm"):
+                a, b = _line(low, high, extent)
+                turns += [(most - b * limit) / a] if a != 0 else []
+            a, b = _line(low, high, "share")
+            turns += [b * limit / (self.limits.blemish_share.value - a)] if self.limits.blemish_share.value != a else []
+        return turns
+
+
+def _line(low: Below, high: Below, name: str) -> tuple[float, float]:
+    """Return an extent between two thicknesses as a + b times the thickness."""
+    one, other = getattr(low, name), getattr(high, name)
+    wide = high.thickness_mm - low.thickness_mm
+    slope = (other - one) / wide if wide > 0 else 0.0
+    return one - slope * low.thickness_mm, slope
+
+
+def below_at(below: tuple[Below, ...], thickness_mm: float) -> Below | None:
+    """Return the extents of a place below a thickness, straight between those measured; None beyond the last.
+
+    Under the least thickness measured they are those of the least: rather too much than too little.
+    """
+    if not below:
+        return None
+    low = below[0]
+    for high in below:
+        if thickness_mm <= high.thickness_mm:
+            values = {}
+            for name in ("area_mm2", "length_mm", "breadth_mm", "share"):
+                a, b = _line(low, high, name)
+                values[name] = a + b * thickness_mm if b else a
+            return Below(thickness_mm=thickness_mm, **values)
+        low = high
+    return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallRunOut:
+    """``wall.run_out``: matter that ends in a sharp edge prints rounded off; on the side that lies on skin it is work.
+
+    ``edges`` is how many there are, ``length_mm`` how long together, ``angle_deg`` the sharpest.
+    """
+
+    part: str
+    edges_n: int
+    length_mm: float
+    angle_deg: float
+    at_mm: tuple[float, float, float]
+    on_skin: bool
+    rule: str = "wall.run_out"
+    feature: str = "wall"
+
+    def at(self, s: float) -> Finding:
+        """Say where the matter runs out, and order the edge to be rounded where it meets skin."""
+        many = "1 edge runs" if self.edges_n == 1 else f"{self.edges_n} edges run"
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO_WITH_WORK if self.on_skin else Verdict.GO,
+            measured=self.length_mm * s,
+            unit="mm",
+            at_mm=self.at_mm,
+            why=f"{many} out to nothing, {self.length_mm * s:.0f} mm in all, the sharpest {self.angle_deg:.0f} degrees"
+            + (" on the side that lies on skin" if self.on_skin else ""),
+            remedy="round the sharp edge until it holds no fibre of a cotton ball" if self.on_skin else "",
+            source="geometry of the mesh",
+            caution="" if self.on_skin else "It prints rounded off, a line or two short: no wall, and no fault.",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return nothing: an edge stays an edge."""
+        return ()

@@ -1,0 +1,293 @@
+"""Bind every rule of a job to the features it speaks of: once, before any scale is tried."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+import numpy as np
+
+from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings, unheld_findings
+from planner.digits import told_apart
+from planner.finding import Finding, Guess, Vec3, Verdict
+from planner.job import Job, Part, kind_of, marked_guesses
+from planner.rules.doubt.given_answers import Answers
+from planner.rules.doubt.unanswered_rules_of import hanging
+from planner.rules.doubt.usual import Otherwise, otherwise
+from planner.rules.doubt.waits import waiting
+from planner.rules.fit.bed_size import BedOver, bed_rules
+from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.calibration_age import calibration_findings
+from planner.rules.fit.cord_force import cord_findings
+from planner.rules.fit.mesh_rules import mesh_findings
+from planner.rules.fit.mesh_units import in_doubt
+from planner.rules.fit.mixed_scales import scale_rules
+from planner.rules.fit.open_mesh import unsure
+from planner.rules.fit.part_case import PartCase
+from planner.rules.fit.small_part import PartSmall, small_rules
+from planner.rules.fit.strength.joint_strength import joint_rules
+from planner.rules.fit.strength.strength_ratio import ratio_rules
+from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
+from planner.rules.fit.wall_lines import WallBetween, unlaid_rules
+from planner.rules.of_job.bearing_rules import bearing_rules
+from planner.rules.of_job.belt_rules import belt_rules
+from planner.rules.of_job.bore_rules import bore_rules
+from planner.rules.of_job.channel_rules import channel_rules
+from planner.rules.of_job.concerns import concerns
+from planner.rules.of_job.one_size import one_size
+from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
+from planner.rules.of_job.wall_rules import wall_rules
+from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
+from planner.rules.settings.without_layers import WithoutLayers
+from planner.scale import Scale, axis_factors
+from planner.survey import Bore, LayerView, Survey
+
+PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
+    bed_rules,
+    wall_rules,
+    ratio_rules,
+    small_rules,
+    unlaid_rules,
+    joint_rules,
+)
+"""What binds rules to one part: a rule about parts joins the function of its file, or has its own here."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What was measured of the meshes; the fields are those of ``rules_of``."""
+
+    surveys: Mapping[str, Survey]
+    downs: Mapping[str, Vec3]
+    uneven: Mapping[str, Survey]
+    views: Mapping[str, LayerView | None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoundRules:
+    """All rules of a job, and what had to be guessed to bind them."""
+
+    rules: tuple[Rule, ...]
+    guesses: tuple[Guess, ...]
+    doubts: tuple[Doubt, ...] = ()
+    """What nobody has stated yet."""
+    otherwise: Otherwise = field(default_factory=dict)
+    """What each rule may be as well within the ranges of the profiles; empty where that was not asked for."""
+    settings: WithoutLayers | None = None
+    """The settings rules as far as they need no layers; None where there is no material, or a plan asks them."""
+
+    @property
+    def every(self) -> tuple[Rule, ...]:
+        """The rules of fit and those of the settings."""
+        return self.rules if self.settings is None else (*self.rules, *self.settings.rules)
+
+
+def rules_of(
+    job: Job,
+    surveys: Mapping[str, Survey],
+    downs: Mapping[str, Vec3],
+    *,
+    findings: Sequence[Finding] = (),
+    gaps_mm: Mapping[tuple[str, str], float | None] | None = None,
+    uneven: Mapping[str, Survey] | None = None,
+    views: Mapping[str, LayerView | None] | None = None,
+    today: date | None = None,
+    asked: Sequence[Answers] = (),
+    ranges: bool = False,
+    sizes: Sequence[Rule] = (),
+) -> BoundRules:
+    """Bind every rule to every feature; those that hang on an answer are bound under each.
+
+    Parameters
+    ----------
+    surveys, downs
+        By part name, at drawn size: the survey, and the drawn direction that faces the bed.
+    findings
+        What was found before, such as that a measure is old; it holds at every scale.
+    gaps_mm
+        Gaps measured between meshes: for those that the job does not state, and those that can be compared.
+    uneven
+        Surveys, at size, of the parts that are scaled unevenly.
+    views
+        What a line can lay of each part in its pose.
+    today
+        The day against which the printer's own measurements are old; left out: they are not judged.
+    asked
+        What nobody has stated yet, with the answers to it.
+    ranges
+        Whether rules are bound at the ends of all ranges, too, so that a finding can tell what it rests on.
+    sizes
+        Rules about the size itself, such as what a person's measures ask for.
+    """
+    mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {})
+    known: dict[str, list[tuple[object, list[Rule]]]] = {}
+
+    def bind(job: Job) -> BoundRules:
+        return _bound(job, mesh, findings, gaps_mm or {}, today, sizes, known)
+
+    def rules_for(job: Job) -> tuple[Rule, ...]:
+        return bind(job).rules
+
+    now = bind(job)
+    rules, rounds = hanging(job, surveys, asked, rules_for) if asked else (now.rules, [])
+    return BoundRules(
+        rules=tuple(_lifted(job, rule) for rule in waiting(rules, asked)),
+        guesses=now.guesses,
+        doubts=tuple(one.doubt for one in asked),
+        otherwise=otherwise(job, surveys, asked, rounds, rules_for) if ranges else {},
+    )
+
+
+def _bound(
+    job: Job,
+    mesh: Measured,
+    findings: Sequence[Finding],
+    gaps_mm: Mapping[tuple[str, str], float | None],
+    today: date | None,
+    sizes: Sequence[Rule],
+    known: dict[str, list[tuple[object, list[Rule]]]],
+) -> BoundRules:
+    """Bind every rule of a job as it stands, guesses taken for facts, and lift no hold.
+
+    ``known`` keeps the rules of each part by what they were bound from: under most answers most parts are as before.
+    """
+    surveys, downs = mesh.surveys, mesh.downs
+    claims = claims_of(job, surveys)
+    mating = mating_findings(job, claims.claims)
+    gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims) | claims.asked
+    seats = seat_rules(job, surveys, downs, gone_through)
+    taken = gone_through | seats.bores
+    channels = channel_rules(job, surveys, downs, taken)
+    slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
+    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
+    rules += bearing_rules(job, claims.claims)
+    for part in job.parts:
+        mine = tuple(claim for claim in claims.claims if claim.part == part.name)
+        spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
+        strapped = {index for name, index in slots.slots if name == part.name}
+        made_from = (concerns(job, part.name), mine, spoken, strapped)
+        kept = known.setdefault(part.name, [])
+        found = next((before for other, before in kept if other == made_from), None)
+        if found is None:
+            found = _of_part(job, part, mesh, mine, spoken, strapped)
+            kept.append((made_from, found))
+        rules += found
+    measured = calibration_findings(job, today) if today else []
+    said = [*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings]
+    rules += constants((*said, *measured, *cord_findings(job.cords, job.use, job.limits)))
+    rules += sizes
+    rules = _judgeable(job, rules, in_doubt(job, surveys))
+    scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
+    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
+    scaled = unsure(job, scaled, surveys)
+    of_openings = (claims, seats, channels, slots, gaps)
+    guesses = (*job.notes, *(guess for each in of_openings for guess in each.guesses), *marked_guesses(job))
+    return BoundRules(rules=tuple(scaled), guesses=guesses)
+
+
+def _of_part(
+    job: Job, part: Part, mesh: Measured, mine: tuple[Claim, ...], spoken: set[str], strapped: set[int]
+) -> list[Rule]:
+    """Bind the rules about one part and its bores; ``spoken`` and ``strapped`` are bores and slots with rules."""
+    its = mesh.surveys[part.name]
+    case = PartCase(
+        job=job,
+        part=part,
+        survey=its,
+        sized=mesh.uneven.get(part.name, its),
+        claims=mine,
+        down=mesh.downs[part.name],
+        view=mesh.views.get(part.name),
+    )
+    rules = bore_rules(job, part, its, mine, case.down, spoken)
+    rules += [rule for bind in PART_RULES for rule in bind(case)]
+    return rules + _listed_slots(part, its, strapped)
+
+
+def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rule]:
+    """Return the rules that do not hang on a unit that is open: those about the files, and those of other parts."""
+    gaps = {f"{one} to {other}" for one, other in (gap.between for gap in job.gaps) if doubted & {one, other}}
+    return [
+        rule for rule in rules if kind_of(rule.rule).of_file or (rule.part not in doubted and rule.feature not in gaps)
+    ]
+
+
+def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
+    """List the slots that no strap claims."""
+    return [
+        ConstantFinding(
+            finding=Finding(
+                rule="slot.unclaimed",
+                part=part.name,
+                feature=f"slot {index + 1}",
+                verdict=Verdict.GO,
+                measured=slot.length_mm,
+                unit="mm",
+                at_mm=slot.at_mm,
+                why=f"no strap is named for an opening of {slot.width_mm:.1f} x {slot.length_mm:.1f} mm",
+                source="survey of the mesh",
+                caution="listed only: no strap claims it",
+            ),
+            feature=f"slot {index + 1}",
+        )
+        for index, slot in enumerate(survey.slots)
+        if index not in claimed
+    ]
+
+
+def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Rule]:
+    """Bind a rule to its part's own scale where it has one; add the oval rule for uneven scales."""
+    if not rule.part or isinstance(rule, ConstantFinding):
+        return [rule]
+    scale = job.part(rule.part).scale_percent
+    if scale is None:
+        return [rule]
+    if isinstance(scale, float):
+        return [AtOwnScale(inner=rule, factor=Scale(scale).factor)]
+    bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
+    if bore is None:
+        # these are bound to the survey at that size
+        at_size = isinstance(rule, ThinWallRule | WallBetween | WallRunOut | BedOver | PartSmall)
+        return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
+    low, high = across(bore, scale)
+    oval = (
+        [ConstantFinding(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)]
+        if isinstance(rule, BoreEdge)
+        else []
+    )
+    return [AtOwnScale(inner=rule, factor=low), *oval]
+
+
+def across(bore: Bore, scale_percent: Vec3) -> tuple[float, float]:
+    """Return the least and largest factor across a bore's axis: singular values of the scale on that plane."""
+    axis = np.array(bore.axis)
+    plane = np.linalg.svd(axis[None, :])[2][1:]
+    values = np.linalg.svd(np.diag(axis_factors(scale_percent)) @ plane.T, compute_uv=False)
+    return float(values.min()), float(values.max())
+
+
+def _oval(job: Job, part: str, bore: Bore, low: float, high: float) -> Finding:
+    """Judge a bore across an uneven scale, ``bore.oval``."""
+    measured, limit = 100.0 * (high / low - 1.0), job.limits.oval_percent
+    return Finding(
+        rule="bore.oval",
+        part=part,
+        feature=bore.id,
+        verdict=Verdict.GO if measured <= limit.value else Verdict.NO_GO,
+        measured=measured,
+        limit=limit.value,
+        unit="%",
+        at_mm=bore.centre_mm,
+        why=f"uneven scale makes {bore.id} {told_apart(measured, limit.value, 1)[0]} % longer one way than the other",
+        remedy="" if measured <= limit.value else "scale evenly, or put the bore back to a round one in the mesh",
+        source=limit.source,
+    )
+
+
+def _lifted(job: Job, rule: Rule) -> Rule:
+    """Wrap a rule whose holds a person has lifted."""
+    for override in job.overrides:
+        if override.rule == rule.rule and override.part in ("", rule.part):
+            return HoldLifted(inner=rule, override=override)
+    return rule

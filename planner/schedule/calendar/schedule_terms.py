@@ -1,0 +1,112 @@
+"""What a job asks of a schedule beside its plates, and how good a calendar is by that."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from planner.schedule.calendar.task import Key, PrintRun, Shop, Task, finish_of, on_one_printer
+from planner.schedule.calendar.wall_clock import Wall
+from planner.schedule.calendar.weekly_spans import HORIZON_MIN
+from planner.schedule.hands.hand_steps import Step, placed_steps
+
+Score = tuple[int, int, int, int]
+"""Days late of all jobs; the last end with failures; the weighted sum of the minutes at which devices are ready; the
+sum of all ends."""
+READY_WEIGHT = 100
+"""Of the job that is due last; each job due before it weighs 1 more, so that it goes first if all else is equal."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScheduleTerms:
+    """What one job asks for.
+
+    ``steps`` are the hands' work after its last plate. ``deadline`` is a day on the ``wall`` clock; without both
+    nothing is late. ``first_article``: the first of its plates is cleared before any other of them starts.
+    """
+
+    steps: tuple[Step, ...] = ()
+    deadline: date | None = None
+    wall: Wall | None = None
+    first_article: bool = False
+
+
+class Judge:
+    """Says how good calendars are by the terms of all jobs; remembers what it worked out."""
+
+    def __init__(self, terms: Sequence[ScheduleTerms], shop: Shop) -> None:
+        self.terms, self.shop = tuple(terms), shop
+        self._ready: dict[tuple[int, int], int] = {}
+        due = sorted(range(len(self.terms)), key=lambda job: (self.terms[job].deadline or date.max, job))
+        self._weights = {job: READY_WEIGHT + len(due) - 1 - place for place, job in enumerate(due)}
+
+    def terms_of(self, job: int) -> ScheduleTerms:
+        """Return the terms of a job; one that has none asks for nothing."""
+        return self.terms[job] if job < len(self.terms) else ScheduleTerms()
+
+    def weight(self, job: int) -> int:
+        """Return how much it counts that a job is ready early."""
+        return self._weights.get(job, READY_WEIGHT)
+
+    def ready_min(self, job: int, free_min: int) -> int:
+        """Return when a device is ready whose last bed is cleared at a minute; beyond the horizon where never."""
+        if (job, free_min) not in self._ready:
+            runs = placed_steps(self.terms_of(job).steps, self.shop.attended, free_min)
+            ready_min = 2 * HORIZON_MIN if runs is None else runs[-1].end_min if runs else free_min
+            self._ready[job, free_min] = ready_min
+        return self._ready[job, free_min]
+
+    def late_days(self, job: int, free_min: int) -> int:
+        """Return how many days late a job is whose last bed is cleared at a minute."""
+        terms = self.terms_of(job)
+        if terms.deadline is None or terms.wall is None:
+            return 0
+        return max(0, (terms.wall.at(self.ready_min(job, free_min)).date() - terms.deadline).days)
+
+    def latest_free_min(self, job: int, days: int) -> int | None:
+        """Return the last minute at which a job's last bed may be cleared to be so many days late; None: any minute."""
+        low, high = -1, HORIZON_MIN
+        if self.late_days(job, high) <= days:
+            return None
+        while high - low > 1:
+            middle = (low + high) // 2
+            low, high = (middle, high) if self.late_days(job, middle) <= days else (low, middle)
+        return low
+
+    def by_job(self, placed: Sequence[PrintRun]) -> dict[int, int]:
+        """Return by job the days that a calendar is late."""
+        return {job: self.late_days(job, free_min) for job, free_min in last_free_min(placed).items()}
+
+    def score(self, placed: Sequence[PrintRun], known: Mapping[Key, Task]) -> Score:
+        """Return what calendars are compared by: the smaller, the better."""
+        free = last_free_min(placed)
+        return (
+            sum(self.late_days(job, free_min) for job, free_min in free.items()),
+            finish_of(placed, known),
+            sum(self.weight(job) * self.ready_min(job, free_min) for job, free_min in free.items()),
+            sum(run.end_min for run in placed),
+        )
+
+
+def last_free_min(placed: Sequence[PrintRun]) -> dict[int, int]:
+    """Return by job when its last bed is cleared."""
+    free: dict[int, int] = {}
+    for run in placed:
+        free[run.job] = max(free.get(run.job, 0), run.free_min)
+    return free
+
+
+def with_first_articles(tasks: Sequence[Task], judge: Judge, best: Sequence[PrintRun]) -> list[Task]:
+    """Return tasks that wait for the first article of their job as a calendar has it; of few plates it stays open."""
+    firsts: dict[int, int] = {}
+    for run in sorted(best, key=lambda run: (run.start_min, run.key)):
+        mine = [task for task in tasks if task.job == run.job]
+        if judge.terms_of(run.job).first_article and not on_one_printer(mine):
+            firsts.setdefault(run.job, run.plate)
+    return [
+        replace(t, after=tuple(sorted({*t.after, firsts[t.job]})))
+        if t.job in firsts and firsts[t.job] != t.plate
+        else t
+        for t in tasks
+    ]

@@ -1,0 +1,71 @@
+"""Thin walls are judged by how far they reach: a blemish is a caution, a wall that carries is not."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from planner.finding import Verdict
+from planner.job import Limits
+from planner.rules.fit.thin_wall_rule import ThinWallRule
+from planner.sourced import Sourced
+from planner.survey import Below, ThinPlace
+
+
+def _sourced(value: float) -> Sourced:
+    """Return a number of these tests."""
+    return Sourced(value=value, low=value, high=value, kind="exact", source="test")
+
+
+class _Few:
+    """The limits that the rule reads."""
+
+    wall_plain_lines = _sourced(2.0)
+    blemish_lines = _sourced(3.0)
+    blemish_share = _sourced(0.1)
+
+
+def _rule(length_mm: float, *, beside: tuple[str, ...] = (), share: float = 0.01) -> ThinWallRule:
+    """Return the rule of a place 0.5 mm thin that grows up to 0.9 mm, in a part 4 mm thick elsewhere."""
+    below = tuple(
+        Below(thickness_mm=t, area_mm2=length_mm * t, length_mm=length_mm * t, breadth_mm=0.5 * t, share=share)
+        for t in (0.56, 0.9, 2.0, 4.0)
+    )
+    place = ThinPlace(thickness_mm=0.5, at_mm=(1, 2, 3), between="a and b", beside=beside, below=below)
+    few: Limits = _Few()  # type: ignore[assignment]
+    return ThinWallRule(
+        part="p",
+        duty="shell",
+        duty_stated=True,
+        places=(place,),
+        line_width_mm=0.45,
+        lines=_sourced(2.0),
+        limits=few,
+    )
+
+
+def test_a_blemish_is_a_caution_and_a_long_thin_wall_is_not() -> None:
+    """0.9 mm long it goes with a caution, 9 mm long it does not, and both carry their extent."""
+    small, long = _rule(1.0).at(1.0), _rule(10.0).at(1.0)
+
+    assert (small.verdict, bool(small.caution)) == (Verdict.GO, True)
+    assert long.verdict is Verdict.NO_GO
+    assert long.extent is not None
+    assert long.extent.length_mm == pytest.approx(9.0)
+
+
+def test_a_blemish_beside_a_bore_or_across_the_part_is_a_wall() -> None:
+    """However small, it counts where it lies beside a bore or takes a tenth of the section."""
+    assert _rule(1.0, beside=("b1",)).at(1.0).verdict is Verdict.NO_GO
+    assert _rule(1.0, share=0.1).at(1.0).verdict is Verdict.NO_GO
+
+
+@pytest.mark.parametrize("length", [0.5, 1.0, 1.6, 3.0, 10.0])
+def test_between_its_turns_the_verdict_stays(length: float) -> None:
+    """At 4,000 scales the verdict is that of the middle of the span between the turns about it."""
+    rule = _rule(length)
+    ends = np.array([0.05, *rule.turns(), 5.0])
+    for s in np.linspace(0.1, 4.0, 4000):
+        low, high = ends[ends <= s].max(), ends[ends > s].min()
+        if min(s - low, high - s) > 1e-9:
+            assert rule.at(float(s)).verdict is rule.at(float((low + high) / 2)).verdict, (s, low, high)

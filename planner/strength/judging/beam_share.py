@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from planner.digits import told_apart
@@ -95,8 +95,11 @@ class BeamShare:
         over = self.known and share > HOLD_PERCENT
         if self.doubt and not over:
             return self._found(Verdict.HOLD, share, f"{why}; {self.doubt}", REMEDY, f"{PROOF} {self.part}?")
-        if share <= self.half_percent:
+        if share <= self.half_percent and self.known:
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go")
+        if share <= self.half_percent:
+            only_if = f"{why}; up to {limit} % is go, if the load acts as its joints suggest, which nobody stated"
+            return replace(self._found(Verdict.GO, share, only_if), caution=f"It is a go only if: {self._where}")
         if over:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
         if self.known:
@@ -106,8 +109,13 @@ class BeamShare:
             share,
             f"{why}; where the load acts is guessed from its joints",
             REMEDY,
-            f"Where and which way does the load act on {self.part}? State load_at_mm and load_dir of [[part]].",
+            self._where,
         )
+
+    @property
+    def _where(self) -> str:
+        """Ask for what is guessed."""
+        return f"Where and which way does the load act on {self.part}? State load_at_mm and load_dir of [[part]]."
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the share passes the limits: roots of a + b s = limit s² between knots."""

@@ -27,14 +27,14 @@ def own_factor(job: Job, part: str) -> float | None:
     return None if own is None else Scale(own).factor
 
 
-def share_at(squared_percent: tuple[float, ...], s: float) -> float:
+def share_at(squared_percent: tuple[float, ...], factor: float) -> float:
     """Return the share at a scale of shares at the knots times its square: straight between, over the square."""
     place = 1
-    while place < len(KNOTS) - 1 and s > KNOTS[place]:
+    while place < len(KNOTS) - 1 and factor > KNOTS[place]:
         place += 1
     left, right = KNOTS[place - 1], KNOTS[place]
     low, high = squared_percent[place - 1], squared_percent[place]
-    return (low + (s - left) * ((high - low) / (right - left))) / (s * s)
+    return (low + (factor - left) * ((high - low) / (right - left))) / (factor * factor)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

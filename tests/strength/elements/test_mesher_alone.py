@@ -20,7 +20,8 @@ def test_a_surface_is_meshed_into_a_file_and_damage_ends_the_program_alone(tmp_p
     (tmp_path / "no.stl").write_text("no mesh", encoding="utf-8")
     ended = []
     for name, out in ((surface, "mesh.npz"), (tmp_path / "no.stl", "none.npz")):
-        words = [sys.executable, "-P", mesher_alone.__file__, name, tmp_path / out, "3.0", tmp_path / "places.npy"]
+        files = [str(name), str(tmp_path / out), "3.0", str(tmp_path / "places.npy")]
+        words = [sys.executable, "-P", mesher_alone.__file__, *files]
         ended.append(subprocess.run(words, capture_output=True, check=False).returncode)
     with np.load(tmp_path / "mesh.npz") as mesh:
         corners = mesh["nodes_mm"][mesh["corners"]]

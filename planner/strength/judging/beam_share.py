@@ -54,7 +54,9 @@ class BeamShare:
     method
         How it was found, in words.
     doubt
-        Why finite elements that were asked settled nothing; then it is a hold at most.
+        Why finite elements that were asked settled nothing; empty where they did.
+    doubt_ratio
+        How many times the share it might be then: where that passes the half, it is a hold.
     half_percent
         Up to which it is go; from there to the whole strength it is a hold.
     """
@@ -69,6 +71,7 @@ class BeamShare:
     strength: str
     method: str = "beam formulas"
     doubt: str = ""
+    doubt_ratio: float = 1.0
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -92,9 +95,10 @@ class BeamShare:
             f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
             f"{self.direction} the layers at [{place}] mm as drawn, by {self.method}"
         )
+        why = f"{why}; {self.doubt}" if self.doubt else why
         over = self.known and share > HOLD_PERCENT
-        if self.doubt and not over:
-            return self._found(Verdict.HOLD, share, f"{why}; {self.doubt}", REMEDY, f"{PROOF} {self.part}?")
+        if self.doubt and share <= self.half_percent < share * self.doubt_ratio:
+            return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
         if share <= self.half_percent and self.known:
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go")
         if share <= self.half_percent:
@@ -122,7 +126,7 @@ class BeamShare:
         if self.own_factor is not None:
             return ()
         found: set[float] = set()
-        for limit in (self.half_percent, HOLD_PERCENT):
+        for limit in (self.half_percent, HOLD_PERCENT, self.half_percent / self.doubt_ratio):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)
                 base = self.squared_percent[place] - slope * left

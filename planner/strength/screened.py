@@ -18,6 +18,9 @@ from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of
 from planner.survey import Survey
 
+NO_ANSWER_RATIO = 4.0
+"""Without an answer a notch might raise stress so many times: a small bore in a pulled plate 3 times (Kirsch 1898), and
+some more for sharper corners, no source."""
 LOADED = ("load", "pin")
 """Duties of parts that are screened."""
 
@@ -72,6 +75,13 @@ class ByElements:
         return (
             f"finite elements do not settle: the last, finer mesh changed the share by {self.converged_percent:.0f} %"
         )
+
+    @property
+    def doubt_ratio(self) -> float:
+        """How many times the share it might be: by twice the last change where it does not stand, else once."""
+        if self.unknown:
+            return NO_ANSWER_RATIO
+        return 1.0 if self.stands else 1.0 + 2.0 * self.converged_percent / 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

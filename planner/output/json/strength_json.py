@@ -33,41 +33,51 @@ def strength_json(percent: float, load_n: float | None, parts: Sequence[tuple[Sc
 
 def _part(one: Screened, finding: Finding) -> Json:
     """Return one part, by what counts of both; beams have no unknowns and need no refining."""
-    weak, strength, by = one.weakest, None, one.elements
-    counts = None if by is None or by.ratio <= 1.0 else by
-    direction = counts.direction if counts else weak and weak.direction
-    if direction is not None and one.material is not None:
-        along = direction == "along"
-        sourced = one.material.strength_along_mpa if along else one.material.strength_across_layers_mpa
-        strength = {"low": sourced.low, "expected": sourced.value}
-    beam: Json | None = None
-    if weak is not None and finding.measured is not None:
-        share = finding.measured if by is None else finding.measured / by.ratio
-        beam = {
-            "share_percent": share,
-            "weakest_mm": list(weak.at_mm),
-            "stress_mpa": weak.stress_at_mpa(share),
-            "direction": weak.direction,
-        }
+    by = one.elements
+    beam, elements = _beam(one, finding), None if by is None else _elements(by)
+    counts = elements if by is not None and by.ratio > 1.0 else beam
+    told = counts or dict.fromkeys(("weakest_mm", "stress_mpa", "direction"))
     return {
         "part": one.part,
-        "method": "elements" if counts else "beam",
+        "method": "beam" if counts is beam else "elements",
         "known": one.known,
         "loads": None if one.case is None else one.case.said,
         "load_n": None if one.case is None else list(one.case.force_n),
-        "weakest_mm": list(counts.at_mm) if counts else None if weak is None else list(weak.at_mm),
-        "stress_mpa": counts.stress_mpa if counts else beam and beam["stress_mpa"],
-        "strength_mpa": strength,
+        "weakest_mm": told["weakest_mm"],
+        "stress_mpa": told["stress_mpa"],
+        "strength_mpa": _strength(one, told["direction"]),
         "share_percent": finding.measured,
-        "direction": direction,
+        "direction": told["direction"],
         "unknowns_n": by.unknowns_n if by else 0,
         "seconds": by.seconds if by else None,
         "converged_percent": by.converged_percent if by and not by.unknown else None,
         "beam": beam,
-        "elements": None if by is None else _elements(by),
-        "difference": "" if by is None else difference_words(by),
+        "elements": elements,
+        "difference": difference_words(by) if by else "",
         "unknown": one.unknown,
         "remedies": [finding.remedy] if finding.remedy else [],
+    }
+
+
+def _strength(one: Screened, direction: object) -> Json | None:
+    """Return the material's strength in the direction in which it is torn; None where that is not known."""
+    if direction is None or one.material is None:
+        return None
+    sourced = one.material.strength_along_mpa if direction == "along" else one.material.strength_across_layers_mpa
+    return {"low": sourced.low, "expected": sourced.value}
+
+
+def _beam(one: Screened, finding: Finding) -> Json | None:
+    """Return what the beam pass says; None where it could not be asked."""
+    weak = one.weakest
+    if weak is None or finding.measured is None:
+        return None
+    share_percent = finding.measured if one.elements is None else finding.measured / one.elements.ratio
+    return {
+        "share_percent": share_percent,
+        "weakest_mm": list(weak.at_mm),
+        "stress_mpa": weak.stress_at_mpa(share_percent),
+        "direction": weak.direction,
     }
 
 

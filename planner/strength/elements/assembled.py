@@ -44,13 +44,13 @@ def strain_rows(gradients: Floats, points: Floats = POINTS) -> Floats:
 
 
 def assembled(cells: Tetrahedra, stiffness_mpa: Floats, zone_share: Floats) -> sparse.bsr_matrix:
-    """Return the stiffness matrix in N/mm, in blocks of three; ``zone_share`` (m,) softens single tetrahedra."""
-    gradients, volumes = corner_gradients(cells), cells.volumes_mm3 * zone_share
+    """Return the stiffness matrix in N/mm, in blocks of three; ``zone_share`` (m, 4) softens single points."""
+    gradients, weights = corner_gradients(cells), cells.volumes_mm3[:, None] * zone_share / 4.0
     blocks = np.empty((len(cells.cells), 10, 10, 3, 3))
     for start in range(0, len(blocks), CHUNK_N):
         part = slice(start, start + CHUNK_N)
         rows = strain_rows(gradients[part]).reshape(-1, 24, 30)
-        weighed = (np.kron(np.eye(4), stiffness_mpa) @ rows) * (volumes[part, None, None] / 4.0)
+        weighed = (np.kron(np.eye(4), stiffness_mpa) @ rows) * np.repeat(weights[part], 6, axis=1)[..., None]
         both = np.swapaxes(rows, 1, 2) @ weighed
         blocks[part] = both.reshape(-1, 10, 3, 10, 3).swapaxes(2, 3)
     n = len(cells.nodes_mm)
@@ -66,11 +66,11 @@ def assembled(cells: Tetrahedra, stiffness_mpa: Floats, zone_share: Floats) -> s
 def stresses_mpa(
     cells: Tetrahedra, stiffness_mpa: Floats, zone_share: Floats, shift_mm: Floats, points: Floats = POINTS
 ) -> Floats:
-    """Return six stresses at points of every tetrahedron, (m, points, 6)."""
+    """Return six stresses at points of every tetrahedron, (m, points, 6); ``zone_share`` (m, points)."""
     found = np.empty((len(cells.cells), len(points), 6))
     gradients = corner_gradients(cells)
     for start in range(0, len(found), CHUNK_N):
         part = slice(start, start + CHUNK_N)
         moved = shift_mm[cells.cells[part]].reshape(-1, 1, 30, 1)
         found[part] = (strain_rows(gradients[part], points) @ moved)[..., 0] @ stiffness_mpa.T
-    return np.asarray(found * zone_share[:, None, None])
+    return np.asarray(found * zone_share[:, :, None])

@@ -10,8 +10,8 @@ import sys
 
 import numpy as np
 
-NO_WHEEL = 3
-"""Exit code where the mesher cannot be loaded on this platform."""
+NO_WHEEL, EMPTY = 3, 4
+"""Exit codes where the mesher cannot be loaded on this platform, and where it made no tetrahedra."""
 
 
 def main(surface: str, out: str, edge_mm: str, places: str) -> int:
@@ -26,6 +26,8 @@ def main(surface: str, out: str, edge_mm: str, places: str) -> int:
         wanted.RestrictH(x, y, z, h=short_mm)
     mesh = stl.STLGeometry(surface).GenerateMesh(wanted)
     corners = mesh.Elements3D().NumPy()["nodes"][:, :4].astype(np.int64) - 1
+    if not len(corners):
+        return EMPTY
     np.savez(out, nodes_mm=np.array(mesh.Coordinates()), corners=corners)
     return 0
 

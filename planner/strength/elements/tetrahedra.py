@@ -106,13 +106,13 @@ def _tried(solid: Solid, merged_mm: float, edge_mm: float, finer: Sequence[tuple
             raise UnmeshedError(f"{solid.name}: the mesher took over {MOST_S:g} s") from fault
         if ended == mesher_alone.NO_WHEEL:
             raise UnmeshedError("the mesher for tetrahedra has no wheel for this platform")
+        if ended == mesher_alone.EMPTY:
+            raise UnmeshedError(f"{solid.name}: the mesher made no tetrahedra")
         if ended:
             raise UnmeshedError(f"{solid.name}: the mesher gave up")
         with np.load(out) as mesh:
             points, corners = mesh["nodes_mm"], mesh["corners"]
     used, corners = np.unique(corners, return_inverse=True)
-    if not len(used):
-        raise UnmeshedError(f"{solid.name}: the mesher made no tetrahedra")
     found = quadratic(points[used], corners.reshape(-1, 4))
     _refuse_bad(solid, found)
     return found

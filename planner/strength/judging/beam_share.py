@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from planner.digits import told_apart
@@ -27,14 +27,14 @@ def own_factor(job: Job, part: str) -> float | None:
     return None if own is None else Scale(own).factor
 
 
-def share_at(squared_percent: tuple[float, ...], s: float) -> float:
+def share_at(squared_percent: tuple[float, ...], factor: float) -> float:
     """Return the share at a scale of shares at the knots times its square: straight between, over the square."""
     place = 1
-    while place < len(KNOTS) - 1 and s > KNOTS[place]:
+    while place < len(KNOTS) - 1 and factor > KNOTS[place]:
         place += 1
     left, right = KNOTS[place - 1], KNOTS[place]
     low, high = squared_percent[place - 1], squared_percent[place]
-    return (low + (s - left) * ((high - low) / (right - left))) / (s * s)
+    return (low + (factor - left) * ((high - low) / (right - left))) / (factor * factor)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,9 @@ class BeamShare:
     method
         How it was found, in words.
     doubt
-        Why finite elements that were asked settled nothing; then it is a hold at most.
+        Why finite elements that were asked settled nothing; empty where they did.
+    doubt_ratio
+        How many times the share it might be then: where that passes the half, it is a hold.
     half_percent
         Up to which it is go; from there to the whole strength it is a hold.
     """
@@ -69,6 +71,7 @@ class BeamShare:
     strength: str
     method: str = "beam formulas"
     doubt: str = ""
+    doubt_ratio: float = 1.0
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -92,11 +95,15 @@ class BeamShare:
             f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
             f"{self.direction} the layers at [{place}] mm as drawn, by {self.method}"
         )
+        why = f"{why}; {self.doubt}" if self.doubt else why
         over = self.known and share > HOLD_PERCENT
-        if self.doubt and not over:
-            return self._found(Verdict.HOLD, share, f"{why}; {self.doubt}", REMEDY, f"{PROOF} {self.part}?")
-        if share <= self.half_percent:
+        if self.doubt and share <= self.half_percent < share * self.doubt_ratio:
+            return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
+        if share <= self.half_percent and self.known:
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go")
+        if share <= self.half_percent:
+            only_if = f"{why}; up to {limit} % is go, if the load acts as its joints suggest, which nobody stated"
+            return replace(self._found(Verdict.GO, share, only_if), caution=f"It is a go only if: {self._where}")
         if over:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
         if self.known:
@@ -106,15 +113,20 @@ class BeamShare:
             share,
             f"{why}; where the load acts is guessed from its joints",
             REMEDY,
-            f"Where and which way does the load act on {self.part}? State load_at_mm and load_dir of [[part]].",
+            self._where,
         )
+
+    @property
+    def _where(self) -> str:
+        """Ask for what is guessed."""
+        return f"Where and which way does the load act on {self.part}? State load_at_mm and load_dir of [[part]]."
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the share passes the limits: roots of a + b s = limit s² between knots."""
         if self.own_factor is not None:
             return ()
         found: set[float] = set()
-        for limit in (self.half_percent, HOLD_PERCENT):
+        for limit in (self.half_percent, HOLD_PERCENT, self.half_percent / self.doubt_ratio):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)
                 base = self.squared_percent[place] - slope * left

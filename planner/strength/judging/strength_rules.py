@@ -30,6 +30,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 direction=by.direction if by and elements else one.weakest.direction,
                 method="finite elements, notches in" if elements else "beam formulas",
                 doubt="" if by is None else by.doubt,
+                doubt_ratio=1.0 if by is None else by.doubt_ratio,
                 half_percent=100.0 * job.limits.strength_share.value,
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),

@@ -17,4 +17,5 @@ def test_an_unknown_part_has_nulls_and_says_why() -> None:
     assert (found["verdict"], found["schema"]) == ("hold", "fitwright/strength/1")
     (part,) = cast("list[dict[str, Any]]", found["parts"])
     assert (part["share_percent"], part["weakest_mm"], part["unknown"]) == (None, None, "no load")
+    assert (part["method"], part["beam"], part["elements"], part["difference"]) == ("beam", None, None, "")
     assert {"method", "load_n", "stress_mpa", "strength_mpa", "direction", "remedies", "converged_percent"} <= set(part)

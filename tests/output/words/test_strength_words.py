@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from planner.finding import Finding, Verdict
-from planner.output.words.strength_words import SCREENING, proof_words, pull_words, strength_line
+from planner.finding import Evidence, Finding, Verdict
+from planner.output.words.strength_words import SCREENING, difference_words, proof_words, pull_words, strength_line
+from planner.strength import ByElements
 
 
 def test_the_weakest_that_passes_is_told() -> None:
@@ -15,6 +16,24 @@ def test_the_weakest_that_passes_is_told() -> None:
 
     assert strength_line(found).startswith("Strength: b is the weakest of 2 loaded parts that pass, at 33 %")
     assert strength_line([]) == ""
+    guessed = Finding(
+        rule="strength.beam", part="d", verdict=Verdict.GO, why="", measured=1.0, evidence=Evidence.GUESSED
+    )
+    assert "only if" not in strength_line(found)
+    assert strength_line([*found, guessed]).endswith(" 1 of them pass only if loads act as guessed.")
+
+
+def test_why_elements_and_beam_formulas_differ_is_told() -> None:
+    """Above by a notch, below by what is left out near loads, alike, or no answer: each in one sentence."""
+    by = {
+        share: ByElements(factor=1.0, beam_percent=20.0, share_percent=share, stands=True)
+        for share in (40.0, 9.0, 21.0)
+    }
+
+    assert difference_words(by[40.0]).startswith("40 % by elements, 20 % by beam formulas under the same loads: a bore")
+    assert difference_words(by[9.0]).endswith("the beam formulas count")
+    assert difference_words(by[21.0]).endswith("they agree within 15 %")
+    assert "gave up" in difference_words(ByElements(factor=1.0, beam_percent=20.0, unknown="the mesher gave up"))
 
 
 def test_a_proof_load_says_what_to_watch() -> None:

@@ -30,7 +30,7 @@ def stressed(
 ) -> tuple[Floats, Floats, Floats]:
     """Return places (n, 3), their six stresses (n, 6) and the shift of nodes, of a solid alike in all directions."""
     cells = cells or tetrahedra_of(solid, edge_mm, finer)
-    stiffness, whole = stiffness_mpa(ALIKE, (0.0, 0.0, 1.0)), np.ones(len(cells.cells))
+    stiffness, whole = stiffness_mpa(ALIKE, (0.0, 0.0, 1.0)), np.ones((len(cells.cells), 4))
     force = loads if isinstance(loads, np.ndarray) else pressed(cells, loads)[0]
     shift = displaced(assembled(cells, stiffness, whole), cells.nodes_mm, force, held_lightly(cells.nodes_mm))
     stress = stresses_mpa(cells, stiffness, whole, shift, points)

@@ -51,7 +51,7 @@ def _bored() -> Tetrahedra:
 
 def _ones(cells: Tetrahedra) -> np.ndarray:
     """Return a share of one for every tetrahedron."""
-    return np.ones(len(cells.cells))
+    return np.ones((len(cells.cells), 4))
 
 
 def test_many_unknowns_are_solved_as_few_are(monkeypatch: pytest.MonkeyPatch) -> None:

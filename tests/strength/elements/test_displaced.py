@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import os
 
+import manifold3d
 import numpy as np
 import pytest
 
 from planner.strength.elements.pressed import Press, surface_of
 from planner.strength.elements.tetrahedra import tetrahedra_of
-from tests.shapes import bored_plate, cuboid, tube
+from tests.shapes import bored_plate, cuboid, cylinder, solid_of, tube
 from tests.strength.elements.bars import stressed
 
 WHOLE = os.environ.get("FITWRIGHT_WHOLE_GRID", "") not in ("", "0")
@@ -99,3 +100,21 @@ def test_a_ring_under_pressure_is_lames() -> None:
 
     assert hoop[radius < 5.02].mean() == pytest.approx(125.0 / 75.0, rel=0.05)
     assert hoop[radius > 9.98].mean() == pytest.approx(50.0 / 75.0, rel=0.05)
+
+
+def test_a_curved_bar_bends_as_winkler_says() -> None:
+    """Winkler 1858 (Timoshenko): M (rn - ri) / (A e ri) inside, 29 % over the straight bar's 6 M / (t h²), within 5 %."""
+    ring = cylinder(20.0, 4.0, 96) - cylinder(10.0, 4.0, 96)
+    half = solid_of(ring ^ manifold3d.Manifold.cube((40.0, 20.0, 20.0)).translate((-20.0, 0.0, -10.0)))
+    middle = float(half.bounds_mm[:, 2].mean())
+    loads = [
+        Press(at_mm=(x, 0.0, middle), force_n=(0.0, 0.0, 0.0), couple_n_mm=(0.0, 0.0, couple), patch_mm=2.9)
+        for x, couple in ((-7.5, 100.0), (7.5, -100.0))
+    ]
+    at, stress, _ = stressed(half, loads, 1.4, points=np.eye(4))
+    top = (np.abs(at[:, 0]) < 1.5) & (np.hypot(at[:, 0], at[:, 1]) < 5.02)
+    neutral = 5.0 / np.log(2.0)
+    wanted = 100.0 * (neutral - 5.0) / (20.0 * (7.5 - neutral) * 5.0)
+
+    assert top.any()
+    assert np.abs(stress[top, 0]).mean() == pytest.approx(wanted, rel=0.05)

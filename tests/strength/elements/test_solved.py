@@ -6,14 +6,22 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from manifold3d import CrossSection
 
+from planner.mesh import Solid
 from planner.strength import Strengths
+from planner.strength.beam.beam_pass import KNOTS, weakest
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.elements.case_presses import presses_of
 from planner.strength.elements.displaced import UnsolvedError
 from planner.strength.elements.pressed import Press
-from planner.strength.elements.solved import Stuff, solved, zone_share
+from planner.strength.elements.solved import Stuff, _one_mesh, solved, zone_share
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import tetrahedra_of
-from tests.shapes import cuboid
+from planner.strength.loads.load_cases import known_case
+from planner.strength.loads.part_load import PartLoad, Support
+from planner.survey import survey
+from tests.shapes import cuboid, solid_of
 
 STUFF = Stuff(
     moduli=Moduli(along_mpa=1900.0, across_mpa=1600.0, poisson_ratio=0.38),
@@ -26,12 +34,11 @@ STUFF = Stuff(
 BAR = cuboid(60.0, 8.0, 8.0)
 
 
-def _bent(force_n: float) -> list[Press]:
-    """Return a bar bent by couples at its ends alone: the moment is the same all along."""
-    return [
-        Press(at_mm=(x, 4.0, 4.0), force_n=(0.0, 0.0, 0.0), couple_n_mm=(0.0, couple, 0.0), patch_mm=3.5)
-        for x, couple in ((0.0, 100.0 * force_n), (60.0, -100.0 * force_n))
-    ]
+def _waisted() -> Solid:
+    """Return a bar of 50 by 12 by 8, hollowed on both sides by a parabola to 8: no notch, and weakest in the middle."""
+    half = [(x, 4.0 + 2.0 * ((x - 25.0) / 25.0) ** 2) for x in np.linspace(0.0, 50.0, 21)]
+    outline = [(x, 6.0 - y) for x, y in half] + [(x, 6.0 + y) for x, y in reversed(half)]
+    return solid_of(CrossSection([outline]).extrude(8.0))
 
 
 def test_loads_that_do_not_balance_are_refused() -> None:
@@ -42,14 +49,38 @@ def test_loads_that_do_not_balance_are_refused() -> None:
             solved(BAR, STUFF, loads, 0.45)
 
 
-def test_a_bent_bar_is_shared_as_the_beam_formula_says() -> None:
-    """M / W = 100 F / (8³ / 6), within the 15 % of the screening's contract; the figure says that it stood."""
-    one = solved(BAR, STUFF, _bent(4.0), 0.45)
+def _pulled(infill_share: float) -> tuple[Solid, Stuff, tuple[Press, ...], float]:
+    """Return the bar under 100 N at 3 mm from its middle, and what the beam pass says of the same load case."""
+    bar, printed = _waisted(), replace(STUFF, side_mm=1.35, level_mm=0.8, infill_share=infill_share)
+    push = PartLoad(at_mm=(50.0, 9.0, 4.0), force_n=(100.0, 0.0, 0.0))
+    case = known_case([push], [Support(at_mm=(0.0, 9.0, 4.0))], "pulled beside its middle")
+    beam = weakest(bar, (case,), BeamStuff(**{name: getattr(printed, name) for name in BeamStuff.__slots__}))
+    assert beam is not None
+    return bar, printed, presses_of(case, survey(bar)), beam.share_percent[KNOTS.index(1.0)]
 
-    assert one.share_percent == pytest.approx(100.0 * 400.0 / (8.0**3 / 6.0) / 40.0, rel=0.15)
+
+def test_where_a_beam_is_a_beam_elements_say_what_the_beam_pass_says() -> None:
+    """The same load case on a solid bar: 15 % (contract), in its waist, on the side that is pulled more, and it stands."""
+    bar, printed, loads, beam_percent = _pulled(1.0)
+    one = solved(bar, printed, loads, 0.45)
+
+    assert one.share_percent == pytest.approx(beam_percent, rel=0.15)
+    assert abs(one.weakest_mm[0] - 25.0) < 10.0
+    assert one.weakest_mm[1] > 8.0
     assert one.stands
-    assert one.faces_share.shape == (len(BAR.faces),)
-    assert one.shift_mm.shape == BAR.vertices_mm.shape
+    assert one.faces_share.shape == (len(bar.faces),)
+    assert one.shift_mm.shape == bar.vertices_mm.shape
+
+
+def test_with_infill_elements_come_to_the_beam_pass_as_their_mesh_gets_finer() -> None:
+    """A skin of 1.35 mm, a core of a twenty-fifth of its stiffness: nearer with finer edges, and within 15 % (contract)."""
+    bar, printed, loads, beam_percent = _pulled(0.2)
+    coarse, fine = (
+        _one_mesh(bar, tetrahedra_of(bar, edge_mm), printed, loads, 0.45)[0]["share_percent"] for edge_mm in (2.5, 1.2)
+    )
+
+    assert abs(fine - beam_percent) < abs(coarse - beam_percent)
+    assert fine == pytest.approx(beam_percent, rel=0.15)
 
 
 def test_infill_softens_the_core_and_the_skin_stays_solid() -> None:
@@ -59,6 +90,6 @@ def test_infill_softens_the_core_and_the_skin_stays_solid() -> None:
     middle = cells.corners_mm.mean(axis=1)
     depth = np.minimum(middle, [60.0, 8.0, 8.0] - middle).min(axis=1)
 
-    assert share[depth > 3.0].max() == pytest.approx(0.25)
+    assert share[depth > 3.5].max() == pytest.approx(0.25)
     assert share.max() == 1.0
     assert (zone_share(cells, STUFF) == 1.0).all()

@@ -45,6 +45,16 @@ def test_a_guessed_load_never_ends_a_size() -> None:
     assert "load_at_mm" in found.question
 
 
+def test_a_guessed_load_is_a_go_only_with_its_if_and_its_question() -> None:
+    """Below half nobody is told a plain go where nobody stated the load; a stated one has no caution."""
+    found = replace(RULE, known=False).at(2.0)
+
+    assert (found.verdict, found.evidence) == (Verdict.GO, Evidence.GUESSED)
+    assert "if the load acts as its joints suggest, which nobody stated" in found.why
+    assert "load_dir" in found.caution
+    assert RULE.at(2.0).caution == ""
+
+
 def test_turns_are_where_the_verdict_turns_on_a_bent_curve() -> None:
     """Beside each turn the share lies on either side of a limit."""
     bent = replace(RULE, squared_percent=(60.0, 62.0, 66.0, 72.0, 80.0, 90.0, 100.0, 110.0))

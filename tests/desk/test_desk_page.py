@@ -104,10 +104,7 @@ def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], ch
 def test_a_field_that_is_filled_in_is_saved(address: tuple[str, Path], chromium: Any) -> None:
     """By keyboard alone: the count of a part, kept in the file with its comments."""
     url, folder = address
-    context = chromium.new_context(viewport={"width": 1280, "height": 900})
-    context.set_default_timeout(PATIENCE_MS)
-    tab = context.new_page()
-    tab.goto(url)
+    tab = _tab(chromium, url, 1280)
     field = tab.get_by_label("jaw count")
     field.focus()
     tab.keyboard.press("Control+A")
@@ -119,16 +116,13 @@ def test_a_field_that_is_filled_in_is_saved(address: tuple[str, Path], chromium:
         time.sleep(0.1)
 
     assert read_job(folder / "job.toml").part("jaw").count == 4
-    context.close()
+    tab.context.close()
 
 
 def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], chromium: Any) -> None:
     """A refusal stands at its field and is told to a reader; mended, the row is in the file, and the focus on it."""
     url, folder = address
-    context = chromium.new_context(viewport={"width": 1280, "height": 900})
-    context.set_default_timeout(PATIENCE_MS)
-    tab = context.new_page()
-    tab.goto(url)
+    tab = _tab(chromium, url, 1280)
     before = read_job(folder / "job.toml").cords
     tab.wait_for_selector("#rows-cord")
     tab.focus("#rows-cord > summary")
@@ -164,16 +158,13 @@ def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], c
     row.wait_for(state="detached")
     assert tab.evaluate("document.activeElement.id") == "add-cord"
     assert read_job(folder / "job.toml").cords == before
-    context.close()
+    tab.context.close()
 
 
 def test_fields_filled_in_quickly_are_all_kept(address: tuple[str, Path], chromium: Any) -> None:
     """Typing on while the one before is being saved: nothing is lost, and the focus stays where it is."""
     url, folder = address
-    context = chromium.new_context(viewport={"width": 1280, "height": 900})
-    context.set_default_timeout(PATIENCE_MS)
-    tab = context.new_page()
-    tab.goto(url)
+    tab = _tab(chromium, url, 1280)
     tab.wait_for_selector("#rows-strap")
     tab.evaluate("document.getElementById('rows-strap').open = true")
     strap = read_job(folder / "job.toml").straps[0]
@@ -190,7 +181,16 @@ def test_fields_filled_in_quickly_are_all_kept(address: tuple[str, Path], chromi
     kept = read_job(folder / "job.toml").straps[0]
     assert (kept.webbing_mm, kept.slot_mm, kept.around_mm, kept.count) == (20.0, 22.0, 180.0, 3)
     assert tab.evaluate("document.activeElement.id") == focused == "strap-0-off"
-    context.close()
+    tab.context.close()
+
+
+def _tab(chromium: Any, url: str, width: int) -> Any:
+    """Open a page in a window of its own; its context closes it."""
+    context = chromium.new_context(viewport={"width": width, "height": 900}, bypass_csp=True)
+    context.set_default_timeout(PATIENCE_MS)
+    tab = context.new_page()
+    tab.goto(url)
+    return tab
 
 
 LOOKS = ((1280, "light"), (1280, "dark"), (390, "dark"))
@@ -242,9 +242,7 @@ def test_papers_open_from_the_report_on_the_desk(address: tuple[str, Path], chro
     bench.mkdir(parents=True)
     (bench / "drill.html").write_text("<p>what to drill", encoding="utf-8")
     (folder / "plan" / "report.html").write_text('<p><a href="bench/drill.html">Drill</a>', encoding="utf-8")
-    context = chromium.new_context()
-    context.set_default_timeout(PATIENCE_MS)
-    tab = context.new_page()
+    tab = chromium.new_context().new_page()  # under the page's own policy
     tab.goto(url)
     tab.goto(url.split("?")[0] + "plan/report.html")
     assert tab.evaluate("origin") == "null"
@@ -252,7 +250,7 @@ def test_papers_open_from_the_report_on_the_desk(address: tuple[str, Path], chro
         tab.click("text=Drill")
 
     assert tab.inner_text("body") == "what to drill"
-    context.close()
+    tab.context.close()
 
 
 def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> None:
@@ -263,9 +261,7 @@ def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> No
     desk = DeskFolder(folder, lambda: DAY)
     desk.guess_job()
     with served(desk) as url:
-        context = chromium.new_context(viewport={"width": 390, "height": 900}, bypass_csp=True)
-        tab = context.new_page()
-        tab.goto(url)
+        tab = _tab(chromium, url, 390)
         box = tab.get_by_role("group", name="What goes through the 2 bores of 3.4 mm in plate?")
         box.wait_for(timeout=60_000)
         assert box.locator("img").evaluate("img => img.decode().then(() => img.naturalWidth)") > 100
@@ -277,27 +273,21 @@ def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> No
         box.wait_for(state="detached")
         assert "# answered 2026-12-01" in desk.job_words()
         assert tab.evaluate("document.documentElement.scrollWidth <= innerWidth")
-        context.close()
+        tab.context.close()
 
 
 def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: Path, chromium: Any) -> None:
     """A wall that lines of 0.41 mm hold: the button writes them, the finding goes; taken back, the file is as before."""
-    parts = tmp_path / "parts"
-    parts.mkdir()
-    written(bored_plate(40, 30, 1.25, []), parts / "plate.stl")
+    (tmp_path / "parts").mkdir()
+    written(bored_plate(40, 30, 1.25, []), tmp_path / "parts" / "plate.stl")
     desk = DeskFolder(tmp_path, lambda: DAY)
     desk.guess_job()
     before = desk.change_job(lambda text: text.replace('duty = "cover"', 'duty = "load"').replace(', "duty"', ""))
     with served(desk) as url:
-        context = chromium.new_context(viewport={"width": 390, "height": 800}, bypass_csp=True)
-        context.set_default_timeout(PATIENCE_MS)
-        tab = context.new_page()
-        tab.goto(url)
+        tab = _tab(chromium, url, 390)
         button = tab.get_by_role("button", name="Write into job: print with lines of 0.41 mm").first
-        button.wait_for()
-        assert tab.evaluate("document.documentElement.scrollWidth") <= 390
-        assert _grave(tab) == []
         button.focus()
+        assert (tab.evaluate("document.documentElement.scrollWidth"), _grave(tab)) == (390, [])
         tab.keyboard.press("Enter")
         tab.wait_for_function("document.activeElement.textContent === 'Take it back'")
         assert read_job(desk.job_file).settings.line_width_mm.value == 0.41
@@ -307,4 +297,4 @@ def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: P
         tab.keyboard.press("Enter")
         tab.wait_for_function("document.activeElement.id === 'verdict'")
         assert desk.job_words() == before
-        context.close()
+        tab.context.close()

@@ -45,6 +45,15 @@ def with_count(name: str, count: int) -> str:
     return f"{name} × {count}" if count > 1 else name
 
 
+def capital(sentence: str) -> str:
+    """Return a sentence with a capital first.
+
+    >>> capital("112 % is stated"), capital("wrist governs")
+    ('112 % is stated', 'Wrist governs')
+    """
+    return sentence[:1].upper() + sentence[1:]
+
+
 def plural(count: int, thing: str) -> str:
     """Return a count with its thing.
 

@@ -45,8 +45,10 @@ def stands(ready: Prepared, *, moved: bool = True) -> tuple[Stand, Again]:
     return now, partial(_again, ready, moved=moved)
 
 
-def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True) -> Stand:
+def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True, moved: bool = True) -> Stand:
     """Return how the meshes stand in a changed job; where not ``posed``, with poses, movement and strength of before.
+
+    Where not ``strong``, with the strength of before.
 
     A thicker pin, or one with a head, may end a joint's range sooner, and turns with more friction and less play: to
     turn everything until it meets takes seconds, so that is done for what has proved itself otherwise.
@@ -62,8 +64,9 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True)
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
     if posed and moved and _moving(job) != _moving(ready.job):
-        moves = moves_of(job, solids, surveys, downs)[1]
-    strong = ready.strength_for(job, downs) if posed else ready.strength
+        before = ready.movement if solids is ready.solids else None
+        moves = moves_of(job, solids, surveys, downs, before)[1]
+    strength = ready.strength_for(job, downs) if posed and strong else ready.strength
     rules = rules_of(
         job,
         surveys,
@@ -73,7 +76,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, moved: bool = True)
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, open_doubts(job, surveys)),
-        sizes=(*sized.rules, *moves, *strong),
+        sizes=(*sized.rules, *moves, *strength),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

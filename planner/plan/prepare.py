@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Container, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import date
@@ -21,7 +21,7 @@ from planner.rebore import Rebored, as_rebored, job_after, rebored
 from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, open_doubts, rules_of, with_sure_guesses
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
-from planner.strength import LOADED, Screened, load_of, screened, strength_rules, unscreened
+from planner.strength import LOADED, Screened, load_of, screened, strength_rules, unscreened, with_elements
 from planner.supplies import choose_material, suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
@@ -158,6 +158,7 @@ def _bound(
         moving, moves = moves_of(job, solids, surveys, downs)
         claims = claims_of(job, surveys).claims if moving is None else moving.claims
         screens = screened(job, solids, surveys, claims, moving, downs)
+        screens = with_elements(job, screens, solids, surveys, Scale(sized.percent).factor)
         known = moves, strength_rules(job, screens)
     moves, strong = known
     bound = rules_of(
@@ -201,10 +202,16 @@ def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
     return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
 
 
-def strengths(ready: Prepared, factor: float) -> list[tuple[Screened, Finding]]:
-    """Return every loaded part with what its rule says at a scale; a hold for each where no load is stated."""
+def strengths(ready: Prepared, factor: float, by_elements: Container[str] = ()) -> list[tuple[Screened, Finding]]:
+    """Return every loaded part with what its rule says at a scale; a hold for each where no load is stated.
+
+    Parts of ``by_elements`` are solved by finite elements, unless that is kept.
+    """
     if ready.screens or load_of(ready.job) is not None:
-        return [(one, rule.at(factor)) for one, rule in zip(ready.screens, ready.strength, strict=True)]
+        screens = with_elements(
+            ready.job, ready.screens, ready.solids, ready.surveys, factor, ask=by_elements, before=ready.screens
+        )
+        return [(one, rule.at(factor)) for one, rule in zip(screens, strength_rules(ready.job, screens), strict=True)]
     why = "no load is stated"
     loaded = [part.name for part in ready.job.parts if part.judged_duty in LOADED]
     return [(Screened(part=name, known=False, unknown=why), unscreened(name, why)) for name in loaded]
@@ -225,13 +232,21 @@ def _unit_open(names: Sequence[str]) -> Finding:
 
 
 def moves_of(
-    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    downs: Mapping[str, Vec3],
+    before: Movement | None = None,
 ) -> tuple[Movement | None, tuple[Rule, ...]]:
     """Return how a device moves, and the rules of that where its job speaks of it.
 
-    A folder of meshes is asked for its movement only by ``move``.
+    A folder of meshes is asked for its movement only by ``move``. ``before`` is how the same meshes move in the job
+    that was changed: what the change does not touch is taken over from it.
     """
-    moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+    if before is None:
+        moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+    else:
+        moving = before.after(job, downs)
     if moving is None:
         return None, unmoved_rules(job)
     spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)

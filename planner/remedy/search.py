@@ -139,13 +139,13 @@ class Trials:
 
     def __init__(self, stand: Stand, again: Again) -> None:
         self.stand, self.again = stand, again
-        self._known: dict[tuple[str, bool], Stand] = {}
+        self._known: dict[tuple[str, bool, bool], Stand] = {}
 
-    def after(self, does: Sequence[Edit], *, posed: bool) -> Stand:
-        """Return how the job stands with some edits made."""
-        key = (repr(does), posed)
+    def after(self, does: Sequence[Edit], *, posed: bool, strong: bool = True) -> Stand:
+        """Return how the job stands with some edits made; where not ``strong``, with the strength of before."""
+        key = (repr(does), posed, posed and strong)
         if key not in self._known:
-            self._known[key] = self.again(with_edits(self.stand.job, does), posed=posed)
+            self._known[key] = self.again(with_edits(self.stand.job, does), posed=posed, strong=posed and strong)
         return self._known[key]
 
 
@@ -201,9 +201,9 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
         return Refused(kind=candidate.kind, text=candidate.text, why=candidate.why_not)
     try:
         whole, quick = _whole(trials, candidate.kind), group.kind.family != "move" or candidate.kind == "size"
-        after = trials.after(candidate.does, posed=not quick)
+        after = trials.after(candidate.does, posed=not quick, strong=False)  # what the quickest refuses needs no more
         why = _why_not(trials.stand, group, after)
-        if not why and whole and quick:
+        if not why and (whole or not quick):
             after = trials.after(candidate.does, posed=True)
             why = _why_not(trials.stand, group, after)
     except FitwrightError as problem:

@@ -9,6 +9,7 @@ from planner.assembly.claim import USUAL_FIT
 from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_doubts import duty_doubts
+from planner.assembly.doubts.printer_doubt import printer_doubt
 from planner.assembly.doubts.size_doubts import gap_doubts, governing_doubt, unit_doubt
 from planner.job import Edit, Fit, Hardware, Job
 from planner.survey import Survey
@@ -38,7 +39,9 @@ def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) 
     governing = governing_doubt(job)
     first = (*([governing] if governing else []), *duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)))
     fits = [*_fits(job), *gap_doubts(job)]
-    return (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits)))
+    found = (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits)))
+    printer = printer_doubt(job, surveys)
+    return (*found, printer) if printer is not None and len(found) < most else found
 
 
 def _fits(job: Job) -> list[Doubt]:

@@ -73,7 +73,8 @@ def start(
         raise CommandError(where=str(target), wrong="it already exists", todo=todo)
     else:
         chosen, printer_name, profile = printer_of(printer, bed, folder)
-        bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit)
+        stated = bool(printer or bed)
+        bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit, printer_stated=stated)
         size = Size(side=side_of(side), measures=measures_of(measure or [], [part.name for part in bare.parts]))
         job = replace(bare, size=size)
     with out.progress() as progress:

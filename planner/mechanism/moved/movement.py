@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 
-from planner.assembly import Claim
+from planner.assembly import Claim, claims_of
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
@@ -14,6 +14,7 @@ from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
+from planner.mechanism.moved.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
 from planner.mechanism.range.free_range import ranges_of
@@ -29,6 +30,10 @@ from planner.survey import Survey
 
 SMALL, LARGE = 0.4, 2.5
 """Sizes (factors) between which hardware may come to be in the way, or no longer be."""
+PULLS = ("use", "drive", "settings", "material", "materials")
+"""What of a job turns nothing another way, and yet changes pulls: loads, what pulls, and what parts weigh."""
+PLAYS = ("works", "notes")
+"""What of a job changes neither: work on a bore changes play alone."""
 SAME_DEG = 0.02
 """Two ends this near to each other are one, in degrees or mm: a stop is found to this."""
 
@@ -45,10 +50,12 @@ class Movement:
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
-    turned: dict[tuple[float, str], Ranges] = field(default_factory=dict)
-    """Ranges that were found before, by scale and the joint that was asked for: empty where all were."""
+    turned: dict[tuple[float, str, bool, bool], Ranges] = field(default_factory=dict)
+    """Ranges found before, by scale, the joint asked for (empty: all), whether they are firm, and whether with gaps."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
+    tipped: dict[float, Tip | None] = field(default_factory=dict)
+    """What the tip did before, by scale."""
 
     def at(self, s: float) -> Moved:
         """Return what the mechanism does at a scale (a factor)."""
@@ -72,7 +79,27 @@ class Movement:
 
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""
-        return tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s, self.rooms)
+        if s not in self.tipped:
+            known = (self.job, self.claims, self.mechanism, self.strung, self.downs)
+            self.tipped[s] = tip_of(*known, s, self.rooms)
+        return self.tipped[s]
+
+    def after(self, job: Job, downs: Mapping[str, Vec3]) -> Movement | None:
+        """Return the movement of the same meshes in a changed job; None where nothing moves any more.
+
+        A change keeps what does not hang on it: drilling a bore turns nothing anew and pulls no other cord, and another
+        grip turns nothing anew.
+        """
+        changed = {one.name for one in fields(Job) if getattr(job, one.name) != getattr(self.job, one.name)}
+        if changed - {*PULLS, *PLAYS}:
+            claims = claims_of(job, self.surveys).claims
+            return movement_of(job, self.solids, self.surveys, claims, downs)
+        pulls = {} if changed & {*PULLS} else self.pulls
+        found = replace(self, job=job, downs=downs, known={}, tipped={}, pulls=pulls)
+        for name in ("ways", "strung", "rooms"):
+            if name in vars(self):
+                vars(found)[name] = vars(self)[name]
+        return found
 
     def _at(self, s: float) -> Moved:
         """Ask for everything at a scale."""
@@ -89,7 +116,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
-            notes=(*self.mechanism.notes, *padding_notes(self.job)),
+            notes=(*self.mechanism.notes, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -104,31 +131,54 @@ class Movement:
         """Return how far one joint goes at a scale; what slides in mm at that size."""
         return at_size(self.mechanism.joint(name), self._ranges(s, name).of(name), s)
 
+    def firm_range_at(self, name: str, s: float) -> JointRange:
+        """Return how far one joint goes at a scale where what is soft gives way, without hardware that is a guess."""
+        return at_size(self.mechanism.joint(name), self._ranges(s, name, firm=True).of(name), s)
+
     @property
     def together(self) -> tuple[Together, ...]:
         """Joints that reach what they need one by one, and meet when they go together, as drawn."""
         return self._ranges_at(SMALL).together
 
-    def _ranges(self, s: float, name: str = "") -> Ranges:
+    def _ranges(self, s: float, name: str = "", *, firm: bool = False) -> Ranges:
         """Return the ranges at a scale: those of the smallest size where the largest has the same, too.
 
         Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
         keeps its size takes less room the larger the device is.
         """
-        small, large = (self._ranges_at(factor) for factor in (SMALL, LARGE))
+        asked = name if firm else ""
+        small = self._ranges_at(SMALL, asked, firm=firm, gaps=not firm)
+        large = self._ranges_at(LARGE, asked, firm=firm, gaps=False)
         if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
-        return self._ranges_at(s, name)
+        return self._ranges_at(s, name, firm=firm, gaps=not name)
 
-    def _ranges_at(self, s: float, name: str = "") -> Ranges:
-        """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there."""
-        known = self.turned.get((s, "")) or self.turned.get((s, name))
+    def _ranges_at(self, s: float, name: str = "", *, firm: bool = False, gaps: bool = True) -> Ranges:
+        """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there.
+
+        Between the smallest and the largest size, only what lies between the ends at those is gone over.
+        """
+        had = [(s, "", firm, True), (s, name, firm, gaps), *([] if gaps else [(s, "", firm, False)])]
+        known = next((self.turned[one] for one in had if one in self.turned), None)
         if known is None:
-            soft = cord_bodies(self.ways, self.mechanism, s)
-            at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
-            asked = (self.job, self.solids, self.mechanism)
-            known = ranges_of(*asked, factor=s, soft=soft, only=name, at_once=at_once)
-            self.turned[s, name] = known
+            asked = name if firm else ""
+            ends = ((SMALL, not firm), (LARGE, False)) if SMALL < s < LARGE else ()
+            between = tuple(self._ranges_at(end, asked, firm=firm, gaps=gap) for end, gap in ends)
+            padding = padding_bodies(self.job, self.solids, self.mechanism, s)[0]
+            known = ranges_of(
+                self.job,
+                self.solids,
+                self.mechanism,
+                factor=s,
+                soft=() if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding),
+                only=name,
+                at_once=s == SMALL
+                and not firm,  # hardware is in the way most in a small device: ``together`` asks there
+                sure=firm,
+                gaps=gaps,
+                between=(between[0], between[1]) if between else None,
+            )
+            self.turned[s, name, firm, gaps] = known
         return known
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
@@ -185,15 +235,6 @@ def movement_of(
     if mechanism is None:
         return None
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
-
-
-def padding_notes(job: Job) -> tuple[str, ...]:
-    """Say that the room of padding is not looked at: a job states its area, and not which faces it covers."""
-    return tuple(
-        f"the padding of {one.part}, {one.thickness_mm:g} mm thick, is not among what may be in the way: "
-        "which faces it covers is not stated"
-        for one in job.paddings
-    )
 
 
 def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:

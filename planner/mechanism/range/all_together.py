@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from planner.finding import Vec3
 from planner.mechanism.joints.linkage import LockedError
@@ -11,6 +13,7 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import Pieces, along, reach_mm, slabs
+from planner.mechanism.range.course import course_of
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.joint_range import Together
 from planner.mechanism.range.meeting import Meeting
@@ -22,6 +25,7 @@ from planner.mechanism.range.meetings import (
     may_meet,
     meeting_of,
     moving_pairs,
+    search_mm,
 )
 from planner.mechanism.range.sweep import first_meeting
 
@@ -41,13 +45,14 @@ def all_together(
     leads = [j for j in mechanism.joints if j.needs_deg is not None and not _follows(mechanism, j)]
     if len(leads) < len(("one", "other")):
         return ()
-    meetings = _meetings(mechanism, bodies, leads, clear_mm, fixed=known is not None)
+    pairs = _shared(mechanism, bodies, leads, fixed=known is not None)
+    cut = _Cut(mechanism=mechanism, lead=leads[0], clear_mm=clear_mm)
     found = []
     for side in (0, 1):
         needs = {joint.name: joint.needs_deg[side] for joint in leads if joint.needs_deg is not None}
         if sum(value != 0.0 for value in needs.values()) < len(("one", "other")):
             continue
-        one = _met(mechanism, meetings, needs, clear_mm)
+        one = _met(cut, pairs, needs)
         both = [each for each in (*(known or ()), one) if each is not None and each.needs == tuple(needs.items())]
         found += [min(both, key=_went)] if both else []
     return tuple(found)
@@ -64,9 +69,9 @@ def _went(one: Together) -> float:
     return max(value / needs for (_, value), (_, needs) in zip(one.values, one.needs, strict=True) if needs)
 
 
-def _meetings(
-    mechanism: Mechanism, bodies: Sequence[Body], leads: Sequence[MovingJoint], clear_mm: float, *, fixed: bool
-) -> list[Meeting]:
+def _shared(
+    mechanism: Mechanism, bodies: Sequence[Body], leads: Sequence[MovingJoint], *, fixed: bool
+) -> list[tuple[Body, Body]]:
     """Return every two bodies that more than one of the joints moves on each other."""
     drawn = mechanism.linkage.moves_at({})
     counts: Counter[frozenset[int]] = Counter()
@@ -75,25 +80,45 @@ def _meetings(
             counts.update(moving_pairs(drawn, mechanism.linkage.moves_at({joint.name: TRIED_DEG})))
         except LockedError:
             counts.update(moving_pairs(drawn, mechanism.linkage.moves_at({joint.name: -TRIED_DEG})))
-    asides = loose_groups(mechanism, leads[0])
-    flat = all(across(joint, leads[0]) for joint in mechanism.joints)
-    frame = along(leads[0].axis, leads[0].at_mm)
-    margin = clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM
     shared = {pair for pair, n in counts.items() if n > 1}
-    found = []
-    for a, b in may_meet(bodies, shared, asides, fixed=fixed):
-        bearing = bearing_of(mechanism, a.name, b.name)
-        pieces: Iterable[Pieces] = [(a.shape, b.shape)]
-        if flat:
-            pieces = slabs(a.shape, b.shape, frame, margin, (reach_mm(a.shape, frame), reach_mm(b.shape, frame)))
-        found += [meeting_of(a, b, one, other, bearing, margin) for one, other in pieces]
-    return found
+    return list(may_meet(bodies, shared, loose_groups(mechanism, leads[0]), fixed=fixed))
 
 
-def _met(
-    mechanism: Mechanism, meetings: Sequence[Meeting], needs: dict[str, float], clear_mm: float
-) -> Together | None:
+@dataclass(frozen=True, kw_only=True, eq=False)  # no slots: what is the same for all pairs is found once
+class _Cut:
+    """What of two bodies can meet, cut out once for both ways."""
+
+    mechanism: Mechanism
+    lead: MovingJoint
+    clear_mm: float
+    known: dict[tuple[int, int], list[Meeting]] = field(default_factory=dict)
+
+    @cached_property
+    def flat(self) -> bool:
+        """Whether all joints move bodies across one axis only."""
+        return all(across(joint, self.lead) for joint in self.mechanism.joints)
+
+    @cached_property
+    def margin_mm(self) -> float:
+        """How near bodies may come along the axis to be tried."""
+        return self.clear_mm + MARGIN_MM if self.clear_mm > 0 else -MARGIN_MM
+
+    def of(self, a: Body, b: Body) -> list[Meeting]:
+        """Return the meetings of two bodies."""
+        key = id(a), id(b)
+        if key not in self.known:
+            frame, bearing = along(self.lead.axis, self.lead.at_mm), bearing_of(self.mechanism, a.name, b.name)
+            pieces: Iterable[Pieces] = [(a.shape, b.shape)]
+            if self.flat:
+                reaches = reach_mm(a.shape, frame), reach_mm(b.shape, frame)
+                pieces = slabs(a.shape, b.shape, frame, self.margin_mm, reaches)
+            self.known[key] = [meeting_of(a, b, one, other, bearing, self.margin_mm) for one, other in pieces]
+        return self.known[key]
+
+
+def _met(cut: _Cut, pairs: Sequence[tuple[Body, Body]], needs: dict[str, float]) -> Together | None:
     """Return the first meeting on the way to some values; None where all get there."""
+    mechanism, clear_mm = cut.mechanism, cut.clear_mm
     states: dict[float, list[Frame]] = {}
 
     def motion(percent: float) -> list[Frame]:
@@ -104,13 +129,17 @@ def _met(
 
     try:
         motion(WHOLE)
+        course = course_of(motion, 0.0, WHOLE)
     except LockedError:
         return None  # told by the range of the joint that locks
     end, best = WHOLE, None
-    for meeting in meetings:
-        met = first_meeting(meeting, motion, (0.0, end), clear_mm)
-        if met is not None:
-            end, best = met[0], (meeting, met[1])
+    for a, b in pairs:
+        if not course.spans((a.group, b.group), a.box_mm, b.box_mm, search_mm(cut.margin_mm)):
+            continue
+        for meeting in cut.of(a, b):
+            met = first_meeting(meeting, motion, (0.0, end), clear_mm, course)
+            if met is not None:
+                end, best = met[0], (meeting, met[1])
     if best is None:
         return None
     meeting, beyond = best

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 import manifold3d
 import numpy as np
@@ -14,6 +15,7 @@ from planner.job import Hardware, HardwareTables, Job, PartScale, StockSize, par
 from planner.mechanism.joints.bore_stacks import BoreStack, span_mm
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.range.axis_shells import along
+from planner.mechanism.range.course import Floats, box_of
 from planner.mesh import Solid
 
 THROUGH = ("machine-screw", "wood-screw", "binding-post", "dowel-pin")
@@ -23,7 +25,7 @@ ENDS = "head or nut of"
 """What lies on either end of a screw is called this and the screw's name."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # bodies do not compare
+@dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its box is found once; bodies do not compare
 class Body:
     """A body at its drawn place.
 
@@ -53,6 +55,11 @@ class Body:
     guessed: bool = False
     fixed: bool = False
     soft: bool = False
+
+    @cached_property
+    def box_mm(self) -> Floats:
+        """The least and the greatest corner of its box (2, 3)."""
+        return box_of(self.shape)
 
 
 def device_bodies(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -14,18 +14,22 @@ from planner.job import Job
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
+from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.all_together import all_together
+from planner.mechanism.range.course import Course, course_of
 from planner.mechanism.range.device_bodies import Body, device_bodies
 from planner.mechanism.range.followers import followers
 from planner.mechanism.range.joint_motion import JointMotion
 from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop, What
 from planner.mechanism.range.least_gap import least_gap
 from planner.mechanism.range.meeting import SEARCH_MM, Meeting
-from planner.mechanism.range.meetings import MARGIN_MM, meetings_of
+from planner.mechanism.range.meetings import MARGIN_MM, loose_groups, may_meet, meetings_of, moving_pairs
 from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
-RANGE_VERSION = 15
+TwoMoves = tuple[list[Frame], list[Frame]]
+"""Where all groups are at two values of a joint."""
+RANGE_VERSION = 16
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 PARTS = (0.0, 0.03, 0.1, 0.3)
@@ -45,6 +49,9 @@ def ranges_of(
     soft: Sequence[Body] = (),
     only: str = "",
     at_once: bool = True,
+    sure: bool = False,
+    gaps: bool = True,
+    between: tuple[Ranges, Ranges] | None = None,
 ) -> Ranges:
     """Return how far every joint goes at a size, the others as drawn or held at given values.
 
@@ -62,6 +69,13 @@ def ranges_of(
         One joint that is asked for, with those of its closed loop; left out: all.
     at_once
         Whether joints are also tried going together with what keeps its size; what grows is always tried.
+    sure
+        Whether heads, nuts and washers of usual size, which nobody has stated, are left out.
+    gaps
+        Whether least gaps of what keeps its size are looked for as well.
+    between
+        The ranges at a smaller and at a larger size, each of all joints: what keeps its size takes less room the larger
+        the device is, so that a stop lies between theirs, and nothing else is gone over.
     """
     held = held or {}
     facts = (
@@ -73,14 +87,17 @@ def ranges_of(
         (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
     bodies, untried = device_bodies(job, solids, mechanism, factor)
-    bodies = (*bodies, *soft)
+    bodies = (*(body for body in bodies if not (sure and body.guessed and body.fixed)), *soft)
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
-    key = key_of(*facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once)
-    return kept("mechanism", key, lambda: turn.ranges(bodies, untried, first, only, at_once=at_once))
+    key = key_of(
+        *facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once, gaps
+    )
+    with_hardware = replace(turn, known=first, between=between, gaps=gaps)
+    return kept("mechanism", key, lambda: with_hardware.ranges(bodies, untried, only, at_once=at_once))
 
 
 def _told(body: Body) -> tuple[object, ...]:
@@ -99,68 +116,103 @@ class _Turn:
     mechanism: Mechanism
     clear_mm: float
     held: Mapping[str, float]
+    known: Ranges | None = None
+    """What grows with the device allows, where what keeps its size is tried."""
+    between: tuple[Ranges, Ranges] | None = None
+    gaps: bool = True
 
     def ranges(
-        self,
-        bodies: Sequence[Body],
-        untried: tuple[str, ...],
-        known: Ranges | None = None,
-        only: str = "",
-        *,
-        at_once: bool = True,
+        self, bodies: Sequence[Body], untried: tuple[str, ...], only: str = "", *, at_once: bool = True
     ) -> Ranges:
         """Try every joint that leads, or the one that is asked for, and say how far those of its loop follow."""
         asked = frozenset({only}).union(*(loop for loop in self.mechanism.loops if only in loop))
         found: dict[str, JointRange] = {}
         for joint in self.mechanism.joints:  # those that lead come first
             if joint.name not in found and joint.name not in self.held and (not only or joint.name in asked):
-                found |= self._led(bodies, joint, None if known is None else known.of(joint.name))
+                found |= self._led(bodies, joint)
         every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
-        before = None if known is None else known.together
+        before = None if self.known is None else self.known.together
         if self.held or only or not at_once:
             together = before or ()
         else:
             together = all_together(self.mechanism, bodies, self.clear_mm, before)
         return Ranges(joints=every, untried=untried, together=together)
 
-    def _led(self, bodies: Sequence[Body], joint: MovingJoint, known: JointRange | None) -> dict[str, JointRange]:
+    def _led(self, bodies: Sequence[Body], joint: MovingJoint) -> dict[str, JointRange]:
         """Return a joint's range, and those of the joints that a closed loop takes along with it."""
+        known = None if self.known is None else self.known.of(joint.name)
+        inner, outer = (None, known) if self.between is None else (one.of(joint.name) for one in self.between)
         motion = JointMotion(self.mechanism, joint.name, self.held)
         margin = self.clear_mm + MARGIN_MM if self.clear_mm > 0 else -MARGIN_MM
-        meetings = self._meetings(bodies, joint, motion, margin, fixed=known is not None)
-        before = (None, None) if known is None else known.ends
-        far = TURN_DEG if joint.kind == "turns" else _far_mm(joint, meetings)
-        up = _stop(motion, joint, meetings, far, self.clear_mm, before[1])
+        before = (None, None) if outer is None else outer.ends
+        two = _two_moves(motion)
+        far = TURN_DEG if joint.kind == "turns" else self._far_mm(bodies, joint, two, fixed=known is not None)
+        low, high = (_own_end(motion, joint, way, stop)[0] for way, stop in zip((-far, far), before, strict=True))
+        free = _free(motion, inner)
+        course = course_of(motion, min(low, 0.0), max(high, 0.0))
+        meetings = self._meetings(bodies, joint, two, margin, course, fixed=known is not None)
+        up = _stop(motion, joint, meetings, (free[1], far), self.clear_mm, before[1], course)
         whole = up is None and joint.kind == "turns" and joint.limits_deg is None
         back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
-        down = None if whole else _stop(motion, joint, meetings, -back, self.clear_mm, before[0])
-        low, high = (None if stop is None else stop.at_deg for stop in (down, up))
+        down = None if whole else _stop(motion, joint, meetings, (free[0], -back), self.clear_mm, before[0], course)
+        begins, ends = (None if stop is None else stop.at_deg for stop in (down, up))
         stops = tuple(stop for stop in (down, up) if stop is not None)
         least = None if known is None else known.least_gap
-        if joint.needs_deg is not None:
-            needs = (joint.needs_deg[0] - motion.begin, joint.needs_deg[1] - motion.begin)
+        if joint.needs_deg is not None and self.gaps:
+            asked = (joint.needs_deg[0] - motion.begin, joint.needs_deg[1] - motion.begin)
+            needs = _as_far(motion, asked)
             firm = [body for body in bodies if not body.soft]
-            near = self._meetings(firm, joint, motion, SEARCH_MM, fixed=known is not None)
-            least = min((one for one in (least, _least(near, motion, needs)) if one), key=_gap_mm, default=None)
-        found = {joint.name: JointRange(joint=joint.name, free_deg=(low, high), stops=stops, least_gap=least)}
+            course = course_of(motion, min(needs[0], 0.0), max(needs[1], 0.0))
+            near = self._meetings(firm, joint, two, SEARCH_MM, course, fixed=known is not None)
+            found_gap = least_gap(near, motion, needs)
+            least = min((one for one in (least, found_gap) if one), key=_gap_mm, default=None)
+        found = {joint.name: JointRange(joint=joint.name, free_deg=(begins, ends), stops=stops, least_gap=least)}
         looped = frozenset[str]().union(*(loop for loop in self.mechanism.loops if joint.name in loop))
         if looped:
             half = TURN_DEG / 2 if joint.kind == "turns" else 0.0
-            span = (-half if low is None else low - motion.begin, half if high is None else high - motion.begin)
+            span = (-half if begins is None else begins - motion.begin, half if ends is None else ends - motion.begin)
             found |= followers(self.mechanism, motion, joint, looped - {joint.name} - set(self.held), span, stops)
         return found
 
     def _meetings(
-        self, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, margin_mm: float, *, fixed: bool
+        self,
+        bodies: Sequence[Body],
+        joint: MovingJoint,
+        two: TwoMoves | None,
+        margin_mm: float,
+        course: Course,
+        *,
+        fixed: bool,
     ) -> tuple[Meeting, ...]:
-        """Return what may meet; nothing where the linkage cannot move at all."""
-        for step in (1.0, -1.0, 0.05, -0.05):
-            try:
-                two = motion(0.0), motion(step)
-            except LockedError:
-                continue
-            return meetings_of(self.mechanism, bodies, joint, two, margin_mm, fixed=fixed)
-        return ()
+        """Return what may meet on a course; nothing where the linkage cannot move at all."""
+        return () if two is None else meetings_of(self.mechanism, bodies, joint, two, margin_mm, course, fixed=fixed)
+
+    def _far_mm(self, bodies: Sequence[Body], joint: MovingJoint, two: TwoMoves | None, *, fixed: bool) -> float:
+        """Return how far a sliding joint must go until everything is past each other."""
+        if two is None:
+            return 1.0
+        asides, along = loose_groups(self.mechanism, joint), np.abs(np.asarray(joint.axis))
+        pairs = may_meet(bodies, moving_pairs(*two), asides, fixed=fixed)
+        return (
+            2.0 * max((float(np.ptp(body.box_mm, axis=0) @ along) for pair in pairs for body in pair), default=0.0)
+            + 1.0
+        )
+
+
+def _two_moves(motion: JointMotion) -> TwoMoves | None:
+    """Return where all groups are at rest and a little farther; None where the linkage cannot move at all."""
+    for step in (1.0, -1.0, 0.05, -0.05):
+        try:
+            return motion(0.0), motion(step)
+        except LockedError:
+            continue
+    return None
+
+
+def _as_far(motion: JointMotion, needs: tuple[float, float]) -> tuple[float, float]:
+    """Return how far the linkage itself goes toward what is needed."""
+    low, high = (motion.end(value)[0] if value else 0.0 for value in needs)
+    return low, high
 
 
 def _gap_mm(least: LeastGap) -> float:
@@ -168,30 +220,52 @@ def _gap_mm(least: LeastGap) -> float:
     return least.gap_mm
 
 
+def _free(motion: JointMotion, inner: JointRange | None) -> tuple[float, float]:
+    """Return how far down and up a joint is known to go, from where it began: as far as in a smaller device."""
+    if inner is None:
+        return 0.0, 0.0
+    low, high = inner.free_deg
+    return (
+        -math.inf if low is None else min(low - motion.begin, 0.0),
+        math.inf if high is None else max(high - motion.begin, 0.0),
+    )
+
+
+def _own_end(motion: JointMotion, joint: MovingJoint, far: float, known: Stop | None) -> tuple[float, What | None]:
+    """Return how far a joint goes toward a value if nothing meets, and what ends it there: a known stop, or its own."""
+    if known is not None:
+        return known.at_deg - motion.begin, None
+    end, locked = motion.end(far)
+    what: What | None = "locked" if locked else None
+    if joint.limits_deg is not None:
+        limit = joint.limits_deg[1 if far > 0 else 0] - motion.begin
+        if abs(end) > abs(limit) or limit * far <= 0:
+            return (0.0 if limit * far <= 0 else limit), "stated"
+    return end, what
+
+
 def _stop(
     motion: JointMotion,
     joint: MovingJoint,
     meetings: Sequence[Meeting],
-    far: float,
+    way: tuple[float, float],
     clear_mm: float,
     known: Stop | None,
+    course: Course,
 ) -> Stop | None:
-    """Return what stops a joint on its way to a value: none of the meetings, where ``known`` is there before."""
-    what: What | None = None
-    if known is not None:
-        end = known.at_deg - motion.begin
-    else:
-        end, locked = motion.end(far)
-        what = "locked" if locked else None
-    if joint.limits_deg is not None and known is None:
-        limit = joint.limits_deg[1 if far > 0 else 0] - motion.begin
-        if abs(end) > abs(limit) or limit * far <= 0:
-            end, what = (0.0 if limit * far <= 0 else limit), "stated"
+    """Return what stops a joint on its way to a value: none of the meetings, where ``known`` is there before.
+
+    ``way`` begins where it is known to come to.
+    """
+    free, far = way
+    end, what = _own_end(motion, joint, far, known)
     met: tuple[Meeting, float] | None = None
     for begin, until in pairwise((*(far * share for share in PARTS), far)):
-        for meeting in meetings if abs(begin) < abs(end) else ():
-            nearer = until if abs(until) < abs(end) else end
-            found = first_meeting(meeting, motion, (begin, nearer), clear_mm)
+        start = max(begin, free, key=abs)
+        nearer = min(until, end, key=abs)
+        for meeting in meetings if abs(start) < abs(nearer) else ():
+            nearer = min(until, end, key=abs)
+            found = first_meeting(meeting, motion, (start, nearer), clear_mm, course)
             if found is not None:
                 end, met = found[0], (meeting, found[1])
         if met is not None:
@@ -231,20 +305,3 @@ def _met(
         guessed=meeting.guessed,
         soft=meeting.soft,
     )
-
-
-def _least(meetings: Sequence[Meeting], motion: JointMotion, needs: tuple[float, float]) -> LeastGap | None:
-    """Return the least gap over what is needed, as far as the linkage goes."""
-    low, high = (motion.end(value)[0] if value else 0.0 for value in needs)
-    return least_gap(meetings, motion, (low, high))
-
-
-def _far_mm(joint: MovingJoint, meetings: Sequence[Meeting]) -> float:
-    """Return how far a sliding joint must go until everything is past each other."""
-    axis = np.asarray(joint.axis)
-    longs = [
-        float(np.ptp(np.asarray(body.bounding_box()).reshape(2, 3), axis=0) @ np.abs(axis))
-        for meeting in meetings
-        for body in (meeting.one, meeting.other)
-    ]
-    return 2.0 * max(longs, default=0.0) + 1.0

@@ -71,9 +71,16 @@ def _finer(
     def gap(at: float) -> float:
         return meeting.gap_mm(meeting.between(motion(at)), SEARCH_MM)
 
+    c, d = b - GOLDEN * (b - a), a + GOLDEN * (b - a)
+    at_c, at_d = gap(c), gap(d)
     while b - a > FINE:
-        c, d = b - GOLDEN * (b - a), a + GOLDEN * (b - a)
-        at_c, at_d = gap(c), gap(d)
         best = min(best, (at_c, c), (at_d, d))
-        a, b = (a, d) if at_c <= at_d else (c, b)
+        if at_c <= at_d:
+            b, d, at_d = d, c, at_c
+            c = b - GOLDEN * (b - a)
+            at_c = gap(c)
+        else:
+            a, c, at_c = c, d, at_d
+            d = a + GOLDEN * (b - a)
+            at_d = gap(d)
     return best

@@ -13,6 +13,7 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
+from planner.mechanism.range.course import Course
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.meeting import TOUCH_MM, Meeting
 
@@ -31,6 +32,7 @@ def meetings_of(
     joint: MovingJoint,
     two_moves: tuple[list[Frame], list[Frame]],
     margin_mm: float,
+    course: Course,
     *,
     fixed: bool,
 ) -> tuple[Meeting, ...]:
@@ -40,7 +42,7 @@ def meetings_of(
     long steps, and where it meets, the nearer ones need not be followed any farther.
 
     A joint outside all loops turns all that hangs on it about one line; then only what comes by each other within a
-    margin is taken.
+    margin is taken. What stays apart all along the ``course`` by more is left out, before it is cut.
     """
     here, there = two_moves
     looped, drawn = any(joint.name in loop for loop in mechanism.loops), all(move.still for move in here)
@@ -52,6 +54,8 @@ def meetings_of(
     for a, b in may_meet(bodies, apart, loose_groups(mechanism, joint), fixed=fixed):
         swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
         one, other = (b, a) if swapped else (a, b)
+        if not course.spans((one.group, other.group), one.box_mm, other.box_mm, search_mm(margin_mm)):
+            continue
         pieces = (
             _pieces(way, frame, one, other, margin_mm, reaches)
             if drawn
@@ -94,8 +98,13 @@ def meeting_of(
         bearing=bearing,
         guessed=one.guessed or other.guessed,
         soft=one.soft or other.soft,
-        search_mm=1.05 * max(margin_mm, 0.0) + TOUCH_MM,
+        search_mm=search_mm(margin_mm),
     )
+
+
+def search_mm(margin_mm: float) -> float:
+    """Return how far gaps are looked for between bodies that are asked to keep a margin."""
+    return 1.05 * max(margin_mm, 0.0) + TOUCH_MM
 
 
 def _way(mechanism: Mechanism, joint: MovingJoint) -> str:

@@ -2,32 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from planner.mechanism.places.frame import Frame
+from planner.mechanism.range.course import APART, Course, Motion, box_of, on_way
 from planner.mechanism.range.meeting import Meeting
 
-Motion = Callable[[float], list[Frame]]
-"""How far every group has moved at a value of the joint, in degrees or mm."""
 ARC_MM = 0.8
 """A step may carry a body so far without being proved free: no printed wall is thinner than both lines of it."""
-MOST = 5.0
+MOST = APART
 """Most degrees or mm of one step."""
 EXACT = 0.02
 """Stops are exact to this, in degrees or mm."""
 
 
 def first_meeting(
-    meeting: Meeting, motion: Motion, way: tuple[float, float], asked_mm: float
+    meeting: Meeting, motion: Motion, way: tuple[float, float], asked_mm: float, course: Course | None = None
 ) -> tuple[float, float] | None:
     """Return the last value that is free and the next that is not, within ``EXACT``; None where all is free.
+
+    Where a ``course`` of the way is given, only what its boxes leave open is gone over.
+    """
+    clear_mm = meeting.clearance_mm(asked_mm)
+    ways = [way]
+    if course is not None:
+        ways = list(on_way(course.spans(meeting.groups, box_of(meeting.one), box_of(meeting.other), clear_mm), way))
+    return next((met for part in ways if (met := _first(meeting, motion, part, clear_mm))), None)
+
+
+def _first(meeting: Meeting, motion: Motion, way: tuple[float, float], clear_mm: float) -> tuple[float, float] | None:
+    """Return the same on a part of a way, the clearance being that of these bodies.
 
     Where even the start is not free, it is both. A body that is farther away than it can travel in a step is free all
     the way (Lipschitz; conservative advancement, Mirtich 1996); where it is nearer than that, steps carry it no
     farther than ``ARC_MM``, so that it overlaps what it passes through.
     """
     start, end = way
-    clear_mm = meeting.clearance_mm(asked_mm)
     sense = 1.0 if end > start else -1.0
     free, here = start, meeting.between(motion(start))
     if not here.still and too_near(meeting, here, clear_mm):

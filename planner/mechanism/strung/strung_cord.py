@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 import networkx as nx
@@ -64,6 +64,8 @@ class StrungCord:
     driven: str
     stops: tuple[PathStop, ...]
     legs: tuple[Leg, ...]
+    runs: dict[tuple[float, str], CordRun] = field(default_factory=dict, repr=False)
+    """Runs that were asked for before, by scale and joint."""
 
     @property
     def joint(self) -> MovingJoint:
@@ -77,7 +79,11 @@ class StrungCord:
 
     def run(self, factor: float, leg: Leg | None = None) -> CordRun:
         """Return the cord over the range, at a scale; its arms are about one joint, else about the nearest."""
-        return run_of(self.stops, (leg or self.legs[0]).motions, factor, self.cord.diameter_mm)
+        about = leg or self.legs[0]
+        key = factor, about.joint.name
+        if key not in self.runs:
+            self.runs[key] = run_of(self.stops, about.motions, factor, self.cord.diameter_mm)
+        return self.runs[key]
 
 
 def strung_cords(

@@ -8,7 +8,7 @@ import pytest
 
 from planner.assembly.doubts.bearing_answers import bearing_answer, bearing_in, insert_answers
 from planner.job import read_tables
-from tests.assembly.doubts.truths import scene
+from tests.assembly.by_hand.truths import scene
 
 TABLES = read_tables()
 BORE = scene("linkage")[1]["finger_tip"].bores[0]

@@ -1,0 +1,82 @@
+"""Where on its way a body may come near another, told from their boxes alone, before anything is cut or met.
+
+The device is placed every few degrees of the way. Between two places no corner of a box goes farther than between the
+places themselves, so that boxes far enough apart at both are so in between, and all that is in them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+import manifold3d
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.mechanism.places.frame import Frame
+
+Motion = Callable[[float], list[Frame]]
+"""How far every group has moved at a value of the joint, in degrees or mm."""
+APART = 5.0
+"""Most degrees or mm between two places, as long as the longest step of a sweep."""
+BENT = 1.01
+"""A way is so much longer than the straight line between two places at most: of an arc of 5 degrees, 1.0003."""
+Floats = NDArray[np.float64]
+Span = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Course:
+    """A way with all groups at rising places along it: (n, groups, 3, 4), and how groups stand to each other there."""
+
+    values: Floats
+    placed: Floats
+    between: dict[tuple[int, int], tuple[Floats, Floats]] = field(default_factory=dict)
+
+    def spans(self, groups: tuple[int, int], one: Floats, other: Floats, clear_mm: float) -> list[Span]:
+        """Return where on the way the boxes (2, 3) of two groups' bodies may be nearer than a clearance, rising."""
+        turn, shift = self._between(groups)
+        corners = np.array([[other[i, 0], other[j, 1], other[k, 2]] for i in (0, 1) for j in (0, 1) for k in (0, 1)])
+        moved = corners @ turn.transpose(0, 2, 1) + shift[:, None, :]
+        apart = np.maximum(np.maximum(one[0] - moved.max(axis=1), moved.min(axis=1) - one[1]), 0.0)
+        gap = np.sqrt((apart**2).sum(axis=1))
+        way = BENT * np.sqrt(((moved[1:] - moved[:-1]) ** 2).sum(axis=2).max(axis=1))
+        near = (gap[1:] + gap[:-1] - way) / 2.0 <= clear_mm
+        found: list[Span] = []
+        for k in np.flatnonzero(near):
+            low, high = float(self.values[k]), float(self.values[k + 1])
+            if found and found[-1][1] == low:
+                low = found.pop()[0]
+            found.append((low, high))
+        return found
+
+    def _between(self, groups: tuple[int, int]) -> tuple[Floats, Floats]:
+        """Return how the second group stands as seen from the first, at every place: turns and shifts."""
+        if groups not in self.between:
+            a, b = self.placed[:, groups[0]], self.placed[:, groups[1]]
+            back = a[:, :, :3].transpose(0, 2, 1)
+            self.between[groups] = back @ b[:, :, :3], (back @ (b[:, :, 3] - a[:, :, 3])[:, :, None])[:, :, 0]
+        return self.between[groups]
+
+
+def course_of(motion: Motion, low: float, high: float, apart: float = APART) -> Course:
+    """Return the course of a motion from one value to another."""
+    values = np.linspace(low, high, 2 + int((high - low) / apart))
+    placed = np.array([[move.matrix() for move in motion(float(value))] for value in values])
+    return Course(values=values, placed=placed)
+
+
+def box_of(body: manifold3d.Manifold) -> Floats:
+    """Return the least and the greatest corner of a body's box (2, 3)."""
+    return np.array(body.bounding_box()).reshape(2, 3)
+
+
+def on_way(spans: Sequence[Span], way: Span) -> Iterator[Span]:
+    """Yield what of a way, up or down, lies in rising spans, in the order in which it is gone.
+
+    >>> list(on_way([(0.0, 5.0), (20.0, 30.0)], (25.0, 2.0)))
+    [(25.0, 20.0), (5.0, 2.0)]
+    """
+    low, high = min(way), max(way)
+    inside = [(max(a, low), min(b, high)) for a, b in spans if a <= high and b >= low]
+    yield from inside if way[1] >= way[0] else [(b, a) for a, b in reversed(inside)]

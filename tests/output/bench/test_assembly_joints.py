@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from planner.job import HardwareKind
 from planner.output.bench.assembly_joints import LATE, MOVEMENTS, PADDED, STOPS, STRAPPED, TIED, joints_of
 from planner.plan import Plan
 
@@ -33,6 +34,7 @@ def test_what_hides_the_rest_comes_late(plan: Plan) -> None:
 def test_only_what_has_a_thread_is_tightened(plan: Plan) -> None:
     """A pin that slides in is not told to be tightened; a screw is."""
     screw = next(one for one in plan.job.hardware if one.kind == "machine-screw")
-    for kind, tightened in (("dowel-pin", False), ("machine-screw", True)):
+    kinds: list[tuple[HardwareKind, bool]] = [("dowel-pin", False), ("machine-screw", True)]
+    for kind, tightened in kinds:
         job = replace(plan.job, hardware=(replace(screw, kind=kind, fit="sliding"),))
         assert ("tighten" in STOPS[joints_of(job, plan.built)[0].check]) is tightened

@@ -8,7 +8,8 @@ from functools import partial
 from planner.assembly import with_stacks
 from planner.finding import Vec3
 from planner.job import Job
-from planner.plan.prepare import moves_of, poses_of, settings_of
+from planner.plan.moved_and_loaded import moves_of
+from planner.plan.prepare import poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of

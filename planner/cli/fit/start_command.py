@@ -73,7 +73,7 @@ def start(
         raise CommandError(where=str(target), wrong="it already exists", todo=todo)
     else:
         chosen, printer_name, profile = printer_of(printer, bed, folder)
-        stated = bool(printer or bed)
+        stated = (printer, bed) != (None, None)
         bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit, printer_stated=stated)
         size = Size(side=side_of(side), measures=measures_of(measure or [], [part.name for part in bare.parts]))
         job = replace(bare, size=size)

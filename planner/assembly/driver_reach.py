@@ -87,7 +87,7 @@ def ways_of(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scal
         if here is None and group is not None:
             here = _as_drawn(group, solids)
         if here is None or not mine:
-            why = "no bore of it is known" if not mine else f"place of {' and '.join(hardware.joins)} not known"
+            why = "no bore of it is known" if not mine else f"where {', '.join(hardware.joins)} stand is not known"
             found[hardware.name] = Ways(
                 hardware=hardware.name, axes=(), both=both, known=frozenset(hardware.joins), unknown=why
             )

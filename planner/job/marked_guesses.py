@@ -23,7 +23,7 @@ def marked_guesses(job: Job) -> tuple[Guess, ...]:
             if value is not None:
                 same[f"{key} of {table}", _told(value)].append(name)
     whole = [
-        Guess(what=what, value=value, why=f"nobody has stated it: {_names(names)}")
+        Guess(what=what, value=value, why=f"for {_names(names)}; nobody has stated it")
         for (what, value), names in same.items()
     ]
     if "mesh_unit" in job.guessed_keys and job.mesh_unit is None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol, TypeVar, cast
 
+from planner.digits import REPEATS_MM
 from planner.finding import Finding, Vec3, Verdict, worst
 from planner.job import Job, kind_of
 from planner.mesh import Solid
@@ -109,6 +110,9 @@ def spoiled(before: Stand, after: Stand) -> list[Finding]:
     for key in after.answers:
         now, was = after.worst_of(key), before.worst_of(key)
         assert now is not None
+        if _thinner(was, now):  # a wall that is too thin already is no reason to cut it thinner
+            found.append(now)
+            continue
         if now.verdict.severity <= (was.verdict.severity if was else 0):
             continue
         _, part, feature = key
@@ -117,3 +121,10 @@ def spoiled(before: Stand, after: Stand) -> list[Finding]:
             continue
         found.append(now)
     return sorted(found, key=lambda f: -f.verdict.severity)
+
+
+def _thinner(was: Finding | None, now: Finding) -> bool:
+    """Return whether a wall that does not pass is left thinner than it was, by more than a hand can tell."""
+    if was is None or now.verdict.passes or kind_of(now.rule).gives != "wall left":
+        return False
+    return was.measured is not None and now.measured is not None and now.measured < was.measured - REPEATS_MM

@@ -101,7 +101,7 @@ def _governing(job: Job, yields: list[tuple[Measure, float]]) -> tuple[float, st
         tried = "tried on the command line" if job.size.what_if else "stated in the job"
         return job.size.percent, f"{job.size.percent:g} % is {tried}"
     if not yields:
-        return 100.0, "no percent and no measure is stated, so the drawn size is taken"
+        return 100.0, "no percent and no measure is stated, so the drawn size is used"
     measure, percent = _governor(job, yields)
     return (
         percent,

@@ -50,6 +50,8 @@ class HardwareLine:
     """The part that is printed as this piece, so that none is bought."""
     goes_with: str = ""
     """The piece that the job names and this goes with: its free nut, its washers, a bush."""
+    steel_mm3: float | None = None
+    """Steel in one piece, where it is no shank with a head: a bearing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

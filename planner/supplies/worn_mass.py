@@ -24,14 +24,17 @@ def worn_g(printed_g: float, hardware: Sequence[HardwareLine], cuts: Sequence[Cu
 
     Spares, bushes and belts are left out. Support and brim are not in ``printed_g``: they stay on the bench.
     """
-    metal = sum(
-        math.pi / 4 * line.diameter_mm**2 * (line.length_mm or line.diameter_mm) * 1.3 * line.count
-        for line in hardware
-        if line.kind in METAL and not line.printed
-    )
+    metal = sum(_steel_mm3(line) * line.count for line in hardware if line.kind in METAL and not line.printed)
     foam = sum((cut.area_mm2 or 0.0) * (cut.width_mm or 0.0) for cut in cuts if cut.kind == "padding")
     webbing = sum((cut.length_mm or 0.0) * (cut.width_mm or 0.0) * cut.count for cut in cuts if cut.kind == "webbing")
     return printed_g + metal / 1000 * STEEL_G_CM3 + foam / 1000 * FOAM_G_CM3 + webbing / 1e6 * WEBBING_G_M2
+
+
+def _steel_mm3(line: HardwareLine) -> float:
+    """Return the steel in one piece: what is known of it, else a shank with a head."""
+    if line.steel_mm3 is not None:
+        return line.steel_mm3
+    return math.pi / 4 * line.diameter_mm**2 * (line.length_mm or line.diameter_mm) * 1.3
 
 
 def mass_findings(job: Job, worn: float | None, ends: Sequence[float] = ()) -> tuple[Finding, ...]:

@@ -40,3 +40,12 @@ def test_work_is_decided_once_the_job_states_it(make_job: MakeJob) -> None:
     assert now.verdict is then.verdict is Verdict.GO_WITH_WORK
     assert not decided(stand.job, KEY, now)
     assert decided(after.job, KEY, then)
+
+
+def test_a_wall_that_is_too_thin_already_is_not_cut_thinner(make_job: MakeJob) -> None:
+    """3.7 mm from the edge a bore of 5 leaves 1.2 mm of the 1.35 needed: drilled to 5.2 it is 1.1, which is worse."""
+    stand, again = stands(pinned(make_job, 5.0, 5.0, y_mm=(3.7,)))
+    put: dict[str, str | float | Sequence[str]] = {"part": "a", "bores": ["b1"], "kind": "drill", "to_mm": 5.2}
+    (worse,) = spoiled(stand, again(with_edits(stand.job, [Edit(table="work", put=put)])))
+
+    assert (worse.rule, round(worse.measured or 0.0, 1)) == ("bore.edge", 1.1)

@@ -15,6 +15,8 @@ from planner.supplies import (
     mass_findings,
     worn_g,
 )
+from tests.conftest import MakeJob
+from tests.shapes import cuboid
 
 
 def test_an_outline_weighs_what_its_area_weighs(heron: Path) -> None:
@@ -38,6 +40,18 @@ def test_worn_mass_counts_metal_foam_and_straps(heron: Path) -> None:
     assert 160.0 < worn < 250.0
     assert mass_findings(job, worn)[0].verdict is Verdict.GO
     assert mass_findings(job, 260.0)[0].verdict is Verdict.HOLD
+
+
+def test_a_bearing_is_a_ring_and_no_rod(make_job: MakeJob) -> None:
+    """Four of 8 x 22 x 7 weigh 12 g each (catalogues, from memory), not as rods of 22 mm: 12.0 within a tenth."""
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n[[hardware]]\n'
+        'name = "bearing"\nkind = "bearing"\ndiameter_mm = 8.0\nsize_mm = 22.0\nbore_mm = 22.2\nfit = "held"\n'
+        'joins = ["a"]\ncount = 4\n'
+    )
+    device = built(make_job(text, a=cuboid(40, 40, 10)), 1.0, ())
+
+    assert worn_g(0.0, device.hardware, device.cuts) / 4 == pytest.approx(12.0, rel=0.1)
 
 
 def test_the_worn_mass_rests_on_the_density_where_its_range_decides(heron: Path) -> None:

@@ -115,12 +115,14 @@ def _hardware(hardware: Hardware, device: Built, counts: Mapping[str, int], stag
     parts = listed(names_counted(hardware.joins, counts))
     work = f". First: {line.work}" if line.work else ""
     beside = _beside(device, hardware.name)
+    fit = hardware.fit or "sliding"
+    threadless = hardware.kind == "dowel-pin" and fit == "sliding"  # nothing to tighten
     return Joint(
         name=f"hardware: {hardware.name}",
         parts=hardware.joins,
         stage=stage,
         what=f"{with_count(hardware.name, hardware.count)} ({bought(line)}) in {parts}{beside}{work}",
-        check="seat" if seat else hardware.fit or "sliding",
+        check="seat" if seat else "slid" if threadless else fit,
     )
 
 

@@ -6,6 +6,7 @@ from planner.job import kind_of
 from planner.output.bench.reach_words import reach_blocks
 from planner.output.papers.assembly_order import order_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
+from planner.output.words.paper_words import capital
 from planner.plan import Plan
 
 SAID = (
@@ -44,7 +45,7 @@ def assembly_sheet(plan: Plan) -> Sheet:
     blocks += reach_blocks(plan, turns)
     loose = [f.why for f in plan.findings if kind_of(f.rule).gives == "loose groups"]
     if loose:
-        blocks += [Heading(text="Not joined to the rest"), Words(text=f"{loose[0]}. See the drawing.")]
+        blocks += [Heading(text="Not joined to the rest"), Words(text=capital(f"{loose[0]}. See the drawing."))]
     blocks.append(Lines(labels=("assembled by (role)", "date")))
     card = Card(title="Assembly", blocks=tuple(blocks))
     return Sheet(name="assembly", title="Assembly", cards=(card,))

@@ -10,7 +10,7 @@ from planner.output.terminal.finding_list import SIGN_N, entry
 from planner.output.words.alike import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
-from planner.output.words.paper_words import plural
+from planner.output.words.paper_words import capital, plural
 from planner.output.words.strength_words import strength_line
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
@@ -147,7 +147,7 @@ def _well(checked: Checked) -> tuple[str, ...]:
     what = "feature or setting" if checked.headline.fine_n == 1 else "features and settings"
     told = f"{checked.headline.fine_n} {what} checked and fine"
     told += f"; {plural(careful, 'caution')}" if careful else ""
-    told += f"; {unchecked} compared with nothing" if unchecked else ""
+    told += f"; {unchecked} not compared with anything" if unchecked else ""
     told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
     return wrapped(told + ".")
 
@@ -169,7 +169,7 @@ def _more(command: str) -> tuple[str, ...]:
 
 def size_sentences(why: str, measures: Sequence[MeasureScale]) -> list[str]:
     """Return where the size comes from, and what each measure asks for."""
-    told = [f"{why}."]
+    told = [capital(f"{why}.")]
     for measure in measures:
         room = f"{abs(measure.spare_mm):.1f} mm"
         left = f"leaves {room} of room to grow" if measure.spare_mm >= 0 else f"is {room} too small"

@@ -18,7 +18,7 @@ from planner.output.terminal.plates_text import mirrored_words, plates_table, re
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import notes, verdict_line
 from planner.output.words.date_words import way_words
-from planner.output.words.paper_words import percent, plural
+from planner.output.words.paper_words import capital, percent, plural
 from planner.output.words.size_words import reach_words
 from planner.output.words.wording import grams, hours, moment, money
 from planner.plan import Plan
@@ -32,7 +32,7 @@ def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False)
             console.print(sentence, markup=False)
     person = "" if plan.window.person is None else f"; that fit the person: {reach_words(plan.window.person)}"
     works = reach_words(plan.window.workable)
-    console.print(f"{plan.scale_from}. Sizes at which the device works: {works}{person}.", markup=False)
+    console.print(f"{capital(plan.scale_from)}. Sizes at which the device works: {works}{person}.", markup=False)
     bad = [f for f in plan.remedies.shown(plan.findings, numbered=True) if f.verdict is not Verdict.GO]
     if bad:
         console.print(finding_list(bad, "\nWhat decides, and what to do"))

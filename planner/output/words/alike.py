@@ -6,12 +6,12 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.output.words.paper_words import listed
 
 NUMBERED = re.compile(r"--do \d+")
 CUT = ("drill", "ream")
-"""What is the same work in another part if it cuts to the same size: its own number does it there."""
+"""What is the same work in another part if it cuts to the same size."""
 NAMED_MOST = 4
 """So many parts are named; the others are counted."""
 
@@ -66,9 +66,9 @@ def _work(finding: Finding) -> object:
     """Return what is to be done, wherever it is done; None where nothing is."""
     if finding.verdict is not Verdict.GO_WITH_WORK:
         return None
-    if finding.work is None or finding.work.kind not in CUT or not NUMBERED.search(finding.remedy):
+    if finding.work is None or finding.work.kind not in CUT or finding.evidence is Evidence.GUESSED:
         return finding.remedy
-    return replace(finding.work, hardware="")
+    return replace(finding.work, hardware=""), bool(NUMBERED.search(finding.remedy))
 
 
 def _missed_share(finding: Finding) -> float:

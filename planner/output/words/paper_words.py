@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
+
+from shapely import Polygon
 
 from planner import __version__
 from planner.output.press.sheet import Head
@@ -10,6 +13,8 @@ from planner.plan import Plan, PlannedPart
 from planner.supplies import HardwareLine
 
 PRACTICE = "common practice, no source"
+BAR_SHARE, ASKEW_SHARE = 0.9, 0.9
+"""A shadow that fills its least rectangle is a bar; where that is less than this of the box round it, it lies askew."""
 LETTERS = {"left": "L", "right": "R"}
 
 
@@ -43,6 +48,15 @@ def with_count(name: str, count: int) -> str:
     ('jaw × 2', 'deck')
     """
     return f"{name} × {count}" if count > 1 else name
+
+
+def capital(sentence: str) -> str:
+    """Return a sentence with a capital first.
+
+    >>> capital("112 % is stated"), capital("wrist governs")
+    ('112 % is stated', 'Wrist governs')
+    """
+    return sentence[:1].upper() + sentence[1:]
 
 
 def plural(count: int, thing: str) -> str:
@@ -80,9 +94,17 @@ def bought(line: HardwareLine) -> str:
 
 
 def caliper(part: PlannedPart) -> tuple[str, float]:
-    """Return the dimension to check with a caliper, and its value in mm: the longest side as printed."""
+    """Return the dimension to check with a caliper, and its value in mm: the longest side as printed.
+
+    A part that lies askew in its own coordinates, as a pin does, is measured along itself.
+    """
     x, y, z = part.posed.size_mm
-    return max((("long", x), ("long", y), ("high", z)), key=lambda pair: pair[1])
+    shadow = Polygon(part.outline_mm[0])
+    ring = shadow.minimum_rotated_rectangle.exterior.coords
+    a, b = (math.dist(ring[k], ring[k + 1]) for k in (0, 1))
+    askew = BAR_SHARE * a * b < shadow.area and a * b < ASKEW_SHARE * x * y
+    long = max(a, b) if askew else max(x, y)
+    return ("high", z) if z > long else ("long", long)
 
 
 def reads(part: PlannedPart) -> str:

@@ -25,7 +25,7 @@ def coupon_first(job: Job, material: Material, findings: Sequence[Finding], toda
     if wish == "never" or (wish == "when-it-decides" and (job.printer.calibrated or not asked)):
         return None
     some = ", ".join(list(asked)[:3]) + (f" and {len(asked) - 3} more" if len(asked) > 3 else "")
-    why = f"nobody has measured what {job.printer.name} does to bores and gaps, and it decides {some}"
+    why = f"nobody has measured what {job.printer.name} does to bores and gaps, and that decides {some}"
     bare = _estimate(job, material)
     hands_min = round(read_hands_on().coupon_min.value)
     duration_s = plate_duration_s([bare], settings=job.settings, printer=job.printer).value

@@ -46,7 +46,7 @@ class ThinWallRule:
         as_shell = [p for p in self._thin(s, plain) if not self._is_blemish(p, s, plain)] if walls else []
         undecided = bool(walls) and not self.duty_stated and not as_shell
         extent = self._extent(place, s, limit) if thin else None
-        reach = "" if extent is None else f", {extent.area_mm2:.1f} mm² and {extent.length_mm:.1f} mm long below it"
+        reach = "" if extent is None else f"; {extent.area_mm2:.1f} mm² are thinner, over {extent.length_mm:.1f} mm"
         more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
         has, needs = told_apart(measured, limit)
         return Finding(
@@ -58,9 +58,9 @@ class ThinWallRule:
             limit=limit,
             unit="mm",
             at_mm=place.at_mm,
-            why=f"thinnest wall {has} mm, between {place.between}; {self.lines.value:g} lines of "
-            f"{self.line_width_mm:g} mm ({needs} mm) needed for duty {self.duty}"
+            why=f"thinnest wall {has} mm, between {place.between}; duty {self.duty}"
             + ("" if self.duty_stated else " (guessed)")
+            + f" needs {self.lines.value:g} lines of {self.line_width_mm:g} mm ({needs} mm)"
             + reach
             + more
             + (equal_words(measured, limit) if walls else ""),

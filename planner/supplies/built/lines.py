@@ -17,6 +17,8 @@ SPARE_FOR_EACH = 10
 """One spare for every ten pieces of a small thing that is easily lost; common practice, no source."""
 SMALL = (*SCREWS, "nut", "washer", "insert", "dowel-pin")
 NO_LENGTH = ("nut", "washer", "insert", "bearing")
+BEARING_SHARE = 0.66
+"""Steel in the ring that a bearing fills: 8 x 22 x 7 weighs 12 g (from memory), as a full ring 18 g."""
 
 
 def lines_of(job: Job, pieces: Sequence[Piece], factor: float, findings: Sequence[Finding]) -> tuple[HardwareLine, ...]:
@@ -64,7 +66,16 @@ def _line(job: Job, piece: Piece, factor: float, findings: Sequence[Finding]) ->
         work="; ".join(told),
         instead_of=_label(job, piece) if piece.changed else "",
         printed=hardware.printed,
+        steel_mm3=_ring_mm3(piece.stock) if hardware.kind == "bearing" else None,
     )
+
+
+def _ring_mm3(stock: StockSize | None) -> float | None:
+    """Return the steel in a bearing: so much of the ring from its bore to its outside; None where no size is known."""
+    if stock is None or stock.outside_mm is None or stock.width_mm is None:
+        return None
+    ring_mm2 = math.pi / 4 * (stock.outside_mm.value**2 - stock.diameter_mm.value**2)
+    return BEARING_SHARE * ring_mm2 * stock.width_mm.value
 
 
 def _size(piece: Piece) -> str:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from planner.job import HardwareKind
 from planner.output.bench.assembly_joints import LATE, MOVEMENTS, PADDED, STOPS, STRAPPED, TIED, joints_of
 from planner.plan import Plan
 
@@ -26,3 +29,12 @@ def test_what_hides_the_rest_comes_late(plan: Plan) -> None:
     assert all(stages[f"strap: {strap.name}"] == STRAPPED for strap in plan.job.straps)
     assert all(stages[f"padding: {padding.part}"] == PADDED for padding in plan.job.paddings)
     assert LATE in stages.values()
+
+
+def test_only_what_has_a_thread_is_tightened(plan: Plan) -> None:
+    """A pin that slides in is not told to be tightened; a screw is."""
+    screw = next(one for one in plan.job.hardware if one.kind == "machine-screw")
+    kinds: list[tuple[HardwareKind, bool]] = [("dowel-pin", False), ("machine-screw", True)]
+    for kind, tightened in kinds:
+        job = replace(plan.job, hardware=(replace(screw, kind=kind, fit="sliding"),))
+        assert ("tighten" in STOPS[joints_of(job, plan.built)[0].check]) is tightened

@@ -157,7 +157,8 @@ class BoreCase:
         low, high = self.undersize_mm.low, self.undersize_mm.high
         return (
             f"How much smaller does a bore of {self.bore.drawn_diameter_mm:.1f} mm with a {axis} axis print on this "
-            f"printer? Anything from {low:g} to {high:g} mm is usual, and it decides {self.hardware} in {self.part}."
+            f"printer? Anything from {low:g} to {high:g} mm is usual, and that decides whether {self.hardware} "
+            f"fits {self.part}."
         )
 
     def caution(self) -> str:

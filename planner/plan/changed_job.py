@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from planner.assembly import doubts_of, with_stacks
+from planner.assembly import claims_of, doubts_of, with_stacks
 from planner.finding import Vec3
 from planner.job import Job
+from planner.mechanism import movement_of
 from planner.plan.prepare import moves_of, poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
@@ -64,8 +65,11 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
     if posed and moved and _moving(job) != _moving(ready.job):
-        before = ready.movement if solids is ready.solids else None
-        moves = moves_of(job, solids, surveys, downs, before)[1]
+        if ready.movement is not None and solids is ready.solids:
+            moving = ready.movement.after(job, downs)
+        else:
+            moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
+        moves = moves_of(job, moving)
     strength = ready.strength_for(job, downs) if posed and strong else ready.strength
     rules = rules_of(
         job,

@@ -155,8 +155,9 @@ def _bound(
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
     if known is None:
-        moving, moves = moves_of(job, solids, surveys, downs)
-        claims = claims_of(job, surveys).claims if moving is None else moving.claims
+        claims = claims_of(job, surveys).claims
+        moving = movement_of(job, solids, surveys, claims, downs)
+        moves = moves_of(job, moving)
         screens = screened(job, solids, surveys, claims, moving, downs)
         known = moves, strength_rules(job, screens)
     moves, strong = known
@@ -224,26 +225,15 @@ def _unit_open(names: Sequence[str]) -> Finding:
     )
 
 
-def moves_of(
-    job: Job,
-    solids: Mapping[str, Solid],
-    surveys: Mapping[str, Survey],
-    downs: Mapping[str, Vec3],
-    before: Movement | None = None,
-) -> tuple[Movement | None, tuple[Rule, ...]]:
-    """Return how a device moves, and the rules of that where its job speaks of it.
+def moves_of(job: Job, moving: Movement | None) -> tuple[Rule, ...]:
+    """Return the rules of how a device moves where its job speaks of it.
 
-    A folder of meshes is asked for its movement only by ``move``. ``before`` is how the same meshes move in the job
-    that was changed: what the change does not touch is taken over from it.
+    A folder of meshes is asked for its movement only by ``move``.
     """
-    if before is None:
-        moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
-    else:
-        moving = before.after(job, downs)
     if moving is None:
-        return None, unmoved_rules(job)
+        return unmoved_rules(job)
     spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)
-    return moving, move_rules(job, moving) if spoken_of else ()
+    return move_rules(job, moving) if spoken_of else ()
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:

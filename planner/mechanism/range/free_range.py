@@ -18,7 +18,7 @@ from planner.mechanism.range.course import Course, course_of
 from planner.mechanism.range.device_bodies import Body, device_bodies
 from planner.mechanism.range.followers import followers
 from planner.mechanism.range.joint_motion import JointMotion
-from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges
+from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop
 from planner.mechanism.range.joint_stop import known_free, own_end, stop_on
 from planner.mechanism.range.least_gap import least_gap
 from planner.mechanism.range.meeting import SEARCH_MM, Meeting
@@ -131,32 +131,15 @@ class _Turn:
 
     def _led(self, bodies: Sequence[Body], joint: MovingJoint) -> dict[str, JointRange]:
         """Return a joint's range, and those of the joints that a closed loop takes along with it."""
-        known = None if self.known is None else self.known.of(joint.name)
-        inner, outer = (None, known) if self.between is None else (one.of(joint.name) for one in self.between)
         motion = JointMotion(self.mechanism, joint.name, self.held)
-        margin = self.clear_mm + MARGIN_MM if self.clear_mm > 0 else -MARGIN_MM
-        before = (None, None) if outer is None else outer.ends
         two = _two_moves(motion)
-        far = TURN_DEG if joint.kind == "turns" else self._far_mm(bodies, joint, two, fixed=known is not None)
-        low, high = (own_end(motion, joint, way, stop)[0] for way, stop in zip((-far, far), before, strict=True))
-        free = known_free(motion, inner)
-        course = course_of(motion, min(low, 0.0), max(high, 0.0))
-        meetings = self._meetings(bodies, joint, two, margin, course, fixed=known is not None)
-        up = stop_on(motion, joint, meetings, (free[1], far), self.clear_mm, before[1], course)
-        whole = up is None and joint.kind == "turns" and joint.limits_deg is None
-        back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
-        down = None if whole else stop_on(motion, joint, meetings, (free[0], -back), self.clear_mm, before[0], course)
+        down, up = self._stops(bodies, joint, motion, two)
         begins, ends = (None if stop is None else stop.at_deg for stop in (down, up))
         stops = tuple(stop for stop in (down, up) if stop is not None)
-        least = None if known is None else known.least_gap
+        least = None if self.known is None else self.known.of(joint.name).least_gap
         if joint.needs_deg is not None and self.gaps:
-            asked = (joint.needs_deg[0] - motion.begin, joint.needs_deg[1] - motion.begin)
-            needs = _as_far(motion, asked)
-            firm = [body for body in bodies if not body.soft]
-            course = course_of(motion, min(needs[0], 0.0), max(needs[1], 0.0))
-            near = self._meetings(firm, joint, two, SEARCH_MM, course, fixed=known is not None)
-            found_gap = least_gap(near, motion, needs)
-            least = min((one for one in (least, found_gap) if one), key=_gap_mm, default=None)
+            here = self._least(bodies, joint, motion, two, joint.needs_deg)
+            least = min((one for one in (least, here) if one), key=_gap_mm, default=None)
         found = {joint.name: JointRange(joint=joint.name, free_deg=(begins, ends), stops=stops, least_gap=least)}
         looped = frozenset[str]().union(*(loop for loop in self.mechanism.loops if joint.name in loop))
         if looped:
@@ -164,6 +147,41 @@ class _Turn:
             span = (-half if begins is None else begins - motion.begin, half if ends is None else ends - motion.begin)
             found |= followers(self.mechanism, motion, joint, looped - {joint.name} - set(self.held), span, stops)
         return found
+
+    def _stops(
+        self, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, two: TwoMoves | None
+    ) -> tuple[Stop | None, Stop | None]:
+        """Return what stops a joint on its way down and up."""
+        fixed, turns, clear_mm = self.known is not None, joint.kind == "turns", self.clear_mm
+        inner, outer = (None, self.known) if self.between is None else self.between
+        before = (None, None) if outer is None else outer.of(joint.name).ends
+        far = TURN_DEG if turns else self._far_mm(bodies, joint, two, fixed=fixed)
+        low, high = (own_end(motion, joint, way, stop)[0] for way, stop in zip((-far, far), before, strict=True))
+        free = known_free(motion, None if inner is None else inner.of(joint.name))
+        course = course_of(motion, min(low, 0.0), max(high, 0.0), free)
+        margin_mm = clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM
+        meetings = self._meetings(bodies, joint, two, margin_mm, course, fixed=fixed)
+        up = stop_on(motion, joint, meetings, (free[1], far), clear_mm, before[1], course)
+        if up is None and turns and joint.limits_deg is None:
+            return None, None
+        back = TURN_DEG - up.at_deg + motion.begin if up is not None and turns else far
+        return stop_on(motion, joint, meetings, (free[0], -back), clear_mm, before[0], course), up
+
+    def _least(
+        self,
+        bodies: Sequence[Body],
+        joint: MovingJoint,
+        motion: JointMotion,
+        two: TwoMoves | None,
+        needs_deg: tuple[float, float],
+    ) -> LeastGap | None:
+        """Return the least gap over what is needed, as far as the linkage goes."""
+        asked = (needs_deg[0] - motion.begin, needs_deg[1] - motion.begin)
+        low, high = (motion.end(value)[0] if value else 0.0 for value in asked)
+        firm = [body for body in bodies if not body.soft]
+        course = course_of(motion, min(low, 0.0), max(high, 0.0))
+        near = self._meetings(firm, joint, two, SEARCH_MM, course, fixed=self.known is not None)
+        return least_gap(near, motion, (low, high))
 
     def _meetings(
         self,
@@ -198,12 +216,6 @@ def _two_moves(motion: JointMotion) -> TwoMoves | None:
         except LockedError:
             continue
     return None
-
-
-def _as_far(motion: JointMotion, needs: tuple[float, float]) -> tuple[float, float]:
-    """Return how far the linkage itself goes toward what is needed."""
-    low, high = (motion.end(value)[0] if value else 0.0 for value in needs)
-    return low, high
 
 
 def _gap_mm(least: LeastGap) -> float:

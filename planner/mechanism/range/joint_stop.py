@@ -33,16 +33,16 @@ def known_free(motion: JointMotion, inner: JointRange | None) -> tuple[float, fl
     )
 
 
-def own_end(motion: JointMotion, joint: MovingJoint, far: float, known: Stop | None) -> tuple[float, What | None]:
+def own_end(motion: JointMotion, joint: MovingJoint, far_deg: float, known: Stop | None) -> tuple[float, What | None]:
     """Return how far a joint goes toward a value if nothing meets, and what ends it there: a known stop, or its own."""
     if known is not None:
         return known.at_deg - motion.begin, None
-    end, locked = motion.end(far)
+    end, locked = motion.end(far_deg)
     what: What | None = "locked" if locked else None
     if joint.limits_deg is not None:
-        limit = joint.limits_deg[1 if far > 0 else 0] - motion.begin
-        if abs(end) > abs(limit) or limit * far <= 0:
-            return (0.0 if limit * far <= 0 else limit), "stated"
+        limit = joint.limits_deg[1 if far_deg > 0 else 0] - motion.begin
+        if abs(end) > abs(limit) or limit * far_deg <= 0:
+            return (0.0 if limit * far_deg <= 0 else limit), "stated"
     return end, what
 
 

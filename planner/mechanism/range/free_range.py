@@ -74,7 +74,7 @@ def ranges_of(
         [(name, solid.sha256, solid.vertices_mm.tobytes()) for name, solid in sorted(solids.items())],
         [(copy, frame.matrix().tobytes()) for copy, frame in mechanism.frames.items()],
         [sorted(group) for group in mechanism.groups],
-        (mechanism.joints, mechanism.linkage.ways, mechanism.loops, sorted(mechanism.tied), mechanism.stacks),
+        (mechanism.joints, mechanism.linkage.ways, mechanism.loops, sorted(mechanism.tied), _bearings(mechanism)),
         (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
     bodies, untried = device_bodies(job, solids, mechanism, factor)
@@ -89,6 +89,15 @@ def ranges_of(
     )
     with_hardware = replace(turn, known=first, between=between, gaps=gaps)
     return kept("mechanism", key, lambda: with_hardware.ranges(bodies, untried, only, at_once=at_once))
+
+
+def _bearings(mechanism: Mechanism) -> list[object]:
+    """Return what of all bores is left out of overlaps: the same, whatever hardware sits in them."""
+    return [
+        (one.copy, one.bore.axis, one.bore.centre_mm, one.bore.drawn_diameter_mm, one.bore.depth_mm, stack.copies)
+        for stack in mechanism.stacks
+        for one in stack.bores
+    ]
 
 
 def _told(body: Body) -> tuple[object, ...]:

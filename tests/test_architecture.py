@@ -51,6 +51,7 @@ GROWING = {
 WHOLE_FLOWS = {
     "gcode/test_honest_programs.py",  # programs that print what the plan means, by two ways of laying lines
     "gcode/test_program_faults.py",  # programs with one planted fault each
+    "desk/test_desk_looks.py",  # the desk on a screen and a phone
     "desk/test_desk_page.py",  # the desk in a browser
     "output/page/test_browser.py",  # the report in a browser
     "output/page/test_odd_pages.py",  # jobs that are hostile, broken or empty

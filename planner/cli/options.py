@@ -41,6 +41,10 @@ IntoOption = Annotated[
     Path | None,
     typer.Option("-o", "--out", metavar="NEW.toml", help="With --do: write a new job file, and leave the old one."),
 ]
+NewJobOption = Annotated[
+    Path | None,
+    typer.Option("--into", metavar="NEW.toml", help="With --do: write a new job file, and leave the old one."),
+]
 PartOption = Annotated[str, typer.Option("--part", metavar="NAME", help="Show all that is said of one part.")]
 UnitOption = Annotated[
     str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that state none: mm, cm, m or inch.")

@@ -28,6 +28,7 @@ SHOWN = {
     "desk.css": "text/css",
     "form.js": "text/javascript",
     "questions.js": "text/javascript",
+    "remedies.js": "text/javascript",
     "desk.js": "text/javascript",
 }
 COOKIE = "fitwright_desk_{}"
@@ -91,6 +92,11 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
     async def answer(request: Request) -> Response:
         return _saved(await run_in_threadpool(work.answer, await _json(request)))
 
+    async def remedy(request: Request) -> Response:
+        fields = await _json(request)
+        n, text = _field(fields, "n", int), _field(fields, "text", str)
+        return _saved(await run_in_threadpool(work.remedy, n, text, _field(fields, "percent", float)))
+
     async def save(request: Request) -> Response:
         words = _field(await _json(request), "text", str)
         return _saved(await run_in_threadpool(folder.save_job, words))
@@ -127,6 +133,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/questions", questions),
         Route("/picture/{id}", picture),
         Route("/answers", answer, methods=["PUT"]),
+        Route("/remedy", remedy, methods=["PUT"]),
         Route("/job", save, methods=["PUT"]),
         Route("/form", fill, methods=["PUT"]),
         Route("/check", judge, methods=["POST"]),

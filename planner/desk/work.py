@@ -8,10 +8,10 @@ from dataclasses import replace
 from pathlib import Path
 from threading import Lock, Thread
 
-from planner.assembly import by_weight, doubts_of, given_edits
+from planner.assembly import by_weight, given_edits
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
-from planner.job import edited, with_changes
+from planner.job import Edit, edited, with_changes
 from planner.output import (
     QuestionPictures,
     check_json,
@@ -23,7 +23,7 @@ from planner.output import (
 )
 from planner.plan import Prepared, make_plan, prepare, proved_remedies
 from planner.remedy import Remedies
-from planner.rules import check, settled_n
+from planner.rules import check, open_doubts, settled_n
 from planner.size import window
 
 Json = dict[str, object]
@@ -36,6 +36,7 @@ class DeskWork:
         self.folder = folder
         self._lock, self._preparing = Lock(), Lock()
         self._ready: tuple[tuple[object, ...], Prepared] | None = None
+        self._proved: tuple[Prepared, float | None, Remedies] | None = None
         self._state: Json = {"state": "idle"}
         self._began = 0.0
 
@@ -49,7 +50,7 @@ class DeskWork:
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
         checked, around = check(ready.bound, at), window(ready.bound.every, at)
-        remedies = proved_remedies(self._at(ready, percent), moved=False) if prove else Remedies()
+        remedies = self._remedies(ready, percent) if prove else Remedies()
         checked = replace(checked, findings=remedies.shown(checked.findings))
         return {
             "check": check_json(checked, around, ready.sizing.measures, remedies),
@@ -57,6 +58,26 @@ class DeskWork:
             "own_percent": ready.sizing.percent,
             "from": ready.sizing.why,
         }
+
+    def remedy(self, n: int, text: str, percent: float | None) -> str:
+        """Write a proved remedy into the job file, with the size that it was proved at; return the file's text.
+
+        ``text`` is what the page shows of it: where the job has changed since, another remedy may have its number.
+        """
+        remedy = self._remedies(self._prepared(), percent).numbered(n)
+        if remedy is None or remedy.text != text:
+            raise CommandError(
+                where=f"remedy {n}", wrong="the job has changed since it was shown", todo="look at the answer again"
+            )
+        sized = () if percent is None else (Edit(table="size", put={"percent": percent}),)
+        note = f"remedy chosen {self.folder.day()}"
+        return self.folder.change_job(lambda words: edited(words, (*sized, *remedy.does), note))
+
+    def _remedies(self, ready: Prepared, percent: float | None) -> Remedies:
+        """Return the proved remedies at a size, kept for the size that was asked for last."""
+        if self._proved is None or self._proved[0] is not ready or self._proved[1] != percent:
+            self._proved = (ready, percent, proved_remedies(self._at(ready, percent), moved=False))
+        return self._proved[2]
 
     def _at(self, ready: Prepared, percent: float | None) -> Prepared:
         """Return the job prepared at a size; as it is for None."""
@@ -70,13 +91,13 @@ class DeskWork:
             return []
         ready = self._prepared()
         settles = settled_n(check(ready.bound, ready.sizing.percent))
-        doubts = by_weight(doubts_of(ready.job, ready.surveys), settles)
+        doubts = by_weight(open_doubts(ready.job, ready.surveys), settles)
         return [doubt_json(doubt, settles.get(doubt.id, 0)) for doubt in doubts]
 
     def picture(self, ident: str) -> bytes:
         """Return the picture of one open question."""
         ready = self._prepared()
-        found = next((doubt for doubt in doubts_of(ready.job, ready.surveys) if doubt.id == ident), None)
+        found = next((doubt for doubt in open_doubts(ready.job, ready.surveys) if doubt.id == ident), None)
         if found is None:
             raise CommandError(where=repr(ident[:80]), wrong="no open question has this id", todo="reload the page")
         return QuestionPictures(ready.solids, ready.surveys).png(found)
@@ -84,7 +105,7 @@ class DeskWork:
     def answer(self, answers: Mapping[str, object]) -> str:
         """Write answers into the job file with the day they were given; return its text."""
         ready = self._prepared()
-        edits = given_edits(doubts_of(ready.job, ready.surveys), answers, "question")
+        edits = given_edits(open_doubts(ready.job, ready.surveys), answers, "question")
         note = f"answered {self.folder.day()}"
         return self.folder.change_job(lambda text: edited(text, edits, note))
 

@@ -18,7 +18,7 @@ from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table, read_toml
 from planner.job.hand_work import HandWork, WorkKind
 from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
-from planner.job.job_printers import fit_printers, printer_named, printers_of, why_not
+from planner.job.job_printers import PRINTER_ASKED, fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
@@ -62,6 +62,7 @@ from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [
     "NEEDED",
+    "PRINTER_ASKED",
     "Attended",
     "Bed",
     "BodyMotion",

@@ -51,7 +51,7 @@ class Part:
     skin_side: bool = False
     """Whether one side lies on skin."""
     skin_toward: Vec3 | None = None
-    """Drawn direction in which that side looks; support stays away from it."""
+    """Drawn direction in which that side looks; support stays away from it, and padding lies there."""
     colour: str = "any"
     """The colour of its spool."""
     pose: Vec3 | None = None

@@ -6,6 +6,9 @@ from planner.job.job import Job
 from planner.job.profiles.material import Material
 from planner.job.profiles.printer import Printer
 
+PRINTER_ASKED = "printer"
+"""Name of the question for the printer where nobody stated one."""
+
 
 def printers_of(job: Job) -> tuple[Printer, ...]:
     """Return the printers that may run plates, the job's own first."""

@@ -28,6 +28,8 @@ def marked_guesses(job: Job) -> tuple[Guess, ...]:
     ]
     if "mesh_unit" in job.guessed_keys and job.mesh_unit is None:
         whole.append(Guess(what="mesh_unit of job", value="mm", why="mesh files name no unit"))
+    if "printer" in job.guessed_keys:
+        whole.append(Guess(what="printer of job", value=job.printer.name, why="nobody has stated it"))
     return (
         *whole,
         *(

@@ -16,13 +16,14 @@ from planner.plan.chapter.chapter import on_one_calendar
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
 from planner.plan.judged import judged
+from planner.plan.moved_and_loaded import movement, strengths
 from planner.plan.parts.openings_at_size import openings_of
 from planner.plan.plan import make_plan
 from planner.plan.plan_record import Plan
 from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import brought_to
 from planner.plan.plates.packed_plates import rules_of
-from planner.plan.prepare import Progress, movement, no_progress, prepare, prepare_rebored, strengths, what_widens
+from planner.plan.prepare import Progress, no_progress, prepare, prepare_rebored, what_widens
 from planner.plan.settings_at_size import judged_settings
 from planner.plan.stages import CouponFirst, Prepared, Scheduled
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from planner.assembly import claims_of, doubts_of, with_stacks
+from planner.assembly import with_stacks
 from planner.finding import Vec3
 from planner.job import Job
-from planner.mechanism import movement_of
-from planner.plan.prepare import moves_of, poses_of, settings_of
+from planner.plan.moved_and_loaded import moves_of
+from planner.plan.prepare import poses_of, settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
-from planner.rules import answers_of, rules_of
+from planner.rules import answers_of, open_doubts, rules_of
 from planner.scale import Scale
 from planner.size import sizing
 from planner.supplies import suits_findings
@@ -65,11 +65,8 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
     if posed and moved and _moving(job) != _moving(ready.job):
-        if ready.movement is not None and solids is ready.solids:
-            moving = ready.movement.after(job, downs)
-        else:
-            moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
-        moves = moves_of(job, moving)
+        before = ready.movement if solids is ready.solids else None
+        moves = moves_of(job, solids, surveys, downs, before)[1]
     strength = ready.strength_for(job, downs) if posed and strong else ready.strength
     rules = rules_of(
         job,
@@ -79,7 +76,7 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, doubts_of(job, surveys)),
+        asked=answers_of(job, open_doubts(job, surveys)),
         sizes=(*sized.rules, *moves, *strength),
     ).rules
     settings = settings_of(job, surveys, downs)

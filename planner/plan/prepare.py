@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from planner.assembly import claims_of, doubts_of, drawn_in_place, with_guesses, with_stacks
+from planner.assembly import claims_of, drawn_in_place, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
-from planner.mechanism import Movement, move_rules, movement_of, unmoved_rules
+from planner.mechanism import Movement
 from planner.mesh import Solid, read_solid
+from planner.plan.moved_and_loaded import moves_of
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice, bed_for, choose_pose
 from planner.rebore import Rebored, as_rebored, job_after, rebored
-from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, rules_of
+from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, open_doubts, rules_of, with_sure_guesses
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
-from planner.strength import LOADED, Screened, load_of, screened, strength_rules, unscreened
+from planner.strength import Screened, screened, strength_rules, with_elements
 from planner.supplies import choose_material, suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey
 
@@ -40,7 +41,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     """
     read = read_meshes(job, progress)
     surveys = _surveys(read.solids, lambda what, share: progress(f"measuring {what}", 0.1 + 0.9 * share))
-    stated = with_guesses(read.job, surveys) if job.guessed else read.job
+    stated = with_sure_guesses(read.job, surveys) if job.guessed else read.job
     known = replace(read, job=with_stacks(stated, surveys))
     sized = sizing(known.job, known.solids, today)
     findings = (*sized.findings, *known.unread)
@@ -151,14 +152,14 @@ def _bound(
         if isinstance(part.scale_percent, tuple)
     }
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
-    asked = answers_of(job, doubts_of(job, surveys))
+    asked = answers_of(job, open_doubts(job, surveys))
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
     if known is None:
-        claims = claims_of(job, surveys).claims
-        moving = movement_of(job, solids, surveys, claims, downs)
-        moves = moves_of(job, moving)
+        moving, moves = moves_of(job, solids, surveys, downs)
+        claims = claims_of(job, surveys).claims if moving is None else moving.claims
         screens = screened(job, solids, surveys, claims, moving, downs)
+        screens = with_elements(job, screens, solids, surveys, Scale(sized.percent).factor)
         known = moves, strength_rules(job, screens)
     moves, strong = known
     bound = rules_of(
@@ -191,49 +192,6 @@ def _bound(
         strength=strong,
         screens=screens,
     )
-
-
-def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
-    """Return how a device moves, and the rules that judge it; None where nothing moves."""
-    if open_ones := in_doubt(ready.job, ready.surveys):
-        return None, (*ready.moves, *constants([_unit_open(sorted(open_ones))]))
-    if ready.movement is None:
-        return None, ready.moves
-    return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
-
-
-def strengths(ready: Prepared, factor: float) -> list[tuple[Screened, Finding]]:
-    """Return every loaded part with what its rule says at a scale; a hold for each where no load is stated."""
-    if ready.screens or load_of(ready.job) is not None:
-        return [(one, rule.at(factor)) for one, rule in zip(ready.screens, ready.strength, strict=True)]
-    why = "no load is stated"
-    loaded = [part.name for part in ready.job.parts if part.judged_duty in LOADED]
-    return [(Screened(part=name, known=False, unknown=why), unscreened(name, why)) for name in loaded]
-
-
-def _unit_open(names: Sequence[str]) -> Finding:
-    """Hold the movement of parts whose size is not known."""
-    return Finding(
-        rule="move.range",
-        part=names[0],
-        feature="joints",
-        verdict=Verdict.HOLD,
-        why=f"the unit of {', '.join(names)} is open, so nothing is known about how they move",
-        remedy="state [job] mesh_unit, or the unit of each [[part]]",
-        source="mesh file",
-        question="In which unit are the meshes drawn?",
-    )
-
-
-def moves_of(job: Job, moving: Movement | None) -> tuple[Rule, ...]:
-    """Return the rules of how a device moves where its job speaks of it.
-
-    A folder of meshes is asked for its movement only by ``move``.
-    """
-    if moving is None:
-        return unmoved_rules(job)
-    spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)
-    return move_rules(job, moving) if spoken_of else ()
 
 
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:

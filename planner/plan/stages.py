@@ -23,7 +23,7 @@ from planner.rules import Answers, BoundRules, Checked, Rule, rules_of
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing
-from planner.strength import Screened, screened, strength_rules
+from planner.strength import Screened, screened, strength_rules, with_elements
 from planner.supplies import MaterialChoice, suits_findings
 from planner.survey import Survey
 
@@ -105,7 +105,9 @@ class Prepared:
         if not self.screens or (asks(job) == asks(self.job) and downs == self.downs):
             return self.strength
         claims = claims_of(job, self.surveys).claims
-        return strength_rules(job, screened(job, self.solids, self.surveys, claims, self.movement, downs))
+        screens = screened(job, self.solids, self.surveys, claims, self.movement, downs)
+        factor = Scale(self.sizing.percent).factor
+        return strength_rules(job, with_elements(job, screens, self.solids, self.surveys, factor, before=self.screens))
 
     @property
     def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:

@@ -24,11 +24,17 @@ class Costs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refused:
-    """A nearer way that does not work, and why."""
+    """A nearer way that does not work, and why.
+
+    ``unless`` is the clause under which it does not, where its trouble is only a question that nobody has answered, and
+    ``question_id`` that question.
+    """
 
     kind: CureKind
     text: str
     why: str
+    unless: str = ""
+    question_id: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +110,7 @@ class Remedies:
         refused = tried.get(told(finding))
         if refused is None:
             return finding
+        waits = next((each for each in refused if each.question_id), None)
         first = {each.kind: each for each in reversed(refused)}  # one of each kind, the first that was tried
         more = Counter(each.kind for each in refused)
         why = "; ".join(
@@ -114,7 +121,11 @@ class Remedies:
         kind = kind_of(finding.rule)
         rest = "; change the drawing" if kind.station == "fit" and kind.family != "move" else ""
         by_hand = f"; not tried: {finding.remedy}" if kind.family == "move" and finding.remedy else ""
-        return replace(finding, remedy=f"{NONE_FOUND}{rest}" + (f" (tried: {why})" if why else "") + by_hand)
+        lead = f"{NONE_FOUND}{rest}"
+        if waits:
+            lead = f"answer {waits.question_id} first (fitwright start --ask); unless {waits.unless}, this does: "
+            lead += waits.text
+        return replace(finding, remedy=lead + (f" (tried: {why})" if why else "") + by_hand)
 
 
 def told(finding: Finding) -> Told:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from planner.errors import FitwrightError
-from planner.finding import Finding, Verdict
+from planner.finding import Evidence, Finding, Verdict
 from planner.job import CureKind, Edit, kind_of, with_edits
 from planner.remedy.candidate import Candidate, Way
 from planner.remedy.group import Group, groups_of
@@ -209,7 +209,8 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
     except FitwrightError as problem:
         return Refused(kind=candidate.kind, text=candidate.text, why=f"{problem.where}: {problem.wrong}")
     if why:
-        return Refused(kind=candidate.kind, text=candidate.text, why=why)
+        unless, question_id = _waits(trials.stand, group, after)
+        return Refused(kind=candidate.kind, text=candidate.text, why=why, unless=unless, question_id=question_id)
     return Remedy(
         n=0,
         kind="drill" if candidate.kind == "undo" else candidate.kind,
@@ -245,6 +246,17 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):
             return now.why
     return ""
+
+
+def _waits(stand: Stand, group: Group, after: Stand) -> tuple[str, str]:
+    """Return the clause and the question that alone keep a change from settling a group; empty where more does."""
+    if spoiled(stand, after):
+        return "", ""
+    left = [now for key in group.keys if (now := after.worst_of(key)) and not now.verdict.passes]
+    asks = {(now.why.removeprefix("if ").partition(": ")[0], now.question_id) for now in left}
+    if len(asks) != 1 or not all(now.verdict is Verdict.HOLD and now.evidence is Evidence.GUESSED for now in left):
+        return "", ""
+    return asks.pop()
 
 
 def _of_rule(after: Stand, key: Key) -> Finding | None:

@@ -8,6 +8,7 @@
 from planner.rules.check import USUAL, Checked, check, settled_n
 from planner.rules.doubt.given_answers import Answers, answers_of
 from planner.rules.doubt.headline import Headline, headline_of
+from planner.rules.doubt.open_doubts import open_doubts, with_sure_guesses
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
 from planner.rules.doubt.rests import resting
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
@@ -54,6 +55,7 @@ __all__ = [
     "hottest",
     "in_doubt",
     "lifted",
+    "open_doubts",
     "pockets_of",
     "questions_about",
     "questions_of",
@@ -70,5 +72,6 @@ __all__ = [
     "too_hot",
     "undersize_of",
     "ways_of",
+    "with_sure_guesses",
     "work_on",
 ]

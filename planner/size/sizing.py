@@ -11,6 +11,7 @@ from planner.job import Job, Measure, Station, padded_mm, scale_from
 from planner.mesh import Solid
 from planner.rules import Rule
 from planner.scale import Scale
+from planner.size.measure_age import measure_age
 from planner.size.measures_agree import MeasureScale, disagree
 from planner.size.unit_slip import slips
 from planner.size.untried_size import untried
@@ -62,7 +63,7 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
             device = found.mm
         yields.append((measure, scale_from(measure, device)))
         devices.append(device)
-        findings += [*_stale(measure, job, today), *slips(measure, job.use)]
+        findings += [measure_age(measure, job, today), *slips(measure, job.use)]
     percent, why = _governing(job, yields)
     if job.size.percent is None and not yields:
         guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
@@ -112,34 +113,6 @@ def _governor(job: Job, yields: list[tuple[Measure, float]]) -> tuple[Measure, f
     """Return the measure that governs and what it asks for: the one the job names, else the one asking for most."""
     named = [pair for pair in yields if pair[0].name == job.size.governs]
     return named[0] if named else max(yields, key=lambda pair: pair[1])
-
-
-def _stale(measure: Measure, job: Job, today: date) -> list[Finding]:
-    """Judge the age of a measure on the day that printing starts."""
-    if measure.taken is None:
-        return []
-    start = job.calendar.start.date() if job.calendar and job.calendar.start else today
-    age = job.use.recipient_age_years
-    child = age is None or age < job.limits.child_age_years.value
-    limit = job.limits.stale_child_days if child else job.limits.stale_adult_days
-    days = (start - measure.taken).days
-    return [
-        Finding(
-            rule="size.stale",
-            part="",
-            feature=measure.name,
-            verdict=Verdict.GO if days <= limit.value else Verdict.HOLD,
-            measured=float(days),
-            limit=limit.value,
-            unit="days",
-            why=f"{measure.name} was taken {days} days before the start; {limit.value:g} days are the limit for "
-            + ("a child" if child else "an adult")
-            + (" (age not stated)" if age is None else ""),
-            remedy="" if days <= limit.value else "measure again",
-            source=limit.source,
-            question="" if days <= limit.value else f"What is {measure.name} today?",
-        )
-    ]
 
 
 def _measured(measure: Measure, station: Station, found: Inside) -> Guess:

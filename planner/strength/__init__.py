@@ -4,18 +4,21 @@
 2. ``index(stress_mpa, normal, strengths)`` is the share of the strength, squared; ``share_percent`` its root.
 3. ``screened(job, solids, surveys, claims, movement, downs)`` puts its loads on every loaded part, cuts it across their
    ways, and finds the weakest cut; ``strength_rules(job, parts)`` judges it at any size.
+4. ``with_elements(job, parts, ...)`` puts what finite elements say beside it: solved where asked, else what is kept.
 """
 
 from planner.strength.beam.beam_pass import Weakest
+from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
 from planner.strength.judging.beam_share import BeamShare
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
-from planner.strength.screened import LOADED, Screened, load_of, screened, weakest_material
+from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
 
 __all__ = [
     "LOADED",
     "BeamShare",
+    "ByElements",
     "LoadCase",
     "PartLoad",
     "Screened",
@@ -30,4 +33,5 @@ __all__ = [
     "strength_rules",
     "unscreened",
     "weakest_material",
+    "with_elements",
 ]

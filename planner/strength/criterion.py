@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -78,6 +79,18 @@ def share_percent(stress_mpa: Floats, normal: Floats, strengths: Strengths) -> F
     50.0
     """
     return np.asarray(100.0 * np.sqrt(index(stress_mpa, normal, strengths)))
+
+
+def torn(stress_mpa: Floats, normal: Floats, strengths: Strengths) -> Literal["along", "across"]:
+    """Say whether layers come apart: whether the stress (3, 3) on the layers' plane gives most of the index.
+
+    >>> z = np.array([0.0, 0.0, 1.0])
+    >>> torn(np.diag([0.0, 0.0, 15.0]), z, Strengths(along_mpa=50.0, across_mpa=30.0, shear_mpa=25.0))
+    'across'
+    """
+    flat = np.eye(3) - np.outer(normal, normal)
+    whole, in_plane = (float(index(one, normal, strengths)) for one in (stress_mpa, flat @ stress_mpa @ flat))
+    return "across" if in_plane < whole / 2.0 else "along"
 
 
 def off_axis_strength_mpa(off_plane_deg: float, strengths: Strengths) -> float:

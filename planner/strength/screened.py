@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from planner.assembly import Claim
 from planner.finding import Vec3
@@ -22,6 +23,58 @@ LOADED = ("load", "pin")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ByElements:
+    """What finite elements say of a part at a scale, under the load case that the beam pass found worst.
+
+    Parameters
+    ----------
+    factor
+        The scale that it was solved for.
+    beam_percent
+        What the beam pass says at that scale.
+    share_percent, stress_mpa
+        Averaged over one line width, with the surroundings of loads left out.
+    stands
+        Whether the share changed little with the last, finer mesh: by ``converged_percent``.
+    seconds
+        Of processor time.
+    unknown
+        Why there is no answer; empty where there is one.
+    """
+
+    factor: float
+    beam_percent: float
+    share_percent: float = 0.0
+    at_mm: Vec3 = (0.0, 0.0, 0.0)
+    stress_mpa: float = 0.0
+    direction: Literal["along", "across"] = "along"
+    unknowns_n: int = 0
+    seconds: float = 0.0
+    converged_percent: float = 0.0
+    stands: bool = False
+    unknown: str = ""
+
+    @property
+    def ratio(self) -> float:
+        """How many times the share of the beam pass counts, at least once.
+
+        Elements see notches, which cuts do not; cuts go through the surroundings of loads, which elements leave out.
+        """
+        return max(self.share_percent / self.beam_percent, 1.0) if self.beam_percent > 0.0 else 1.0
+
+    @property
+    def doubt(self) -> str:
+        """Why the answer does not settle anything; empty where it does."""
+        if self.unknown:
+            return f"finite elements gave no answer: {self.unknown}"
+        if self.stands:
+            return ""
+        return (
+            f"finite elements do not settle: the last, finer mesh changed the share by {self.converged_percent:.0f} %"
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Screened:
     """One part under one kind of load.
 
@@ -33,6 +86,10 @@ class Screened:
         The load case that is worst; None where no load could be put on it.
     weakest
         Where it is weakest; None where that could not be told.
+    elements
+        What finite elements say; None where nobody asked them.
+    line_mm
+        Width of a printed line, over which they average.
     unknown
         Why it could not be told; empty where it could.
     """
@@ -43,6 +100,8 @@ class Screened:
     material: Material | None = None
     case: LoadCase | None = None
     weakest: Weakest | None = None
+    elements: ByElements | None = None
+    line_mm: float = 0.0
     unknown: str = ""
 
 
@@ -87,7 +146,8 @@ def screened(
             continue
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
         supports = supports_of(job, copy, solids, surveys[part.name], claims, frames)
-        stuff = stuff_of(material, job.settings_at(job.own_height_mm(part.name)), downs[part.name])
+        settings = job.settings_at(job.own_height_mm(part.name))
+        stuff = stuff_of(material, settings, downs[part.name])
         known, guessed = [], []
         for load, said in ((at_load.get(copy), f"{load_n:g} N at the tip"), (moved.get(copy), gripped)):
             if load:
@@ -99,7 +159,10 @@ def screened(
             guessed = [pin_case(surveys[part.name], load_n)]
         elif copy not in at_load and stated is None:
             guessed = list(guessed_cases(surveys[part.name], supports, load_n))
-        found += _of_part(part, solids[part.name], stuff, material, known, guessed)
+        line_mm = settings.line_width_mm.value
+        found += (
+            replace(one, line_mm=line_mm) for one in _of_part(part, solids[part.name], stuff, material, known, guessed)
+        )
     return tuple(found)
 
 

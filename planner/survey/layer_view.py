@@ -17,7 +17,7 @@ from planner.finding import Vec3
 from planner.mesh import Solid, posed
 from planner.survey.survey import Floats
 
-VIEW_VERSION = 1
+VIEW_VERSION = 2
 """Raised whenever the view changes, so that kept ones are not trusted."""
 SECTIONS_N = 32
 WIDTHS_MM = (0.2, 0.3, 0.4, 0.5, 0.7, 1.0, 1.4)
@@ -25,6 +25,9 @@ WIDTHS_MM = (0.2, 0.3, 0.4, 0.5, 0.7, 1.0, 1.4)
 CORNER = 0.5
 """A piece smaller than this times the width squared is the rounding of a corner (0.05 for a right angle)."""
 SEGMENTS = 16
+FINE_MM = 0.002
+"""Corners of a section that lie this near to its line tell nothing: a printer repeats some hundredths of a millimetre,
+and the offset of a contour of ten thousand corners takes seconds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -72,7 +75,7 @@ def _viewed(solid: Solid, down: Vec3) -> LayerView:
     heights = low + (np.arange(SECTIONS_N) + 0.5) / SECTIONS_N * (high - low)
     lost, whole = np.zeros((SECTIONS_N, len(WIDTHS_MM))), 0.0
     for row, height in enumerate(heights):
-        section = body.slice(float(height))
+        section = body.slice(float(height)).simplify(FINE_MM)
         whole += section.area()
         for column in reversed(range(len(WIDTHS_MM))):
             lost[row, column] = _lost_mm2(section, WIDTHS_MM[column])

@@ -14,11 +14,10 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
-from planner.assembly import doubts_of
 from planner.desk import DeskFolder, desk_app
 from planner.job import read_job
 from planner.plan import prepare
-from planner.rules import check
+from planner.rules import check, open_doubts
 from tests.shapes import bored_plate, cuboid
 
 PORT, TOKEN, DAY = 8765, "a-token-of-the-test", date(2026, 12, 1)
@@ -91,6 +90,25 @@ def test_remedies_are_proved_at_a_tried_size_once_the_hand_rests(
     assert [remedy["text"] for remedy in resting["remedies"]] == ["print with lines of 0.41 mm instead of 0.45 mm"]
     assert "print with lines of 0.41 mm" in next(f["remedy"] for f in resting["findings"] if f["rule"] == "wall.thin")
     assert read_job(folder / "job.toml").size.percent == 100.0
+
+
+def test_a_proved_remedy_is_written_with_the_size_it_was_proved_at(
+    desk: TestClient, folder: Path, tmp_path: Path
+) -> None:
+    """Lines of 0.41 mm at 50 %: both stand in the file and the wall passes; a stale number is refused, nothing lost."""
+    desk.put("/mesh/plate.stl", content=_stl(tmp_path, "plate.stl", cuboid(40, 30, 2.5)))
+    desk.post("/guess")
+    desk.put("/form", json={"size": {"percent": 100}, "parts": {"plate": {"duty": "load"}}})
+    (remedy,) = desk.post("/check", json={"percent": 50.0, "prove": True}).json()["check"]["remedies"]
+    stale = desk.put("/remedy", json={"n": remedy["n"], "text": "print with lines of 0.30 mm", "percent": 50.0})
+    assert (stale.status_code, read_job(folder / "job.toml").size.percent) == (400, 100.0)
+
+    assert desk.put("/remedy", json={"n": remedy["n"], "text": remedy["text"], "percent": 50.0}).status_code == 200
+    job = read_job(folder / "job.toml")
+    assert (job.size.percent, job.settings.line_width_mm.value) == (50.0, 0.41)
+    assert "remedy chosen 2026-12-01" in (folder / "job.toml").read_text(encoding="utf-8")
+    findings = desk.post("/check", json={}).json()["check"]["findings"]
+    assert {f["verdict"] for f in findings if f["rule"] == "wall.thin"} == {"go"}
 
 
 def test_a_plan_is_made_in_the_background_and_its_report_opens(desk: TestClient, folder: Path, tmp_path: Path) -> None:
@@ -252,7 +270,7 @@ def test_the_desk_asks_what_start_asks(desk: TestClient, folder: Path, tmp_path:
     ready = prepare(read_job(folder / "job.toml"), DAY)
     bores = next(one for one in listed if one["id"].startswith("bores"))
 
-    assert {one["id"] for one in listed} == {doubt.id for doubt in doubts_of(ready.job, ready.surveys)}
+    assert {one["id"] for one in listed} == {doubt.id for doubt in open_doubts(ready.job, ready.surveys)}
     assert [one["settles_n"] for one in listed] == sorted((one["settles_n"] for one in listed), reverse=True)
     assert desk.get(f"/picture/{bores['id']}").content.startswith(b"\x89PNG")
     saved = desk.put("/answers", json={bores["id"]: "nothing"}).json()["job"]

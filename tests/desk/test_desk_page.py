@@ -2,67 +2,21 @@
 
 from __future__ import annotations
 
-import shutil
-import socket
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
-from threading import Thread
 from typing import Any
 
 import pytest
-import uvicorn
 
-from planner.desk import DeskFolder, desk_app
+from planner.desk import DeskFolder
 from planner.job import read_job
 from planner.plan import prepare
 from planner.rules import check
-from tests.shapes import DATA, bored_plate, written
+from tests.desk.served import PATIENCE_MS, grave, served
+from tests.shapes import bored_plate, written
 
 DAY = date(2026, 12, 1)
-AXE = DATA / "axe" / "axe.min.js"
-PATIENCE_MS = 90_000
-"""The first check measures the Heron: seconds, and more on a busy machine."""
-
-
-@pytest.fixture(name="address", scope="module")
-def _address(heron: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
-    """Serve a desk with the Heron on it."""
-    folder = tmp_path_factory.mktemp("desk")
-    shutil.copytree(heron.parent, folder, dirs_exist_ok=True)
-    with served(DeskFolder(folder, lambda: DAY)) as url:
-        yield url, folder
-
-
-@contextmanager
-def served(desk: DeskFolder) -> Iterator[str]:
-    """Serve a desk as long as the block lasts; yield the address that opens it."""
-    listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
-    port = listening.getsockname()[1]
-    app = desk_app(desk, "a-token", port)
-    server = uvicorn.Server(uvicorn.Config(app, log_level="error", access_log=False))
-    thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    while not server.started:
-        time.sleep(0.05)
-    yield f"http://127.0.0.1:{port}/?token=a-token"
-    server.should_exit = True
-    thread.join(10)
-
-
-def _grave(tab: Any) -> list[tuple[str, str, list[str]]]:
-    """Return what axe-core finds serious or critical on a page as it stands."""
-    if not tab.evaluate("'axe' in window"):
-        tab.add_script_tag(content=AXE.read_text(encoding="utf-8"))
-    found = tab.evaluate("axe.run(document, {resultTypes: ['violations']})")["violations"]
-    return [
-        (one["id"], one["help"], [node["html"][:160] for node in one["nodes"][:3]])
-        for one in found
-        if one["impact"] in ("serious", "critical")
-    ]
 
 
 @pytest.mark.parametrize("width", [1280, 390])
@@ -95,7 +49,7 @@ def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], ch
         )
         assert rows == [f.why for f in meant.findings if f.verdict.value != "go"]
     assert tab.evaluate("document.documentElement.scrollWidth") <= width
-    assert _grave(tab) == []
+    assert grave(tab) == []
     assert wrong == []
     assert {one.split("/")[2] for one in asked if not one.startswith("data:")} == {url.split("/")[2]}
     context.close()
@@ -193,48 +147,6 @@ def test_fields_filled_in_quickly_are_all_kept(address: tuple[str, Path], chromi
     context.close()
 
 
-LOOKS = ((1280, "light"), (1280, "dark"), (390, "dark"))
-
-
-def test_axe_finds_nothing_serious_in_any_state(address: tuple[str, Path], chromium: Any) -> None:
-    """Everything open, a new row of each kind, a refusal at a field and one at the foot; at go, and where nothing goes.
-
-    One page, looked at in each state on a screen and on a phone, light and dark.
-    """
-    url, _ = address
-    context = chromium.new_context(viewport={"width": 1280, "height": 900}, bypass_csp=True)
-    context.set_default_timeout(PATIENCE_MS)
-    tab = context.new_page()
-    wrong: list[str] = []
-    tab.on("pageerror", lambda error: wrong.append(str(error)))
-
-    def look() -> None:
-        for width, scheme in LOOKS:
-            tab.set_viewport_size({"width": width, "height": 900})
-            tab.emulate_media(color_scheme=scheme)
-            assert _grave(tab) == [], (width, scheme)
-            assert tab.evaluate("document.documentElement.scrollWidth") <= width
-
-    tab.goto(url)
-    tab.wait_for_selector("#verdict[class]")
-    tab.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
-    for kind in ("measure", "hardware", "cord", "strap"):
-        tab.click(f"#add-{kind}")
-    tab.locator("#rows-strap >> text=keep it").click()
-    tab.wait_for_selector("[aria-invalid=true]")
-    look()
-    tab.fill("#words", "no = [toml")
-    tab.click("#save")
-    tab.wait_for_selector("#error:not([hidden])")
-    tab.evaluate(
-        "() => { const e = document.getElementById('percent'); e.value = 45; e.dispatchEvent(new Event('input')); }"
-    )
-    tab.wait_for_selector("#verdict.no-go")
-    look()
-    assert wrong == []
-    context.close()
-
-
 def test_papers_open_from_the_report_on_the_desk(address: tuple[str, Path], chromium: Any) -> None:
     """The report runs in a box of no origin, and its links to the papers beside it still open."""
     url, folder = address
@@ -269,7 +181,7 @@ def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> No
         box = tab.get_by_role("group", name="What goes through the 2 bores of 3.4 mm in plate?")
         box.wait_for(timeout=60_000)
         assert box.locator("img").evaluate("img => img.decode().then(() => img.naturalWidth)") > 100
-        assert _grave(tab) == []
+        assert grave(tab) == []
         box.get_by_label("nothing goes through").focus()
         tab.keyboard.press("Space")
         box.get_by_role("button").focus()
@@ -277,4 +189,34 @@ def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> No
         box.wait_for(state="detached")
         assert "# answered 2026-12-01" in desk.job_words()
         assert tab.evaluate("document.documentElement.scrollWidth <= innerWidth")
+        context.close()
+
+
+def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: Path, chromium: Any) -> None:
+    """A wall that lines of 0.41 mm hold: the button writes them, the finding goes; taken back, the file is as before."""
+    parts = tmp_path / "parts"
+    parts.mkdir()
+    written(bored_plate(40, 30, 1.25, []), parts / "plate.stl")
+    desk = DeskFolder(tmp_path, lambda: DAY)
+    desk.guess_job()
+    before = desk.change_job(lambda text: text.replace('duty = "cover"', 'duty = "load"').replace(', "duty"', ""))
+    with served(desk) as url:
+        context = chromium.new_context(viewport={"width": 390, "height": 800}, bypass_csp=True)
+        context.set_default_timeout(PATIENCE_MS)
+        tab = context.new_page()
+        tab.goto(url)
+        button = tab.get_by_role("button", name="Write into job: print with lines of 0.41 mm").first
+        button.wait_for()
+        assert tab.evaluate("document.documentElement.scrollWidth") <= 390
+        assert grave(tab) == []
+        button.focus()
+        tab.keyboard.press("Enter")
+        tab.wait_for_function("document.activeElement.textContent === 'Take it back'")
+        assert read_job(desk.job_file).settings.line_width_mm.value == 0.41
+        assert "lines of 0.41 mm" not in tab.inner_text("#findings")
+        assert "Written into the job" in tab.inner_text("#chosen")
+        assert grave(tab) == []
+        tab.keyboard.press("Enter")
+        tab.wait_for_function("document.activeElement.id === 'verdict'")
+        assert desk.job_words() == before
         context.close()

@@ -50,6 +50,22 @@ def test_where_none_was_found_no_percentage_is_promised() -> None:
     assert "the nozzle lays none so narrow" in shown.remedy
 
 
+def test_a_way_that_only_an_open_question_forbids_is_told_with_that_question() -> None:
+    """Lines of 0.40 mm do unless the lid carries load: that is said, not that nothing works."""
+    way = Refused(
+        kind="settings",
+        text="print with lines of 0.40 mm",
+        why="if the lid carries load: thinnest wall 0.80 mm",
+        unless="the lid carries load",
+        question_id="duty-covers",
+    )
+    (shown,) = Remedies(unsettled=((told(WALL), (way,)),)).shown([WALL])
+
+    assert shown.remedy.startswith(
+        "answer duty-covers first (fitwright start --ask); unless the lid carries load, this does: print with lines"
+    )
+
+
 def test_what_passes_stays_as_it_is() -> None:
     """A finding that needs nothing is not touched."""
     assert FOUND.shown([FINE]) == (FINE,)

@@ -54,3 +54,11 @@ def test_an_unsound_mesh_has_no_view() -> None:
     from dataclasses import replace
 
     assert layer_view(replace(cuboid(5, 5, 5), faults=("open at 3 edges",)), DOWN) is None
+
+
+def test_a_contour_of_very_many_corners_says_the_same() -> None:
+    """A disc of 20,000 corners with a thin rib loses what a disc of 200 corners loses, in no more offsets."""
+    rib = Manifold.cube((8.0, 0.45, 2)).translate((9.9, -0.2, 0))
+    fine, coarse = (_view(solid_of(Manifold.cylinder(2.0, 10.0, circular_segments=n) + rib)) for n in (20_000, 200))
+
+    assert fine.share == pytest.approx(coarse.share, abs=1e-4)

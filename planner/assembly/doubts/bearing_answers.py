@@ -10,8 +10,8 @@ ROOM_MM = (-0.1, 0.6)
 """A bearing's seat is drawn this much wider than the bearing; common practice, no source."""
 WIDTH_MM = (-1.0, 2.0)
 """A seat is drawn this much deeper than the bearing is wide; common practice, no source."""
-SHOULDER_SHARE = 0.3
-"""The shoulder clears the inner ring: this share of the way from a bearing's bore to its outside; no source."""
+SHOULDER_SHARE = 0.25
+"""The shoulder just clears the inner ring: this share of the way from a bearing's bore to its outside; no source."""
 INSERT_NEAR_MM = 0.15
 BEARING_FACTOR, INSERT_FACTOR = 2.0, 0.3
 """How well such a form speaks for a bearing, and for an insert, beside other answers; common practice, no source."""

@@ -28,6 +28,8 @@ DEEP, VERY_DEEP, SHALLOW = 4.0, 6.0, 1.5
 CORD_MM = (0.9, 4.0)
 LARGE_MM, WINDOW_MM = 8.5, 12.0
 """Bores wider than what is usually bought, and those that are windows; common practice, no source."""
+PRINTED_NEAR_MM = 0.15
+"""A part is the pin of a size if it is drawn this near to it; common practice, no source."""
 CORD_WORDS = frozenset(("anchor", "cord", "elastic", "guide", "pulley", "string", "tendon", "tensioner", "thread"))
 LEAST_WEIGHT_SHARE = 0.05
 """Less likely answers are not offered."""
@@ -200,7 +202,8 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
         play = group.size_mm - d
         if not -0.03 <= play <= 0.6:
             continue
-        printed = next((name for name, thick in scene.pins_mm if abs(thick - d) < 0.15), "")
+        printed, thick_mm = next((pin for pin in scene.pins_mm if abs(pin[1] - d) < PRINTED_NEAR_MM), ("", d))
+        play = group.size_mm - thick_mm  # a printed pin is as thick as it is drawn, whatever is sold
         weight = (0.15 if play < 0.06 else 0.08) * place * (5.0 if printed else 1.0)
         fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked_share else "turning"
         does = {"held": "is held in it", "sliding": "slides in", "turning": "turns in it"}[fit]
@@ -210,7 +213,13 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
                 name=f"{d:g}mm-pin",
                 text=f"the {what} {does}" if printed else f"a pin of {d:g} mm {does}",
                 weight_factor=weight,
-                hardware=(replace(_hardware(group, "dowel-pin", stock, fit, what), printed=printed),),
+                hardware=(
+                    replace(
+                        _hardware(group, "dowel-pin", stock, fit, what),
+                        printed=printed,
+                        diameter_mm=round(thick_mm, 2),
+                    ),
+                ),
                 left_open=_seats_open(group),
             )
         )

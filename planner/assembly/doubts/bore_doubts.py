@@ -118,15 +118,30 @@ def _together(job: Job, few: Sequence[Asked]) -> Doubt:
     else:
         options = _as_guessed(few, likely, whole, share)
     sizes = [f"{mm:g}" for mm in sorted({round(group.size_mm, 1) for group, _ in few})]
-    told = " and ".join([", ".join(sizes[:-1]), sizes[-1]] if sizes[1:] else sizes)
+    told = _and(sizes)
     parts = ", ".join(dict.fromkeys(name for group, _ in few for name in group.parts))
     return Doubt(
         id="bores-others",
-        text=f"Does nothing go through the openings of {told} mm in {parts}?",
+        text=f"Does anything go through the openings of {told} mm in {parts}?"
+        if options[0].name == "nothing"
+        else f"Is this right for the other openings, in {parts}? {_each(few, likely)}",
         options=options,
         default=options[0].name,
         features=tuple(feature for group, _ in few for feature in group.features),
     )
+
+
+def _each(few: Sequence[Asked], likely: Sequence[Answer]) -> str:
+    """Return what is likeliest for each size, in few words."""
+    said: dict[str, list[str]] = {}
+    for (group, _), one in zip(few, likely, strict=True):
+        said.setdefault(one.name.replace("-", " "), []).append(f"{group.size_mm:g}")
+    return "; ".join(f"{_and(sizes)} mm: {name}" for name, sizes in said.items())
+
+
+def _and(words: Sequence[str]) -> str:
+    """Return words as a list in a sentence."""
+    return " and ".join([", ".join(words[:-1]), words[-1]] if words[1:] else words)
 
 
 def _named(answers: Sequence[Answer], name: str) -> Answer:

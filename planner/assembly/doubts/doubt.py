@@ -34,6 +34,8 @@ class Doubt:
     """Name of the option that is taken where nobody answers."""
     features: tuple[tuple[str, str], ...]
     """Part and feature of everything that it is about, the feature empty for a whole part."""
+    by_rule: bool = False
+    """Whether the rule that it decides says so itself, and need not be asked under each answer."""
 
     def option(self, name: str) -> Option:
         """Return the option of that name; KeyError where there is none."""

@@ -9,18 +9,20 @@ from planner.assembly.claim import USUAL_FIT
 from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_doubts import duty_doubts
+from planner.assembly.doubts.printer_doubt import printer_doubt
 from planner.assembly.doubts.size_doubts import gap_doubts, governing_doubt, unit_doubt
 from planner.job import Edit, Fit, Hardware, Job
 from planner.survey import Survey
 
 DOUBTS_MOST, DUTY_SHARE = 8, 40
 """Questions at most, and how many percent of them ask for duties."""
-FIT_CLAUSES: Mapping[Fit, str] = {
-    "sliding": "it slides in",
-    "turning": "it turns there",
-    "held": "it is held tight",
-    "pilot": "it cuts its own thread",
+FIT_CLAUSES: Mapping[Fit, tuple[str, str]] = {
+    "sliding": ("slides in", "slide in"),
+    "turning": ("turns in its bores", "turn in their bores"),
+    "held": ("is held tight", "are held tight"),
+    "pilot": ("cuts its own thread", "cut their own thread"),
 }
+"""What an answer says of one piece of hardware, and of several, after its name."""
 USUAL_SHARE = 0.7
 """How often the usual fit of a kind is meant; common practice, no source."""
 
@@ -37,7 +39,9 @@ def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) 
     governing = governing_doubt(job)
     first = (*([governing] if governing else []), *duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)))
     fits = [*_fits(job), *gap_doubts(job)]
-    return (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits)))
+    found = (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits)))
+    printer = printer_doubt(job, surveys)
+    return (*found, printer) if printer is not None and len(found) < most else found
 
 
 def _fits(job: Job) -> list[Doubt]:
@@ -54,10 +58,11 @@ def _fit_doubt(kind: str, pieces: list[Hardware]) -> Doubt:
     usual = USUAL_FIT[kind]
     fits = [fit for fit in FIT_CLAUSES if fit != "pilot" or kind.endswith("screw")]
     names = ", ".join(piece.name for piece in pieces)
+    subject, many = (names, False) if len(pieces) == 1 else (f"the {kind.replace('-', ' ')}s", True)
     options = tuple(
         Option(
             name=fit,
-            text=FIT_CLAUSES[fit],
+            text=f"{subject} {FIT_CLAUSES[fit][many]}",
             edits=tuple(Edit(table="hardware", name=piece.name, put={"fit": fit}) for piece in pieces),
             share=round(USUAL_SHARE if fit == usual else (1.0 - USUAL_SHARE) / (len(fits) - 1), 2),
         )

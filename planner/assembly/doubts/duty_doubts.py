@@ -11,16 +11,24 @@ from planner.job import Duty, Edit, Job, Part
 from planner.survey import Survey
 
 CLAUSES: Mapping[Duty, tuple[str, str]] = {
-    "load": ("it carries load", "they carry load"),
-    "shell": ("it is a shell that carries little", "they are shells that carry little"),
-    "cover": ("it only covers", "they only cover"),
-    "pin": ("it is a pin or an axle", "they are pins or axles"),
-    "soft": ("it is soft: a pad or a grip", "they are soft: pads or grips"),
+    "load": ("carries load", "carry load"),
+    "shell": ("is a shell that carries little", "are shells that carry little"),
+    "cover": ("only covers", "only cover"),
+    "pin": ("is a pin or an axle", "are pins or axles"),
+    "soft": ("is a soft pad or grip", "are soft pads or grips"),
 }
-"""What an answer says, as a clause after "if": of one part, and of several."""
+"""What an answer says of one part, and of several, after their name."""
+NAMED_MOST = 2
+"""So many parts are named in a clause; more are called by what they are."""
 LEAST_SHARE = 0.04
 """Less likely duties are not offered."""
 KINDS: Mapping[Duty, str] = {"load": "bodies", "shell": "shells", "cover": "covers", "pin": "pins", "soft": "soft"}
+
+
+CALLED: Mapping[str, str] = {name: name for name in ("plates", "bodies", "shells", "covers", "pins")} | {
+    "soft": "soft parts"
+}
+"""What parts of one kind are called in a clause."""
 
 
 def duty_doubts(job: Job, surveys: Mapping[str, Survey], most: int) -> list[Doubt]:
@@ -46,17 +54,22 @@ def _together(few: Sequence[tuple[Part, Role]]) -> Doubt:
     told = ", ".join(f"{name}: {duty}" for name, duty in likely.items())
     as_guessed = tuple(Edit(table="part", name=name, put={"duty": duty}) for name, duty in likely.items())
     loaded = tuple(Edit(table="part", name=name, put={"duty": "load"}) for name in likely)
-    clause = "they are what their names and forms say"
+    clause = f"{_and(tuple(likely))} do what their names and forms say"
     return Doubt(
         id="duty-others",
         text=f"Is this what they do? {told}",
         options=(
             Option(name="as-guessed", text=clause, edits=as_guessed, share=round(share, 2)),
-            Option(name="load", text="all of them carry load", edits=loaded, share=round(1.0 - share, 2)),
+            Option(name="load", text=f"{_and(tuple(likely))} carry load", edits=loaded, share=round(1.0 - share, 2)),
         ),
         default="as-guessed",
         features=tuple((name, "") for name in likely),
     )
+
+
+def _and(names: Sequence[str]) -> str:
+    """Return who is spoken of: names, or how many where they are many."""
+    return " and ".join(names) if len(names) <= NAMED_MOST else f"the {len(names)} other parts"
 
 
 def _doubt(kind: str, members: Sequence[tuple[Part, Role]]) -> Doubt:
@@ -69,13 +82,14 @@ def _doubt(kind: str, members: Sequence[tuple[Part, Role]]) -> Doubt:
     offered = [duty for duty in CLAUSES if shares[duty] >= LEAST_SHARE or duty == default]
     offered.sort(key=lambda duty: (duty != default, -shares[duty]))
     names = ", ".join(part.name for part in parts)
+    subject = " and ".join(part.name for part in parts) if len(parts) <= NAMED_MOST else f"the {CALLED[kind]}"
     return Doubt(
         id=f"duty-{kind}",
         text=f"What does {names} do?" if len(parts) == 1 else f"What do these do: {names}?",
         options=tuple(
             Option(
                 name=duty,
-                text=CLAUSES[duty][len(parts) > 1],
+                text=f"{subject} {CLAUSES[duty][len(parts) > 1]}",
                 edits=tuple(Edit(table="part", name=part.name, put={"duty": duty}) for part in parts),
                 share=round(shares[duty], 2),
             )

@@ -80,7 +80,7 @@ def _said(
     quiet: bool,
 ) -> int:
     """Check a job that was read, say what there is to say, and return the exit code."""
-    from planner.cli.fit.do_remedies import done
+    from planner.cli.fit.do_remedies import Replaced, done, named_remedies
     from planner.cli.load import known_part, load
     from planner.output import Out, check_json, check_lines, part_lines, remedy_lines, show_lines, size_sentences
     from planner.plan import prepare, proved_remedies
@@ -93,7 +93,7 @@ def _said(
         remedies = proved_remedies(ready)
         path = job
         if do:
-            path = done(ready.job, remedies, do, into, **changed)
+            path = done(ready.job, remedies, do, into, by="check", replaced=Replaced(**changed))
             ready = prepare(load(path), date.today(), progress)
             remedies = proved_remedies(ready)
     if part:
@@ -105,8 +105,7 @@ def _said(
     )
     checked = replace(checked, findings=remedies.shown(checked.findings, numbered=True))
     if do:
-        told = ", ".join(f"remedy {n}" for n in do)
-        out.console.print(f"wrote {path} with {told}; it is judged anew:", markup=False)
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is judged anew:", markup=False)
     nearest = nearest_percent(reach.passes, checked.scale_percent)
     helps = not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent
     lines = (

@@ -52,14 +52,14 @@ def start(
 
     Examples: `fitwright start ./meshes --ask`, `fitwright start ./meshes --measure cuff=58 --bed 220x220x240`
     """
-    from planner.assembly import by_weight, doubts_of, given_edits
+    from planner.assembly import by_weight, given_edits
     from planner.cli.fit.start_questions import answers_in, asked
     from planner.cli.fit.start_words import measures_of, printer_of, side_of, spools_of
     from planner.errors import CommandError
     from planner.job import Size, edited, job_of_folder, job_text, marked_guesses, read_job, with_edits
     from planner.output import Out, QuestionPictures, show_lines, start_json, start_lines, write_text
     from planner.plan import prepare
-    from planner.rules import check, settled_n
+    from planner.rules import check, open_doubts, settled_n
 
     out = Out(json_path=json, quiet=quiet)
     if not folder.is_dir():
@@ -73,7 +73,8 @@ def start(
         raise CommandError(where=str(target), wrong="it already exists", todo=todo)
     else:
         chosen, printer_name, profile = printer_of(printer, bed, folder)
-        bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit)
+        stated = (printer, bed) != (None, None)
+        bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit, printer_stated=stated)
         size = Size(side=side_of(side), measures=measures_of(measure or [], [part.name for part in bare.parts]))
         job = replace(bare, size=size)
     with out.progress() as progress:
@@ -83,8 +84,8 @@ def start(
         text = job_text(ready.job, checks, printer_name)
     checked = check(ready.bound, ready.sizing.percent)
     settles = settled_n(checked)
-    doubts = by_weight(doubts_of(ready.job, ready.surveys), settles)
-    every = {one.id: one for one in (*doubts_of(ready.job, ready.surveys, NONE_TOGETHER), *doubts)}
+    doubts = by_weight(open_doubts(ready.job, ready.surveys), settles)
+    every = {one.id: one for one in (*open_doubts(ready.job, ready.surveys, NONE_TOGETHER), *doubts)}
     edits = given_edits(tuple(every.values()), given, str(answers))
     if ask:
         pictures = QuestionPictures(ready.solids, ready.surveys)
@@ -96,7 +97,7 @@ def start(
     if profile is not None:
         write_text(folder / printer_name, profile)
     write_text(target, edited(text, edits, f"answered {date.today()}") if edits else text)
-    anew = "unit" in given  # nothing that was measured means anything yet
-    left = () if anew else by_weight(doubts_of(after, ready.surveys), settles)
+    anew = any(one.partition("-")[0] == "unit" for one in given)  # nothing that was measured means anything yet
+    left = () if anew else by_weight(open_doubts(after, ready.surveys), settles)
     out.emit(start_json(str(target), after, marked_guesses(after), left, settles, given))
     show_lines(out.console, start_lines(str(target), str(folder), after, left, settles, len(given), anew=anew))

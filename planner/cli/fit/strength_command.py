@@ -15,6 +15,9 @@ def strength(
     job: JobArgument,
     part: Annotated[str, typer.Option("--part", metavar="NAME", help="Only this part.")] = "",
     load: Annotated[float | None, typer.Option("--load", metavar="N", help="A load in place of [use] load_n.")] = None,
+    elements: Annotated[
+        bool, typer.Option("--elements", help="Solve by finite elements too: up to a minute a part, then kept.")
+    ] = False,
     scale: ScaleOption = None,
     printer: PrinterOption = None,
     unit: UnitOption = None,
@@ -24,11 +27,12 @@ def strength(
     """Show where each loaded part is weakest at size, and the share of its strength that the load takes there.
 
     The load is that of `[use] load_n`, at the tip or at `[[part]] load_at_mm`; elsewhere a part's joints suggest it.
-    Parts are cut across the ways of their loads, with skin and infill apart and the layers of the chosen pose. It is a
-    screening: no figure is a load that is allowed.
+    Parts are cut across the ways of their loads, with skin and infill apart and the layers of the chosen pose. Cuts do
+    not see notches: `--elements` solves the same loads by finite elements, which do; what they say is kept, and `check`
+    uses it. It is a screening: no figure is a load that is allowed.
 
     Examples: `fitwright strength job.toml`, `fitwright strength job.toml --load 100`,
-    `fitwright strength job.toml --part jaw --json -`
+    `fitwright strength job.toml --part jaw --elements --json -`
     """
     from planner.cli.load import load as load_job
     from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
@@ -46,7 +50,8 @@ def strength(
         asked = stated if load is None else replace(stated, use=replace(stated.use, load_n=load))
         ready = prepare(asked, date.today(), progress)
         scaled = Scale(ready.sizing.percent)
-        found = [one for one in strengths(ready, scaled.factor) if part in ("", one[0].part)]
+        solve = {one.name for one in stated.parts if part in ("", one.name)} if elements else set()
+        found = [one for one in strengths(ready, scaled.factor, solve) if part in ("", one[0].part)]
     out.emit(strength_json(scaled.percent, load_of(asked), found))
     title = f"{ready.job.name} at {scaled.percent:.4g} %: where it is weakest"
     hardest = pull_words(asked.use.pull_n, asked.limits.cord_share.value) if ready.movement else ""

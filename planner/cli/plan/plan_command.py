@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from planner.cli.options import (
+    DoOption,
     JsonOption,
     MaterialOption,
+    NewJobOption,
     PaperChoice,
     PaperOption,
     PrinterOption,
@@ -56,15 +58,21 @@ def plan(
     risk: Annotated[
         bool, typer.Option("--risk", help="Also show why plates may fail, and what splitting them would cost.")
     ] = False,
+    do: DoOption = None,
+    into: NewJobOption = None,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
     """Plan everything: plates, schedule, estimate, material, hardware, cuts, cost and a report to open.
 
+    `--do N` writes remedy N of the plan into the job, those too that only the layers tell, and plans it anew.
+
     Examples: `fitwright plan job.toml -o plan`, `fitwright plan r07/job.toml r11/job.toml -o chapter`,
+    `fitwright plan job.toml --do 2 --into new.toml`,
     `fitwright plan --failed 3 --at 3h --cause loose --lost jaw:1 job.toml -o plan`
     """
-    from planner.cli.load import named
+    from planner.cli.fit.do_remedies import Replaced, done, named_remedies
+    from planner.cli.load import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan.several import kept_form, plan_together
     from planner.output import Out, plan_json, show_plan, write_papers, write_plan
@@ -72,6 +80,7 @@ def plan(
 
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
+    _remedies_alone(do, into, failed=failure is not None, jobs_n=len(jobs))
     loaded = [
         named(job, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit) for job in jobs
     ]
@@ -80,6 +89,10 @@ def plan(
     job, phrase = loaded[0], {}
     with out.progress() as progress:
         made = make_plan(prepare(job, date.today(), progress), progress)
+        if do:
+            replaced = Replaced(percent=scale, printer=printer, material=material, unit=unit)
+            path = done(made.job, made.remedies, do, into, by="plan", replaced=replaced)
+            made = make_plan(prepare(load(path), date.today(), progress), progress)
         if failure is not None:
             after = worked_out(made, failure, log_path(job, log))
             made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
@@ -88,11 +101,24 @@ def plan(
         report = write_plan(made, out_dir)
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
+    if do:
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned anew:", markup=False)
     out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
     kept_form(out, papers)
     raise typer.Exit(0 if made.verdict.passes else 1)
+
+
+def _remedies_alone(do: list[int] | None, into: Path | None, *, failed: bool, jobs_n: int) -> None:
+    """Refuse remedies for several jobs, or after a failed plate, and a new file without any."""
+    from planner.errors import CommandError
+
+    if do and (jobs_n != 1 or failed):
+        told = "a plate failed" if failed else f"{jobs_n} jobs are named"
+        raise CommandError(where="--do", wrong=told, todo="name one job alone: its remedies have numbers of their own")
+    if into is not None and not do:
+        raise CommandError(where="--into", wrong="nothing is to be written", todo="add --do with a remedy's number")
 
 
 def _failure(

@@ -27,7 +27,7 @@ function showJob(told) { showForm(told.form, told.job); return Promise.all([judg
 function fill(table, found) {
   at(table).tBodies[0].replaceChildren(...found.map(one => {
     const row = make("tr");
-    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), make("td", one.remedy || one.caution || ""), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
+    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), todoCell(one), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
     return row;
   }));
 }
@@ -37,8 +37,8 @@ async function judge(percent, prove = false) { // the verdict first; remedies ar
   const turn = ++asked, told = await ask("POST", "/check", percent === null ? { prove } : { percent, prove });
   if (turn !== asked) return;
   if (!prove) rested = setTimeout(() => quietly(judge(percent, true)), 900);
-  at("proving").hidden = prove;
   const { check, window: reach } = told, of = reach.workable;
+  at("proving").hidden = prove; proved = { percent, found: check.remedies };
   if (percent === null) { at("percent").value = told.own_percent; at("percent-n").value = told.own_percent; }
   at("verdict").textContent = `${check.verdict} at ${check.scale_percent} %`; at("verdict").className = check.verdict;
   const end = value => value === null ? "no limit" : value.toFixed(2) + " %";

@@ -247,7 +247,8 @@ def with_changes(
             raise JobError(where="--scale", wrong=f"{percent:g} % cannot be", todo="give a percent from 1 to 1000")
         job = replace(job, size=_tried_size(job.size, percent))
     if printer is not None:
-        job = replace(job, printer=read_printer(printer, base), nozzle_mm=None)
+        keys = tuple(key for key in job.guessed_keys if key != "printer")
+        job = replace(job, printer=read_printer(printer, base), nozzle_mm=None, guessed_keys=keys)
     if material is not None:
         found = read_material(material, base)
         job = replace(job, material=found, materials=(found,))

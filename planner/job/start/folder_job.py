@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.errors import CommandError
+from planner.finding import Guess
 from planner.job.bought import Spool
 from planner.job.job import Job, Part
 from planner.job.measured_size import Size
@@ -17,22 +18,26 @@ from planner.job.profiles.stock_file import read_tables
 MESH_ENDINGS = (".stl", ".3mf", ".obj", ".ply")
 PARTS_MOST = 300
 """More mesh files than this are a library, not a device."""
+OWN_FILES = {"plan.json": "a plan wrote it", "job.toml": "it holds a job of its own"}
+"""What a folder below holds whose meshes are no further parts, and why."""
 
 
 def meshes_in(folder: Path) -> tuple[Path, ...]:
-    """Return the mesh files in a folder and below, sorted; hidden folders are passed over.
+    """Return the mesh files in a folder and below, sorted; hidden folders, plans and other jobs are passed over.
 
     Raises
     ------
     CommandError
         Where there is none, or more than a device can have.
     """
+    apart = set(folders_apart(folder))
     found = sorted(
         path
         for path in folder.rglob("*")
         if path.suffix.lower() in MESH_ENDINGS
         and path.is_file()
         and not any(piece.startswith(".") for piece in path.relative_to(folder).parts)
+        and apart.isdisjoint(path.parents)
     )
     if not found:
         raise CommandError(
@@ -47,6 +52,16 @@ def meshes_in(folder: Path) -> tuple[Path, ...]:
     return tuple(found)
 
 
+def folders_apart(folder: Path) -> dict[Path, str]:
+    """Return the folders below one whose meshes are not its parts, each with the reason."""
+    return {
+        path.parent: why
+        for name, why in OWN_FILES.items()
+        for path in sorted(folder.rglob(name))
+        if path.parent != folder
+    }
+
+
 def job_of_folder(
     folder: Path,
     *,
@@ -54,6 +69,7 @@ def job_of_folder(
     size: Size | None = None,
     spools: tuple[Spool, ...] = (),
     mesh_unit: str | None = None,
+    printer_stated: bool = False,
 ) -> Job:
     """Return the job that a folder of meshes makes by itself: one part a file, all of them guesses."""
     meshes = meshes_in(folder)
@@ -73,6 +89,11 @@ def job_of_folder(
         size=size or Size(),
         spools=spools,
         guessed=True,
+        guessed_keys=() if printer_stated else ("printer",),
+        notes=tuple(
+            Guess(what=f"meshes in {path.relative_to(folder).as_posix()}", value="no parts", why=why)
+            for path, why in folders_apart(folder).items()
+        ),
     )
 
 

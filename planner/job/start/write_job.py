@@ -18,6 +18,7 @@ LIKELY_WRONG: Mapping[str, str] = {
     "duty": "shell, load, pin, cover or soft",
     "handed": "true where it is mirrored for the other side; never with text or threads",
     "mesh_unit": "mesh files name no unit",
+    "printer": "which printer prints it? fitwright keys printer says how to state your own",
     "drawn_for": "look at the drawing",
     "device_mm": "measured there",
     "padding_mm": "thickness of the foam on one side",
@@ -109,9 +110,10 @@ def _stated(record: Any) -> dict[str, Any]:
 def _job(job: Job, printer: str) -> str:
     """Return the ``[job]`` table."""
     unit = job.mesh_unit or "mm"
-    keys = _keys({"mesh_unit": unit}, () if job.mesh_unit else ("mesh_unit",))
+    guessed = (*(() if job.mesh_unit else ("mesh_unit",)), *(("printer",) if "printer" in job.guessed_keys else ()))
+    keys = _keys({"mesh_unit": unit, "printer": printer}, guessed)
     code = '# recipient = "R-07"  # a code, never a name\n'
-    return f'\n[job]\nname = {_text(job.name)}\n{code}{keys}printer = {_text(printer)}\nmaterial = "auto"\n'
+    return f'\n[job]\nname = {_text(job.name)}\n{code}{keys}material = "auto"\n'
 
 
 def _size(job: Job) -> str:

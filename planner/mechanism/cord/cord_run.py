@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.placed_stop import stand
@@ -14,6 +15,8 @@ from planner.mechanism.cord.taut import Taut, taut
 
 JUMP_MM = 0.5
 """Neighbouring lengths may differ by this much more than the arm explains before the cord counts as jumping."""
+NO_ARM_MM = 1e-6
+"""An arm of less is none: the cord's line goes through the axis."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +62,8 @@ class CordRun:
     @property
     def dead_deg(self) -> tuple[float, ...]:
         """Angles at which the arm changes its sign: beyond them the same pull turns the joint back."""
-        pairs = zip(self.angles_deg, self.arm_mm, self.angles_deg[1:], self.arm_mm[1:], strict=False)
-        return tuple(a + (b - a) * p / (p - q) for a, p, b, q in pairs if p * q < 0.0)
+        sided = [(a, p) for a, p in zip(self.angles_deg, self.arm_mm, strict=True) if abs(p) > NO_ARM_MM]
+        return tuple(a + (b - a) * p / (p - q) for (a, p), (b, q) in pairwise(sided) if p * q < 0.0)
 
     @property
     def jumps_deg(self) -> tuple[float, ...]:

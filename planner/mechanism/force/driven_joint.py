@@ -39,6 +39,7 @@ class Strung:
     run: CordRun
     elastic: Elastic | None = None
     strands: int = 1
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

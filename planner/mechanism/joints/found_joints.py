@@ -9,13 +9,15 @@ import numpy as np
 
 from planner.assembly import Claim
 from planner.finding import Vec3
-from planner.job import Job, copy_name, part_of
+from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
-from planner.mechanism.joints.moving_joint import Kind, MovingJoint
+from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot
+from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint
 from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
+from planner.mechanism.joints.unmet_pins import unmet_pins
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
 from planner.survey import Survey
@@ -59,33 +61,27 @@ def found_joints(
                 missing = " and ".join(copy for copy in pair if copy not in frames)
                 unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
             continue
-        if pair not in stated and pair not in shared and slotted[pair] == 1:
+        one_pin = pair not in stated and pair not in shared and slotted[pair] == 1
+        if one_pin and not guided_in_slot(pair, stacks, solids, surveys, frames):
             open_.append(pair)
             continue
         joint = _joint(pair, said, axes, stacks, (solids, surveys, frames))
         if isinstance(joint, str):
             unsolved.append(joint)
         else:
-            joints.append(joint)
-    unsolved += _nowhere(job, claims, frames, stated)
-    tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
-    asked, notes = slot_questions(job, joints, open_)
-    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=(*unsolved, *asked), notes=notes)
-
-
-def _nowhere(
-    job: Job, claims: Sequence[Claim], frames: Mapping[str, Frame], stated: Mapping[Pair, StatedJoint]
-) -> Iterator[str]:
-    """Yield a sentence for every pin on which a copy turns whose place is not known, where no joint says so already."""
-    turning = {(claim.hardware.name, claim.part) for claim in claims if claim.fit == "turning"}
+            joints.append(replace(joint, why=GUIDED) if one_pin else joint)
     spoken = {copy for pair, said in stated.items() if said.how in MOVES for copy in pair}
-    for hardware in job.hardware:
-        if len(hardware.joins) < 2 or not any((hardware.name, name) in turning for name in hardware.joins):
-            continue
-        copies = [copy_name(name, n) for name in hardware.joins for n in range(1, job.part(name).count + 1)]
-        missing = [copy for copy in copies if copy not in frames and copy not in spoken]
-        if missing:
-            yield f"{' to '.join(hardware.joins)}: the place of {' and '.join(missing)} is not known"
+    unsolved += unmet_pins(job, claims, frames, stacks, spoken)
+    tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
+    unsolved += slot_questions(joints, open_)
+    for pair, way, at in guided_ends(job, joints, solids, frames):
+        joints.append(_made(pair, None, "slides", way, at_mm=at, why=GUIDED))
+    notes = [
+        f"{joint.parts[1]} is taken to slide on {joint.parts[0]}, whose faces guide it: if not, say so with [[joint]]"
+        for joint in joints
+        if joint.why == GUIDED
+    ]
+    return FoundJoints(joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes))
 
 
 def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:

@@ -13,6 +13,8 @@ Kind = Literal["turns", "slides", "fixed"]
 PARALLEL_COS = 0.999
 ONE_LINE_MM = 0.5
 """Axes this near to each other are one; common practice, no source."""
+GUIDED = "faces guide it, and nobody states it"
+"""Why a joint is taken to slide that only meshes show."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

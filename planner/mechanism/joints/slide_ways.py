@@ -13,16 +13,20 @@ from planner.finding import Vec3
 from planner.job import part_of
 from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.places.frame import Frame
+from planner.mechanism.places.slot_ties import in_slot
 from planner.mesh import Solid
-from planner.survey import Slot, Survey, face_normals, first_hits
+from planner.survey import Survey, face_normals, first_hits
 
 GUIDED_MM = 1.0
 """Faces of two parts that look at each other this near guide each other: a running gap is less."""
 OPPOSED_COS = -0.98
-ALONG_COS = 0.05
 BACK_MM = 0.05
 """Rays start so far behind a face, so that one that touches is met."""
 SAMPLES_N = 3000
+SIDE_SHARE = 0.02
+"""A side guides where it has this share of the points that look at the other copy."""
+LONG_RATIO = 0.5
+"""Guides shorter than this part of their distance let tilt and jam what they guide; common practice, no source."""
 FREE_SHARE = 0.02
 """Less of the guiding faces than this may look along the way; more, and they stop it."""
 Floats = NDArray[np.float64]
@@ -58,7 +62,7 @@ def with_slots(stack: BoreStack, surveys: Mapping[str, Survey], frames: Mapping[
         if part_of(copy) not in stack.pin.joins or copy in stack.copies:
             continue
         for n, slot in enumerate(surveys[part_of(copy)].slots):
-            if _in_slot(slot, frame, at, axis):
+            if in_slot(slot, frame, at, axis):
                 middle = float((np.asarray(frame.point(slot.at_mm)) - at) @ axis)
                 found.append((copy, middle - slot.depth_mm / 2, middle + slot.depth_mm / 2, n))
     return replace(stack, slots=tuple(found))
@@ -75,14 +79,26 @@ def _slots(
                 yield np.asarray(frames[owner].direction(slot.length_axis)), frames[owner].point(slot.at_mm), owner
 
 
-def _in_slot(slot: Slot, frame: Frame, at: Floats, axis: Floats) -> bool:
-    """Return whether a line along a slot's depth goes through it."""
-    deep, along = (np.asarray(frame.direction(way)) for way in (slot.deep_axis, slot.length_axis))
-    between = at - np.asarray(frame.point(slot.at_mm))
-    beside = between - deep * float(between @ deep)
-    across = beside - along * float(beside @ along)
-    inside = abs(float(beside @ along)) <= slot.length_mm / 2 and float(np.linalg.norm(across)) <= slot.width_mm / 4
-    return inside and abs(float(axis @ deep)) > 1.0 - ALONG_COS
+def guided_way(
+    pair: Pair, axis: Vec3, solids: Mapping[str, Solid], frames: Mapping[str, Frame]
+) -> tuple[Vec3, Vec3] | None:
+    """Return direction and a point of the way of the second copy between faces on both sides of it; else None.
+
+    The sides are those square to an axis. Where they are shorter than half their distance, the copy may turn between
+    them, as a disc does, and they guide nothing. The direction's largest coordinate is positive.
+    """
+    found = _guided(pair, solids, frames)
+    if found is None:
+        return None
+    way = found[0]
+    looks, places = _facing(pair[1], pair[0], solids, frames)
+    aside = np.cross(way, np.asarray(axis))
+    one, other = (places[looks @ aside * sense > -OPPOSED_COS] for sense in (1.0, -1.0))
+    if min(len(one), len(other)) < SIDE_SHARE * len(looks):
+        return None
+    wide = abs(float((one.mean(axis=0) - other.mean(axis=0)) @ aside))
+    long = min(float(np.ptp(side @ way)) for side in (one, other))
+    return (_sense(way), _point(found[1])) if long > LONG_RATIO * wide else None
 
 
 def _guided(pair: Pair, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[Floats, Floats] | None:

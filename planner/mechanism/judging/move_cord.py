@@ -11,6 +11,7 @@ from planner.mechanism.judging.move_rule import MoveRule
 from planner.mechanism.moved.moved import NO_PULL_N
 
 TRAVEL_SOURCE = "geometry: the cord's way, taut, open less closed"
+ALL_OF_IT = " over all that is free: how far it must go is not stated"
 RETURN_SOURCE = "statics: moment of the elastic less friction and weight"
 
 
@@ -24,6 +25,10 @@ class MoveTravel(MoveRule):
     """The body's joint, such as ``wrist``."""
     doubt: str = ""
     """Why its stated range may be a slip: wider than published ones; empty where it is not."""
+    beside: str = ""
+    """What the same joint of the body draws besides; empty where that is nothing."""
+    how_far: str = ""
+    """The question how far the joint must go, where nobody has stated it; then nothing is refused."""
     rule: str = "move.travel"
     unit: str = "mm"
     source: str = TRAVEL_SOURCE
@@ -39,11 +44,14 @@ class MoveTravel(MoveRule):
         verdict = Verdict.GO if needs <= self.has_mm else Verdict.NO_GO
         why = f"{self.feature} needs {told} mm of travel; this {self.body} gives {limit} mm"
         remedy = "" if verdict is Verdict.GO else "hook the cord nearer to the joint, or ask for less range"
+        if verdict is Verdict.NO_GO and self.how_far:
+            return self._compared(Verdict.HOLD, needs, f"{why}{ALL_OF_IT}", remedy, self.how_far)
         return self._compared(verdict, needs, why, remedy)
 
     def _compared(self, verdict: Verdict, needs: float, why: str, remedy: str, ask: str = "") -> Finding:
         """Return the finding, with the doubt about the stated range as its caution."""
-        return replace(self.found(verdict, needs, self.has_mm, why, remedy, ask), caution=self.doubt)
+        cautions = [text for text in (self.doubt, self.beside) if text]
+        return replace(self.found(verdict, needs, self.has_mm, why, remedy, ask), caution="; ".join(cautions))
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which need and gift are equal."""
@@ -60,6 +68,8 @@ class MovePull(MoveRule):
     greatest_n: float | None
     """The recipient's greatest pull, measured."""
     share: float
+    beside: str = ""
+    """What the same joint of the body draws besides: the pull counts it; empty where that is nothing."""
     rule: str = "move.pull"
     unit: str = "N"
 
@@ -71,6 +81,7 @@ class MovePull(MoveRule):
             cure = "hook the cord farther from the joint, or a thinner pin"
             return self.found(Verdict.HOLD, None, None, why, cure)
         told = f"{self.feature}: {low:.0f} to {high:.0f} N at the hand for {self.grip_n:g} N at the tip"
+        told += f" ({self.beside})" if self.beside else ""
         if self.greatest_n is None:
             need = high / self.share
             why = f"{told}; the recipient's greatest pull is not measured, and must be {need:.0f} N or more"
@@ -105,6 +116,10 @@ class MoveReturn(MoveRule):
     elastic: str
     left_n_mm: Curve
     usual_n_mm: Curve
+    shuts: str = ""
+    """Where the elastic lies on the wrong side of the axis, in one sentence; empty where it does nowhere."""
+    how_far: str = ""
+    """The question how far the joint must go, where nobody has stated it; then nothing is refused."""
     rule: str = "move.return"
     unit: str = "N·mm"
     source: str = RETURN_SOURCE
@@ -117,11 +132,17 @@ class MoveReturn(MoveRule):
             why = f"{told} opens it again, {left:.1f} N·mm over friction and weight where it is least"
             return self.found(Verdict.GO, left, 0.0, why)
         cure = "a stronger elastic, stretched more, or farther from the joint; smoother guides"
+        if self.shuts:  # a stronger one would only hold it shut harder
+            told = f"{self.feature}: {self.shuts}"
+            cure = f"lead {self.elastic} so that it stays on the opening side of the axis, or end the range before"
         if usual > 0.0:
             why = f"{told} opens it again with usual friction ({usual:.1f} N·mm are left), not with the most"
             ask = f"Does {self.elastic} open {self.feature} again from every angle on the bench?"
             return self.found(Verdict.HOLD, left, 0.0, why, cure, ask)
-        why = f"{told} does not open it again: {-usual:.1f} N·mm are missing"
+        missing = f"{-usual:.1f} N·mm are missing"
+        why = f"{told}, and {missing} to open it again" if self.shuts else f"{told} does not open it again: {missing}"
+        if self.how_far:
+            return self.found(Verdict.HOLD, left, 0.0, f"{why}{ALL_OF_IT}", cure, self.how_far)
         return self.found(Verdict.NO_GO, left, 0.0, why, cure)
 
     def turns(self) -> tuple[float, ...]:

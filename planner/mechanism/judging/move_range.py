@@ -33,6 +33,8 @@ class MoveEnd:
     """What helps where no material is in the way: a stated limit, a chain that locks, another joint that leads."""
     soft: bool = False
     """Whether what stops it is a cord or padding."""
+    behind: MoveEnd | None = None
+    """What stops it without what is soft or a guess; None where neither stops it, or nobody said how far it must go."""
 
     def at(self, s: float) -> float | None:
         """Return where the range ends at a scale; None where nothing stops it there."""
@@ -59,6 +61,8 @@ class MoveRange(MoveRule):
     """What printed faces that slide by each other need between them."""
     unplaced: tuple[str, ...]
     """Copies whose place is not known: they may be in the way."""
+    doubt: str = ""
+    """The question on which it hangs how the joint goes at all; empty where that is shown or stated."""
     rule: str = "move.range"
     source: str = SOURCE
 
@@ -76,11 +80,12 @@ class MoveRange(MoveRule):
         short_low = 0.0 if low is None else low - needs_low
         short_high = 0.0 if high is None else needs_high - high
         if short_low <= 0.0 and short_high <= 0.0:
-            found = self.found(Verdict.GO, high, needs_high, f"{self.feature}: it goes {_told(low, high, self.unit)}")
-            return self._unless_unplaced(replace(found, caution=self._rubs(s)))
-        if short_high >= short_low:
-            return self._short(self.high, high, needs_high, short_high, s)
-        return self._short(self.low, low, needs_low, short_low, s)
+            goes = self.found(Verdict.GO, high, needs_high, f"{self.feature}: it goes {_told(low, high, self.unit)}")
+            return self._unless_unplaced(replace(goes, caution=self._rubs(s)))
+        found = [self._short(self.high, high, needs_high, 1.0, s)] if short_high > 0.0 else []
+        found += [self._short(self.low, low, needs_low, -1.0, s)] if short_low > 0.0 else []
+        found = [one for one in found if one.verdict is Verdict.NO_GO] or found
+        return found[0] if len(found) == 1 or short_high >= short_low else found[1]
 
     def _rubs(self, s: float) -> str:
         """Say what comes so near on the way that it may rub as printed; empty where nothing does."""
@@ -92,8 +97,13 @@ class MoveRange(MoveRule):
             f"printed faces need {self.clear_mm:g} mm, so try it, and file where it rubs."
         )
 
-    def _short(self, end: MoveEnd, has: float | None, needs: float, short: float, s: float) -> Finding:
-        """Say that one end is not reached, what is in the way, and how much of it."""
+    def _short(self, end: MoveEnd, has: float | None, needs: float, sense: float, s: float) -> Finding:
+        """Say that one end is not reached, what is in the way, and how much of it; ``sense``: 1 above, -1 below."""
+        if end.behind is not None:
+            farther = end.behind.at(s)
+            if farther is not None and sense * (needs - farther) > 0.0:  # what lies behind does not give way
+                return self._short(end.behind, farther, needs, sense, s)
+        short = sense * (needs - (0.0 if has is None else has))
         told, limit = told_apart(0.0 if has is None else has, needs, 1)
         away = short * end.reach_mm * s * math.pi / 180.0 if self.unit == "°" else short
         unit = _behind(self.unit)
@@ -110,6 +120,8 @@ class MoveRange(MoveRule):
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
             return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)
+        if self.doubt:
+            return self.found(Verdict.HOLD, has, needs, why, remedy, self.doubt)
         return self.found(Verdict.NO_GO, has, needs, why, remedy)
 
     def _unless_unplaced(self, found: Finding) -> Finding:
@@ -130,7 +142,9 @@ class MoveRange(MoveRule):
         found: list[float] = []
         if self.needs is None:
             return ()
-        for end, needs in ((self.low, self.needs[0]), (self.high, self.needs[1])):
+        ends = ((self.low, self.needs[0]), (self.high, self.needs[1]))
+        behind = ((end.behind, needs) for end, needs in ends if end.behind is not None)
+        for end, needs in (*ends, *behind):
             if end.curve is not None:
                 curve = end.curve
                 if self.unit == "mm":

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
+from planner.mechanism.joints.moving_joint import GUIDED
+from planner.mechanism.judging.curve import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import SOURCE, MoveEnd, MoveRange
@@ -15,7 +17,9 @@ from planner.mechanism.judging.range_ends import KNOTS, end_over, over_knots
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
-from planner.mechanism.range.joint_range import Together
+from planner.mechanism.range.joint_range import Stop, Together
+from planner.mechanism.strung.one_hand import HAND, body_of
+from planner.mechanism.strung.strung_cord import StrungCord
 from planner.rules import Rule, constants
 
 
@@ -59,8 +63,17 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             clear_mm=job.limits.running_sliding_mm.value,
             unplaced=movement.mechanism.placed.unplaced,
             unit=joint.unit,
+            doubt=_doubt(movement, joint.name),
         )
     ]
+
+
+def _doubt(movement: Movement, name: str) -> str:
+    """Return the question that a joint's range hangs on: whether what only faces guide slides there; else nothing."""
+    joints = movement.mechanism.joints
+    looped = {name}.union(*(loop for loop in movement.mechanism.loops if name in loop))
+    taken = [joint for joint in joints if joint.name in looped and joint.why == GUIDED]
+    return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?" if taken else ""
 
 
 def _together(met: Together) -> Finding:
@@ -87,17 +100,21 @@ _CURES = {
 """What helps where no material is in the way."""
 
 
-def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
-    """Return one end of a joint's range over scale, and what ends it as drawn."""
+def _end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False) -> MoveEnd:
+    """Return one end of a joint's range over scale, and what ends it as drawn.
+
+    ``firm``: without what is soft or a guess; that is asked for where such a thing keeps the joint from its need.
+    """
+    asked = movement.firm_range_at if firm else movement.range_at
 
     def value(s: float) -> float | None:
-        return movement.range_at(joint.name, s).free_deg[side]
+        return asked(joint.name, s).free_deg[side]
 
     needs = None if joint.needs_deg is None else joint.needs_deg[side]
     level = None if needs is None else (lambda s: needs * s) if joint.unit == "mm" else (lambda _: needs)
     curve = end_over(value, side, level)
     stopped = next((s for s in (1.0, *KNOTS) if value(s) is not None), None)
-    stops = () if stopped is None else movement.range_at(joint.name, stopped).stops
+    stops = () if stopped is None else asked(joint.name, stopped).stops
     if stopped is None or not stops:
         return MoveEnd(curve=curve, meets="something is in the way", reach_mm=0.0)
     end = value(stopped) or 0.0
@@ -116,7 +133,18 @@ def _end(movement: Movement, joint: JointMove, side: int) -> MoveEnd:
         soft=stop.soft,
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
+        behind=_end(movement, joint, side, firm=True)
+        if (stop.soft or stop.guessed) and needs is not None and not firm
+        else None,
     )
+
+
+def _doubtful(stop: Stop, curve: Curve | None, level: Callable[[float], float] | None, side: int) -> bool:
+    """Return whether what is soft or a guess keeps a joint from its need at some size: what is behind it counts."""
+    if level is None or curve is None or not (stop.soft or stop.guessed):
+        return False
+    sense = 1.0 if side else -1.0
+    return any(sense * (level(s) - end) > 0.0 for s, end in zip(curve.scales, curve.values, strict=True))
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
@@ -130,8 +158,8 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     def at(s: float) -> CordMove:
         return movement.cords_at(s).cords[index]
 
-    needs = over_knots(lambda s: at(s).travel_mm)
-    drive = job.drive.joint if job.drive else "body"
+    needs, how_far = over_knots(lambda s: at(s).asks_mm), _how_far(movement, cord.name)
+    drive = next((body_of(one, job.drive) for one in job.cords if one.name == cord.name), HAND)
     if needs is not None:
         rules.append(
             MoveTravel(
@@ -141,6 +169,8 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 has_mm=cord.has_mm,
                 body=drive,
                 doubt=range_doubt(job.drive) if job.drive else "",
+                beside=cord.together,
+                how_far=how_far,
             )
         )
     pulls = [over_knots(lambda s, end=end: _pull(at(s), end)) for end in (0, 2)]  # type: ignore[misc]
@@ -154,14 +184,24 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 high_n=pulls[1],
                 grip_n=cord.grip_n,
                 greatest_n=job.use.pull_n,
+                beside=cord.together,
                 share=limits.cord_share.value,
                 source=f"{limits.cord_share.source}; friction: {limits.cord_friction.source}",
             )
         )
     left, usual = (over_knots(lambda s, end=end: _back(at(s), end)) for end in (0, 1))  # type: ignore[misc]
     if left is not None and usual is not None:
-        back = MoveReturn(part=cord.part, feature=cord.joint, elastic=cord.elastic, left_n_mm=left, usual_n_mm=usual)
-        rules.append(back)
+        rules.append(
+            MoveReturn(
+                part=cord.part,
+                feature=cord.joint,
+                elastic=cord.elastic,
+                left_n_mm=left,
+                usual_n_mm=usual,
+                shuts=cord.shuts,
+                how_far=how_far,
+            )
+        )
     known = ((needs, cord.travel_mm), (pulls[1], cord.pull_n), (left, cord.back_n_mm))
     if any(curve is None and drawn is not None for curve, drawn in known):
         why = "its numbers are known at the drawn size, not at all sizes: look at its path"
@@ -174,6 +214,14 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     ):
         rules += constants([_unknown(rule, cord.part, cord.name, why)]) if why else []
     return rules
+
+
+def _how_far(movement: Movement, name: str) -> str:
+    """Return the question how far a cord's joints must go, where it is not stated; empty where it is."""
+    strung = movement.strung.get(name)
+    legs = strung.legs if isinstance(strung, StrungCord) else ()
+    unsaid = [leg.joint.name for leg in legs if leg.joint.needs_deg is None]
+    return f"How far must {' and '.join(unsaid)} go (needs_deg)?" if unsaid else ""
 
 
 def _back(cord: CordMove, end: int) -> float | None:
@@ -208,6 +256,7 @@ _REMEDIES = {
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
     "the place of": "give it a [[place]]",
     "drawn angle between": "give one of them a [[place]]",
+    "in a slot of": 'write a [[joint]] between them with how = "slides", "turns" or "fixed"',
 }
 """What helps, by words of why a number is not known."""
 

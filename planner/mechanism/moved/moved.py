@@ -104,6 +104,8 @@ class CordMove:
     curve_n: tuple[tuple[float, float, float, float], ...] = ()
     """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
     elastic: str = ""
+    shuts: str = ""
+    """Where an elastic turns its joint the way that the cord does, in one sentence; empty where it opens everywhere."""
     begins: str = ""
     """The first stop of its path: travel and pull count from there on, not from the body."""
     grip_for_n: tuple[float, float, float, float] | None = None
@@ -113,6 +115,10 @@ class CordMove:
     """Where ``has_mm`` is not known, what people's joints give at the stated arm: in daily work, and over all."""
     shared: str = ""
     """What happens where one of several fingers touches first; empty where there is one."""
+    together: str = ""
+    """What the same joint of the body draws besides; empty where that is nothing. The pull then counts all."""
+    hand_mm: float | None = None
+    """What the body must draw where an equaliser shares it among several cords; None where that is the travel."""
     unknown: str = ""
     ways_unknown: str = ""
     """Why the way of another cord of the same table is not known; empty where all are."""
@@ -122,13 +128,18 @@ class CordMove:
     return_unknown: str = ""
 
     @property
+    def asks_mm(self) -> float | None:
+        """What the body must draw to close it; None where not known."""
+        return self.travel_mm if self.hand_mm is None else self.hand_mm
+
+    @property
     def slack_mm(self) -> float | None:
         """What the body gives beyond what closing takes in: slack that the knot takes up; None where not known.
 
         >>> CordMove(name="c", part="p", joint="j", travel_mm=9.0, has_mm=17.0).slack_mm
         8.0
         """
-        return None if self.travel_mm is None or self.has_mm is None else self.has_mm - self.travel_mm
+        return None if self.asks_mm is None or self.has_mm is None else self.has_mm - self.asks_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
 from planner.mechanism.moved.moved import JointMove, Moved, Tip
+from planner.mechanism.moved.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
 from planner.mechanism.range.free_range import ranges_of
@@ -49,8 +50,8 @@ class Movement:
     mechanism: Mechanism
     known: dict[float, Moved] = field(default_factory=dict)
     """Answers that were given before, by scale."""
-    turned: dict[tuple[float, str, bool], Ranges] = field(default_factory=dict)
-    """Ranges that were found before, by scale, the joint that was asked for (empty: all), and whether with gaps."""
+    turned: dict[tuple[float, str, bool, bool], Ranges] = field(default_factory=dict)
+    """Ranges found before, by scale, the joint asked for (empty: all), whether they are firm, and whether with gaps."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)
@@ -115,7 +116,7 @@ class Movement:
             pins=cords.pins,
             tip=self.tip_at(s),
             unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
-            notes=(*self.mechanism.notes, *padding_notes(self.job)),
+            notes=(*self.mechanism.notes, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 
     def _play_mm(self, joint: MovingJoint, s: float) -> tuple[float, float] | None:
@@ -130,45 +131,54 @@ class Movement:
         """Return how far one joint goes at a scale; what slides in mm at that size."""
         return at_size(self.mechanism.joint(name), self._ranges(s, name).of(name), s)
 
+    def firm_range_at(self, name: str, s: float) -> JointRange:
+        """Return how far one joint goes at a scale where what is soft gives way, without hardware that is a guess."""
+        return at_size(self.mechanism.joint(name), self._ranges(s, name, firm=True).of(name), s)
+
     @property
     def together(self) -> tuple[Together, ...]:
         """Joints that reach what they need one by one, and meet when they go together, as drawn."""
         return self._ranges_at(SMALL).together
 
-    def _ranges(self, s: float, name: str = "") -> Ranges:
+    def _ranges(self, s: float, name: str = "", *, firm: bool = False) -> Ranges:
         """Return the ranges at a scale: those of the smallest size where the largest has the same, too.
 
         Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
         keeps its size takes less room the larger the device is.
         """
-        small, large = self._ranges_at(SMALL), self._ranges_at(LARGE, gaps=False)
+        asked = name if firm else ""
+        small = self._ranges_at(SMALL, asked, firm=firm, gaps=not firm)
+        large = self._ranges_at(LARGE, asked, firm=firm, gaps=False)
         if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
-        return self._ranges_at(s, name, gaps=not name)
+        return self._ranges_at(s, name, firm=firm, gaps=not name)
 
-    def _ranges_at(self, s: float, name: str = "", *, gaps: bool = True) -> Ranges:
+    def _ranges_at(self, s: float, name: str = "", *, firm: bool = False, gaps: bool = True) -> Ranges:
         """Return the ranges at a scale, of all joints or of one that is asked for, turned and met there.
 
         Between the smallest and the largest size, only what lies between the ends at those is gone over.
         """
-        asked = [(s, "", True), (s, name, gaps), *([] if gaps else [(s, "", False)])]
-        known = next((self.turned[one] for one in asked if one in self.turned), None)
+        had = [(s, "", firm, True), (s, name, firm, gaps), *([] if gaps else [(s, "", firm, False)])]
+        known = next((self.turned[one] for one in had if one in self.turned), None)
         if known is None:
-            soft = cord_bodies(self.ways, self.mechanism, s)
-            at_once = s == SMALL  # hardware is in the way most in a small device: ``together`` asks there
-            between = (self._ranges_at(SMALL), self._ranges_at(LARGE, gaps=False)) if SMALL < s < LARGE else None
+            asked = name if firm else ""
+            ends = ((SMALL, not firm), (LARGE, False)) if SMALL < s < LARGE else ()
+            between = tuple(self._ranges_at(end, asked, firm=firm, gaps=gap) for end, gap in ends)
+            padding = padding_bodies(self.job, self.solids, self.mechanism, s)[0]
             known = ranges_of(
                 self.job,
                 self.solids,
                 self.mechanism,
                 factor=s,
-                soft=soft,
+                soft=() if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding),
                 only=name,
-                at_once=at_once,
+                at_once=s == SMALL
+                and not firm,  # hardware is in the way most in a small device: ``together`` asks there
+                sure=firm,
                 gaps=gaps,
-                between=between,
+                between=(between[0], between[1]) if between else None,
             )
-            self.turned[s, name, gaps] = known
+            self.turned[s, name, firm, gaps] = known
         return known
 
     def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
@@ -225,15 +235,6 @@ def movement_of(
     if mechanism is None:
         return None
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
-
-
-def padding_notes(job: Job) -> tuple[str, ...]:
-    """Say that the room of padding is not looked at: a job states its area, and not which faces it covers."""
-    return tuple(
-        f"the padding of {one.part}, {one.thickness_mm:g} mm thick, is not among what may be in the way: "
-        "which faces it covers is not stated"
-        for one in job.paddings
-    )
 
 
 def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:

@@ -8,11 +8,17 @@ from dataclasses import replace
 from planner.assembly import Claim, drawn_in_place
 from planner.job import Job
 from planner.mechanism.places.frame import Frame
+from planner.mechanism.places.slot_ties import slotted_groups
 from planner.mesh import Solid
+from planner.survey import Survey
 
 
 def drawn_copies(
-    job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], stated: Mapping[str, Frame]
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    stated: Mapping[str, Frame],
 ) -> tuple[frozenset[str], tuple[frozenset[str], ...]]:
     """Return the copies that stand in the device's frame as drawn, and other groups that stand so to each other.
 
@@ -25,7 +31,10 @@ def drawn_copies(
     sound = [group for group in wide if len(group) > 1]
     covered = frozenset[str]().union(*sound)
     narrow = [group - moved - covered for group in drawn_in_place(job, solids, claims)]
-    groups = sorted([*sound, *(g for g in narrow if len(g) > 1)], key=lambda group: (-len(group), sorted(group)))
+    drawn = [*sound, *(g for g in narrow if len(g) > 1)]
+    still = {part.name for part in job.parts if part.name not in moved}
+    drawn = [group & still for group in slotted_groups(job, solids, surveys, claims, drawn)]
+    groups = sorted((g for g in drawn if len(g) > 1), key=lambda group: (-len(group), sorted(group)))
     fixed = frozenset(copy for copy in stated if copy not in moved)
     based = [n for n, group in enumerate(groups) if group & fixed] or [0]
     base = frozenset[str]().union(*(group for n, group in enumerate(groups) if n in based))

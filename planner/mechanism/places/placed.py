@@ -54,7 +54,7 @@ def placed(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey],
     every = tuple(copy_name(part.name, n) for part in job.parts for n in range(1, part.count + 1))
     if set(stated) >= set(every):
         return Placed(copies={copy: stated[copy] for copy in every}, how=dict.fromkeys(every, "stated"))
-    base, loose = drawn_copies(job, solids, claims, stated)
+    base, loose = drawn_copies(job, solids, surveys, claims, stated)
     frames: dict[str, Frame] = {**dict.fromkeys(base, STILL), **stated}
     if not frames:
         frames[_middle(job)] = STILL

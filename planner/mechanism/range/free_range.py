@@ -43,6 +43,7 @@ def ranges_of(
     soft: Sequence[Body] = (),
     only: str = "",
     at_once: bool = True,
+    sure: bool = False,
     gaps: bool = True,
     between: tuple[Ranges, Ranges] | None = None,
 ) -> Ranges:
@@ -62,6 +63,8 @@ def ranges_of(
         One joint that is asked for, with those of its closed loop; left out: all.
     at_once
         Whether joints are also tried going together with what keeps its size; what grows is always tried.
+    sure
+        Whether heads, nuts and washers of usual size, which nobody has stated, are left out.
     gaps
         Whether least gaps of what keeps its size are looked for as well.
     between
@@ -78,7 +81,7 @@ def ranges_of(
         (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
     bodies, untried = device_bodies(job, solids, mechanism, factor)
-    bodies = (*bodies, *soft)
+    bodies = (*(body for body in bodies if not (sure and body.guessed and body.fixed)), *soft)
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
     first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))

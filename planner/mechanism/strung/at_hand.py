@@ -73,15 +73,18 @@ def _hand_n(cord: Cord, fingers: int, pulls_n: Sequence[float]) -> float:
     return min(hand_pull_n(cord.equaliser, [*pulls_n, *more]), NO_PULL_N)
 
 
-def kept_grip(job: Job, cord: Cord, fingers: int, joints: Sequence[DrivenJoint], at: Levels) -> Point | None:
+def kept_grip(
+    job: Job, cord: Cord, fingers: int, joints: Sequence[DrivenJoint], at: Levels, share: float = 1.0
+) -> Point | None:
     """Return the pull that can be kept up, and the grip that it builds up where that is least over the range.
 
-    With the most friction, as expected, and with the least; None where the greatest pull is not measured.
+    With the most friction, as expected, and with the least; None where the greatest pull is not measured. ``share`` of
+    the pull goes to these cords: the rest to others that the hand draws at once.
     """
     if job.use.pull_n is None:
         return None
     kept = job.limits.cord_share.value * job.use.pull_n
-    each = kept / hand_pull_n(cord.equaliser, [1.0] * fingers)
+    each = share * kept / hand_pull_n(cord.equaliser, [1.0] * fingers)
     found = [grip_over(joint, each, at).least_n for joint in joints]
     least_friction, expected, most_friction = (max(0.0, min(grips[k] for grips in found)) for k in range(3))
     return kept, most_friction, expected, least_friction

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from planner.finding import Vec3
 from planner.job import Cord, Job, part_of
@@ -20,7 +21,9 @@ from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
 from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve, kept_grip, shared_words
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.cord_crosses import crosses
+from planner.mechanism.strung.elastic_side import shuts_words
 from planner.mechanism.strung.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
+from planner.mechanism.strung.one_hand import Drawn, at_one_hand, senses_of
 from planner.mechanism.strung.strung_cord import Leg, StrungCord, friction_of, ways_of
 from planner.mesh import Solid
 
@@ -49,25 +52,27 @@ def cord_moves(
         The scale.
     """
     loose = [why for cord in job.cords if cord.kind == "elastic" if (why := _loose(cord, strung))]
-    cords: list[CordMove] = []
+    found: list[Drawn] = []
     pins: list[PinForce] = []
     for cord in job.cords:
         ways = ways_of(cord, strung)
         lost = [one for one in ways if isinstance(one, str)]
         known = [one for one in ways if isinstance(one, StrungCord)]
         if lost and (cord.kind == "elastic" or not known):
-            cords.append(CordMove(name=cord.name, part=cord.part, joint="", unknown=lost[0]))
+            unknown = CordMove(name=cord.name, part=cord.part, joint="", unknown=lost[0])
+            found.append(Drawn(cord=cord, move=unknown, senses={}))
         if cord.kind == "elastic" or not known:
             continue
         bands = bands_on(job, known, strung)
-        move, forces = _one(job, solids, known, bands, factor)
+        one, forces = _one(job, solids, known, bands, factor)
+        through, away = crosses(known, [band for band, _ in bands], solids), lost[0] if lost else ""
+        move = replace(one.move, ways_unknown=away, crosses=through)
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
-        through = crosses(known, [band for band, _ in bands], solids)
-        cords.append(replace(move, ways_unknown=lost[0] if lost else "", crosses=through))
+        found.append(replace(one, move=move))
         pins += forces
-    return CordMoves(cords=_summed(job, cords), pins=tuple(pins))
+    return CordMoves(cords=at_one_hand(job.drive, found), pins=tuple(pins))
 
 
 def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:
@@ -94,7 +99,7 @@ def _strands(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str])
 
 def _one(
     job: Job, solids: Mapping[str, Solid], ways: Sequence[StrungCord], elastics: Sequence[Band], factor: float
-) -> tuple[CordMove, list[PinForce]]:
+) -> tuple[Drawn, list[PinForce]]:
     """Return the pulling cords of one table, told by the first of them, and the forces of their greatest pull."""
     one = ways[0]
     cord, limits = one.cord, job.limits
@@ -107,21 +112,24 @@ def _one(
         elastic=", ".join(dict.fromkeys(part_of(band.cord.name) for band, _ in elastics)),
         unknown=next(filter(None, (_not_possible(way, runs) for way, runs in zip(ways, every, strict=True))), ""),
     )
+    drawn = Drawn(cord=cord, move=move, senses=senses_of(list(zip(ways, every, strict=True))))
     tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
     if move.unknown:
-        return move, []
+        return drawn, []
     if tip is None:
         asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
-        return replace(move, pull_unknown=asked), []
+        return replace(drawn, move=replace(move, pull_unknown=asked)), []
     at = levels(friction, limits.pin_friction)
     pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)
     if isinstance(pulled, str):
-        return replace(move, pull_unknown=pulled), []
+        return replace(drawn, move=replace(move, pull_unknown=pulled)), []
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
-    move = replace(move, grip_for_n=kept_grip(job, cord, fingers, joints, at))
+    move = replace(move, shuts=shuts_words(pulled), grip_for_n=kept_grip(job, cord, fingers, joints, at))
+    drawn = replace(drawn, grip_for=partial(kept_grip, job, cord, fingers, joints, at))
     if grip is None:
-        return replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n"), []
+        move = replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n")
+        return replace(drawn, move=move), []
     pulls = [pull_over(joint, grip, at) for joint in joints]
     curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
@@ -129,7 +137,7 @@ def _one(
     move = replace(move, pull_n=(low, expected, high), curve_n=curve, shared=told)
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
-    return move, forces
+    return replace(drawn, move=move), forces
 
 
 def _run(job: Job, one: StrungCord, runs: Sequence[CordRun]) -> CordMove:
@@ -225,7 +233,7 @@ def _bands(elastics: Sequence[Band], leg: Leg, factor: float) -> tuple[Strung, .
         if isinstance(force, str):
             return force
         run = run_of(band.stops, leg.motions, factor, band.cord.diameter_mm)
-        found.append(Strung(stops=band.stops, run=run, elastic=force, strands=strands))
+        found.append(Strung(stops=band.stops, run=run, elastic=force, strands=strands, name=band.cord.name))
     return tuple(found)
 
 
@@ -279,17 +287,3 @@ def _forces(pulled: Pulled, pulls: PullRange, grip_n: float, friction: Friction)
             told = f"{one.cord.name} at {stop.said}"
             found.append(PinForce(hardware=told, part=part_of(stop.copy), force_n=times(force, pull)))
     return found
-
-
-def _summed(job: Job, cords: Sequence[CordMove]) -> tuple[CordMove, ...]:
-    """Return cords whose pull counts all cords that the same joint of the body draws: one hand pulls them together."""
-    drawn = {cord.name: cord.drawn_from for cord in job.cords}
-    found = []
-    for cord in cords:
-        together = [one for one in cords if one.pull_n is not None and drawn[one.name] == drawn[cord.name]]
-        if cord.pull_n is None or len(together) < 2 or not drawn[cord.name]:
-            found.append(cord)
-            continue
-        low, expected, high = (sum(one.pull_n[k] for one in together if one.pull_n) for k in range(3))
-        found.append(replace(cord, pull_n=(low, expected, high)))
-    return tuple(found)

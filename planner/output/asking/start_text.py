@@ -31,6 +31,8 @@ def start_lines(
         duties.setdefault(part.judged_duty + ("" if part.duty_stated else "?"), []).append(part.name)
     for duty, names in duties.items():
         lines += wrapped(", ".join(names), first=f"  {duty:7} ", rest=" " * 10)
+    for note in job.notes:
+        lines += wrapped(f"{note.what} are {note.value}: {note.why}", first="  ", rest=" " * 10)
     if anew:
         return [*lines, "", f"Next, measured in that unit: fitwright start {folder} --ask"]
     if not doubts:

@@ -80,7 +80,7 @@ def _cord(cord: CordMove) -> Json:
         "friction": None if cord.friction is None else cord.friction[1],
         "friction_range": None if cord.friction is None else [cord.friction[0], cord.friction[2]],
         "return_n_mm": _pair(cord.back_n_mm, ("low", "expected")),
-        "shared": cord.shared,
+        "shared": "; ".join(filter(None, (cord.together, cord.shared))),
         "unknown": cord.unknown or cord.ways_unknown or cord.crosses or cord.pull_unknown or cord.return_unknown,
     }
 

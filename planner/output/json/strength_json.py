@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from planner.finding import Finding, worst
 from planner.output.json.plan_json import Json, finding_json
-from planner.strength import Screened
+from planner.output.words.strength_words import difference_words
+from planner.strength import ByElements, Screened
 
 
 def strength_json(percent: float, load_n: float | None, parts: Sequence[tuple[Screened, Finding]]) -> Json:
@@ -31,26 +32,53 @@ def strength_json(percent: float, load_n: float | None, parts: Sequence[tuple[Sc
 
 
 def _part(one: Screened, finding: Finding) -> Json:
-    """Return one part; beams have no unknowns and need no refining."""
-    weak, strength = one.weakest, None
-    if weak is not None and one.material is not None:
-        along = weak.direction == "along"
+    """Return one part, by what counts of both; beams have no unknowns and need no refining."""
+    weak, strength, by = one.weakest, None, one.elements
+    counts = None if by is None or by.ratio <= 1.0 else by
+    direction = counts.direction if counts else weak and weak.direction
+    if direction is not None and one.material is not None:
+        along = direction == "along"
         sourced = one.material.strength_along_mpa if along else one.material.strength_across_layers_mpa
         strength = {"low": sourced.low, "expected": sourced.value}
+    beam: Json | None = None
+    if weak is not None and finding.measured is not None:
+        share = finding.measured if by is None else finding.measured / by.ratio
+        beam = {
+            "share_percent": share,
+            "weakest_mm": list(weak.at_mm),
+            "stress_mpa": weak.stress_at_mpa(share),
+            "direction": weak.direction,
+        }
     return {
         "part": one.part,
-        "method": "beam",
+        "method": "elements" if counts else "beam",
         "known": one.known,
         "loads": None if one.case is None else one.case.said,
         "load_n": None if one.case is None else list(one.case.force_n),
-        "weakest_mm": None if weak is None else list(weak.at_mm),
-        "stress_mpa": None if weak is None or finding.measured is None else weak.stress_at_mpa(finding.measured),
+        "weakest_mm": list(counts.at_mm) if counts else None if weak is None else list(weak.at_mm),
+        "stress_mpa": counts.stress_mpa if counts else beam and beam["stress_mpa"],
         "strength_mpa": strength,
         "share_percent": finding.measured,
-        "direction": None if weak is None else weak.direction,
-        "unknowns_n": 0,
-        "seconds": None,
-        "converged_percent": None,
+        "direction": direction,
+        "unknowns_n": by.unknowns_n if by else 0,
+        "seconds": by.seconds if by else None,
+        "converged_percent": by.converged_percent if by and not by.unknown else None,
+        "beam": beam,
+        "elements": None if by is None else _elements(by),
+        "difference": "" if by is None else difference_words(by),
         "unknown": one.unknown,
         "remedies": [finding.remedy] if finding.remedy else [],
+    }
+
+
+def _elements(by: ByElements) -> Json:
+    """Return what finite elements say; nulls where they gave no answer."""
+    told = not by.unknown
+    return {
+        "share_percent": by.share_percent if told else None,
+        "weakest_mm": list(by.at_mm) if told else None,
+        "stress_mpa": by.stress_mpa if told else None,
+        "direction": by.direction if told else None,
+        "settles": by.stands,
+        "unknown": by.unknown,
     }

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Guess, Verdict
 from planner.output.terminal.finding_list import SIGN_N, entry
-from planner.output.words.alike import Alike, alike
+from planner.output.words.alike import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
 from planner.output.words.paper_words import plural
@@ -14,6 +15,7 @@ from planner.output.words.strength_words import strength_line
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
 
+BORE = re.compile(r"\bb\d+\b")
 LINES, ENDLESS = 40, 1_000_000
 NAMED_MOST = 4
 """So many rules that were not asked are named on one screen."""
@@ -21,7 +23,7 @@ QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
 TITLES = {
-    Verdict.NO_GO: "Ends it, whatever is answered",
+    Verdict.NO_GO: "Stops it as it is",
     Verdict.HOLD: "Open",
     Verdict.GO_WITH_WORK: "To do by hand",
 }
@@ -49,7 +51,10 @@ def check_lines(
     foot += [] if everything else _more(command)
     moves = " ".join(filter(None, (move_line(checked.findings), strength_line(checked.findings))))
     foot = ["", *(wrapped(nearest) if nearest else ()), *(wrapped(moves) if moves else ()), *foot, *wrapped(CAREFUL)]
-    sections = [*_sections(checked.findings, short=not everything), _questions(checked, short=not everything)]
+    titles = TITLES
+    if any(question.options for question in checked.questions):
+        titles = {**TITLES, Verdict.NO_GO: "Stops it, whatever is answered"}
+    sections = [*_sections(checked.findings, titles, short=not everything), _questions(checked, short=not everything)]
     if everything:
         sections += [_guesses(checked.guesses)]
         return [*head, *in_room(sections, ENDLESS), *foot]
@@ -67,24 +72,38 @@ def part_lines(checked: Checked, part: str) -> list[str]:
     return [f"{verdict.value.upper()}  {part} at {checked.scale_percent:.4g} %", *in_room(sections, ENDLESS)]
 
 
-def _by_feature(findings: Sequence[Finding]) -> tuple[tuple[str, ...], ...]:
-    """Return an entry for each thing said, before it the features it is said of."""
-    said: dict[str, list[Finding]] = {}
+def _by_feature(findings: Sequence[Finding], *, named: bool = False) -> tuple[tuple[str, ...], ...]:
+    """Return an entry for each thing said, before it the features it is said of; where ``named``, the part as well."""
+    said: dict[tuple[str, ...], list[Finding]] = {}
     for finding in findings:
-        said.setdefault(finding.why, []).append(finding)
-    return tuple(
-        entry(same[0], where=", ".join(dict.fromkeys(f.feature or f.rule for f in same))) for same in said.values()
-    )
+        said.setdefault((finding.part, _told(finding.why), _told(finding.remedy) if named else ""), []).append(finding)
+    return tuple(entry(same[0], where=_where(same, named=named)) for same in said.values())
 
 
-def _sections(findings: Sequence[Finding], *, short: bool) -> list[Section]:
+def _told(text: str) -> str:
+    """Return a sentence without the names of bores: what is said of several is the same but for them."""
+    return BORE.sub("", text)
+
+
+def _where(same: Sequence[Finding], *, named: bool) -> str:
+    """Return the features that one thing is said of, after the part's name where it is asked for."""
+    features = list(dict.fromkeys(f.feature or f.rule for f in same))
+    if not named:
+        return ", ".join(features)
+    part = same[0].part
+    return f"{part}, {len(features)} places" if part and len(features) > 1 else part
+
+
+def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, short: bool) -> list[Section]:
     """Return a section for each verdict that does not pass; in short, what hangs on an answer is its question."""
     found = []
-    for verdict, title in TITLES.items():
+    for verdict, title in titles.items():
         these = [f for f in findings if f.verdict is verdict and not (short and f.question_id)]
-        groups = alike(these) if short else [Alike(findings=(finding,)) for finding in these]
-        lines_n = ENTRY_LINES if short else None
-        found.append(Section(title=title, entries=tuple(entry(g.worst, g.also, lines_n=lines_n) for g in groups)))
+        if short:
+            entries = tuple(entry(group.worst, group.also, lines_n=ENTRY_LINES) for group in alike(these))
+        else:
+            entries = _by_feature(these, named=True)
+        found.append(Section(title=title, entries=entries))
     return found
 
 
@@ -93,7 +112,8 @@ def _questions(checked: Checked, *, short: bool) -> Section:
     told = checked.headline.told(checked.questions)
     asked = checked.questions[:QUESTIONS_MOST] if short else checked.questions
     return Section(
-        title="Questions that could change the answer" + (f": {told}" if told else ""),
+        title=("Questions" if checked.headline.ends else "Questions that could change the answer")
+        + (f": {told}" if told else ""),
         entries=tuple(_question(question, short=short) for question in asked),
         least_n=len(asked) and 1,
     )

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from rich.console import Console
 from rich.text import Text
 
 from planner.finding import Finding, Verdict
-from planner.output.words.few_lines import wrapped
+from planner.output.words.few_lines import CUT, wrapped
 
 SIGN_N = 6
 """Columns of the sign before each finding."""
 SIGNS = {Verdict.GO: "ok", Verdict.GO_WITH_WORK: "work", Verdict.HOLD: "hold", Verdict.NO_GO: "no"}
 STYLES = {Verdict.GO: "default", Verdict.GO_WITH_WORK: "cyan", Verdict.HOLD: "yellow", Verdict.NO_GO: "bold red"}
 _BY_SIGN = {SIGNS[verdict].ljust(SIGN_N): style for verdict, style in STYLES.items()}
+NUMBER = re.compile(r" \(--do \d+\)$")
 _INDENT = " " * SIGN_N
 
 
@@ -27,9 +29,26 @@ def entry(finding: Finding, also: str = "", *, where: str = "", lines_n: int | N
     found = wrapped(what, first=sign, rest=_INDENT, lines_n=lines_n)
     more = wrapped(also, first=_INDENT, rest=_INDENT, lines_n=lines_n) if also else ()
     cure = finding.remedy or finding.caution
-    first = " " * (SIGN_N - 3) + "-> "
-    todo = wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n and max(lines_n - 1, 1)) if cure else ()
+    todo = _cured(cure, finding.part, lines_n and max(lines_n - 1, 1)) if cure else ()
     return (*found, *more, *todo)
+
+
+def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
+    """Return the lines of what to do; ways that failed are told by name only where there is room for all of them."""
+    first, (head, tried, _) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
+    whole = wrapped(cure, first=first, rest=_INDENT)
+    if lines_n is None or len(whole) <= lines_n:
+        return whole
+    number = NUMBER.search(cure)
+    if number:  # the number does all of it, so it is never cut
+        words = cure[: number.start()].split()
+        while len(whole) > lines_n:
+            words.pop()
+            whole = wrapped(f"{' '.join(words)}{CUT}{number[0]}", first=first, rest=_INDENT)
+        return whole
+    if not tried:
+        return wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n)
+    return wrapped(f"{head} (tried: --part {part})" if part else head, first=first, rest=_INDENT, lines_n=lines_n)
 
 
 def finding_list(findings: Sequence[Finding], title: str) -> Text:

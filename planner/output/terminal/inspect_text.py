@@ -27,7 +27,7 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
         console.print("  no wall was found: no two faces are opposite each other")
     else:
         at = ", ".join(f"{value:.1f}" for value in least.at_mm)
-        below = ", ".join(f"{found.walls.area_below_mm2(limit):.0f} mm2 below {limit:g}" for limit in LIMITS_MM)
+        below = ", ".join(f"{found.walls.area_below_mm2(limit):.0f} mm² below {limit:g}" for limit in LIMITS_MM)
         console.print(f"  least wall {least.thickness_mm:.3f} mm at ({at}); {below}", markup=False)
     if found.bores or found.possible_bores:
         console.print(_bores((*found.bores, *found.possible_bores), len(found.bores)))

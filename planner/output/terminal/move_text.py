@@ -99,8 +99,10 @@ def _cord(cord: CordMove) -> Iterator[str]:
             f"  the {kept:.0f} N that can be kept up grip with {least:.1f} to {most:.1f} N, {expected:.1f} N expected, "
             "where they grip least"
         )
-    if cord.shared:
-        yield f"  {cord.shared}"
+    for told in filter(None, (cord.together, cord.shared)):
+        yield f"  {told}"
+    if cord.shuts:
+        yield f"  {cord.shuts}"
     for why in filter(None, (cord.ways_unknown, cord.crosses, cord.pull_unknown, cord.return_unknown)):
         yield f"  not known: {why}"
     if cord.friction is not None:

@@ -33,7 +33,7 @@ def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False)
     person = "" if plan.window.person is None else f"; that fit the person: {reach_words(plan.window.person)}"
     works = reach_words(plan.window.workable)
     console.print(f"{plan.scale_from}. Sizes at which the device works: {works}{person}.", markup=False)
-    bad = [f for f in plan.remedies.shown(plan.findings) if f.verdict is not Verdict.GO]
+    bad = [f for f in plan.remedies.shown(plan.findings, numbered=True) if f.verdict is not Verdict.GO]
     if bad:
         console.print(finding_list(bad, "\nWhat decides, and what to do"))
     notes(console, "Questions that could change the answer", [question.text for question in plan.questions])

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Verdict
 from planner.output.words.paper_words import listed
 
+NUMBERED = re.compile(r"--do \d+")
+CUT = ("drill", "ream")
+"""What is the same work in another part if it cuts to the same size: its own number does it there."""
 NAMED_MOST = 4
 """So many parts are named; the others are counted."""
 
@@ -30,12 +34,20 @@ class Alike:
         A part's own further places come first, then other parts with how many places each has.
         """
         counts: dict[str, int] = {}
+        numbers: dict[str, list[str]] = {}
         for finding in self.findings[1:]:
             counts[finding.part] = counts.get(finding.part, 0) + 1
+            numbers.setdefault(finding.part, []).extend(NUMBERED.findall(finding.remedy))
+        mine = NUMBERED.findall(self.worst.remedy)
+
+        def does(part: str) -> str:
+            new = [number for number in dict.fromkeys(numbers.get(part, ())) if number not in mine]
+            return f" ({' '.join(new)})" if new else ""
+
         here = counts.pop(self.worst.part, 0)
-        told = [f"{here} more here"] if here else []
+        told = [f"{here} more here{does(self.worst.part)}"] if here else []
         named = list(counts.items())[:NAMED_MOST]
-        told += [(part or "the job") + (f" ({n})" if n > 1 else "") for part, n in named]
+        told += [(part or "the job") + (f" ({n})" if n > 1 else "") + does(part) for part, n in named]
         rest = sum(n for _, n in list(counts.items())[NAMED_MOST:])
         told += [f"{rest} more"] if rest else []
         return f"Also: {listed(told)}." if told else ""
@@ -45,9 +57,18 @@ def alike(findings: Sequence[Finding]) -> list[Alike]:
     """Return findings grouped by rule and verdict; work by what is to be done, too, as each is done by itself."""
     groups: dict[tuple[object, ...], list[Finding]] = {}
     for finding in findings:
-        work = finding.remedy if finding.verdict is Verdict.GO_WITH_WORK else ""
-        groups.setdefault((finding.rule, finding.verdict, finding.evidence, work), []).append(finding)
+        key = (finding.rule, finding.verdict, finding.evidence, _work(finding))
+        groups.setdefault(key, []).append(finding)
     return [Alike(findings=tuple(sorted(group, key=_missed_share, reverse=True))) for group in groups.values()]
+
+
+def _work(finding: Finding) -> object:
+    """Return what is to be done, wherever it is done; None where nothing is."""
+    if finding.verdict is not Verdict.GO_WITH_WORK:
+        return None
+    if finding.work is None or finding.work.kind not in CUT or not NUMBERED.search(finding.remedy):
+        return finding.remedy
+    return replace(finding.work, hardware="")
 
 
 def _missed_share(finding: Finding) -> float:

@@ -6,8 +6,11 @@ from collections.abc import Sequence
 
 from planner.finding import Finding
 from planner.job import kind_of
+from planner.strength import ByElements
 
 SCREENING = "a screening: notches, creep, heat and wear stay out, and no figure is a load that is allowed"
+ALIKE_SHARE = 0.15
+"""Beam pass and elements say the same within this share (the contract of the screening)."""
 PROOF_RATIO = 1.5
 """A proof load over the load that is stated; common practice, no source."""
 
@@ -23,6 +26,20 @@ def strength_line(findings: Sequence[Finding]) -> str:
     return (
         f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed so."
     )
+
+
+def difference_words(by: ByElements) -> str:
+    """Return in one sentence why finite elements and the beam pass differ under the same loads, or that they agree."""
+    if by.unknown:
+        return by.doubt
+    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas under the same loads"
+    if by.share_percent > (1.0 + ALIKE_SHARE) * by.beam_percent:
+        why = "a bore, a step or a corner raises stress there, which cuts do not see; the elements count"
+    elif by.share_percent < (1.0 - ALIKE_SHARE) * by.beam_percent:
+        why = "elements leave out the surroundings of loads, which the cuts go through; the beam formulas count"
+    else:
+        why = f"they agree within {100.0 * ALIKE_SHARE:.0f} %"
+    return f"{both}: {why}" if by.stands else f"{both}: {why}; {by.doubt}"
 
 
 def pull_words(pull_n: float | None, share: float) -> str:

@@ -33,8 +33,8 @@ class Answers:
 
     @property
     def tried(self) -> bool:
-        """Whether rules can be asked under each answer: not where meshes would have to be measured anew."""
-        return not any(answer.changes.remeasures for answer in self.answers)
+        """Whether rules can be asked under each answer: not where meshes would be measured anew."""
+        return not self.doubt.by_rule and not any(answer.changes.remeasures for answer in self.answers)
 
     @property
     def guessed(self) -> bool:

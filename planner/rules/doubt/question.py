@@ -46,7 +46,7 @@ def questions_about(findings: Sequence[Finding], doubts: Iterable[Doubt]) -> tup
             about.setdefault(finding.question_id, []).append(finding)
     known = {doubt.id: doubt for doubt in doubts}
     asked = [_of_doubt(known[name], mine) for name, mine in about.items() if name in known]
-    asked.sort(key=lambda question: -question.settles_n)
+    asked.sort(key=lambda question: (not question.id.startswith("unit"), -question.settles_n))  # no size means anything
     measured = _measurements([finding for finding in findings if finding.question_id not in known])
     return (*asked, *measured[: max(0, ALL_MOST - len(asked))])
 

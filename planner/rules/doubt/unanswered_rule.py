@@ -82,7 +82,7 @@ class UnansweredRule:
         least = min(found, key=_short)
         if len(found) == 1:
             return replace(least, rule=self.rule, question="")
-        why = f"{least.why}; that is the least that any answer asks for"
+        why = f"{least.why}; no answer asks for less"
         return replace(least, rule=self.rule, why=why, remedy=self._told(said), question="")
 
     def _hanging(self, now: Finding | None, said: Sequence[Said], verdict: Verdict) -> Finding:

@@ -9,11 +9,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.digits import percent_or_less, told_apart
-from planner.finding import Finding, Vec3, Verdict
-from planner.job import Bed, Printer, fit_printers
+from planner.finding import Evidence, Finding, Vec3, Verdict
+from planner.job import PRINTER_ASKED, Bed, Printer, fit_printers
 from planner.pose import bed_room
 from planner.rules.fit.part_case import PartCase
 from planner.rules.rule import LAST_DIGITS, Rule, positive
+
+WHICH = "Which printer prints it, and how large is its bed?"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +38,8 @@ class BedOver:
     other_pose: str
     printer: str = ""
     own: BedOver | None = None
+    guessed: str = ""
+    """The printer that is taken because nobody stated one; empty where one is stated."""
     rule: str = "bed.over"
     feature: str = "bed"
 
@@ -61,6 +65,11 @@ class BedOver:
         if verdict == Verdict.HOLD:
             told += "; whether it can lie past what is kept clear is not judged here"
             remedy += "; or plan the job and lift this hold where the part lies on a plate"
+        asked = self.guessed if verdict == Verdict.NO_GO else ""
+        if asked:
+            verdict = Verdict.HOLD
+            told += f" on {asked}, and nobody has stated the printer"
+            remedy = f"state the printer: if it is {asked}, {remedy}"
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -75,6 +84,9 @@ class BedOver:
             caution=f"print it on {self.printer}; check judges its bores by the job's own printer, plan by this one"
             if self.own is not None and verdict == Verdict.GO
             else "",
+            evidence=Evidence.GUESSED if asked else Evidence.MEASURED,
+            question=WHICH if asked else "",
+            question_id=PRINTER_ASKED if asked else "",
         )
 
     def turns(self) -> tuple[float, ...]:
@@ -91,7 +103,8 @@ def _takes(s: float, most: float) -> bool:
 def bed_rules(case: PartCase) -> list[Rule]:
     """Bind the rule to a part, for all printers that may run its plates."""
     poses = tuple(pose.down for pose in case.sized.poses)
-    return [bed_over_any(case.part.name, case.sized.hull_mm, case.down, poses, fit_printers(case.job))]
+    found = bed_over_any(case.part.name, case.sized.hull_mm, case.down, poses, fit_printers(case.job))
+    return [replace(found, guessed=case.job.printer.name) if "printer" in case.job.guessed_keys else found]
 
 
 def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[Vec3, ...], bed: Bed) -> BedOver:

@@ -20,6 +20,8 @@ def calibration_findings(job: Job, today: date) -> list[Finding]:
         cautions.append(f"it was measured in {made.material}, the job prints {job.material.name}")
     if abs(job.printer.nozzle_mm.value - made.nozzle_mm) > 1e-6:
         cautions.append(f"it was measured with a {made.nozzle_mm:g} mm nozzle")
+    if age < 0:
+        cautions.append(f"it is dated {made.taken}, after {day}")
     if age > most.value:
         cautions.append(f"it is {age} days old, {most.value:g} are usual")
     return [

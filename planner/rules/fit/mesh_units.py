@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.spatial import ConvexHull
@@ -44,10 +45,58 @@ SMALL_WORDS = frozenset(
 """Words in a part's name that say that it is small; common practice, no source."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoubtedUnit:
+    """Parts whose unit one answer settles: the units that would make them plausible, likeliest first."""
+
+    parts: tuple[str, ...]
+    units: tuple[str, ...]
+
+    @property
+    def id(self) -> str:
+        """Stable and readable: ``unit-bracket``."""
+        return f"unit-{self.parts[0]}"
+
+
+_Doubted = tuple[str, tuple[str, ...], str]
+"""A part, the units that are offered for it, and why its own is in doubt."""
+
+
 def unit_findings(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     """Return a hold for every mesh whose unit is in doubt, or for the device where all of it is."""
-    found = [*_beside_stated(job, surveys), *_of_parts(job, surveys)]
-    return _of_device(job, surveys) or list({finding.part: finding for finding in found[::-1]}.values())[::-1]
+    whole = _of_device(job, surveys)
+    if whole:
+        return whole
+    ids = {name: one.id for one in doubted_units(job, surveys) for name in one.parts}
+    found = []
+    for name, units, why in _doubted(job, surveys).values():
+        as_read = " x ".join(f"{side:.4g}" for side in surveys[name].size_mm)
+        question = f"Is {name} drawn in {_offers(surveys[name], units)}, or is it {as_read} mm?"
+        told = f"{why}; its fits are not judged before that is settled"
+        hold = mesh_hold("mesh.unit", name, told, f"state mesh_unit for {name} in its [[part]]", "unit", question)
+        found.append(replace(hold, question_id=ids[name]))
+    return found
+
+
+def doubted_units(job: Job, surveys: Mapping[str, Survey]) -> tuple[DoubtedUnit, ...]:
+    """Return the parts whose own unit is in doubt, those of which one answer is asked together.
+
+    None where the unit of the whole device is open.
+    """
+    if _of_device(job, surveys):
+        return ()
+    alike: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for name, units, _ in _doubted(job, surveys).values():
+        alike.setdefault((surveys[name].unit, units), []).append(name)
+    return tuple(DoubtedUnit(parts=tuple(names), units=units) for (_, units), names in alike.items())
+
+
+def _doubted(job: Job, surveys: Mapping[str, Survey]) -> dict[str, _Doubted]:
+    """Return every part whose own unit is in doubt, each once."""
+    found: dict[str, _Doubted] = {}
+    for one in (*_beside_stated(job, surveys), *_of_parts(job, surveys)):
+        found.setdefault(one[0], one)
+    return found
 
 
 def in_doubt(job: Job, surveys: Mapping[str, Survey]) -> frozenset[str]:
@@ -87,10 +136,11 @@ def _of_device(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     )
     offers = _offers(survey, units) if largest[0] < low.value else "mm"
     question = f"In which unit is {largest[1]} drawn: {offers}?"
-    return [mesh_hold("mesh.unit", largest[1], why, f"state the right [job] mesh_unit ({guess}?)", "unit", question)]
+    hold = mesh_hold("mesh.unit", largest[1], why, f"state the right [job] mesh_unit ({guess}?)", "unit", question)
+    return [replace(hold, question_id="unit")]
 
 
-def _beside_stated(job: Job, surveys: Mapping[str, Survey]) -> Iterator[Finding]:
+def _beside_stated(job: Job, surveys: Mapping[str, Survey]) -> Iterator[_Doubted]:
     """Judge files of no unit beside others that state one: those that would still be of a device's size in it."""
     stated = {survey.unit for name, survey in surveys.items() if _file_states_unit(job.part(name))} - {"mm"}
     if job.mesh_unit is not None:
@@ -100,12 +150,10 @@ def _beside_stated(job: Job, surveys: Mapping[str, Survey]) -> Iterator[Finding]
         other = sorted(u for u in stated if longest * MM_IN.get(u, 1.0) <= job.limits.unit_most_mm.value)
         if survey.unit == "mm" and other and not _states_unit(job, name):
             why = f"{name} names no unit and is read in mm, while other files of the job are in {', '.join(other)}"
-            as_read = " x ".join(f"{side:.4g}" for side in survey.size_mm)
-            question = f"Is {name} drawn in {_offers(survey, tuple(other))}, or is it {as_read} mm?"
-            yield _of(name, f"{why}; its fits are not judged before that is settled", question)
+            yield name, tuple(other), why
 
 
-def _of_parts(job: Job, surveys: Mapping[str, Survey]) -> Iterator[Finding]:
+def _of_parts(job: Job, surveys: Mapping[str, Survey]) -> Iterator[_Doubted]:
     """Judge every mesh against the others and against what is bought."""
     for part in job.parts:
         survey = surveys[part.name]
@@ -118,9 +166,7 @@ def _of_parts(job: Job, surveys: Mapping[str, Survey]) -> Iterator[Finding]:
             reason, units = _too_large(survey, max(others, default=None))
         if reason:
             as_read = " x ".join(f"{side:.4g}" for side in survey.size_mm)
-            why = f"{part.name} is {as_read} mm when its file is read in {survey.unit}: {reason}"
-            question = f"Is {part.name} drawn in {_offers(survey, units)}, or is it {as_read} mm?"
-            yield _of(part.name, f"{why}; its fits are not judged before that is settled", question)
+            yield part.name, units, f"{part.name} is {as_read} mm when its file is read in {survey.unit}: {reason}"
 
 
 def _too_small(job: Job, part: Part, survey: Survey, largest_mm: float | None) -> tuple[str, tuple[str, ...]]:
@@ -202,11 +248,6 @@ def _offers(survey: Survey, units: tuple[str, ...]) -> str:
         sides = " x ".join(f"{side * MM_IN.get(unit, 1.0) / now:.1f}" for side in survey.size_mm)
         told.append(f"{unit} ({sides} mm)")
     return " or ".join(told)
-
-
-def _of(name: str, why: str, question: str) -> Finding:
-    """Return the hold of one part."""
-    return mesh_hold("mesh.unit", name, why, f"state mesh_unit for {name} in its [[part]]", "unit", question)
 
 
 def _states_unit(job: Job, name: str) -> bool:

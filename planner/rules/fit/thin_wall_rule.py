@@ -46,8 +46,8 @@ class ThinWallRule:
         as_shell = [p for p in self._thin(s, plain) if not self._is_blemish(p, s, plain)] if walls else []
         undecided = bool(walls) and not self.duty_stated and not as_shell
         extent = self._extent(place, s, limit) if thin else None
-        reach = "" if extent is None else f", {extent.area_mm2:.1f} mm2 and {extent.length_mm:.1f} mm long below it"
-        more = f"; {len(walls) - 1} more such places" if len(walls) > 1 else ""
+        reach = "" if extent is None else f", {extent.area_mm2:.1f} mm² and {extent.length_mm:.1f} mm long below it"
+        more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
         has, needs = told_apart(measured, limit)
         return Finding(
             rule=self.rule,

@@ -39,7 +39,7 @@ def _flow(case: Case, rule: str, kind: str, speed_mm_s: float, bead_mm2: float) 
         remedy=f"print a test at this flow, or lower its speed to {slower}: not every such hot end melts it"
         if doubtful
         else f"lower its speed to {slower}",
-        source=f"bead area {bead_mm2:.4f} mm2 x speed; melts: {case.material.melt_rate_mm3_s.source}",
+        source=f"bead area {bead_mm2:.4f} mm² x speed; melts: {case.material.melt_rate_mm3_s.source}",
         worse=Verdict.GO if doubtful else Verdict.GO_WITH_WORK,
     )
 

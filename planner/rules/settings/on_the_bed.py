@@ -61,7 +61,7 @@ def grip(case: Case) -> list[Finding]:
                 measured=share,
                 low=least.value if case.settings.brim_mm.value <= 0 else 0.0,
                 unit="x",
-                what=f"contact of {estimate.contact_mm2:.0f} mm2 over {estimate.height_mm:.0f} mm of height, squared,",
+                what=f"contact of {estimate.contact_mm2:.0f} mm² over {estimate.height_mm:.0f} mm of height, squared,",
                 remedy="add a brim of 4 mm, or lay it another way: it may come loose",
                 source=least.source,
                 worse=Verdict.GO,

@@ -19,7 +19,7 @@ from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import stress_in
 from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import Zones
-from planner.strength.criterion import index
+from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
@@ -130,7 +130,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
         normal=as_vec(worst.cut.axes[2]),
         area_mm2=float(worst.shape.area),
         stress_mpa=float(np.abs(principal).max()),
-        direction=_direction(worst.tensor_mpa, stuff),
+        direction=torn(worst.tensor_mpa, np.array(stuff.normal), stuff.strengths),
         case_n=worst.case_n,
         share_percent=knots,
         cuts_n=len(found) + len(closer),
@@ -187,11 +187,3 @@ def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> t
     found = index(tensors, np.array(stuff.normal), stuff.strengths)
     worst = int(found.argmax())
     return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors[worst]
-
-
-def _direction(tensor_mpa: Floats, stuff: BeamStuff) -> Literal["along", "across"]:
-    """Say whether layers come apart: whether the stress on the layers' plane gives most of the index."""
-    normal = np.array(stuff.normal)
-    flat = np.eye(3) - np.outer(normal, normal)
-    whole, in_plane = (float(index(one, normal, stuff.strengths)) for one in (tensor_mpa, flat @ tensor_mpa @ flat))
-    return "across" if in_plane < whole / 2.0 else "along"

@@ -15,7 +15,7 @@ Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 DIRECT_N = 6000
 """Up to so many unknowns are solved outright."""
-RESIDUAL_SHARE = 1e-7
+RESIDUAL_SHARE = 1e-6
 STEPS_MOST_N = 400
 
 
@@ -74,7 +74,7 @@ def displaced(stiffness: sparse.bsr_matrix, nodes_mm: Floats, force_n: Floats, h
         matrix,
         B=rigid_motions(nodes_mm) * free[:, None],
         strength=("symmetric", {"theta": 0.02}),
-        max_coarse=500,
+        max_coarse=150,
     )
     # The smoother's bound of eigenvalues is drawn at random by the library; results agree within the residual.
     found, left = levels.solve(wanted, tol=RESIDUAL_SHARE, accel="cg", maxiter=STEPS_MOST_N, return_info=True)

@@ -14,13 +14,19 @@ from planner.strength.elements.tetrahedra import Tetrahedra
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
-SIDES = ((1, 2, 3, 9, 8, 7), (0, 2, 3, 9, 6, 5), (0, 1, 3, 8, 6, 4), (0, 1, 2, 7, 5, 4))
-"""Nodes of a tetrahedron's sides: three corners, then the middles opposite to them."""
+SIDES = ((1, 2, 3, 9, 8, 7), (0, 3, 2, 9, 5, 6), (0, 1, 3, 8, 6, 4), (0, 2, 1, 7, 4, 5))
+"""Nodes of a tetrahedron's sides: three corners, counter-clockwise from outside, then the middles opposite to them."""
 WALL_SHARE = 0.15
 """So far from its radius, as a share, a surface still counts as a bore's wall: polygons and chords; no source."""
 PRESSED_SHARE = 0.5
 """Where the pressure is over this share of its peak, stress is local bearing and left out: 60 degrees each way."""
 
+OFF_SHARE = 1.3
+"""A place inside the solid presses the surface out to so many times the distance of its nearest side; no source."""
+FACING = 0.5
+"""Sides within 60 degrees of square to a force face it; no source."""
+CLAMP_SHARE = 0.5
+"""A couple over this share of the force times the bore's radius clamps; no source."""
 PATCHES_N = 2.0
 """So many times its size about a patch stress is left out: it dies away over about that (Saint-Venant, from memory)."""
 
@@ -35,8 +41,8 @@ class Press:
         Where the force acts; on a bore's axis where ``axis`` is given.
     axis, radius_mm, deep_mm
         Of the bore whose wall is pressed, ``deep_mm`` along the axis, half on each side of ``at_mm``.
-    patch_mm
-        Without a bore: how far about ``at_mm`` the surface is pressed.
+    patch_mm, half_mm
+        Without a bore: how far about ``at_mm`` the surface is pressed, or about a line of which ``half_mm`` is half.
     """
 
     at_mm: Vec3
@@ -46,6 +52,7 @@ class Press:
     radius_mm: float = 0.0
     deep_mm: float = 0.0
     patch_mm: float = 1.0
+    half_mm: Vec3 = (0.0, 0.0, 0.0)
 
 
 def surface_of(cells: Tetrahedra) -> Ints:
@@ -65,7 +72,7 @@ def pressed(cells: Tetrahedra, presses: Sequence[Press]) -> tuple[Floats, Flags]
     areas = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1) / 2.0
     force, near = np.zeros_like(cells.nodes_mm), np.zeros(len(cells.nodes_mm), dtype=bool)
     for press in presses:
-        chosen = _wall(press, corners) if press.axis is not None else _patch(press, corners)
+        chosen, size_mm = _wall(press, corners)
         # An even load on a quadratic side acts at the middles of its edges alone, a third of it at each.
         weights = np.bincount(
             sides[chosen, 3:].ravel(), np.repeat(areas[chosen] / 3.0, 3), minlength=len(cells.nodes_mm)
@@ -74,28 +81,51 @@ def pressed(cells: Tetrahedra, presses: Sequence[Press]) -> tuple[Floats, Flags]
         part, local = _spread(press, cells.nodes_mm[nodes], np.asarray(weights[nodes], dtype=float))
         force[nodes] += part
         near[nodes[local]] = True
-        if press.axis is None:
-            near |= np.linalg.norm(cells.nodes_mm - np.array(press.at_mm), axis=1) <= PATCHES_N * press.patch_mm
+        if size_mm > 0.0:
+            near |= _far_mm(press, cells.nodes_mm) <= PATCHES_N * size_mm
         near[sides[chosen][near[sides[chosen, 3:]].all(axis=1)]] = True
     return force, near
 
 
-def _wall(press: Press, corners: Floats) -> Flags:
-    """Return which sides lie on the bore's wall; the nearest patch where none does."""
-    assert press.axis is not None
+def _wall(press: Press, corners: Floats) -> tuple[Flags, float]:
+    """Return which sides are pressed, and about how far from its place stress is the patch's own; 0 for a bore's wall.
+
+    A bore's wall where one is named; the nearest patch where none lies there.
+    """
+    if press.axis is None:
+        return _patch(press, corners)
     axis = np.array(press.axis) / np.linalg.norm(press.axis)
     off = corners - np.array(press.at_mm)
     along = off @ axis
     radial = np.linalg.norm(off - along[..., None] * axis, axis=-1)
     inside = np.abs(along).max(axis=1) <= press.deep_mm / 2.0 + 0.1
     found = inside & (np.abs(radial - press.radius_mm) <= WALL_SHARE * press.radius_mm).all(axis=1)
-    return found if found.any() else _patch(press, corners)
+    if not found.any():
+        return _patch(press, corners)
+    # A couple that clamps a part at its bore is no pin's pressure: stress about the bore is left out like a patch's.
+    clamps = np.linalg.norm(press.couple_n_mm) > CLAMP_SHARE * np.linalg.norm(press.force_n) * press.radius_mm
+    return found, press.radius_mm if clamps else 0.0
 
 
-def _patch(press: Press, corners: Floats) -> Flags:
-    """Return which sides lie about a place: those within its patch, at least the nearest."""
-    far = np.linalg.norm(corners.mean(axis=1) - np.array(press.at_mm), axis=1)
-    return np.asarray(far <= max(press.patch_mm, far.min() + 1e-9))
+def _patch(press: Press, corners: Floats) -> tuple[Flags, float]:
+    """Return which sides lie about a place, and how far they reach: at least the nearest ones.
+
+    A force pushes: of those about its place it presses the sides that face it, where some do.
+    """
+    far = _far_mm(press, corners.mean(axis=1))
+    size_mm = max(press.patch_mm, OFF_SHARE * float(far.min()))
+    found = far <= size_mm
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    force = np.array(press.force_n)
+    faces = found & (normals @ force < -FACING * np.linalg.norm(normals, axis=1) * np.linalg.norm(force))
+    return (faces if faces.any() else found), size_mm
+
+
+def _far_mm(press: Press, points_mm: Floats) -> Floats:
+    """Return how far points lie from the place of a force, or from its line."""
+    off, half = points_mm - np.array(press.at_mm), np.array(press.half_mm)
+    share = np.clip(off @ half / max(float(half @ half), 1e-12), -1.0, 1.0)
+    return np.asarray(np.linalg.norm(off - share[:, None] * half, axis=1))
 
 
 def _spread(press: Press, nodes_mm: Floats, weights: Floats) -> tuple[Floats, Flags]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import time
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -11,11 +11,12 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
-from planner.cache import kept, key_of
+from planner.cache import holds, kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
+from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import core_stiffness_share
-from planner.strength.criterion import Strengths, share_percent
+from planner.strength.criterion import share_percent
 from planner.strength.elements.assembled import POINTS, assembled, stresses_mpa
 from planner.strength.elements.displaced import UnsolvedError, displaced, held_lightly
 from planner.strength.elements.pressed import Press, pressed, surface_of
@@ -23,26 +24,24 @@ from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mp
 from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
 
 Floats = NDArray[np.float64]
-ELEMENTS_VERSION = 1
+ELEMENTS_VERSION = 2
 STANDS_PERCENT = 5.0
 """The averaged share stands when a finer mesh changes it by no more (the contract of the screening)."""
 UNKNOWNS_MOST_N = 300_000
 ROUNDS_MOST_N = 5
 FIRST_N = 4000
 """Tetrahedra that the first mesh aims at."""
+LEVEL_LEAST_MM = 0.1
+"""Solid layers count as at least so thick, so that none does not stretch without end."""
 BALANCE_SHARE = 0.01
 """Loads may be out of balance by this share of the greatest; what is left is taken up at three nodes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stuff:
-    """What a part is made of: a solid skin, and a core that is softer by its infill."""
+class Stuff(BeamStuff):
+    """What a part is made of: what the beam pass takes, and its stiffness by direction."""
 
     moduli: Moduli
-    strengths: Strengths
-    normal: Vec3
-    skin_mm: float
-    infill_share: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
@@ -57,7 +56,7 @@ class Solved:
     """By how much the share changed with the last, finer mesh."""
     unknowns_n: int
     seconds: float
-    """Of processor time."""
+    """Of processor time, the mesher's with it."""
     faces_share: Floats
     """Of every face of the solid, in percent."""
     shift_mm: Floats
@@ -79,16 +78,26 @@ def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: fl
     UnsolvedError
         Loads out of balance, or no solution.
     """
-    key = key_of(
-        ELEMENTS_VERSION, solid.vertices_mm.tobytes(), solid.faces.tobytes(), stuff, tuple(loads), line_width_mm
+    return kept(
+        "strength", _key(solid, stuff, loads, line_width_mm), lambda: _solved(solid, stuff, loads, line_width_mm)
     )
-    return kept("strength", key, lambda: _solved(solid, stuff, loads, line_width_mm))
+
+
+def solved_before(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> bool:
+    """Return whether the answer is kept."""
+    return holds("strength", _key(solid, stuff, loads, line_width_mm))
+
+
+def _key(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> str:
+    """Return the content key of an answer."""
+    shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
+    return key_of(ELEMENTS_VERSION, *shape, stuff, tuple(loads), line_width_mm)
 
 
 def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
     """Solve on ever finer meshes; see :func:`solved`."""
     _refuse_unbalanced(loads)
-    started_s = time.process_time()
+    started_s = _processor_s()
     edge_mm = (solid.volume_mm3 / (0.1 * FIRST_N)) ** (1.0 / 3.0)
     finer: list[tuple[Vec3, float]] = []
     before, found = np.inf, None
@@ -106,7 +115,12 @@ def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: f
         finer = [*finer, *((at, short_mm) for at in hot_mm)]
     if found is None:
         raise UnsolvedError(f"{solid.name}: no mesh could be solved")
-    return Solved(**found, seconds=time.process_time() - started_s)
+    return Solved(**found, seconds=_processor_s() - started_s)
+
+
+def _processor_s() -> float:
+    """Return the processor time of this process and of those that it ended."""
+    return sum(os.times()[:4])
 
 
 def _one_mesh(
@@ -124,6 +138,8 @@ def _one_mesh(
     share = _share(stress, stuff)
     kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
     averaged = np.where(kept_points, share, 0.0)
+    if not kept_points.any():
+        raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
     top = np.flatnonzero(kept_points & (share > 0.5 * averaged.max(initial=0.0)))
     tree, mean = cKDTree(at_mm), stress.copy()
     for point, others in zip(top, tree.query_ball_point(at_mm[top], line_width_mm / 2.0), strict=True):
@@ -156,12 +172,15 @@ def zone_share(cells: Tetrahedra, stuff: Stuff) -> Floats:
     core = max(core_stiffness_share(stuff.infill_share), 1e-3)
     if core >= 1.0:
         return np.ones(len(cells.cells))
-    sides = cells.nodes_mm[surface_of(cells)[:, :3]]
-    steps_n = int(np.ceil(np.linalg.norm(sides[:, 1] - sides[:, 0], axis=1).max() / max(stuff.skin_mm / 2.0, 0.2)))
+    # Stretched along the layer normal, so that contours and solid layers are one thickness, as the beam pass does.
+    normal = np.array(stuff.normal) / np.linalg.norm(stuff.normal)
+    stretch = np.eye(3) + (stuff.side_mm / max(stuff.level_mm, LEVEL_LEAST_MM) - 1.0) * np.outer(normal, normal)
+    sides = cells.nodes_mm[surface_of(cells)[:, :3]] @ stretch
+    steps_n = int(np.ceil(np.linalg.norm(sides[:, 1] - sides[:, 0], axis=1).max() / max(stuff.side_mm / 2.0, 0.2)))
     a, b = np.meshgrid(np.arange(steps_n + 1), np.arange(steps_n + 1))
     grid = np.stack([a, b, steps_n - a - b], axis=-1)[a + b <= steps_n] / steps_n
-    depth = cKDTree((grid @ sides).reshape(-1, 3)).query(POINTS @ cells.corners_mm)[0]
-    return np.asarray(np.where(depth <= stuff.skin_mm, 1.0, core).mean(axis=1))
+    depth = cKDTree((grid @ sides).reshape(-1, 3)).query(POINTS @ cells.corners_mm @ stretch)[0]
+    return np.asarray(np.where(depth <= stuff.side_mm, 1.0, core).mean(axis=1))
 
 
 def _refuse_unbalanced(loads: Sequence[Press]) -> None:

@@ -1,17 +1,17 @@
 """Tetrahedra of a sound solid, by a mesher that keeps edges and gives the same mesh for the same input.
 
 Chosen by measurement on 16 parts of the sample device: the one for rough surfaces (fTetWild, MPL-2.0) meshed the jaw
-each time anew, with one thread too; Netgen (LGPL-2.1, loaded as a wheel of its own) gave the same mesh in every run, in
-a fifth of the time, volumes within 0.7 % at 2 mm but for the smallest round parts.
+each time anew, with one thread too; Netgen (LGPL-2.1, a wheel of its own, run as a program of its own) gave the same
+mesh in every run, in a fifth of the time, volumes within 0.7 % at 2 mm but for the smallest round parts.
 """
 
 from __future__ import annotations
 
-import os
+import subprocess
+import sys
 import tempfile
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -19,22 +19,21 @@ from numpy.typing import NDArray
 
 from planner.finding import Vec3
 from planner.mesh import Solid, write_stl
-
-try:
-    from netgen import meshing, stl
-
-    meshing.SetMessageImportance(0)
-except ImportError:  # no wheel for this platform
-    meshing = stl = None
+from planner.strength.elements import mesher_alone
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 EDGES = ((0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3))
 """Corners of a tetrahedron's edges; nodes 4 to 9 lie at their middles."""
-FLAT_SHARE = 1e-3
-"""A tetrahedron is too flat under this share of a regular one's volume over its edges cubed; no source."""
+FLAT_SHARE = 1e-6
+"""A tetrahedron is too flat under this share of a regular one's volume over its edges cubed; no source. Single ones of
+a thousandth are borne: they hold little volume, so that they weigh little in what is averaged."""
 VOLUME_SHARE = 0.02
 """So far a mesh's volume may differ from the solid's; no source."""
+TRIES = ((0.005, 1.0), (0.03, 0.7), (0.005, 0.7), (0.0, 1.0), (0.03, 0.5), (0.005, 0.4))
+"""What is tried in turn: how far triangles may be merged in mm, far under a line's width, and the edge's share."""
+MOST_S = 300.0
+"""So long one try may take."""
 
 
 class UnmeshedError(Exception):
@@ -74,29 +73,43 @@ def quadratic(points_mm: Floats, corners: Ints) -> Tetrahedra:
 def tetrahedra_of(solid: Solid, edge_mm: float, finer: Sequence[tuple[Vec3, float]] = ()) -> Tetrahedra:
     """Return tetrahedra of a sound solid with edges of about ``edge_mm``, and shorter ones at places of ``finer``.
 
+    Slivers of the surface stop the mesher on some parts: they are merged first, and other sizes are tried.
+
     Raises
     ------
     UnmeshedError
-        The solid is not sound, the mesher refused it, or the mesh has flat tetrahedra or another volume.
+        The solid is not sound, or every try was refused or gave flat tetrahedra or another volume.
     """
-    if meshing is None:
-        raise UnmeshedError("the mesher for tetrahedra has no wheel for this platform")
     if not solid.sound:
         raise UnmeshedError(f"{solid.name} is not sound: {solid.faults[0]}")
-    wanted = meshing.MeshingParameters(maxh=edge_mm)
-    for at_mm, short_mm in finer:
-        wanted.RestrictH(*at_mm, h=short_mm)
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "solid.stl"
-        write_stl(path, [solid])
+    refused = ""
+    for merged_mm, share in TRIES:
         try:
-            with _unheard():
-                mesh = stl.STLGeometry(str(path)).GenerateMesh(wanted)
-        except (RuntimeError, ValueError, meshing.NgException) as fault:
-            raise UnmeshedError(f"{solid.name}: the mesher gave up ({fault})") from fault
-    # Copies: the mesher's arrays end with its mesh.
-    points = np.array(mesh.Coordinates(), copy=True)
-    corners = mesh.Elements3D().NumPy()["nodes"][:, :4].astype(np.int64) - 1
+            return _tried(solid, merged_mm, share * edge_mm, finer)
+        except UnmeshedError as fault:
+            refused = str(fault)
+    raise UnmeshedError(f"{refused}; {len(TRIES)} tries")
+
+
+def _tried(solid: Solid, merged_mm: float, edge_mm: float, finer: Sequence[tuple[Vec3, float]]) -> Tetrahedra:
+    """Return the tetrahedra of one try."""
+    places = np.array([(*at_mm, short_mm) for at_mm, short_mm in finer]).reshape(-1, 4)
+    with tempfile.TemporaryDirectory() as folder:
+        surface, asked, out = (Path(folder) / name for name in ("surface.stl", "places.npy", "mesh.npz"))
+        write_stl(surface, [_merged(solid, merged_mm)])
+        np.save(asked, places)
+        program = [sys.executable, "-P", mesher_alone.__file__]
+        words = [*program, str(surface), str(out), repr(float(edge_mm)), str(asked)]
+        try:
+            ended = subprocess.run(words, capture_output=True, timeout=MOST_S, check=False).returncode  # noqa: S603  our own program
+        except subprocess.TimeoutExpired as fault:
+            raise UnmeshedError(f"{solid.name}: the mesher took over {MOST_S:g} s") from fault
+        if ended == mesher_alone.NO_WHEEL:
+            raise UnmeshedError("the mesher for tetrahedra has no wheel for this platform")
+        if ended:
+            raise UnmeshedError(f"{solid.name}: the mesher gave up")
+        with np.load(out) as mesh:
+            points, corners = mesh["nodes_mm"], mesh["corners"]
     used, corners = np.unique(corners, return_inverse=True)
     if not len(used):
         raise UnmeshedError(f"{solid.name}: the mesher made no tetrahedra")
@@ -105,16 +118,13 @@ def tetrahedra_of(solid: Solid, edge_mm: float, finer: Sequence[tuple[Vec3, floa
     return found
 
 
-@contextmanager
-def _unheard() -> Iterator[None]:
-    """Send the mesher's own remarks to standard error: standard output may be JSON."""
-    kept = os.dup(1)
-    os.dup2(2, 1)
-    try:
-        yield
-    finally:
-        os.dup2(kept, 1)
-        os.close(kept)
+def _merged(solid: Solid, merged_mm: float) -> Solid:
+    """Return a solid with triangles merged where its surface moves by no more than so much."""
+    if not merged_mm or solid.manifold is None:
+        return solid
+    mesh = solid.manifold.simplify(merged_mm).to_mesh()
+    vertices, faces = np.asarray(mesh.vert_properties, dtype=float)[:, :3], np.asarray(mesh.tri_verts, dtype=np.int64)
+    return replace(solid, vertices_mm=vertices, faces=faces)
 
 
 def _refuse_bad(solid: Solid, found: Tetrahedra) -> None:

@@ -8,6 +8,8 @@ from itertools import pairwise
 
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
+from planner.job import Job
+from planner.scale import Scale
 from planner.strength.beam.beam_pass import KNOTS
 
 SOURCE = (
@@ -15,6 +17,24 @@ SOURCE = (
     "Azzi and Tsai 1965"
 )
 HOLD_PERCENT = 100.0
+PROOF = "What does a proof load on the bench do to"
+
+
+def own_factor(job: Job, part: str) -> float | None:
+    """Return the factor of a part that has its own scale, its least one of three; None where the job's scale rules."""
+    scale = job.part(part).scale_percent
+    own = min(scale) if isinstance(scale, tuple) else scale
+    return None if own is None else Scale(own).factor
+
+
+def share_at(squared_percent: tuple[float, ...], s: float) -> float:
+    """Return the share at a scale of shares at the knots times its square: straight between, over the square."""
+    place = 1
+    while place < len(KNOTS) - 1 and s > KNOTS[place]:
+        place += 1
+    left, right = KNOTS[place - 1], KNOTS[place]
+    low, high = squared_percent[place - 1], squared_percent[place]
+    return (low + (s - left) * ((high - low) / (right - left))) / (s * s)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +51,10 @@ class BeamShare:
         Share of the low strength at each of the knots, times the square of the scale.
     direction
         Along or across the layers.
+    method
+        How it was found, in words.
+    doubt
+        Why finite elements that were asked settled nothing; then it is a hold at most.
     half_percent
         Up to which it is go; from there to the whole strength it is a hold.
     """
@@ -43,6 +67,8 @@ class BeamShare:
     direction: str
     half_percent: float
     strength: str
+    method: str = "beam formulas"
+    doubt: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -53,13 +79,8 @@ class BeamShare:
         return "weakest place" if self.known else "weakest place between its joints"
 
     def share_percent(self, s: float) -> float:
-        """Return the share of the low strength at a scale: straight between knots, over the square of the scale."""
-        place = 1
-        while place < len(KNOTS) - 1 and s > KNOTS[place]:
-            place += 1
-        left, right = KNOTS[place - 1], KNOTS[place]
-        low, high = self.squared_percent[place - 1], self.squared_percent[place]
-        return (low + (s - left) * ((high - low) / (right - left))) / (s * s)
+        """Return the share of the low strength at a scale."""
+        return share_at(self.squared_percent, s)
 
     def at(self, s: float) -> Finding:
         """Judge the share at a scale."""
@@ -69,14 +90,17 @@ class BeamShare:
         place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in self.at_mm)
         why = (
             f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
-            f"{self.direction} the layers at [{place}] mm as drawn"
+            f"{self.direction} the layers at [{place}] mm as drawn, by {self.method}"
         )
+        over = self.known and share > HOLD_PERCENT
+        if self.doubt and not over:
+            return self._found(Verdict.HOLD, share, f"{why}; {self.doubt}", REMEDY, f"{PROOF} {self.part}?")
         if share <= self.half_percent:
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go")
-        if self.known and share > HOLD_PERCENT:
+        if over:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
         if self.known:
-            return self._found(Verdict.HOLD, share, why, REMEDY, f"Does {self.part} hold a proof load on the bench?")
+            return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
         return self._found(
             Verdict.HOLD,
             share,

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Job
 from planner.rules import Rule, constants
-from planner.scale import Scale
-from planner.strength.judging.beam_share import BeamShare
+from planner.strength.judging.beam_share import BeamShare, own_factor
 from planner.strength.screened import Screened
 
 
@@ -19,20 +18,21 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
         if one.weakest is None or one.case is None or one.stuff is None:
             rules += constants([unscreened(one.part, one.unknown)])
             continue
-        scale = job.part(one.part).scale_percent
-        own = min(scale) if isinstance(scale, tuple) else scale
-        strengths = one.stuff.strengths
+        strengths, by = one.stuff.strengths, one.elements
+        ratio, elements = (1.0, False) if by is None else (by.ratio, by.ratio > 1.0)
         rules.append(
             BeamShare(
                 part=one.part,
                 loads=one.case.said,
                 known=one.known,
-                squared_percent=one.weakest.share_percent,
-                at_mm=one.weakest.at_mm,
-                direction=one.weakest.direction,
+                squared_percent=tuple(ratio * share for share in one.weakest.share_percent),
+                at_mm=by.at_mm if by and elements else one.weakest.at_mm,
+                direction=by.direction if by and elements else one.weakest.direction,
+                method="finite elements, notches in" if elements else "beam formulas",
+                doubt="" if by is None else by.doubt,
                 half_percent=100.0 * job.limits.strength_share.value,
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
-                own_factor=None if own is None else Scale(own).factor,
+                own_factor=own_factor(job, one.part),
             )
         )
     return tuple(rules)

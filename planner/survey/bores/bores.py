@@ -17,6 +17,7 @@ from planner.survey.bores.facets import Facets, facets_of
 from planner.survey.bores.threads import threads_of
 from planner.survey.rays import first_hits
 from planner.survey.survey import Bore
+from planner.survey.walls.shape import shape_of
 
 Floats = NDArray[np.float64]
 
@@ -61,8 +62,9 @@ def bores_of(solid: Solid, facets: Facets | None = None) -> tuple[tuple[Bore, ..
     bores = [_bores(stack, pitches) for stack in _stacks(solid, normals, certain)]
     possible = [_bores(stack, {}) for stack in _stacks(solid, normals, partial)]
     named, count = _named(bores, 0)
-    named = tuple(replace(bore, countersink_mm=sink_mm(solid, normals, bore)) for bore in named)
-    return with_edges(solid, named), with_edges(solid, _named(possible, count)[0])
+    shape = shape_of(solid)
+    named = tuple(replace(bore, countersink_mm=sink_mm(shape, bore)) for bore in named)
+    return with_edges(shape, named), with_edges(shape, _named(possible, count)[0])
 
 
 def _oriented(cylinder: Cylinder) -> Cylinder:

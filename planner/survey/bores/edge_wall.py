@@ -7,11 +7,11 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.mesh import Solid
 from planner.survey.bores.around_axis import across, vec3
+from planner.survey.bores.facets import distinct
 from planner.survey.survey import Bore
 from planner.survey.walls.nearest import FREE_COS, Wanted, nearest
-from planner.survey.walls.shape import Shape, shape_of
+from planner.survey.walls.shape import Shape
 from planner.survey.walls.triangle_tree import tree_of
 
 Floats = NDArray[np.float64]
@@ -35,11 +35,8 @@ LIP_MM, LIP_STEEP = 0.15, 1.0
 bore's middle the matter goes on past it, more than any face does that counts."""
 
 
-def with_edges(solid: Solid, bores: tuple[Bore, ...]) -> tuple[Bore, ...]:
+def with_edges(shape: Shape, bores: tuple[Bore, ...]) -> tuple[Bore, ...]:
     """Return the bores with the least matter beside each, and where it is."""
-    if not bores:
-        return bores
-    shape = shape_of(solid)
     return tuple(_with_edge(shape, bore) for bore in bores)
 
 
@@ -55,11 +52,11 @@ def _with_edge(shape: Shape, bore: Bore) -> Bore:
     starts, outward = starts[inside], outward[inside]
     if not len(starts):
         return replace(bore, edge_wall_mm=None, edge_at_mm=None)
-    keep = _but_mouths(shape, wall)
+    mouths = _mouths(shape, wall)
     ahead = shape.free_mm(starts, outward)
-    straight, there = _straight(shape, keep, starts, outward, ahead)
+    straight, there = _straight(shape, mouths, starts, outward, ahead)
     straight[_lips(shape, bore, there, outward, np.isfinite(straight))] = np.inf
-    near, beside = _nearest(shape, keep, starts, outward, np.array(bore.axis), wall, ahead, float(straight.min()))
+    near, beside = _nearest(shape, mouths, starts, outward, np.array(bore.axis), wall, ahead, float(straight.min()))
     near[_lips(shape, bore, beside, outward, np.isfinite(near))] = np.inf
     distance, ends = np.minimum(straight, near), np.where((straight <= near)[:, None], there, beside)
     best = int(np.argmin(distance))
@@ -84,20 +81,18 @@ def _lips(shape: Shape, bore: Bore, ends: Floats, outward: Floats, some: NDArray
     return lips
 
 
-def _straight(
-    shape: Shape, keep: NDArray[np.bool_], starts: Floats, outward: Floats, ahead: tuple[Floats, Ints]
-) -> Ways:
+def _straight(shape: Shape, mouths: Ints, starts: Floats, outward: Floats, ahead: tuple[Floats, Ints]) -> Ways:
     """Return the ways straight out that end at a face within 44 degrees of it; ``ahead`` is what rays met."""
     distance, face = ahead
-    ends = (face >= 0) & keep[face] & (np.einsum("ij,ij->i", outward, shape.normals[face]) > OPPOSED_COS)
-    ends &= distance > 0
+    ends = (face >= 0) & (np.einsum("ij,ij->i", outward, shape.normals[face]) > OPPOSED_COS) & (distance > 0)
+    ends[ends] = _no_mouth(shape, mouths, face[ends])
     distance = np.where(ends, distance, np.inf)
     return distance, starts + np.where(ends, distance, 0.0)[:, None] * outward
 
 
 def _nearest(
     shape: Shape,
-    keep: NDArray[np.bool_],
+    mouths: Ints,
     starts: Floats,
     outward: Floats,
     axis: Floats,
@@ -115,7 +110,7 @@ def _nearest(
     within = np.where(lean > OPPOSED_COS, np.minimum(REACH_MM, np.maximum(distance, 0.0) * (1 + 1e-9)), REACH_MM)
     within = np.minimum(within, below_mm)
     near = _worth_asking(
-        shape, axis, wall, keep, (starts.min(axis=0) - within.max(), starts.max(axis=0) + within.max())
+        shape, axis, wall, mouths, (starts.min(axis=0) - within.max(), starts.max(axis=0) + within.max())
     )
     if not len(near):
         return np.full(len(starts), np.inf), starts.copy()
@@ -132,21 +127,21 @@ def _nearest(
     return ways, found.point_mm
 
 
-def _worth_asking(shape: Shape, axis: Floats, wall: Ints, keep: NDArray[np.bool_], box: tuple[Floats, Floats]) -> Ints:
-    """Return the kept triangles in a box that may end the matter beside a bore; a plate's own faces are not among them.
+def _worth_asking(shape: Shape, axis: Floats, wall: Ints, mouths: Ints, box: tuple[Floats, Floats]) -> Ints:
+    """Return the triangles in a box that may end the matter beside a bore; a plate's own faces are not among them.
 
     Faces that look too far along the axis count only where an edge or a corner of theirs points inwards; the bore's
     own wall and its corners lie behind all points beside it.
     """
-    near = np.flatnonzero(keep & shape.reached(*box))
+    near = shape.reached(*box)
+    near = near[_no_mouth(shape, mouths, near)]
     faces, points = shape.solid.faces, shape.solid.vertices_mm
-    own = np.zeros(len(points), dtype=bool)
-    own[faces[wall]] = True
     corner = faces[near]
+    own = np.isin(corner, faces[wall])
     inner = shape.straight_cos[near] <= FREE_COS
     reached = ((points[corner] >= box[0]) & (points[corner] <= box[1])).all(axis=2)
-    asked = (inner[:, :3] & ~own[corner] & reached).any(axis=1)
-    asked |= (inner[:, 3:] & ~(own[corner] & own[np.roll(corner, -1, axis=1)])).any(axis=1)
+    asked = (inner[:, :3] & ~own & reached).any(axis=1)
+    asked |= (inner[:, 3:] & ~(own & np.roll(own, -1, axis=1))).any(axis=1)
     across_it = np.linalg.norm(shape.normals[near] @ across(axis).T, axis=1) >= OPPOSED_COS - 1e-6
     worth: Ints = near[asked | (across_it & ~np.isin(near, wall))]
     return worth
@@ -155,11 +150,12 @@ def _worth_asking(shape: Shape, axis: Floats, wall: Ints, keep: NDArray[np.bool_
 def _wall_faces(shape: Shape, bore: Bore) -> Ints:
     """Return the triangles of a bore's wall: their corners on its circle, facing its axis."""
     axis, centre, radius = np.array(bore.axis), np.array(bore.centre_mm), bore.drawn_diameter_mm / 2
-    away = shape.solid.vertices_mm - centre
+    faces = shape.reached(*box_of(bore, 0.02 + 0.005 * radius))
+    away = shape.solid.corners_mm[faces] - centre
     along = away @ axis
-    off = np.abs(np.linalg.norm(away - along[:, None] * axis, axis=1) - radius)
+    off = np.abs(np.linalg.norm(away - along[:, :, None] * axis, axis=2) - radius)
     on = (off < 0.01 + 0.005 * radius) & (np.abs(along) < bore.depth_mm / 2 + 0.02)
-    faces = np.flatnonzero(on[shape.solid.faces].all(axis=1))
+    faces = faces[on.all(axis=1)]
     middle = shape.solid.corners_mm[faces].mean(axis=1) - centre
     middle -= (middle @ axis)[:, None] * axis
     inward = np.einsum("ij,ij->i", middle, shape.normals[faces]) < -0.8 * np.linalg.norm(middle, axis=1)
@@ -197,16 +193,33 @@ def _starts(shape: Shape, bore: Bore, wall: Ints) -> tuple[Floats, Floats]:
     return centre + heights[:, None] * axis + (1.0 + RIM) * radius * outward, outward
 
 
-def _but_mouths(shape: Shape, wall: Ints) -> NDArray[np.bool_]:
-    """Return all faces but those that meet the wall in a sharp rim: there the matter only runs out."""
+def box_of(bore: Bore, beyond_mm: float) -> tuple[Floats, Floats]:
+    """Return the least and greatest coordinates of a bore through its corners, and so much beyond."""
+    axis = np.abs(np.array(bore.axis))
+    half = axis * bore.depth_mm / 2 + np.sqrt(np.maximum(1.0 - axis**2, 0.0)) * bore.drawn_diameter_mm / 2 + beyond_mm
+    return np.array(bore.centre_mm) - half, np.array(bore.centre_mm) + half
+
+
+def _mouths(shape: Shape, wall: Ints) -> Ints:
+    """Return a face of each plane that meets the wall in a sharp rim: there the matter only runs out."""
     edges = shape.edges
-    of_wall = np.zeros(len(shape.normals), dtype=bool)
-    of_wall[wall] = True
-    rim = (edges.bend_rad < SHARP_RAD - np.pi) & (of_wall[edges.faces].sum(axis=1) == 1)
-    mouths = edges.faces[rim][~of_wall[edges.faces[rim]]]
-    keep = np.ones(len(shape.normals), dtype=bool)
-    for normal in np.unique(np.round(shape.normals[mouths], 6), axis=0):
-        alike = mouths[(shape.normals[mouths] @ normal) > 1 - 1e-6][0]
-        on = np.abs((shape.solid.corners_mm - shape.solid.corners_mm[alike, 0]) @ shape.normals[alike]).max(axis=1)
-        keep &= ~((on < SEEN) & (shape.normals @ shape.normals[alike] > 1 - 1e-4))
+    own = distinct(shape.edges_of[wall], len(edges.faces))
+    faces = edges.faces[own]
+    of_wall = np.isin(faces, wall)
+    rim = (edges.bend_rad[own] < SHARP_RAD - np.pi) & (of_wall.sum(axis=1) == 1)
+    mouths = faces[rim][~of_wall[rim]]
+    found = [
+        mouths[(shape.normals[mouths] @ normal) > 1 - 1e-6][0]
+        for normal in np.unique(np.round(shape.normals[mouths], 6), axis=0)
+    ]
+    return np.array(found, dtype=np.int64)
+
+
+def _no_mouth(shape: Shape, mouths: Ints, faces: Ints) -> NDArray[np.bool_]:
+    """Return which of some faces lie in none of the planes of a bore's mouths."""
+    keep = np.ones(len(faces), dtype=bool)
+    for mouth in mouths:
+        normal = shape.normals[mouth]
+        on = np.abs((shape.solid.corners_mm[faces] - shape.solid.corners_mm[mouth, 0]) @ normal).max(axis=1)
+        keep &= ~((on < SEEN) & (shape.normals[faces] @ normal > 1 - 1e-4))
     return keep

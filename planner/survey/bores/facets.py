@@ -48,13 +48,18 @@ class Facets:
     @cached_property
     def pairs_of(self) -> Ints:
         """Which pairs each triangle is in, (m, 3), -1 where there are fewer."""
-        face = self.pairs.ravel()
-        order = np.argsort(face, kind="stable")
-        place = np.arange(len(face)) - np.searchsorted(face[order], face[order])
-        table = np.full((len(self.normals), 3), -1, dtype=np.int64)
-        few = place < 3
-        table[face[order][few], place[few]] = order[few] // 2
-        return table
+        return table_of(self.pairs, len(self.normals))
+
+
+def table_of(pairs: Ints, faces_n: int) -> Ints:
+    """Return which of some pairs (p, 2) of triangles each triangle is in, (m, 3), -1 where there are fewer."""
+    face = pairs.ravel()
+    order = np.argsort(face, kind="stable")
+    place = np.arange(len(face)) - np.searchsorted(face[order], face[order])
+    table = np.full((faces_n, 3), -1, dtype=np.int64)
+    few = place < 3
+    table[face[order][few], place[few]] = order[few] // 2
+    return table
 
 
 def facets_of(solid: Solid) -> Facets:

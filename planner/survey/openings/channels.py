@@ -33,6 +33,9 @@ LONG_LEAST, STRAIGHT_SHARE, OFF_MOST = 1.5, 0.05, 0.2
 """In diameters: least length; how little a straight bore's centre line leaves its chord; thickness of the line."""
 NARROW_SHARE = 0.02
 """The least diameter is the one that this share of the crossings lies below: corners of triangles cut it short."""
+BENT_MOST = 0.9
+"""A line that bends leaves the middles this share of what a straight one does (root mean square), or less: where a wide
+hollow's section changes, its middles scatter as much about either, and what its line turns is chance."""
 POINTS_MOST, NEEDLE_MOST = 4000, 60
 COARSE_N = 13
 """Points of the centre line at which its turning is told."""
@@ -68,7 +71,7 @@ def _channel(solid: Solid, facets: Facets, faces: Ints) -> Channel | None:
         return None
     middles, widths = crossing
     narrow, wide = np.quantile(widths, [NARROW_SHARE, 0.95])
-    if wide > SPREAD_MOST * narrow or _off_line_mm(middles) < STRAIGHT_SHARE * wide:
+    if wide > SPREAD_MOST * narrow or float(_off_straight_mm(middles).max()) < STRAIGHT_SHARE * wide:
         return None
     line = _centre_line(middles, float(np.median(widths)))
     if line is None:
@@ -78,7 +81,7 @@ def _channel(solid: Solid, facets: Facets, faces: Ints) -> Channel | None:
     chord = (line[-1] - line[0]) / max(float(np.linalg.norm(line[-1] - line[0])), 1e-9)
     away = line - line[0]
     bow = float(np.linalg.norm(away - (away @ chord)[:, None] * chord, axis=1).max())
-    if length < LONG_LEAST * wide or bow < STRAIGHT_SHARE * wide:
+    if length < LONG_LEAST * wide or bow < STRAIGHT_SHARE * wide or not _bends(middles, line):
         return None
     if float(cKDTree(line).query(middles)[0].max()) > OFF_MOST * wide + STEP * wide:
         return None
@@ -138,11 +141,21 @@ def _down_the_needles(corners: Floats, step: float) -> tuple[Floats, Ints]:
     return points, owner
 
 
-def _off_line_mm(middles: Floats) -> float:
-    """Return how far middles lie off the straight line through them: nearly nothing for a bore."""
+def _off_straight_mm(middles: Floats) -> Floats:
+    """Return how far middles lie off the straight line through them, (n,): nearly nothing for a bore."""
     near = middles - middles.mean(axis=0)
     along = np.linalg.svd(near.T @ near)[0][:, 0]
-    return float(np.linalg.norm(near - (near @ along)[:, None] * along, axis=1).max())
+    off: Floats = np.linalg.norm(near - (near @ along)[:, None] * along, axis=1)
+    return off
+
+
+def _bends(middles: Floats, line: Floats) -> bool:
+    """Return whether middles lie along a bent line much better than along a straight one."""
+    start, way = line[:-1], np.diff(line, axis=0)
+    away = middles[:, None] - start
+    share = np.einsum("ijk,jk->ij", away, way) / np.maximum((way**2).sum(axis=1), 1e-24)
+    off = np.linalg.norm(away - np.clip(share, 0.0, 1.0)[:, :, None] * way, axis=2).min(axis=1)
+    return bool(np.sqrt((off**2).mean()) < BENT_MOST * np.sqrt((_off_straight_mm(middles) ** 2).mean()))
 
 
 def _thinned(points: Floats, cell: float) -> Floats:

@@ -15,6 +15,8 @@ SAMPLES_N = 30_000
 """Samples on a whole part, besides three near the corners of every triangle."""
 CORNERS_MOST = 60_000
 """With more triangles than this, their corners lie so close that one sample each is enough."""
+SHARED_FROM = 250_000
+"""With more triangles than this, small neighbours share a sample: one for each such part of the surface."""
 NEAR_CORNER = 0.01
 """Barycentric distance of corner samples from the triangle's sides."""
 CONE_COS = float(np.cos(np.radians(30.0)))
@@ -29,8 +31,12 @@ def samples(shape: Shape) -> tuple[Floats, Ints, Floats]:
     areas = shape.areas_mm2
     total, m = float(areas.sum()), len(areas)
     count = np.maximum(1, np.ceil(areas / total * SAMPLES_N)).astype(np.int64) if total > 0 else np.ones(m, int)
+    if m > SHARED_FROM:
+        stand_in = stand_ins(shape)
+        areas = np.asarray(np.bincount(stand_in, weights=areas, minlength=m), dtype=np.float64)
+        count[stand_in != np.arange(m)] = 0
     points, face = lattice(shape.solid.corners_mm, count)
-    weight = (areas / count)[face]
+    weight = (areas / np.maximum(count, 1))[face]
     if m > CORNERS_MOST:
         return points, face, weight
     # Tapering walls are thinnest at a face's border, so each triangle is also sampled near its corners.
@@ -41,6 +47,23 @@ def samples(shape: Shape) -> tuple[Floats, Ints, Floats]:
         np.concatenate([face, np.repeat(np.arange(m), 3)]),
         np.concatenate([weight, np.zeros(len(near))]),
     )
+
+
+def stand_ins(shape: Shape) -> Ints:
+    """Return the triangle whose samples stand for each, (m,): itself, or a near one where triangles are small.
+
+    Along the order of the tree, in which neighbours mostly follow each other, the triangle stands in that takes the
+    area past one more share of the surface; those larger than a share all do.
+    """
+    m, areas = len(shape.areas_mm2), shape.areas_mm2
+    order = shape.tree.face if m > SHARED_FROM else np.arange(m)
+    if m <= SHARED_FROM or not areas.any():
+        return order
+    shares = np.floor(np.cumsum(areas[order]) / float(areas.sum()) * SHARED_FROM)
+    first = np.diff(shares, prepend=-1.0) > 0.0
+    found = np.empty(m, dtype=np.int64)
+    found[order] = order[first][np.cumsum(first) - 1]
+    return found
 
 
 def lattice(corners: Floats, count: Ints) -> tuple[Floats, Ints]:

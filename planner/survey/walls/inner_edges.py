@@ -12,7 +12,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 STEP_MM, STEPS_MOST = 0.4, 30_000
-"""Distance of samples along inner edges, and how many there are at most."""
+"""Distance of samples along inner edges, and from how many on only the sharpest near each other are taken."""
 ALONG, ACROSS = 0.35, 0.02
 """Sines by which the way to the other side may lean along the edge, and back into its own faces."""
 CORNER = 0.05
@@ -69,7 +69,10 @@ def from_inner_edges(shape: Shape) -> Pairs:
 def edge_samples(shape: Shape) -> tuple[Floats, Ints, Wanted, Floats]:
     """Return points on inner edges and corners, a face of each, wanted directions, and the ends of their edges."""
     edges, points = shape.edges, shape.solid.vertices_mm
+    apart_mm = float(np.sqrt(shape.areas_mm2.sum() / STEPS_MOST))
     sharp = np.flatnonzero(edges.bend_rad > BEND_RAD)
+    if len(sharp) > STEPS_MOST:
+        sharp = sharp[_sharpest(points[edges.ends[sharp, 0]], edges.bend_rad[sharp], apart_mm)]
     ends = points[edges.ends[sharp]]
     length = np.linalg.norm(ends[:, 1] - ends[:, 0], axis=1)
     step = max(STEP_MM, float(length.sum()) / STEPS_MOST)
@@ -79,6 +82,8 @@ def edge_samples(shape: Shape) -> tuple[Floats, Ints, Wanted, Floats]:
     on_edges = ends[which, 0] + share[:, None] * (ends[which, 1] - ends[which, 0])
     edge_ways, edge_most = _edge_ways(shape, sharp)
     corners = np.flatnonzero(shape.inner_corners)
+    if len(corners) > STEPS_MOST:
+        corners = corners[_sharpest(points[corners], shape.spread_rad[corners], apart_mm)]
     corner_first, corner_ways, corner_face = _corner_ways(shape, corners)
     k = edge_ways.shape[1]
     first = np.concatenate([np.arange(len(which) + 1) * k, len(which) * k + corner_first[1:]])
@@ -95,6 +100,16 @@ def edge_samples(shape: Shape) -> tuple[Floats, Ints, Wanted, Floats]:
         wanted,
         np.concatenate([ends[which], np.stack([own, own], axis=1)]),
     )
+
+
+def _sharpest(points: Floats, bend_rad: Floats, cell_mm: float) -> Ints:
+    """Return the sharpest in each cell of a grid: a fine scan's noise bends edges everywhere, one beside the other."""
+    cell = np.floor((points - points.min(axis=0)) / cell_mm).astype(np.int64) + 1
+    size = cell.max(axis=0) + 1
+    key = (cell[:, 0] * size[1] + cell[:, 1]) * size[2] + cell[:, 2]
+    order = np.lexsort((-bend_rad, key))
+    first: Ints = np.sort(order[np.diff(key[order], prepend=-1) > 0])
+    return first
 
 
 def _edge_ways(shape: Shape, sharp: Ints) -> tuple[Floats, Floats]:

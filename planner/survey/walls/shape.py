@@ -9,8 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.mesh import Solid
+from planner.survey.bores.facets import table_of
 from planner.survey.rays import face_areas, face_normals, first_hits
-from planner.survey.walls.triangle_tree import Tree, tree_of
+from planner.survey.walls.triangle_tree import Tree, reaching, tree_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -54,13 +55,13 @@ class Shape:
         for k in range(2):
             np.maximum.at(corner, edges.ends[:, k], bend)
         pure = self._all_inner
-        corner[pure] = np.maximum(corner, 2.0 * self._spread_rad)[pure]
+        corner[pure] = np.maximum(corner, 2.0 * self.spread_rad)[pure]
         off[:, :3] = corner[faces]
         cos: Floats = np.cos(np.minimum(off + STRAIGHT_RAD, np.pi))
         return cos
 
     @cached_property
-    def _spread_rad(self) -> Floats:
+    def spread_rad(self) -> Floats:
         """The largest angle between a face at each vertex and the mean of all of them, (n,)."""
         faces = self.solid.faces
         mean = np.zeros((len(self.solid.vertices_mm), 3))
@@ -86,20 +87,13 @@ class Shape:
     @cached_property
     def inner_corners(self) -> NDArray[np.bool_]:
         """Vertices at the ends of edges that point inwards, and those that stand out of mild ones (a drill's point)."""
-        stands = self._all_inner & (self._spread_rad > BEND_RAD)
+        stands = self._all_inner & (self.spread_rad > BEND_RAD)
         stands[self.edges.ends[self.edges.bend_rad > BEND_RAD].reshape(-1)] = True
         return stands
 
-    @cached_property
-    def _boxes(self) -> tuple[Floats, Floats]:
-        """The least and greatest coordinates of every triangle, (m, 3) each."""
-        return self.solid.corners_mm.min(axis=1), self.solid.corners_mm.max(axis=1)
-
-    def reached(self, low_mm: Floats, high_mm: Floats) -> NDArray[np.bool_]:
-        """Return which triangles reach into a box, told by their own boxes, (m,)."""
-        low, high = self._boxes
-        into: NDArray[np.bool_] = np.all((low <= high_mm) & (high >= low_mm), axis=1)
-        return into
+    def reached(self, low_mm: Floats, high_mm: Floats) -> Ints:
+        """Return the triangles that reach into a box, told by their own boxes, the lowest number first."""
+        return reaching(self.tree, low_mm, high_mm)
 
     @cached_property
     def edges(self) -> Edges:
@@ -115,6 +109,11 @@ class Shape:
         far = self.solid.corners_mm[pairs[:, 1]].sum(axis=1) - along.sum(axis=1) - along[:, 0]
         bend = np.arctan2(np.linalg.norm(np.cross(one, other), axis=1), np.einsum("ij,ij->i", one, other))
         return Edges(faces=pairs, ends=ends, bend_rad=np.where(np.einsum("ij,ij->i", far, one) > 0, bend, -bend))
+
+    @cached_property
+    def edges_of(self) -> Ints:
+        """Which edges each triangle has, (m, 3), -1 where there are fewer."""
+        return table_of(self.edges.faces, len(self.normals))
 
     @property
     def reach_mm(self) -> float:

@@ -14,7 +14,7 @@ Ints = NDArray[np.int64]
 
 SIDES = (("right", "left"), ("back", "front"), ("upper", "lower"))
 """Faces by the axis along which they look as drawn, z up: +x and -x, +y and -y, +z and -z."""
-LOOKS = (("right", "left"), ("backward", "forward"), ("up", "down"))
+FACING = (("right", "left"), ("backward", "forward"), ("up", "down"))
 STRAIGHT_COS = 0.94
 """Within 20 degrees of an axis."""
 OUTER_MM = 0.02
@@ -74,5 +74,5 @@ def _side(shape: Shape, point: Floats, outward: Floats, bores: tuple[Bore, ...],
     straight, way = abs(outward[axis]) > STRAIGHT_COS, 0 if outward[axis] > 0 else 1
     highest = float((shape.solid.vertices_mm @ outward).max())
     if float(point[0] @ outward) < highest - OUTER_MM:
-        return f"an inner face that looks {LOOKS[axis][way]}" if straight else "an inner slanted face"
+        return f"an inner face facing {FACING[axis][way]}" if straight else "an inner slanted face"
     return f"the {SIDES[axis][way]} face" if straight else "an outer slanted face"

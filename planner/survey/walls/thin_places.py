@@ -140,7 +140,7 @@ def _finer(shape: Shape, thin: Pairs, pair: Pairs, bores: tuple[Bore, ...], coar
 def _dense(shape: Shape, thin: Pairs, middle: Floats) -> Pairs:
     """Return the walls from samples that lie densely round a point; those known, where small triangles give many."""
     corners = shape.solid.corners_mm
-    near = np.flatnonzero(shape.reached(middle - FINE_ROUND_MM, middle + FINE_ROUND_MM))
+    near = shape.reached(middle - FINE_ROUND_MM, middle + FINE_ROUND_MM)
     if len(near) > NEAR_MOST:
         return thin.only(~thin.inner & (np.linalg.norm(thin.middle - middle, axis=1) < FINE_ROUND_MM))
     area = shape.areas_mm2[near]

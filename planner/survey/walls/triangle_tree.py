@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numba import njit
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -61,3 +62,48 @@ def _spread(value: NDArray[np.uint64]) -> NDArray[np.uint64]:
     for shift, mask in ((4, 0x10C30C30C30C30C3), (2, 0x1249249249249249)):
         value = (value | value << np.uint64(shift)) & np.uint64(mask)
     return value
+
+
+def reaching(tree: Tree, low_mm: Floats, high_mm: Floats) -> Ints:
+    """Return the triangles whose own boxes reach into a box, the lowest number first."""
+    found: Ints = _reaching(tree.boxes, tree.corners, np.ascontiguousarray(low_mm), np.ascontiguousarray(high_mm))
+    return np.sort(tree.face[found])
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _reaching(boxes: Floats, corners: Floats, low: Floats, high: Floats) -> Ints:  # pragma: no cover
+    """Return the places in the tree of the triangles that reach into a box."""
+    leaves, count, stack, top = len(boxes) // 2, 0, np.empty(96, np.int64), 1
+    stack[0] = 1
+    found = np.empty(64, np.int64)
+    while top:
+        top -= 1
+        node = stack[top]
+        if not _meet(boxes[node, :3], boxes[node, 3:], low, high):
+            continue
+        if node < leaves:
+            stack[top], stack[top + 1] = 2 * node, 2 * node + 1
+            top += 2
+            continue
+        for k in range((node - leaves) * LEAF_N, min((node - leaves + 1) * LEAF_N, len(corners))):
+            least, most = corners[k, 0].copy(), corners[k, 0].copy()
+            for corner in range(1, 3):
+                least, most = np.minimum(least, corners[k, corner]), np.maximum(most, corners[k, corner])
+            if not _meet(least, most, low, high):
+                continue
+            if count == len(found):
+                longer = np.empty(2 * count, np.int64)
+                longer[:count] = found
+                found = longer
+            found[count] = k
+            count += 1
+    return found[:count]
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _meet(low: Floats, high: Floats, other_low: Floats, other_high: Floats) -> bool:  # pragma: no cover
+    """Return whether two boxes meet."""
+    apart = False
+    for k in range(3):
+        apart |= low[k] > other_high[k] or high[k] < other_low[k]
+    return not apart

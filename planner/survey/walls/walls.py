@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import vec3
 from planner.survey.survey import Bore, WallPoint, Walls
-from planner.survey.walls.between_faces import between_faces, samples
+from planner.survey.walls.between_faces import between_faces, samples, stand_ins
 from planner.survey.walls.inner_edges import from_inner_edges
 from planner.survey.walls.run_outs import run_outs_of, running_out
 from planner.survey.walls.settle import settled
@@ -36,17 +36,17 @@ def walls_of(solid: Solid, bores: tuple[Bore, ...]) -> Walls:
         thickness_mm=pairs.thickness_mm[order],
         area_mm2=pairs.area_mm2[order],
         feather_n=int(feather.sum()),
-        of_face_mm=_of_face(pairs, len(solid.faces)),
+        of_face_mm=_of_face(shape, pairs),
     )
 
 
-def _of_face(pairs: Pairs, faces_n: int) -> NDArray[np.float32]:
-    """Return the thinnest sample of every face, NaN where it has none."""
-    least = np.full(faces_n, np.inf, dtype=np.float32)
+def _of_face(shape: Shape, pairs: Pairs) -> NDArray[np.float32]:
+    """Return the thinnest sample of every face, or of the one that stands in for it; NaN where it has none."""
+    least = np.full(len(shape.normals), np.inf, dtype=np.float32)
     own = pairs.only(~pairs.inner)
     np.minimum.at(least, own.face, own.thickness_mm.astype(np.float32))
     least[np.isinf(least)] = np.nan
-    return least
+    return least[stand_ins(shape)]
 
 
 def _thinnest(shape: Shape, pairs: Pairs) -> WallPoint | None:

@@ -8,7 +8,7 @@ import pytest
 
 from planner.assembly.doubts.bearing_answers import bearing_answer, bearing_in, insert_answers
 from planner.job import read_tables
-from tests.assembly.doubts.truths import scene
+from tests.assembly.by_hand.truths import scene
 
 TABLES = read_tables()
 BORE = scene("linkage")[1]["finger_tip"].bores[0]
@@ -18,6 +18,7 @@ BORE = scene("linkage")[1]["finger_tip"].bores[0]
     ("seat_mm", "deep_mm", "below_mm", "label"),
     [
         (22.1, 7.2, 14.0, "8 × 22 × 7"),  # ISO 15: 8 x 22 x 7; 14 clears its inner ring
+        (22.1, 7.0, 12.0, "8 × 22 × 7"),  # 12 is as wide as its inner ring, which is 12.1 in catalogues (from memory)
         (22.1, 7.2, 8.0, None),  # 8 mm does not
         (22.1, 3.0, 14.0, None),  # less than half as deep as it is wide
         (20.5, 7.2, 14.0, None),  # between two sizes

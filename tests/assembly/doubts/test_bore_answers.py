@@ -7,7 +7,7 @@ import pytest
 from planner.assembly.doubts.answers import Answer
 from planner.assembly.doubts.bore_doubts import answered
 from planner.assembly.doubts.bore_groups import BoreGroup
-from tests.assembly.doubts.truths import DEVICES, Truth, bore_truths, family, scene
+from tests.assembly.by_hand.truths import DEVICES, Truth, bore_truths, family, scene
 
 TRUTHS = [(name, truth) for name in DEVICES for truth in bore_truths(name)]
 IDS = [truth.what for _, truth in TRUTHS]

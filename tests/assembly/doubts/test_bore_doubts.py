@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.assembly.doubts.bore_doubts import answers_by_size, bore_doubts
-from tests.assembly.doubts.truths import scene
+from tests.assembly.by_hand.truths import scene
 
 
 def test_sizes_beyond_the_number_allowed_are_one_question() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.assembly.doubts.bore_groups import bore_groups
-from tests.assembly.doubts.truths import scene
+from tests.assembly.by_hand.truths import scene
 
 
 def test_sizes_within_the_matching_share_are_one_group() -> None:

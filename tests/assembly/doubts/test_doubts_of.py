@@ -12,7 +12,7 @@ from planner.assembly.doubts import Doubt, doubts_of
 from planner.job import Job, job_of_folder, read_job, read_printer, with_edits
 from planner.mesh import read_solid
 from planner.survey import survey
-from tests.assembly.doubts.truths import DEVICES, scene
+from tests.assembly.by_hand.truths import DEVICES, scene
 from tests.conftest import MakeJob
 from tests.shapes import DATA, bored_plate
 

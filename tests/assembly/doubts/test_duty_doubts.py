@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.assembly.doubts.duty_doubts import duty_doubts
-from tests.assembly.doubts.truths import scene
+from tests.assembly.by_hand.truths import scene
 
 
 def test_parts_of_one_kind_are_one_question() -> None:

@@ -8,7 +8,7 @@ from planner.assembly.doubts.duty_form import duty_named, pin_mm, role_of
 from planner.job import Duty
 from planner.mesh import Solid
 from planner.survey import survey
-from tests.assembly.doubts.truths import DEVICES, scene, told
+from tests.assembly.by_hand.truths import DEVICES, scene, told
 from tests.shapes import cuboid, cylinder, solid_of
 
 PARTS = [(name, part) for name in DEVICES for part in told(name)["duty"]]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.assembly.doubts.slot_doubts import slot_groups
-from tests.assembly.doubts.truths import scene, told
+from tests.assembly.by_hand.truths import scene, told
 
 
 @pytest.mark.parametrize("name", ["heron", "linkage"])

@@ -8,7 +8,7 @@ from typing import Any
 
 from tests.cli.running import run
 from tests.remedy.devices import PART, PIN
-from tests.shapes import bored_plate, written
+from tests.shapes import bored_plate, cuboid, written
 
 
 def _job(folder: Path) -> Path:
@@ -51,3 +51,29 @@ def test_a_number_that_is_not_there_is_refused_in_one_sentence(tmp_path: Path) -
     assert done.returncode == 2
     assert "there are remedies 1 to 1" in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_a_remedy_that_only_the_layers_tell_is_written_by_plan(tmp_path: Path) -> None:
+    """Three solid layers over sparse infill: plan alone sees it, numbers its remedy, and writes it into a new job."""
+    written(cuboid(40, 30, 10), tmp_path / "a.stl")
+    job, new, out = tmp_path / "job.toml", tmp_path / "new.toml", tmp_path / "plan"
+    job.write_text(PART + "[settings]\nsolid_top_mm = 0.2\ninfill_percent = 8.0\n", encoding="utf-8")
+    told: Any = json.loads(run("plan", job, "-o", out, "--json", "-").stdout)
+    (remedy,) = [one for one in told["remedies"] if one["kind"] == "settings"]
+    done = run("plan", job, "-o", out, "--do", str(remedy["n"]), "--into", new)
+    after: Any = json.loads((out / "plan.json").read_text(encoding="utf-8"))
+
+    assert f"(--do {remedy['n']})" in run("plan", job, "-o", out).stdout.replace("\n", "")
+    assert f"wrote {new} with remedy {remedy['n']}" in done.stdout.replace("\n", "")
+    rules = {one["rule"] for one in remedy["settles"]}
+    assert not [f for f in after["findings"] if f["rule"] in rules and f["verdict"] != "go"]
+
+
+def test_remedies_of_a_plan_are_those_of_one_job(tmp_path: Path) -> None:
+    """For two jobs no number means anything, and a new file without a remedy is a slip."""
+    job = _job(tmp_path)
+    both, slip = run("plan", job, job, "--do", "1"), run("plan", job, "--into", tmp_path / "new.toml")
+
+    assert (both.returncode, slip.returncode) == (2, 2)
+    assert "name one job alone" in both.stderr
+    assert "add --do" in slip.stderr

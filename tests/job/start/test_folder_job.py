@@ -27,3 +27,26 @@ def test_a_folder_without_meshes_is_refused(tmp_path: Path, printer: Printer) ->
     """One sentence with the folder's name."""
     with pytest.raises(CommandError, match="no STL, 3MF, OBJ or PLY"):
         job_of_folder(tmp_path, printer=printer)
+
+
+def test_what_a_plan_or_another_job_left_behind_is_no_part(tmp_path: Path, printer: Printer) -> None:
+    """A plan's plates and a re-bored job lie below the folder: they are passed over, and said to be."""
+    for place in (
+        "arm.stl",
+        "grip/pad.stl",
+        "plan/plates/plate-01.stl",
+        "plan/parts/arm-90pc.stl",
+        "rebored/parts/arm.stl",
+    ):
+        (tmp_path / place).parent.mkdir(parents=True, exist_ok=True)
+        written(cuboid(10, 10, 10), tmp_path / place)
+    (tmp_path / "plan" / "plan.json").write_text("{}", encoding="utf-8")
+    (tmp_path / "rebored" / "job.toml").write_text("", encoding="utf-8")
+    (tmp_path / "job.toml").write_text("", encoding="utf-8")
+    job = job_of_folder(tmp_path, printer=printer)
+
+    assert [part.name for part in job.parts] == ["arm", "pad"]
+    assert [(note.what, note.why) for note in job.notes] == [
+        ("meshes in plan", "a plan wrote it"),
+        ("meshes in rebored", "it holds a job of its own"),
+    ]

@@ -87,6 +87,15 @@ def test_past_dead_centre_the_pull_turns_the_joint_back() -> None:
     assert got.travel_mm > abs(got.length_mm[0] - got.length_mm[-1])
 
 
+def test_an_axis_that_is_passed_just_at_a_place_is_passed() -> None:
+    """The arm is nothing at a place that is looked at, 40 degrees: before and behind it have either sign."""
+    eye, turn = PointStop(copy="base", at_mm=(-100.0, 0.0, 0.0)), math.radians(140.0)
+    got = run(eye, hook(15.0 * math.cos(turn), 15.0 * math.sin(turn)))
+
+    assert 40.0 in got.angles_deg
+    assert got.dead_deg == pytest.approx([40.0], abs=0.01)
+
+
 def test_a_length_that_jumps_is_told() -> None:
     """A frame that leaps, as where a closed loop snaps over, is no motion that a cord can follow."""
     leaps = run(EYE, hook(0.0, 15.0), frames=lambda deg: hinge(deg if deg < 32.0 else deg + 90.0))

@@ -84,3 +84,27 @@ def test_an_elastic_that_leaves_nothing_does_not_open() -> None:
     assert rule.at(1.2).verdict is Verdict.GO
     assert rule.at(1.3).verdict is Verdict.HOLD  # friction decides: 0.8 N·mm are left as expected
     assert rule.at(1.6).verdict is Verdict.NO_GO
+
+
+def test_an_elastic_past_the_axis_is_led_otherwise_and_not_made_stronger() -> None:
+    """A stronger one would hold the joint shut harder: the hint names the side, and no strength."""
+    shuts = "at 20° band passes the axis of deck to jaw: beyond, it pulls it shut"
+    known = {"part": "jaw", "feature": "deck to jaw", "elastic": "band"}
+    rule = MoveReturn(**known, left_n_mm=_line(-3.0, -3.0), usual_n_mm=_line(-2.0, -2.0), shuts=shuts)
+    found = rule.at(1.0)
+    assert found.verdict is Verdict.NO_GO
+    assert shuts in found.why
+    assert "stays on the opening side" in found.remedy
+    assert "stronger" not in found.remedy
+
+
+def test_nothing_is_refused_over_a_range_that_nobody_asked_for() -> None:
+    """Travel and return over all that is free are holds with the question how far it must go."""
+    ask = "How far must deck to jaw go (needs_deg)?"
+    travel = MoveTravel(part="deck", feature="c", needs_mm=_line(7.0, 28.0), has_mm=9.0, body="wrist", how_far=ask)
+    known = {"part": "jaw", "feature": "deck to jaw", "elastic": "band"}
+    back = MoveReturn(**known, left_n_mm=_line(-3.0, -3.0), usual_n_mm=_line(-2.0, -2.0), how_far=ask)
+    for rule in (travel, back):
+        found = rule.at(1.0)
+        assert (found.verdict, found.question) == (Verdict.HOLD, ask)
+        assert "is not stated" in found.why

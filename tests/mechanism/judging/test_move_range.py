@@ -54,6 +54,13 @@ def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
     assert found.question
 
 
+def test_a_doubt_about_how_it_goes_at_all_is_a_hold_with_its_question() -> None:
+    """Short of its need where a slide is only taken from guiding faces: asked, and no no-go."""
+    found = replace(_rule(), doubt="Does block slide on base?").at(1.0)
+    assert found.verdict is Verdict.HOLD
+    assert found.question == "Does block slide on base?"
+
+
 def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
     """A cord may give way by a degree: neither a no-go nor a go, and the words name it."""
     rule = _rule()
@@ -63,6 +70,28 @@ def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
     assert "jaw meets the cord pull" in found.why
     assert "lead the cord another way" in found.remedy
     assert found.question == "Does what is soft there give way, so that deck to jaw gets to 30.0° on the bench?"
+
+
+def test_what_lies_behind_a_cord_or_a_guessed_head_is_judged_as_well() -> None:
+    """A cord stops at 20 degrees and matter at 29 or 35: 30 are refused where the cord alone would be asked about."""
+    for soft in (True, False):
+        cord = MoveEnd(curve=FLAT, meets="jaw meets the cord pull", reach_mm=10.0, soft=soft, guessed=not soft)
+        hard = MoveEnd(curve=Curve(scales=(0.5, 2.0), values=(29.0, 29.0)), meets="jaw meets jaw#2", reach_mm=10.0)
+        beyond = replace(hard, curve=Curve(scales=(0.5, 2.0), values=(35.0, 35.0)))
+        found = replace(_rule(), high=replace(cord, behind=hard)).at(1.0)
+        assert (found.verdict, found.measured) == (Verdict.NO_GO, 29.0)
+        assert "jaw meets jaw#2" in found.why
+        assert replace(_rule(), high=replace(cord, behind=beyond)).at(1.0).verdict is Verdict.HOLD
+
+
+def test_a_hard_stop_at_one_end_is_not_hidden_by_a_soft_one_at_the_other() -> None:
+    """Ten degrees are missing above, where a cord stops it, five below, where matter does: that is a no-go."""
+    cord = MoveEnd(curve=FLAT, meets="jaw meets the cord pull", reach_mm=10.0, soft=True)
+    found = replace(_rule((-10.0, 30.0)), high=cord).at(1.0)
+    assert (found.verdict, found.measured) == (Verdict.NO_GO, -5.0)
+
+
+FLAT = Curve(scales=(0.5, 2.0), values=(20.0, 20.0))
 
 
 def test_what_has_no_place_may_be_in_the_way() -> None:

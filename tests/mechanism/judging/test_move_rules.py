@@ -31,6 +31,15 @@ def test_parts_that_grow_alike_stop_at_the_same_angle_at_every_size(tmp_path: Pa
     assert rules["move.range"].turns() == ()
 
 
+def test_a_block_behind_a_cord_is_no_less_a_stop(tmp_path: Path) -> None:
+    """A cord lies before the block that the arm meets at 10.1 degrees: 15 are refused, 8 are asked about."""
+    cord = '[[cord]]\nname = "tie"\npart = "base"\ndiameter_mm = 1.0\npath = ["base:[5, 5, 9]", "base:[38, 5, 9]"]\n'
+    for high, verdict in ((15, Verdict.NO_GO), (8, Verdict.HOLD)):
+        found = _bound(tmp_path, JOINT.format(low=-20, high=high) + cord)[1]["move.range"].at(1.0)
+        assert found.verdict is verdict
+    assert "the cord tie" in found.why
+
+
 def test_a_cord_that_drives_without_a_path_is_a_hold(tmp_path: Path) -> None:
     """It is said to move the arm, and nobody said how it runs."""
     _, rules = _bound(tmp_path, NEEDS + CORD)

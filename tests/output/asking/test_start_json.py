@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.assembly import doubts_of
 from planner.job import marked_guesses
 from planner.output.asking.start_json import start_json
-from tests.assembly.doubts.truths import scene
+from tests.assembly.by_hand.truths import scene
 
 
 def test_every_question_is_listed_with_its_options() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.assembly import doubts_of
 from planner.output.asking.start_text import start_lines
-from tests.assembly.doubts.truths import scene
+from tests.assembly.by_hand.truths import scene
 
 
 def test_parts_questions_and_the_next_command_fit_a_screen() -> None:

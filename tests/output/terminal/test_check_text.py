@@ -64,11 +64,44 @@ def test_check_fits_one_screen(findings: list[Finding]) -> None:
 
 @given(FINDINGS)
 def test_all_shows_every_finding_that_does_not_pass(findings: list[Finding]) -> None:
-    """With ``--all`` each finding has an entry of its own."""
+    """With ``--all`` everything that is said of a part has an entry, once for all features of which it is said."""
     lines = check_lines(_checked(findings), "device", [], "", "fitwright check x", everything=True)
+    bad = [f for f in findings if f.verdict is not Verdict.GO]
 
     shown = sum(line.startswith(("no    ", "hold  ", "work  ")) for line in lines)
-    assert shown == sum(f.verdict is not Verdict.GO for f in findings)
+    assert shown == len({(f.verdict, f.part, f.why, f.remedy) for f in bad})
+
+
+def test_features_of_which_the_same_is_said_are_counted() -> None:
+    """Three bores to drill alike are one entry of 3 places; a fourth that is drilled wider has its own."""
+    drill = [
+        Finding(rule="bore.tight", part="jaw", feature=f"b{k}", verdict=Verdict.GO_WITH_WORK, why="2.9", remedy=remedy)
+        for k, remedy in enumerate(["drill to 3.1"] * 3 + ["drill to 3.2"])
+    ]
+    lines = check_lines(_checked(drill), "device", [], "", "fitwright check x", everything=True)
+
+    assert [line for line in lines if line.startswith("work")] == ["work  jaw, 3 places: 2.9", "work  jaw: 2.9"]
+
+
+def test_ways_that_failed_are_left_to_the_part_where_the_screen_has_no_room() -> None:
+    """What was tried is not cut in the middle of a sentence: the command that tells it is named."""
+    why = "print with lines of 0.32 mm: the nozzle of 0.4 mm lays none so narrow; " * 4
+    stopped = Finding(
+        rule="wall.thin", part="jaw", verdict=Verdict.NO_GO, why="0.7 mm", remedy=f"change the drawing (tried: {why})"
+    )
+    lines = check_lines(_checked([stopped]), "device", [], "", "fitwright check x")
+
+    assert "   -> change the drawing (tried: --part jaw)" in lines
+
+
+def test_the_number_of_a_remedy_is_never_cut() -> None:
+    """A long change of settings is shortened before its number: that is what does it."""
+    long = "print with " + "layers of 0.16 mm and " * 12 + "a fan (--do 3)"
+    (finding,) = [Finding(rule="wall.thin", part="jaw", verdict=Verdict.NO_GO, why="0.7 mm", remedy=long)]
+    lines = check_lines(_checked([finding]), "device", [], "", "fitwright check x")
+
+    assert sum(line.endswith("… (--do 3)") for line in lines) == 1
+    assert lines[2] == "Stops it, whatever is answered"
 
 
 def test_a_part_shows_what_passes_too() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Verdict, Work
 from planner.output.words.alike import alike
 
 
@@ -32,3 +32,21 @@ def test_different_work_stays_apart() -> None:
     work = [_thin("a", 3.0, Verdict.GO_WITH_WORK, f"drill to {d} mm") for d in ("3.1", "3.4", "3.1")]
 
     assert [len(group.findings) for group in alike(work)] == [2, 1]
+
+
+def test_drilling_to_one_size_in_several_parts_is_one_thing_to_do() -> None:
+    """Two bores to 8 mm and one to 8.2: the second part is named with the number that drills it there."""
+    drills = [
+        Finding(
+            rule="bore.tight",
+            part=part,
+            verdict=Verdict.GO_WITH_WORK,
+            why="tight",
+            remedy=f"drill b1 of {part} to {to_mm:g} mm (--do {n})",
+            work=Work(kind="drill", hardware=part, to_mm=to_mm),
+        )
+        for n, (part, to_mm) in enumerate([("crank", 8.0), ("drum", 8.0), ("gear", 8.2)], 1)
+    ]
+    first, other = alike(drills)
+
+    assert (first.also, other.also) == ("Also: drum (--do 2).", "")

@@ -34,7 +34,7 @@ def test_movement_is_judged_again_where_hardware_changes(tmp_path: Path, monkeyp
     """Another pin may end a range or turn harder: a changed job has the rules of its own movement, no setting asks."""
     ready = prepare(read_job(hinge(tmp_path)), TODAY)
     hold = Finding(rule="move.range", part="arm", feature="x", verdict=Verdict.HOLD, why="new", source="test")
-    monkeypatch.setattr(changed_job, "moves_of", lambda *_: constants([hold]))
+    monkeypatch.setattr(changed_job, "moves_of", lambda *_: (None, constants([hold])))
     _, again = stands(ready)
     thicker = with_edits(ready.job, [Edit(table="hardware", name="pin", put={"diameter_mm": 5.2})])
     cooler = with_edits(ready.job, [Edit(table="settings", put={"nozzle_c": 230.0})])

@@ -43,14 +43,19 @@ def _checked(ready: Prepared) -> Checked:
 
 
 def _answered(ready: Prepared, case: dict[str, Any]) -> Checked:
-    """Play the answers of a case through the job file's own edits, and check what comes of it."""
-    edits: list[Edit] = []
-    for one in ready.asked:
-        doubt = one.doubt
-        wanted = case["answers"].get(doubt.id, case["duty"] if doubt.id.startswith("duty-") else case["others"])
-        known = {option.name for option in doubt.options}
-        edits += doubt.option(wanted if wanted in known else "as-guessed").edits
-    return _checked(prepare(with_edits(ready.job, edits), TODAY))
+    """Play the answers of a case through the job file's own edits, and check what comes of it.
+
+    A mesh whose unit is answered is measured anew, and its bores are asked about then.
+    """
+    while ready.asked:
+        edits: list[Edit] = []
+        for one in ready.asked:
+            doubt = one.doubt
+            wanted = case["answers"].get(doubt.id, case["duty"] if doubt.id.startswith("duty-") else case["others"])
+            known = {option.name for option in doubt.options}
+            edits += doubt.option(wanted if wanted in known else "as-guessed").edits
+        ready = prepare(with_edits(ready.job, edits), TODAY)
+    return _checked(ready)
 
 
 @pytest.mark.parametrize("device", TABLE, ids=[device["name"] for device in TABLE])

@@ -46,7 +46,7 @@ def test_a_no_go_under_every_answer_tells_what_is_needed_at_least() -> None:
     found = hangs(Says(below=NO, limit=3.0), Says(below=NO, limit=3.0), Says(below=NO, limit=2.0)).at(1.0)
 
     assert (found.verdict, found.limit, found.evidence) == (NO, 2.0, Evidence.MEASURED)
-    assert "the least that any answer asks for" in found.why
+    assert "no answer asks for less" in found.why
 
 
 def test_work_that_differs_is_told_for_each_answer() -> None:

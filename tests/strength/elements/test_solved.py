@@ -19,7 +19,8 @@ STUFF = Stuff(
     moduli=Moduli(along_mpa=1900.0, across_mpa=1600.0, poisson_ratio=0.38),
     strengths=Strengths(along_mpa=40.0, across_mpa=25.0, shear_mpa=15.0),
     normal=(0.0, 0.0, 1.0),
-    skin_mm=1.0,
+    side_mm=1.0,
+    level_mm=1.0,
     infill_share=1.0,
 )
 BAR = cuboid(60.0, 8.0, 8.0)

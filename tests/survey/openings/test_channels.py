@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 import pytest
+from manifold3d import Mesh64
 
 from planner.mesh import Solid, read_solid
 from planner.survey import Channel
@@ -13,6 +14,7 @@ from planner.survey.bores.facets import facets_of
 from planner.survey.openings.channels import channels_of
 from sample_parts.solids import bent_tube
 from tests.shapes import DATA, Manifold, ball, bored_plate, cuboid, cylinder, solid_of, tube
+from tests.survey.bores.curved_meshes import wavy_shell
 
 
 def _channels(solid: Solid) -> tuple[Channel, ...]:
@@ -77,3 +79,23 @@ def test_what_does_not_bend_through_is_no_channel(solid: Solid) -> None:
 def test_real_parts_without_curved_channels_give_none(name: str) -> None:
     """Machined and printed parts by others have straight bores only (seen on them)."""
     assert not _channels(read_solid(DATA / "bores" / f"{name}.stl"))
+
+
+@pytest.mark.parametrize("triangles_n", [15_000, 60_000])
+def test_a_wide_hollow_whose_section_changes_does_not_bend(triangles_n: int) -> None:
+    """The inside of a wavy shell lies about a straight line, its own axis, however fine its mesh (by its formula)."""
+    assert not _channels(wavy_shell(triangles_n))
+
+
+@pytest.mark.parametrize("triangles_n", [4_000, 60_000])
+def test_a_channel_in_the_wall_of_a_shell_is_the_same_in_any_mesh(triangles_n: int) -> None:
+    """An arc of 20 mm about the shell's wall of 12: its diameter 2 r cos(pi/n), whatever triangles stand about it."""
+    shell = wavy_shell(triangles_n)
+    points, half = shell.vertices_mm.copy(), len(shell.vertices_mm) // 2
+    points[half:, :2] *= 1.0 - 9.0 / np.linalg.norm(points[half:, :2], axis=1)[:, None]
+    body = Manifold(Mesh64(points, shell.faces.astype(np.uint64)))
+    tube = bent_tube(1.5, 20.0, 60.0, 32, 24).rotate((90, 0, 0)).translate((36, 0, 100))
+    (channel,) = _channels(solid_of(body - tube))
+
+    assert channel.diameter_mm == pytest.approx(3.0 * math.cos(math.pi / 32), abs=0.02)
+    assert channel.length_mm > 12.0

@@ -5,9 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.survey.walls.between_faces import between_faces, lattice, samples
+from planner.mesh import Solid
+from planner.survey.walls import between_faces as faces_room
+from planner.survey.walls.between_faces import between_faces, lattice, samples, stand_ins
 from planner.survey.walls.shape import shape_of
-from tests.shapes import Manifold, cuboid, solid_of, tube
+from tests.shapes import Manifold, ball, cuboid, solid_of, tube
 
 
 def test_samples_lie_in_their_triangles_and_share_all_of_the_surface() -> None:
@@ -59,3 +61,30 @@ def test_balls_in_a_tube_fit_between_its_circles() -> None:
 
     assert pairs.thickness_mm[middle].max() <= 15 - 13 * flat + 1e-6
     assert pairs.thickness_mm[middle].min() >= 15 * flat - 13 - 1e-6
+
+
+def test_small_triangles_share_samples_and_large_ones_do_not(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of 12,800 triangles on a ball and 12 on a cuboid, 2,000 are sampled at most, each of the cuboid's among them.
+
+    The samples stand for the whole surface, and whoever stands in for a triangle mostly lies within a share of it.
+    """
+    monkeypatch.setattr(faces_room, "SHARED_FROM", 2000)
+    monkeypatch.setattr(faces_room, "CORNERS_MOST", 1000)
+    fine, block = ball(40.0, 160), cuboid(60, 50, 1.5)
+    both = Solid(
+        name="both",
+        vertices_mm=np.vstack([fine.vertices_mm, block.vertices_mm + 100.0]),
+        faces=np.vstack([fine.faces, block.faces + len(fine.vertices_mm)]),
+        sha256="both",
+    )
+    shape = shape_of(both)
+    _, face, area = samples(shape)
+    mine = stand_ins(shape)
+    small = np.arange(len(fine.faces))
+    away = np.linalg.norm(both.corners_mm[small].mean(axis=1) - both.corners_mm[mine[small]].mean(axis=1), axis=1)
+    share_mm = np.sqrt(shape.areas_mm2.sum() / 2000)
+
+    assert len(np.unique(face)) <= 2000 < len(small)
+    assert set(range(len(small), len(both.faces))) <= set(face.tolist())
+    assert area.sum() == pytest.approx(shape.areas_mm2.sum())
+    assert np.median(away) < share_mm

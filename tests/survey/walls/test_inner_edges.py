@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.survey.walls.inner_edges import from_inner_edges
-from planner.survey.walls.shape import shape_of
+from planner.mesh import Solid
+from planner.survey.walls import inner_edges
+from planner.survey.walls.inner_edges import edge_samples, from_inner_edges
+from planner.survey.walls.shape import BEND_RAD, shape_of
 from tests.shapes import Manifold, cuboid, solid_of
 
 
@@ -44,3 +46,23 @@ def test_under_a_drill_point_is_what_it_leaves() -> None:
 def test_a_cuboid_has_no_inner_edges() -> None:
     """Nothing points inwards, so nothing is seen from there."""
     assert len(from_inner_edges(shape_of(cuboid(20, 10, 4)))) == 0
+
+
+def test_of_many_inner_edges_the_sharpest_stay(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A groove over a plate whose lower side is rough all over: few samples of the rough, and all along the groove."""
+    monkeypatch.setattr(inner_edges, "STEPS_MOST", 2000)
+    n = 100
+    x, y = np.meshgrid(np.linspace(0, 33, n), np.linspace(0, 33, n), indexing="ij")
+    rough = np.random.default_rng(3).uniform(-0.1, 0.1, x.shape)
+    groove = np.maximum(0.0, 2.0 - np.abs(x - 16.5))
+    low, high = (np.stack([x, y, z], axis=-1).reshape(-1, 3) for z in (rough, 6.0 - groove))
+    a = (np.arange(n - 1)[:, None] * n + np.arange(n - 1)).ravel()
+    side = np.vstack([np.column_stack([a, a + n, a + n + 1]), np.column_stack([a, a + n + 1, a + 1])])
+    faces = np.vstack([side + n * n, side[:, ::-1]])
+    shape = shape_of(Solid(name="rough", vertices_mm=np.vstack([low, high]), faces=faces, sha256="rough"))
+    points = edge_samples(shape)[0]
+    bottom = np.abs(points[:, 2] - 4.167) < 0.02
+
+    assert int((shape.edges.bend_rad > BEND_RAD).sum()) > 4 * 2000
+    assert len(points) < 4 * 2000
+    assert np.diff(np.sort(points[bottom, 1])).max() < 1.5

@@ -22,7 +22,7 @@ def test_two_pockets_are_two_places_with_their_extents() -> None:
         assert place.below[0].area_mm2 == pytest.approx(2 * length * breadth, rel=0.1)
         assert place.below[0].length_mm == pytest.approx(length, abs=1.0)
         assert place.below[0].breadth_mm == pytest.approx(breadth, abs=1.0)
-        assert set(place.between.split(" and ")) == {"an inner face that looks up", "the lower face"}
+        assert set(place.between.split(" and ")) == {"an inner face facing up", "the lower face"}
 
 
 def test_a_thick_part_has_one_place_without_extents() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from planner.finding import Finding, worst
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
-from planner.output.words.strength_words import SCREENING, proof_words
+from planner.output.words.strength_words import SCREENING, difference_words, proof_words
 from planner.strength import Screened
 
 
@@ -44,10 +44,14 @@ def _row(one: Screened, finding: Finding) -> str:
     """Return what is known of one part under one kind of load."""
     if one.weakest is None or one.case is None or finding.measured is None:
         return f"{one.part}: not known, {one.unknown}"
-    weak = one.weakest
-    place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in weak.at_mm)
+    weak, by = one.weakest, one.elements
+    counts = None if by is None or by.ratio <= 1.0 else by
+    at_mm, direction = (counts.at_mm, counts.direction) if counts else (weak.at_mm, weak.direction)
+    stress_mpa = counts.stress_mpa if counts else weak.stress_at_mpa(finding.measured)
+    place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in at_mm)
     doubt = "" if one.known else " (guessed)"
+    both = "" if by is None else f". {difference_words(by)}"
     return (
-        f"{one.part}: {finding.measured:.0f} %, {weak.stress_at_mpa(finding.measured):.1f} MPa {weak.direction} the "
-        f"layers at [{place}] mm; {one.case.said}{doubt}"
+        f"{one.part}: {finding.measured:.0f} %, {stress_mpa:.1f} MPa {direction} the layers at [{place}] mm; "
+        f"{one.case.said}{doubt}{both}"
     )

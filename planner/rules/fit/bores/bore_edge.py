@@ -38,7 +38,9 @@ class BoreEdge:
         drilled, measured = drill_mm is not None, self._left_mm(s, drill_mm)
         fits = at_least(measured, self.limit_mm)
         has, needs = told_apart(measured, self.limit_mm)
-        name = self.case.feature_text if self.case else f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
+        bare = f"{self.bore.id} ({self.bore.drawn_diameter_mm:.2f} mm)"
+        name = self.case.feature_text if self.case else bare
+        beside = f"the wall beside {name if drilled else bare}"  # hardware decides nothing where nothing is drilled
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -48,7 +50,7 @@ class BoreEdge:
             limit=self.limit_mm,
             unit="mm",
             at_mm=self.bore.edge_at_mm or self.bore.centre_mm,
-            why=f"the wall beside {name} is {has} mm"
+            why=f"{beside} is {has} mm"
             + (" after drilling" if drilled else "")
             + f", duty {self.duty} needs {needs} mm"
             + ("" if fits else equal_words(measured, self.limit_mm)),

@@ -1,6 +1,6 @@
 """Facts of a survey that guesses by form rest on, small enough to lie beside the tests: written here, read back here.
 
-``python -m tests.assembly.doubts.facts FOLDER FILE`` measures the meshes of a folder and writes their facts.
+``python -m tests.assembly.by_hand.facts FOLDER FILE`` measures the meshes of a folder and writes their facts.
 """
 
 from __future__ import annotations

@@ -11,7 +11,7 @@ from typing import Any
 from planner.assembly import with_guesses
 from planner.job import Job
 from planner.survey import Survey
-from tests.assembly.doubts.facts import device
+from tests.assembly.by_hand.facts import device
 
 FOLDER = Path(__file__).parents[2] / "data" / "guesses"
 DEVICES = ("linkage", "shelf", "heron")

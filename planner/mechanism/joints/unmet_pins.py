@@ -1,0 +1,43 @@
+"""Pins on which something turns, and it is not known on what: that is told, and is no "nothing moves"."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+
+from planner.assembly import Claim
+from planner.job import Job, copy_name, part_of
+from planner.mechanism.joints.bore_stacks import BoreStack
+from planner.mechanism.places.frame import Frame
+
+
+def unmet_pins(
+    job: Job,
+    claims: Sequence[Claim],
+    frames: Mapping[str, Frame],
+    stacks: Sequence[BoreStack],
+    spoken: Collection[str],
+) -> Iterator[str]:
+    """Yield a sentence for every pin on which a copy turns that has no place, or that meets nothing on the pin's axis.
+
+    ``spoken`` are copies that a stated joint speaks of: what is missing of them is told there.
+    """
+    turning = {(claim.hardware.name, claim.part) for claim in claims if claim.fit == "turning"}
+    for hardware in job.hardware:
+        if len(hardware.joins) < 2 or not any((hardware.name, name) in turning for name in hardware.joins):
+            continue
+        every = {name: [copy_name(name, n) for n in range(1, job.part(name).count + 1)] for name in hardware.joins}
+        missing = [copy for copies in every.values() for copy in copies if copy not in frames and copy not in spoken]
+        if missing:
+            yield f"{' to '.join(hardware.joins)}: the place of {' and '.join(missing)} is not known"
+            continue
+        met = {name for stack in stacks for name in _met(stack) if name in every}
+        alone = [name for name, copies in every.items() if name not in met and not set(copies) & set(spoken)]
+        if alone:
+            told = f"no bore or slot of {' or '.join(alone)} lies with another's on the axis of {hardware.name}"
+            yield f"{' to '.join(hardware.joins)}: {told}, so what turns there is not known"
+
+
+def _met(stack: BoreStack) -> set[str]:
+    """Return the parts that lie on one axis with another, by bores or slots; nothing where there is one alone."""
+    found = {part_of(copy) for copy in (*stack.copies, *(slot[0] for slot in stack.slots))}
+    return found if len(found) > 1 else set()

@@ -1,0 +1,103 @@
+"""Finite elements where they are asked for: loaded parts under the very load case that their beam pass found worst."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from planner.job import Job, Material
+from planner.mesh import Solid
+from planner.strength.criterion import torn
+from planner.strength.elements.case_presses import presses_of
+from planner.strength.elements.displaced import UnsolvedError
+from planner.strength.elements.solved import Solved, Stuff, solved, solved_before
+from planner.strength.elements.stiffness import Moduli
+from planner.strength.elements.tetrahedra import UnmeshedError
+from planner.strength.judging.beam_share import own_factor, share_at
+from planner.strength.screened import ByElements, Screened
+from planner.survey import Survey
+
+
+def with_elements(
+    job: Job,
+    screens: Sequence[Screened],
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    factor: float,
+    *,
+    ask: Container[str] = (),
+    before: Sequence[Screened] = (),
+) -> tuple[Screened, ...]:
+    """Return screened parts with what elements say of them at a scale.
+
+    Parameters
+    ----------
+    ask
+        Parts that are solved now. Of all others only an answer that is kept is used, since a solution takes up to a
+        minute.
+    before
+        The same device before a change, such as a remedy that is tried: where no answer is kept for a changed part, its
+        notches count for as much as before, so that nothing seems mended because it was not solved anew.
+    """
+    known = {(one.part, one.known): one.elements for one in before}
+    found = []
+    for one in screens:
+        size = own_factor(job, one.part) or factor
+        by = _asked(one, solids[one.part], surveys[one.part], size, now=one.part in ask)
+        found.append(replace(one, elements=by or known.get((one.part, one.known))))
+    return tuple(found)
+
+
+def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: bool) -> ByElements | None:
+    """Return what elements say of one part; None where it has no load, or nothing is kept and it is not asked for now.
+
+    Lengths that are printed the same at every scale, the skin and the line, are brought to the drawn size; stress goes
+    with one over the square of the scale, as forces stay.
+    """
+    if one.case is None or one.stuff is None or one.material is None or one.weakest is None:
+        return None
+    loads = presses_of(one.case, survey)
+    stuff = Stuff(
+        strengths=one.stuff.strengths,
+        normal=one.stuff.normal,
+        side_mm=one.stuff.side_mm / factor,
+        level_mm=one.stuff.level_mm / factor,
+        infill_share=one.stuff.infill_share,
+        moduli=_moduli(one.material),
+    )
+    line_mm = one.line_mm / factor
+    if not now and not solved_before(solid, stuff, loads, line_mm):
+        return None
+    beam_percent = share_at(one.weakest.share_percent, factor)
+    try:
+        answer = solved(solid, stuff, loads, line_mm)
+    except (UnmeshedError, UnsolvedError) as fault:
+        return ByElements(factor=factor, beam_percent=beam_percent, unknown=str(fault))
+    return _told(answer, stuff, factor, beam_percent)
+
+
+def _told(answer: Solved, stuff: Stuff, factor: float, beam_percent: float) -> ByElements:
+    """Return an answer at size."""
+    return ByElements(
+        factor=factor,
+        beam_percent=beam_percent,
+        share_percent=answer.share_percent / factor**2,
+        at_mm=answer.weakest_mm,
+        stress_mpa=float(np.abs(np.linalg.eigvalsh(answer.stress_mpa)).max()) / factor**2,
+        direction=torn(answer.stress_mpa, np.array(stuff.normal), stuff.strengths),
+        unknowns_n=answer.unknowns_n,
+        seconds=answer.seconds,
+        converged_percent=answer.converged_percent,
+        stands=answer.stands,
+    )
+
+
+def _moduli(material: Material) -> Moduli:
+    """Return a material's elastic constants, the middles of their ranges: stress hangs on their ratio alone."""
+    return Moduli(
+        along_mpa=material.modulus_along_mpa.value,
+        across_mpa=material.modulus_across_mpa.value,
+        poisson_ratio=material.poisson_ratio.value,
+    )

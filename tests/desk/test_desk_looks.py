@@ -1,0 +1,49 @@
+"""The desk on a screen and on a phone, light and dark: nothing is amiss for a reader, in any state."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from tests.desk.served import PATIENCE_MS, grave
+
+LOOKS = ((1280, "light"), (1280, "dark"), (390, "dark"))
+
+
+def test_axe_finds_nothing_serious_in_any_state(address: tuple[str, Path], chromium: Any) -> None:
+    """Everything open, a new row of each kind, a refusal at a field and one at the foot; at go, and where nothing goes.
+
+    One page, looked at in each state on a screen and on a phone, light and dark.
+    """
+    url, _ = address
+    context = chromium.new_context(viewport={"width": 1280, "height": 900}, bypass_csp=True)
+    context.set_default_timeout(PATIENCE_MS)
+    tab = context.new_page()
+    wrong: list[str] = []
+    tab.on("pageerror", lambda error: wrong.append(str(error)))
+
+    def look() -> None:
+        for width, scheme in LOOKS:
+            tab.set_viewport_size({"width": width, "height": 900})
+            tab.emulate_media(color_scheme=scheme)
+            assert grave(tab) == [], (width, scheme)
+            assert tab.evaluate("document.documentElement.scrollWidth") <= width
+
+    tab.goto(url)
+    tab.wait_for_selector("#verdict[class]")
+    tab.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
+    for kind in ("measure", "hardware", "cord", "strap"):
+        tab.click(f"#add-{kind}")
+    tab.locator("#rows-strap >> text=keep it").click()
+    tab.wait_for_selector("[aria-invalid=true]")
+    look()
+    tab.fill("#words", "no = [toml")
+    tab.click("#save")
+    tab.wait_for_selector("#error:not([hidden])")
+    tab.evaluate(
+        "() => { const e = document.getElementById('percent'); e.value = 45; e.dispatchEvent(new Event('input')); }"
+    )
+    tab.wait_for_selector("#verdict.no-go")
+    look()
+    assert wrong == []
+    context.close()

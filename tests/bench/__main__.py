@@ -21,6 +21,7 @@ from planner.layers.lines.section import sections_of
 from planner.layers.motion import move_times_s
 from planner.mesh import Solid, read_solid
 from planner.survey.walls.walls import walls_of
+from tests.bench.movements import MOVEMENT_BENCHES
 from tests.bench.plates import PLATE_BENCHES
 from tests.bench.surveys import SURVEY_BENCHES
 from tests.shapes import Manifold, solid_of
@@ -125,6 +126,7 @@ BENCHES: dict[str, Callable[[], Row | list[Row]]] = {
     "program": program,
     **PLATE_BENCHES,
     **SURVEY_BENCHES,
+    **MOVEMENT_BENCHES,
 }
 
 

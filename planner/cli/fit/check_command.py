@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, TypedDict
 
 import typer
 
@@ -20,6 +22,9 @@ from planner.cli.options import (
     ScaleOption,
     UnitOption,
 )
+
+if TYPE_CHECKING:
+    from planner.job import Job
 
 
 def check(
@@ -43,6 +48,38 @@ def check(
     Examples: `fitwright check job.toml`, `fitwright check job.toml --scale 90`, `fitwright check ./meshes`,
     `fitwright check job.toml --do 1 --do 3 -o new.toml`
     """
+    from planner.cli.kept_answer import answer
+    from planner.cli.load import load
+
+    changed = Changes(percent=scale, printer=printer, material=material, unit=unit)
+    read = load(job, **changed)
+    if do or json not in ("", "-"):
+        raise typer.Exit(_said(job, read, changed, everything, part, do, into, json, quiet))
+    asked = {"command": "check", "path": job, "all": everything, "part": part, "json": json, "quiet": quiet}
+    answer(read, asked, lambda: _said(job, read, changed, everything, part, None, None, json, quiet))
+
+
+class Changes(TypedDict):
+    """What the command line changes of a job."""
+
+    percent: float | None
+    printer: str | None
+    material: str | None
+    unit: str | None
+
+
+def _said(
+    job: Path,
+    read: Job,
+    changed: Changes,
+    everything: bool,
+    part: str,
+    do: list[int] | None,
+    into: Path | None,
+    json: str,
+    quiet: bool,
+) -> int:
+    """Check a job that was read, say what there is to say, and return the exit code."""
     from planner.cli.fit.do_remedies import Replaced, done, named_remedies
     from planner.cli.load import known_part, load
     from planner.output import Out, check_json, check_lines, part_lines, remedy_lines, show_lines, size_sentences
@@ -52,12 +89,11 @@ def check(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, percent=scale, printer=printer, material=material, unit=unit), date.today(), progress)
+        ready = prepare(read, date.today(), progress)
         remedies = proved_remedies(ready)
         path = job
         if do:
-            replaced = Replaced(percent=scale, printer=printer, material=material, unit=unit)
-            path = done(ready.job, remedies, do, into, by="check", replaced=replaced)
+            path = done(ready.job, remedies, do, into, by="check", replaced=Replaced(**changed))
             ready = prepare(load(path), date.today(), progress)
             remedies = proved_remedies(ready)
     if part:
@@ -87,4 +123,4 @@ def check(
     show_lines(out.console, lines)
     if everything:
         show_lines(out.console, remedy_lines(remedies, ready.job))
-    raise typer.Exit(0 if checked.verdict.passes else 1)
+    return 0 if checked.verdict.passes else 1

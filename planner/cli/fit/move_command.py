@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 import typer
 
 from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+
+if TYPE_CHECKING:
+    from planner.job import Job
 
 
 def move(
@@ -24,7 +28,18 @@ def move(
 
     Examples: `fitwright move job.toml`, `fitwright move job.toml --scale 90`, `fitwright move job.toml --json -`
     """
+    from planner.cli.kept_answer import answer
     from planner.cli.load import load
+
+    read = load(job, percent=scale, printer=printer, unit=unit)
+    if json not in ("", "-"):
+        raise typer.Exit(_said(read, json, quiet))
+    asked = {"command": "move", "path": job, "json": json, "quiet": quiet}
+    answer(read, asked, lambda: _said(read, json, quiet))
+
+
+def _said(read: Job, json: str, quiet: bool) -> int:
+    """Tell how a job that was read moves, and return the exit code."""
     from planner.mechanism import still
     from planner.output import Out, move_json, move_lines, show_lines
     from planner.plan import movement, prepare
@@ -33,7 +48,7 @@ def move(
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(load(job, percent=scale, printer=printer, unit=unit), date.today(), progress)
+        ready = prepare(read, date.today(), progress)
         scaled = Scale(ready.sizing.percent)
         moves, rules = movement(ready)
         findings = by_severity(rule.at(scaled.factor) for rule in rules)
@@ -41,4 +56,4 @@ def move(
     out.emit(move_json(found, findings))
     title = f"{ready.job.name} at {ready.sizing.percent:.4g} %: how it moves"
     show_lines(out.console, move_lines(title, found, findings))
-    raise typer.Exit(0 if all(finding.verdict.passes for finding in findings) else 1)
+    return 0 if all(finding.verdict.passes for finding in findings) else 1

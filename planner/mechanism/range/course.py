@@ -27,10 +27,14 @@ Span = tuple[float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Course:
-    """A way with all groups at rising places along it: (n, groups, 3, 4), and how groups stand to each other there."""
+    """A way with all groups at rising places along it: (n, groups, 3, 4), and how groups stand to each other there.
+
+    ``free`` is a stretch on which nothing is known to meet.
+    """
 
     values: Floats
     placed: Floats
+    free: Span = (0.0, 0.0)
     between: dict[tuple[int, int], tuple[Floats, Floats]] = field(default_factory=dict)
 
     def spans(self, groups: tuple[int, int], one: Floats, other: Floats, clear_mm: float) -> list[Span]:
@@ -42,6 +46,7 @@ class Course:
         gap = np.sqrt((apart**2).sum(axis=1))
         way = BENT * np.sqrt(((moved[1:] - moved[:-1]) ** 2).sum(axis=2).max(axis=1))
         near = (gap[1:] + gap[:-1] - way) / 2.0 <= clear_mm
+        near &= (self.values[:-1] < self.free[0]) | (self.values[1:] > self.free[1])
         found: list[Span] = []
         for k in np.flatnonzero(near):
             low, high = float(self.values[k]), float(self.values[k + 1])
@@ -59,11 +64,11 @@ class Course:
         return self.between[groups]
 
 
-def course_of(motion: Motion, low: float, high: float, apart: float = APART) -> Course:
-    """Return the course of a motion from one value to another."""
-    values = np.linspace(low, high, 2 + int((high - low) / apart))
+def course_of(motion: Motion, low_deg: float, high_deg: float, free: Span = (0.0, 0.0)) -> Course:
+    """Return the course of a motion from one value to another, in degrees or mm."""
+    values = np.linspace(low_deg, high_deg, 2 + int((high_deg - low_deg) / APART))
     placed = np.array([[move.matrix() for move in motion(float(value))] for value in values])
-    return Course(values=values, placed=placed)
+    return Course(values=values, placed=placed, free=free)
 
 
 def box_of(body: manifold3d.Manifold) -> Floats:

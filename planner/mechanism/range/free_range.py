@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 import numpy as np
 
@@ -20,11 +18,11 @@ from planner.mechanism.range.course import Course, course_of
 from planner.mechanism.range.device_bodies import Body, device_bodies
 from planner.mechanism.range.followers import followers
 from planner.mechanism.range.joint_motion import JointMotion
-from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop, What
+from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop
+from planner.mechanism.range.joint_stop import known_free, own_end, stop_on
 from planner.mechanism.range.least_gap import least_gap
 from planner.mechanism.range.meeting import SEARCH_MM, Meeting
 from planner.mechanism.range.meetings import MARGIN_MM, loose_groups, may_meet, meetings_of, moving_pairs
-from planner.mechanism.range.sweep import first_meeting
 from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
@@ -32,10 +30,6 @@ TwoMoves = tuple[list[Frame], list[Frame]]
 RANGE_VERSION = 16
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
-PARTS = (0.0, 0.03, 0.1, 0.3)
-"""All bodies are followed over so much of the way first: where two meet early, nothing needs to go farther."""
-PLACES_DEG = (0.1, 0.5, 1.5)
-"""What meets is looked at so far beyond a stop, where the bodies are in each other."""
 
 
 def ranges_of(
@@ -83,7 +77,7 @@ def ranges_of(
         [(name, solid.sha256, solid.vertices_mm.tobytes()) for name, solid in sorted(solids.items())],
         [(copy, frame.matrix().tobytes()) for copy, frame in mechanism.frames.items()],
         [sorted(group) for group in mechanism.groups],
-        (mechanism.joints, mechanism.linkage.ways, mechanism.loops, sorted(mechanism.tied), mechanism.stacks),
+        (mechanism.joints, mechanism.linkage.ways, mechanism.loops, sorted(mechanism.tied), _bearings(mechanism)),
         (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
     bodies, untried = device_bodies(job, solids, mechanism, factor)
@@ -98,6 +92,15 @@ def ranges_of(
     )
     with_hardware = replace(turn, known=first, between=between, gaps=gaps)
     return kept("mechanism", key, lambda: with_hardware.ranges(bodies, untried, only, at_once=at_once))
+
+
+def _bearings(mechanism: Mechanism) -> list[object]:
+    """Return what of all bores is left out of overlaps: the same, whatever hardware sits in them."""
+    return [
+        (one.copy, one.bore.axis, one.bore.centre_mm, one.bore.drawn_diameter_mm, one.bore.depth_mm, stack.copies)
+        for stack in mechanism.stacks
+        for one in stack.bores
+    ]
 
 
 def _told(body: Body) -> tuple[object, ...]:
@@ -140,32 +143,15 @@ class _Turn:
 
     def _led(self, bodies: Sequence[Body], joint: MovingJoint) -> dict[str, JointRange]:
         """Return a joint's range, and those of the joints that a closed loop takes along with it."""
-        known = None if self.known is None else self.known.of(joint.name)
-        inner, outer = (None, known) if self.between is None else (one.of(joint.name) for one in self.between)
         motion = JointMotion(self.mechanism, joint.name, self.held)
-        margin = self.clear_mm + MARGIN_MM if self.clear_mm > 0 else -MARGIN_MM
-        before = (None, None) if outer is None else outer.ends
         two = _two_moves(motion)
-        far = TURN_DEG if joint.kind == "turns" else self._far_mm(bodies, joint, two, fixed=known is not None)
-        low, high = (_own_end(motion, joint, way, stop)[0] for way, stop in zip((-far, far), before, strict=True))
-        free = _free(motion, inner)
-        course = course_of(motion, min(low, 0.0), max(high, 0.0))
-        meetings = self._meetings(bodies, joint, two, margin, course, fixed=known is not None)
-        up = _stop(motion, joint, meetings, (free[1], far), self.clear_mm, before[1], course)
-        whole = up is None and joint.kind == "turns" and joint.limits_deg is None
-        back = TURN_DEG - up.at_deg + motion.begin if up is not None and joint.kind == "turns" else far
-        down = None if whole else _stop(motion, joint, meetings, (free[0], -back), self.clear_mm, before[0], course)
+        down, up = self._stops(bodies, joint, motion, two)
         begins, ends = (None if stop is None else stop.at_deg for stop in (down, up))
         stops = tuple(stop for stop in (down, up) if stop is not None)
-        least = None if known is None else known.least_gap
+        least = None if self.known is None else self.known.of(joint.name).least_gap
         if joint.needs_deg is not None and self.gaps:
-            asked = (joint.needs_deg[0] - motion.begin, joint.needs_deg[1] - motion.begin)
-            needs = _as_far(motion, asked)
-            firm = [body for body in bodies if not body.soft]
-            course = course_of(motion, min(needs[0], 0.0), max(needs[1], 0.0))
-            near = self._meetings(firm, joint, two, SEARCH_MM, course, fixed=known is not None)
-            found_gap = least_gap(near, motion, needs)
-            least = min((one for one in (least, found_gap) if one), key=_gap_mm, default=None)
+            here = self._least(bodies, joint, motion, two, joint.needs_deg)
+            least = min((one for one in (least, here) if one), key=_gap_mm, default=None)
         found = {joint.name: JointRange(joint=joint.name, free_deg=(begins, ends), stops=stops, least_gap=least)}
         looped = frozenset[str]().union(*(loop for loop in self.mechanism.loops if joint.name in loop))
         if looped:
@@ -173,6 +159,41 @@ class _Turn:
             span = (-half if begins is None else begins - motion.begin, half if ends is None else ends - motion.begin)
             found |= followers(self.mechanism, motion, joint, looped - {joint.name} - set(self.held), span, stops)
         return found
+
+    def _stops(
+        self, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, two: TwoMoves | None
+    ) -> tuple[Stop | None, Stop | None]:
+        """Return what stops a joint on its way down and up."""
+        fixed, turns, clear_mm = self.known is not None, joint.kind == "turns", self.clear_mm
+        inner, outer = (None, self.known) if self.between is None else self.between
+        before = (None, None) if outer is None else outer.of(joint.name).ends
+        far = TURN_DEG if turns else self._far_mm(bodies, joint, two, fixed=fixed)
+        low, high = (own_end(motion, joint, way, stop)[0] for way, stop in zip((-far, far), before, strict=True))
+        free = known_free(motion, None if inner is None else inner.of(joint.name))
+        course = course_of(motion, min(low, 0.0), max(high, 0.0), free)
+        margin_mm = clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM
+        meetings = self._meetings(bodies, joint, two, margin_mm, course, fixed=fixed)
+        up = stop_on(motion, joint, meetings, (free[1], far), clear_mm, before[1], course)
+        if up is None and turns and joint.limits_deg is None:
+            return None, None
+        back = TURN_DEG - up.at_deg + motion.begin if up is not None and turns else far
+        return stop_on(motion, joint, meetings, (free[0], -back), clear_mm, before[0], course), up
+
+    def _least(
+        self,
+        bodies: Sequence[Body],
+        joint: MovingJoint,
+        motion: JointMotion,
+        two: TwoMoves | None,
+        needs_deg: tuple[float, float],
+    ) -> LeastGap | None:
+        """Return the least gap over what is needed, as far as the linkage goes."""
+        asked = (needs_deg[0] - motion.begin, needs_deg[1] - motion.begin)
+        low, high = (motion.end(value)[0] if value else 0.0 for value in asked)
+        firm = [body for body in bodies if not body.soft]
+        course = course_of(motion, min(low, 0.0), max(high, 0.0))
+        near = self._meetings(firm, joint, two, SEARCH_MM, course, fixed=self.known is not None)
+        return least_gap(near, motion, (low, high))
 
     def _meetings(
         self,
@@ -209,99 +230,6 @@ def _two_moves(motion: JointMotion) -> TwoMoves | None:
     return None
 
 
-def _as_far(motion: JointMotion, needs: tuple[float, float]) -> tuple[float, float]:
-    """Return how far the linkage itself goes toward what is needed."""
-    low, high = (motion.end(value)[0] if value else 0.0 for value in needs)
-    return low, high
-
-
 def _gap_mm(least: LeastGap) -> float:
     """Return a least gap's length."""
     return least.gap_mm
-
-
-def _free(motion: JointMotion, inner: JointRange | None) -> tuple[float, float]:
-    """Return how far down and up a joint is known to go, from where it began: as far as in a smaller device."""
-    if inner is None:
-        return 0.0, 0.0
-    low, high = inner.free_deg
-    return (
-        -math.inf if low is None else min(low - motion.begin, 0.0),
-        math.inf if high is None else max(high - motion.begin, 0.0),
-    )
-
-
-def _own_end(motion: JointMotion, joint: MovingJoint, far: float, known: Stop | None) -> tuple[float, What | None]:
-    """Return how far a joint goes toward a value if nothing meets, and what ends it there: a known stop, or its own."""
-    if known is not None:
-        return known.at_deg - motion.begin, None
-    end, locked = motion.end(far)
-    what: What | None = "locked" if locked else None
-    if joint.limits_deg is not None:
-        limit = joint.limits_deg[1 if far > 0 else 0] - motion.begin
-        if abs(end) > abs(limit) or limit * far <= 0:
-            return (0.0 if limit * far <= 0 else limit), "stated"
-    return end, what
-
-
-def _stop(
-    motion: JointMotion,
-    joint: MovingJoint,
-    meetings: Sequence[Meeting],
-    way: tuple[float, float],
-    clear_mm: float,
-    known: Stop | None,
-    course: Course,
-) -> Stop | None:
-    """Return what stops a joint on its way to a value: none of the meetings, where ``known`` is there before.
-
-    ``way`` begins where it is known to come to.
-    """
-    free, far = way
-    end, what = _own_end(motion, joint, far, known)
-    met: tuple[Meeting, float] | None = None
-    for begin, until in pairwise((*(far * share for share in PARTS), far)):
-        start = max(begin, free, key=abs)
-        nearer = min(until, end, key=abs)
-        for meeting in meetings if abs(start) < abs(nearer) else ():
-            nearer = min(until, end, key=abs)
-            found = first_meeting(meeting, motion, (start, nearer), clear_mm, course)
-            if found is not None:
-                end, met = found[0], (meeting, found[1])
-        if met is not None:
-            return _met(motion, joint, *met, end=end, far=far, clear_mm=clear_mm)
-    if known is not None or what is None:
-        return known
-    return Stop(at_deg=motion.begin + end, what=what)
-
-
-def _met(
-    motion: JointMotion, joint: MovingJoint, meeting: Meeting, beyond: float, *, end: float, far: float, clear_mm: float
-) -> Stop:
-    """Return the stop where two bodies meet: of bodies that touch at rest, a clearance before they meet elsewhere."""
-    sense = 1.0 if far > 0 else -1.0
-    moves = motion(beyond)
-    for more in PLACES_DEG:
-        try:
-            there = motion(beyond + sense * more)
-        except LockedError:
-            break
-        if meeting.overlap(meeting.between(there)) is not None:
-            moves = there
-            break
-    at = meeting.place_mm(moves)
-    between = np.asarray(at) - np.asarray(joint.at_mm)
-    arm = float(np.linalg.norm(np.cross(between, np.asarray(joint.axis))))
-    near = not (meeting.touching or meeting.overlap(meeting.between(motion(beyond))) is not None)
-    if meeting.touching and clear_mm > 0:
-        back = clear_mm if joint.kind == "slides" else math.degrees(clear_mm / max(arm, clear_mm))
-        end, near = sense * max(0.0, sense * end - back), True
-    return Stop(
-        at_deg=motion.begin + end,
-        what="near" if near else "meets",
-        parts=meeting.names,
-        at_mm=at,
-        arm_mm=arm if joint.kind == "turns" else None,
-        guessed=meeting.guessed,
-        soft=meeting.soft,
-    )

@@ -112,7 +112,7 @@ def _with_drilling(
         costs=Costs(minutes_min=0.0, money=None if price is None else price * hardware.count),
     )
     try:
-        trial = again(with_edits(stand.job, edits))
+        trial = again(with_edits(stand.job, edits), posed=False)  # hardware lays no part otherwise; bores are asked
     except FitwrightError as problem:
         return replace(candidate, why_not=problem.wrong)
     step = DRILL_STEPS_MM[0]

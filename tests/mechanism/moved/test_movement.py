@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from planner.finding import Verdict
-from planner.job import read_job
+from planner.job import Edit, read_job, with_edits
 from planner.mechanism import JointRange, MovingJoint, Stop
+from planner.mechanism.moved import movement
 from planner.mechanism.moved.movement import at_size
 from planner.plan import prepare, prepare_rebored
 from tests.mechanism.hinge_job import JOINT, hinge
@@ -86,3 +87,24 @@ def test_re_boring_leaves_the_mechanism_as_it_is(tmp_path: Path) -> None:
 
     assert said == [(rule.rule, rule.at(1.0).verdict, rule.at(1.0).why) for rule in ready.moves]
     assert {verdict for _, verdict, _ in said} == {Verdict.GO}
+
+
+def test_a_change_turns_nothing_that_it_does_not_touch(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After drilling a bore, or with another grip, no joint is turned again and all say the same; with another pin, all are."""
+    ready = prepare(read_job(hinge(tmp_path, NEEDS)), date(2026, 11, 29))
+    assert ready.movement is not None
+    before, turned, ranges_of = ready.movement.at(1.0), list[int](), movement.ranges_of
+    monkeypatch.setattr(movement, "ranges_of", lambda *one, **two: turned.append(1) or ranges_of(*one, **two))
+    drilled = Edit(table="work", name="", put={"part": "arm", "kind": "drill", "to_mm": 5.3, "bores": ["b1"]})
+
+    for edit in (drilled, Edit(table="use", put={"grip_n": 3.0})):
+        after = ready.movement.after(with_edits(ready.job, [edit]), ready.downs)
+        assert after is not None
+        assert [joint.free_deg for joint in after.at(1.0).joints] == [joint.free_deg for joint in before.joints]
+    assert turned == []
+
+    thicker = with_edits(ready.job, [Edit(table="hardware", name="pin", put={"diameter_mm": 5.2})])
+    other = ready.movement.after(thicker, ready.downs)
+    assert other is not None
+    assert other.at(1.0).joints
+    assert turned != []

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from planner.job import Job
 from planner.plan import prepare, proved_remedies
+from planner.plan.changed_job import stands
+from planner.remedy import Stand
+from planner.remedy.group import groups_of
+from planner.remedy.ways.other_hardware import other_hardware
 from tests.conftest import MakeJob
 from tests.remedy.devices import PART, TODAY, pinned
 from tests.shapes import bored_plate
@@ -24,6 +29,22 @@ def test_the_whole_stock_is_looked_through(make_job: MakeJob) -> None:
     assert remedy.text == "take M2 machine-screw for screw instead of M3"
     assert any("M2.5" in refused.text for refused in remedy.refused)
     assert remedy.costs.money == pytest.approx(2 * 0.08)
+
+
+def test_no_device_is_turned_to_try_the_stock(make_job: MakeJob) -> None:
+    """Which bores a size needs drilled is asked in the movement and with the strength of before."""
+    plate = bored_plate(60, 40, 10, [(30, 2.6, 2.4, 96)])
+    now, again = stands(prepare(make_job(PART + SCREW.format(bore=2.4), a=plate), TODAY))
+    asked: list[bool] = []
+
+    def told(job: Job, *, posed: bool = True, strong: bool = True) -> Stand:
+        asked.append(posed)
+        return again(job, posed=posed, strong=strong)
+
+    group = next(one for one in groups_of(now, None) if "hardware" in one.kind.cures)
+
+    assert len(list(other_hardware(now, group, told))) == len(asked) > 1
+    assert not any(asked)
 
 
 def test_a_loose_bore_takes_the_next_size_or_is_drilled_for_it(make_job: MakeJob) -> None:

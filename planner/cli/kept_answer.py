@@ -1,0 +1,97 @@
+"""What a command said is kept: asked again about the same files on the same day, it reads one record and loads no room.
+
+The key is everything that an answer hangs on: the job as read, its mesh files byte by byte, the options, the day, what
+the terminal takes, and the program itself, whatever of it has changed.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Mapping
+from contextlib import redirect_stdout
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+from pathlib import Path
+from typing import TextIO, cast
+
+import typer
+
+import planner
+from planner.cache import kept, key_of
+from planner.job import Job, shipped
+
+ANSWER_VERSION = 1
+"""Raised whenever the record of an answer changes."""
+LOOKS = ("NO_COLOR", "FORCE_COLOR", "TERM", "COLORTERM", "COLUMNS", "LINES", "TTY_COMPATIBLE", "TTY_INTERACTIVE")
+"""What tells a terminal's colours and width, beside the terminal."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What a command wrote to stdout, and its exit code."""
+
+    text: str
+    code: int
+
+
+class _Heard:
+    """Stdout that also keeps what is written to it."""
+
+    def __init__(self, out: TextIO) -> None:
+        self.out, self.written = out, list[str]()
+
+    def write(self, text: str) -> int:
+        """Write, and keep it."""
+        self.written.append(text)
+        return self.out.write(text)
+
+    def __getattr__(self, name: str) -> object:
+        return getattr(self.out, name)
+
+
+def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int]) -> None:
+    """Say what a command says of a job, from its record or by asking, and leave with its exit code.
+
+    Parameters
+    ----------
+    job
+        As read, with the options that change it.
+    asked
+        The command's name, and all else that it was called with.
+    ask
+        Writes the answer to stdout and nowhere else, and returns the exit code.
+    """
+    fresh: list[Answer] = []
+
+    def make() -> Answer:
+        heard = _Heard(sys.stdout)
+        with redirect_stdout(cast("TextIO", heard)):
+            code = ask()
+        fresh.append(Answer(text="".join(heard.written), code=code))
+        return fresh[0]
+
+    found = kept("answer", _key(job, asked), make)
+    if not fresh:
+        sys.stdout.write(found.text)
+    raise typer.Exit(found.code)
+
+
+def _key(job: Job, asked: Mapping[str, object]) -> str:
+    """Return the key of an answer."""
+    meshes = [path.read_bytes() if path.is_file() else b"" for path in (part.mesh for part in job.parts)]
+    wide = os.get_terminal_size().columns if sys.stdout.isatty() else None
+    looks = [os.environ.get(name) for name in LOOKS]
+    here = (Path.cwd(), date.today(), wide, sys.stdout.encoding, looks)
+    return key_of(ANSWER_VERSION, program_stamp(), sorted(asked.items()), job, here, *meshes)
+
+
+@lru_cache(maxsize=1)
+def program_stamp() -> str:
+    """Return a key of the program's own files and of the shipped profiles: their names, sizes and times of change."""
+    folders = (Path(planner.__file__).parent, Path(str(shipped("profiles"))))
+    files = sorted(
+        path for folder in folders for path in folder.rglob("*") if path.suffix not in (".pyc", ".nbi", ".nbc")
+    )
+    return key_of(*((str(path), path.stat().st_size, path.stat().st_mtime_ns) for path in files if path.is_file()))

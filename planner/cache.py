@@ -70,6 +70,13 @@ def holds(room: str, key: str) -> bool:
     return base is not None and (base / __version__ / room / key).exists()
 
 
+def keys_in(room: str) -> tuple[str, ...]:
+    """Return the keys of all that a room has kept, in order."""
+    base = folder()
+    there = base / __version__ / room if base is not None else None
+    return tuple(sorted(path.name for path in there.iterdir())) if there is not None and there.is_dir() else ()
+
+
 def _write(path: Path, data: bytes) -> None:
     """Write through a temporary file and a rename; a full or read-only disk only costs time."""
     try:

@@ -19,11 +19,13 @@ from typing import TextIO, cast
 import typer
 
 import planner
-from planner.cache import kept, key_of
+from planner.cache import kept, key_of, keys_in
 from planner.job import Job, shipped
 
 ANSWER_VERSION = 1
 """Raised whenever the record of an answer changes."""
+ASKED_FOR = ("elements", "rebore")
+"""Rooms of the cache that other commands fill, and whose answers are told from then on."""
 LOOKS = ("NO_COLOR", "FORCE_COLOR", "TERM", "COLORTERM", "COLUMNS", "LINES", "TTY_COMPATIBLE", "TTY_INTERACTIVE")
 """What tells a terminal's colours and width, beside the terminal."""
 
@@ -83,8 +85,9 @@ def _key(job: Job, asked: Mapping[str, object]) -> str:
     meshes = [path.read_bytes() if path.is_file() else b"" for path in (part.mesh for part in job.parts)]
     wide = os.get_terminal_size().columns if sys.stdout.isatty() else None
     looks = [os.environ.get(name) for name in LOOKS]
+    proved = [keys_in(room) for room in ASKED_FOR]
     here = (Path.cwd(), date.today(), wide, sys.stdout.encoding, looks)
-    return key_of(ANSWER_VERSION, program_stamp(), sorted(asked.items()), job, here, *meshes)
+    return key_of(ANSWER_VERSION, program_stamp(), sorted(asked.items()), job, here, proved, *meshes)
 
 
 @lru_cache(maxsize=1)

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 import typer
 
+from planner.cache import kept
 from planner.cli.kept_answer import answer
 from planner.job import read_job
 from tests.shapes import cuboid, written
@@ -62,6 +63,15 @@ def test_whatever_changes_is_asked_anew(ask: Callable[..., tuple[int, int]], tmp
     (tmp_path / "job.toml").write_text(JOB.replace('"cover"', '"load"'), encoding="utf-8")
     assert ask() == (1, 4)
     assert ask() == (1, 4)
+
+
+def test_what_was_solved_meanwhile_is_told(ask: Callable[..., tuple[int, int]]) -> None:
+    """Elements that ``strength`` solved, or a size that ``window`` proved, change what is said of the same job."""
+    ask()
+    for worked, room in enumerate(("elements", "rebore"), start=2):
+        kept(room, "a-key", lambda: 1)
+        assert ask() == (1, worked)
+    assert ask() == (1, 3)
 
 
 def test_a_question_that_fails_is_not_kept(job: Path) -> None:

@@ -25,6 +25,8 @@ from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
 
 Floats = NDArray[np.float64]
 ELEMENTS_VERSION = 3
+ROOM = "elements"
+"""Where answers are kept."""
 STANDS_PERCENT = 5.0
 """The averaged share stands when a finer mesh changes it by no more (the contract of the screening)."""
 UNKNOWNS_MOST_N = 300_000
@@ -82,14 +84,12 @@ def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: fl
     UnsolvedError
         Loads out of balance, or no solution.
     """
-    return kept(
-        "strength", _key(solid, stuff, loads, line_width_mm), lambda: _solved(solid, stuff, loads, line_width_mm)
-    )
+    return kept(ROOM, _key(solid, stuff, loads, line_width_mm), lambda: _solved(solid, stuff, loads, line_width_mm))
 
 
 def solved_before(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> bool:
     """Return whether the answer is kept."""
-    return holds("strength", _key(solid, stuff, loads, line_width_mm))
+    return holds(ROOM, _key(solid, stuff, loads, line_width_mm))
 
 
 def _key(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> str:

@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from planner.finding import Verdict
 from planner.job import Edit, read_job, with_edits
-from planner.mechanism import JointRange, MovingJoint, Stop
+from planner.mechanism import JointRange, MovingJoint, Stop, ranges_of
 from planner.mechanism.moved import movement
 from planner.mechanism.moved.movement import at_size
+from planner.mechanism.range.joint_range import Ranges
 from planner.plan import prepare, prepare_rebored
 from tests.mechanism.hinge_job import JOINT, hinge
 
@@ -93,8 +95,13 @@ def test_a_change_turns_nothing_that_it_does_not_touch(tmp_path: Path, monkeypat
     """After drilling a bore, or with another grip, no joint is turned again and all say the same; with another pin, all are."""
     ready = prepare(read_job(hinge(tmp_path, NEEDS)), date(2026, 11, 29))
     assert ready.movement is not None
-    before, turned, ranges_of = ready.movement.at(1.0), list[int](), movement.ranges_of
-    monkeypatch.setattr(movement, "ranges_of", lambda *one, **two: turned.append(1) or ranges_of(*one, **two))
+    before, turned = ready.movement.at(1.0), list[int]()
+
+    def counted(*one: Any, **two: Any) -> Ranges:
+        turned.append(1)
+        return ranges_of(*one, **two)
+
+    monkeypatch.setattr(movement, "ranges_of", counted)
     drilled = Edit(table="work", name="", put={"part": "arm", "kind": "drill", "to_mm": 5.3, "bores": ["b1"]})
 
     for edit in (drilled, Edit(table="use", put={"grip_n": 3.0})):

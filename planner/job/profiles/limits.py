@@ -23,6 +23,10 @@ class Limits:
     """A thin place shorter and narrower than this, in line widths, may be a blemish."""
     blemish_share: Sourced
     """A blemish takes less than this share of the part's section."""
+    lip_lines: Sourced
+    """A thin place of one line at least, shorter and narrower than this many lines, may be a lip."""
+    lip_share: Sourced
+    """A lip takes less than this share of the part's section."""
     wall_between_low_lines: Sourced
     """Walls from here, in line widths, print as one thick line or two squeezed ones: a note."""
     wall_between_high_lines: Sourced

@@ -12,6 +12,7 @@ from planner.rules.rule import at_least, just_reaches, positive
 from planner.sourced import Sourced
 from planner.survey import Below, ThinPlace
 
+SEE_LIP = "look at the drawing: where nothing pulls on it, lift the hold with [[override]]; else thicken it in the mesh"
 LARGEST_PERCENT = 200.0
 """A size beyond this is no remedy for a thin wall."""
 
@@ -22,7 +23,9 @@ class ThinWallRule:
 
     A thin place is only a blemish, and a caution, where both its extents below the limit stay under
     ``blemish_lines`` line widths and it takes less than ``blemish_share`` of the piece of section that holds it, away
-    from bores. ``places`` are as drawn, thinnest first, and never empty.
+    from bores. A lip, too, is short and away from bores (``lip_lines``, ``lip_share``), and one line thick at least: it
+    prints, and whether it may be thin hangs on what it does, so that in a part that carries it is a hold. ``places``
+    are as drawn, thinnest first, and never empty.
     """
 
     part: str
@@ -39,12 +42,15 @@ class ThinWallRule:
         """Judge the walls at a scale by the thinnest that is no blemish."""
         limit = self.lines.value * self.line_width_mm
         thin = self._thin(s, limit)
-        walls = [place for place in thin if not self._is_blemish(place, s, limit)]
-        place = (walls or thin or list(self.places))[0]
+        large = [place for place in thin if not self._is_blemish(place, s, limit)]
+        walls = [place for place in large if not self._is_lip(place, s, limit)]
+        lips = [place for place in large if place not in walls]
+        asked = bool(lips) and not walls and self.lines.value > self.limits.wall_plain_lines.value
+        place = (walls or lips or thin or list(self.places))[0]
         measured = place.thickness_mm * s
         plain = self.limits.wall_plain_lines.value * self.line_width_mm
-        as_shell = [p for p in self._thin(s, plain) if not self._is_blemish(p, s, plain)] if walls else []
-        undecided = bool(walls) and not self.duty_stated and not as_shell
+        small = [self._is_blemish(p, s, plain) or self._is_lip(p, s, plain) for p in self._thin(s, plain)]
+        undecided = bool(walls) and not self.duty_stated and all(small)
         extent = self._extent(place, s, limit) if thin else None
         reach = "" if extent is None else f"; {extent.area_mm2:.1f} mm² are thinner, over {extent.length_mm:.1f} mm"
         more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
@@ -53,7 +59,7 @@ class ThinWallRule:
             rule=self.rule,
             part=self.part,
             feature=self.feature,
-            verdict=Verdict.NO_GO if walls else Verdict.GO,
+            verdict=Verdict.NO_GO if walls else Verdict.HOLD if asked else Verdict.GO,
             measured=measured,
             limit=limit,
             unit="mm",
@@ -63,15 +69,14 @@ class ThinWallRule:
             + f" needs {self.lines.value:g} lines of {self.line_width_mm:g} mm ({needs} mm)"
             + reach
             + more
-            + (equal_words(measured, limit) if walls else ""),
-            remedy=self._remedy(walls, limit),
+            + (equal_words(measured, limit) if walls or asked else ""),
+            remedy=SEE_LIP if asked else self._remedy(walls, limit),
             source=self.lines.source,
-            caution=""
-            if walls or not thin
-            else f"{len(thin)} small thin place{'' if len(thin) == 1 else 's'}, smaller than a few lines: "
-            "it prints rounded off or with a gap there, and nothing hangs on it.",
+            caution="" if walls or asked or not thin else _caution(len(thin), len(lips)),
             question=f"What is the duty of {self.part}? As shell or cover its wall of {measured:.2f} mm would do."
             if undecided
+            else f"Does anything pull or press on the thin lip of {self.part}, between {place.between}?"
+            if asked
             else "",
             extent=extent,
         )
@@ -100,12 +105,28 @@ class ThinWallRule:
 
     def _is_blemish(self, place: ThinPlace, s: float, limit: float) -> bool:
         """Return whether a thin place is only a blemish at a scale."""
+        return self._is_small(place, s, limit, self._few[0])
+
+    def _is_lip(self, place: ThinPlace, s: float, limit: float) -> bool:
+        """Return whether a thin place is a lip at a scale: it prints, and it is small beside its part."""
+        prints = at_least(place.thickness_mm * s, self.line_width_mm)
+        return prints and self._is_small(place, s, limit, self._few[1])
+
+    @property
+    def _few(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """The most extent in mm and the most share of a blemish, and of a lip."""
+        of = self.limits
+        kinds = ((of.blemish_lines, of.blemish_share), (of.lip_lines, of.lip_share))
+        one, other = ((lines.value * self.line_width_mm, share.value) for lines, share in kinds)
+        return one, other
+
+    def _is_small(self, place: ThinPlace, s: float, limit: float, most: tuple[float, float]) -> bool:
+        """Return whether a thin place stays under an extent and a share, away from bores."""
         below = None if place.beside else below_at(place.below, limit / s)
         if below is None:
             return False
-        most = self.limits.blemish_lines.value * self.line_width_mm
-        small = below.length_mm * s < most and below.breadth_mm * s < most
-        return small and below.share < self.limits.blemish_share.value
+        most_mm, share = most
+        return below.length_mm * s < most_mm and below.breadth_mm * s < most_mm and below.share < share
 
     def _extent(self, place: ThinPlace, s: float, limit: float) -> Extent | None:
         """Return how far a place reaches below a limit at a scale; None where that was not measured."""
@@ -113,29 +134,41 @@ class ThinWallRule:
         return None if below is None else Extent(area_mm2=below.area_mm2 * s * s, length_mm=below.length_mm * s)
 
     def turns(self) -> tuple[float, ...]:
-        """Return the scales at which a place just holds its lines, or turns from a blemish into a wall."""
+        """Return the scales at which a place just holds its lines, or turns from a blemish into a lip, or a wall."""
         turns: list[float] = []
+        for place in self.places:
+            turns += [just_reaches(self.line_width_mm) / place.thickness_mm] if place.thickness_mm > 0 else []
         for lines in {self.lines.value, self.limits.wall_plain_lines.value}:
             limit = lines * self.line_width_mm
             for place in self.places:
                 turns += [just_reaches(limit) / place.thickness_mm] if place.thickness_mm > 0 else []
-                turns += [] if place.beside else self._blemish_turns(place.below, limit)
+                for most in () if place.beside else self._few:
+                    turns += _small_turns(place.below, limit, most)
         return positive(*sorted(set(turns)))
 
-    def _blemish_turns(self, below: tuple[Below, ...], limit: float) -> list[float]:
-        """Return where extents and share of a place cross what a blemish may have, between all its thicknesses.
 
-        Between two thicknesses an extent is ``a + b limit / s`` as drawn, so ``a s + b limit`` at scale.
-        """
-        most = self.limits.blemish_lines.value * self.line_width_mm
-        turns = [limit / entry.thickness_mm for entry in below]
-        for low, high in zip((below[0], *below), below, strict=False) if below else ():
-            for extent in ("length_mm", "breadth_mm"):
-                a, b = _line(low, high, extent)
-                turns += [(most - b * limit) / a] if a != 0 else []
-            a, b = _line(low, high, "share")
-            turns += [b * limit / (self.limits.blemish_share.value - a)] if self.limits.blemish_share.value != a else []
-        return turns
+def _small_turns(below: tuple[Below, ...], limit: float, most: tuple[float, float]) -> list[float]:
+    """Return where extents and share of a place cross what a small one may have, between all its thicknesses.
+
+    Between two thicknesses an extent is ``a + b limit / s`` as drawn, so ``a s + b limit`` at scale.
+    """
+    most_mm, share = most
+    turns = [limit / entry.thickness_mm for entry in below]
+    for low, high in zip((below[0], *below), below, strict=False) if below else ():
+        for extent in ("length_mm", "breadth_mm"):
+            a, b = _line(low, high, extent)
+            turns += [(most_mm - b * limit) / a] if a != 0 else []
+        a, b = _line(low, high, "share")
+        turns += [b * limit / (share - a)] if share != a else []
+    return turns
+
+
+def _caution(thin_n: int, lips_n: int) -> str:
+    """Say what becomes of small thin places and lips."""
+    places = f"{thin_n} small thin place{'' if thin_n == 1 else 's'}, smaller than a few lines: "
+    if lips_n:
+        return f"{places}it prints one line thick there, and breaks off where something pulls on it."
+    return f"{places}it prints rounded off or with a gap there, and nothing hangs on it."
 
 
 def _line(low: Below, high: Below, name: str) -> tuple[float, float]:

@@ -95,7 +95,7 @@ def _tried(solid: Solid, merged_mm: float, edge_mm: float, finer: Sequence[tuple
     """Return the tetrahedra of one try."""
     places = np.array([(*at_mm, short_mm) for at_mm, short_mm in finer]).reshape(-1, 4)
     with tempfile.TemporaryDirectory() as folder:
-        surface, asked, out = (Path(folder) / name for name in ("surface.stl", "places.npy", "mesh.npz"))
+        surface, asked, out = (Path(folder) / name for name in ("surface.stl", "places.npy", "tetrahedra.npz"))
         write_stl(surface, [_merged(solid, merged_mm)])
         np.save(asked, places)
         program = [sys.executable, "-P", mesher_alone.__file__]

@@ -53,7 +53,8 @@ def _answered(ready: Prepared, case: dict[str, Any]) -> Checked:
             doubt = one.doubt
             wanted = case["answers"].get(doubt.id, case["duty"] if doubt.id.startswith("duty-") else case["others"])
             known = {option.name for option in doubt.options}
-            edits += doubt.option(wanted if wanted in known else "as-guessed").edits
+            usual = "as-guessed" if "as-guessed" in known else doubt.default
+            edits += doubt.option(wanted if wanted in known else usual).edits
         ready = prepare(with_edits(ready.job, edits), TODAY)
     return _checked(ready)
 

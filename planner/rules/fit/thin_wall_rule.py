@@ -48,13 +48,6 @@ class ThinWallRule:
         asked = bool(lips) and not walls and self.lines.value > self.limits.wall_plain_lines.value
         place = (walls or lips or thin or list(self.places))[0]
         measured = place.thickness_mm * s
-        plain = self.limits.wall_plain_lines.value * self.line_width_mm
-        small = [self._is_blemish(p, s, plain) or self._is_lip(p, s, plain) for p in self._thin(s, plain)]
-        undecided = bool(walls) and not self.duty_stated and all(small)
-        extent = self._extent(place, s, limit) if thin else None
-        reach = "" if extent is None else f"; {extent.area_mm2:.1f} mm² are thinner, over {extent.length_mm:.1f} mm"
-        more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
-        has, needs = told_apart(measured, limit)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -64,22 +57,38 @@ class ThinWallRule:
             limit=limit,
             unit="mm",
             at_mm=place.at_mm,
-            why=f"thinnest wall {has} mm, between {place.between}; duty {self.duty}"
-            + ("" if self.duty_stated else " (guessed)")
-            + f" needs {self.lines.value:g} lines of {self.line_width_mm:g} mm ({needs} mm)"
-            + reach
-            + more
-            + (equal_words(measured, limit) if walls or asked else ""),
+            why=self._why(place, s, thin, walls) + (equal_words(measured, limit) if walls or asked else ""),
             remedy=SEE_LIP if asked else self._remedy(walls, limit),
             source=self.lines.source,
             caution="" if walls or asked or not thin else _caution(len(thin), len(lips)),
-            question=f"What is the duty of {self.part}? As shell or cover its wall of {measured:.2f} mm would do."
-            if undecided
-            else f"Does anything pull or press on the thin lip of {self.part}, between {place.between}?"
+            question=f"Does anything pull or press on the thin lip of {self.part}, between {place.between}?"
             if asked
-            else "",
-            extent=extent,
+            else self._question(s, walls),
+            extent=self._extent(place, s, limit) if thin else None,
         )
+
+    def _why(self, place: ThinPlace, s: float, thin: list[ThinPlace], walls: list[ThinPlace]) -> str:
+        """Say how thin the wall is, what it needs, and how far it reaches below that."""
+        limit = self.lines.value * self.line_width_mm
+        extent = self._extent(place, s, limit) if thin else None
+        reach = "" if extent is None else f"; {extent.area_mm2:.1f} mm² are thinner, over {extent.length_mm:.1f} mm"
+        more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
+        has, needs = told_apart(place.thickness_mm * s, limit)
+        duty = self.duty + ("" if self.duty_stated else " (guessed)")
+        return (
+            f"thinnest wall {has} mm, between {place.between}; duty {duty} "
+            f"needs {self.lines.value:g} lines of {self.line_width_mm:g} mm ({needs} mm){reach}{more}"
+        )
+
+    def _question(self, s: float, walls: list[ThinPlace]) -> str:
+        """Ask for a duty that nobody stated, where another one takes the walls as they are; else nothing."""
+        plain = self.limits.wall_plain_lines.value * self.line_width_mm
+        if not walls or self.duty_stated:
+            return ""
+        if not all(self._is_blemish(p, s, plain) or self._is_lip(p, s, plain) for p in self._thin(s, plain)):
+            return ""
+        thin_mm = walls[0].thickness_mm * s
+        return f"What is the duty of {self.part}? As shell or cover its wall of {thin_mm:.2f} mm would do."
 
     def _thin(self, s: float, limit: float) -> list[ThinPlace]:
         """Return the places that are thinner than a limit at a scale, thinnest first."""

@@ -92,6 +92,7 @@ THINGS: Tables = {
             "instead_of": ("text", "The size that the job states, where another is taken."),
             "printed": ("text", "The part that is printed as it, so that none is bought."),
             "goes_with": ("text", "The piece that the job names and this goes with."),
+            "steel_mm3": ("number or null", "Steel in one piece, where it is no shank with a head: a bearing."),
         },
     ),
     "cut": (

@@ -117,7 +117,8 @@ def _governor(job: Job, yields: list[tuple[Measure, float]]) -> tuple[Measure, f
 
 def _measured(measure: Measure, station: Station, found: Inside) -> Guess:
     """Say what was measured on the mesh, where, and what part of the round the part leaves open."""
-    why = f"inside {station.part} at {station.station_percent:g} % of its length"
+    along = f"along its {found.along} axis, across which it is round" if found.along else "of its length"
+    why = f"inside {station.part} at {station.station_percent:g} % {along}"
     if measure.kind == "around" and found.open_percent > OPEN_TOLD_PERCENT:
         why += f"; {found.open_percent:.0f} % of the round is open there, the curve of its inner side was continued"
     return Guess(what=f"{measure.name}: the device's own", value=f"{found.mm:.1f} mm", why=why)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -15,6 +15,10 @@ END_MARGIN = 1e-4
 """A station at the very end is moved in by this share of the length, so that the section meets the part."""
 ROOM_SHARE = 0.05
 """What is hollow must take up at least this share of the section's hull to count as an inside."""
+WIDE_SHARE = 0.25
+"""The same across an axis that is not the longest: there a slot must not be taken for the inside."""
+OPEN_MOST_PERCENT = 60.0
+"""A round that is more open than this is none; common practice, no source. Half a pipe is open by half."""
 
 Floats = NDArray[np.float64]
 
@@ -29,10 +33,13 @@ class Inside:
         The measure. A round that is open is continued over its mouth in the curve of its inner side.
     open_percent
         Share of the round that no inner side bounds: mouth and slots together; 0 for a closed ring and a length.
+    along
+        The axis along which the station lies, where that is not the part's longest: a ring may be shorter than wide.
     """
 
     mm: float
     open_percent: float
+    along: str = ""
 
 
 def inside_at(solid: Solid, station_percent: float, kind: str) -> Inside | None:
@@ -41,27 +48,41 @@ def inside_at(solid: Solid, station_percent: float, kind: str) -> Inside | None:
     Parameters
     ----------
     station_percent
-        Along the longest axis of the drawn part, from its low end.
+        Along the longest axis of the drawn part, from its low end. Where the section across that axis closes little of
+        a round, and across one other axis most of one, along that other one.
     kind
         ``"width"``: longest side of the smallest rectangle around the inner side; ``"around"``: length of the
         tight string round it; ``"length"``: the part's extent along its longest axis.
     """
-    axis = int(np.argmax(solid.size_mm))
+    longest, *others = sorted(range(3), key=lambda axis: -solid.size_mm[axis])
     if kind == "length":
-        return Inside(mm=solid.size_mm[axis], open_percent=0.0)
+        return Inside(mm=solid.size_mm[longest], open_percent=0.0)
+    found = _across(solid, station_percent, longest, kind, ROOM_SHARE)
+    if found is not None and found.open_percent <= OPEN_MOST_PERCENT:
+        return found
+    across = {"xyz"[axis]: _across(solid, station_percent, axis, kind, WIDE_SHARE) for axis in others}
+    closed = [
+        replace(one, along=along) for along, one in across.items() if one and one.open_percent <= OPEN_MOST_PERCENT
+    ]
+    return closed[0] if len(closed) == 1 else found
+
+
+def _across(solid: Solid, station_percent: float, axis: int, kind: str, room_share: float) -> Inside | None:
+    """Return the inside measure of a section across an axis; None where too little of it is hollow."""
     section = _section(solid, station_percent, axis)
     if section is None:
         return None
     hull = shapely.convex_hull(section)
     hollow = max(_polygons(hull.difference(section)), key=lambda part: part.area, default=None)
-    if hollow is None or hollow.area < ROOM_SHARE * hull.area:
+    if hollow is None or hollow.area < room_share * hull.area:
         return None
     if hollow.distance(hull.exterior) < 1e-9 * hull.length:  # it reaches the outside: an open shell
         found = inner_round(section, hollow)
         outline, open_percent = (found.outline(kind), found.open_percent) if found else (None, 0.0)
     else:
         outline, open_percent = np.asarray(hollow.exterior.coords), 0.0
-    if outline is None:
+    apart = open_percent > OPEN_MOST_PERCENT and len(_polygons(section)) > 1
+    if outline is None or (apart and kind == "width"):  # between two walls there is no width of one inside
         return None
     shape = shapely.convex_hull(shapely.MultiPoint(outline))
     return Inside(mm=float(shape.length) if kind == "around" else _longest_side(shape), open_percent=open_percent)

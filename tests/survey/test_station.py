@@ -131,3 +131,22 @@ def test_band_and_shell_agree() -> None:
     assert found is not None
     assert square is not None
     assert found.mm == pytest.approx(square.mm, rel=2e-3)
+
+
+@pytest.mark.parametrize("long_mm", [20.0, 60.0, 75.0, 140.0])
+@pytest.mark.parametrize("arc_deg", [180.0, 250.0, 300.0, 340.0, 360.0])
+def test_a_short_cuff_is_measured_across_its_round_and_not_between_two_walls(long_mm: float, arc_deg: float) -> None:
+    """Inside 70 mm wide, 2 pi 35 mm around, whether it is longer than its 76 mm or shorter; the axis is told then.
+
+    Cut across its longest axis, a short cuff was two walls, 53 mm apart at a fifth of the way.
+    """
+    solid = solid_of(
+        Manifold.revolve(manifold3d.CrossSection.square((3.0, long_mm)).translate((35.0, 0.0)), 180, arc_deg)
+    )
+    for station in (20.0, 50.0):
+        around, width = (inside_at(solid, station, kind) for kind in ("around", "width"))
+        assert around is not None
+        assert width is not None
+        assert around.mm == pytest.approx(2 * math.pi * 35.0, rel=1e-3)
+        assert width.mm == pytest.approx(70.0, rel=1e-3)
+        assert (around.along, width.along) == (("", "") if long_mm > 76.0 else ("z", "z"))

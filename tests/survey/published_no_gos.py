@@ -30,14 +30,20 @@ class NoGo:
 
 
 @cache
-def no_gos(file: str, unit: str | None, percent: float = 100.0) -> tuple[NoGo, ...]:
-    """Return every place of a part, at a size and duty load, whose wall is refused, measured as drawn; thinnest first."""
+def no_gos(file: str, unit: str | None, percent: float = 100.0, verdict: Verdict = Verdict.NO_GO) -> tuple[NoGo, ...]:
+    """Return every place of a part, at a size and duty load, whose wall is refused, measured as drawn; thinnest first.
+
+    With another ``verdict``, the places that are judged so; a web beside a bore is refused or passes.
+    """
     s = percent / 100.0
     found, limits = _surveyed(file, unit), read_limits()
     refused = [
         NoGo(rule="bore.edge", at_mm=bore.edge_at_mm, measured_mm=bore.edge_wall_mm)
         for bore in found.bores
-        if bore.edge_at_mm and bore.edge_wall_mm and bore.edge_wall_mm * s < LIMIT_MM - 1e-6
+        if verdict is Verdict.NO_GO
+        and bore.edge_at_mm
+        and bore.edge_wall_mm
+        and bore.edge_wall_mm * s < LIMIT_MM - 1e-6
     ]
     for place in found.walls.places:
         judged = ThinWallRule(
@@ -49,7 +55,7 @@ def no_gos(file: str, unit: str | None, percent: float = 100.0) -> tuple[NoGo, .
             lines=limits.wall_load_lines,
             limits=limits,
         ).at(s)
-        if judged.verdict is Verdict.NO_GO:
+        if judged.verdict is verdict:
             length = None if judged.extent is None else judged.extent.length_mm
             refused.append(NoGo(rule=judged.rule, at_mm=place.at_mm, measured_mm=place.thickness_mm, extent_mm=length))
     return tuple(sorted(refused, key=lambda one: (one.measured_mm, one.at_mm)))

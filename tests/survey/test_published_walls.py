@@ -8,11 +8,13 @@ from typing import Any
 import numpy as np
 import pytest
 
+from planner.finding import Verdict
 from tests.survey.cut_sections import chord_mm, is_neck, section, thin_mm
 from tests.survey.published_no_gos import FOLDER, LIMIT_MM, TO_MM, no_gos
 
 TABLE = json.loads((FOLDER / "no_gos.json").read_text(encoding="utf-8"))
 ROWS: list[dict[str, Any]] = TABLE["refused"]
+ASKED: list[dict[str, Any]] = TABLE["asked"]
 FILES = sorted({row["file"] for row in ROWS})
 NEAR_MM, SAME_MM = 2.0, 0.015
 
@@ -22,7 +24,7 @@ def _unit(file: str) -> str:
     return "inch" if "inch" in file else "mm"
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['file']} {row['at_mm']}")
+@pytest.mark.parametrize("row", [*ROWS, *ASKED], ids=lambda row: f"{row['file']} {row['at_mm']}")
 def test_the_table_is_what_sections_show(row: dict[str, Any]) -> None:
     """Trimesh cuts and shapely measures: the chord is the table's, and it is a wall or a neck as the table says."""
     piece = section(FOLDER / row["file"], TO_MM[row["unit"]], tuple(row["at_mm"]), tuple(row["normal"]))
@@ -48,6 +50,14 @@ def test_every_refusal_is_in_the_table(file: str) -> None:
         left.remove(near[0])
 
     assert not left
+
+
+@pytest.mark.parametrize("row", ASKED, ids=lambda row: f"{row['file']} {row['at_mm']}")
+def test_a_short_tongue_is_asked_about(row: dict[str, Any]) -> None:
+    """One line thick and 3.2 mm long in a finger that its users print and use: a hold with a question, no refusal."""
+    asked = no_gos(row["file"], row["unit"], verdict=Verdict.HOLD)
+
+    assert any(np.linalg.norm(np.subtract(row["at_mm"], one.at_mm)) < NEAR_MM for one in asked)
 
 
 @pytest.mark.parametrize("file", TABLE["clear"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from pathlib import Path
 
 from planner.errors import CommandError
@@ -22,22 +23,22 @@ OWN_FILES = {"plan.json": "a plan wrote it", "job.toml": "it holds a job of its 
 """What a folder below holds whose meshes are no further parts, and why."""
 
 
-def meshes_in(folder: Path) -> tuple[Path, ...]:
-    """Return the mesh files in a folder and below, sorted; hidden folders, plans and other jobs are passed over.
+def meshes_in(folder: Path, apart: Collection[Path]) -> tuple[Path, ...]:
+    """Return the mesh files in a folder and below, sorted; hidden folders and those ``apart`` are passed over.
 
     Raises
     ------
     CommandError
         Where there is none, or more than a device can have.
     """
-    apart = set(folders_apart(folder))
+    passed = frozenset(apart)
     found = sorted(
         path
         for path in folder.rglob("*")
         if path.suffix.lower() in MESH_ENDINGS
         and path.is_file()
         and not any(piece.startswith(".") for piece in path.relative_to(folder).parts)
-        and apart.isdisjoint(path.parents)
+        and passed.isdisjoint(path.parents)
     )
     if not found:
         raise CommandError(
@@ -72,7 +73,8 @@ def job_of_folder(
     printer_stated: bool = False,
 ) -> Job:
     """Return the job that a folder of meshes makes by itself: one part a file, all of them guesses."""
-    meshes = meshes_in(folder)
+    apart = folders_apart(folder)
+    meshes = meshes_in(folder, apart)
     names = _names(folder, meshes)
     return Job(
         name=folder.resolve().name,
@@ -92,7 +94,7 @@ def job_of_folder(
         guessed_keys=() if printer_stated else ("printer",),
         notes=tuple(
             Guess(what=f"meshes in {path.relative_to(folder).as_posix()}", value="no parts", why=why)
-            for path, why in folders_apart(folder).items()
+            for path, why in apart.items()
         ),
     )
 

@@ -47,7 +47,7 @@ class ThinWallRule:
         lips = [place for place in large if place not in walls]
         asked = bool(lips) and not walls and self.lines.value > self.limits.wall_plain_lines.value
         place = (walls or lips or thin or list(self.places))[0]
-        measured = place.thickness_mm * s
+        measured, extent = place.thickness_mm * s, self._extent(place, s, limit) if thin else None
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -57,23 +57,22 @@ class ThinWallRule:
             limit=limit,
             unit="mm",
             at_mm=place.at_mm,
-            why=self._why(place, s, thin, walls) + (equal_words(measured, limit) if walls or asked else ""),
+            why=self._why(measured, place, extent, walls) + (equal_words(measured, limit) if walls or asked else ""),
             remedy=SEE_LIP if asked else self._remedy(walls, limit),
             source=self.lines.source,
             caution="" if walls or asked or not thin else _caution(len(thin), len(lips)),
             question=f"Does anything pull or press on the thin lip of {self.part}, between {place.between}?"
             if asked
             else self._question(s, walls),
-            extent=self._extent(place, s, limit) if thin else None,
+            extent=extent,
         )
 
-    def _why(self, place: ThinPlace, s: float, thin: list[ThinPlace], walls: list[ThinPlace]) -> str:
+    def _why(self, measured: float, place: ThinPlace, extent: Extent | None, walls: list[ThinPlace]) -> str:
         """Say how thin the wall is, what it needs, and how far it reaches below that."""
         limit = self.lines.value * self.line_width_mm
-        extent = self._extent(place, s, limit) if thin else None
         reach = "" if extent is None else f"; {extent.area_mm2:.1f} mm² are thinner, over {extent.length_mm:.1f} mm"
         more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
-        has, needs = told_apart(place.thickness_mm * s, limit)
+        has, needs = told_apart(measured, limit)
         duty = self.duty + ("" if self.duty_stated else " (guessed)")
         return (
             f"thinnest wall {has} mm, between {place.between}; duty {duty} "

@@ -12,7 +12,7 @@ from planner.cache import holds, kept, key_of
 from planner.job import Material, Printer, Settings
 from planner.layers.heights import layer_middles_mm
 from planner.layers.layer_records import LINE_KINDS, Amount, PartEstimate
-from planner.layers.lines.lay import laid_layers
+from planner.layers.lines.laid_lines import laid_layers
 from planner.layers.lines.paths import KIND_NAMES, SUPPORT
 from planner.layers.lines.support import Opening
 from planner.layers.timed_layers import RETRACT_S, Machine, timed_layers

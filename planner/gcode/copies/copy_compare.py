@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from planner.gcode.copies.differences import Difference, Stack
 from planner.gcode.copies.layer_areas import LayerAreas, layer_areas, want_of
-from planner.gcode.copies.original import Original
+from planner.gcode.copies.part_as_planned import Original
 from planner.gcode.copies.piece import Piece, part_heights_mm
 from planner.gcode.copies.pose_fit import Fit, fitted
 from planner.gcode.matching.match import Pose

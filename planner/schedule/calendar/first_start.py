@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from planner.schedule.calendar.allowed_starts import starts_of
-from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.wall_clock import Wall
 
 

@@ -12,8 +12,8 @@ from dataclasses import replace
 
 from planner.cache import kept, key_of
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
+from planner.schedule.calendar.schedule_records import Answer, Key, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
-from planner.schedule.calendar.task import Answer, Key, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import first_calendar, in_order

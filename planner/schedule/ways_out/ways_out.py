@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from planner.schedule.calendar.job_loads import JobLoads
-from planner.schedule.calendar.task import PrintRun
+from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
 from planner.schedule.solver.solve import EXACT_N, solved

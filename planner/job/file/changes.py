@@ -11,7 +11,8 @@ from typing import Any, cast
 from planner.errors import JobError
 from planner.job.file.edits import Edit, change, source_text, with_meshes
 from planner.job.file.job_file import job_of_table
-from planner.job.file.table import Table, toml_table
+from planner.job.file.table import Table
+from planner.job.file.toml_file import toml_table
 from planner.job.job import Job
 
 MEASURED_ANEW = frozenset(("mesh", "mesh_unit", "scale_percent", "sha256"))

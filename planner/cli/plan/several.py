@@ -34,7 +34,7 @@ def folder_names(names: Sequence[str]) -> tuple[str, ...]:
 def plan_together(jobs: Sequence[Job], out_dir: Path, paper: PaperName, out: Out, *, risk: bool = False) -> Verdict:
     """Plan jobs on one calendar, write each into a folder of its own, and return the chapter's verdict."""
     from planner.finding import Verdict
-    from planner.output import chapter_json, show_chapter, show_risk, write_papers, write_plan, write_text
+    from planner.output import chapter_json, show_chapter, show_risk, write_text, write_whole_plan
     from planner.plan import make_plan, on_one_calendar, prepare
 
     plans = {}
@@ -47,8 +47,7 @@ def plan_together(jobs: Sequence[Job], out_dir: Path, paper: PaperName, out: Out
         chapter = on_one_calendar(plans)
         for step, (name, made) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
-            papers[name] = write_papers(made, out_dir / name, paper)
-            write_plan(made, out_dir / name)
+            _, papers[name] = write_whole_plan(made, out_dir / name, paper)
     sums = chapter_json(chapter.plans, chapter.note)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     out.emit(sums)

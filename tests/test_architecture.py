@@ -35,7 +35,7 @@ STREET = [
     "remedy",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "digits", "finding", "sourced", "scale", "whole_file", "cache"]
+SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "cache"]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {"job", "mesh", "calibrate", "packing", "gcode", "output", "desk", "cli", "cache", "whole_file"}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}

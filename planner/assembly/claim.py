@@ -10,6 +10,7 @@ from planner.assembly.in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Fit, Hardware, Job, Limits
+from planner.phrases import listed
 from planner.survey import Bore, Slot, Survey
 
 USUAL_FIT: dict[str, Fit] = {
@@ -115,7 +116,7 @@ def _claims(
 def _contest(job: Job, contest: Contest) -> Finding:
     """Ask which piece of hardware goes where."""
     named = [job.hardware[item].name for item in contest.items]
-    names, ids = " or ".join(named), ", ".join(bore.id for bore in contest.bores)
+    names, ids = listed(named, "or"), listed(bore.id for bore in contest.bores)
     size = contest.bores[0].drawn_diameter_mm
     return Finding(
         rule="bore.shared",
@@ -128,7 +129,7 @@ def _contest(job: Job, contest: Contest) -> Finding:
         why=f"{ids} of {contest.part}, {size:.2f} mm, may take {names}: neither their axes nor the numbers stated tell",
         remedy="state the parts that each joins and how many there are, or give each its own bore_mm",
         source="job file against the survey of the meshes",
-        question=f"Which bores of {contest.part} take {named[0]}, and which {', '.join(named[1:])}?",
+        question=f"Which bores of {contest.part} take {named[0]}, and which {listed(named[1:])}?",
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.job import Job
+from planner.phrases import listed
 
 
 def sides(job: Job) -> list[Finding]:
@@ -15,7 +16,7 @@ def sides(job: Job) -> list[Finding]:
     handed = [part.name for part in job.parts if part.handed]
     if not handed and worn == drawn:
         return []
-    names = ", ".join(handed)
+    names = listed(handed)
     verdict, caution, question, remedy = Verdict.GO, "", "", ""
     if worn is None and drawn is None:
         why = f"no side is stated: printed as drawn are {names}"

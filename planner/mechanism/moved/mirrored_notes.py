@@ -8,6 +8,7 @@ import numpy as np
 
 from planner.job import Job
 from planner.mesh import Solid
+from planner.phrases import listed
 
 ALIKE_SHARE = 0.995
 """A body that shares so much with its mirror image is alike on both sides."""
@@ -22,7 +23,7 @@ def mirrored_notes(job: Job, solids: Mapping[str, Solid]) -> tuple[str, ...]:
     odd = [part.name for part in job.parts if not part.handed and not symmetric(solids[part.name])]
     if odd:
         notes.append(
-            f"not handed, and not alike on both sides: {', '.join(odd)}. What is told holds where they fit the "
+            f"not handed, and not alike on both sides: {listed(odd)}. What is told holds where they fit the "
             "mirrored parts as they fit the drawn ones"
         )
     return tuple(notes)

@@ -23,6 +23,7 @@ from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.sourced import Sourced, stated
 from planner.survey import Survey
 
@@ -130,7 +131,7 @@ def strung_cord(
     """Return a cord with its stops on its joint, or one sentence why that cannot be told."""
     away = sorted({stop.copy for stop in stops if stop.copy not in mechanism.frames})
     if away:
-        return f"the place of {', '.join(away)} is not known: give it a [[place]]"
+        return f"the place of {listed(away)} is not known: give it a [[place]]"
     own = [stop.copy for stop in stops if job.part(part_of(stop.copy)).scale_percent is not None]
     if own:
         return f"{own[0]} keeps a scale of its own, and what {cord.name} does on it is not worked out"

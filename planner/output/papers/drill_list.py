@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from planner.finding import Finding
 from planner.job import kind_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.output.words.paper_words import PRACTICE, plural, with_count
+from planner.output.words.paper_words import PRACTICE, with_count
+from planner.phrases import plural
 from planner.plan import Plan
 from planner.supplies import BenchWork
 

@@ -10,8 +10,8 @@ from planner.output.terminal.finding_list import SIGN_N, entry
 from planner.output.words.alike import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
-from planner.output.words.paper_words import capital, plural
 from planner.output.words.strength_words import strength_line
+from planner.phrases import capital, plural
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
 

@@ -9,9 +9,10 @@ from rich.markup import escape
 from rich.table import Table
 
 from planner.job import Job
-from planner.output.words.paper_words import listed, with_count
+from planner.output.words.paper_words import with_count
 from planner.output.words.wording import moment
 from planner.packing import Plate, Run, counted
+from planner.phrases import listed
 from planner.plan import CouponFirst, Plan
 
 RIGHT = ("time", "risk", "mass")

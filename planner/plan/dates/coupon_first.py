@@ -11,6 +11,7 @@ from planner.calibrate import coupon
 from planner.finding import Finding
 from planner.job import Calendar, Job, Material, Printer, kind_of, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
+from planner.phrases import listed
 from planner.plan.stages import CouponFirst
 from planner.schedule import Wall, coupon_gate, shop_of
 
@@ -24,7 +25,7 @@ def coupon_first(job: Job, material: Material, findings: Sequence[Finding], toda
     asked = dict.fromkeys(f"{f.part}: {f.feature}" for f in findings if f.question and kind_of(f.rule).coupon)
     if wish == "never" or (wish == "when-it-decides" and (job.printer.calibrated or not asked)):
         return None
-    some = ", ".join(list(asked)[:3]) + (f" and {len(asked) - 3} more" if len(asked) > 3 else "")
+    some = listed(asked, most_n=3)
     why = f"nobody has measured what {job.printer.name} does to bores and gaps, and that decides {some}"
     bare = _estimate(job, material)
     hands_min = round(read_hands_on().coupon_min.value)

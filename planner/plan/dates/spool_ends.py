@@ -9,6 +9,7 @@ from string import ascii_uppercase
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
 from planner.packing import Plate
+from planner.phrases import listed
 from planner.schedule import Clocks, Feed, Need, PrintRun, Reel, Shop, Timetable, fed
 
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
@@ -47,7 +48,7 @@ def feeds_of(
 
 def watched_note(plates: Iterable[int]) -> str:
     """Say which plates somebody has to be beside."""
-    told = ", ".join(str(plate) for plate in sorted(plates))
+    told = listed(str(plate) for plate in sorted(plates))
     return f"plate {told}: somebody is there all the time, because a spool ends in it"
 
 

@@ -16,6 +16,7 @@ from scipy.spatial import ConvexHull
 
 from planner.finding import Finding, Verdict
 from planner.job import HardwareTables, Job, Part
+from planner.phrases import listed
 from planner.rules.rule import lifted
 from planner.survey import Survey
 
@@ -149,7 +150,7 @@ def _beside_stated(job: Job, surveys: Mapping[str, Survey]) -> Iterator[_Doubted
         longest = max(survey.size_mm)
         other = sorted(u for u in stated if longest * MM_IN.get(u, 1.0) <= job.limits.unit_most_mm.value)
         if survey.unit == "mm" and other and not _states_unit(job, name):
-            why = f"{name} names no unit and is read in mm, while other files of the job are in {', '.join(other)}"
+            why = f"{name} names no unit and is read in mm, while other files of the job are in {listed(other)}"
             yield name, tuple(other), why
 
 

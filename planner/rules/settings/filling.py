@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Part
 from planner.layers import pitch_mm
-from planner.rules.settings.setting_rule import Case, SettingRule, compared, named
+from planner.phrases import listed
+from planner.rules.settings.setting_rule import TOLD_MOST, Case, SettingRule, compared
 from planner.rules.settings.tidy_number import tidy_up
 from planner.sourced import Sourced
 
@@ -38,7 +39,7 @@ def _contours(
         return []
     asked = float(case.settings.contours_n)
     room = [part for part in parts if not _filled(case, part.name)]
-    names = named([part.name for part in room])
+    names = listed((part.name for part in room), most_n=TOLD_MOST)
     guess = asked >= whatever.value and not any(part.duty_stated for part in room)
     return [
         compared(

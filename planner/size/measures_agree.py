@@ -73,7 +73,7 @@ class SizeDisagree:
             measured=apart,
             limit=limit,
             unit="%",
-            why=f"{told}; this size is {percent:.4g} %: {has} % apart, up to {allowed} % is no question",
+            why=f"{told}; this size is {percent:.4g} %: {has} % apart; up to {allowed} % counts as agreement",
             remedy="" if agrees else remedy,
             source=self.limit.source,
             caution=self._caution() if agrees else "",

@@ -19,7 +19,7 @@ def mirrored_notes(job: Job, solids: Mapping[str, Solid]) -> tuple[str, ...]:
     if not job.size.mirrored or not any(part.handed for part in job.parts):
         return ()
     printed = f"the device is printed mirrored for the {job.size.side}"
-    notes = [f"angles and places are told as drawn: {printed}, where a turn that is positive here goes the other way"]
+    notes = [f"angles and places are as drawn: {printed}, where a turn that is positive here goes the other way"]
     odd = [part.name for part in job.parts if not part.handed and not symmetric(solids[part.name])]
     if odd:
         notes.append(

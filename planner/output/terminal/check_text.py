@@ -147,14 +147,14 @@ def _well(checked: Checked) -> tuple[str, ...]:
     what = "feature or setting" if checked.headline.fine_n == 1 else "features and settings"
     told = f"{checked.headline.fine_n} {what} checked and fine"
     told += f"; {plural(careful, 'caution')}" if careful else ""
-    told += f"; {unchecked} not compared with anything" if unchecked else ""
+    told += f"; {unchecked} listed, with nothing to compare" if unchecked else ""
     told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
     return wrapped(told + ".")
 
 
 def _not_checked(checked: Checked, *, short: bool) -> tuple[str, ...]:
     """Return what only a plan can check, with the rules that need layers by name."""
-    rules, told = checked.not_checked, "Not checked here, but by fitwright plan: plates, spools, dates"
+    rules, told = checked.not_checked, "Only fitwright plan checks these: plates, spools, dates"
     if not rules:
         return wrapped(told + ".")
     some = rules[:NAMED_MOST] if short else rules

@@ -29,7 +29,8 @@ def strength_line(findings: Sequence[Finding]) -> str:
     guessed = len({one.part for one in passed if one.evidence is Evidence.GUESSED})
     only_if = f" {guessed} of them pass only if loads act as guessed." if guessed else ""
     told = (
-        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed so."
+        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
+        "the same way."
     )
     return f"{told}{only_if}"
 

@@ -73,7 +73,7 @@ def unit_findings(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     for name, units, why in _doubted(job, surveys).values():
         as_read = " x ".join(f"{side:.4g}" for side in surveys[name].size_mm)
         question = f"Is {name} drawn in {_offers(surveys[name], units)}, or is it {as_read} mm?"
-        told = f"{why}; its fits are not judged before that is settled"
+        told = f"{why}; its fits are not judged until that is settled"
         hold = mesh_hold("mesh.unit", name, told, f"state mesh_unit for {name} in its [[part]]", "unit", question)
         found.append(replace(hold, question_id=ids[name]))
     return found
@@ -133,7 +133,7 @@ def _of_device(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     guess = " or ".join(units) if largest[0] < low.value else "mm"
     why = (
         f"the largest part, {largest[1]}, is {largest[0]:.4g} mm long when its file is read in {survey.unit}: "
-        f"a device is usually {low.value:g} to {high.value:g} mm; no fit is judged before that is settled"
+        f"a device is usually {low.value:g} to {high.value:g} mm; no fit is judged until that is settled"
     )
     offers = _offers(survey, units) if largest[0] < low.value else "mm"
     question = f"In which unit is {largest[1]} drawn: {offers}?"
@@ -187,7 +187,7 @@ def _too_small(job: Job, part: Part, survey: Survey, largest_mm: float | None) -
     if too_fine:
         return too_fine, fits
     if speck and not _small_by_itself(part, survey, job.tables):
-        return f"beside parts of up to {largest_mm:.4g} mm that is a speck", fits
+        return f"beside parts of up to {largest_mm:.4g} mm it would be a speck", fits
     return "", ()
 
 

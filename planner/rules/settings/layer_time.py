@@ -40,7 +40,7 @@ def least_layer(case: Case) -> list[Finding]:
                 verdict=Verdict.GO,
                 measured=least,
                 unit="s",
-                why=f"no layer is shorter than the least layer time of {least:g} s: it never acts",
+                why=f"no layer is shorter than the least layer time of {least:g} s, so it changes nothing",
                 source="layer model",
             )
         ]

@@ -92,7 +92,7 @@ class BeamShare:
         told, limit = told_apart(share, self.half_percent, 0)
         place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in self.at_mm)
         why = (
-            f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
+            f"{self.loads} takes {told} % of the low strength of a coupon printed the same way ({self.strength}), torn "
             f"{self.direction} the layers at [{place}] mm as drawn, by {self.method}"
         )
         why = f"{why}; {self.doubt}" if self.doubt else why

@@ -1,8 +1,9 @@
-"""Small pieces of every sentence: names as a list, counts with their thing, a capital at the start."""
+"""Small pieces of every sentence: names as a list, counts with their thing, a capital at the start, days and times."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date, datetime
 
 
 def listed(names: Iterable[str], word: str = "and", *, most_n: int | None = None) -> str:
@@ -41,3 +42,21 @@ def capital(sentence: str) -> str:
     ('112 % is stated', 'Wrist governs')
     """
     return sentence[:1].upper() + sentence[1:]
+
+
+def day_words(value: date) -> str:
+    """Return a day.
+
+    >>> day_words(date(2026, 12, 5))
+    'Sat 5 Dec'
+    """
+    return f"{value:%a} {value.day} {value:%b}"
+
+
+def moment(value: datetime | None) -> str:
+    """Return a day and time.
+
+    >>> moment(datetime(2026, 12, 5, 9, 0))
+    'Sat 5 Dec 09:00'
+    """
+    return "no time found" if value is None else f"{day_words(value)} {value:%H:%M}"

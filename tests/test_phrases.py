@@ -7,6 +7,8 @@ from pathlib import Path
 
 from planner.phrases import listed, plural
 
+DATED_BY_HAND = "%d %b"
+"""It writes 05 Dec where ``moment`` writes 5 Dec."""
 JOINED_BY_HAND = re.compile(r"""["'] (?:and|or) ["']\.join\(""")
 """Three names joined so read "a and b and c"."""
 OF_CLAUSES = {"rules/doubt/clause.py", "job/reference/record_keys.py", "rules/fit/mesh_units.py", "size/unit_slip.py"}
@@ -35,3 +37,10 @@ def test_no_other_file_joins_names_by_hand() -> None:
     }
 
     assert found <= OF_CLAUSES
+
+
+def test_no_other_file_writes_days_by_hand() -> None:
+    """Days in a sentence look alike everywhere."""
+    planner = Path(__file__).parents[1] / "planner"
+
+    assert [path.name for path in planner.rglob("*.py") if DATED_BY_HAND in path.read_text(encoding="utf-8")] == []

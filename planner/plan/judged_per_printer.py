@@ -124,7 +124,7 @@ def laid_past_zones(job: Job, checked: Checked, plates: Sequence[Plate]) -> Chec
         if len(lies) < job.part(finding.part).printed_n:
             return finding
         told = listed(str(number) for number in sorted(set(lies)))
-        why = f"it lies past what is kept clear of the bed: plate {told} is proved on its true outline"
+        why = f"it lies beside the zones that stay clear: plate {told} was proved on its true outline"
         return replace(finding, verdict=Verdict.GO, why=why, remedy="", source="proof of every plate")
 
     return checked.with_findings(answered(finding) for finding in checked.findings)

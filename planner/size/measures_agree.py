@@ -86,12 +86,12 @@ class SizeDisagree:
         names = [measure.name for measure in self.asked]
         if between and high / low >= SLIP_TIMES:
             return (
-                "measure again: cm or inch for mm, or a scale applied twice, are usual",
+                "measure again: usual slips are cm or inches read as mm, and a scale applied twice",
                 f"Which of the measures is right: {listed(names, 'or')}?",
             )
         if between:
             return (
-                "bodies differ in proportion: say which measure governs ([size] governs), and pad or ease at the other",
+                "bodies differ in proportion: say which measure governs ([size] governs), and pad the other",
                 f"Which measure governs the size: {listed(names, 'or')}?",
             )
         share = 1.0 + self.limit.value / 100.0

@@ -76,7 +76,7 @@ def _together(met: Together) -> Finding:
         feature=listed(names),
         verdict=Verdict.HOLD,
         at_mm=met.at_mm,
-        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, short of what each ought to reach",
+        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, before each reaches what it needs",
         remedy="take material off where they meet, ask for less, or let one go after the other",
         source=SOURCE,
         question=f"Must {listed(names)} go at once?",
@@ -187,7 +187,7 @@ def _wobble(tip: Tip | None, end: int) -> float | None:
     return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
 
 
-_STATE = "state what is missing in the job file; fitwright move tells what is known"
+_STATE = "state what is missing in the job file; fitwright move shows what is known"
 _REMEDIES = {
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
     "the place of": "give it a [[place]]",

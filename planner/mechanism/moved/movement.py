@@ -215,7 +215,7 @@ class Movement:
         found: dict[str, StrungCord | str] = dict(strung_cords(*known, free, self.ways))
         for cord in self.job.cords:
             if cord.pulls and cord.name not in found:
-                found[cord.name] = f"the way of {cord.name} is not stated: write its path"
+                found[cord.name] = f"the path of {cord.name} is not stated: write its path"
         return found
 
 

@@ -150,7 +150,7 @@ def strung_cord(
     try:
         return _strung(mechanism, cord, driven, stops, chain, ranges)
     except LockedError as locked:
-        return f"{chain[0].name} does not go where it ought to: {locked}"
+        return f"{chain[0].name} does not reach what it needs: {locked}"
 
 
 def _strung(
@@ -250,7 +250,7 @@ def _ends(joint: MovingJoint, free: tuple[float | None, float | None]) -> Ends |
         return joint.needs_deg
     low, high = free
     if low is None or high is None or low >= high:
-        return f"how far {joint.name} ought to go is not stated, and nothing stops it: state its needs_deg"
+        return f"how far {joint.name} must go is not stated, and nothing stops it: state its needs_deg"
     return low, high
 
 

@@ -11,11 +11,13 @@ from planner.output.words.alike import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
 from planner.output.words.strength_words import strength_line
-from planner.phrases import capital, plural
+from planner.phrases import capital, listed, plural
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
 
 BORE = re.compile(r"\bb\d+\b")
+IN_BORE = re.compile(r"(?P<what>.* in |)(?P<bore>b\d+)(?P<size> \(.*\)|)")
+"""A feature of a bore: what sits in it, its name, its size as drawn."""
 LINES, ENDLESS = 40, 1_000_000
 NAMED_MOST = 4
 """So many rules that were not asked are named on one screen."""
@@ -89,9 +91,23 @@ def _where(same: Sequence[Finding], *, named: bool) -> str:
     """Return the features that one thing is said of, after the part's name where it is asked for."""
     features = list(dict.fromkeys(f.feature or f.rule for f in same))
     if not named:
-        return ", ".join(features)
+        return _together(features)
     part = same[0].part
     return f"{part}, {len(features)} places" if part and len(features) > 1 else part
+
+
+def _together(features: Sequence[str]) -> str:
+    """Return features as a list; bores that hold the same share what is said before and behind their names.
+
+    >>> _together(["screw in b1 (3.30 mm)", "screw in b2 (3.30 mm)", "wall"])
+    'screw in b1 and b2 (3.30 mm), wall'
+    """
+    bores: dict[tuple[str, str], list[str]] = {}
+    for feature in features:
+        found = IN_BORE.fullmatch(feature)
+        key, name = ((found["what"], found["size"]), found["bore"]) if found else ((feature, ""), "")
+        bores.setdefault(key, []).append(name)
+    return ", ".join(before + (listed(names) if names[0] else "") + behind for (before, behind), names in bores.items())
 
 
 def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, short: bool) -> list[Section]:

@@ -16,13 +16,19 @@ from planner.plan.stages import CouponFirst
 from planner.schedule import Wall, coupon_gate, shop_of
 
 
+def _short(finding: Finding) -> str:
+    """Return what a finding speaks of: the hardware and the part that it goes into, or else the feature alone."""
+    what, into, _ = finding.feature.partition(" in ")
+    return f"{what} in {finding.part}" if into else what
+
+
 def coupon_first(job: Job, material: Material, findings: Sequence[Finding], today: date) -> CouponFirst | None:
     """Return the coupon to print first; None where the printer is measured, nothing hangs on it, or the job wants none.
 
     Order of work: coupon on this printer and spool, then the first article; common practice, no source.
     """
     wish = job.calendar.coupon if job.calendar else "when-it-decides"
-    asked = dict.fromkeys(f"{f.part}: {f.feature}" for f in findings if f.question and kind_of(f.rule).coupon)
+    asked = dict.fromkeys(_short(f) for f in findings if f.question and kind_of(f.rule).coupon)
     if wish == "never" or (wish == "when-it-decides" and (job.printer.calibrated or not asked)):
         return None
     some = listed(asked, most_n=3)

@@ -144,7 +144,7 @@ def _by_hand(stand: Stand, group: Group, kind: CureKind, works: Sequence[HandWor
         part=group.part,
         does=edits_of(works),
         costs=Costs(minutes_min=minutes_for(stand.job, works), money=0.0),
-        why_not="" if works else "no straight bore is there to be worked on",
+        why_not="" if works else "there is no straight bore to work on",
     )
 
 

@@ -40,7 +40,7 @@ def other_settings(stand: Stand, group: Group, again: Again) -> Iterator[Candida
                 settings, lambda other: asked_with(stand, replace(stand.job, settings=other)), finding
             )
             text, does = told(changes), edits_of(changes)
-        why = "" if does else "no setting cures it without making another rule worse"
+        why = "" if does else "no setting helps without breaking another rule"
         yield Candidate(kind="settings", text=text or "change the settings", does=does, why_not=why)
 
 

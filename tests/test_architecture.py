@@ -35,7 +35,7 @@ STREET = [
     "remedy",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "digits", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache"]
+SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache"]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {
     "job",

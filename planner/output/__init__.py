@@ -48,9 +48,10 @@ from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
-from planner.output.words.paper_words import head_of, plural
+from planner.output.words.paper_words import head_of
 from planner.output.words.remedy_words import remedy_lines
 from planner.output.words.strength_words import pull_words
+from planner.phrases import plural
 
 __all__ = [
     "RECORD",

@@ -229,8 +229,8 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
     for finding in spoiled(stand, after):
         if kind_of(finding.rule).gives == "wall left" and finding.measured is not None and finding.limit is not None:
             return (
-                f"it leaves {finding.measured:.2f} mm beside {finding.feature} in {finding.part}, "
-                f"{finding.limit:.2f} mm needed"
+                f"it leaves {finding.measured:.2f} mm beside {finding.feature} in {finding.part}; "
+                f"{finding.limit:.2f} mm is needed"
             )
         return finding.why
     for key, was in zip(group.keys, group.findings, strict=True):

@@ -101,7 +101,7 @@ def plan(
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
     if do:
-        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned anew:", markup=False)
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned again:", markup=False)
     out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)

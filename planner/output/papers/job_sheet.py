@@ -6,7 +6,8 @@ from planner.finding import Verdict
 from planner.job import Printer
 from planner.output.press.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
-from planner.output.words.paper_words import head_of, mirrored, percent, plural, worn
+from planner.output.words.paper_words import head_of, mirrored, percent, worn
+from planner.phrases import plural
 from planner.plan import CouponFirst, Plan
 
 

@@ -7,8 +7,9 @@ from planner.output.drawing.plate_shapes import plate_shapes
 from planner.output.drawing.plate_view import plate_view
 from planner.output.press.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
-from planner.output.words.paper_words import PRACTICE, caliper, listed, reads, with_count
+from planner.output.words.paper_words import PRACTICE, caliper, reads, with_count
 from planner.packing import Plate
+from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 
 TALL_FOR_FOOT = 2.5

@@ -9,8 +9,8 @@ from planner.job import kind_of
 from planner.strength import ByElements
 
 SCREENING = (
-    "a screening: creep, heat and wear stay out, notches too where finite elements were not asked, and no figure is a "
-    "load that is allowed"
+    "a screening. It leaves out creep, heat and wear, and notches unless --elements is given; no figure is an "
+    "allowed load"
 )
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
@@ -29,7 +29,8 @@ def strength_line(findings: Sequence[Finding]) -> str:
     guessed = len({one.part for one in passed if one.evidence is Evidence.GUESSED})
     only_if = f" {guessed} of them pass only if loads act as guessed." if guessed else ""
     told = (
-        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed so."
+        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
+        "the same way."
     )
     return f"{told}{only_if}"
 
@@ -53,8 +54,8 @@ def pull_words(pull_n: float | None, share: float) -> str:
     if pull_n is None:
         return ""
     return (
-        f"A hand that pulls with all of its {pull_n:g} N loads cords and what they hang on {1.0 / share:.2g} times as "
-        f"much as the {pull_n * share:.3g} N that can be kept up, which is what is judged here: say so at hand-over."
+        f"A hand that pulls with all of its {pull_n:g} N loads the cords, and what they pull on, {1.0 / share:.2g} "
+        f"times as much as the {pull_n * share:.3g} N that can be kept up. Only that is judged: say so at hand-over."
     )
 
 

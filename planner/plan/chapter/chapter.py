@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from planner.job import Calendar, Job, Printer, printers_of
+from planner.phrases import listed
 from planner.plan.chapter.shorter_plates import shorter
 from planner.plan.dates.coupon_first import after_coupon, in_turn
 from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
@@ -41,7 +42,7 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     calendars = [calendar for plan in chapter.values() if (calendar := _own_job(plan).calendar) is not None]
     unlike = [key for key in ALIKE if len({getattr(calendar, key) for calendar in calendars}) > 1]
     if unlike:
-        return Chapter(plans=plans, note=f"no common calendar: the jobs differ in [plan] {', '.join(unlike)}")
+        return Chapter(plans=plans, note=f"no common calendar: the jobs differ in [plan] {listed(unlike)}")
     coupons = _coupons(chapter, calendars)
     free = {first.printer: first.measured for first in sorted(coupons.values(), key=_measured) if first.measured}
     jobs = {name: _job(plan, coupons.get(name), free) for name, plan in chapter.items()}

@@ -92,8 +92,8 @@ class BeamShare:
         told, limit = told_apart(share, self.half_percent, 0)
         place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in self.at_mm)
         why = (
-            f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
-            f"{self.direction} the layers at [{place}] mm as drawn, by {self.method}"
+            f"{self.loads} takes {told} % of the low strength of a coupon printed the same way ({self.strength}); it "
+            f"breaks {self.direction} the layers at [{place}] mm as drawn, by {self.method}"
         )
         why = f"{why}; {self.doubt}" if self.doubt else why
         over = self.known and share > HOLD_PERCENT
@@ -102,8 +102,8 @@ class BeamShare:
         if share <= self.half_percent and self.known:
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go")
         if share <= self.half_percent:
-            only_if = f"{why}; up to {limit} % is go, if the load acts as its joints suggest, which nobody stated"
-            return replace(self._found(Verdict.GO, share, only_if), caution=f"It is a go only if: {self._where}")
+            only_if = f"{why}; up to {limit} % is go, if the load acts as its joints suggest; nobody has stated that"
+            return replace(self._found(Verdict.GO, share, only_if), caution=f"This rests on a guess. {self._where}")
         if over:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
         if self.known:

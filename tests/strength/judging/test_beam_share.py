@@ -50,7 +50,7 @@ def test_a_guessed_load_is_a_go_only_with_its_if_and_its_question() -> None:
     found = replace(RULE, known=False).at(2.0)
 
     assert (found.verdict, found.evidence) == (Verdict.GO, Evidence.GUESSED)
-    assert "if the load acts as its joints suggest, which nobody stated" in found.why
+    assert "if the load acts as its joints suggest; nobody has stated that" in found.why
     assert "load_dir" in found.caution
     assert RULE.at(2.0).caution == ""
 

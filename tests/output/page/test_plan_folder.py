@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from planner.mesh import read_solid
-from planner.output import write_plan, write_whole_plan
+from planner.output import write_whole_plan
 from planner.packing import untouched_files
 from planner.plan import Plan, make_plan, prepare
 from planner.whole_folder import files_in
@@ -18,14 +18,13 @@ from tests.shapes import cuboid
 TODAY = date(2026, 12, 1)
 
 
-def test_the_folder_holds_everything(plan: Plan, tmp_path: Path) -> None:
+def test_the_folder_holds_everything(plan: Plan, heron_folder: Path) -> None:
     """Report, JSON, plates as 3MF and STL, parts at size with percent and side in their names."""
-    write_plan(plan, tmp_path)
-    names = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
+    names = {path.relative_to(heron_folder).as_posix() for path in heron_folder.rglob("*") if path.is_file()}
 
     assert {"report.html", "plan.json", "plates/plate-01.3mf", "plates/plate-01.stl"} <= names
     assert "parts/cuff-106.5pc-left.stl" in names
-    cuff = read_solid(tmp_path / "parts" / "cuff-106.5pc-left.stl")
+    cuff = read_solid(heron_folder / "parts" / "cuff-106.5pc-left.stl")
     drawn = next(part.solid for part in plan.parts if part.part.name == "cuff")
     assert cuff.volume_mm3 == pytest.approx(drawn.volume_mm3 * 1.065**3, rel=1e-4)
 

@@ -9,13 +9,13 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
+from planner.assembly import in_slot
 from planner.finding import Vec3
 from planner.job import part_of
 from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.places.slot_ties import in_slot
 from planner.mesh import Solid
-from planner.survey import Survey, face_normals, first_hits
+from planner.survey import Slot, Survey, face_normals, first_hits
 
 GUIDED_MM = 1.0
 """Faces of two parts that look at each other this near guide each other: a running gap is less."""
@@ -65,10 +65,16 @@ def with_slots(stack: BoreStack, surveys: Mapping[str, Survey], frames: Mapping[
         if part_of(copy) not in stack.pin.joins or copy in stack.copies:
             continue
         for n, slot in enumerate(surveys[part_of(copy)].slots):
-            if in_slot(slot, frame, at, axis):
+            if in_slot(_placed(slot, frame), at, axis):
                 middle = float((np.asarray(frame.point(slot.at_mm)) - at) @ axis)
                 found.append((copy, middle - slot.depth_mm / 2, middle + slot.depth_mm / 2, n))
     return replace(stack, slots=tuple(found))
+
+
+def _placed(slot: Slot, frame: Frame) -> Slot:
+    """Return a slot as it lies in the device."""
+    deep, along = frame.direction(slot.deep_axis), frame.direction(slot.length_axis)
+    return replace(slot, at_mm=frame.point(slot.at_mm), deep_axis=deep, length_axis=along)
 
 
 def slot_way(owner: str, stack: BoreStack, surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> Vec3:

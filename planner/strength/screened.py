@@ -13,7 +13,7 @@ from planner.mechanism import Movement
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.stuff import BeamStuff, stuff_of
-from planner.strength.loads.load_cases import guessed_cases, known_case, pin_case, stated_case
+from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of
 from planner.survey import Survey
@@ -21,6 +21,8 @@ from planner.survey import Survey
 NO_ANSWER_RATIO = 4.0
 """Without an answer a notch might raise stress so many times: a small bore in a pulled plate 3 times (Kirsch 1898), and
 some more for sharper corners, no source."""
+BOTH_ENDS_SHARE = 0.5
+"""A pin is held at both ends where bores of one part reach along so much of its length; no source."""
 LOADED = ("load", "pin")
 """Duties of parts that are screened."""
 
@@ -91,7 +93,7 @@ class Screened:
     Parameters
     ----------
     known
-        Whether the loads are stated or follow from the mechanism; else the part's form suggests them.
+        Whether the loads are stated or follow from the mechanism; else they are the worst that nobody has ruled out.
     case
         The load case that is worst; None where no load could be put on it.
     weakest
@@ -163,17 +165,31 @@ def screened(
             if load:
                 pushes = [PartLoad(at_mm=one.at_mm, force_n=one.force_n) for one in load]
                 known.append(known_case(pushes, supports, said))
-        stated = stated_case(part, surveys[part.name], supports, load_n) if copy not in at_load else None
+        stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += [stated] if stated else []
         if part.judged_duty == "pin":
-            guessed = [pin_case(surveys[part.name], load_n)]
+            held = _held_at_both_ends(part, surveys[part.name], claims)
+            pins = pin_cases(part, surveys[part.name], load_n, held=held)
+            known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
-            guessed = list(guessed_cases(surveys[part.name], supports, load_n))
+            guessed = list(guessed_cases(part, surveys[part.name], supports, load_n))
         line_mm = settings.line_width_mm.value
         found += (
             replace(one, line_mm=line_mm) for one in _of_part(part, solids[part.name], stuff, material, known, guessed)
         )
     return tuple(found)
+
+
+def _held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bool:
+    """Return whether a printed pin goes through bores of one part that reach along most of it, such as two lugs."""
+    bores: dict[str, list[tuple[float, float]]] = {}
+    for claim in claims:
+        if claim.hardware.printed == part.name:
+            middle = sum(a * b for a, b in zip(claim.bore.centre_mm, claim.bore.axis, strict=True))
+            half = claim.bore.depth_mm / 2.0
+            bores.setdefault(claim.part, []).append((middle - half, middle + half))
+    reach_mm = [max(high for _, high in each) - min(low for low, _ in each) for each in bores.values()]
+    return max(reach_mm, default=0.0) >= BOTH_ENDS_SHARE * max(survey.size_mm)
 
 
 def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:
@@ -198,7 +214,7 @@ def _of_part(
     known: Sequence[LoadCase],
     guessed: Sequence[LoadCase],
 ) -> Iterator[Screened]:
-    """Yield a part under the loads that are known, and under those that its form suggests."""
+    """Yield a part under the loads that are known, and under those that nobody has ruled out."""
     told = False
     for cases, is_known in ((known, True), (guessed, False)):
         found = weakest(solid, tuple(cases), stuff) if cases and solid.sound else None

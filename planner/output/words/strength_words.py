@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.finding import Evidence, Finding
+from planner.finding import Finding
 from planner.job import kind_of
 from planner.strength import ByElements
 
-SCREENING = (
-    "a screening: creep, heat and wear stay out, notches too where finite elements were not asked, and no figure is a "
-    "load that is allowed"
-)
+SCREENING = "a screening: notches stay out where finite elements were not asked, and no figure is a load to count on"
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
 PROOF_RATIO = 1.5
@@ -26,12 +23,9 @@ def strength_line(findings: Sequence[Finding]) -> str:
         return ""
     weakest = max(passed, key=lambda one: one.measured or 0.0)
     many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
-    guessed = len({one.part for one in passed if one.evidence is Evidence.GUESSED})
-    only_if = f" {guessed} of them pass only if loads act as guessed." if guessed else ""
-    told = (
+    return (
         f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed so."
     )
-    return f"{told}{only_if}"
 
 
 def difference_words(by: ByElements) -> str:

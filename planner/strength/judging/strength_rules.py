@@ -24,7 +24,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
             BeamShare(
                 part=one.part,
                 loads=one.case.said,
-                known=one.known,
+                asks=one.case.asks,
                 squared_percent=tuple(ratio * share for share in one.weakest.share_percent),
                 at_mm=by.at_mm if by and elements else one.weakest.at_mm,
                 direction=by.direction if by and elements else one.weakest.direction,

@@ -64,15 +64,15 @@ class LoadCase:
         From where to where the part is cut: from a support to where a load acts.
     said
         Where the loads come from, in words.
-    guessed
-        Whether their place or way follows from the part's form alone.
+    asks
+        What to state, where nobody told their place, their way or what holds the part; empty where all is known.
     """
 
     pushes: tuple[PartLoad, ...]
     answers: tuple[PartLoad, ...]
     ways: tuple[tuple[Vec3, Vec3], ...]
     said: str
-    guessed: bool = False
+    asks: str = ""
 
     @property
     def every(self) -> tuple[PartLoad, ...]:

@@ -42,6 +42,7 @@ def stands(ready: Prepared, *, moved: bool = True) -> tuple[Stand, Again]:
         rules=ready.bound.every,
         settings=ready.bound.settings,
         solids=ready.solids,
+        screens=ready.screens,
     )
     return now, partial(_again, ready, moved=moved)
 
@@ -103,7 +104,8 @@ def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
     if posed and (job.printer, settings, job.materials) != (was.printer, was.settings, was.materials):
         names = {part.name for part in job.parts}
     else:
-        names = {part.name for part, old in zip(job.parts, was.parts, strict=True) if part.pose != old.pose}
+        before = {part.name: part.pose for part in was.parts}
+        names = {part.name for part in job.parts if part.pose != before.get(part.name)}
     if not names:
         return ready.downs
     return {

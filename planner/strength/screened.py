@@ -96,6 +96,8 @@ class Screened:
         Whether the loads are stated or follow from the mechanism; else they are the worst that nobody has ruled out.
     case
         The load case that is worst; None where no load could be put on it.
+    cases
+        All of them.
     weakest
         Where it is weakest; None where that could not be told.
     elements
@@ -111,6 +113,7 @@ class Screened:
     stuff: BeamStuff | None = None
     material: Material | None = None
     case: LoadCase | None = None
+    cases: tuple[LoadCase, ...] = ()
     weakest: Weakest | None = None
     elements: ByElements | None = None
     line_mm: float = 0.0
@@ -175,7 +178,8 @@ def screened(
             guessed = list(guessed_cases(part, surveys[part.name], supports, load_n))
         line_mm = settings.line_width_mm.value
         found += (
-            replace(one, line_mm=line_mm) for one in _of_part(part, solids[part.name], stuff, material, known, guessed)
+            replace(one, line_mm=line_mm)
+            for one in _of_part(solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
         )
     return tuple(found)
 
@@ -207,28 +211,29 @@ def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, st
 
 
 def _of_part(
-    part: Part,
     solid: Solid,
+    survey: Survey,
     stuff: BeamStuff,
     material: Material,
-    known: Sequence[LoadCase],
-    guessed: Sequence[LoadCase],
+    name: str,
+    loads: tuple[Sequence[LoadCase], Sequence[LoadCase]],
 ) -> Iterator[Screened]:
     """Yield a part under the loads that are known, and under those that nobody has ruled out."""
-    told = False
-    for cases, is_known in ((known, True), (guessed, False)):
-        found = weakest(solid, tuple(cases), stuff) if cases and solid.sound else None
+    told, downs = False, tuple(pose.down for pose in survey.poses)
+    for cases, is_known in zip(loads, (True, False), strict=True):
+        found = weakest(solid, tuple(cases), stuff, downs) if cases and solid.sound else None
         if found is None:
             continue
         told = True
         yield Screened(
-            part=part.name,
+            part=name,
             known=is_known,
             stuff=stuff,
             material=material,
             case=cases[found.case_n],
+            cases=tuple(cases),
             weakest=found,
         )
     if not told:
         why = "nothing tells where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
-        yield Screened(part=part.name, known=False, stuff=stuff, material=material, unknown=why)
+        yield Screened(part=name, known=False, stuff=stuff, material=material, unknown=why)

@@ -68,6 +68,8 @@ class Weakest:
         Of the low strength, at each of the knots, times the square of the scale: straight between them.
     cuts_n
         How many cuts were judged.
+    lying
+        Drawn directions that might face the bed, and how many times the share it would be with each of them down.
     """
 
     at_mm: Vec3
@@ -79,6 +81,7 @@ class Weakest:
     case_n: int
     share_percent: tuple[float, ...]
     cuts_n: int
+    lying: tuple[tuple[Vec3, float], ...] = ()
 
     def stress_at_mpa(self, share_percent: float) -> float:
         """Return the stress at a scale at which the share is known: both grow alike, as the loads stay the same."""
@@ -95,23 +98,28 @@ class _Judged:
     shape: shapely.Geometry
     place_mm: Floats
     tensor_mpa: Floats
+    tensors_mpa: Floats
     way: tuple[Vec3, Vec3]
     share: float
     largest_mm2: float
 
 
 @lru_cache(maxsize=KEPT_N)
-def weakest(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff) -> Weakest | None:
+def weakest(
+    solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...] = ()
+) -> Weakest | None:
     """Return the weakest cut of a part under all its load cases; None where no cut carries anything.
+
+    ``downs`` are drawn directions that might face the bed instead: the same stresses are judged with layers so.
 
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
     scale, so that stress goes with one over its square, but for the skin, whose thickness is laid anew at every knot.
     """
-    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS)
-    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff))
+    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
+    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff, downs))
 
 
-def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weakest | None:
+def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:
     """Cut and judge, then once more between the neighbours of the worst."""
     ways = dict.fromkeys(way for case in cases for way in case.ways)
     shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
@@ -125,7 +133,10 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
     closer = list(_along(solid, worst.way, nearer, cases, stuff, worst.largest_mm2))
     worst = max((worst, *closer), key=lambda one: one.index_ratio)
     case = cases[worst.case_n]
-    knots = tuple(100.0 * _judged(worst.cut, worst.shape, case, stuff, s)[0] ** 0.5 for s in KNOTS)
+    knots = tuple(
+        100.0 * _judged_zones(printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, case, stuff)[0] ** 0.5
+        for s in KNOTS
+    )
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
     return Weakest(
         at_mm=as_vec(worst.place_mm),
@@ -137,7 +148,19 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
         case_n=worst.case_n,
         share_percent=knots,
         cuts_n=len(found) + len(closer),
+        lying=_lying([*found, *closer], stuff, downs),
     )
+
+
+def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) -> tuple[tuple[Vec3, float], ...]:
+    """Return how many times the share it would be with other directions down; the skin is taken as it is now."""
+    every = np.concatenate([one.tensors_mpa for one in found])
+
+    def most(normal: Floats) -> float:
+        return float(index(every, normal, stuff.strengths).max())
+
+    now = most(np.array(stuff.normal))
+    return tuple((down, (most(-np.array(down)) / now) ** 0.5) for down in downs)
 
 
 def _along(
@@ -160,29 +183,23 @@ def _along(
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
         zones = printed_zones(shape, cut, stuff, 1.0)
         for number in asked:
-            worst, place, tensor = _judged_zones(zones, cut, cases[number], stuff)
+            worst, place, tensors, at = _judged_zones(zones, cut, cases[number], stuff)
             yield _Judged(
                 index_ratio=worst,
                 case_n=number,
                 cut=cut,
                 shape=shape,
                 place_mm=place,
-                tensor_mpa=tensor,
+                tensor_mpa=tensors[at],
+                tensors_mpa=tensors,
                 way=way,
                 share=share,
                 largest_mm2=largest,
             )
 
 
-def _judged(
-    cut: Cut, shape: shapely.Geometry, case: LoadCase, stuff: BeamStuff, factor: float
-) -> tuple[float, Floats, Floats]:
-    """Return the worst index of a cut at a scale, drawn at 100 %, where it is, and the stress there."""
-    return _judged_zones(printed_zones(shape, cut, stuff, factor), cut, case, stuff)
-
-
-def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> tuple[float, Floats, Floats]:
-    """Return the worst index of a cut with its zones, where it is, and the stress there."""
+def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> tuple[float, Floats, Floats, int]:
+    """Return the worst index of a cut with its zones, where it is, all its stresses, and which of them that is."""
     about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
     force, moment = beyond(cut, case.every, about)
     shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
@@ -195,4 +212,4 @@ def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> t
         if bound_mpa < math.inf:
             break
         bound_mpa = UNSHEARED * float(found[worst]) ** 0.5 * shear_mpa
-    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors[worst]
+    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors, worst

@@ -58,6 +58,10 @@ class BeamShare:
         Why finite elements that were asked settled nothing; empty where they did.
     doubt_ratio
         How many times the share it might be then: where that passes the half, it is a hold.
+    mpa_per_percent
+        Stress there, for each percent of the share.
+    lies
+        What another pose than the stated one would take, where that is less.
     half_percent
         Up to which it is go; from there to the whole strength it is a hold.
     """
@@ -70,6 +74,8 @@ class BeamShare:
     direction: str
     half_percent: float
     strength: str
+    mpa_per_percent: float
+    lies: str = ""
     method: str = "beam formulas"
     doubt: str = ""
     doubt_ratio: float = 1.0
@@ -93,10 +99,11 @@ class BeamShare:
         told, limit = told_apart(share, self.half_percent, 0)
         place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in self.at_mm)
         why = (
-            f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
-            f"{self.direction} the layers at [{place}] mm as drawn, by {self.method}"
+            f"{self.loads} takes {share * self.mpa_per_percent:.1f} MPa, {told} % of the low strength of a coupon "
+            f"printed so ({self.strength}), torn {self.direction} the layers at [{place}] mm as drawn, by {self.method}"
         )
         why = f"{why}; {self.doubt}" if self.doubt else why
+        why = f"{why}; {self.lies}" if self.lies and share > self.half_percent else why
         if self.doubt and share <= self.half_percent < share * self.doubt_ratio:
             return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
         if share <= self.half_percent:

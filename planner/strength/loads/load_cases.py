@@ -94,8 +94,8 @@ def pin_cases(part: Part, survey: Survey, load_n: float, *, held: bool) -> tuple
         ""
         if held or part.load_at_mm is not None
         else (
-            f"Is {part.name} held at both ends? State load_at_mm of [[part]], where the load presses it, or the bores that "
-            f"it goes through ([[hardware]] printed)."
+            f"Is {part.name} held at both ends? State load_at_mm of [[part]], where the load presses it, or the bores "
+            "that it goes through ([[hardware]] printed)."
         )
     )
     return tuple(

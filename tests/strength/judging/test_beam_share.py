@@ -14,6 +14,7 @@ RULE = BeamShare(
     part="jaw",
     loads="20 N at the tip",
     asks="",
+    mpa_per_percent=0.25,
     squared_percent=(72.0,) * len(KNOTS),
     at_mm=(1.0, 2.0, 3.0),
     direction="across",

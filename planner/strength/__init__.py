@@ -11,7 +11,7 @@ from planner.strength.beam.beam_pass import Weakest
 from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
 from planner.strength.judging.beam_share import BeamShare
-from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise
+from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
@@ -34,6 +34,7 @@ __all__ = [
     "screened",
     "share_percent",
     "strength_rules",
+    "stress_of",
     "unscreened",
     "weakest_material",
     "with_elements",

@@ -29,7 +29,7 @@ LOADED = ("load", "pin")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ByElements:
-    """What finite elements say of a part at a scale, under the load case that the beam pass found worst.
+    """What finite elements say of a part at a scale, under the load case that they find worst of those that may be.
 
     Parameters
     ----------
@@ -45,6 +45,8 @@ class ByElements:
         Of processor time.
     unknown
         Why there is no answer; empty where there is one.
+    case_said
+        Which load case was worst, and how many were solved; empty where there is one alone.
     """
 
     factor: float
@@ -58,6 +60,7 @@ class ByElements:
     converged_percent: float = 0.0
     stands: bool = False
     unknown: str = ""
+    case_said: str = ""
 
     @property
     def ratio(self) -> float:

@@ -32,7 +32,8 @@ def difference_words(by: ByElements) -> str:
     """Return in one sentence why finite elements and the beam pass differ under the same loads, or that they agree."""
     if by.unknown:
         return by.doubt
-    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas under the same loads"
+    loads = f"under the worst load ({by.case_said})" if by.case_said else "under the same loads"
+    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas {loads}"
     if by.share_percent > (1.0 + ALIKE_SHARE) * by.beam_percent:
         why = "a bore, a step or a corner raises stress there, which cuts do not see; the elements count"
     elif by.share_percent < (1.0 - ALIKE_SHARE) * by.beam_percent:

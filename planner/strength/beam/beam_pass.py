@@ -24,7 +24,7 @@ from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 4
+BEAM_VERSION = 5
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid anew; between them its part in the section goes straight."""
@@ -68,6 +68,8 @@ class Weakest:
         Of the low strength, at each of the knots, times the square of the scale: straight between them.
     cuts_n
         How many cuts were judged.
+    case_shares
+        Of the share, what each load case takes at its own weakest cut.
     lying
         Drawn directions that might face the bed, and how many times the share it would be with each of them down.
     """
@@ -81,6 +83,7 @@ class Weakest:
     case_n: int
     share_percent: tuple[float, ...]
     cuts_n: int
+    case_shares: tuple[float, ...] = ()
     lying: tuple[tuple[Vec3, float], ...] = ()
 
     def stress_at_mpa(self, share_percent: float) -> float:
@@ -148,8 +151,17 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         case_n=worst.case_n,
         share_percent=knots,
         cuts_n=len(found) + len(closer),
+        case_shares=_case_shares([*found, *closer], len(cases)),
         lying=_lying([*found, *closer], stuff, downs),
     )
+
+
+def _case_shares(found: Sequence[_Judged], cases_n: int) -> tuple[float, ...]:
+    """Return what each load case takes at its own weakest cut, as a share of the worst of all."""
+    most = np.zeros(cases_n)
+    for one in found:
+        most[one.case_n] = max(most[one.case_n], one.index_ratio)
+    return tuple(float(x) for x in np.sqrt(most / most.max()))
 
 
 def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) -> tuple[tuple[Vec3, float], ...]:

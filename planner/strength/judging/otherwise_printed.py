@@ -30,6 +30,15 @@ def printed_otherwise(job: Job, one: Screened, solid: Solid, factor: float) -> t
     return ratio * beam_percent, ratio * found.stress_at_mpa(beam_percent)
 
 
+def stress_of(job: Job, one: Screened, factor: float) -> tuple[float, float]:
+    """Return the share of the low strength in percent, and the stress in MPa, that a screened part takes at a scale."""
+    if one.weakest is None:
+        return 0.0, 0.0
+    beam_percent = share_at(one.weakest.share_percent, own_factor(job, one.part) or factor)
+    ratio = 1.0 if one.elements is None else one.elements.ratio
+    return ratio * beam_percent, ratio * one.weakest.stress_at_mpa(beam_percent)
+
+
 def lying_otherwise(one: Screened, share_percent: float) -> list[tuple[float, Vec3]]:
     """Return what share a part would take with each drawn direction down, the least first."""
     if one.weakest is None:

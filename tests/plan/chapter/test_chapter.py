@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 from itertools import combinations
@@ -13,6 +13,7 @@ import pytest
 from planner.finding import Verdict
 from planner.job import Attended, Spool
 from planner.output import chapter_json, plan_json
+from planner.packing import Run
 from planner.plan import Plan, on_one_calendar
 from tests.conftest import MakeJob
 from tests.plan.jobs import changed, planned, under
@@ -52,6 +53,16 @@ def _plan(make_job: MakeJob, **calendar: Any) -> Plan:
     """Plan the job with some of its calendar changed."""
     job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
     return planned(under(job, **calendar))
+
+
+def met(runs: Sequence[Run]) -> list[tuple[Run, Run]]:
+    """Return runs that are on one printer at once."""
+    timed = [run for run in runs if run.start is not None and run.end is not None]
+    return [
+        (one, other)
+        for one, other in combinations(timed, 2)
+        if one.printer == other.printer and one.start < other.end and other.start < one.end  # type: ignore[operator]
+    ]
 
 
 @pytest.fixture(name="plans")
@@ -115,15 +126,63 @@ def test_a_job_without_a_calendar_stays_as_it_is(plans: Mapping[str, Plan]) -> N
     assert list(together.plans) == ["a", "b", "c", "d"]
 
 
-def test_jobs_of_different_homes_get_no_common_calendar_and_a_sentence(
-    plans: Mapping[str, Plan], make_job: MakeJob
-) -> None:
-    """Who is there when is about the place: two places are not one chapter's calendar."""
+def test_jobs_with_different_hours_never_meet_on_a_printer(plans: Mapping[str, Plan], make_job: MakeJob) -> None:
+    """One job has Saturdays, three have evenings, all have one printer: each keeps its own hours, no two plates meet, and it is told."""
     away = _plan(make_job, attended=(Attended(days=(5,), from_min=540, to_min=1320),))
     together = on_one_calendar({**plans, "d": away})
+    runs = [run for plan in together.plans.values() for run in plan.runs]
 
     assert "attended" in together.note
-    assert together.plans["a"] is plans["a"]
+    assert all(run.start is not None and run.start.weekday() == 5 for run in together.plans["d"].runs)
+    assert all(run.start is not None and run.start.hour >= 17 for run in together.plans["a"].runs)
+    assert met(runs) == []
+
+
+def test_a_job_that_cannot_be_built_waits_for_those_that_can(make_job: MakeJob) -> None:
+    """By hand: the one due first is a no-go, so the other has the printer first, and the no-go begins when it is done."""
+    sound = _plan(make_job, deadline=date(2026, 12, 20), coupon="never")
+    thin = make_job(
+        JOB.replace('duty = "cover"', 'duty = "load"').replace("45", "46"),
+        plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]),
+        block=cuboid(60, 40, 0.5),
+    )
+    broken = planned(under(thin, deadline=date(2026, 12, 1), coupon="never"))
+    assert sound.verdict.passes
+    assert broken.verdict is Verdict.NO_GO
+    together = on_one_calendar({"broken": broken, "sound": sound}).plans
+
+    ends = [run.end for run in together["sound"].runs if run.end is not None]
+    assert [run.end for run in sound.runs if run.end is not None] == ends
+    assert all(run.start is not None and run.start > max(ends) for run in together["broken"].runs)
+    assert together["broken"].clocks is not None
+    assert "waits" in " ".join(together["broken"].clocks.table.notes)
+
+
+def test_a_job_that_is_late_alone_does_not_wait_for_that(make_job: MakeJob) -> None:
+    """Lateness is no reason to be put behind: of two jobs that differ in nothing but that, the late one stays first."""
+    due = {"late": date(2026, 11, 30), "early": date(2026, 12, 20)}
+    plans = {name: _plan(make_job, deadline=day, coupon="never") for name, day in due.items()}
+    together = on_one_calendar({"early": plans["early"], "late": plans["late"]}).plans
+
+    assert plans["late"].verdict is Verdict.HOLD
+    ends = {name: max(run.end for run in plan.runs if run.end) for name, plan in together.items()}
+    assert ends["late"] < ends["early"]
+
+
+def test_a_coupon_gates_only_printers_that_were_not_measured(make_job: MakeJob) -> None:
+    """Of two printers one was measured before: its plates begin at once, those of the other when its coupon is measured."""
+    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
+    measured = replace(job.printer, name="measured", calibrated=True)
+    job = replace(job, more_printers=(measured,))
+    job = under(job, coupon="always", first_article=False, one_printer=False)
+    alone = planned(job)
+    together = on_one_calendar({"a": alone, "b": planned(job)}).plans["a"]
+
+    for plan in (alone, together):
+        assert plan.coupon is not None
+        assert plan.coupon.measured is not None
+        assert min(run.start for run in plan.runs if run.printer == "measured" and run.start) < plan.coupon.measured
+        assert all(r.start and r.start >= plan.coupon.measured for r in plan.runs if r.printer != "measured")
 
 
 def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJob) -> None:

@@ -75,17 +75,14 @@ def exported(engine: Engine, folder: Path) -> tuple[Path, ...]:
     folder.mkdir(parents=True, exist_ok=True)
     with engine.begin() as db:
         rows = [{"known_at": known_at.isoformat(), **_as_json(event)} for _, known_at, event in lines(db)]
-        tables = {
-            table.name: (list(table.c.keys()), db.execute(select(table).order_by(*table.primary_key)).all())
-            for table in TODAY
-        }
+        every = {table: db.execute(select(table).order_by(*table.primary_key)).all() for table in TODAY}
     files = [folder / JOURNAL]
     _text(files[0], json.dumps({"schema": SCHEMA, "events": rows}, indent=1, ensure_ascii=False) + "\n")
-    for name, (head, found) in sorted(tables.items()):
-        files.append(folder / f"{name}.csv")
+    for table, found in every.items():
+        files.append(folder / f"{table.name}.csv")
         with whole(files[-1], 0o600) as aside, aside.open("w", encoding="utf-8", newline="") as out:
             writer = csv.writer(out, lineterminator="\n")
-            writer.writerow(head)
+            writer.writerow(table.c.keys())
             writer.writerows([_cell(value) for value in row] for row in found)
     return tuple(files)
 

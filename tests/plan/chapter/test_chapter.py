@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, datetime
 from itertools import combinations
@@ -13,62 +13,11 @@ import pytest
 from planner.finding import Verdict
 from planner.job import Attended, Spool
 from planner.output import chapter_json, plan_json
-from planner.packing import Run
 from planner.plan import Plan, on_one_calendar
 from tests.conftest import MakeJob
+from tests.plan.chapter.plates_and_posts import JOB, plan_of
 from tests.plan.jobs import changed, planned, under
 from tests.shapes import bored_plate, cuboid
-
-JOB = """
-[job]
-name = "plates and posts"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "plate"
-mesh = "plate.stl"
-duty = "shell"
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 3
-duty = "cover"
-[[hardware]]
-name = "post"
-kind = "binding-post"
-diameter_mm = 5.0
-bore_mm = 5.45
-fit = "turning"
-joins = ["plate"]
-count = 1
-[plan]
-start = 2026-12-01T17:30:00
-attended = ["Mon-Fri 17:30-22:30"]
-"""
-
-
-def _plan(make_job: MakeJob, **calendar: Any) -> Plan:
-    """Plan the job with some of its calendar changed."""
-    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
-    return planned(under(job, **calendar))
-
-
-def met(runs: Sequence[Run]) -> list[tuple[Run, Run]]:
-    """Return runs that are on one printer at once."""
-    timed = [run for run in runs if run.start is not None and run.end is not None]
-    return [
-        (one, other)
-        for one, other in combinations(timed, 2)
-        if one.printer == other.printer and one.start < other.end and other.start < one.end  # type: ignore[operator]
-    ]
-
-
-@pytest.fixture(name="plans")
-def _plans(make_job: MakeJob) -> Mapping[str, Plan]:
-    """Return three plans of the same device, the last due first."""
-    return {name: _plan(make_job, deadline=date(2026, 12, due)) for name, due in (("a", 20), ("b", 16), ("c", 12))}
 
 
 def test_alone_they_would_meet_on_the_printer_and_together_they_do_not(plans: Mapping[str, Plan]) -> None:
@@ -124,65 +73,6 @@ def test_a_job_without_a_calendar_stays_as_it_is(plans: Mapping[str, Plan]) -> N
 
     assert together.plans["d"] is undated
     assert list(together.plans) == ["a", "b", "c", "d"]
-
-
-def test_jobs_with_different_hours_never_meet_on_a_printer(plans: Mapping[str, Plan], make_job: MakeJob) -> None:
-    """One job has Saturdays, three have evenings, all have one printer: each keeps its own hours, no two plates meet, and it is told."""
-    away = _plan(make_job, attended=(Attended(days=(5,), from_min=540, to_min=1320),))
-    together = on_one_calendar({**plans, "d": away})
-    runs = [run for plan in together.plans.values() for run in plan.runs]
-
-    assert "attended" in together.note
-    assert all(run.start is not None and run.start.weekday() == 5 for run in together.plans["d"].runs)
-    assert all(run.start is not None and run.start.hour >= 17 for run in together.plans["a"].runs)
-    assert met(runs) == []
-
-
-def test_a_job_that_cannot_be_built_waits_for_those_that_can(make_job: MakeJob) -> None:
-    """By hand: the one due first is a no-go, so the other has the printer first, and the no-go begins when it is done."""
-    sound = _plan(make_job, deadline=date(2026, 12, 20), coupon="never")
-    thin = make_job(
-        JOB.replace('duty = "cover"', 'duty = "load"').replace("45", "46"),
-        plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]),
-        block=cuboid(60, 40, 0.5),
-    )
-    broken = planned(under(thin, deadline=date(2026, 12, 1), coupon="never"))
-    assert sound.verdict.passes
-    assert broken.verdict is Verdict.NO_GO
-    together = on_one_calendar({"broken": broken, "sound": sound}).plans
-
-    ends = [run.end for run in together["sound"].runs if run.end is not None]
-    assert [run.end for run in sound.runs if run.end is not None] == ends
-    assert all(run.start is not None and run.start > max(ends) for run in together["broken"].runs)
-    assert together["broken"].clocks is not None
-    assert "waits" in " ".join(together["broken"].clocks.table.notes)
-
-
-def test_a_job_that_is_late_alone_does_not_wait_for_that(make_job: MakeJob) -> None:
-    """Lateness is no reason to be put behind: of two jobs that differ in nothing but that, the late one stays first."""
-    due = {"late": date(2026, 11, 30), "early": date(2026, 12, 20)}
-    plans = {name: _plan(make_job, deadline=day, coupon="never") for name, day in due.items()}
-    together = on_one_calendar({"early": plans["early"], "late": plans["late"]}).plans
-
-    assert plans["late"].verdict is Verdict.HOLD
-    ends = {name: max(run.end for run in plan.runs if run.end) for name, plan in together.items()}
-    assert ends["late"] < ends["early"]
-
-
-def test_a_coupon_gates_only_printers_that_were_not_measured(make_job: MakeJob) -> None:
-    """Of two printers one was measured before: its plates begin at once, those of the other when its coupon is measured."""
-    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
-    measured = replace(job.printer, name="measured", calibrated=True)
-    job = replace(job, more_printers=(measured,))
-    job = under(job, coupon="always", first_article=False, one_printer=False)
-    alone = planned(job)
-    together = on_one_calendar({"a": alone, "b": planned(job)}).plans["a"]
-
-    for plan in (alone, together):
-        assert plan.coupon is not None
-        assert plan.coupon.measured is not None
-        assert min(run.start for run in plan.runs if run.printer == "measured" and run.start) < plan.coupon.measured
-        assert all(r.start and r.start >= plan.coupon.measured for r in plan.runs if r.printer != "measured")
 
 
 def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJob) -> None:
@@ -252,7 +142,7 @@ def test_somebody_is_beside_a_plate_that_a_spool_ends_in(make_job: MakeJob) -> N
 def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -> None:
     """Three jobs due on one day, one printer: each late one gets ways, and each way, put into all jobs, keeps its word."""
     due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
-    plans = {name: _plan(make_job, **due) for name in "abc"}
+    plans = {name: plan_of(make_job, **due) for name in "abc"}
     together = on_one_calendar(plans)
     late = {
         name: plan.clocks
@@ -275,7 +165,7 @@ def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -
         for way in clocks.ways:
             change = next((keys for words, keys in kept.items() if words in way.what), None)
             if change is not None:
-                again = on_one_calendar({each: _plan(make_job, **{**due, **change}) for each in "abc"}).plans[name]
+                again = on_one_calendar({each: plan_of(make_job, **{**due, **change}) for each in "abc"}).plans[name]
                 assert again.clocks is not None
                 assert again.clocks.ready is not None
                 assert way.ready is not None
@@ -308,7 +198,7 @@ def test_each_job_keeps_its_own_wish_for_a_first_article(make_job: MakeJob, caut
 def test_each_job_begins_at_its_own_start(make_job: MakeJob) -> None:
     """One that may begin a week later holds nobody up: the first runs in its own week, the second not before its own."""
     begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
-    plans = {name: _plan(make_job, coupon="never", start=start) for name, start in begins.items()}
+    plans = {name: plan_of(make_job, coupon="never", start=start) for name, start in begins.items()}
     together = on_one_calendar(plans).plans
 
     assert all(run.end is not None and run.end < begins["b"] for run in together["a"].runs)
@@ -318,7 +208,7 @@ def test_each_job_begins_at_its_own_start(make_job: MakeJob) -> None:
 def test_a_coupon_holds_nobody_up_who_begins_sooner(make_job: MakeJob) -> None:
     """One coupon for two jobs of which one begins a week later: printed at once, and each job begins at its own start."""
     begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
-    plans = {name: _plan(make_job, coupon="always", start=start) for name, start in begins.items()}
+    plans = {name: plan_of(make_job, coupon="always", start=start) for name, start in begins.items()}
     together = on_one_calendar(plans).plans
     coupons = {plan.coupon for plan in together.values()}
     first = coupons.pop()
@@ -335,7 +225,7 @@ def test_a_coupon_holds_nobody_up_who_begins_sooner(make_job: MakeJob) -> None:
 def test_a_job_without_a_coupon_waits_for_the_printer_that_prints_one(make_job: MakeJob) -> None:
     """Two jobs on one printer, a coupon for one of them: no plate of either runs before the printer is measured."""
     wishes = {"a": "always", "b": "never"}
-    together = on_one_calendar({n: _plan(make_job, coupon=wish) for n, wish in wishes.items()}).plans
+    together = on_one_calendar({n: plan_of(make_job, coupon=wish) for n, wish in wishes.items()}).plans
     first = together["a"].coupon
     assert first is not None
     assert first.measured is not None
@@ -348,7 +238,7 @@ def test_a_job_without_a_coupon_waits_for_the_printer_that_prints_one(make_job: 
 def test_a_late_job_holds_the_chapter(make_job: MakeJob) -> None:
     """Three jobs due on one day on one printer: those that are late are held, the others are not, and the ledger is."""
     due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
-    together = on_one_calendar({name: _plan(make_job, **due) for name in "abc"})
+    together = on_one_calendar({name: plan_of(make_job, **due) for name in "abc"})
     late = {name for name, plan in together.plans.items() if any(f.rule == "plan.late" for f in plan.findings)}
     told: Any = chapter_json(together.plans, together.note)
 

@@ -8,6 +8,7 @@
       MeshError               a mesh file that cannot be read as a solid
       ProgramError            a G-code program that cannot be read
       RecordError             a record.toml that cannot be read, or lifts what is not there
+      LedgerError             a ledger that cannot be opened, or an event that cannot be
       CommandError            the command line asks for something that cannot be done
 
 A finding (``finding.py``) is different: the input was understood, and the answer may be bad news.
@@ -70,6 +71,10 @@ class ProgramError(FitwrightError):
 
 class RecordError(FitwrightError):
     """A record of a device cannot be read, or holds a value that cannot be."""
+
+
+class LedgerError(FitwrightError):
+    """A ledger cannot be opened or read, or an event tells what cannot be."""
 
 
 class CommandError(FitwrightError):

@@ -33,6 +33,7 @@ STREET = [
     "supplies",
     "gcode",
     "remedy",
+    "ledger",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
 SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache"]
@@ -43,6 +44,7 @@ FILES_OPENED = {
     "calibrate",
     "packing",
     "gcode",
+    "ledger",
     "output",
     "desk",
     "cli",

@@ -22,6 +22,7 @@ from planner.cli.options import (
 )
 
 if TYPE_CHECKING:
+    from planner.job import Job
     from planner.plan import Failure
 
 
@@ -81,12 +82,13 @@ def plan(
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     _remedies_alone(do, into, failed=failure is not None, jobs_n=len(jobs))
-    loaded = [
-        named(job, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit) for job in jobs
-    ]
-    if len(loaded) > 1:
-        raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)
-    job, phrase = loaded[0], {}
+
+    def read(path: Path) -> Job:
+        return named(path, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit)
+
+    if len(jobs) > 1:
+        raise typer.Exit(0 if plan_together(jobs, read, out_dir, paper.value, out, risk=risk).passes else 1)
+    job, phrase = read(jobs[0]), {}
     with out.progress() as progress:
         made = make_plan(prepare(job, date.today(), progress), progress)
         if do:

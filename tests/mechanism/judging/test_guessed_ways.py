@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from planner.mechanism.judging.guessed_ways import at_any_angle
@@ -31,7 +33,7 @@ def test_a_round_knob_hides_nothing_and_one_with_an_arm_may(
     solids = {
         name: solid_of(body - cylinder(5.4, 99.0, 48).translate((0, 0, -5)), name) for name, body in bodies.items()
     }
-    moving = prepare(make_job(TEXT, **solids)).movement
+    moving = prepare(make_job(TEXT, **solids), date(2026, 11, 29)).movement
     assert moving is not None
     assert set(moving.mechanism.placed.free) == {"knob"}
     assert at_any_angle(moving) == loose

@@ -88,7 +88,7 @@ def test_the_sentence_that_was_printed_once_is_caught() -> None:
         verdict=Verdict.GO_WITH_WORK,
         measured=3.4049,
         limit=3.4,
-        why="the bore prints at 3.40 mm, a sliding fit allows 3.40 mm or less",
+        why="the bore prints at 3.40 mm; a sliding fit allows 3.40 mm or less",
     )
     assert alike(once) == "3.40"
 

@@ -203,7 +203,7 @@ def _without_time(load: PlateLoad, calendar: Calendar, shop: Shop) -> Run:
     if not load.takes_s:
         reason = "no printer of the job takes it"
     elif load.shortest_s <= 60.0 * longest_min:
-        reason = "there is no time for it within a year: be there longer, or have more printers"
+        reason = "there is no time for it within a year: add attended hours, or printers"
     else:
         what = "time without quiet hours" if calendar.unattended else "attended window"
         ways = "split the plate, " if load.pieces_n > 1 else "it is one piece, so no split helps: "

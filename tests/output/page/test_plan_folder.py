@@ -8,7 +8,10 @@ from pathlib import Path
 import pytest
 
 from planner.mesh import read_solid
+from planner.output import write_whole_plan
+from planner.packing import untouched_files
 from planner.plan import Plan, make_plan, prepare
+from planner.whole_folder import files_in
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
@@ -34,3 +37,30 @@ def test_names_that_a_file_cannot_tell_apart_get_files_of_their_own(make_job: Ma
     plan = make_plan(prepare(make_job(text, m=cuboid(30, 20, 5)), TODAY))
 
     assert len({part.file for part in plan.parts}) == 2
+
+
+def test_a_plan_of_another_size_leaves_no_files_of_the_first_and_all_of_peoples(
+    make_job: MakeJob, tmp_path: Path
+) -> None:
+    """Parts, plates and papers of the earlier size go; a filled-in record and a person's note stay; all else is listed."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n[size]\npercent = {}\n[[part]]\nname = "a"\nmesh = "m.stl"\nduty = "cover"\n'
+    folder = tmp_path / "plan"
+    for percent in (100, 120):
+        report, papers = write_whole_plan(
+            make_plan(prepare(make_job(text.format(percent), m=cuboid(30, 20, 5)), TODAY)), folder
+        )
+        if percent == 100:
+            record = papers.record
+            filled = record.read_text(encoding="utf-8") + "# looked at by hand\n"
+            record.write_text(filled, encoding="utf-8")
+            (folder / "note.txt").write_text("mine", encoding="utf-8")
+
+    names = files_in(folder)
+    people = {"note.txt", record.relative_to(folder).as_posix()}
+    assert report.is_file()
+    assert [name for name in names if name.startswith("parts/")] == ["parts/a-120pc.stl"]
+    assert record.read_text(encoding="utf-8") == filled
+    assert papers.record.name == "record-2.toml"
+    assert papers.record.is_file()
+    assert untouched_files(folder) == names - people
+    assert list(tmp_path.glob(".*")) == []

@@ -19,9 +19,6 @@ from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_inputs import Makings
 from planner.plan.stages import CouponFirst
 
-Coupons = Mapping[tuple[str, str], CouponFirst]
-"""Coupons by printer and material."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chapter:

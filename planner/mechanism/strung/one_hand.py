@@ -97,7 +97,7 @@ def _together(body: str, group: Sequence[Drawn]) -> list[CordMove]:
 
 def _held(move: CordMove, why: str, *, travels: bool = False) -> CordMove:
     """Return a cord whose pull is not known, nor, where asked, whether its travel is had."""
-    held = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=why)
+    held = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=why)
     return replace(held, ways_unknown=held.ways_unknown or why) if travels else held
 
 

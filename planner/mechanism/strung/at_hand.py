@@ -113,5 +113,9 @@ def shared_words(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n
     """Say what several fingers of a table do where one of them touches first."""
     if fingers < 2 or hand_n >= NO_PULL_N:
         return ""
-    hold = max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
-    return one_stops_words(cord.equaliser, hand_n, hold, fingers)
+    return one_stops_words(cord.equaliser, hand_n, hold_n(joints, at), fingers)
+
+
+def hold_n(joints: Sequence[DrivenJoint], at: Levels) -> float:
+    """Return the pull that goes on closing without a grip, where that is most, with friction as expected."""
+    return max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)

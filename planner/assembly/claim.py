@@ -11,6 +11,7 @@ from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.assembly.slot_claim import SlotClaim, slots_by_width, slots_on_axis, wide_slot
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Fit, Hardware, Job, Limits
+from planner.phrases import listed
 from planner.survey import Bore, Slot, Survey
 
 USUAL_FIT: dict[str, Fit] = {
@@ -129,7 +130,7 @@ def _claims(
 def _contest(job: Job, contest: Contest) -> Finding:
     """Ask which piece of hardware goes where."""
     named = [job.hardware[item].name for item in contest.items]
-    names, ids = " or ".join(named), ", ".join(bore.id for bore in contest.bores)
+    names, ids = listed(named, "or"), listed(bore.id for bore in contest.bores)
     size = contest.bores[0].drawn_diameter_mm
     return Finding(
         rule="bore.shared",
@@ -139,10 +140,10 @@ def _contest(job: Job, contest: Contest) -> Finding:
         measured=float(len(contest.bores)),
         unit="bores",
         at_mm=contest.bores[0].centre_mm,
-        why=f"{ids} of {contest.part}, {size:.2f} mm, may take {names}: neither their axes nor the numbers stated tell",
+        why=f"{ids} of {contest.part}, {size:.2f} mm, may take {names}: neither axes nor stated numbers tell which",
         remedy="state the parts that each joins and how many there are, or give each its own bore_mm",
         source="job file against the survey of the meshes",
-        question=f"Which bores of {contest.part} take {named[0]}, and which {', '.join(named[1:])}?",
+        question=f"Which bores of {contest.part} take {named[0]}, and which {listed(named[1:])}?",
     )
 
 

@@ -22,6 +22,7 @@ from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
 from planner.mechanism.joints.unmet_pins import unmet_pins
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.survey import Survey
 
 PINS = ("dowel-pin", "binding-post")
@@ -62,7 +63,7 @@ def found_joints(
             continue
         if not all(copy in frames for copy in pair):
             if said is not None and said.how in MOVES:
-                missing = " and ".join(copy for copy in pair if copy not in frames)
+                missing = listed(copy for copy in pair if copy not in frames)
                 unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
             continue
         one_pin = pair not in stated and pair not in shared and slotted[pair] == 1

@@ -44,7 +44,8 @@ def straight_axes(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
         for n in cluster:
             x, y, z = way if float(way @ axes[n]) > 0 else -way
             at, name, _ = lines[n]
-            found[at] = replace(found[at], **{name: (float(x), float(y), float(z))})
+            line = (float(x), float(y), float(z))
+            found[at] = replace(found[at], axis=line) if name == "axis" else replace(found[at], about=line)
     return tuple(found)
 
 

@@ -12,6 +12,7 @@ from planner.mechanism.moved.moved import JointMove
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
 from planner.mechanism.range.joint_range import Stop
+from planner.phrases import listed
 
 FROM_DRAWN = sorted(KNOTS, key=lambda s: abs(math.log(s)))
 """The sizes that are asked, the nearest to the drawn one first."""
@@ -79,7 +80,7 @@ def _words(joint: JointMove, stop: Stop, stops: Sequence[Stop]) -> tuple[str, st
     if not joint.follows:
         return stop_words(stop), CURES.get(stop.what, "")
     led = [one for one in stops if one.what in ("meets", "near")] or [stop]
-    words = " or ".join(dict.fromkeys(stop_words(one) for one in led))
+    words = listed(dict.fromkeys(stop_words(one) for one in led), "or")
     meets = f"{joint.follows} leads it and ends there: {words}"
     return meets, f"let {joint.follows} go farther, or write the [[joint]] that drives first"
 

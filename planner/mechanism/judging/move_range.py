@@ -79,7 +79,7 @@ class MoveRange(MoveRule):
             return replace(
                 self.found(Verdict.GO, high, None, f"{self.feature}: it goes {_told(low, high, self.unit)}"),
                 question=f"How far must {self.feature} go, in {self.unit} from the drawn place?",
-                caution="What it ought to reach is not stated (needs_deg), so its range is not judged.",
+                caution="Its needed range is not stated (needs_deg), so its range is not judged.",
             )
         grows = s if self.unit == "mm" else 1.0
         needs_low, needs_high = self.needs[0] * grows, self.needs[1] * grows
@@ -126,7 +126,7 @@ class MoveRange(MoveRule):
             return self.found(Verdict.HOLD, has, needs, f"{why}; a cord or padding may give way", cure, ask)
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
-            return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)
+            return self.found(Verdict.HOLD, has, needs, f"{why}, and nobody has stated it", remedy, ask)
         if end.doubt or self.guess:
             return self.found(Verdict.HOLD, has, needs, why, remedy, end.doubt or self.guess)
         return self.found(Verdict.NO_GO, has, needs, why, remedy)

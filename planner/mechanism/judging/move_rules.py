@@ -20,6 +20,7 @@ from planner.mechanism.moved.movement import Movement
 from planner.mechanism.range.joint_range import Together
 from planner.mechanism.strung.one_hand import HAND, body_of
 from planner.mechanism.strung.strung_cord import StrungCord
+from planner.phrases import listed
 from planner.rules import Rule, constants
 
 
@@ -73,17 +74,17 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
 def _together(met: Together) -> Finding:
     """Hold joints that reach what they need one by one and meet when they go together."""
     names = [name for name, _ in met.needs]
-    told = ", ".join(f"{name} at {value:.1f}" for name, value in met.values)
+    told = listed(f"{name} at {value:.1f}" for name, value in met.values)
     return Finding(
         rule="move.range",
         part=part_of(met.parts[1]),
-        feature=" and ".join(names),
+        feature=listed(names),
         verdict=Verdict.HOLD,
         at_mm=met.at_mm,
-        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, short of what each ought to reach",
+        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, before each reaches what it needs",
         remedy="take material off where they meet, ask for less, or let one go after the other",
         source=SOURCE,
-        question=f"Must {' and '.join(names)} go at once?",
+        question=f"Must {listed(names)} go at once?",
     )
 
 
@@ -165,7 +166,7 @@ def _how_far(movement: Movement, name: str) -> str:
     strung = movement.strung.get(name)
     legs = strung.legs if isinstance(strung, StrungCord) else ()
     unsaid = [leg.joint.name for leg in legs if leg.joint.needs_deg is None]
-    return f"How far must {' and '.join(unsaid)} go (needs_deg)?" if unsaid else ""
+    return f"How far must {listed(unsaid)} go (needs_deg)?" if unsaid else ""
 
 
 def _guided(movement: Movement, name: str) -> str:
@@ -202,7 +203,7 @@ def _wobble(tip: Tip | None, end: int) -> float | None:
     return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
 
 
-_STATE = "state what is missing in the job file; fitwright move tells what is known"
+_STATE = "state what is missing in the job file; fitwright move shows what is known"
 _REMEDIES = {
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
     "the place of": "give it a [[place]]",

@@ -120,4 +120,4 @@ def _note(padding: Padding, *, known: bool) -> str:
     why = f"no closed layer lies on that side of {padding.part}" if known else "which side it covers is not stated"
     ask = "" if known else f": write skin_toward of {padding.part}"
     told = f"the padding of {padding.part}, {padding.thickness_mm:g} mm thick"
-    return f"{told}, is not among what may be in the way: {why}{ask}"
+    return f"{told}, is left out when collisions are looked for: {why}{ask}"

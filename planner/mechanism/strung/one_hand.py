@@ -14,6 +14,7 @@ from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove
 from planner.mechanism.strung.at_hand import Point
 from planner.mechanism.strung.strung_cord import StrungCord
+from planner.phrases import listed
 
 SAME_MM = 0.5
 """Ways that differ by less are one: a knot is set no better; common practice, no source."""
@@ -176,5 +177,4 @@ def _one_stops(kind: Equaliser, group: Sequence[Drawn]) -> str:
 
 def _names(group: Sequence[Drawn]) -> str:
     """Return the names of cords."""
-    names = [one.cord.name for one in group]
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    return listed(one.cord.name for one in group)

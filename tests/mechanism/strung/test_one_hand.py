@@ -72,7 +72,7 @@ def test_over_a_pulley_the_other_finger_goes_on() -> None:
     both = [replace(_drawn(name, 30.0, equaliser="pulley"), hold_n=lambda: 4.0) for name in ("A", "B")]
     one, _ = at_one_hand(WRIST, both)
 
-    assert "where one touches first the other goes on closing" in one.together
+    assert "the other finger goes on closing when one touches" in one.together
     assert "neither cord is pulled by more than 4 N" in one.together
 
 

@@ -12,6 +12,7 @@ from planner.mesh import Solid
 from planner.strength.criterion import torn
 from planner.strength.elements.case_presses import presses_of
 from planner.strength.elements.displaced import UnsolvedError
+from planner.strength.elements.pressed import Press
 from planner.strength.elements.solved import Solved, Stuff, solved, solved_before
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import UnmeshedError
@@ -50,15 +51,18 @@ def with_elements(
     return tuple(found)
 
 
-def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: bool) -> ByElements | None:
-    """Return what elements say of one part; None where it has no load, or nothing is kept and it is not asked for now.
+Question = tuple[Stuff, tuple[Press, ...], float]
+"""What a solver is asked about a solid: what it is made of, its loads, and a line's width, all at drawn size."""
+
+
+def question_of(one: Screened, survey: Survey, factor: float) -> Question | None:
+    """Return what elements are asked about a screened part at a scale; None where it has no load.
 
     Lengths that are printed the same at every scale, the skin and the line, are brought to the drawn size; stress goes
     with one over the square of the scale, as forces stay.
     """
     if one.case is None or one.stuff is None or one.material is None or one.weakest is None:
         return None
-    loads = presses_of(one.case, survey)
     stuff = Stuff(
         strengths=one.stuff.strengths,
         normal=one.stuff.normal,
@@ -67,7 +71,15 @@ def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: b
         infill_share=one.stuff.infill_share,
         moduli=_moduli(one.material),
     )
-    line_mm = one.line_mm / factor
+    return stuff, presses_of(one.case, survey), one.line_mm / factor
+
+
+def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: bool) -> ByElements | None:
+    """Return what elements say of a part; None where it has no load, or nothing is kept and it is not asked for now."""
+    question = question_of(one, survey, factor)
+    if question is None or one.weakest is None:
+        return None
+    stuff, loads, line_mm = question
     if not now and not solved_before(solid, stuff, loads, line_mm):
         return None
     beam_percent = share_at(one.weakest.share_percent, factor)

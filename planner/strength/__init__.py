@@ -13,6 +13,7 @@ from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
 from planner.strength.field.bend import Bend
 from planner.strength.field.loaded_field import LoadedField, loaded_field
+from planner.strength.field.weakest_section import weakest_section
 from planner.strength.judging.beam_share import BeamShare, own_factor
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
@@ -40,5 +41,6 @@ __all__ = [
     "strength_rules",
     "unscreened",
     "weakest_material",
+    "weakest_section",
     "with_elements",
 ]

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.mesh import Solid
-from planner.strength.beam.beam_pass import CUTS_N, END, FEWEST_MM2
+from planner.strength.beam.beam_pass import CUTS_N, END, takes_off_a_corner
 from planner.strength.beam.cut_forces import beyond
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import LEAST_N
@@ -72,8 +72,10 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
         start, end = np.array(way[0]), np.array(way[1])
         shares = [float(x) for x in np.linspace(END, 1.0 - END, CUTS_N)]
         along, rows, axes = [], [], np.eye(3)
-        for cut, shape in cuts_along(solid, start, end, shares):
-            if shape.area < FEWEST_MM2:
+        cuts = list(cuts_along(solid, start, end, shares))
+        largest_mm2 = max((shape.area for _, shape in cuts), default=0.0)
+        for cut, shape in cuts:
+            if takes_off_a_corner(cut, shape, end, largest_mm2):
                 continue
             zones = printed_zones(shape, cut, stuff, factor)
             moments = zones.moments

@@ -21,6 +21,8 @@ from planner.strength.screened import Screened
 from planner.survey import Survey
 
 Floats = NDArray[np.float64]
+FIELD_VERSION = 1
+"""Raised whenever a result changes, so that kept ones are not trusted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -51,7 +53,7 @@ def loaded_field(one: Screened, solid: Solid, survey: Survey, factor: float) -> 
         return _by_elements(one, solved(solid, *question), question, factor)
     case, stuff = one.case, one.stuff
     shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
-    key = key_of("field", BEAM_VERSION, *shape, case, stuff, factor)
+    key = key_of("field", FIELD_VERSION, BEAM_VERSION, *shape, case, stuff, factor)
     ways = kept("strength", key, lambda: beam_ways(solid, case, stuff, factor))
     return LoadedField(method="beam", shares_percent=lambda points: beam_shares(ways, stuff, points) / factor**2)
 

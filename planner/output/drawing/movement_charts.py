@@ -36,6 +36,31 @@ def range_bar(joint: JointMove) -> str:
     )
 
 
+def travel_bar(cord: CordMove) -> str:
+    """Return a cord's travel as SVG: what the body gives as a bar, what closing needs as a bracket; empty if unknown.
+
+    Where nobody stated what the body gives, the bar is empty.
+    """
+    if cord.travel_mm is None:
+        return ""
+    has = cord.has_mm or 0.0
+    span = max(has, cord.travel_mm, 1e-9)
+
+    def x(value: float) -> float:
+        return 4.0 + value / span * (BAR_WIDE - 8.0)
+
+    bar = f'<rect x="4" y="6" width="{x(has) - 4.0:.1f}" height="8" class="free"/>'
+    bracket = f'<path d="M{x(0.0):.1f} 17V22H{x(cord.travel_mm):.1f}V17" class="needs"/>'
+    gives = (
+        f"the bar is what the body gives, {has:.1f} mm" if cord.has_mm is not None else "what the body gives is open"
+    )
+    told = f"{cord.name}: {gives}; the bracket is what closing needs, {cord.travel_mm:.1f} mm"
+    return (
+        f'<svg class="reach" viewBox="0 0 {BAR_WIDE:g} {BAR_HIGH:g}" width="{BAR_WIDE:g}" height="{BAR_HIGH:g}" '
+        f'role="img" aria-label="{_escaped(told)}">{bar}{bracket}</svg>'
+    )
+
+
 def pull_curve(cord: CordMove) -> str:
     """Return the pull on a cord over the joint's angle as SVG: the expected line in its band; empty where unknown."""
     if len(cord.curve_n) < 2:

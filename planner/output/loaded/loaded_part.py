@@ -112,7 +112,7 @@ class LoadedPart:
     @property
     def bend_said(self) -> str:
         """How far it bends, in words."""
-        return bend_words(self.name, self.bend, self.exaggerated)
+        return bend_words(self.name, self.bend)
 
     @property
     def bend(self) -> Bend | None:

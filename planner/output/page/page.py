@@ -11,7 +11,7 @@ from planner.job import Bed, printer_named, rule_kinds
 from planner.mechanism import stop_words
 from planner.output.drawing.calendar_chart import calendar_days
 from planner.output.drawing.device_view import device_json, device_picture, plate_hues
-from planner.output.drawing.movement_charts import pull_curve, range_bar
+from planner.output.drawing.movement_charts import pull_curve, range_bar, travel_bar
 from planner.output.drawing.part_picture import picture_uri
 from planner.output.drawing.plate_svg import PlateDrawing, plate_svg
 from planner.output.drawing.plate_view import plate_view
@@ -118,6 +118,7 @@ def _moving(plan: Plan) -> dict[str, object]:
         "device_plates": plate_hues(plan),
         "moved": moved,
         "bars": {joint.name: range_bar(joint) for joint in moved.joints if joint.kind != "fixed" and not joint.unknown},
+        "travels": {cord.name: travel_bar(cord) for cord in moved.cords},
         "pulls": {cord.name: pull_curve(cord) for cord in moved.cords},
     }
 

@@ -86,12 +86,12 @@ def elements_words(part: str) -> str:
     return f"fitwright strength JOB --part {part} --elements"
 
 
-def bend_words(part: str, bend: Bend | None, times: float) -> str:
+def bend_words(part: str, bend: Bend | None) -> str:
     """Say how far a part bends, seen from what holds it, or how that can be known."""
     if bend is None:
         return f"How it bends is not known: only finite elements tell ({elements_words(part)})."
     low, high = bend.low_share * bend.most_mm, bend.high_share * bend.most_mm
     return (
         f"It bends by {bend.most_mm:.2g} mm at most, seen from what holds it: {low:.2g} to {high:.2g} mm by the range "
-        f"of the material's stiffness, and more with heat and time. Drawn up to {times:g} times too large."
+        f"of the material's stiffness, and more with heat and time."
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -13,9 +13,11 @@ from scipy.spatial import cKDTree
 from planner.cache import kept, key_of
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import BEAM_VERSION
-from planner.strength.by_elements import Question, question_of
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.by_elements import question_of
+from planner.strength.elements.pressed import Press
 from planner.strength.elements.solved import Solved, solved, solved_before
-from planner.strength.field.beam_field import beam_shares, beam_ways
+from planner.strength.field.beam_field import BeamWay, beam_shares, beam_ways
 from planner.strength.field.bend import Bend, held_still
 from planner.strength.screened import Screened
 from planner.survey import Survey
@@ -31,17 +33,36 @@ class LoadedField:
 
     Parameters
     ----------
-    method
-        By which of both it is told.
-    shares_percent
-        Gives the share of the low strength at places (n, 3) of the drawn mesh; not a number where it is not told.
+    factor
+        The scale.
+    stuff, ways
+        What the part is made of, and its cuts: what tells where elements were not asked.
+    answer
+        What elements found; None where they were not asked.
     bend
         How it bends; None where elements were not asked.
     """
 
-    method: Literal["beam", "elements"]
-    shares_percent: Callable[[Floats], Floats]
+    factor: float
+    stuff: BeamStuff
+    ways: tuple[BeamWay, ...] = ()
+    answer: Solved | None = None
     bend: Bend | None = None
+
+    @property
+    def method(self) -> Literal["beam", "elements"]:
+        """By which of both it is told."""
+        return "beam" if self.answer is None else "elements"
+
+    def shares_percent(self, points_mm: Floats) -> Floats:
+        """Return the share of the low strength at places (n, 3) of the drawn mesh; not a number where it is not told.
+
+        As forces stay, shares fall with the square of the scale.
+        """
+        if self.answer is None:
+            return beam_shares(self.ways, self.stuff, points_mm) / self.factor**2
+        nearest = cKDTree(self.answer.skin_mm).query(points_mm)[1]
+        return np.asarray(self.answer.skin_share_percent[nearest] / self.factor**2, dtype=float)
 
 
 def loaded_field(one: Screened, solid: Solid, survey: Survey, factor: float) -> LoadedField | None:
@@ -49,29 +70,24 @@ def loaded_field(one: Screened, solid: Solid, survey: Survey, factor: float) -> 
     question = question_of(one, survey, factor)
     if question is None or one.case is None or one.stuff is None:
         return None
-    if one.elements is not None and not one.elements.unknown and solved_before(solid, *question):
-        return _by_elements(one, solved(solid, *question), question, factor)
     case, stuff = one.case, one.stuff
+    if one.elements is not None and not one.elements.unknown and solved_before(solid, *question):
+        answer = solved(solid, *question)
+        bend = _bend(one, answer, question[1][: len(case.answers)], factor)
+        return LoadedField(factor=factor, stuff=stuff, answer=answer, bend=bend)
     shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
     key = key_of("field", FIELD_VERSION, BEAM_VERSION, *shape, case, stuff, factor)
     ways = kept("strength", key, lambda: beam_ways(solid, case, stuff, factor))
-    return LoadedField(method="beam", shares_percent=lambda points: beam_shares(ways, stuff, points) / factor**2)
+    return LoadedField(factor=factor, stuff=stuff, ways=ways)
 
 
-def _by_elements(one: Screened, answer: Solved, question: Question, factor: float) -> LoadedField:
-    """Return what elements found: shares fall with the square of the scale, bends with the scale, as forces stay."""
-    tree = cKDTree(answer.skin_mm)
-    _, loads, _ = question
-    answers_n = 0 if one.case is None else len(one.case.answers)
-    still = held_still(answer.skin_mm.astype(float), answer.skin_shift_mm.astype(float), loads[:answers_n])
+def _bend(one: Screened, answer: Solved, holds: Sequence[Press], factor: float) -> Bend:
+    """Return how a part bends at size: as forces stay, with one over the scale."""
+    points = answer.skin_mm.astype(float)
     stiff = None if one.material is None else one.material.modulus_along_mpa
-    return LoadedField(
-        method="elements",
-        shares_percent=lambda points: answer.skin_share_percent[tree.query(points)[1]] / factor**2,
-        bend=Bend(
-            points_mm=answer.skin_mm.astype(float),
-            shift_mm=still / factor,
-            low_share=1.0 if stiff is None else stiff.value / stiff.high,
-            high_share=1.0 if stiff is None else stiff.value / stiff.low,
-        ),
+    return Bend(
+        points_mm=points,
+        shift_mm=held_still(points, answer.skin_shift_mm.astype(float), holds) / factor,
+        low_share=1.0 if stiff is None else stiff.value / stiff.high,
+        high_share=1.0 if stiff is None else stiff.value / stiff.low,
     )

@@ -54,7 +54,7 @@ def bend_fit(part: PlannedPart, bend: Bend) -> BendFit:
             for chosen in combinations_with_replacement(range(3), total)
         )
         terms = _terms((points - middle) / half, powers)
-        amounts = np.linalg.lstsq(terms, shifts, rcond=1e-9)[0]
+        amounts = np.asarray(np.linalg.lstsq(terms, shifts, rcond=1e-9)[0], dtype=np.float64)
         off = float(np.percentile(np.linalg.norm(terms @ amounts - shifts, axis=1), 95.0)) / most
         tried.append(BendFit(middle_mm=middle, half_mm=half, powers=powers, amounts_mm=amounts, off_share=off))
         if off <= OFF_SHARE:

@@ -70,7 +70,7 @@ class LoadedPart:
                 left = np.where(far, values, 0.0)
                 if left.max(initial=0.0) < WORTH_SHARE * self.finding.measured:
                     break
-                found.append((float(left.max()), middles[int(left.argmax())]))
+                found.append((min(float(left.max()), self.finding.measured), middles[int(left.argmax())]))
         return tuple((percent, self.part.on_bed(at[None])[0]) for percent, at in found)
 
     @cached_property
@@ -91,7 +91,8 @@ class LoadedPart:
     def area_mm2(self) -> float:
         """Of the weakest section, at size."""
         area_mm2 = 0.0 if self.one.weakest is None else self.one.weakest.area_mm2
-        return area_mm2 * float(np.prod(np.array(self.part.scale_percent) / 100.0)) ** (2.0 / 3.0)
+        x, y, z = (percent / 100.0 for percent in self.part.scale_percent)
+        return float(area_mm2 * (x * y * z) ** (2.0 / 3.0))
 
     @property
     def said(self) -> str:

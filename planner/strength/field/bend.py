@@ -11,10 +11,11 @@ from numpy.typing import NDArray
 from planner.strength.elements.pressed import Press
 
 Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
 LEAST_N = 6
 """Places that a support must have at least, so that a motion is told from a bend."""
 NEAR = 1.25
-"""A place this near to a support, by its size, is held; no source."""
+"""A place this near to a support, by its own size, is held; no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -47,16 +48,7 @@ def held_still(points_mm: Floats, shift_mm: Floats, holds: Sequence[Press]) -> F
     """
     held = np.zeros(len(points_mm), dtype=bool)
     for one in holds:
-        size_mm = max(one.radius_mm, one.patch_mm if one.axis is None else 0.0)
-        off = points_mm - np.array(one.at_mm)
-        if one.axis is not None:
-            axis = np.array(one.axis) / np.linalg.norm(one.axis)
-            along = off @ axis
-            held |= (np.linalg.norm(off - along[:, None] * axis, axis=1) <= NEAR * size_mm) & (
-                np.abs(along) <= NEAR * one.deep_mm / 2.0
-            )
-        else:
-            held |= np.linalg.norm(off, axis=1) <= NEAR * size_mm
+        held |= _held_by(one, points_mm)
     if held.sum() < LEAST_N:
         held[:] = True
     about = points_mm[held].mean(axis=0)
@@ -69,3 +61,17 @@ def held_still(points_mm: Floats, shift_mm: Floats, holds: Sequence[Press]) -> F
     of_held = motions(points_mm[held]).reshape(6, -1).T
     amounts = np.linalg.lstsq(of_held, shift_mm[held].ravel(), rcond=1e-6)[0]
     return np.asarray(shift_mm - np.tensordot(amounts, motions(points_mm), axes=1))
+
+
+def _held_by(one: Press, points_mm: Floats) -> Flags:
+    """Return which places a support holds: its bore's wall, else those that lie nearest to it."""
+    off = points_mm - np.array(one.at_mm)
+    if one.axis is not None:
+        axis = np.array(one.axis) / np.linalg.norm(one.axis)
+        along = off @ axis
+        from_axis = np.linalg.norm(off - along[:, None] * axis, axis=1)
+        wall = (from_axis <= NEAR * one.radius_mm) & (np.abs(along) <= NEAR * one.deep_mm / 2.0)
+        if wall.any():
+            return np.asarray(wall)
+    far_mm = np.linalg.norm(off, axis=1)
+    return np.asarray(far_mm <= NEAR * max(one.patch_mm, float(far_mm.min())))

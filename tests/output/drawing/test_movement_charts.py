@@ -6,7 +6,7 @@ import re
 from xml.etree import ElementTree as ET
 
 from planner.mechanism import CordMove, JointMove
-from planner.output.drawing.movement_charts import BAR_WIDE, HIGH, WIDE, pull_curve, range_bar
+from planner.output.drawing.movement_charts import BAR_WIDE, HIGH, WIDE, pull_curve, range_bar, travel_bar
 
 
 def _svg(picture: str) -> ET.Element:
@@ -59,3 +59,18 @@ def test_the_pull_is_a_line_in_its_band() -> None:
 def test_a_pull_that_is_not_known_draws_nothing() -> None:
     """No points, no picture."""
     assert pull_curve(CordMove(name="pull", part="deck", joint="x")) == ""
+
+
+def test_travel_is_what_the_body_gives_over_what_closing_needs() -> None:
+    """14 mm needed of 19 mm given: the bar takes all of the width, the bracket 14 / 19 of it; unknown is said."""
+    cord = CordMove(name="pull", part="deck", joint="x", travel_mm=14.0, has_mm=19.0)
+    picture = _svg(travel_bar(cord))
+    bar, bracket = picture.find("rect"), picture.find("path")
+    assert bar is not None
+    assert bracket is not None
+    end = float(bracket.attrib["d"].split("H")[1].split("V")[0])
+
+    assert float(bar.attrib["width"]) == round(BAR_WIDE - 8.0, 1)
+    assert end == round(4.0 + 14.0 / 19.0 * (BAR_WIDE - 8.0), 1)
+    assert "is open" in travel_bar(CordMove(name="pull", part="deck", joint="x", travel_mm=14.0))
+    assert travel_bar(CordMove(name="pull", part="deck", joint="x")) == ""

@@ -201,19 +201,18 @@ def test_what_needs_support_is_shown(opened: Any, reports: Reports) -> None:
 
 
 def test_shares_of_the_strength_are_shown(opened: Any, reports: Reports) -> None:
-    """A button shows the part so; the pointer, the list and the legend tell numbers, at size and at the size tried.
+    """A button shows the part so; pointer, finger, list and legend tell numbers, at size and at the size tried.
 
     At 120 % the weakest place has the share that its finding has there. A part without a load says so.
     """
-    there = opened("heron")
+    there = opened("heron", has_touch=True)
     there.tab.click("[data-look=jaw][data-faces=strength]")
     there.tab.wait_for_selector("#weak-numbers b")
     plan = reports.plan("heron")
     rule = next(rule for rule in plan.rules if rule.rule == "strength.beam" and rule.part == "jaw")
     for percent in (plan.scale_percent, 120.0):
         there.try_size(percent)
-        share = rule.at(percent / 100.0).measured
-        assert share is not None
+        share = rule.at(percent / 100.0).measured or 0.0
         assert f"weakest: {share:.0f} % of the low strength, under 15 N" in there.tab.inner_text("#face-here")
         assert there.tab.inner_text("#weak-places").startswith(f"1 {share:.0f} %")
     assert "35 to 50 %: up to here go" in there.tab.inner_text("#share-legend")
@@ -221,6 +220,8 @@ def test_shares_of_the_strength_are_shown(opened: Any, reports: Reports) -> None
     assert not there.tab.is_visible("#bend")
     assert "--part jaw --elements" in there.tab.inner_text("#bend-words")
     box = there.tab.locator("#turn").bounding_box()
+    there.tab.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert "here" in there.tab.inner_text("#face-here")
     said = set()
     for row, step in product((0.45, 0.5, 0.55), range(1, 24)):
         there.tab.mouse.move(box["x"] + box["width"] * step / 24, box["y"] + box["height"] * row)

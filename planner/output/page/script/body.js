@@ -49,6 +49,7 @@ function staged() {
   controls.addEventListener("change", draw);
   new ResizeObserver(fit).observe(canvas.parentElement);
   canvas.addEventListener("pointermove", touched);
+  canvas.addEventListener("click", touched); // a finger has no pointer that hovers
   canvas.addEventListener("keydown", keyed);
   return made;
 }

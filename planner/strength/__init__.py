@@ -15,6 +15,7 @@ from planner.strength.field.bend import Bend
 from planner.strength.field.loaded_field import LoadedField, loaded_field
 from planner.strength.field.weakest_section import weakest_section
 from planner.strength.judging.beam_share import BeamShare, own_factor
+from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
@@ -34,11 +35,14 @@ __all__ = [
     "index",
     "load_of",
     "loaded_field",
+    "lying_otherwise",
     "off_axis_strength_mpa",
     "own_factor",
+    "printed_otherwise",
     "screened",
     "share_percent",
     "strength_rules",
+    "stress_of",
     "unscreened",
     "weakest_material",
     "weakest_section",

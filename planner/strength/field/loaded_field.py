@@ -15,8 +15,9 @@ from planner.mesh import Solid
 from planner.strength.beam.beam_pass import BEAM_VERSION
 from planner.strength.beam.stuff import BeamStuff
 from planner.strength.by_elements import question_of
+from planner.strength.elements.case_presses import presses_of
 from planner.strength.elements.pressed import Press
-from planner.strength.elements.solved import Solved, solved, solved_before
+from planner.strength.elements.solved import Solved
 from planner.strength.field.beam_field import BeamWay, beam_shares, beam_ways
 from planner.strength.field.bend import Bend, held_still
 from planner.strength.screened import Screened
@@ -71,9 +72,9 @@ def loaded_field(one: Screened, solid: Solid, survey: Survey, factor: float) -> 
     if question is None or one.case is None or one.stuff is None:
         return None
     case, stuff = one.case, one.stuff
-    if one.elements is not None and not one.elements.unknown and solved_before(solid, *question):
-        answer = solved(solid, *question)
-        bend = _bend(one, answer, question[1][: len(case.answers)], factor)
+    if one.elements is not None and not one.elements.unknown and (found := question.kept(solid)):
+        worst, answer = found
+        bend = _bend(one, answer, presses_of(worst, survey)[: len(worst.answers)], factor)
         return LoadedField(factor=factor, stuff=stuff, answer=answer, bend=bend)
     shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
     key = key_of("field", FIELD_VERSION, BEAM_VERSION, *shape, case, stuff, factor)

@@ -22,7 +22,9 @@ PLACES = np.array([[20.0, 10.0, 4.0], [70.0, 10.0, 4.0]])
 def _bar(petg: Material) -> Screened:
     """Return a bar that is screened by beam formulas."""
     found = weakest(BAR, (PUSHED,), SOLID)
-    return Screened(part="bar", known=True, stuff=SOLID, material=petg, case=PUSHED, weakest=found, line_mm=0.45)
+    return Screened(
+        part="bar", known=True, stuff=SOLID, material=petg, cases=(PUSHED,), case=PUSHED, weakest=found, line_mm=0.45
+    )
 
 
 def test_without_elements_the_cuts_tell_at_size(bar: Screened) -> None:
@@ -51,7 +53,7 @@ def test_kept_elements_tell_at_size(bar: Screened, monkeypatch: pytest.MonkeyPat
     )
     held: Any = {"solved": lambda *_: answer, "solved_before": lambda *_: True}
     for name, made in held.items():
-        monkeypatch.setattr(f"planner.strength.field.loaded_field.{name}", made)
+        monkeypatch.setattr(f"planner.strength.by_elements.{name}", made)
     field = loaded_field(asked, BAR, survey(BAR), 2.0)
     assert field is not None
     assert field.bend is not None

@@ -64,7 +64,7 @@ def painted(corners_mm: Floats, values_percent: Callable[[Floats], Floats]) -> P
     )
 
 
-@dataclass(slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Level:
     """Pieces that came about by as many cuts: their corners, longest side, and which of them are cut once more."""
 

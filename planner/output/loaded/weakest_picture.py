@@ -35,7 +35,7 @@ def weakest_picture(shown: LoadedPart) -> str:
         for n, (x, y) in enumerate(seen, start=1)
     )
     if rings:
-        x, y = max(rings[0], key=lambda end: math.dist(end, seen[0]))
+        x, y = max(rings[0], key=lambda end: min(math.dist(end, spot) for spot in seen))
         spots += f'<text class="letter" x="{x:.1f}" y="{max(y - 4.0, 12.0):.1f}">S</text>'
     told = "; ".join(f"place {n} at {percent:.0f} %" for n, (percent, _) in enumerate(shown.places, start=1))
     png = base64.b64encode(view.png).decode()

@@ -152,9 +152,9 @@ function numbered() {
   const shows = byId("faces").value === "strength" && stage?.group;
   const places = shows ? [...(body.loaded?.places ?? [])].map((one, k) => [String(k + 1), one.at]) : [];
   const outline = shows ? body.loaded?.section?.rings[0] : null;
-  if (outline) { // its letter stands far from the number of the weakest place
+  if (outline) { // its letter stands far from the numbers
     const ends = Array.from({ length: outline.length / 3 }, (_, k) => outline.slice(3 * k, 3 * k + 3));
-    const away = ends.map((end) => Math.hypot(...end.map((x, k) => x - (places[0]?.[1][k] ?? 0))));
+    const away = ends.map((end) => Math.min(...places.map(([, at]) => Math.hypot(...end.map((x, k) => x - at[k])))));
     places.push(["S", ends[away.indexOf(Math.max(...away))]]);
   }
   while (box.children.length > places.length) box.lastChild.remove();

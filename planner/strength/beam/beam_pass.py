@@ -189,8 +189,7 @@ def _along(
     cuts = list(cuts_along(solid, start, end, shares))
     largest = max(most_mm2, *(shape.area for _, shape in cuts), FEWEST_MM2)
     for cut, shape in cuts:
-        near = float(np.linalg.norm(end - cut.at_mm)) < PATCH * largest**0.5
-        if shape.area < FEWEST_MM2 or (near and shape.area < SLIVER * largest):
+        if takes_off_a_corner(cut, shape, end, largest):
             continue
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
         zones = printed_zones(shape, cut, stuff, 1.0)
@@ -208,6 +207,12 @@ def _along(
                 share=share,
                 largest_mm2=largest,
             )
+
+
+def takes_off_a_corner(cut: Cut, shape: shapely.Geometry, end_mm: Floats, largest_mm2: float) -> bool:
+    """Say whether a cut of a way is no section of a beam: a part's edge, or a corner where the load enters."""
+    near = float(np.linalg.norm(end_mm - cut.at_mm)) < PATCH * largest_mm2**0.5
+    return bool(shape.area < FEWEST_MM2 or (near and shape.area < SLIVER * largest_mm2))
 
 
 def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> tuple[float, Floats, Floats, int]:

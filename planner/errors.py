@@ -40,7 +40,17 @@ class FitwrightError(Exception):
     todo: str
 
     def __str__(self) -> str:
-        return f"{self.where}: {self.wrong}; {self.todo}."
+        return f"{_plain(self.where, 300)}: {_plain(self.wrong, 300)}; {_plain(self.todo, 2000)}."
+
+
+def _plain(text: str, letters_most: int) -> str:
+    """Return a text on one line, without what steers a terminal, and cut in the middle where it is endless.
+
+    >>> _plain("a" + chr(27) + "[31mb", 99)
+    'a\ufffd[31mb'
+    """
+    line = "".join(letter if letter.isprintable() else " " if letter.isspace() else "\ufffd" for letter in text)
+    return line if len(line) <= letters_most else f"{line[: letters_most // 2]}…{line[-letters_most // 4 :]}"
 
 
 class JobError(FitwrightError):

@@ -36,7 +36,7 @@ STREET = [
     "ledger",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "digits", "finding", "sourced", "scale", "whole_file", "cache"]
+SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache"]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {
     "job",
@@ -50,6 +50,7 @@ FILES_OPENED = {
     "cli",
     "cache",
     "whole_file",
+    "whole_folder",
 }
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 DRAWERS = ("util", "helper", "common", "misc")

@@ -76,7 +76,7 @@ def plan(
     from planner.cli.load import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan.several import kept_form, plan_together
-    from planner.output import Out, plan_json, show_plan, write_papers, write_plan
+    from planner.output import Out, plan_json, show_plan, write_whole_plan
     from planner.plan import make_plan, prepare
 
     out = Out(json_path=json, quiet=quiet)
@@ -99,12 +99,11 @@ def plan(
             after = worked_out(made, failure, log_path(job, log))
             made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
         progress("writing", 0.9)
-        papers = write_papers(made, out_dir, paper.value)
-        report = write_plan(made, out_dir)
+        report, papers = write_whole_plan(made, out_dir, paper.value)
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
     if do:
-        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned anew:", markup=False)
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned again:", markup=False)
     out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)

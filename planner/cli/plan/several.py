@@ -55,7 +55,7 @@ def plan_together(
         Where no job can be read: what is wrong with the first.
     """
     from planner.finding import Verdict
-    from planner.output import chapter_json, show_chapter, show_risk, write_papers, write_plan, write_text
+    from planner.output import chapter_json, show_chapter, show_risk, write_text, write_whole_plan
     from planner.plan import on_one_calendar
 
     made, unread = _each(paths, read, out, state)
@@ -66,8 +66,7 @@ def plan_together(
         chapter = on_one_calendar(plans)
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
-            papers[name] = write_papers(one, out_dir / name, paper)
-            write_plan(one, out_dir / name)
+            _, papers[name] = write_whole_plan(one, out_dir / name, paper)
     ids = state.kept(chapter.plans) if state else {}
     sums = chapter_json(chapter.plans, chapter.note, unread, ids)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")

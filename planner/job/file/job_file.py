@@ -22,7 +22,8 @@ from planner.job.file.hardware_tables import (
 from planner.job.file.movement_tables import read_drive, read_joints, read_part_places, read_points
 from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
-from planner.job.file.table import Table, read_toml, unique
+from planner.job.file.table import Table, unique
+from planner.job.file.toml_file import read_toml
 from planner.job.file.use_table import read_overrides, read_use
 from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part

@@ -18,9 +18,10 @@ from planner.output.terminal.plates_text import mirrored_words, plates_table, re
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import notes, verdict_line
 from planner.output.words.date_words import way_words
-from planner.output.words.paper_words import capital, percent, plural
+from planner.output.words.paper_words import percent
 from planner.output.words.size_words import reach_words
-from planner.output.words.wording import grams, hours, moment, money
+from planner.output.words.wording import grams, hours, money
+from planner.phrases import capital, moment, plural
 from planner.plan import Plan
 
 

@@ -11,8 +11,15 @@ from planner.calibrate import coupon
 from planner.finding import Finding
 from planner.job import Calendar, Job, Material, Printer, kind_of, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
+from planner.phrases import listed
 from planner.plan.stages import CouponFirst
 from planner.schedule import Wall, coupon_gate, shop_of
+
+
+def _short(finding: Finding) -> str:
+    """Return what a finding speaks of: the hardware and the part that it goes into, or else the feature alone."""
+    what, into, _ = finding.feature.partition(" in ")
+    return f"{what} in {finding.part}" if into else what
 
 
 def coupon_first(job: Job, material: Material, findings: Sequence[Finding], today: date) -> CouponFirst | None:
@@ -21,10 +28,10 @@ def coupon_first(job: Job, material: Material, findings: Sequence[Finding], toda
     Order of work: coupon on this printer and spool, then the first article; common practice, no source.
     """
     wish = job.calendar.coupon if job.calendar else "when-it-decides"
-    asked = dict.fromkeys(f"{f.part}: {f.feature}" for f in findings if f.question and kind_of(f.rule).coupon)
+    asked = dict.fromkeys(_short(f) for f in findings if f.question and kind_of(f.rule).coupon)
     if wish == "never" or (wish == "when-it-decides" and (job.printer.calibrated or not asked)):
         return None
-    some = ", ".join(list(asked)[:3]) + (f" and {len(asked) - 3} more" if len(asked) > 3 else "")
+    some = listed(asked, most_n=3)
     why = f"nobody has measured what {job.printer.name} does to bores and gaps, and that decides {some}"
     bare = _estimate(job, material)
     hands_min = round(read_hands_on().coupon_min.value)

@@ -82,10 +82,9 @@ def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJ
         Attended(days=(5,), from_min=480, to_min=1380),
     )
     text = JOB.replace("count = 3", "count = 7")
-    plans = {}
-    for name in "abc":
-        job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 50, 20))
-        plans[name] = planned(under(job, attended=weeks, deadline=date(2026, 12, 14), coupon="never"))
+    job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 50, 20))
+    alone = planned(under(job, attended=weeks, deadline=date(2026, 12, 14), coupon="never"))
+    plans = dict.fromkeys("abc", alone)
     never = {
         name: changed(plan, job=replace(plan.job, calendar=replace(plan.job.calendar, split="never")))
         for name, plan in plans.items()
@@ -142,7 +141,7 @@ def test_somebody_is_beside_a_plate_that_a_spool_ends_in(make_job: MakeJob) -> N
 def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -> None:
     """Three jobs due on one day, one printer: each late one gets ways, and each way, put into all jobs, keeps its word."""
     due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
-    plans = {name: plan_of(make_job, **due) for name in "abc"}
+    plans = dict.fromkeys("abc", plan_of(make_job, **due))
     together = on_one_calendar(plans)
     late = {
         name: plan.clocks
@@ -165,7 +164,7 @@ def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -
         for way in clocks.ways:
             change = next((keys for words, keys in kept.items() if words in way.what), None)
             if change is not None:
-                again = on_one_calendar({each: plan_of(make_job, **{**due, **change}) for each in "abc"}).plans[name]
+                again = on_one_calendar(dict.fromkeys("abc", plan_of(make_job, **{**due, **change}))).plans[name]
                 assert again.clocks is not None
                 assert again.clocks.ready is not None
                 assert way.ready is not None
@@ -238,7 +237,7 @@ def test_a_job_without_a_coupon_waits_for_the_printer_that_prints_one(make_job: 
 def test_a_late_job_holds_the_chapter(make_job: MakeJob) -> None:
     """Three jobs due on one day on one printer: those that are late are held, the others are not, and the ledger is."""
     due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
-    together = on_one_calendar({name: plan_of(make_job, **due) for name in "abc"})
+    together = on_one_calendar(dict.fromkeys("abc", plan_of(make_job, **due)))
     late = {name for name, plan in together.plans.items() if any(f.rule == "plan.late" for f in plan.findings)}
     told: Any = chapter_json(together.plans, together.note)
 

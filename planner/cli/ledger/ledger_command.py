@@ -50,14 +50,14 @@ def ledger(
     Examples: `fitwright ledger ledger.db init`, `fitwright ledger ledger.db show plates`,
     `fitwright ledger ledger.db recall L-31`, `fitwright ledger ledger.db backup ledger-2026-12-01.db`
     """
-    from planner.output import Out, show_rows
+    from planner.output import Out, row_table
 
     out = Out(json_path=json, quiet=quiet)
     _needs(action, what, known)
     title, result = _done(where, action, what, known)
     out.emit({"schema": "fitwright/ledger/1", "action": action, **result})
     if "rows" in result:
-        show_rows(out.console, title, result["rows"])
+        out.console.print(row_table(title, result["rows"]))
     else:
         out.console.print(title, markup=False, soft_wrap=True)
 

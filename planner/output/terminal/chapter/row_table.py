@@ -4,26 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
+from rich.text import Text
 
 UNITS = {"_g": ("g", 1.0), "_s": ("h", 3600.0), "_percent": ("%", 1.0)}
 """Ends of names that say a unit: how it is shown, and by what it is divided."""
 
 
-def show_rows(console: Console, title: str, rows: Sequence[Mapping[str, object]]) -> None:
-    """Print rows of one kind, a column for each of their names."""
+def row_table(title: str, rows: Sequence[Mapping[str, object]]) -> Table | Text:
+    """Return rows of one kind, a column for each of their names; a sentence where there are none."""
     if not rows:
-        console.print(f"{title}: nothing yet", markup=False)
-        return
+        return Text(f"{title}: nothing yet")
     table = Table(title=title, title_justify="left", box=None, padding=(0, 1, 0, 0))
     for name in rows[0]:
         number = any(isinstance(row[name], int | float) and not isinstance(row[name], bool) for row in rows)
         table.add_column(_head(name), justify="right" if number else "left", overflow="fold")
     for row in rows:
         table.add_row(*(escape(cell_words(name, value)) for name, value in row.items()))
-    console.print(table)
+    return table
 
 
 def _head(name: str) -> str:

@@ -17,6 +17,7 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid, written_sound
+from planner.phrases import listed
 from planner.rebore.bore_plugs import NO_PLUG, OPENED_MM, Sizes, closes, crossed_by, fillings, others
 from planner.rebore.longer_slots import slot_cut
 from planner.rebore.opening_targets import Aim, OpeningKind, aims_of
@@ -131,7 +132,7 @@ def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float)
 
 def _no_clean(names: Sequence[str]) -> str:
     """Return why a bore is left that crosses others where no plug leaves a sound part."""
-    return f"it crosses {', '.join(names)}, and no plug leaves clean faces there: {NO_PLUG}"
+    return f"it crosses {listed(names)}, and no plug leaves clean faces there: {NO_PLUG}"
 
 
 def _recut(

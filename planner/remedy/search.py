@@ -212,7 +212,9 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
         why = _still_fails(trials, group, candidate) if quick else ""
         if why:
             return Refused(kind=candidate.kind, text=candidate.text, why=why)
-        after = trials.after(candidate.does, posed=not quick, strong=False)  # what the quickest refuses needs no more
+        breaks = group.kind.gives == "strength" and candidate.kind != "size"
+        # What the quickest refuses needs no more; where a part breaks, only its strength anew tells anything.
+        after = trials.after(candidate.does, posed=not quick or breaks, strong=breaks)
         why = _why_not(trials.stand, group, after)
         if not why and (whole or not quick):
             after = trials.after(candidate.does, posed=True)
@@ -259,14 +261,14 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
     for finding in spoiled(stand, after):
         if kind_of(finding.rule).gives == "wall left" and finding.measured is not None and finding.limit is not None:
             return (
-                f"it leaves {finding.measured:.2f} mm beside {finding.feature} in {finding.part}, "
-                f"{finding.limit:.2f} mm needed"
+                f"it leaves {finding.measured:.2f} mm beside {finding.feature} in {finding.part}; "
+                f"{finding.limit:.2f} mm is needed"
             )
         return finding.why
     for key, was in zip(group.keys, group.findings, strict=True):
         now = after.worst_of(key) or (None if group.part else _of_rule(after, key))
-        if now is None and group.kind.cures == ("undo",):
-            continue  # work that is taken out is not judged any more
+        if now is None and (group.kind.cures == ("undo",) or not _has(after, group.part)):
+            continue  # work, or a part, that is taken out is not judged any more
         if now is None and group.kind.family == "settings":
             now = _of_rule(after, key)  # it names another layer height now
         if now is None and not group.kind.must_be and _fits(after, key):
@@ -276,6 +278,11 @@ def _why_not(stand: Stand, group: Group, after: Stand) -> str:
         if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):
             return now.why
     return ""
+
+
+def _has(after: Stand, part: str) -> bool:
+    """Return whether a part is still printed; where a group speaks of no part, there is none to miss."""
+    return not part or any(one.name == part for one in after.job.parts)
 
 
 def _waits(stand: Stand, group: Group, after: Stand) -> tuple[str, str]:

@@ -105,7 +105,7 @@ def _said(
     )
     checked = replace(checked, findings=remedies.shown(checked.findings, numbered=True))
     if do:
-        out.console.print(f"wrote {path} with {named_remedies(do)}; it is judged anew:", markup=False)
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is judged again:", markup=False)
     nearest = nearest_percent(reach.passes, checked.scale_percent)
     helps = not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent
     lines = (

@@ -9,7 +9,7 @@ from typing import Any, cast
 
 from planner.errors import JobError
 from planner.job.file.edits import Edit, change, read_tables, source_text, with_meshes
-from planner.job.file.table import toml_table
+from planner.job.file.toml_file import toml_table
 from planner.job.job import Job
 
 MEASURED_ANEW = frozenset(("mesh", "mesh_unit", "scale_percent", "sha256"))

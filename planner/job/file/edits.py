@@ -20,7 +20,8 @@ from tomlkit.items import Table as TableItem
 
 from planner.errors import JobError
 from planner.job.file.job_file import PRINTER, job_of_table
-from planner.job.file.table import Table, toml_table
+from planner.job.file.table import Table
+from planner.job.file.toml_file import toml_table
 from planner.job.job import Job
 from planner.job.start.write_job import job_text
 

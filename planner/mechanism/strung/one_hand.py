@@ -14,6 +14,7 @@ from planner.mechanism.force.equaliser import hand_pull_n
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove
 from planner.mechanism.strung.at_hand import Point
 from planner.mechanism.strung.strung_cord import StrungCord
+from planner.phrases import listed
 
 SAME_MM = 0.5
 """Ways that differ by less are one: a knot is set no better; common practice, no source."""
@@ -164,5 +165,4 @@ def _told(body: str, kind: Equaliser | None, group: Sequence[Drawn], one: Drawn,
 
 def _names(group: Sequence[Drawn]) -> str:
     """Return the names of cords."""
-    names = [one.cord.name for one in group]
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    return listed(one.cord.name for one in group)

@@ -25,12 +25,26 @@ def entry(finding: Finding, also: str = "", *, where: str = "", lines_n: int | N
 
     ``also`` says where else it is so, ``where`` stands instead of the part's name, ``lines_n`` cuts what was found.
     """
-    what, sign = f"{where or finding.part or 'the job'}: {finding.why}", SIGNS[finding.verdict].ljust(SIGN_N)
+    what = _led(where, finding.why) if where else f"{finding.part or 'the job'}: {finding.why}"
+    sign = SIGNS[finding.verdict].ljust(SIGN_N)
     found = wrapped(what, first=sign, rest=_INDENT, lines_n=lines_n)
     more = wrapped(also, first=_INDENT, rest=_INDENT, lines_n=lines_n) if also else ()
     cure = finding.remedy or finding.caution
     todo = _cured(cure, finding.part, lines_n and max(lines_n - 1, 1)) if cure else ()
     return (*found, *more, *todo)
+
+
+def _led(where: str, why: str) -> str:
+    """Return what was found after where; what both begin with is said once.
+
+    >>> _led("pull cord", "pull cord needs 9 mm"), _led("screw in b1", "screw: it is wide"), _led("bed", "it fits")
+    ('pull cord needs 9 mm', 'screw in b1: it is wide', 'bed: it fits')
+    """
+    bare = why.removeprefix("the ")
+    if bare.startswith((f"{where} ", f"{where}:", f"{where} of ")):
+        return why
+    lead, colon, rest = why.partition(": ")
+    return f"{where}: {rest}" if colon and where.startswith(f"{lead} ") else f"{where}: {why}"
 
 
 def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:

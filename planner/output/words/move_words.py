@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.finding import Finding, Verdict
 from planner.job import Gives, kind_of
-from planner.output.words.paper_words import plural
+from planner.phrases import plural
 
 GIVEN: tuple[Gives, ...] = ("range", "travel", "pull", "return")
 

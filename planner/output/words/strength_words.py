@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.finding import Evidence, Finding
+from planner.finding import Finding
 from planner.job import kind_of
 from planner.strength import ByElements
 
 SCREENING = (
-    "a screening: creep, heat and wear stay out, notches too where finite elements were not asked, and no figure is a "
-    "load that is allowed"
+    "a screening. It leaves out creep, heat and wear, and notches unless --elements is given; no figure is a load to "
+    "count on"
 )
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
@@ -26,19 +26,18 @@ def strength_line(findings: Sequence[Finding]) -> str:
         return ""
     weakest = max(passed, key=lambda one: one.measured or 0.0)
     many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
-    guessed = len({one.part for one in passed if one.evidence is Evidence.GUESSED})
-    only_if = f" {guessed} of them pass only if loads act as guessed." if guessed else ""
-    told = (
-        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed so."
+    return (
+        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
+        "the same way."
     )
-    return f"{told}{only_if}"
 
 
 def difference_words(by: ByElements) -> str:
     """Return in one sentence why finite elements and the beam pass differ under the same loads, or that they agree."""
     if by.unknown:
         return by.doubt
-    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas under the same loads"
+    loads = f"under the worst load ({by.case_said})" if by.case_said else "under the same loads"
+    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas {loads}"
     if by.share_percent > (1.0 + ALIKE_SHARE) * by.beam_percent:
         why = "a bore, a step or a corner raises stress there, which cuts do not see; the elements count"
     elif by.share_percent < (1.0 - ALIKE_SHARE) * by.beam_percent:
@@ -53,8 +52,8 @@ def pull_words(pull_n: float | None, share: float) -> str:
     if pull_n is None:
         return ""
     return (
-        f"A hand that pulls with all of its {pull_n:g} N loads cords and what they hang on {1.0 / share:.2g} times as "
-        f"much as the {pull_n * share:.3g} N that can be kept up, which is what is judged here: say so at hand-over."
+        f"A hand that pulls with all of its {pull_n:g} N loads the cords, and what they pull on, {1.0 / share:.2g} "
+        f"times as much as the {pull_n * share:.3g} N that can be kept up. Only that is judged: say so at hand-over."
     )
 
 

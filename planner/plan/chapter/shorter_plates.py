@@ -63,6 +63,6 @@ def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
     if len(parts) == len(packed):
         return plan
     plates = finished_plates(makings, parts)
-    why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
+    why = f"{len(plates)} plates instead of {len(packed)}: beside the other jobs, whole plates would be too late"
     stage = with_plates(plan.stage, TimedPlates(plates=plates, batches=batches, clocks=plan.clocks))
     return replace(plan, stage=replace(stage, parted_why=why))  # judged once its dates are settled

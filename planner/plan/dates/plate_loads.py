@@ -10,6 +10,7 @@ from itertools import accumulate
 from planner.job import Printer, printer_named, printers_of, usable_ground, why_not
 from planner.layers import plate_duration_s
 from planner.packing import PackedPlate, Plate, Run, plate_stem
+from planner.phrases import listed
 from planner.plan.parts.print_turns import piece_times_s
 from planner.plan.plates.bed_of_printer import brought_to, fill_on
 from planner.plan.plates.finished_plates import finished_plates
@@ -76,7 +77,7 @@ def _barred(plates: Sequence[int], plates_n: int, printer: Printer, own: Printer
         return f"no plate of this job lies on the bed of {printer.name}{way if smaller else ''}"
     if len(plates) == 1:
         return f"plate {plates[0]} does not lie on the bed of {printer.name}"
-    return f"plates {', '.join(str(number) for number in plates)} do not lie on the bed of {printer.name}"
+    return f"plates {listed(str(number) for number in plates)} do not lie on the bed of {printer.name}"
 
 
 def _ends(makings: Makings, plate: Plate) -> tuple[float, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.job import Calendar, Job, printers_of
 from planner.packing import PackedPlate
+from planner.phrases import moment
 from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_loads import plate_loads
 from planner.plan.dates.split_batches import parted
@@ -102,5 +103,5 @@ def _told(whole: Parted, before: Forecast, best: Parted, after: Forecast) -> str
     if after.ready is None:
         return what
     late = f", {before.late_days} d after the deadline" if before.late_days else ""
-    instead = f"{before.ready:%a %d %b %H:%M}{late}" if before.ready else "never: no time is long enough for whole ones"
-    return f"{what}: ready {after.ready:%a %d %b %H:%M} instead of {instead}"
+    instead = f"{moment(before.ready)}{late}" if before.ready else "never: no free time is long enough for whole plates"
+    return f"{what}: ready {moment(after.ready)} instead of {instead}"

@@ -8,6 +8,7 @@ from dataclasses import replace
 from planner.job import Material, Printer, printer_named
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.packing import PackedPlate, Plate, plate_stem
+from planner.phrases import listed
 from planner.plan.parts.print_turns import turns_of
 from planner.plan.plates.plate_inputs import Makings
 
@@ -20,7 +21,7 @@ def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Pl
         known, settings = makings.estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
         copies, in_turn = [known[p.part] for p in plate.placements], turns_of(job, printer) is not None
         rough = sorted({e.part for e in copies if e.approximate})
-        withheld = f"grams are withheld: {', '.join(rough)} has an unsound mesh" if rough else ""
+        withheld = f"grams are withheld: the mesh of {listed(rough)} is not sound" if rough else ""
         plates.append(
             Plate(
                 number=number,

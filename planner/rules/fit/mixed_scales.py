@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from planner.assembly import Claim
 from planner.finding import Finding, Verdict
 from planner.job import Job
+from planner.phrases import listed
 from planner.rules.rule import Rule, positive
 from planner.scale import Scale
 from planner.sourced import Sourced
@@ -34,7 +35,7 @@ class ScaleApart:
         factors = [factor for _, factor in self.own] + ([s] if self.follows else [])
         apart = 100.0 * (max(factors) / min(factors) - 1.0)
         fits = apart <= self.most_percent.value + 1e-9
-        told = ", ".join(f"{name} at {100 * factor:g} %" for name, factor in self.own)
+        told = listed(f"{name} at {100 * factor:g} %" for name, factor in self.own)
         return Finding(
             rule=self.rule,
             part=self.part,

@@ -176,7 +176,7 @@ def _caution(thin_n: int, lips_n: int) -> str:
     places = f"{thin_n} small thin place{'' if thin_n == 1 else 's'}, smaller than a few lines: "
     if lips_n:
         return f"{places}it prints one line thick there, and breaks off where something pulls on it."
-    return f"{places}it prints rounded off or with a gap there, and nothing hangs on it."
+    return f"{places}it prints rounded off or with a gap there, which does no harm."
 
 
 def _line(low: Below, high: Below, name: str) -> tuple[float, float]:
@@ -224,7 +224,7 @@ class WallRunOut:
 
     def at(self, s: float) -> Finding:
         """Say where the matter runs out, and order the edge to be rounded where it meets skin."""
-        many = "1 edge runs" if self.edges_n == 1 else f"{self.edges_n} edges run"
+        many = "1 edge thins" if self.edges_n == 1 else f"{self.edges_n} edges thin"
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -237,7 +237,7 @@ class WallRunOut:
             + (" on the side that lies on skin" if self.on_skin else ""),
             remedy="round the sharp edge until it holds no fibre of a cotton ball" if self.on_skin else "",
             source="geometry of the mesh",
-            caution="" if self.on_skin else "It prints rounded off, a line or two short: no wall, and no fault.",
+            caution="" if self.on_skin else "It prints rounded and a line or two short: not a wall, not a fault.",
         )
 
     def turns(self) -> tuple[float, ...]:

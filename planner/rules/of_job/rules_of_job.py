@@ -38,6 +38,7 @@ from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
+from planner.rules.of_job.slot_pin_rules import slot_pin_rules
 from planner.rules.of_job.wall_rules import wall_rules
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
 from planner.rules.settings.without_layers import WithoutLayers
@@ -174,10 +175,12 @@ def _bound(
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     rules += bearing_rules(job, claims.claims)
+    rules += slot_pin_rules(job, surveys, downs, claims.slots)
+    run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
         spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
-        strapped = {index for name, index in slots.slots if name == part.name}
+        strapped = {index for name, index in slots.slots | run_in if name == part.name}
         measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])
         found = next((r for of, other, r in kept if all(map(is_, of, measured)) and other == made_from), None)
@@ -226,7 +229,7 @@ def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rul
 
 
 def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
-    """List the slots that no strap claims."""
+    """List the slots that no strap claims, and no hardware slides in."""
     return [
         ConstantFinding(
             finding=Finding(

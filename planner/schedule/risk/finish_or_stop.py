@@ -69,9 +69,9 @@ def judged(
     if all_lost:
         why = "every piece on the plate is lost"
     elif does == "stop" and can:
-        why = f"beginning anew is shorter: {stop / 3600:.1f} h against {finish / 3600:.1f} h"
+        why = f"beginning again takes less: {stop / 3600:.1f} h against {finish / 3600:.1f} h"
     elif does == "finish" and rule.does != "finish":
-        why = f"going on is shorter: {finish / 3600:.1f} h against {stop / 3600:.1f} h; {rule.why}"
+        why = f"going on takes less: {finish / 3600:.1f} h against {stop / 3600:.1f} h; {rule.why}"
     else:
         why = rule.why
     return Mishap(

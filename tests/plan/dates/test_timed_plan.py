@@ -69,7 +69,7 @@ def test_a_fitting_after_the_deadline_is_told(make_job: MakeJob) -> None:
         found = timing_findings(replace(plan.job, calendar=calendar), plan.clocks)
         return [f.caution for f in found if f.feature == "fitting"]
 
-    assert "Mon 07 Dec 10:00 is after the deadline, Fri 04 Dec" in told(7)[0]
+    assert "Mon 7 Dec 10:00 is after the deadline, Fri 4 Dec" in told(7)[0]
     assert told(4) == []
 
 

@@ -149,7 +149,7 @@ class BoreCase:
         if self.left_mm(s, drill_mm) <= 0.0:
             return "drilling breaks out at the side"
         left, limit = told_apart(self.left_mm(s, drill_mm), self.edge_limit_mm)
-        return f"drilling leaves a wall of {left} mm, {limit} mm needed"
+        return f"drilling leaves a wall of {left} mm; {limit} mm is needed"
 
     def question(self) -> str:
         """Return the one measurement that decides, where the undersize does."""

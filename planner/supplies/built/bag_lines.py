@@ -9,8 +9,8 @@ from planner.assembly import SCREWS
 from planner.finding import Finding, Work
 from planner.job import Job, StockSize
 from planner.supplies.built.bench_work import works_on
-from planner.supplies.built.lengths import Stacked, length_of
-from planner.supplies.built.sizes import Piece, nearest_stock
+from planner.supplies.built.built_sizes import Piece, nearest_stock
+from planner.supplies.built.stock_lengths import Stacked, length_of
 from planner.supplies.supplies import HardwareLine
 
 SPARE_FOR_EACH = 10
@@ -181,7 +181,7 @@ def _with_screw(job: Job, piece: Piece) -> list[HardwareLine]:
     if hardware.nut is not None:
         locking = is_locking(piece)
         twice = locking and (piece.stock is None or piece.stock.locking_height_mm is None)
-        why = "something turns on it, so that a plain nut works loose" if piece.held.turns else "on the last part"
+        why = "something turns on it, and a plain nut would work loose" if piece.held.turns else "on the last part"
         found.append(
             _beside(
                 piece,
@@ -189,7 +189,7 @@ def _with_screw(job: Job, piece: Piece) -> list[HardwareLine]:
                 kind="nut",
                 count=hardware.count * (2 if twice else 1),
                 size=" locking" if locking and not twice else "",
-                why=f"for {hardware.name}: {why}" + ("; two lock each other" if twice else ""),
+                why=why + ("; two lock each other" if twice else ""),
                 price=job.tables.prices.get("locking-nut" if locking and not twice else "nut"),
             )
         )
@@ -205,7 +205,7 @@ def _with_screw(job: Job, piece: Piece) -> list[HardwareLine]:
                 what="washer",
                 kind="washer",
                 count=hardware.count * _washers_n(piece),
-                why=f"for {hardware.name}: {where}; leave it out where a head or nut is sunk",
+                why=f"{where}; leave it out where a head or nut is sunk",
                 price=job.tables.prices.get("washer"),
             )
         )

@@ -10,7 +10,7 @@ from planner.finding import Finding, Guess
 from planner.layers import Amount
 from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
 from planner.output.json.headline_json import asked_json, headline_json
-from planner.output.json.remedy_json import remedies_json
+from planner.output.json.remedy_json import refused_json, remedies_json
 from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
@@ -176,7 +176,10 @@ def plan_json(plan: Plan) -> Json:
         "cautions": [asdict(caution) for caution in plan.cautions],
         "parts": [_part_json(part) for part in plan.parts],
         "remedies": remedies_json(plan.remedies),
-        "findings": [finding_json(finding) for finding in plan.remedies.shown(plan.findings)],
+        "findings": [
+            {**finding_json(finding), "refused": refused_json(plan.remedies.refused_for(finding))}
+            for finding in plan.remedies.shown(plan.findings)
+        ],
     }
 
 

@@ -23,6 +23,8 @@ CONE_COS = float(np.cos(np.radians(30.0)))
 """The ball's other contact lies within 30 degrees of straight through: its sides are within 60 of opposed."""
 PARALLEL_COS = float(np.cos(np.radians(20.0)))
 NEARLY_ACROSS = 0.1
+ROD_SHARE = 0.15
+"""So much of what planes would add to the way straight through is left to the facets of a rod."""
 ROUNDS = 10
 TOUCH = 1e-5
 
@@ -125,7 +127,8 @@ def _straight_through(diameter_mm: Floats, free_mm: Floats, cos: Floats) -> NDAr
     that of the lean).
     """
     between_planes = (1.0 + cos) / (2.0 * np.maximum(cos, NEARLY_ACROSS))
-    rods: NDArray[np.bool_] = free_mm - diameter_mm < 0.5 * (between_planes - 1.0) * diameter_mm
+    longer = free_mm / diameter_mm - 1.0
+    rods: NDArray[np.bool_] = (cos < CONE_COS) & (longer < ROD_SHARE * (between_planes - 1.0))
     return rods
 
 

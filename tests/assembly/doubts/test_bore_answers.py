@@ -77,7 +77,9 @@ def test_a_printed_pin_through_four_bores_is_one_piece(make_job: MakeJob) -> Non
     names = ("cheek", "lever", "link", "back")
     solids = {name: solid_of(plate.translate((0.0, 0.0, 6.0 * k)), name) for k, name in enumerate(names)}
     solids["pin"] = solid_of(cylinder(6.0, 30.0, 48), "pin")
-    text = '[job]\nname = "fork"\nmesh_unit = "mm"\n' + "".join(f'[[part]]\nmesh = "{name}.stl"\n' for name in solids)
+    text = '[job]\nname = "fork"\nmesh_unit = "mm"\n' + "".join(
+        f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\n' for name in solids
+    )
     job = make_job(text, **solids)
     every = [one for _, answers in answered(job, {n: survey(solid) for n, solid in solids.items()}) for one in answers]
     pieces = {answer.name: answer.hardware[0].count for answer in every if answer.hardware}

@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 from planner.output.json.headline_json import asked_json, headline_json
 from planner.output.json.plan_json import Json, finding_json, guesses_json
-from planner.output.json.remedy_json import refused_json, remedies_json
+from planner.output.json.remedy_json import remedies_json
 from planner.remedy import Remedies
 from planner.rules import Checked
 from planner.size import MeasureScale, Window, nearest_percent
@@ -28,8 +28,5 @@ def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale
         "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
         "measures": [asdict(measure) for measure in measures],
         "remedies": remedies_json(remedies),
-        "findings": [
-            {**finding_json(finding), "refused": refused_json(remedies.refused_for(finding))}
-            for finding in checked.findings
-        ],
+        "findings": [finding_json(finding, remedies.refused_for(finding)) for finding in checked.findings],
     }

@@ -15,16 +15,18 @@ from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
+from planner.remedy import Refused
 from planner.rules import Checked
 from planner.size import Interval, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
 
 
-def finding_json(finding: Finding) -> Json:
-    """Return one finding."""
+def finding_json(finding: Finding, refused: Sequence[Refused] = ()) -> Json:
+    """Return one finding, with what was tried for it where no remedy was found."""
     return {
         **asdict(finding),
+        "refused": refused_json(refused),
         "verdict": finding.verdict.value,
         "evidence": finding.evidence.value,
         "at_mm": list(finding.at_mm) if finding.at_mm else None,
@@ -177,8 +179,7 @@ def plan_json(plan: Plan) -> Json:
         "parts": [_part_json(part) for part in plan.parts],
         "remedies": remedies_json(plan.remedies),
         "findings": [
-            {**finding_json(finding), "refused": refused_json(plan.remedies.refused_for(finding))}
-            for finding in plan.remedies.shown(plan.findings)
+            finding_json(finding, plan.remedies.refused_for(finding)) for finding in plan.remedies.shown(plan.findings)
         ],
     }
 

@@ -51,7 +51,7 @@ def _led(where: str, why: str) -> str:
 
 def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
     """Return the lines of what to do; ways that failed are told by name only where there is room for all of them."""
-    first, (head, tried, _) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
+    first, (head, _, tried) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
     whole = wrapped(cure, first=first, rest=_INDENT)
     if lines_n is None or len(whole) <= lines_n:
         return whole

@@ -166,3 +166,5 @@ class Spool:
     """What is left on it; left out: enough."""
     price_per_kg: float | None = None
     """What it cost; left out: the material profile's example."""
+    id: str = ""
+    """What is written on it: of several jobs, spools with one id are one spool."""

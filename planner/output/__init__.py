@@ -3,7 +3,7 @@
 1. ``plan_json(plan)``, ``check_json``, ``window_json`` ... give dictionaries; ``page(plan, papers)`` the report.
 2. ``bench_papers(plan, size)`` says every paper once; ``html`` and ``pdf`` print it; ``write_papers`` writes them.
 3. ``read_record(path)`` reads a record back; ``release(plan, record, today)`` says what is missing in it.
-4. ``write_plan(plan, folder)`` writes everything, each file whole or not at all; papers come before it.
+4. ``write_whole_plan(plan, folder)`` writes everything in place of an earlier plan, whole or not at all.
 """
 
 from planner.output.asking.question_picture import QuestionPictures
@@ -24,7 +24,7 @@ from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
 from planner.output.json.strength_json import strength_json
 from planner.output.page.page import page
-from planner.output.page.plan_folder import write_plan, write_text
+from planner.output.page.plan_folder import write_plan, write_text, write_whole_plan
 from planner.output.papers.assembly_order import order_of
 from planner.output.press.page_size import SIZES, PaperName
 from planner.output.press.press_html import html
@@ -121,4 +121,5 @@ __all__ = [
     "write_plan",
     "write_release",
     "write_text",
+    "write_whole_plan",
 ]

@@ -72,8 +72,8 @@ class _Layers:
     def again(self, here: Stand, again: Again) -> Again:
         """Return what judges a changed job with its layers, unless it spoils what needs none."""
 
-        def on_layers(job: Job, *, posed: bool = True, strong: bool = True) -> Stand:
-            after = again(job, posed=posed, strong=strong)
+        def on_layers(job: Job, *, posed: bool = True, strong: bool = True, asked: bool = True) -> Stand:
+            after = again(job, posed=posed, strong=strong, asked=asked)
             if spoiled(here, after):
                 return after
             return replace(after, more=self.said(job, after.downs), memo={})

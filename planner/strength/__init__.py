@@ -11,6 +11,7 @@ from planner.strength.beam.beam_pass import Weakest
 from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
 from planner.strength.judging.beam_share import BeamShare
+from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
@@ -27,10 +28,13 @@ __all__ = [
     "Weakest",
     "index",
     "load_of",
+    "lying_otherwise",
     "off_axis_strength_mpa",
+    "printed_otherwise",
     "screened",
     "share_percent",
     "strength_rules",
+    "stress_of",
     "unscreened",
     "weakest_material",
     "with_elements",

@@ -49,7 +49,9 @@ def _bar(petg: Material) -> Screened:
         level_mm=0.8,
         infill_share=0.2,
     )
-    return Screened(part="jaw", known=True, stuff=stuff, material=petg, case=CASE, weakest=WEAK, line_mm=0.45)
+    return Screened(
+        part="jaw", known=True, stuff=stuff, material=petg, case=CASE, cases=(CASE,), weakest=WEAK, line_mm=0.45
+    )
 
 
 class Solver:

@@ -26,10 +26,11 @@ def strength(
 ) -> None:
     """Show where each loaded part is weakest at size, and the share of its strength that the load takes there.
 
-    The load is that of `[use] load_n`, at the tip or at `[[part]] load_at_mm`; elsewhere a part's joints suggest it.
-    Parts are cut across the ways of their loads, with skin and infill apart and the layers of the chosen pose. Cuts do
-    not see notches: `--elements` solves the same loads by finite elements, which do; what they say is kept, and `check`
-    uses it. It is a screening: no figure is a load that is allowed.
+    The load is that of `[use] load_n`, at the tip or at `[[part]] load_at_mm` along `load_dir`. Where nobody stated
+    these, it is put at the places, and in the ways, that are worst for the part. Parts are cut across the ways of their
+    loads, with skin and infill apart and the layers of the chosen pose. Cuts do not see notches: `--elements` solves
+    by finite elements, which do; what they say is kept, and `check` uses it. It is a screening: no figure is a load to
+    count on.
 
     Examples: `fitwright strength job.toml`, `fitwright strength job.toml --load 100`,
     `fitwright strength job.toml --part jaw --elements --json -`

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from planner.cli.options import JsonOption, PaperChoice, PaperOption, QuietOption
+
+if TYPE_CHECKING:
+    from planner.job import Job
 
 
 def chapter(
@@ -23,6 +26,7 @@ def chapter(
     """Plan all jobs of a chapter on one calendar, and total them by recipient, printer, spool and print log.
 
     The plans are the same as those of `fitwright plan`; print logs are read from the folders of the jobs.
+    A job that cannot be read is a hold, and the others are planned.
     Examples: `fitwright chapter jobs`, `fitwright chapter r07/job.toml r11/job.toml -o chapter`
     """
     from planner.cli.load import named
@@ -30,8 +34,11 @@ def chapter(
     from planner.output import Out
 
     out = Out(json_path=json, quiet=quiet)
-    loaded = [named(path, several=True) for path in job_files(jobs)]
-    raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out).passes else 1)
+
+    def read(path: Path) -> Job:
+        return named(path, several=True)
+
+    raise typer.Exit(0 if plan_together(job_files(jobs), read, out_dir, paper.value, out).passes else 1)
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:

@@ -17,6 +17,8 @@ from planner.job.start.folder_job import MESH_ENDINGS
 DUTIES: tuple[Duty, ...] = get_args(Duty)
 SCALE_MOST = 1000.0
 
+LAYER_MM = SETTINGS_RANGES["layer_height_mm"]
+
 
 def read_part(table: Table, base: Path) -> Part:
     """Read one part; its mesh file must exist."""
@@ -41,7 +43,9 @@ def read_part(table: Table, base: Path) -> Part:
         ignore_bores=table.flag("ignore_bores", default=False),
         rebore=rebore,
         mesh_unit=table.word("mesh_unit", MESH_UNITS) if table.has("mesh_unit") else None,
-        layer_height_mm=table.number_or_none("layer_height_mm", high=SETTINGS_RANGES["layer_height_mm"], above=True),
+        layer_height_mm=table.number_or_none(
+            "layer_height_mm", low=SETTINGS_RANGES["layer_height_mm"][0], high=SETTINGS_RANGES["layer_height_mm"][1]
+        ),
         load_at_mm=table.vector("load_at_mm") if table.has("load_at_mm") else None,
         load_dir=_direction(table, "load_dir") if table.has("load_dir") else None,
         guessed=table.guessed(),

@@ -63,6 +63,8 @@ class Limits:
     """Least channel, as a multiple of its cord."""
     slot_clearance_mm: Sourced
     """Room in a slot beyond its webbing."""
+    slot_file_mm: Sourced
+    """By how much at most a printed slot is filed wider, both walls together."""
     strength_ratio: Sourced
     """Strength lost against the size as drawn, as a ratio, from which a caution is given."""
     strength_share: Sourced

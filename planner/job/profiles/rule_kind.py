@@ -11,7 +11,8 @@ from functools import cache
 from typing import Literal, TypeVar, get_args
 
 from planner.errors import ProfileError, nearest
-from planner.job.file.table import Table, read_toml
+from planner.job.file.table import Table
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
 

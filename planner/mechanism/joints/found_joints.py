@@ -16,6 +16,7 @@ from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot
 from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint
 from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
+from planner.mechanism.joints.slotted_pins import slotted_pins
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
 from planner.mechanism.joints.unmet_pins import unmet_pins
 from planner.mechanism.places.frame import Frame
@@ -76,9 +77,14 @@ def found_joints(
     spoken = {copy for pair, said in stated.items() if said.how in MOVES for copy in pair}
     unsolved += unmet_pins(job, claims, frames, stacks, spoken)
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
-    unsolved += slot_questions(joints, open_)
     for pair, way, at in guided_ends(job, joints, solids, frames):
         joints.append(_made(pair, None, "slides", way, at_mm=at, why=GUIDED))
+    for pair, stack, way in list(slotted_pins(open_, joints, stacks, surveys, frames)):
+        pin, open_ = stack.bores[0].bore, [one for one in open_ if one != pair]
+        why = f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
+        in_slot = _made(pair, None, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
+        joints.append(replace(in_slot, about=pin.axis))
+    unsolved += slot_questions(joints, open_)
     notes = [
         f"{joint.parts[1]} is taken to slide on {joint.parts[0]}, whose faces guide it: if not, say so with [[joint]]"
         for joint in joints
@@ -93,7 +99,7 @@ def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) ->
     """Return how many pins of the second copy lie in slots of the first, of copies of which nothing is stated."""
     found: dict[Pair, int] = {}
     for stack in stacks:
-        for owner, _, _, _ in stack.slots:
+        for owner in dict.fromkeys(slot[0] for slot in stack.slots):  # through both cheeks it is one pin
             pair = (owner, stack.copies[0])
             if pair not in stated and pair[::-1] not in stated:
                 found[pair] = found.get(pair, 0) + (1 if _loose_in_slot(pair, [stack]) else CLAMPED)

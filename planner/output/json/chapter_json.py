@@ -16,20 +16,23 @@ SPOOL_G = 1000.0
 """A full spool; common practice, no source."""
 
 
-def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
+def chapter_json(plans: Mapping[str, Plan], note: str = "", unread: Mapping[str, str] | None = None) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
+
+    ``unread`` says by path what is wrong with jobs that could not be read: each holds the chapter.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
     grams, ledger = _grams(plans), ledger_json(plans)
     verdicts = [plan.verdict for plan in plans.values()]
-    if any(row["short_g"] for row in ledger["spools"]):
+    if unread or any(row["short_g"] for row in ledger["spools"]):
         verdicts.append(Verdict.HOLD)
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
     return {
         "schema": "fitwright/chapter/1",
         "verdict": max(verdicts, key=lambda v: v.severity, default=Verdict.GO).value,
         "jobs": [_job(folder, plan) for folder, plan in plans.items()],
+        "unread": [{"path": path, "why": why} for path, why in (unread or {}).items()],
         "filament": [
             {
                 "material": material,

@@ -90,5 +90,6 @@ def _elements(by: ByElements) -> Json:
         "stress_mpa": by.stress_mpa if told else None,
         "direction": by.direction if told else None,
         "settles": by.stands,
+        "loads": by.case_said,
         "unknown": by.unknown,
     }

@@ -30,6 +30,7 @@ from planner.output.words import wording
 from planner.output.words.date_words import ready_words, way_words
 from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
+from planner.phrases import moment
 from planner.plan import Plan
 from planner.rules import by_severity
 from planner.scale import Scale
@@ -155,7 +156,7 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "way_words": way_words,
         "grams": wording.grams,
         "money": wording.money,
-        "moment": wording.moment,
+        "moment": moment,
         "size": wording.size,
         "price": price_words,
         "stop_words": stop_words,

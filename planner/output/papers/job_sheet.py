@@ -7,7 +7,7 @@ from planner.job import Printer
 from planner.output.press.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
 from planner.output.words.paper_words import head_of, mirrored, percent, worn
-from planner.phrases import plural
+from planner.phrases import moment, plural
 from planner.plan import CouponFirst, Plan
 
 
@@ -95,7 +95,7 @@ def _plates(plan: Plan) -> Rows:
     rows = [_coupon(plan.coupon)] if plan.coupon else []
     for plate in plan.plates:
         run = runs.get(plate.number)
-        start = "no calendar" if run is None else wording.moment(run.start)
+        start = "no calendar" if run is None else moment(run.start)
         rows.append(
             (
                 str(plate.number),
@@ -117,7 +117,7 @@ def _plates(plan: Plan) -> Rows:
 
 def _coupon(first: CouponFirst) -> tuple[str, ...]:
     """Return the row of what is printed and measured before the plates."""
-    start = "no calendar" if first.start is None else wording.moment(first.start)
+    start = "no calendar" if first.start is None else moment(first.start)
     return "coupon", "1", "any", wording.duration(first.duration_s), wording.grams(first.mass_g.value), start, BOX
 
 

@@ -75,6 +75,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
             job["deadline"] or "-",
         )
     console.print(table)
+    notes(console, "Not planned", [f"HOLD {row['path']}: {row['why']}" for row in sums["unread"]])
     for row in sums["filament"]:
         spools = plural(row["spools"], "spool")
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
@@ -105,7 +106,7 @@ def ledger_lines(sums: dict[str, Any]) -> list[str]:
         what = f"{row['material']} {row['colour']}: {row['need_g']:.0f} g, with reserve {row['with_reserve_g']:.0f} g"
         left = "nobody says how much is left" if row["left_g"] is None else f"{row['left_g']:.0f} g left"
         short = f": HOLD, buy {row['short_g']:.0f} g more before the last of these plates" if row["short_g"] else ""
-        lines.append(f"{what}; {left}{short}")
+        lines.append(f"{what}; {left}{short}{'. ' if row['question'] else ''}{row['question']}")
     for row in sums["prints"]:
         failed = f"{row['failed']} of {row['plates']} plates failed in {row['hours']:.1f} h"
         scrap = "" if row["scrap_share"] is None else f", {100 * row['scrap_share']:.0f} % of pieces printed again"

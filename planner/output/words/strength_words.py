@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.finding import Evidence, Finding
+from planner.finding import Finding
 from planner.job import kind_of
 from planner.strength import ByElements
 
 SCREENING = (
-    "a screening. It leaves out creep, heat and wear, and notches unless --elements is given; no figure is an "
-    "allowed load"
+    "a screening. It leaves out creep, heat and wear, and notches unless --elements is given; no figure is a load to "
+    "count on"
 )
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
@@ -26,20 +26,18 @@ def strength_line(findings: Sequence[Finding]) -> str:
         return ""
     weakest = max(passed, key=lambda one: one.measured or 0.0)
     many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
-    guessed = len({one.part for one in passed if one.evidence is Evidence.GUESSED})
-    only_if = f" {guessed} of them pass only if loads act as guessed." if guessed else ""
-    told = (
+    return (
         f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
         "the same way."
     )
-    return f"{told}{only_if}"
 
 
 def difference_words(by: ByElements) -> str:
     """Return in one sentence why finite elements and the beam pass differ under the same loads, or that they agree."""
     if by.unknown:
         return by.doubt
-    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas under the same loads"
+    loads = f"under the worst load ({by.case_said})" if by.case_said else "under the same loads"
+    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas {loads}"
     if by.share_percent > (1.0 + ALIKE_SHARE) * by.beam_percent:
         why = "a bore, a step or a corner raises stress there, which cuts do not see; the elements count"
     elif by.share_percent < (1.0 - ALIKE_SHARE) * by.beam_percent:

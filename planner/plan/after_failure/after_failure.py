@@ -12,6 +12,7 @@ from planner.packing import Plate, counted
 from planner.plan.after_failure.failure import Failure, failed_plate
 from planner.plan.after_failure.lost_pieces import repacked
 from planner.plan.after_failure.pieces_again import plate_again, scrap, unfinished, whole_pieces
+from planner.plan.dates.coupon_first import gated
 from planner.plan.dates.plate_dates import job_with_times
 from planner.plan.dates.split_batches import batch_for, packed_of
 from planner.plan.dates.with_dates import with_plates
@@ -139,8 +140,9 @@ def _printed(plan: Plan, done: Sequence[int], failed: Plate, again: Plate | None
 
 
 def _left(plan: Plan, makings: Makings, plates: Sequence[Plate], printed: Printed) -> Plan:
-    """Return the plan of the plates that are left, judged anew; the coupon was measured before the first plate."""
-    made = job_with_times(makings, plates, [batch_for(makings, packed_of(plate)) for plate in plates])
+    """Return the plan of the plates that are left, judged anew; plates that wait for its coupon still do."""
+    batches = [batch_for(makings, packed_of(plate)) for plate in plates]
+    made = job_with_times(makings, plates, batches, printers_free=gated(makings.job, plan.coupon))
     stage = with_plates(plan.stage, made)
     printed_so_far = plan.stage.printed + printed
     return judged(replace(stage, job=makings.job, coupon=None, parted_why="", printed=printed_so_far))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 
@@ -76,23 +76,42 @@ def dated_coupon(
 
 
 def in_turn(
-    firsts: Mapping[str, CouponFirst], calendar: Calendar, printers: Sequence[Printer]
-) -> dict[str, CouponFirst]:
-    """Return coupons of several jobs: one for a printer and material, one after the other on a printer."""
+    firsts: Iterable[CouponFirst],
+    calendar: Calendar,
+    printers: Sequence[Printer],
+    free: Mapping[str, datetime] | None = None,
+) -> dict[tuple[str, str], CouponFirst]:
+    """Return coupons by printer and material, one after the other on a printer, which may be free from a moment on."""
     made: dict[tuple[str, str], CouponFirst] = {}
-    for first in firsts.values():
+    for first in firsts:
         key = first.printer, first.material
         if key not in made:
             before = [other.measured for (printer, _), other in made.items() if printer == first.printer]
+            before.append((free or {}).get(first.printer))
             made[key] = dated_coupon(first, calendar, printers, max((m for m in before if m), default=None))
-    return {name: made[first.printer, first.material] for name, first in firsts.items()}
+    return made
 
 
 def after_coupon(job: Job, first: CouponFirst | None) -> Job:
-    """Return the job with its calendar from when its coupon is measured, or from its own start where that is later."""
+    """Return the job with its calendar from when its coupon is measured, or from its own start where that is later.
+
+    Where one of its other printers was measured before, the job begins at its own start: see ``gated``.
+    """
     if first is None or first.measured is None or job.calendar is None or job.calendar.start is None:
         return job
+    if len(gated(job, first)) < len(printers_of(job)):
+        return job
     return replace(job, calendar=replace(job.calendar, start=max(first.measured, job.calendar.start)))
+
+
+def gated(job: Job, first: CouponFirst | None) -> dict[str, datetime]:
+    """Return from when on each printer takes plates that waits for the coupon; one that was measured before does not.
+
+    Another printer that nobody has measured waits too: what the coupon tells is the best that is known of it.
+    """
+    if first is None or first.measured is None:
+        return {}
+    return {p.name: first.measured for p in printers_of(job) if p.name == first.printer or not p.calibrated}
 
 
 def _estimate(job: Job, material: Material) -> PartEstimate:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from planner.packing import Plate
 from planner.plan.dates.plate_loads import on_their_printers
@@ -23,16 +24,21 @@ class TimedPlates:
 
 
 def job_with_times(
-    makings: Makings, plates: Sequence[Plate], batches: Sequence[Batch], hands_before_min: int = 0
+    makings: Makings,
+    plates: Sequence[Plate],
+    batches: Sequence[Batch],
+    hands_before_min: int = 0,
+    printers_free: Mapping[str, datetime] | None = None,
 ) -> TimedPlates:
     """Return one job's plates with times; without a calendar, or a start, they stay as they are.
 
-    ``hands_before_min`` of work lie before the first plate.
+    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates.
     """
     calendar = makings.job.calendar
     if calendar is None or calendar.start is None:
         return TimedPlates(plates=tuple(plates), batches=tuple(batches), clocks=None)
-    job = JobPlates(makings=makings, plates=tuple(plates), hands_before_min=hands_before_min)
+    free = printers_free or {}
+    job = JobPlates(makings=makings, plates=tuple(plates), hands_before_min=hands_before_min, printers_free=free)
     return plates_with_times([job], [batches])[0]
 
 

@@ -16,6 +16,7 @@ from planner.remedy.remedy import Costs
 from planner.remedy.standing import Again, Stand, decided
 from planner.remedy.ways.by_hand import DRILL_STEPS_MM, edits_of, minutes_for, orders, works_for
 from planner.remedy.ways.other_movement import stiffer_elastic
+from planner.remedy.ways.stronger_part import metal_pin
 
 SAME_MM = 0.15
 """A stated diameter this near to a stock size means that size."""
@@ -25,6 +26,8 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
     """Yield every other stock size, the nearest first: thinner where a bore is tight, thicker where it is loose."""
     if group.kind.gives == "return":
         yield from stiffer_elastic(stand)
+    if group.kind.gives == "strength":
+        yield from metal_pin(stand, group)
     if not group.claims:
         return
     hardware = group.claims[0].hardware

@@ -13,6 +13,7 @@ from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.standing import Again, Stand
 from planner.remedy.ways.own_height import HEIGHT, changes_at_height, own_height_of, parts_at
+from planner.remedy.ways.stronger_part import more_solid
 from planner.rules import Change, WithoutLayers, setting_remedy, smallest_change
 from planner.scale import Scale
 
@@ -22,8 +23,10 @@ LINE_LEAST_SHARE = 1.0
 
 
 def other_settings(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield the smallest change of settings that cures a group."""
-    if group.kind.family != "settings":
+    """Yield the smallest change of settings that cures a group; where a part breaks, a more solid print."""
+    if group.kind.gives == "strength":
+        yield from more_solid(stand, group)
+    elif group.kind.family != "settings":
         yield from _narrower_lines(stand, group)
     elif stand.settings is not None:
         finding, settings = group.findings[0], stand.job.settings

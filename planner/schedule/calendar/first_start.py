@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.phrases import moment
 from planner.schedule.calendar.allowed_starts import starts_of
-from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.wall_clock import Wall
 
 

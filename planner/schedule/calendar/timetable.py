@@ -19,8 +19,8 @@ from planner.schedule.calendar.job_loads import (
     terms_of,
     wall_of,
 )
+from planner.schedule.calendar.schedule_records import Answer, PrintRun, Shop, Task, by_key
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
-from planner.schedule.calendar.task import Answer, PrintRun, Shop, Task, by_key
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.simulate import Chance, Played, played

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, first_from
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.risk_in_turn import left_after

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import Judge, last_free_min
-from planner.schedule.calendar.task import Key, PrintRun, Task, by_key, finish_of
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.solver.minute_model import Aim, MinuteModel
 

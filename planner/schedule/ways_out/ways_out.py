@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from planner.phrases import day_words
 from planner.schedule.calendar.job_loads import JobLoads
-from planner.schedule.calendar.task import PrintRun
+from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
 from planner.schedule.solver.solve import EXACT_N, solved

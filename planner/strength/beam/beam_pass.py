@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -23,7 +24,7 @@ from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 3
+BEAM_VERSION = 5
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid anew; between them its part in the section goes straight."""
@@ -34,6 +35,8 @@ END = 0.002
 """How far from the ends of a way the first and last cut lie, as a share of it."""
 KEPT_N = 256
 """So many answers are kept in memory: trying remedies asks for the same parts again and again."""
+UNSHEARED = 0.3
+"""Shear at the centroid that surely takes less than this share of what the worst corner takes adds under 5 % to it."""
 FEWEST_MM2 = 0.05
 """A smaller cut is the edge of a part."""
 PATCH = 0.5
@@ -65,6 +68,10 @@ class Weakest:
         Of the low strength, at each of the knots, times the square of the scale: straight between them.
     cuts_n
         How many cuts were judged.
+    case_shares
+        Of the share, what each load case takes at its own weakest cut.
+    lying
+        Drawn directions that might face the bed, and how many times the share it would be with each of them down.
     """
 
     at_mm: Vec3
@@ -76,6 +83,8 @@ class Weakest:
     case_n: int
     share_percent: tuple[float, ...]
     cuts_n: int
+    case_shares: tuple[float, ...] = ()
+    lying: tuple[tuple[Vec3, float], ...] = ()
 
     def stress_at_mpa(self, share_percent: float) -> float:
         """Return the stress at a scale at which the share is known: both grow alike, as the loads stay the same."""
@@ -92,23 +101,28 @@ class _Judged:
     shape: shapely.Geometry
     place_mm: Floats
     tensor_mpa: Floats
+    tensors_mpa: Floats
     way: tuple[Vec3, Vec3]
     share: float
     largest_mm2: float
 
 
 @lru_cache(maxsize=KEPT_N)
-def weakest(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff) -> Weakest | None:
+def weakest(
+    solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...] = ()
+) -> Weakest | None:
     """Return the weakest cut of a part under all its load cases; None where no cut carries anything.
+
+    ``downs`` are drawn directions that might face the bed instead: the same stresses are judged with layers so.
 
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
     scale, so that stress goes with one over its square, but for the skin, whose thickness is laid anew at every knot.
     """
-    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS)
-    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff))
+    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
+    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff, downs))
 
 
-def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weakest | None:
+def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:
     """Cut and judge, then once more between the neighbours of the worst."""
     ways = dict.fromkeys(way for case in cases for way in case.ways)
     shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
@@ -122,7 +136,10 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
     closer = list(_along(solid, worst.way, nearer, cases, stuff, worst.largest_mm2))
     worst = max((worst, *closer), key=lambda one: one.index_ratio)
     case = cases[worst.case_n]
-    knots = tuple(100.0 * _judged(worst.cut, worst.shape, case, stuff, s)[0] ** 0.5 for s in KNOTS)
+    knots = tuple(
+        100.0 * _judged_zones(printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, case, stuff)[0] ** 0.5
+        for s in KNOTS
+    )
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
     return Weakest(
         at_mm=as_vec(worst.place_mm),
@@ -134,7 +151,28 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
         case_n=worst.case_n,
         share_percent=knots,
         cuts_n=len(found) + len(closer),
+        case_shares=_case_shares([*found, *closer], len(cases)),
+        lying=_lying([*found, *closer], stuff, downs),
     )
+
+
+def _case_shares(found: Sequence[_Judged], cases_n: int) -> tuple[float, ...]:
+    """Return what each load case takes at its own weakest cut, as a share of the worst of all."""
+    most = np.zeros(cases_n)
+    for one in found:
+        most[one.case_n] = max(most[one.case_n], one.index_ratio)
+    return tuple(float(x) for x in np.sqrt(most / most.max()))
+
+
+def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) -> tuple[tuple[Vec3, float], ...]:
+    """Return how many times the share it would be with other directions down; the skin is taken as it is now."""
+    every = np.concatenate([one.tensors_mpa for one in found])
+
+    def most(normal: Floats) -> float:
+        return float(index(every, normal, stuff.strengths).max())
+
+    now = most(np.array(stuff.normal))
+    return tuple((down, (most(-np.array(down)) / now) ** 0.5) for down in downs)
 
 
 def _along(
@@ -157,33 +195,33 @@ def _along(
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
         zones = printed_zones(shape, cut, stuff, 1.0)
         for number in asked:
-            worst, place, tensor = _judged_zones(zones, cut, cases[number], stuff)
+            worst, place, tensors, at = _judged_zones(zones, cut, cases[number], stuff)
             yield _Judged(
                 index_ratio=worst,
                 case_n=number,
                 cut=cut,
                 shape=shape,
                 place_mm=place,
-                tensor_mpa=tensor,
+                tensor_mpa=tensors[at],
+                tensors_mpa=tensors,
                 way=way,
                 share=share,
                 largest_mm2=largest,
             )
 
 
-def _judged(
-    cut: Cut, shape: shapely.Geometry, case: LoadCase, stuff: BeamStuff, factor: float
-) -> tuple[float, Floats, Floats]:
-    """Return the worst index of a cut at a scale, drawn at 100 %, where it is, and the stress there."""
-    return _judged_zones(printed_zones(shape, cut, stuff, factor), cut, case, stuff)
-
-
-def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> tuple[float, Floats, Floats]:
-    """Return the worst index of a cut with its zones, where it is, and the stress there."""
+def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> tuple[float, Floats, Floats, int]:
+    """Return the worst index of a cut with its zones, where it is, all its stresses, and which of them that is."""
     about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
     force, moment = beyond(cut, case.every, about)
-    stress = stress_in(zones, force, moment)
-    tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
-    found = index(tensors, np.array(stuff.normal), stuff.strengths)
-    worst = int(found.argmax())
-    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors[worst]
+    shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
+    bound_mpa, worst = math.inf, 0
+    while True:
+        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa)
+        tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
+        found = index(tensors, np.array(stuff.normal), stuff.strengths)
+        worst = int(found.argmax())
+        if bound_mpa < math.inf:
+            break
+        bound_mpa = UNSHEARED * float(found[worst]) ** 0.5 * shear_mpa
+    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors, worst

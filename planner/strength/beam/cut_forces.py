@@ -43,10 +43,8 @@ def beyond(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Float
 
     Both in the cut's axes: what the near side must take up (equilibrium, textbook).
     """
-    force, moment = np.zeros(3), np.zeros(3)
-    for load in loads:
-        at, push = np.array(load.at_mm), np.array(load.force_n)
-        if (at - cut.at_mm) @ cut.axes[2] > 0.0:
-            force += push
-            moment += np.cross(at - about_mm, push) + np.array(load.couple_n_mm)
-    return cut.axes @ force, cut.axes @ moment
+    at = np.array([load.at_mm for load in loads])
+    far = (at - cut.at_mm) @ cut.axes[2] > 0.0
+    push, couple = np.array([load.force_n for load in loads]), np.array([load.couple_n_mm for load in loads])
+    moment = np.cross(at[far] - about_mm, push[far]).sum(axis=0) + couple[far].sum(axis=0)
+    return cut.axes @ push[far].sum(axis=0), cut.axes @ moment

@@ -13,6 +13,9 @@ from planner.finding import Vec3
 Floats = NDArray[np.float64]
 ARM_MM = 10.0
 """Moments count as forces at this arm where statics leave a choice between them; no source."""
+HINGED = 1e-6
+"""A moment that supports on one line would only take at arms of this share of what they have is left over: bores that
+lie on one axis but for rounding turn about it."""
 LATER = 1e-3
 """A couple is taken only where forces do not do: it costs so much more."""
 
@@ -64,15 +67,15 @@ class LoadCase:
         From where to where the part is cut: from a support to where a load acts.
     said
         Where the loads come from, in words.
-    guessed
-        Whether their place or way follows from the part's form alone.
+    asks
+        What to state, where nobody told their place, their way or what holds the part; empty where all is known.
     """
 
     pushes: tuple[PartLoad, ...]
     answers: tuple[PartLoad, ...]
     ways: tuple[tuple[Vec3, Vec3], ...]
     said: str
-    guessed: bool = False
+    asks: str = ""
 
     @property
     def every(self) -> tuple[PartLoad, ...]:
@@ -108,7 +111,7 @@ def answers_of(pushes: Sequence[PartLoad], supports: Sequence[Support]) -> tuple
         for way in _couples(one):
             columns.append(LATER * np.concatenate([np.zeros(3), way]))
             owners.append(number)
-    shares = np.linalg.lstsq(np.array(columns).T, wanted, rcond=1e-12)[0]
+    shares = np.linalg.lstsq(np.array(columns).T, wanted, rcond=HINGED)[0]
     found = [np.zeros((2, 3)) for _ in supports]
     for k, (share, column, owner) in enumerate(zip(shares, columns, owners, strict=True)):
         if k < forces_n:

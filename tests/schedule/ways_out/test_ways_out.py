@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 
 import pytest
 
@@ -59,6 +60,12 @@ CHANGED: dict[str, dict[str, str]] = {
     "split the plates": {"split": '"when-needed"'},
 }
 """What a person writes into [plan] for each way, found by words of its sentence."""
+
+
+@pytest.fixture(autouse=True)
+def _kept_here(monkeypatch: pytest.MonkeyPatch, kept_in_run: Path) -> None:
+    """Measure, lay and time each block once for all plans of it: what is tried here is the calendar's change."""
+    monkeypatch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
 
 
 def _planned(make_job: MakeJob, keys: Mapping[str, str]) -> Plan:

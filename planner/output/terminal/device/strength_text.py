@@ -49,7 +49,7 @@ def _row(one: Screened, finding: Finding) -> str:
     at_mm, direction = (counts.at_mm, counts.direction) if counts else (weak.at_mm, weak.direction)
     stress_mpa = counts.stress_mpa if counts else weak.stress_at_mpa(finding.measured)
     place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in at_mm)
-    doubt = "" if one.known else " (guessed)"
+    doubt = "" if one.known else " (the worst that nobody has ruled out)"
     both = "" if by is None else f". {difference_words(by)}"
     return (
         f"{one.part}: {finding.measured:.0f} %, {stress_mpa:.1f} MPa {direction} the layers at [{place}] mm; "

@@ -9,8 +9,8 @@ from planner.assembly import SCREWS
 from planner.finding import Finding, Work
 from planner.job import Job, StockSize
 from planner.supplies.built.bench_work import works_on
-from planner.supplies.built.lengths import Stacked, length_of
-from planner.supplies.built.sizes import Piece, nearest_stock
+from planner.supplies.built.built_sizes import Piece, nearest_stock
+from planner.supplies.built.stock_lengths import Stacked, length_of
 from planner.supplies.supplies import HardwareLine
 
 SPARE_FOR_EACH = 10

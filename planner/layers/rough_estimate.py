@@ -13,7 +13,7 @@ from planner.cache import kept, key_of
 from planner.job import Material, Printer, Settings
 from planner.layers.estimate import LAYER_CHANGE_S, LAYERS_VERSION, mass_g
 from planner.layers.lines.bead import bead_area_mm2, pitch_mm
-from planner.layers.lines.lay import SUPPORT_LEAST_MM3
+from planner.layers.lines.laid_lines import SUPPORT_LEAST_MM3
 from planner.layers.lines.section import Section, rings_of, sections_of
 from planner.layers.lines.support import SHARE, supports_of
 from planner.mesh import Solid

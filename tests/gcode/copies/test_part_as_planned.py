@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.gcode.copies.original import Original
+from planner.gcode.copies.part_as_planned import Original
 from planner.gcode.matching.match import Pose
 from planner.layers import Section
 from tests.gcode.plate import SETTINGS

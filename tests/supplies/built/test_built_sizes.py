@@ -6,7 +6,7 @@ import pytest
 
 from planner.finding import Finding, Verdict, Work
 from planner.job import Hardware, read_tables
-from planner.supplies.built.sizes import nearest_stock, pieces_of
+from planner.supplies.built.built_sizes import nearest_stock, pieces_of
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.job import Hardware, read_tables
-from planner.supplies.built.lengths import Stacked, length_of
+from planner.supplies.built.stock_lengths import Stacked, length_of
 
 M3 = next(size for size in read_tables().machine_screws if size.label == "M3")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.gcode.matching.laid import CELL_MM, Laid
+from planner.gcode.matching.line_raster import CELL_MM, Laid
 from planner.gcode.strokes import Strokes
 from planner.job import Printer
 

@@ -156,8 +156,8 @@ class BoreCase:
         axis = "vertical" if self.upright else "horizontal"
         low, high = self.undersize_mm.low, self.undersize_mm.high
         return (
-            f"How much smaller do bores with a {axis} axis print on this printer? Anything from {low:g} to {high:g} mm is "
-            "usual, and what fits depends on it."
+            f"How much smaller do bores with a {axis} axis print on this printer? Anything from {low:g} to {high:g} mm "
+            "is usual, and what fits depends on it."
         )
 
     def caution(self) -> str:

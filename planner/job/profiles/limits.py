@@ -44,7 +44,7 @@ class Limits:
     play_held_mm: Sourced
     """Most play on diameter of hardware that is held."""
     pilot_least_thread_share: Sourced
-    """Least share of a screw's thread that a pilot bore leaves to hold: more strips."""
+    """Least share of a screw's thread that a pilot bore must leave: with less, the thread strips."""
     pilot_drill_thread_share: Sourced
     """Share of the thread that a pilot is drilled for where it is too narrow."""
     pilot_most_thread_share: Sourced

@@ -53,8 +53,8 @@ def _unrecognised(part: str, survey: Survey) -> Finding:
         feature=f"{n} openings",
         verdict=Verdict.GO,
         measured=float(n),
-        why=f"by its topology, {survey.handles_n} openings go through {part}; {n} of them were not recognised as a "
-        "bore, slot or channel",
+        why=f"openings through {part}, by its topology: {survey.handles_n}; recognised as bores, slots or channels: "
+        f"{survey.handles_n - n}",
         source="genus of the mesh (Euler's formula) against the survey",
         caution="listed only: look at them, because what goes through them is not checked",
     )

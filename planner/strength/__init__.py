@@ -11,6 +11,7 @@ from planner.strength.beam.beam_pass import Weakest
 from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
 from planner.strength.judging.beam_share import BeamShare
+from planner.strength.judging.lasting import Lasting, lasting_of
 from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
@@ -20,6 +21,7 @@ __all__ = [
     "LOADED",
     "BeamShare",
     "ByElements",
+    "Lasting",
     "LoadCase",
     "PartLoad",
     "Screened",
@@ -27,6 +29,7 @@ __all__ = [
     "Support",
     "Weakest",
     "index",
+    "lasting_of",
     "load_of",
     "lying_otherwise",
     "off_axis_strength_mpa",

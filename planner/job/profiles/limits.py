@@ -65,6 +65,10 @@ class Limits:
     """Room in a slot beyond its webbing."""
     strength_ratio: Sourced
     """Strength lost against the size as drawn, as a ratio, from which a caution is given."""
+    creep_share: Sourced
+    """Of a short test's strength, what is left after 1000 h under a load that stays on."""
+    fatigue_share: Sourced
+    """Of it, what is left after a million loads."""
     strength_share: Sourced
     """Share of the strength that a joint's stress may reach without a caution."""
     small_age_years: Sourced

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.finding import Finding
 from planner.job import kind_of
-from planner.strength import ByElements
+from planner.strength import ByElements, Lasting
 
 SCREENING = "a screening: notches stay out where finite elements were not asked, and no figure is a load to count on"
 ALIKE_SHARE = 0.15
@@ -50,6 +50,21 @@ def pull_words(pull_n: float | None, share: float) -> str:
     return (
         f"A hand that pulls with all of its {pull_n:g} N loads cords and what they hang on {1.0 / share:.2g} times as "
         f"much as the {pull_n * share:.3g} N that can be kept up, which is what is judged here: say so at hand-over."
+    )
+
+
+def lasting_words(part: str, share_percent: float, lasting: Sequence[Lasting]) -> str:
+    """Return what heat, a load that stays on and repeated loads leave of the strength, and what a part takes of that."""
+    if not lasting:
+        return ""
+    each = "; ".join(
+        f"{one.name} {100.0 * one.share:.0f} % of it is left"
+        + (f", of which {part} takes {share_percent / one.share:.0f} %" if one.share > 0.0 else "")
+        for one in lasting
+    )
+    return (
+        f"The strength is that of a short test at room temperature: {each}. Where several come together, they multiply. "
+        f"Sources: {'; '.join(dict.fromkeys(one.source for one in lasting))}."
     )
 
 

@@ -54,7 +54,7 @@ def pull_words(pull_n: float | None, share: float) -> str:
 
 
 def lasting_words(part: str, share_percent: float, lasting: Sequence[Lasting]) -> str:
-    """Return what heat, a load that stays on and repeated loads leave of the strength, and what a part takes of that."""
+    """Return what heat, a lasting load and repeated loads leave of the strength, and what a part takes of that."""
     if not lasting:
         return ""
     each = "; ".join(
@@ -63,7 +63,8 @@ def lasting_words(part: str, share_percent: float, lasting: Sequence[Lasting]) -
         for one in lasting
     )
     return (
-        f"The strength is that of a short test at room temperature: {each}. Where several come together, they multiply. "
+        f"The strength is that of a short test at room temperature: {each}. Where several come together, they "
+        "multiply. "
         f"Sources: {'; '.join(dict.fromkeys(one.source for one in lasting))}."
     )
 

@@ -1,4 +1,4 @@
-"""What is left of a strength that a short test at room temperature gives: under heat, a lasting load, repeated loads."""
+"""What is left of a strength that a short test at room temperature gives: under heat, lasting and repeated loads."""
 
 from __future__ import annotations
 

@@ -38,13 +38,15 @@ def cut_at(at_mm: Floats, way: Floats) -> Cut:
     return Cut(at_mm=at_mm, axes=np.array([first, np.cross(normal, first), normal]))
 
 
-def beyond(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
-    """Return force and moment about a point of the loads beyond a cut, on the side that its normal shows.
+def beyond(cut: Cut, loads: Sequence[PartLoad]) -> list[PartLoad]:
+    """Return the loads beyond a cut, on the side that its normal shows: what the near side must take up."""
+    return [load for load in loads if (np.array(load.at_mm) - cut.at_mm) @ cut.axes[2] > 0.0]
 
-    Both in the cut's axes: what the near side must take up (equilibrium, textbook).
-    """
-    at = np.array([load.at_mm for load in loads])
-    far = (at - cut.at_mm) @ cut.axes[2] > 0.0
-    push, couple = np.array([load.force_n for load in loads]), np.array([load.couple_n_mm for load in loads])
-    moment = np.cross(at[far] - about_mm, push[far]).sum(axis=0) + couple[far].sum(axis=0)
-    return cut.axes @ push[far].sum(axis=0), cut.axes @ moment
+
+def summed(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
+    """Return force and moment about a point of some loads, in the cut's axes (equilibrium, textbook)."""
+    at = np.array([load.at_mm for load in loads]).reshape(-1, 3)
+    push = np.array([load.force_n for load in loads]).reshape(-1, 3)
+    couple = np.array([load.couple_n_mm for load in loads]).reshape(-1, 3)
+    moment = np.cross(at - about_mm, push).sum(axis=0) + couple.sum(axis=0)
+    return cut.axes @ push.sum(axis=0), cut.axes @ moment

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +12,8 @@ from numpy.typing import NDArray
 from planner.strength.loads.part_load import PartLoad
 
 Floats = NDArray[np.float64]
+KEPT_N = 64
+"""So many cases are kept as rows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -43,10 +46,17 @@ def beyond(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Float
 
     Both in the cut's axes: what the near side must take up (equilibrium, textbook).
     """
-    force, moment = np.zeros(3), np.zeros(3)
-    for load in loads:
-        at, push = np.array(load.at_mm), np.array(load.force_n)
-        if (at - cut.at_mm) @ cut.axes[2] > 0.0:
-            force += push
-            moment += np.cross(at - about_mm, push) + np.array(load.couple_n_mm)
+    at, push, couple = _rows(tuple(loads))
+    on = (at - cut.at_mm) @ cut.axes[2] > 0.0
+    at, push = at[on] - about_mm, push[on]
+    force = push.sum(axis=0)
+    turned = at[:, [1, 2, 0]] * push[:, [2, 0, 1]] - at[:, [2, 0, 1]] * push[:, [1, 2, 0]]
+    moment = turned.sum(axis=0) + couple[on].sum(axis=0)
     return cut.axes @ force, cut.axes @ moment
+
+
+@lru_cache(maxsize=KEPT_N)
+def _rows(loads: tuple[PartLoad, ...]) -> tuple[Floats, Floats, Floats]:
+    """Return places, forces and couples of loads, each (n, 3): a case is asked at hundreds of cuts."""
+    rows = np.array([(*one.at_mm, *one.force_n, *one.couple_n_mm) for one in loads]).reshape(-1, 3, 3)
+    return rows[:, 0], rows[:, 1], rows[:, 2]

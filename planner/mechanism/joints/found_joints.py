@@ -61,10 +61,9 @@ def found_joints(
         said, axes = stated.get(pair), shared.get(pair, [])
         if said is not None and said.how in LOOSE and not axes:
             continue
-        if not all(copy in frames for copy in pair):
+        if missing := [copy for copy in pair if copy not in frames]:
             if said is not None and said.how in MOVES:
-                missing = listed(copy for copy in pair if copy not in frames)
-                unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
+                unsolved.append(f"{_name(pair, said)}: the place of {listed(missing)} is not known")
             continue
         one_pin = pair not in stated and pair not in shared and slotted[pair] == 1
         if one_pin and not guided_in_slot(pair, stacks, solids, surveys, frames):
@@ -78,27 +77,42 @@ def found_joints(
     spoken = {copy for pair, said in stated.items() if said.how in MOVES for copy in pair}
     unsolved += unmet_pins(job, claims, frames, stacks, spoken)
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
-    for pair, way, at in guided_ends(job, joints, solids, frames):
-        joints.append(_made(pair, None, "slides", way, at_mm=at, why=GUIDED))
-    in_slots = [_in_slot(*each) for each in slotted_pins(open_, joints, stacks, surveys, frames)]
-    joints += in_slots
-    open_ = [pair for pair in open_ if pair not in [joint.parts for joint in in_slots]]
-    unsolved += slot_questions(joints, open_)
-    notes = [
-        f"{joint.parts[1]} is taken to slide on {joint.parts[0]}, whose faces guide it: if not, say so with [[joint]]"
-        for joint in joints
-        if joint.why == GUIDED
+    joints += [
+        _made(pair, None, "slides", way, at_mm=at, why=GUIDED)
+        for pair, way, at in guided_ends(job, joints, solids, frames)
     ]
+    in_slots = _in_slots(open_, joints, stacks, surveys, frames)
+    joints += in_slots.values()
+    open_ = [pair for pair in open_ if pair not in in_slots]
+    unsolved += slot_questions(joints, open_)
     return FoundJoints(
-        joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes), asked=tuple(open_)
+        joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=_notes(joints), asked=tuple(open_)
     )
 
 
-def _in_slot(pair: Pair, stack: BoreStack, way: Vec3) -> MovingJoint:
-    """Return the joint of a pin that slides along a slot and turns in it."""
-    pin, why = stack.bores[0].bore, f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
-    made = _made(pair, None, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
-    return replace(made, about=pin.axis)
+def _notes(joints: Sequence[MovingJoint]) -> tuple[str, ...]:
+    """Return what a reader should know of joints that faces alone show."""
+    return tuple(
+        f"{joint.parts[1]} is taken to slide on {joint.parts[0]}, whose faces guide it: if not, say so with [[joint]]"
+        for joint in joints
+        if joint.why == GUIDED
+    )
+
+
+def _in_slots(
+    pairs: Sequence[Pair],
+    joints: Sequence[MovingJoint],
+    stacks: Sequence[BoreStack],
+    surveys: Mapping[str, Survey],
+    frames: Mapping[str, Frame],
+) -> dict[Pair, MovingJoint]:
+    """Return the joints of pins that slide along a slot and turn in it, by the copies that they join."""
+    found = {}
+    for pair, stack, way in slotted_pins(pairs, joints, stacks, surveys, frames):
+        pin, why = stack.bores[0].bore, f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
+        made = _made(pair, None, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
+        found[pair] = replace(made, about=pin.axis)
+    return found
 
 
 def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:

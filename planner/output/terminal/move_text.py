@@ -58,7 +58,8 @@ def _joint(joint: JointMove) -> Iterator[str]:
     axis = ", ".join(f"{round(value, 3) + 0.0:.3f}" for value in joint.axis)
     at = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in joint.at_mm)
     placed = f", axis [{axis}] at [{at}] mm" if any(joint.parts) else ""
-    yield f"  {joint.name}: {joint.kind}{placed}"
+    how = f"{joint.kind} and turns, a pin in a slot" if joint.turns_too else joint.kind
+    yield f"  {joint.name}: {how}{placed}"
     if joint.unknown:
         yield f"    range not known: {joint.unknown.removeprefix(f'{joint.name}: ')}"
     elif joint.kind != "fixed":

@@ -60,6 +60,8 @@ def _make_plan_of(make_job: MakeJob) -> MakePlan:
 
 
 JOBS = ("heron", "child", "folder")
+BARE_MESHES = ("buckle.3mf", "cap.stl", "cover.stl", "knob.stl", "link.stl", "pulley.stl", "saddle.stl")
+"""Meshes of the Heron that make a job of their own: slots, bores, a pocket, a groove and a shell are among them."""
 
 
 class Reports:
@@ -77,7 +79,12 @@ class Reports:
             return read_job(self.heron)
         if name == "child":
             return read_job(self._child())
-        return job_of_folder(self.heron.parent / "parts", printer=read_printer("bench-220", Path()))
+        bare = self.folder / "bare"
+        if not bare.exists():
+            bare.mkdir()
+            for mesh in BARE_MESHES:
+                shutil.copy(self.heron.parent / "parts" / mesh, bare)
+        return job_of_folder(bare, printer=read_printer("bench-220", Path()))
 
     def _child(self) -> Path:
         """Write the second job: no percent but a measure, age two, two parts of their own scales.

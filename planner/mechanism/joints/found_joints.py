@@ -11,6 +11,7 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
+from planner.mechanism.joints.bare_axes import bare_axes
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot
 from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint
@@ -162,9 +163,13 @@ def _joint(
         return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
     if how == "turns":
         usable = turning or lines
-        if len(usable) != 1:
-            told = "no bores of both lie on one axis" if not usable else f"they share {len(usable)} axes"
+        bare = [] if usable else bare_axes(pair, device[1], device[2])
+        if len(usable or bare) != 1:
+            told = f"they share {len(usable or bare)} axes" if usable or bare else "no bores of both lie on one axis"
             return f"{_name(pair, said)}: stated to turn, but {told}"
+        if bare:  # nothing is named that goes through: a printed peg, say
+            made = _made(pair, said, "turns", bare[0].axis, at_mm=bare[0].centre_mm, why="stated")
+            return replace(made, bores=bare[0].bores)
         return _about(pair, said, usable[0], "turns", "stated")
     if how is None and len(lines) == 1 and turning:
         return _about(pair, said, lines[0], "turns", f"{lines[0][0].pin.name} turns in it")

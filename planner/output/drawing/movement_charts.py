@@ -37,32 +37,24 @@ def range_bar(joint: JointMove) -> str:
 
 
 def travel_bar(cord: CordMove) -> str:
-    """Return a cord's travel as SVG: what the body gives as a bar, what closing needs as a bracket; empty if unknown.
-
-    Where nobody stated what the body gives, the bar is empty.
-    """
-    if cord.travel_mm is None:
+    """Return a cord's travel as SVG: what the body gives as a bar, what closing takes below it; empty if unknown."""
+    if cord.asks_mm is None or cord.has_mm is None:
         return ""
-    has = cord.has_mm or 0.0
-    span = max(has, cord.travel_mm, 1e-9)
-
-    def x(value: float) -> float:
-        return 4.0 + value / span * (BAR_WIDE - 8.0)
-
-    bar = f'<rect x="4" y="6" width="{x(has) - 4.0:.1f}" height="8" class="free"/>'
-    bracket = f'<path d="M{x(0.0):.1f} 17V22H{x(cord.travel_mm):.1f}V17" class="needs"/>'
-    gives = (
-        f"the bar is what the body gives, {has:.1f} mm" if cord.has_mm is not None else "what the body gives is open"
-    )
-    told = f"{cord.name}: {gives}; the bracket is what closing needs, {cord.travel_mm:.1f} mm"
+    most = max(cord.asks_mm, cord.has_mm, 1e-9)
+    has, asks = (max(mm / most * (BAR_WIDE - 8.0), 1.0) for mm in (cord.has_mm, cord.asks_mm))
+    told = f"{cord.name}: the bar is the travel that the body gives, the bracket what closing takes"
     return (
         f'<svg class="reach" viewBox="0 0 {BAR_WIDE:g} {BAR_HIGH:g}" width="{BAR_WIDE:g}" height="{BAR_HIGH:g}" '
-        f'role="img" aria-label="{_escaped(told)}">{bar}{bracket}</svg>'
+        f'role="img" aria-label="{_escaped(told)}"><rect x="4.0" y="6" width="{has:.1f}" height="8" class="free"/>'
+        f'<path d="M4.0 17V22H{4.0 + asks:.1f}V17" class="needs"/></svg>'
     )
 
 
 def pull_curve(cord: CordMove) -> str:
-    """Return the pull on a cord over the joint's angle as SVG: the expected line in its band; empty where unknown."""
+    """Return the pull over the joint's angle as SVG, the expected line in its band; empty where unknown.
+
+    Where several fingers share the pull, a dashed line for each cord lies under that of the hand, with its name.
+    """
     if len(cord.curve_n) < 2:
         return ""
     angles = [point[0] for point in cord.curve_n]
@@ -86,11 +78,17 @@ def pull_curve(cord: CordMove) -> str:
         f'<text x="{LEFT - 5}" y="{floor}" text-anchor="end">0 N</text>'
         f'<text x="{LEFT - 5}" y="{(TOP + floor) / 2 + 4}" text-anchor="end">pull</text>'
     )
+    each = "".join(
+        f'<polyline points="{_line(at, points)}" fill="none" stroke="currentColor" stroke-dasharray="4 3"/>'
+        f'<text x="{LEFT + 4 + 90 * n}" y="{TOP - 4}">{_escaped(name)}: {max(p[1] for p in points):.0f} N</text>'
+        for n, (name, points) in enumerate(cord.each_n)
+    )
     told = f"Pull on {cord.name} over the angle: a line as expected, in a band from the least friction to the most"
+    told += f"; dashed, each cord of {len(cord.each_n)}" if cord.each_n else ""
     return (
         f'<svg class="trade" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" aria-label="{_escaped(told)}">{axes}'
         f'<polygon points="{band}" class="band"/>'
-        f'<polyline points="{line}" fill="none" stroke="currentColor" stroke-width="1.5"/>{words}</svg>'
+        f'<polyline points="{line}" fill="none" stroke="currentColor" stroke-width="1.5"/>{each}{words}</svg>'
     )
 
 

@@ -121,7 +121,7 @@ def _tip(moved: Moved) -> Iterator[str]:
         yield f"TIP  wobbles {worst_mm:.1f} mm at worst{_on_printers(worst_mm, usual_mm, 1)}"
     if moved.tip.spread_mm is not None:
         told = f"; {moved.tip.knot}" if moved.tip.knot else ", less than a knot can be adjusted by"
-        yield f"TIP  when one finger touches, the other is still {moved.tip.spread_mm:.1f} mm away{told}"
+        yield f"TIP  when one finger touches, the last is still {moved.tip.spread_mm:.1f} mm away{told}"
 
 
 def _not_measured(cord: CordMove) -> str:

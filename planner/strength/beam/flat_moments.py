@@ -9,7 +9,6 @@ import shapely
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
-Flat = shapely.Polygon | shapely.MultiPolygon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -47,7 +47,7 @@ def with_elements(
         minute.
     before
         The same device before a change, such as a remedy that is tried: where no answer is kept for a changed part, its
-        notches count for as much as before, so that nothing seems mended because it was not solved anew.
+        notches count for as much as before, so that nothing seems mended because it was not solved again.
     """
     known = {(one.part, one.known): one.elements for one in before}
     found = []

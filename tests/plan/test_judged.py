@@ -1,4 +1,4 @@
-"""Judged anew: what is left after a failure has the findings, the sums and the verdict of its own plates and dates."""
+"""Judged again: what is left after a failure has the findings, the sums and the verdict of its own plates and dates."""
 
 from __future__ import annotations
 

@@ -117,7 +117,7 @@ class Movement:
             cords=cords.cords,
             pins=cords.pins,
             tip=self.tip_at(s),
-            unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
+            unplaced=tuple((copy, placed.why.get(copy, "nothing says where it stands")) for copy in placed.unplaced),
             notes=(*self.mechanism.notes, *self.mirrored, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 

@@ -37,16 +37,28 @@ def range_bar(joint: JointMove) -> str:
 
 
 def travel_bar(cord: CordMove) -> str:
-    """Return a cord's travel as SVG: what the body gives as a bar, what closing takes below it; empty if unknown."""
-    if cord.asks_mm is None or cord.has_mm is None:
+    """Return a cord's travel as SVG: what the body gives as a bar, what closing needs as a bracket; empty if unknown.
+
+    Where nobody stated what the body gives, the bar is empty.
+    """
+    asks = cord.asks_mm
+    if asks is None:
         return ""
-    most = max(cord.asks_mm, cord.has_mm, 1e-9)
-    has, asks = (max(mm / most * (BAR_WIDE - 8.0), 1.0) for mm in (cord.has_mm, cord.asks_mm))
-    told = f"{cord.name}: the bar is the travel that the body gives, the bracket what closing takes"
+    has = cord.has_mm or 0.0
+    span = max(has, asks, 1e-9)
+
+    def x(value: float) -> float:
+        return 4.0 + value / span * (BAR_WIDE - 8.0)
+
+    bar = f'<rect x="4" y="6" width="{x(has) - 4.0:.1f}" height="8" class="free"/>'
+    bracket = f'<path d="M{x(0.0):.1f} 17V22H{x(asks):.1f}V17" class="needs"/>'
+    gives = (
+        f"the bar is what the body gives, {has:.1f} mm" if cord.has_mm is not None else "what the body gives is open"
+    )
+    told = f"{cord.name}: {gives}; the bracket is what closing needs, {asks:.1f} mm"
     return (
         f'<svg class="reach" viewBox="0 0 {BAR_WIDE:g} {BAR_HIGH:g}" width="{BAR_WIDE:g}" height="{BAR_HIGH:g}" '
-        f'role="img" aria-label="{_escaped(told)}"><rect x="4.0" y="6" width="{has:.1f}" height="8" class="free"/>'
-        f'<path d="M4.0 17V22H{4.0 + asks:.1f}V17" class="needs"/></svg>'
+        f'role="img" aria-label="{_escaped(told)}">{bar}{bracket}</svg>'
     )
 
 

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from planner.finding import Finding
 from planner.job import kind_of
-from planner.strength import Bend, ByElements, Screened
+from planner.strength import Bend, ByElements, Lasting, Screened
 
 SCREENING = (
-    "a screening. It leaves out creep, heat and wear, and notches unless --elements is given; no figure is a load to "
-    "count on"
+    "a screening. The share is of one short load at room temperature, and sees notches only with --elements; no figure "
+    "is a load to count on"
 )
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
@@ -54,6 +54,22 @@ def pull_words(pull_n: float | None, share: float) -> str:
     return (
         f"A hand that pulls with all of its {pull_n:g} N loads the cords, and what they pull on, {1.0 / share:.2g} "
         f"times as much as the {pull_n * share:.3g} N that can be kept up. Only that is judged: say so at hand-over."
+    )
+
+
+def lasting_words(part: str, share_percent: float, lasting: Sequence[Lasting]) -> str:
+    """Return what heat, a lasting load and repeated loads leave of the strength, and what a part takes of that."""
+    if not lasting:
+        return ""
+    each = "; ".join(
+        f"{one.name} {100.0 * one.share:.0f} % of it is left"
+        + (f", of which {part} takes {share_percent / one.share:.0f} %" if one.share > 0.0 else "")
+        for one in lasting
+    )
+    return (
+        f"The strength is that of a short test at room temperature: {each}. Where several come together, they "
+        "multiply. "
+        f"Sources: {'; '.join(dict.fromkeys(one.source for one in lasting))}."
     )
 
 

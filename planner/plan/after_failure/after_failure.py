@@ -140,7 +140,7 @@ def _printed(plan: Plan, done: Sequence[int], failed: Plate, again: Plate | None
 
 
 def _left(plan: Plan, inputs: PlateInputs, plates: Sequence[Plate], printed: Printed) -> Plan:
-    """Return the plan of the plates that are left, judged anew; plates that wait for its coupon still do."""
+    """Return the plan of the plates that are left, judged again; plates that wait for its coupon still do."""
     batches = [batch_for(inputs, packed_of(plate)) for plate in plates]
     made = job_with_times(inputs, plates, batches, printers_free=gated(inputs.job, plan.coupon))
     stage = with_plates(plan.stage, made)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from planner.job import Job, Printer, printers_of
+from planner.phrases import plural
 from planner.plan.chapter.free_printers import Free
 from planner.plan.chapter.job_turns import Turn, turns, unlike_hours
 from planner.plan.chapter.shorter_plates import shorter
@@ -110,7 +111,7 @@ def _late_days(plans: Mapping[str, Plan], made: Sequence[TimedPlates]) -> tuple[
 
 def _others(others_n: int) -> str:
     """Return how many other jobs there are, in words."""
-    return f"{others_n} other job{'s' if others_n > 1 else ''}"
+    return plural(others_n, "other job")
 
 
 def _own_job(plan: Plan) -> Job:

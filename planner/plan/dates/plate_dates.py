@@ -45,7 +45,7 @@ def job_with_times(
 def plates_with_times(jobs: Sequence[JobPlates], batches: Sequence[Sequence[Batch]]) -> tuple[TimedPlates, ...]:
     """Return the plates of all jobs with times on one schedule.
 
-    Those that it gives to another printer are brought there and weighed anew.
+    Those that it gives to another printer are brought there and weighed again.
     """
     return tuple(_on_printers(job, mine, clocks) for job, mine, clocks in zip(jobs, batches, timed(jobs), strict=True))
 

@@ -173,7 +173,7 @@ def _dealt(plate: PackedPlate, counts: Mapping[str, int], whole: PackedPlate | N
 def batches_again(
     inputs: PlateInputs, before: Sequence[Plate], after: Sequence[Plate], batches: Sequence[Batch]
 ) -> tuple[Batch, ...]:
-    """Return the batches of plates of which some went to another printer: those are weighed anew by its hazard."""
+    """Return the batches of plates of which some went to another printer: those are weighed again by its hazard."""
     return tuple(
         batch if was.printer == now.printer else batch_for(inputs, packed_of(now))
         for was, now, batch in zip(before, after, batches, strict=True)

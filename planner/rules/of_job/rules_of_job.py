@@ -70,7 +70,7 @@ class Measured:
     views: Mapping[str, LayerView | None]
 
     def of(self, name: str) -> tuple[object, ...]:
-        """Return what was measured of one part: the same objects, where nothing was measured anew."""
+        """Return what was measured of one part: the same objects, where nothing was measured again."""
         return self.surveys[name], self.uneven.get(name), self.views.get(name)
 
 

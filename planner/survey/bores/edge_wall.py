@@ -114,7 +114,8 @@ def _nearest(
     )
     if not len(near):
         return np.full(len(starts), np.inf), starts.copy()
-    tree = tree_of(shape.solid.corners_mm[near], shape.normals[near], shape.straight_cos[near])
+    chain = shape.chain[shape.solid.faces[near]]
+    tree = tree_of(shape.solid.corners_mm[near], shape.normals[near], shape.straight_cos[near], chain)
     first = np.arange(len(starts) + 1)
     wanted = Wanted(first=first, direction=-outward, most=-cos, ahead=outward / cos[:, None])
     found = nearest(tree, starts, starts, wanted, within)

@@ -70,18 +70,21 @@ def test_each_cord_of_a_shared_pull_has_its_line() -> None:
     assert "each cord of 2" in picture.attrib["aria-label"]
 
 
-def test_travel_is_a_bar_over_what_closing_takes() -> None:
-    """The body gives 20 mm of the 10 that are taken: the bracket is half the bar; nothing is drawn of what is unknown."""
-    cord = CordMove(name="pull", part="deck", joint="x", travel_mm=10.0, has_mm=20.0)
+def test_a_pull_that_is_not_known_draws_nothing() -> None:
+    """No points, no picture."""
+    assert pull_curve(CordMove(name="pull", part="deck", joint="x")) == ""
+
+
+def test_travel_is_what_the_body_gives_over_what_closing_needs() -> None:
+    """14 mm needed of 19 mm given: the bar takes all of the width, the bracket 14 / 19 of it; unknown is said."""
+    cord = CordMove(name="pull", part="deck", joint="x", travel_mm=14.0, has_mm=19.0)
     picture = _svg(travel_bar(cord))
     bar, bracket = picture.find("rect"), picture.find("path")
     assert bar is not None
     assert bracket is not None
-    assert float(bar.attrib["width"]) == BAR_WIDE - 8.0
-    assert f"H{4.0 + (BAR_WIDE - 8.0) / 2:.1f}V" in bracket.attrib["d"]
-    assert travel_bar(CordMove(name="pull", part="deck", joint="x", travel_mm=10.0)) == ""
+    end = float(bracket.attrib["d"].split("H")[1].split("V")[0])
 
-
-def test_a_pull_that_is_not_known_draws_nothing() -> None:
-    """No points, no picture."""
-    assert pull_curve(CordMove(name="pull", part="deck", joint="x")) == ""
+    assert float(bar.attrib["width"]) == round(BAR_WIDE - 8.0, 1)
+    assert end == round(4.0 + 14.0 / 19.0 * (BAR_WIDE - 8.0), 1)
+    assert "is open" in travel_bar(CordMove(name="pull", part="deck", joint="x", travel_mm=14.0))
+    assert travel_bar(CordMove(name="pull", part="deck", joint="x")) == ""

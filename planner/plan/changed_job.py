@@ -48,10 +48,12 @@ def stands(ready: Prepared, *, moved: bool = True) -> tuple[Stand, Again]:
     return now, partial(_again, ready, moved=moved)
 
 
-def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True, moved: bool = True) -> Stand:
+def _again(
+    ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True, asked: bool = True, moved: bool = True
+) -> Stand:
     """Return how the meshes stand in a changed job; where not ``posed``, with poses, movement and strength of before.
 
-    Where not ``strong``, with the strength of before.
+    Where not ``strong``, with the strength of before; where not ``asked``, with every guess taken for a fact.
 
     A thicker pin, or one with a head, may end a joint's range sooner, and turns with more friction and less play: to
     turn everything until it meets takes seconds, so that is done for what has proved itself otherwise.
@@ -78,8 +80,9 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, open_doubts(job, surveys)),
+        asked=answers_of(job, open_doubts(job, surveys)) if asked else (),
         sizes=(*sized.rules, *moves, *strength),
+        known=ready.once("rules of parts", dict),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

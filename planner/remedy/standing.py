@@ -94,10 +94,11 @@ def decided(job: Job, key: Key, finding: Finding) -> bool:
 class Again(Protocol):
     """What judges a changed job of the same meshes."""
 
-    def __call__(self, job: Job, *, posed: bool = True, strong: bool = True) -> Stand:
+    def __call__(self, job: Job, *, posed: bool = True, strong: bool = True, asked: bool = True) -> Stand:
         """Return how it stands; where not ``posed``, in the poses and with the movement of before.
 
-        Where not ``posed`` or not ``strong``, with the strength of before.
+        Where not ``posed`` or not ``strong``, with the strength of before. Where not ``asked``, as if its guesses were
+        facts: what does not pass then passes under no answers, either, as a hold at best.
 
         That is quick, and proves nothing where a change may alter them.
         """

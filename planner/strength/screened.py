@@ -238,5 +238,5 @@ def _of_part(
             weakest=found,
         )
     if not told:
-        why = "nothing tells where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
+        why = "nothing says where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
         yield Screened(part=name, known=False, stuff=stuff, material=material, unknown=why)

@@ -176,7 +176,7 @@ def test_a_window_without_measures_speaks_of_no_person(make_job: MakeJob) -> Non
     assert found.passes == found.workable
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     bore=st.floats(2.4, 9.0),
     hardware=st.floats(2.0, 8.0),
@@ -218,7 +218,7 @@ def _bisected(
 
     ``narrow`` are sizes to step on as well: a span may be narrower than a step.
     """
-    walk = [10.0 * 1.008**n for n in range(565)]
+    walk = [10.0 * 1.016**n for n in range(284)]
     walk = sorted({size for size in (*walk, *narrow) if 10.0 <= size < 900.0})
     ends: list[float] = []
     for a, b in pairwise(walk):

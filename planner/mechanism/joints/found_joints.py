@@ -11,15 +11,18 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
+from planner.mechanism.joints.bare_axes import bare_axes
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot
 from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint
 from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
+from planner.mechanism.joints.slotted_pins import slotted_pins
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
 from planner.mechanism.joints.unmet_pins import unmet_pins
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.survey import Survey
 
 PINS = ("dowel-pin", "binding-post")
@@ -60,7 +63,7 @@ def found_joints(
             continue
         if not all(copy in frames for copy in pair):
             if said is not None and said.how in MOVES:
-                missing = " and ".join(copy for copy in pair if copy not in frames)
+                missing = listed(copy for copy in pair if copy not in frames)
                 unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
             continue
         one_pin = pair not in stated and pair not in shared and slotted[pair] == 1
@@ -75,9 +78,14 @@ def found_joints(
     spoken = {copy for pair, said in stated.items() if said.how in MOVES for copy in pair}
     unsolved += unmet_pins(job, claims, frames, stacks, spoken)
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
-    unsolved += slot_questions(joints, open_)
     for pair, way, at in guided_ends(job, joints, solids, frames):
         joints.append(_made(pair, None, "slides", way, at_mm=at, why=GUIDED))
+    for pair, stack, way in list(slotted_pins(open_, joints, stacks, surveys, frames)):
+        pin, open_ = stack.bores[0].bore, [one for one in open_ if one != pair]
+        why = f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
+        in_slot = _made(pair, None, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
+        joints.append(replace(in_slot, about=pin.axis))
+    unsolved += slot_questions(joints, open_)
     notes = [
         f"{joint.parts[1]} is taken to slide on {joint.parts[0]}, whose faces guide it: if not, say so with [[joint]]"
         for joint in joints
@@ -92,7 +100,7 @@ def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) ->
     """Return how many pins of the second copy lie in slots of the first, of copies of which nothing is stated."""
     found: dict[Pair, int] = {}
     for stack in stacks:
-        for owner, _, _, _ in stack.slots:
+        for owner in dict.fromkeys(slot[0] for slot in stack.slots):  # through both cheeks it is one pin
             pair = (owner, stack.copies[0])
             if pair not in stated and pair[::-1] not in stated:
                 found[pair] = found.get(pair, 0) + (1 if _loose_in_slot(pair, [stack]) else CLAMPED)
@@ -155,9 +163,13 @@ def _joint(
         return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
     if how == "turns":
         usable = turning or lines
-        if len(usable) != 1:
-            told = "no bores of both lie on one axis" if not usable else f"they share {len(usable)} axes"
+        bare = [] if usable else bare_axes(pair, device[1], device[2])
+        if len(usable or bare) != 1:
+            told = f"they share {len(usable or bare)} axes" if usable or bare else "no bores of both lie on one axis"
             return f"{_name(pair, said)}: stated to turn, but {told}"
+        if bare:  # nothing is named that goes through: a printed peg, say
+            made = _made(pair, said, "turns", bare[0].axis, at_mm=bare[0].centre_mm, why="stated")
+            return replace(made, bores=bare[0].bores)
         return _about(pair, said, usable[0], "turns", "stated")
     if how is None and len(lines) == 1 and turning:
         return _about(pair, said, lines[0], "turns", f"{lines[0][0].pin.name} turns in it")

@@ -83,7 +83,7 @@ def _bolted(stand: Stand, group: Group, hardware: Hardware, again: Again) -> Ite
     claims = [c for c in claims_of(stand.job, stand.surveys).claims if c.hardware.name == hardware.name]
     text = f"take a machine screw with a nut for {hardware.name}"
     if not all(claim.bore.through for claim in claims):
-        why = "its bore is blind: no nut can be reached"
+        why = "its bore is blind, so a nut cannot be reached"
         yield Candidate(kind="hardware", text=text, part=group.part, why_not=why)
         return
     widest = max(claim.bore.drawn_diameter_mm for claim in claims) * stand.percent / 100.0

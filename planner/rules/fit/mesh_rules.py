@@ -37,7 +37,7 @@ def _of_part(part: Part, survey: Survey) -> list[Finding]:
         found.append(mesh_hold("mesh.changed", part.name, why, "check the new file, then write its sha256", "file"))
     size = SIZE_IN_NAME.search(part.mesh.stem)
     if size and float(size[1]) != 100.0:
-        why = f"{part.mesh.name} says that it is already at {size[1]} %: scaling it again would be twice"
+        why = f"{part.mesh.name} says that it is already at {size[1]} %: it would be scaled twice"
         found.append(mesh_hold("mesh.sized", part.name, why, "use the mesh as drawn, or scale = 100.0 for it", "file"))
     if survey.unrecognised_n:
         found.append(_unrecognised(part.name, survey))
@@ -53,10 +53,10 @@ def _unrecognised(part: str, survey: Survey) -> Finding:
         feature=f"{n} openings",
         verdict=Verdict.GO,
         measured=float(n),
-        why=f"{survey.handles_n} openings go through {part} by its topology, {n} of them are no bore, slot or channel "
-        "that was recognised",
+        why=f"openings through {part}, by its topology: {survey.handles_n}; recognised as bores, slots or channels: "
+        f"{survey.handles_n - n}",
         source="genus of the mesh (Euler's formula) against the survey",
-        caution="listed only: look at them, whatever goes through them is not checked",
+        caution="listed only: look at them, because what goes through them is not checked",
     )
 
 

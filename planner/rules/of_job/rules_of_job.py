@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from operator import is_
 
 import numpy as np
 
@@ -37,6 +38,7 @@ from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
+from planner.rules.of_job.slot_pin_rules import slot_pin_rules
 from planner.rules.of_job.wall_rules import wall_rules
 from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
 from planner.rules.settings.without_layers import WithoutLayers
@@ -54,6 +56,10 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
 """What binds rules to one part: a rule about parts joins the function of its file, or has its own here."""
 
 
+KnownRules = dict[str, list[tuple[tuple[object, ...], tuple[object, ...], list[Rule]]]]
+"""The rules of each part, each with what was measured of it then, and what else they were bound from."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """What was measured of the meshes; the fields are those of ``rules_of``."""
@@ -62,6 +68,10 @@ class Measured:
     downs: Mapping[str, Vec3]
     uneven: Mapping[str, Survey]
     views: Mapping[str, LayerView | None]
+
+    def of(self, name: str) -> tuple[object, ...]:
+        """Return what was measured of one part: the same objects, where nothing was measured again."""
+        return self.surveys[name], self.uneven.get(name), self.views.get(name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +106,7 @@ def rules_of(
     asked: Sequence[Answers] = (),
     ranges: bool = False,
     sizes: Sequence[Rule] = (),
+    known: KnownRules | None = None,
 ) -> BoundRules:
     """Bind every rule to every feature; those that hang on an answer are bound under each.
 
@@ -119,12 +130,14 @@ def rules_of(
         Whether rules are bound at the ends of all ranges, too, so that a finding can tell what it rests on.
     sizes
         Rules about the size itself, such as what a person's measures ask for.
+    known
+        What was bound before of parts as they are: kept by who binds several states of a job.
     """
     mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {})
-    known: dict[str, list[tuple[object, list[Rule]]]] = {}
+    kept: KnownRules = {} if known is None else known
 
     def bind(job: Job) -> BoundRules:
-        return _bound(job, mesh, findings, gaps_mm or {}, today, sizes, known)
+        return _bound(job, mesh, findings, gaps_mm or {}, today, sizes, kept)
 
     def rules_for(job: Job) -> tuple[Rule, ...]:
         return bind(job).rules
@@ -146,7 +159,7 @@ def _bound(
     gaps_mm: Mapping[tuple[str, str], float | None],
     today: date | None,
     sizes: Sequence[Rule],
-    known: dict[str, list[tuple[object, list[Rule]]]],
+    known: KnownRules,
 ) -> BoundRules:
     """Bind every rule of a job as it stands, guesses taken for facts, and lift no hold.
 
@@ -162,20 +175,22 @@ def _bound(
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     rules += bearing_rules(job, claims.claims)
+    rules += slot_pin_rules(job, surveys, downs, claims.slots)
+    run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
         spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
-        strapped = {index for name, index in slots.slots if name == part.name}
-        made_from = (concerns(job, part.name), mine, spoken, strapped)
+        strapped = {index for name, index in slots.slots | run_in if name == part.name}
+        measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])
-        found = next((before for other, before in kept if other == made_from), None)
+        found = next((r for of, other, r in kept if all(map(is_, of, measured)) and other == made_from), None)
         if found is None:
             found = _of_part(job, part, mesh, mine, spoken, strapped)
-            kept.append((made_from, found))
+            kept.append((measured, made_from, found))
         rules += found
-    measured = calibration_findings(job, today) if today else []
+    dated = calibration_findings(job, today) if today else []
     said = [*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings]
-    rules += constants((*said, *measured, *cord_findings(job.cords, job.use, job.limits)))
+    rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits)))
     rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
@@ -214,7 +229,7 @@ def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rul
 
 
 def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
-    """List the slots that no strap claims."""
+    """List the slots that no strap claims, and no hardware slides in."""
     return [
         ConstantFinding(
             finding=Finding(

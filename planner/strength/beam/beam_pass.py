@@ -29,7 +29,7 @@ Floats = NDArray[np.float64]
 BEAM_VERSION = 6
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
-"""Scales at which the skin is laid anew; between them its part in the section goes straight."""
+"""Scales at which the skin is laid again; between them its part in the section goes straight."""
 CUTS_N = 24
 CLOSER_N = 6
 """Cuts along each way, and between the neighbours of the worst of all."""
@@ -124,7 +124,7 @@ def weakest(
     ``downs`` are drawn directions that might face the bed instead: the same stresses are judged with layers so.
 
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
-    scale, so that stress goes with one over its square, but for the skin, whose thickness is laid anew at every knot.
+    scale, so that stress goes with one over its square, but for the skin, whose thickness is laid again at every knot.
     """
     facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
     return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff, downs))
@@ -253,6 +253,12 @@ def _along(
                     share=share,
                     largest_mm2=largest,
                 )
+
+
+def takes_off_a_corner(cut: Cut, shape: shapely.Geometry, end_mm: Floats, largest_mm2: float) -> bool:
+    """Say whether a cut of a way is no section of a beam: a part's edge, or a corner where the load enters."""
+    near = float(np.linalg.norm(end_mm - cut.at_mm)) < PATCH * largest_mm2**0.5
+    return bool(shape.area < FEWEST_MM2 or (near and shape.area < SLIVER * largest_mm2))
 
 
 def _close(cut: Cut, loads: Sequence[PartLoad], largest_mm2: float) -> bool:

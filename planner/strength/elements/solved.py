@@ -25,7 +25,7 @@ from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-ELEMENTS_VERSION = 4
+ELEMENTS_VERSION = 5
 ROOM = "elements"
 """Where answers are kept."""
 STANDS_PERCENT = 5.0
@@ -69,10 +69,12 @@ class Solved:
     unknowns_n: int
     seconds: float
     """Of processor time, the mesher's with it."""
-    faces_share: Floats
-    """Of every face of the solid, in percent."""
-    shift_mm: Floats
-    """Of every vertex of the solid, rigid motion included."""
+    skin_mm: Floats
+    """Places on the surface (n, 3), for pictures."""
+    skin_share_percent: Floats
+    """Share there; not a number where stress is left out, near to where loads enter."""
+    skin_shift_mm: Floats
+    """How far they move (n, 3), rigid motion included."""
 
     @property
     def stands(self) -> bool:
@@ -222,13 +224,15 @@ def _averaged(
     weakest = int(np.argmax(averaged))
     order = np.argsort(-averaged, kind="stable")
     hot = at_mm[order[: max(20, len(order) // 200)]]
-    centres = solid.corners_mm.mean(axis=1)
+    skin = np.unique(surface_of(cells)[:, :3])
+    nearest = tree.query(cells.nodes_mm[skin])[1]
     found = {
         "weakest_mm": tuple(float(x) for x in at_mm[weakest]),
         "stress_mpa": as_tensors(mean[weakest]),
         "share_percent": float(averaged[weakest]),
-        "faces_share": averaged[tree.query(centres)[1]],
-        "shift_mm": shift[cKDTree(cells.nodes_mm).query(solid.vertices_mm)[1]],
+        "skin_mm": cells.nodes_mm[skin].astype(np.float32),
+        "skin_share_percent": np.where(kept_points, averaged, np.nan)[nearest].astype(np.float32),
+        "skin_shift_mm": shift[skin].astype(np.float32),
     }
     return found, [(float(x), float(y), float(z)) for x, y, z in hot]
 

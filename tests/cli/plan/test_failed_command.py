@@ -24,30 +24,10 @@ from planner.plan import Failure, Plan, after_failure, make_plan, prepare, timin
 from planner.sourced import stated
 from tests.cli.running import Done, run
 from tests.conftest import MakeJob
-from tests.plan.jobs import changed
+from tests.plan.jobs import changed, job_text
 from tests.shapes import cuboid, written
 
-JOB = """
-[job]
-name = "two blocks"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 4
-duty = "load"
-[[part]]
-name = "lid"
-mesh = "lid.stl"
-count = 2
-duty = "cover"
-[plan]
-start = 2026-12-01T17:30:00
-deadline = 2026-12-12
-"""
+JOB = job_text(("block", 4, "load"), ("lid", 2, "cover"), plan="deadline = 2026-12-12\n")
 EVENINGS = 'attended = ["Mon-Fri 17:30-22:30"]\n'
 
 

@@ -8,6 +8,7 @@ from planner.finding import Finding, worst
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
 from planner.output.words.strength_words import SCREENING, difference_words, lasting_words, proof_words
+from planner.phrases import numbers
 from planner.strength import Lasting, Screened
 
 
@@ -56,7 +57,7 @@ def _row(one: Screened, finding: Finding) -> str:
     counts = None if by is None or by.ratio <= 1.0 else by
     at_mm, direction = (counts.at_mm, counts.direction) if counts else (weak.at_mm, weak.direction)
     stress_mpa = counts.stress_mpa if counts else weak.stress_at_mpa(finding.measured)
-    place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in at_mm)
+    place = numbers(at_mm)
     doubt = "" if one.known else " (the worst that nobody has ruled out)"
     both = "" if by is None else f". {difference_words(by)}"
     return (

@@ -212,7 +212,7 @@ def _cuts(solid: Solid, way: tuple[Vec3, Vec3], shares: Sequence[float]) -> _Cut
 def _leaves(cuts: _Cuts) -> bool:
     """Return whether a way leaves the part, as from the shank of a hook to its tip: then the bend is cut apart."""
     outside = sum(shape.distance(ORIGIN) > OFF_SHARE * shape.area**0.5 for _, shape, _ in cuts)
-    return outside + CUTS_N - len(cuts) >= LEFT_N
+    return bool(outside + CUTS_N - len(cuts) >= LEFT_N)
 
 
 def _along(

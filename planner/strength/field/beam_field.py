@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import CUTS_N, END, takes_off_a_corner
-from planner.strength.beam.cut_forces import beyond
+from planner.strength.beam.cut_forces import beyond, summed
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import LEAST_N
 from planner.strength.beam.stuff import BeamStuff
@@ -73,13 +73,14 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
         shares = [float(x) for x in np.linspace(END, 1.0 - END, CUTS_N)]
         along, rows, axes = [], [], np.eye(3)
         cuts = list(cuts_along(solid, start, end, shares))
-        largest_mm2 = max((shape.area for _, shape in cuts), default=0.0)
-        for cut, shape in cuts:
+        largest_mm2 = max((shape.area for _, shape, _ in cuts), default=0.0)
+        for cut, shape, _ in cuts:
             if takes_off_a_corner(cut, shape, end, largest_mm2):
                 continue
             zones = printed_zones(shape, cut, stuff, factor)
             moments = zones.moments
-            force, moment = beyond(cut, case.every, cut.at_mm + moments.centre_mm @ cut.axes[:2])
+            about = cut.at_mm + moments.centre_mm @ cut.axes[:2]
+            force, moment = summed(cut, beyond(cut, case.every), about)
             rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
             twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
             axes = cut.axes

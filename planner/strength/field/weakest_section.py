@@ -21,7 +21,7 @@ def weakest_section(weak: Weakest, solid: Solid) -> tuple[Floats, ...]:
     at, normal = np.array(weak.cut_at_mm), np.array(weak.normal)
     return tuple(
         cut.at_mm + np.asarray(ring.coords)[:-1, :2] @ cut.axes[:2]
-        for cut, shape in cuts_along(solid, at, at + normal, (0.0,))
+        for cut, shape, _ in cuts_along(solid, at, at + normal, (0.0,))
         for polygon in polygons_of(shapely.simplify(shape, LINE_MM))
         for ring in (polygon.exterior, *polygon.interiors)
     )

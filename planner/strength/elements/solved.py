@@ -69,6 +69,8 @@ class Solved:
     unknowns_n: int
     seconds: float
     """Of processor time, the mesher's with it."""
+    averaged: bool = True
+    """Whether edges at the hottest places were short enough for an average over a line's width."""
     skin_mm: Floats
     """Places on the surface (n, 3), for pictures."""
     skin_share_percent: Floats

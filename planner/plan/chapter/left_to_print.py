@@ -22,7 +22,7 @@ Pieces = Mapping[str, int]
 
 
 def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces]) -> Plan:
-    """Return the plan of the pieces that are not printed yet, with dates of its own, judged anew.
+    """Return the plan of the pieces that are not printed yet, with dates of its own, judged again.
 
     ``printed`` counts the pieces that came off a plate whole, ``done`` those of each plate that was printed as planned:
     a plate of just these pieces is over. Of the others each keeps the pieces that are still missing, where they lay.

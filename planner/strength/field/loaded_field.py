@@ -67,7 +67,7 @@ class LoadedField:
 
 
 def loaded_field(one: Screened, solid: Solid, survey: Survey, factor: float) -> LoadedField | None:
-    """Return the field of a screened part at a scale; None where it could not be screened. Nothing is solved anew."""
+    """Return the field of a screened part at a scale; None where it could not be screened. Nothing is solved again."""
     question = question_of(one, survey, factor)
     if question is None or one.case is None or one.stuff is None:
         return None

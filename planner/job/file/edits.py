@@ -19,7 +19,7 @@ from tomlkit.items import Table as TableItem
 
 from planner.errors import JobError
 from planner.job.file.job_file import PRINTER, job_of_table
-from planner.job.file.table import toml_table
+from planner.job.file.table import Table, toml_table
 from planner.job.job import Job
 from planner.job.start.write_job import job_text
 
@@ -98,11 +98,19 @@ def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
     JobError, ProfileError
         Where the edited file would not load.
     """
-    text, base = source_text(job)
-    whole = completed(job, edits)
-    before, after = read_text(text, job.path, base), read_text(edited(text, whole), job.path, base)
+    (text, base), name = source_text(job), job.path.name
+    tables = tomllib.loads(text)
+    change(tables, with_meshes(job, edits, tables, base))  # plain tables: to keep comments takes ten times as long
+    before, after = read_text(text, job.path, base), job_of_table(Table(_plain(tables), name), job.path, base)
     changed = {f.name: getattr(after, f.name) for f in fields(Job) if getattr(after, f.name) != getattr(before, f.name)}
     return replace(job, **changed)
+
+
+def _plain(value: Any) -> Any:
+    """Return a value of an edited table as a file would give it back."""
+    if isinstance(value, Mapping):
+        return {str(key): _plain(one) for key, one in value.items()}
+    return [_plain(one) for one in value] if isinstance(value, list | tuple) else value
 
 
 def completed(job: Job, edits: Iterable[Edit]) -> tuple[Edit, ...]:

@@ -199,7 +199,7 @@ def test_the_command_says_finish_or_stop_and_logs(tmp_path: Path) -> None:
 
     assert done.returncode in (0, 1), done.stderr
     assert done.stdout.startswith("STOP plate 1")
-    assert "to print again: block x 4, lid x 2" in done.stdout
+    assert "to print again: block x 4 and lid x 2" in done.stdout
     assert (read[0].failed, read[0].failed_at_h, read[0].cause) == (True, 0.5, "loose")
     for words in (("--failed", "1"), ("--failed", "1", "--at", "3"), ("--at", "3h"), ("--lost", "block:1")):
         slip = replanned(*words)

@@ -179,7 +179,7 @@ def _table(document: MutableMapping[str, Any], edit: Edit) -> MutableMapping[str
 def _change(table: MutableMapping[str, Any], edit: Edit, note: str) -> None:
     """Put and take out keys, and strike them from what was guessed."""
     for key, value in edit.put.items():
-        table[key] = value
+        table[key] = list(value) if isinstance(value, tuple) else value
         item = table[key]
         if isinstance(item, Item) and not isinstance(item, TableItem):
             item.trivia.comment, item.trivia.comment_ws = (f"# {note}", " ") if note else ("", "")

@@ -17,6 +17,8 @@ SIGNS = {Verdict.GO: "ok", Verdict.GO_WITH_WORK: "work", Verdict.HOLD: "hold", V
 STYLES = {Verdict.GO: "default", Verdict.GO_WITH_WORK: "cyan", Verdict.HOLD: "yellow", Verdict.NO_GO: "bold red"}
 _BY_SIGN = {SIGNS[verdict].ljust(SIGN_N): style for verdict, style in STYLES.items()}
 NUMBER = re.compile(r" \(--do \d+\)$")
+TRIED_LINES = 2
+"""So many lines more tell what was tried where nothing helps."""
 _INDENT = " " * SIGN_N
 
 
@@ -49,7 +51,7 @@ def _led(where: str, why: str) -> str:
 
 def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
     """Return the lines of what to do; ways that failed are told by name only where there is room for all of them."""
-    first, (head, tried, _) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
+    first, (head, _, tried) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
     whole = wrapped(cure, first=first, rest=_INDENT)
     if lines_n is None or len(whole) <= lines_n:
         return whole
@@ -62,6 +64,12 @@ def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
         return whole
     if not tried:
         return wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n)
+    ways = tried.removesuffix(")").split("; ")
+    for n in range(len(ways), 0, -1):
+        more = f"; more: --part {part}" if n < len(ways) and part else ""
+        told = wrapped(f"{head} (tried: {'; '.join(ways[:n])}{more})", first=first, rest=_INDENT)
+        if len(told) <= lines_n + TRIED_LINES:
+            return told
     return wrapped(f"{head} (tried: --part {part})" if part else head, first=first, rest=_INDENT, lines_n=lines_n)
 
 

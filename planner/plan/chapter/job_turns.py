@@ -7,13 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from planner.finding import Verdict
-from planner.job import Calendar, printers_of
+from planner.job import Calendar, kind_of, printers_of
 from planner.plan.plan_record import Plan
 
 ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
 """What must be the same in all jobs of one schedule: it is about the place, not about a device."""
-OF_DATES = ("plan.late", "spool.end")
-"""Rules that the schedule itself answers: what they find puts no job behind others."""
 WAITS = {
     Verdict.HOLD: "it is on hold, so it waits for the jobs that are not",
     Verdict.NO_GO: "it is a no-go, so it waits for the jobs that are not",
@@ -54,8 +52,8 @@ def turns(plans: Mapping[str, Plan]) -> tuple[Turn, ...]:
 
 
 def waits_for(plan: Plan) -> Verdict:
-    """Return the verdict that a job waits by: its own, less what its dates say; all that pass are one."""
-    own = [finding.verdict for finding in plan.findings if finding.rule not in OF_DATES]
+    """Return the verdict that a job waits by: its own, less what the calendar says; all that pass are one."""
+    own = [finding.verdict for finding in plan.findings if "calendar" not in kind_of(finding.rule).asks]
     worst = max(own, key=lambda verdict: verdict.severity, default=Verdict.GO)
     return Verdict.GO if worst.passes else worst
 

@@ -14,7 +14,7 @@ from planner.plan.dates.split_batches import batch_for, packed_of
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.stages import Printed
 
 Pieces = Mapping[str, int]
@@ -22,7 +22,7 @@ Pieces = Mapping[str, int]
 
 
 def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces]) -> Plan:
-    """Return the plan of the pieces that are not printed yet, with dates of its own, judged anew.
+    """Return the plan of the pieces that are not printed yet, with dates of its own, judged again.
 
     ``printed`` counts the pieces that came off a plate whole, ``done`` those of each plate that was printed as planned:
     a plate of just these pieces is over. Of the others each keeps the pieces that are still missing, where they lay.
@@ -31,11 +31,11 @@ def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces]) -> Plan:
     if len(plates) == len(plan.plates) and not behind:
         return plan
     job, coupon = plan.stage.sized.ready.job, plan.coupon
-    makings = Makings.at(plan.stage.sized, after_coupon(job, coupon))
+    inputs = PlateInputs.at(plan.stage.sized, after_coupon(job, coupon))
     made = job_with_times(
-        makings,
+        inputs,
         plates,
-        [batch_for(makings, packed_of(plate)) for plate in plates],
+        [batch_for(inputs, packed_of(plate)) for plate in plates],
         coupon.hands_min if coupon else 0,
         gated(job, coupon),
     )
@@ -55,12 +55,12 @@ def _parted(plan: Plan, printed: Pieces, done: Sequence[Pieces]) -> tuple[list[P
             behind.append(plate)
         else:
             left.append(plate)
-    makings, again = Makings.of(plan), list[Plate]()
+    inputs, again = PlateInputs.of(plan), list[Plate]()
     for plate in left:
         pieces = Counter(counted(plate.placements))
         there = pieces & have
         have -= there
-        missing = plate_again(makings, plate, pieces - there)
+        missing = plate_again(inputs, plate, pieces - there)
         if missing is not None:
             again.append(missing)
         if there:

@@ -22,6 +22,10 @@ BEND_RAD = float(np.radians(10.0))
 """Edges that bend less are seen from their faces; a corner's faces spread more than this round their mean."""
 MILD_RAD = float(np.radians(1.0))
 STRAIGHT_RAD = float(np.radians(1.0))
+SMOOTH_RAD = float(np.radians(40.0))
+"""A line of edges that turns more at a vertex has a corner there."""
+FEW = 2
+"""Edges that meet at a vertex inside a line of them."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -35,7 +39,7 @@ class Shape:
     @cached_property
     def tree(self) -> Tree:
         """The triangles, for the nearest point."""
-        return tree_of(self.solid.corners_mm, self.normals, self.straight_cos)
+        return tree_of(self.solid.corners_mm, self.normals, self.straight_cos, self.chain[self.solid.faces])
 
     @cached_property
     def straight_cos(self) -> Floats:
@@ -59,6 +63,27 @@ class Shape:
         off[:, :3] = corner[faces]
         cos: Floats = np.cos(np.minimum(off + STRAIGHT_RAD, np.pi))
         return cos
+
+    @cached_property
+    def chain(self) -> Floats:
+        """The way along a line of inner edges at each of its inner vertices, (n, 3), as long as it decides.
+
+        Where a way leans along the line so that its product with this is more than 1, a neighbour on it is nearer.
+        """
+        inner = self.edges.ends[self.edges.bend_rad > BEND_RAD]
+        way = self.solid.vertices_mm[inner[:, 1]] - self.solid.vertices_mm[inner[:, 0]]
+        way /= np.maximum(np.linalg.norm(way, axis=1, keepdims=True), 1e-12)
+        vertex, from_vertex = inner.T.reshape(-1), np.concatenate([way, -way])
+        order = np.argsort(vertex, kind="stable")
+        own, first, count = np.unique(vertex[order], return_index=True, return_counts=True)
+        own, first = own[count == FEW], first[count == FEW]
+        one, other = from_vertex[order[first]], from_vertex[order[first + 1]]
+        turn = np.arccos(np.clip(-np.einsum("ij,ij->i", one, other), -1.0, 1.0))
+        tangent = (one - other) / np.maximum(np.linalg.norm(one - other, axis=1, keepdims=True), 1e-12)
+        decides = np.where(turn < SMOOTH_RAD, 1.0 / np.sin(turn / 2.0 + STRAIGHT_RAD), 0.0)
+        found = np.zeros((len(self.solid.vertices_mm), 3))
+        found[own] = tangent * decides[:, None]
+        return found
 
     @cached_property
     def spread_rad(self) -> Floats:

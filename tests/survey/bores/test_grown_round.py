@@ -9,8 +9,8 @@ from planner.mesh import Solid
 from planner.survey.bores import edge_wall, round_search
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import distinct, facets_of
-from planner.survey.bores.fitted import EXACT, Round, fitted
-from planner.survey.bores.growth import Ints, Surface, grown, surface_of
+from planner.survey.bores.fitted_circles import EXACT, Round, fitted
+from planner.survey.bores.grown_round import Ints, Surface, grown, surface_of
 from planner.survey.walls.triangle_tree import Floats, Tree, tree_of
 from tests.shapes import bored_plate
 from tests.survey.bores.curved_meshes import torus
@@ -72,9 +72,9 @@ def test_beside_a_bore_a_plates_own_faces_are_not_asked(monkeypatch: pytest.Monk
     """Of a plate with 24 bores of 32 facets each bore asks only the walls near it, less than a twentieth of all triangles."""
     asked = []
 
-    def counted(corners: Floats, normals: Floats, straight_cos: Floats) -> Tree:
+    def counted(corners: Floats, normals: Floats, straight_cos: Floats, chain: Floats) -> Tree:
         asked.append(len(corners))
-        return tree_of(corners, normals, straight_cos)
+        return tree_of(corners, normals, straight_cos, chain)
 
     monkeypatch.setattr(edge_wall, "tree_of", counted)
     places = [(6.0 * x + 8.0, 6.0 * y + 8.0, 2.0, 32) for x in range(6) for y in range(4)]

@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from planner.errors import FitwrightError
 from planner.finding import Evidence, Finding, Verdict
-from planner.job import CureKind, Edit, Job, kind_of, with_edits
+from planner.job import CureKind, kind_of
 from planner.remedy.candidate import Candidate, Way
 from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
 from planner.remedy.standing import Again, Key, Stand, decided, spoiled
+from planner.remedy.trials import Trials
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware
 from planner.remedy.ways.other_movement import less_needed
@@ -21,7 +22,6 @@ from planner.remedy.ways.other_settings import other_settings
 from planner.remedy.ways.other_size import other_size
 from planner.remedy.ways.other_webbing import other_webbing
 from planner.remedy.ways.recut_mesh import in_two, rebored_part
-from planner.rules import Rule, is_unanswered
 
 WAYS: dict[CureKind, Way] = {
     "undo": without_work,
@@ -135,28 +135,6 @@ BUILT: dict[str, CureKind] = {
 """The way that does what the bag and the drill list say already, by the kind of work: it is tried first."""
 
 
-class Trials:
-    """A job and what became of it under every change that was tried: no change is judged twice."""
-
-    def __init__(self, stand: Stand, again: Again) -> None:
-        self.stand, self.again = stand, again
-        self._jobs: dict[str, Job] = {}
-        self._known: dict[tuple[str, bool, bool, bool], Stand] = {}
-
-    def after(self, does: Sequence[Edit], *, posed: bool, strong: bool = True, asked: bool = True) -> Stand:
-        """Return how the job stands with some edits made; where not ``strong``, with the strength of before.
-
-        Where not ``asked``, with its guesses taken for facts.
-        """
-        does_key, strong = repr(does), posed and strong
-        key = (does_key, posed, strong, asked)
-        if key not in self._known:
-            if does_key not in self._jobs:
-                self._jobs[does_key] = with_edits(self.stand.job, does)
-            self._known[key] = self.again(self._jobs[does_key], posed=posed, strong=strong, asked=asked)
-        return self._known[key]
-
-
 def _tried(trials: Trials, group: Group) -> tuple[list[Remedy], Group | None, tuple[Refused, ...]]:
     """Return the remedies of a group, what of it is left without one, and what was refused.
 
@@ -209,7 +187,7 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
         return Refused(kind=candidate.kind, text=candidate.text, why=candidate.why_not)
     try:
         whole, quick = _whole(trials, candidate.kind), group.kind.family != "move" or candidate.kind == "size"
-        why = _still_fails(trials, group, candidate) if quick else ""
+        why = trials.still_fails(group.keys, candidate.does) if quick else ""
         if why:
             return Refused(kind=candidate.kind, text=candidate.text, why=why)
         breaks = group.kind.gives == "strength" and candidate.kind != "size"
@@ -235,25 +213,6 @@ def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refu
         refused=(),
         settles=tuple(told(finding) for finding in group.findings),
     )
-
-
-def _still_fails(trials: Trials, group: Group, candidate: Candidate) -> str:
-    """Return why a change leaves something of a group failing whatever is answered; empty where that is not so plain.
-
-    What hangs on answers as the job stands is told with them, so it is tried with them.
-    """
-    open_now = trials.stand.once("hanging", lambda: _hanging(trials.stand.rules))
-    sure = [key for key in group.keys if key not in open_now]
-    if not sure:
-        return ""
-    after = trials.after(candidate.does, posed=False, strong=False, asked=False)
-    fails = [now for key in sure if (now := after.worst_of(key)) and not now.verdict.passes]
-    return fails[0].why if fails else ""
-
-
-def _hanging(rules: Sequence[Rule]) -> frozenset[Key]:
-    """Return what is asked under several answers."""
-    return frozenset((rule.rule, rule.part, rule.feature) for rule in rules if is_unanswered(rule))
 
 
 def _why_not(stand: Stand, group: Group, after: Stand) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
-from operator import is_
 
 import numpy as np
 
@@ -36,6 +35,7 @@ from planner.rules.of_job.belt_rules import belt_rules
 from planner.rules.of_job.bore_rules import bore_rules
 from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
+from planner.rules.of_job.known_rules import KnownRules, Measured, known_of
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
 from planner.rules.of_job.slot_pin_rules import slot_pin_rules
@@ -54,24 +54,6 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
     joint_rules,
 )
 """What binds rules to one part: a rule about parts joins the function of its file, or has its own here."""
-
-
-KnownRules = dict[str, list[tuple[tuple[object, ...], tuple[object, ...], list[Rule]]]]
-"""The rules of each part, each with what was measured of it then, and what else they were bound from."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
-    """What was measured of the meshes; the fields are those of ``rules_of``."""
-
-    surveys: Mapping[str, Survey]
-    downs: Mapping[str, Vec3]
-    uneven: Mapping[str, Survey]
-    views: Mapping[str, LayerView | None]
-
-    def of(self, name: str) -> tuple[object, ...]:
-        """Return what was measured of one part: the same objects, where nothing was measured anew."""
-        return self.surveys[name], self.uneven.get(name), self.views.get(name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,7 +165,7 @@ def _bound(
         strapped = {index for name, index in slots.slots | run_in if name == part.name}
         measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])
-        found = next((r for of, other, r in kept if all(map(is_, of, measured)) and other == made_from), None)
+        found = known_of(kept, measured, made_from)
         if found is None:
             found = _of_part(job, part, mesh, mine, spoken, strapped)
             kept.append((measured, made_from, found))

@@ -1,6 +1,6 @@
 """What was computed once is kept under a content key in the user's cache folder.
 
-Anything in that folder may be deleted at any time; a file that does not load is computed anew.
+Anything in that folder may be deleted at any time; a file that does not load is computed again.
 The key must name everything that the value depends on, the version of the computation included.
 Set ``FITWRIGHT_CACHE`` to use another folder, or to ``off`` to keep nothing.
 """

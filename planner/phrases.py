@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 
 
@@ -33,6 +33,15 @@ def plural(count: int, thing: str) -> str:
     return (
         f"{count} {thing[:-1]}ies" if thing.endswith("dy") else f"{count} {thing}{'es' if thing.endswith('s') else 's'}"
     )
+
+
+def numbers(values: Sequence[float], digits_n: int = 1) -> str:
+    """Return the numbers of a place or a direction, none of them a minus zero.
+
+    >>> numbers((-0.01, 2.0, 3.456))
+    '0.0, 2.0, 3.5'
+    """
+    return ", ".join(f"{round(value, digits_n) + 0.0:.{digits_n}f}" for value in values)
 
 
 def capital(sentence: str) -> str:

@@ -37,7 +37,7 @@ def whole_folder(folder: Path, ours: Callable[[Path], frozenset[str]]) -> Iterat
 
     A program that is killed leaves the old folder or the new one; what lies beside it is cleared away by the next.
     A folder that is not ours, or that somebody stands in, does not change places: its files change one by one after
-    all of them have been written, and those that were ours and are not written anew go last.
+    all of them have been written, and those that were ours and are not written again go last.
 
     Raises
     ------

@@ -12,7 +12,7 @@ from planner.ledger.chapter_file import events_of, ledger_beside
 from planner.ledger.codes import code_of, job_and_number, plate_id
 from planner.ledger.event import ROLES, Event
 from planner.ledger.forgotten import forgotten
-from planner.ledger.journal import as_known, told
+from planner.ledger.journal import as_known, told, untold
 from planner.ledger.opened import brought_up, made, opened
 
 __all__ = [
@@ -37,4 +37,5 @@ __all__ = [
     "restored",
     "shown",
     "told",
+    "untold",
 ]

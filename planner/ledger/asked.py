@@ -38,7 +38,7 @@ def shown(engine: Engine, view: str, today: date) -> list[Row]:
     if view not in VIEWS:
         raise LedgerError(where=view, wrong="there is no such view", todo=nearest(view, VIEWS))
     with engine.begin() as db:
-        return VIEWS[view](db, today)
+        return [_plain(row) for row in VIEWS[view](db, today)]
 
 
 def recalled(engine: Engine, lot: str) -> list[Row]:
@@ -59,16 +59,19 @@ def recalled(engine: Engine, lot: str) -> list[Row]:
             .where(PRINT.c.lot == lot)
             .order_by(PRINT.c.job, PRINT.c.event)
         ).mappings()
-        return [
-            {key: row[key] for key in ("job", "device", "plate", "at", "outcome", "good", "spool", "printer")}
-            for row in rows
-        ]
+        keys = ("job", "device", "plate", "at", "outcome", "good", "spool", "printer")
+        return [_plain({key: row[key] for key in keys}) for row in rows]
 
 
 def printed(engine: Engine, job: str) -> Counter[str]:
     """Return how many pieces of each part of a job came off a plate whole."""
     with engine.begin() as db:
         return _printed(db, job)
+
+
+def _plain(row: Row) -> Row:
+    """Return a row of plain values: moments as ISO 8601 writes them."""
+    return {key: value.isoformat() if isinstance(value, date) else value for key, value in row.items()}
 
 
 def _printed(db: Connection, job: str) -> Counter[str]:

@@ -35,6 +35,9 @@ def completed(db: Connection, event: Event) -> Event:
         code_of(event.subject, event.kind)
     if event.kind in ABOUT_JOB:
         _known_job(db, event.subject)
+    if event.kind == "job":
+        for row in event.body.get("overrides", ()):
+            refuse_telling(row["reason"], f"{event.subject} [[override]] reason")
     if event.kind == "note":
         refuse_telling(event.body["text"], "note")
     if event.kind in ("done", "failed"):

@@ -41,6 +41,13 @@ def told(engine: Engine, events: Sequence[Event], known_at: datetime) -> tuple[E
     return tuple(kept)
 
 
+def untold(engine: Engine, events: Sequence[Event]) -> tuple[Event, ...]:
+    """Return those events that tell something else than the last one of their kind about the same subject."""
+    with engine.begin() as db:
+        last = {(event.kind, event.subject): dict(event.body) for _, _, event in lines(db)}
+    return tuple(event for event in events if last.get((event.kind, event.subject)) != dict(event.body))
+
+
 def alone(db: Connection) -> None:
     """Let one writer in at a time; SQLite does that by itself when a transaction begins."""
     if db.dialect.name == "postgresql":

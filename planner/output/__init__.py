@@ -35,6 +35,7 @@ from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import release
 from planner.output.terminal.calibrate_text import show_fitted, show_logged
+from planner.output.terminal.chapter.row_table import row_table
 from planner.output.terminal.check_text import check_lines, part_lines, size_sentences
 from planner.output.terminal.device.strength_text import strength_lines
 from planner.output.terminal.finding_list import finding_list, show_lines
@@ -94,6 +95,7 @@ __all__ = [
     "release_json",
     "remedies_json",
     "remedy_lines",
+    "row_table",
     "settings_json",
     "show_chapter",
     "show_fitted",

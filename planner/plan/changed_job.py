@@ -9,7 +9,7 @@ from planner.assembly import with_stacks
 from planner.finding import Vec3
 from planner.job import Job
 from planner.plan.moved_and_loaded import moves_of
-from planner.plan.posed_parts import poses_of
+from planner.plan.parts.posed_parts import poses_of
 from planner.plan.prepare import settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
@@ -65,6 +65,10 @@ def _again(
         findings = (*sized.findings, *(f for f in ready.findings if f not in ready.sizing.findings))
     downs = _downs(ready, job, posed=posed)
     solids, surveys = ready.from_files
+    names = {part.name for part in job.parts}
+    if gone := surveys.keys() - names:  # a printed pin that is bought now
+        solids = {name: one for name, one in solids.items() if name not in gone}
+        surveys = {name: one for name, one in surveys.items() if name not in gone}
     if any(part.rebore for part in job.parts):
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
@@ -81,7 +85,7 @@ def _again(
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, open_doubts(job, surveys)) if asked else (),
-        sizes=(*sized.rules, *moves, *strength),
+        sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),
         known=ready.once("rules of parts", dict),
     ).rules
     settings = settings_of(job, surveys, downs)

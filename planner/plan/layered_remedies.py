@@ -59,7 +59,7 @@ def _asked(finding: Finding) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Layers:
-    """The layers of sized parts on their plates, those of parts concerned laid anew where a change alters them.
+    """The layers of sized parts on their plates, those of parts concerned laid again where a change alters them.
 
     ``concerned`` are their names, empty for what speaks of the whole job.
     """

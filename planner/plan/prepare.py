@@ -14,7 +14,7 @@ from planner.job import Job, read_printer, read_settings, shipped_names
 from planner.mechanism import Movement
 from planner.mesh import Solid, read_solid
 from planner.plan.moved_and_loaded import moves_of
-from planner.plan.posed_parts import poses_of, stronger_poses
+from planner.plan.parts.posed_parts import poses_of, stronger_poses
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice

@@ -1,4 +1,4 @@
-"""What fills the bores that are too wide, so that they can be cut anew; bores that cross them stay open."""
+"""What fills the bores that are too wide, so that they can be cut again; bores that cross them stay open."""
 
 from __future__ import annotations
 

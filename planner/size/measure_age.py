@@ -33,7 +33,7 @@ def measure_age(measure: Measure, job: Job, today: date) -> Finding:
             limit=child.value,
             unit="days",
             why=f"{told}: recent enough for an adult ({adult.value:g} days), not for a child ({child.value:g} days)",
-            remedy=f"measure again if the recipient is under {grown.value:g}; otherwise nothing is to be done",
+            remedy=f"if the recipient is under {grown.value:g}, measure again; otherwise nothing is to be done",
             source=child.source,
             question=f"How old is the recipient? A child's {measure.name} would have to be measured again.",
             evidence=Evidence.GUESSED,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from planner.mesh import Solid
 from planner.strength.criterion import torn
 from planner.strength.elements.case_presses import presses_of
 from planner.strength.elements.displaced import UnsolvedError
+from planner.strength.elements.pressed import Press
 from planner.strength.elements.solved import Solved, Stuff, solved, solved_before, worst_before, worst_of
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import UnmeshedError
@@ -46,7 +47,7 @@ def with_elements(
         minute.
     before
         The same device before a change, such as a remedy that is tried: where no answer is kept for a changed part, its
-        notches count for as much as before, so that nothing seems mended because it was not solved anew.
+        notches count for as much as before, so that nothing seems mended because it was not solved again.
     """
     known = {(one.part, one.known): one.elements for one in before}
     found = []
@@ -57,8 +58,36 @@ def with_elements(
     return tuple(found)
 
 
-def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: bool) -> ByElements | None:
-    """Return what elements say of one part; None where it has no load, or nothing is kept and it is not asked for now.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What elements are asked about a solid, all at drawn size.
+
+    Parameters
+    ----------
+    stuff
+        What it is made of.
+    cases, presses
+        The load cases that may be worst, and each as it presses the solid.
+    line_mm
+        A line's width.
+    """
+
+    stuff: Stuff
+    cases: tuple[LoadCase, ...]
+    presses: tuple[tuple[Press, ...], ...]
+    line_mm: float
+
+    def kept(self, solid: Solid) -> tuple[LoadCase, Solved] | None:
+        """Return the case that is worst and its answer; None where both are not kept."""
+        if not worst_before(solid, self.stuff, self.presses, self.line_mm):
+            return None
+        worst = worst_of(solid, self.stuff, self.presses, self.line_mm)
+        asked = solid, self.stuff, self.presses[worst], self.line_mm
+        return (self.cases[worst], solved(*asked)) if solved_before(*asked) else None
+
+
+def question_of(one: Screened, survey: Survey, factor: float) -> Question | None:
+    """Return what elements are asked about a screened part at a scale; None where it has no load.
 
     Lengths that are printed the same at every scale, the skin and the line, are brought to the drawn size; stress goes
     with one over the square of the scale, as forces stay.
@@ -74,8 +103,20 @@ def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: b
         infill_share=one.stuff.infill_share,
         moduli=_moduli(one.material),
     )
-    line_mm = one.line_mm / factor
-    presses = [presses_of(case, survey) for case in cases]
+    return Question(
+        stuff=stuff,
+        cases=cases,
+        presses=tuple(presses_of(case, survey) for case in cases),
+        line_mm=one.line_mm / factor,
+    )
+
+
+def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: bool) -> ByElements | None:
+    """Return what elements say of a part; None where it has no load, or nothing is kept and it is not asked for now."""
+    question = question_of(one, survey, factor)
+    if question is None or one.weakest is None:
+        return None
+    stuff, cases, presses, line_mm = question.stuff, question.cases, question.presses, question.line_mm
     if not now and not worst_before(solid, stuff, presses, line_mm):
         return None
     beam_percent = share_at(one.weakest.share_percent, factor)

@@ -30,7 +30,7 @@ def test_a_weighed_spool_has_what_the_scale_says(ledger: Engine) -> None:
     told(ledger, [tell("weighed", "S-2", left_g=1000.0, material="petg", colour="black", lot="L-2")], DAY)
 
     rows = {row["id"]: (row["left_g"], row["colour"], row["opened"]) for row in shown(ledger, "spools", DAY.date())}
-    assert rows == {"S-1": (0.0, "green", DAY), "S-2": (1000.0, "black", None)}
+    assert rows == {"S-1": (0.0, "green", DAY.isoformat()), "S-2": (1000.0, "black", None)}
 
 
 def test_a_fitted_device_is_told_so(ledger: Engine) -> None:

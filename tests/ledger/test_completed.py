@@ -24,6 +24,10 @@ from tests.ledger.telling import DAY, chapter, plate, tell
         (tell("handed", "R-08"), "no such job"),
         (tell("job", "Anna"), "no code"),
         (tell("note", "R-07", text="Anna Miller rang"), "looks like a name"),
+        (
+            tell("job", "R-07", overrides=[{"rule": "x", "part": "", "role": "lead", "reason": "Anna Miller rang"}]),
+            "reason",
+        ),
         (tell("note", "R-07", text="call 0170 1234567"), "looks like"),
         (tell("printed", "R-07.1"), "no event is called so"),
     ],

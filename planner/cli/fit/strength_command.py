@@ -39,7 +39,7 @@ def strength(
     from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
     from planner.plan import prepare, strengths
     from planner.scale import Scale
-    from planner.strength import load_of
+    from planner.strength import lasting_of, load_of, weakest_material
 
     if load is not None and load <= 0.0:
         raise typer.BadParameter("a load is more than 0 N", param_hint="--load")
@@ -53,8 +53,10 @@ def strength(
         scaled = Scale(ready.sizing.percent)
         solve = {one.name for one in stated.parts if part in ("", one.name)} if elements else set()
         found = [one for one in strengths(ready, scaled.factor, solve) if part in ("", one[0].part)]
-    out.emit(strength_json(scaled.percent, load_of(asked), found))
+    material = weakest_material(ready.job)
+    lasting = lasting_of(ready.job, material) if material else ()
+    out.emit(strength_json(scaled.percent, load_of(asked), found, lasting))
     title = f"{ready.job.name} at {scaled.percent:.4g} %: where it is weakest"
     hardest = pull_words(asked.use.pull_n, asked.limits.cord_share.value) if ready.movement else ""
-    show_lines(out.console, strength_lines(title, load_of(asked), found, hardest))
+    show_lines(out.console, strength_lines(title, load_of(asked), found, hardest, lasting))
     raise typer.Exit(0 if all(finding.verdict.passes for _, finding in found) else 1)

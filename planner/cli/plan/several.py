@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from planner.cli.ledger.chapter_state import ChapterState
     from planner.finding import Verdict
     from planner.job import Job
     from planner.output import Out, PaperName, Written
@@ -34,11 +35,19 @@ def folder_names(names: Sequence[str]) -> tuple[str, ...]:
 
 
 def plan_together(
-    paths: Sequence[Path], read: Callable[[Path], Job], out_dir: Path, paper: PaperName, out: Out, *, risk: bool = False
+    paths: Sequence[Path],
+    read: Callable[[Path], Job],
+    out_dir: Path,
+    paper: PaperName,
+    out: Out,
+    *,
+    risk: bool = False,
+    state: ChapterState | None = None,
 ) -> Verdict:
     """Plan jobs on one calendar, write each into a folder of its own, and return the chapter's verdict.
 
-    A job whose file or meshes cannot be read is a hold with its sentence, and the others are planned.
+    A job whose file or meshes cannot be read is a hold with its sentence, and the others are planned. With a ledger
+    they are planned from its state, and it keeps their plates.
 
     Raises
     ------
@@ -49,7 +58,7 @@ def plan_together(
     from planner.output import chapter_json, show_chapter, show_risk, write_text, write_whole_plan
     from planner.plan import on_one_calendar
 
-    made, unread = _each(paths, read, out)
+    made, unread = _each(paths, read, out, state)
     plans = dict(zip(folder_names([plan.job.name for plan in made]), made, strict=True))
     papers = {}
     with out.progress() as progress:
@@ -58,7 +67,8 @@ def plan_together(
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
             _, papers[name] = write_whole_plan(one, out_dir / name, paper)
-    sums = chapter_json(chapter.plans, chapter.note, unread)
+    ids = state.kept(chapter.plans) if state else {}
+    sums = chapter_json(chapter.plans, chapter.note, unread, ids)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     out.emit(sums)
     show_chapter(out.console, sums, out_dir, chapter.plans)
@@ -72,8 +82,10 @@ def plan_together(
     return Verdict(str(sums["verdict"]))
 
 
-def _each(paths: Sequence[Path], read: Callable[[Path], Job], out: Out) -> tuple[list[Plan], dict[str, str]]:
-    """Return the plans of all jobs that can be read, and what is wrong with each of the others."""
+def _each(
+    paths: Sequence[Path], read: Callable[[Path], Job], out: Out, state: ChapterState | None
+) -> tuple[list[Plan], dict[str, str]]:
+    """Return the plans of all jobs that can be read, of what is left to print, and what is wrong with the others."""
     from planner.errors import FitwrightError
     from planner.plan import make_plan, prepare
 
@@ -81,9 +93,10 @@ def _each(paths: Sequence[Path], read: Callable[[Path], Job], out: Out) -> tuple
     problems: dict[str, FitwrightError] = {}
     for path in paths:
         try:
-            job = read(path)
+            job = state.job_now(read(path)) if state else read(path)
             with out.progress() as progress:
-                made.append(make_plan(prepare(job, date.today(), progress), progress))
+                plan = make_plan(prepare(job, date.today(), progress), progress)
+            made.append(state.left(plan) if state else plan)
         except FitwrightError as problem:
             problems[str(path)] = problem
     if not made:

@@ -17,8 +17,6 @@ from planner.job.start.folder_job import MESH_ENDINGS
 DUTIES: tuple[Duty, ...] = get_args(Duty)
 SCALE_MOST = 1000.0
 
-LAYER_MM = SETTINGS_RANGES["layer_height_mm"]
-
 
 def read_part(table: Table, base: Path) -> Part:
     """Read one part; its mesh file must exist."""

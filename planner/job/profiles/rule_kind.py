@@ -116,7 +116,7 @@ class RuleKind:
         Whether it compares only what a person wrote with limits that have no range.
     doubt
         The question whose answer it waits for, where no rule can be asked under each answer: meshes would be measured
-        anew. Empty for most.
+        again. Empty for most.
     dated
         Whether its caution is printed with the dates.
     late

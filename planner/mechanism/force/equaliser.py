@@ -134,10 +134,10 @@ def one_stops_words(kind: Equaliser | None, hand_n: float, hold_n: float, finger
     """
     found = when_one_stops(kind, hand_n, [hold_n] * fingers_n, 0)
     if found.go_on:
-        return (
-            f"over the {kind}, the other finger goes on closing when one touches; until it touches too, "
-            f"neither cord is pulled by more than {found.pulls_n[0]:.0f} N"
-        )
+        others = "the other finger goes on closing when one touches; until it touches too, neither cord"
+        if fingers_n > len(("one", "other")):
+            others = "the other fingers go on closing when one touches; until they touch too, no cord"
+        return f"over the {kind}, {others} is pulled by more than {found.pulls_n[0]:.0f} N"
     if kind in ("pulley", "bar"):
         return f"over the {kind}, {hand_n:.0f} N are too little to go on closing when one touches"
     return (

@@ -147,10 +147,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     if any(curve is None and drawn is not None for curve, drawn in known):
         why = "its numbers are known at the drawn size, not at all sizes: look at its path"
         rules += constants([_unknown("move.travel", cord.part, cord.name, why)])
-    if guess := _guided(movement, cord.name):
-        why = "how it goes rests on a slide that nobody states"
-        remedy = "state that slide as a [[joint]]"
-        rules += constants([replace(_unknown("move.travel", cord.part, cord.name, why), remedy=remedy, question=guess)])
+    rules += _guided(movement, cord)
     for rule, why in (
         ("move.travel", cord.ways_unknown),
         ("move.travel", cord.crosses),
@@ -169,11 +166,15 @@ def _how_far(movement: Movement, name: str) -> str:
     return f"How far must {listed(unsaid)} go (needs_deg)?" if unsaid else ""
 
 
-def _guided(movement: Movement, name: str) -> str:
-    """Return the question on which a cord's numbers hang: whether what it drives slides; empty where that is known."""
-    strung = movement.strung.get(name)
+def _guided(movement: Movement, cord: CordMove) -> Sequence[Rule]:
+    """Return a hold where what a cord drives slides only by the faces that guide it, which nobody states."""
+    strung = movement.strung.get(cord.name)
     legs = strung.legs if isinstance(strung, StrungCord) else ()
-    return next(filter(None, (guided_question(movement, leg.joint.name) for leg in legs)), "")
+    asked = next(filter(None, (guided_question(movement, leg.joint.name) for leg in legs)), "")
+    if not asked:
+        return []
+    found = _unknown("move.travel", cord.part, cord.name, "how it goes rests on a slide that nobody states")
+    return constants([replace(found, remedy="state that slide as a [[joint]]", question=asked)])
 
 
 def _back(cord: CordMove, end: int) -> float | None:

@@ -1,4 +1,4 @@
-"""What must be kept in mind where a device is printed mirrored: answers are told as drawn."""
+"""What must be kept in mind where a device is printed mirrored: answers are as drawn."""
 
 from __future__ import annotations
 

@@ -117,7 +117,7 @@ class Movement:
             cords=cords.cords,
             pins=cords.pins,
             tip=self.tip_at(s),
-            unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
+            unplaced=tuple((copy, placed.why.get(copy, "nothing says where it stands")) for copy in placed.unplaced),
             notes=(*self.mechanism.notes, *self.mirrored, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 
@@ -273,6 +273,7 @@ def _joint(joint: MovingJoint, ranges: Ranges, factor: float) -> JointMove:
         rest_deg=(joint.rest_deg or 0.0) * grows,
         least_gap=found.least_gap,
         follows=found.follows,
+        turns_too=joint.about is not None,
         unknown=unknown,
     )
 

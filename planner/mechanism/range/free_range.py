@@ -27,7 +27,7 @@ from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 16
+RANGE_VERSION = 17
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 
@@ -150,7 +150,9 @@ class _Turn:
         stops = tuple(stop for stop in (down, up) if stop is not None)
         least = None if self.known is None else self.known.of(joint.name).least_gap
         if joint.needs_deg is not None and self.gaps:
-            here = self._least(bodies, joint, motion, two, joint.needs_deg)
+            needs = joint.needs_deg
+            free = (begins is None or begins <= needs[0]) and (ends is None or needs[1] <= ends)
+            here = self._least(bodies, joint, motion, two, needs, free=free)
             least = min((one for one in (least, here) if one), key=_gap_mm, default=None)
         found = {joint.name: JointRange(joint=joint.name, free_deg=(begins, ends), stops=stops, least_gap=least)}
         looped = frozenset[str]().union(*(loop for loop in self.mechanism.loops if joint.name in loop))
@@ -186,14 +188,16 @@ class _Turn:
         motion: JointMotion,
         two: TwoMoves | None,
         needs_deg: tuple[float, float],
+        *,
+        free: bool,
     ) -> LeastGap | None:
-        """Return the least gap over what is needed, as far as the linkage goes."""
+        """Return the least gap over what is needed, as far as the linkage goes; ``free``: nothing meets there."""
         asked = (needs_deg[0] - motion.begin, needs_deg[1] - motion.begin)
         low, high = (motion.end(value)[0] if value else 0.0 for value in asked)
         firm = [body for body in bodies if not body.soft]
         course = course_of(motion, min(low, 0.0), max(high, 0.0))
         near = self._meetings(firm, joint, two, SEARCH_MM, course, fixed=self.known is not None)
-        return least_gap(near, motion, (low, high))
+        return least_gap(near, motion, (low, high), free=free)
 
     def _meetings(
         self,

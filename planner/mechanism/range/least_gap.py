@@ -16,14 +16,19 @@ FINE = 0.05
 GOLDEN = (5**0.5 - 1) / 2
 
 
-def least_gap(meetings: Sequence[Meeting], motion: Motion, needs: tuple[float, float]) -> LeastGap | None:
+def least_gap(
+    meetings: Sequence[Meeting], motion: Motion, needs: tuple[float, float], *, free: bool = False
+) -> LeastGap | None:
     """Return the least gap over a range between bodies that come nearer than at rest; None where none does.
 
     Sampled at steps that carry no body farther than ``ARC_MM``, then by golden section about the least (Kiefer 1953).
+    Bodies that touch at rest have a gap only where they meet: where the range is known to be ``free``, they do not.
     """
     best: LeastGap | None = None
     rest = {names: min(m.rest_gap_mm for m in meetings if m.names == names) for names in {m.names for m in meetings}}
     for meeting in meetings:
+        if free and meeting.touching:
+            continue
         drawn = meeting.rest_gap_mm if rest[meeting.names] < TOUCH_MM else rest[meeting.names]
         most = SEARCH_MM if meeting.touching else min(SEARCH_MM, AT_REST * drawn)
         found = _over(meeting, motion, needs, most if best is None else min(most, best.gap_mm))

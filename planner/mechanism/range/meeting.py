@@ -120,11 +120,9 @@ class Meeting:
         near = self.near_mm(step)
         if near >= most_mm:
             return most_mm
-        if self.overlap(step) is not None:
-            return 0.0
         if self.touching:
-            return most_mm
-        return float(self.one.min_gap(self.other.transform(step.matrix()), most_mm))
+            return 0.0 if near <= 0.0 and self.overlap(step) is not None else most_mm
+        return float(self.one.min_gap(self.other.transform(step.matrix()), most_mm))  # 0 where they meet
 
     def travel_mm(self, one: Frame, other: Frame) -> float:
         """Return how far the moving body's farthest corner goes between two steps: no point of it goes farther."""

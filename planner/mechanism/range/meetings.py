@@ -13,7 +13,7 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
-from planner.mechanism.range.course import Course
+from planner.mechanism.range.course import Course, Floats
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.meeting import TOUCH_MM, Meeting
 
@@ -48,13 +48,17 @@ def meetings_of(
     looped, drawn = any(joint.name in loop for loop in mechanism.loops), all(move.still for move in here)
     way, frame, reaches = _way(mechanism, joint), along(joint.axis, joint.at_mm), dict[int, Reach]()
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
-    apart = moving_pairs(here, there)
+    apart, boxes = moving_pairs(here, there), group_boxes(bodies)
+    near: dict[tuple[int, int], bool] = {}
     bearings: dict[tuple[str, str], manifold3d.Manifold | None] = {}
     found: list[Meeting] = []
     for a, b in may_meet(bodies, apart, loose_groups(mechanism, joint), fixed=fixed):
         swapped = frozenset((0, a.group)) in apart and frozenset((0, b.group)) not in apart
         one, other = (b, a) if swapped else (a, b)
-        if not course.spans((one.group, other.group), one.box_mm, other.box_mm, search_mm(margin_mm)):
+        groups, clear_mm = (one.group, other.group), search_mm(margin_mm)
+        if groups not in near:
+            near[groups] = bool(course.spans(groups, boxes[one.group], boxes[other.group], clear_mm))
+        if not near[groups] or not course.spans(groups, one.box_mm, other.box_mm, clear_mm):
             continue
         pieces = (
             _pieces(way, frame, one, other, margin_mm, reaches)
@@ -67,6 +71,15 @@ def meetings_of(
                 bearings[pair] = bearing_of(mechanism, *pair)
             found.append(meeting_of(one, other, standing, moving, bearings[pair], margin_mm))
     return tuple(sorted(found, key=lambda meeting: -meeting.near_mm(None)))
+
+
+def group_boxes(bodies: Sequence[Body]) -> dict[int, Floats]:
+    """Return the box round all bodies of each group: where boxes of two groups stay apart, so do all in them."""
+    found: dict[int, Floats] = {}
+    for body in bodies:
+        box = found.setdefault(body.group, body.box_mm)
+        found[body.group] = np.array([np.minimum(box[0], body.box_mm[0]), np.maximum(box[1], body.box_mm[1])])
+    return found
 
 
 def may_meet(

@@ -42,16 +42,15 @@ def _first(meeting: Meeting, motion: Motion, way: tuple[float, float], clear_mm:
         return start, start
     step = MOST
     while sense * (end - free) > 1e-9:
-        room = ARC_MM
-        if not meeting.touching:
-            room = max(meeting.gap_mm(here, clear_mm + 2 * ARC_MM) - clear_mm, ARC_MM)
+        gap = 0.0 if meeting.touching else meeting.gap_mm(here, clear_mm + 2 * ARC_MM) - clear_mm
         while True:
             ahead = free + sense * min(step, sense * (end - free))
             there = meeting.between(motion(ahead))
-            if meeting.travel_mm(here, there) <= room or step < EXACT:
+            travel = meeting.travel_mm(here, there)
+            if travel <= max(gap, ARC_MM) or step < EXACT:
                 break
             step /= 2
-        if too_near(meeting, there, clear_mm):
+        if travel >= gap and too_near(meeting, there, clear_mm):
             return _bisected(meeting, motion, (free, ahead), clear_mm)
         free, here, step = ahead, there, min(2 * step, MOST)
     return None
@@ -61,9 +60,9 @@ def too_near(meeting: Meeting, step: Frame, clear_mm: float) -> bool:
     """Return whether two bodies are nearer than asked, or meet."""
     if meeting.near_mm(step) > clear_mm:
         return False
-    return meeting.overlap(step) is not None or (
-        clear_mm > 0 and not meeting.touching and meeting.gap_mm(step, clear_mm + 1e-3) < clear_mm
-    )
+    if clear_mm > 0 and not meeting.touching:
+        return meeting.gap_mm(step, clear_mm + 1e-3) < clear_mm
+    return meeting.overlap(step) is not None
 
 
 def _bisected(meeting: Meeting, motion: Motion, ends: tuple[float, float], clear_mm: float) -> tuple[float, float]:

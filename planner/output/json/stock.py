@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 from planner.job import Spool
+from planner.phrases import listed
 
 Kind = tuple[str, str]
 """A material and a colour."""
@@ -51,7 +52,7 @@ def stock_of(spools: Mapping[str, Sequence[Spool]], material: str) -> Stock:
         most += every
         if len(every) > len(merged):
             doubts.append(
-                f"Are the {material} spools, {colour}, of {' and '.join(jobs)} the same ones? Give each spool an id in "
+                f"Are the {material} spools, {colour}, of {listed(jobs)} the same ones? Give each spool an id in "
                 "[[spool]], the same in every job that uses it"
             )
     return Stock(least=tuple(least), most=tuple(most), doubts=tuple(doubts))

@@ -7,7 +7,7 @@ from planner.job import Printer
 from planner.output.press.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
 from planner.output.words.paper_words import head_of, mirrored, percent, worn
-from planner.phrases import moment, plural
+from planner.phrases import capital, moment, plural
 from planner.plan import CouponFirst, Plan
 
 
@@ -27,7 +27,7 @@ def job_sheet(plan: Plan) -> Sheet:
         _plates(plan),
         *_listed("Questions that could change the answer", tuple(question.text for question in plan.questions)),
         Heading(text="Cautions"),
-        *(Words(text=f"{c.about[:1].upper()}{c.about[1:]}: {c.text}", tone="small") for c in plan.cautions),
+        *(Words(text=f"{capital(c.about)}: {c.text}", tone="small") for c in plan.cautions),
         Lines(labels=("planned by (role)", "date")),
     ]
     return Sheet(name="job-sheet", title="Job sheet", cards=(Card(title="Job sheet", blocks=tuple(blocks)),))

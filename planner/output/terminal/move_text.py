@@ -8,6 +8,7 @@ from planner.finding import Finding, worst
 from planner.mechanism import CordMove, JointMove, Moved, stop_words
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
+from planner.phrases import numbers
 
 SAME_SHARE = 1e-3
 """Wobbles that differ by less than this share are the same."""
@@ -55,10 +56,9 @@ def _wrapped(lines: Iterator[str]) -> Iterator[str]:
 
 def _joint(joint: JointMove) -> Iterator[str]:
     """Yield what is known of one joint."""
-    axis = ", ".join(f"{round(value, 3) + 0.0:.3f}" for value in joint.axis)
-    at = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in joint.at_mm)
-    placed = f", axis [{axis}] at [{at}] mm" if any(joint.parts) else ""
-    yield f"  {joint.name}: {joint.kind}{placed}"
+    placed = f", axis [{numbers(joint.axis, 3)}] at [{numbers(joint.at_mm)}] mm" if any(joint.parts) else ""
+    how = f"{joint.kind} and turns, a pin in a slot" if joint.turns_too else joint.kind
+    yield f"  {joint.name}: {how}{placed}"
     if joint.unknown:
         yield f"    range not known: {joint.unknown.removeprefix(f'{joint.name}: ')}"
     elif joint.kind != "fixed":
@@ -69,7 +69,7 @@ def _joint(joint: JointMove) -> Iterator[str]:
         if joint.follows:
             yield f"    it follows {joint.follows}, with which it starts and ends"
         for stop in () if joint.follows else joint.stops:
-            place = "" if stop.at_mm is None else ", at [{:.1f}, {:.1f}, {:.1f}] mm".format(*stop.at_mm)
+            place = "" if stop.at_mm is None else f", at [{numbers(stop.at_mm)}] mm"
             yield f"    at {stop.at_deg:.1f}{unit}: {stop_words(stop)}{place}"
     if joint.play_mm is not None:
         yield f"    play at its end {joint.play_mm[0]:.2f} mm at worst{_on_printers(*joint.play_mm, 2)}"
@@ -121,7 +121,7 @@ def _tip(moved: Moved) -> Iterator[str]:
         yield f"TIP  wobbles {worst_mm:.1f} mm at worst{_on_printers(worst_mm, usual_mm, 1)}"
     if moved.tip.spread_mm is not None:
         told = f"; {moved.tip.knot}" if moved.tip.knot else ", less than a knot can be adjusted by"
-        yield f"TIP  when one finger touches, the other is still {moved.tip.spread_mm:.1f} mm away{told}"
+        yield f"TIP  when one finger touches, the last is still {moved.tip.spread_mm:.1f} mm away{told}"
 
 
 def _not_measured(cord: CordMove) -> str:

@@ -124,7 +124,9 @@ def _common(sums: dict[str, Any]) -> Table:
         table.add_row(start, "", escape(coupon["printer"]), f"coupon of {escape(coupon['material'])}", "")
     for run in sums["schedule"]:
         start = _day(run["start"]) or escape(run["reason"])
-        table.add_row(start, _day(run["end"]), escape(run["printer"]), escape(run["job"]), str(run["plate"]))
+        table.add_row(
+            start, _day(run["end"]), escape(run["printer"]), escape(run["job"]), run["id"] or str(run["plate"])
+        )
     return table
 
 

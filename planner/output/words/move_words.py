@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.finding import Finding, Verdict
-from planner.job import Gives, kind_of
+from planner.job import kind_of
 from planner.phrases import plural
-
-GIVEN: tuple[Gives, ...] = ("range", "travel", "pull", "return")
 
 
 def move_line(findings: Sequence[Finding]) -> str:

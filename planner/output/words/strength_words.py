@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from planner.finding import Finding
 from planner.job import kind_of
-from planner.strength import ByElements
+from planner.strength import Bend, ByElements, Lasting, Screened
 
 SCREENING = (
-    "a screening. It leaves out creep, heat and wear, and notches unless --elements is given; no figure is a load to "
-    "count on"
+    "a screening. The share is of one short load at room temperature, and sees notches only with --elements; no figure "
+    "is a load to count on"
 )
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
@@ -57,10 +57,58 @@ def pull_words(pull_n: float | None, share: float) -> str:
     )
 
 
+def lasting_words(part: str, share_percent: float, lasting: Sequence[Lasting]) -> str:
+    """Return what heat, a lasting load and repeated loads leave of the strength, and what a part takes of that."""
+    if not lasting:
+        return ""
+    each = "; ".join(
+        f"{one.name} {100.0 * one.share:.0f} % of it is left"
+        + (f", of which {part} takes {share_percent / one.share:.0f} %" if one.share > 0.0 else "")
+        for one in lasting
+    )
+    return (
+        f"The strength is that of a short test at room temperature: {each}. Where several come together, they "
+        "multiply. "
+        f"Sources: {'; '.join(dict.fromkeys(one.source for one in lasting))}."
+    )
+
+
 def proof_words(load_n: float, part: str) -> str:
     """Return what to try on the bench, and what to watch."""
     return (
         f"Before use, put a proof load of {PROOF_RATIO * load_n:g} N ({PROOF_RATIO:g} times what is stated) on the "
         f"device for 60 s on the bench, nobody near it. Watch {part} at its weakest place: white marks, cracks, layers "
         "that open, or a bend that stays mean that it fails the test."
+    )
+
+
+def load_words(one: Screened) -> str:
+    """Return under which load a part was screened; empty where it was not."""
+    if one.case is None:
+        return ""
+    by = one.elements
+    said = by.case_said if by is not None and by.ratio > 1.0 and by.case_said else one.case.said
+    return said if one.known else f"{said} (guessed)"
+
+
+def colour_words(method: str) -> str:
+    """Say what the colours of a loaded part rest on, and where they tell nothing."""
+    if method == "elements":
+        return "The colours are by finite elements; next to where loads enter they tell nothing."
+    return "The colours are by beam formulas; beyond the outermost cuts they tell nothing."
+
+
+def elements_words(part: str) -> str:
+    """Return the command that asks finite elements about a part."""
+    return f"fitwright strength JOB --part {part} --elements"
+
+
+def bend_words(part: str, bend: Bend | None) -> str:
+    """Say how far a part bends, seen from what holds it, or how that can be known."""
+    if bend is None:
+        return f"How it bends is not known: only finite elements tell ({elements_words(part)})."
+    low, high = bend.low_share * bend.most_mm, bend.high_share * bend.most_mm
+    return (
+        f"It bends by {bend.most_mm:.2g} mm at most, seen from what holds it: {low:.2g} to {high:.2g} mm by the range "
+        f"of the material's stiffness, and more with heat and time."
     )

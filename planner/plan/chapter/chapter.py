@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from planner.job import Job, Printer, printers_of
+from planner.phrases import plural
 from planner.plan.chapter.free_printers import Free
 from planner.plan.chapter.job_turns import Turn, turns, unlike_hours
 from planner.plan.chapter.shorter_plates import shorter
@@ -16,11 +17,8 @@ from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.stages import CouponFirst
-
-Coupons = Mapping[tuple[str, str], CouponFirst]
-"""Coupons by printer and material."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +49,7 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
         parted, made = _with_times(turn.plans, jobs)
         notes = tuple(note for note in (told, turn.why) if note)
         for (name, plan), one in zip(parted.items(), made, strict=True):
-            together[name] = _with_dates(plan, jobs[name].makings.job, mine.get(name), one, notes)
+            together[name] = _with_dates(plan, jobs[name].inputs.job, mine.get(name), one, notes)
             free = free.after(one, turn.calendar.zone)
     return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()}, note=unlike_hours(chapter))
 
@@ -79,7 +77,7 @@ def _job(plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, dat
     job = _own_job(plan)
     waits = gated(job, coupon)
     return JobPlates(
-        makings=Makings.at(plan.stage.sized, after_coupon(job, coupon)),
+        inputs=PlateInputs.at(plan.stage.sized, after_coupon(job, coupon)),
         plates=plan.plates,
         hands_before_min=coupon.hands_min if coupon else 0,
         printers_free={**printers_free, **{name: max(at, printers_free.get(name, at)) for name, at in waits.items()}},
@@ -113,7 +111,7 @@ def _late_days(plans: Mapping[str, Plan], made: Sequence[TimedPlates]) -> tuple[
 
 def _others(others_n: int) -> str:
     """Return how many other jobs there are, in words."""
-    return f"{others_n} other job{'s' if others_n > 1 else ''}"
+    return plural(others_n, "other job")
 
 
 def _own_job(plan: Plan) -> Job:

@@ -1,4 +1,4 @@
-"""The bed: a part must lie on it in its pose, at its best turn, inside the margins."""
+"""The bed: a part must lie on it in its pose, turned to fit best, inside the margins."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from planner.rules.rule import LAST_DIGITS, Rule, positive
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BedOver:
-    """``bed.over``: outline at its best turn and height, against the bed less margins.
+    """``bed.over``: outline turned to fit best and height, against the bed less margins.
 
     ``flat_most`` and ``tall_most`` are the largest scales that the outline and the height allow. ``flat_open`` is
     where it is sure that the outline does not fit: more than ``flat_most`` only where zones or notches of the bed

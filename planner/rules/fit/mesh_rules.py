@@ -9,6 +9,7 @@ import numpy as np
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Part
+from planner.phrases import plural
 from planner.rules.fit.mesh_units import mesh_hold, unit_findings
 from planner.survey import Survey
 
@@ -46,15 +47,15 @@ def _of_part(part: Part, survey: Survey) -> list[Finding]:
 
 def _unrecognised(part: str, survey: Survey) -> Finding:
     """Say that more openings go through a part than were recognised."""
-    n = survey.unrecognised_n
+    n, handles_n = survey.unrecognised_n, survey.handles_n or 0
     return Finding(
         rule="mesh.openings",
         part=part,
-        feature=f"{n} openings",
+        feature=plural(n, "opening"),
         verdict=Verdict.GO,
         measured=float(n),
-        why=f"by its topology, {survey.handles_n} openings go through {part}; {n} of them were not recognised as a "
-        "bore, slot or channel",
+        why=f"openings through {part}, by its topology: {handles_n}; recognised as bores, slots or channels: "
+        f"{handles_n - n}",
         source="genus of the mesh (Euler's formula) against the survey",
         caution="listed only: look at them, because what goes through them is not checked",
     )

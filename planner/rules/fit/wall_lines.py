@@ -49,7 +49,7 @@ class WallBetween(ConstantVerdict):
 
     @property
     def _ends_mm(self) -> tuple[float, float]:
-        """Return both ends of the awkward range."""
+        """Return both ends of the range that leaves a gap."""
         w = self.line_width_mm
         return self.limits.wall_between_low_lines.value * w, self.limits.wall_between_high_lines.value * w
 

@@ -1,4 +1,4 @@
-"""The least layer time against the layers that there are: too short for small ones, or a wait for nothing."""
+"""The least layer time against the layers that there are: too short for small ones, or a wait that serves nothing."""
 
 from __future__ import annotations
 

@@ -40,7 +40,7 @@ PROBES_N, QUICK_N, LIFTS_N = 6, 7, 5
 COVER_NODES_N = 300
 """Nodes of the search for a covering; one takes a few hundredths of a second."""
 LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 16, 12, 8
-"""Rounds in which some plates are placed anew: for fewer days late, an earlier last end, devices ready sooner."""
+"""Rounds in which some plates are placed again: for fewer days late, an earlier last end, devices ready sooner."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 

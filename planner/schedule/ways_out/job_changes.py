@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from planner.job import Attended, Calendar, Printer
+from planner.phrases import plural
 from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, printers_of_all, shop_of_all
 from planner.schedule.calendar.schedule_records import PrintRun, Shop
 from planner.schedule.calendar.schedule_terms import last_free_min
@@ -177,5 +178,5 @@ def _parted_of(whole: Sequence[PlateLoad], parted: Sequence[PlateLoad]) -> Costs
     """Return what says how many more changes and hours of printing parted plates take."""
     hours = [sum(load.shortest_s for load in loads) / 3600 for loads in (whole, parted)]
     more_n = len(parted) - len(whole)
-    plates = "1 more plate" if more_n == 1 else f"{more_n} more plates"
+    plates = plural(more_n, "more plate")
     return _said(f"{plates} to change, {hours[1] - hours[0]:+.1f} h of printing")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +12,8 @@ from numpy.typing import NDArray
 from planner.strength.loads.part_load import PartLoad
 
 Floats = NDArray[np.float64]
+KEPT_N = 64
+"""So many cases are kept as rows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -38,13 +41,23 @@ def cut_at(at_mm: Floats, way: Floats) -> Cut:
     return Cut(at_mm=at_mm, axes=np.array([first, np.cross(normal, first), normal]))
 
 
-def beyond(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
-    """Return force and moment about a point of the loads beyond a cut, on the side that its normal shows.
+def beyond(cut: Cut, loads: Sequence[PartLoad]) -> list[PartLoad]:
+    """Return the loads beyond a cut, on the side that its normal shows: what the near side must take up."""
+    on = (_rows(tuple(loads))[0] - cut.at_mm) @ cut.axes[2] > 0.0
+    return [load for load, beyond_it in zip(loads, on, strict=True) if beyond_it]
 
-    Both in the cut's axes: what the near side must take up (equilibrium, textbook).
-    """
-    at = np.array([load.at_mm for load in loads])
-    far = (at - cut.at_mm) @ cut.axes[2] > 0.0
-    push, couple = np.array([load.force_n for load in loads]), np.array([load.couple_n_mm for load in loads])
-    moment = np.cross(at[far] - about_mm, push[far]).sum(axis=0) + couple[far].sum(axis=0)
-    return cut.axes @ push[far].sum(axis=0), cut.axes @ moment
+
+def summed(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
+    """Return force and moment about a point of some loads, in the cut's axes (equilibrium, textbook)."""
+    at, push, couple = _rows(tuple(loads))
+    at = at - about_mm
+    turned = at[:, [1, 2, 0]] * push[:, [2, 0, 1]] - at[:, [2, 0, 1]] * push[:, [1, 2, 0]]
+    moment = turned.sum(axis=0) + couple.sum(axis=0)
+    return cut.axes @ push.sum(axis=0), cut.axes @ moment
+
+
+@lru_cache(maxsize=KEPT_N)
+def _rows(loads: tuple[PartLoad, ...]) -> tuple[Floats, Floats, Floats]:
+    """Return places, forces and couples of loads, each (n, 3): a case is asked at hundreds of cuts."""
+    rows = np.array([(*one.at_mm, *one.force_n, *one.couple_n_mm) for one in loads]).reshape(-1, 3, 3)
+    return rows[:, 0], rows[:, 1], rows[:, 2]

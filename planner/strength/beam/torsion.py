@@ -81,9 +81,11 @@ def together(whole: shapely.Geometry, core: shapely.Geometry, core_share: float)
     taken off, which is exact where the lines of Prandtl's stress function are alike, as in a round bar.
     """
     constant, greatest = 0.0, 0.0
-    for polygon in polygons_of(whole):
+    polygons = polygons_of(whole)
+    for polygon in polygons:
         one = solid_torsion(polygon)
-        hollow = sum(solid_torsion(part).constant_mm4 for part in polygons_of(core.intersection(polygon)))
+        inside = core if len(polygons) == 1 else core.intersection(polygon)
+        hollow = sum(solid_torsion(part).constant_mm4 for part in polygons_of(inside))
         left = max(one.constant_mm4 - (1.0 - core_share) * hollow, 0.05 * one.constant_mm4)
         constant += left
         greatest = max(greatest, one.constant_mm4 * one.shear_mpa_per_n_mm)

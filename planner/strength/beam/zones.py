@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planner.strength.beam.flat_moments import Moments, moments_of, polygons_of
+from planner.strength.beam.flat_moments import Moments, beyond_line, edges_of, moments_within, polygons_of
 from planner.strength.beam.torsion import Torsion, together
 
 Floats = NDArray[np.float64]
@@ -42,7 +42,13 @@ class Zones:
     @cached_property
     def moments(self) -> Moments:
         """Moments with the core counted by its stiffness."""
-        return moments_of(self.whole).plus(moments_of(self.core), self.core_share - 1.0)
+        whole, core = (moments_within(edges) for edges in self.edges_mm)
+        return whole.plus(core, self.core_share - 1.0)
+
+    @cached_property
+    def edges_mm(self) -> tuple[Floats, Floats]:
+        """The edges of the whole and of the core."""
+        return edges_of(self.whole), edges_of(self.core)
 
     @cached_property
     def torsion(self) -> Torsion:
@@ -61,20 +67,12 @@ class Zones:
         Q / (I b) (Jourawski 1856, textbook): 1.5 / A for a rectangle, 2 / A for a thin round tube. Where the centroid
         lies in a bore, b is at least half the mean width.
         """
-        centre = self.moments.centre_mm
-        far = 4.0 * float(np.abs(np.asarray(self.whole.bounds)).max() + 1.0)
-        across = np.array([-way[1], way[0]])
-        low, high = centre - far * across, centre + far * across
-        half = shapely.Polygon([low, high, high + far * way, low + far * way])
-        line = shapely.LineString([low, high])
-        upper = moments_of(self.whole.intersection(half)).plus(
-            moments_of(self.core.intersection(half)), self.core_share - 1.0
-        )
-        lever = float((upper.first_mm3 - upper.area_mm2 * centre) @ way)
-        wide = self.whole.intersection(line).length + (self.core_share - 1.0) * self.core.intersection(line).length
-        reach = shapely.get_coordinates(self.whole) @ way
+        centre, less = self.moments.centre_mm, self.core_share - 1.0
+        levers, wides = zip(*(beyond_line(edges, centre, way) for edges in self.edges_mm), strict=True)
+        lever, wide = levers[0] + less * levers[1], wides[0] + less * wides[1]
+        reach = self.edges_mm[0][:, 0] @ way
         wide = max(wide, LEAST_WIDE * self.moments.area_mm2 / float(np.ptp(reach)))
-        return abs(lever) / (float(way @ self.moments.about_centre_mm4 @ way) * float(wide))
+        return float(abs(lever)) / (float(way @ self.moments.about_centre_mm4 @ way) * float(wide))
 
 
 def zones_of(whole: shapely.Geometry, skin_mm: float, infill_share: float) -> Zones:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job
+from planner.phrases import numbers
 from planner.scale import Scale
 from planner.strength.beam.beam_pass import KNOTS
 
@@ -97,7 +98,7 @@ class BeamShare:
         factor = s if self.own_factor is None else self.own_factor
         share = self.share_percent(factor)
         told, limit = told_apart(share, self.half_percent, 0)
-        place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in self.at_mm)
+        place = numbers(self.at_mm)
         why = (
             f"{self.loads} takes {share * self.mpa_per_percent:.1f} MPa, {told} % of the low strength of a coupon "
             f"printed the same way ({self.strength}); it breaks {self.direction} the layers at [{place}] mm as drawn, "

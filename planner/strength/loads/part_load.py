@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,9 @@ HINGED = 1e-6
 lie on one axis but for rounding turn about it."""
 LATER = 1e-3
 """A couple is taken only where forces do not do: it costs so much more."""
+
+LEFT_SHARE = 1e-6
+"""What a case leaves out of balance by less than this share of its greatest is rounding."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +86,11 @@ class LoadCase:
         return (*self.pushes, *self.answers)
 
     @property
+    def balanced(self) -> list[PartLoad]:
+        """All forces, the first support's with what they lack of balance: as if the part were clamped there."""
+        return _balanced([*self.answers, *self.pushes])
+
+    @property
     def force_n(self) -> Vec3:
         """The greatest force that acts."""
         return max((one.force_n for one in self.pushes), key=lambda force: sum(f * f for f in force))
@@ -140,3 +148,21 @@ def _couples(one: Support) -> Floats:
     if one.axis is None or not one.turns:
         return np.eye(3)
     return np.asarray(np.linalg.svd(np.array(one.axis)[None])[2][1:])
+
+
+def _balanced(every: Sequence[PartLoad]) -> list[PartLoad]:
+    """Return forces whose first one takes up what all lack of balance."""
+    first = every[0]
+    about = np.array(first.at_mm)
+    force, couple = np.zeros(3), np.zeros(3)
+    most_n, most_n_mm = 0.0, 0.0
+    for one in every:
+        push, turn = np.array(one.force_n), np.cross(np.subtract(one.at_mm, about), one.force_n) + one.couple_n_mm
+        force, couple = force - push, couple - turn
+        most_n, most_n_mm = max(most_n, float(np.linalg.norm(push))), max(most_n_mm, float(np.linalg.norm(turn)))
+    if np.linalg.norm(force) <= LEFT_SHARE * most_n and np.linalg.norm(couple) <= LEFT_SHARE * most_n_mm:
+        return list(every)
+    held = replace(
+        first, force_n=as_vec(first.force_n + force), couple_n_mm=as_vec(np.array(first.couple_n_mm) + couple)
+    )
+    return [held, *every[1:]]

@@ -11,7 +11,7 @@ from planner.survey.bores.around_axis import across, vec3
 from planner.survey.bores.facets import distinct
 from planner.survey.survey import Bore
 from planner.survey.walls.nearest import FREE_COS, Wanted, nearest
-from planner.survey.walls.shape import Shape
+from planner.survey.walls.solid_for_walls import Shape
 from planner.survey.walls.triangle_tree import tree_of
 
 Floats = NDArray[np.float64]

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.survey.walls.nearest import cone, nearest
-from planner.survey.walls.shape import Pairs, Shape
+from planner.survey.walls.solid_for_walls import Pairs, Shape
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

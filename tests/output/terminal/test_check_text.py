@@ -112,4 +112,4 @@ def test_a_part_shows_what_passes_too() -> None:
     findings = [Finding(rule="bore.tight", part="jaw", feature=b, verdict=Verdict.GO, why="fits") for b in ("b1", "b2")]
     findings.append(Finding(rule="bore.tight", part="deck", feature="b1", verdict=Verdict.HOLD, why="unknown"))
 
-    assert part_lines(_checked(findings), "jaw") == ["GO  jaw at 100 %", "", "Passes", "ok    b1, b2: fits"]
+    assert part_lines(_checked(findings), "jaw") == ["GO  jaw at 100 %", "", "Passes", "ok    b1 and b2: fits"]

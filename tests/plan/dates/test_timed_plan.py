@@ -11,26 +11,10 @@ from planner.job import Job
 from planner.output import plan_json
 from planner.plan import Plan, timing_findings
 from tests.conftest import MakeJob
-from tests.plan.jobs import planned, under
+from tests.plan.jobs import job_text, planned, under
 from tests.shapes import cuboid
 
-JOB = """
-[job]
-name = "blocks"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 6
-duty = "cover"
-[plan]
-start = 2026-12-01T17:30:00
-attended = ["Mon-Fri 17:30-22:30"]
-split = "never"
-"""
+JOB = job_text(("block", 6, "cover"), plan='attended = ["Mon-Fri 17:30-22:30"]\nsplit = "never"\n')
 
 
 def _by(job: Job, deadline: date | None) -> Plan:

@@ -85,7 +85,7 @@ def test_the_fewest_contours_that_do_are_taken_and_fewer_are_refused_with_their_
     assert "MPa" in group.findings[0].why
     assert all("MPa" in one.why_not for one in refused)
     assert last.why_not == ""
-    assert float(str(last.does[0].put["contours_n"])) > stand.job.settings.contours_n
+    assert int(str(last.does[0].put["contours_n"])) > stand.job.settings.contours_n
     assert last.costs.money is not None
     assert last.costs.money > 0.0
     assert "for the whole device" in last.text

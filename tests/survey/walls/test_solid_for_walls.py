@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.survey.walls.shape import Pairs, shape_of, together
+from planner.survey.walls.solid_for_walls import Pairs, shape_of, together
 from tests.shapes import Manifold, cuboid, solid_of
 
 STEP = solid_of(Manifold.cube((20, 10, 2)) + Manifold.cube((10, 10, 6)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.survey.bores.fitted import COARSE, EXACT, circle_among, fitted, noisy
+from planner.survey.bores.fitted_circles import COARSE, EXACT, circle_among, fitted, noisy
 
 RADIUS_MM = 2.5
 N = 32

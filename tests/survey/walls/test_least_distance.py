@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.survey.walls.settle import settled
-from planner.survey.walls.shape import Pairs, shape_of
+from planner.survey.walls.least_distance import settled
+from planner.survey.walls.solid_for_walls import Pairs, shape_of
 from tests.shapes import Manifold, cuboid, solid_of
 
 

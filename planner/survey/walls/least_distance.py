@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from planner.survey.walls.between_faces import CONE_COS
 from planner.survey.walls.nearest import cone, nearest
-from planner.survey.walls.shape import Pairs, Shape
+from planner.survey.walls.solid_for_walls import Pairs, Shape
 
 Floats = NDArray[np.float64]
 

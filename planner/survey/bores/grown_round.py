@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
 from planner.survey.bores.facets import BEND_RAD, Facets
-from planner.survey.bores.fitted import COARSE, WIDEST, Round
+from planner.survey.bores.fitted_circles import COARSE, WIDEST, Round
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -9,8 +9,8 @@ from planner.mesh import Solid
 from planner.survey.bores import edge_wall, round_search
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import distinct, facets_of
-from planner.survey.bores.fitted import EXACT, Round, fitted
-from planner.survey.bores.growth import Ints, Surface, grown, surface_of
+from planner.survey.bores.fitted_circles import EXACT, Round, fitted
+from planner.survey.bores.grown_round import Ints, Surface, grown, surface_of
 from planner.survey.walls.triangle_tree import Floats, Tree, tree_of
 from tests.shapes import bored_plate
 from tests.survey.bores.curved_meshes import torus

@@ -55,10 +55,10 @@ def proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refus
             may_lie_otherwise(trials, candidate.kind),
             group.kind.family != "move" or candidate.kind == "size",
         )
-        why = _still_fails(trials, group, candidate) if quick else ""
+        breaks = group.kind.gives == "strength" and candidate.kind != "size"
+        why = _still_fails(trials, group, candidate) if quick and not breaks else ""
         if why:
             return Refused(kind=candidate.kind, text=candidate.text, why=why)
-        breaks = group.kind.gives == "strength" and candidate.kind != "size"
         # What the quickest refuses needs no more; where a part breaks, only its strength anew tells anything.
         after = trials.after(candidate.does, posed=not quick or breaks, strong=breaks)
         why = why_not(trials.stand, group, after)

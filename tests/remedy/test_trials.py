@@ -7,8 +7,11 @@ from datetime import date
 from planner.job import Edit
 from planner.plan import prepare
 from planner.plan.changed_job import stands
+from planner.remedy.candidate import Candidate
+from planner.remedy.group import groups_of
+from planner.remedy.remedy import Refused
 from planner.remedy.standing import Stand
-from planner.remedy.trials import Trials, may_lie_otherwise
+from planner.remedy.trials import Trials, may_lie_otherwise, proved
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
@@ -39,3 +42,22 @@ def test_a_change_of_material_or_pose_may_lay_parts_otherwise(make_job: MakeJob)
 
     assert may_lie_otherwise(trials, "material")
     assert not may_lie_otherwise(trials, "drill")
+
+
+def test_what_fails_by_its_own_finding_is_refused_before_any_answer_is_asked(make_job: MakeJob) -> None:
+    """A plate of 1.0 mm that carries needs three lines: lines of 0.40 mm leave it too thin, whatever is answered."""
+    text = TEXT.replace("cover", "load").replace('name = "a"', 'name = "a"\nignore_bores = true')
+    stand, again = stands(prepare(make_job(text, a=cuboid(40, 30, 1.0)), date(2026, 12, 1)))
+    depths: list[bool] = []
+
+    def counted(*args: object, asked: bool = True, **rest: object) -> Stand:
+        depths.append(asked)
+        return again(*args, asked=asked, **rest)  # type: ignore[arg-type]
+
+    (group,) = [one for one in groups_of(stand) if one.kind.name == "wall.thin"]
+    narrow = Candidate(kind="settings", text="narrower", does=(Edit(table="settings", put={"line_width_mm": 0.4}),))
+    found = proved(Trials(stand, counted), group, narrow)
+
+    assert isinstance(found, Refused)
+    assert "1.20 mm" in found.why
+    assert depths == [False]

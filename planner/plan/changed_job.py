@@ -65,6 +65,9 @@ def _again(
         findings = (*sized.findings, *(f for f in ready.findings if f not in ready.sizing.findings))
     downs = _downs(ready, job, posed=posed)
     solids, surveys = ready.from_files
+    names = {part.name for part in job.parts}
+    if gone := surveys.keys() - names:  # a printed pin that is bought now
+        solids, surveys = ({name: one for name, one in each.items() if name not in gone} for each in (solids, surveys))
     if any(part.rebore for part in job.parts):
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
@@ -81,7 +84,7 @@ def _again(
         uneven=ready.uneven,
         today=ready.today,
         asked=answers_of(job, open_doubts(job, surveys)) if asked else (),
-        sizes=(*sized.rules, *moves, *strength),
+        sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),
         known=ready.once("rules of parts", dict),
     ).rules
     settings = settings_of(job, surveys, downs)

@@ -11,7 +11,7 @@ from planner.remedy.candidate import Way
 from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
 from planner.remedy.standing import Again, Stand
-from planner.remedy.trials import Trials, of_rule, proved, may_lie_otherwise, why_not
+from planner.remedy.trials import Trials, may_lie_otherwise, of_rule, proved, why_not
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware
 from planner.remedy.ways.other_movement import less_needed

@@ -1,45 +1,41 @@
-"""What is tried is tried once, and parts are laid again only where the change may lay them otherwise."""
+"""Trials: each change is judged once, as deep as it is asked."""
 
 from __future__ import annotations
 
-from pathlib import Path
-from types import SimpleNamespace
-from typing import Any
+from datetime import date
 
-import pytest
-
-from planner.job import Job, read_job
+from planner.job import Edit
+from planner.plan import prepare
+from planner.plan.changed_job import stands
+from planner.remedy.standing import Stand
 from planner.remedy.trials import Trials, may_lie_otherwise
+from tests.conftest import MakeJob
+from tests.shapes import cuboid
+
+TEXT = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
+EDITS = (Edit(table="settings", put={"contours_n": 4}),)
 
 
-def test_no_change_is_judged_twice(heron: Path) -> None:
-    """The same edits asked again give the very record of before; asked with other poses they are judged anew."""
-    asked: list[dict[str, bool]] = []
+def test_no_change_is_judged_twice_at_one_depth(make_job: MakeJob) -> None:
+    """The same edits ask once; asked deeper, they ask again."""
+    stand, again = stands(prepare(make_job(TEXT, a=cuboid(30, 20, 5)), date(2026, 12, 1)))
+    asked: list[tuple[bool, bool]] = []
 
-    def again(job: Job, **how: bool) -> Any:
-        asked.append(how)
-        return SimpleNamespace(job=job)
+    def counted(*args: object, posed: bool = True, strong: bool = True, **rest: object) -> Stand:
+        asked.append((posed, strong))
+        return again(*args, posed=posed, strong=strong, **rest)  # type: ignore[arg-type]
 
-    stand: Any = SimpleNamespace(job=read_job(heron))
+    trials = Trials(stand, counted)
+    for posed in (False, False, True, True):
+        trials.after(EDITS, posed=posed)
+
+    assert asked == [(False, False), (True, True)]
+
+
+def test_a_change_of_material_or_pose_may_lay_parts_otherwise(make_job: MakeJob) -> None:
+    """A drilled bore does not, in a device that does not move."""
+    stand, again = stands(prepare(make_job(TEXT, a=cuboid(30, 20, 5)), date(2026, 12, 1)))
     trials = Trials(stand, again)
-    first, second = trials.after((), posed=False), trials.after((), posed=False)
-    other = trials.after((), posed=True)
 
-    assert first is second
-    assert first is not other
-    assert asked == [
-        {"posed": False, "strong": False, "asked": True},
-        {"posed": True, "strong": True, "asked": True},
-    ]
-
-
-@pytest.mark.parametrize(
-    ("kind", "moves", "otherwise"),
-    [("pose", False, True), ("hardware", False, False), ("hardware", True, True), ("webbing", True, False)],
-)
-def test_parts_lie_otherwise_after_some_changes_only(kind: Any, moves: bool, otherwise: bool) -> None:
-    """Another pose always, a thicker pin where something moves, other webbing never."""
-    stand: Any = SimpleNamespace(moves=moves)
-    again: Any = None
-
-    assert may_lie_otherwise(Trials(stand, again), kind) is otherwise
+    assert may_lie_otherwise(trials, "material")
+    assert not may_lie_otherwise(trials, "drill")

@@ -243,17 +243,6 @@ def test_the_window_of_a_part_is_its_own(make_job: MakeJob) -> None:
     assert (found.nearest.low_percent, found.nearest.high_percent) == (None, None)
 
 
-def test_an_uneven_scale_across_a_bore_is_oval(make_job: MakeJob) -> None:
-    """Across the axis more than 0.5 % is no-go; along it nothing is said."""
-    text = PART.replace('duty = "load"', 'duty = "load"\nscale = {}') + POST
-    plate = bored_plate(60, 40, 8, [(20, 20, 5.3, N)])
-    across = prepare(make_job(text.replace("{}", "[104.0, 100.0, 100.0]"), a=plate), TODAY)
-    along = prepare(make_job(text.replace("{}", "[102.0, 102.0, 130.0]"), a=plate), TODAY)
-
-    assert "bore.oval" in {f.rule for f in check(across.bound, 100.0).findings if f.verdict is Verdict.NO_GO}
-    assert "bore.oval" not in {f.rule for f in check(along.bound, 100.0).findings if f.verdict is not Verdict.GO}
-
-
 def test_drilling_splits_the_window(make_job: MakeJob) -> None:
     """A bore near an edge: fits as printed, is too tight to drill below, and large again it can be bushed."""
     post = POST.replace("5.0", "6.5").replace("5.3", "8.0")

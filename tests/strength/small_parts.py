@@ -2,7 +2,7 @@
 
 It takes minutes, so what it found is kept in ``tests/data/strength/weakest.toml``: with names as arguments, for these
 parts alone. The reference is one mesh of its own with shorter edges everywhere, and at the hottest places edges of a
-third of a line's width, which nothing of the search for the weakest place has chosen.
+sixth of a line's width, which nothing of the search for the weakest place has chosen.
 """
 
 from __future__ import annotations
@@ -130,7 +130,7 @@ def reference(name: str, near_mm: Vec3) -> tuple[Vec3, float]:
     stuff = replace(STUFF, normal=part.normal)
     edge_mm = first_edge_mm(solid) / FINER
     _, hot = _one_mesh(solid, tetrahedra_of(solid, edge_mm), stuff, part.presses(), LINE_MM)
-    finer = [(at, LINE_MM / 3.0) for at in hot[:40]] + [(near_mm, LINE_MM / 3.0)]
+    finer = [(at, LINE_MM / 6.0) for at in hot[:40]] + [(near_mm, LINE_MM / 6.0)]
     found, _ = _one_mesh(solid, tetrahedra_of(solid, edge_mm, finer), stuff, part.presses(), LINE_MM)
     return found["weakest_mm"], found["share_percent"]
 

@@ -98,6 +98,10 @@ class DrivenJoint:
     down: Vec3 | None = None
     loops: tuple[tuple[Bearing, ...], ...] = ()
     bodies: Mapping[str, int] = field(default_factory=dict)
+    known: dict[tuple[int, Friction, Way, bool], AnyBalance] = field(
+        init=False, default_factory=dict, repr=False, compare=False
+    )
+    """Balances that were asked for before."""
 
     @property
     def closing(self) -> int:
@@ -105,7 +109,7 @@ class DrivenJoint:
         return 1 if sum(self.pull.run.arm_mm) < 0.0 else -1
 
     def balance(self, k: int, friction: Friction, way: Way = "closing", *, weighs: bool = False) -> AnyBalance:
-        """Return what turns the joint at the range's place ``k``.
+        """Return what turns the joint at the range's place ``k``: the same for every pull and every grip.
 
         Parameters
         ----------
@@ -116,6 +120,13 @@ class DrivenJoint:
         weighs
             Whether the weight counts, against the way that is asked about.
         """
+        key = k, friction, way, weighs
+        if key not in self.known:
+            self.known[key] = self._balance(k, friction, way, weighs=weighs)
+        return self.known[key]
+
+    def _balance(self, k: int, friction: Friction, way: Way, *, weighs: bool) -> AnyBalance:
+        """Work out what turns the joint."""
         motion, sense = self.motions[k], self.closing
         pull = self.pull_loads(k, friction)
         grip = self.grip_load(motion)

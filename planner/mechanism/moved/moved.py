@@ -50,6 +50,8 @@ class JointMove:
     follows: str = ""
     """The joint of its closed loop that leads; empty where it leads itself."""
     play_mm: tuple[float, float] | None = None
+    turns_too: bool = False
+    """Whether it is a pin in a slot, which turns there as well as it slides."""
     unknown: str = ""
 
     @property

@@ -65,8 +65,10 @@ def cord_moves(
             continue
         bands = bands_on(job, known, strung)
         one, forces = _one(job, solids, known, bands, factor)
-        through, away = crosses(known, [band for band, _ in bands], solids), lost[0] if lost else ""
-        move = replace(one.move, ways_unknown=away, crosses=through)
+        drawn, away = (*known, *(band for band, _ in bands)), lost[0] if lost else ""
+        if drawn not in known[0].through:
+            known[0].through[drawn] = crosses(known, drawn[len(known) :], solids)
+        move = replace(one.move, ways_unknown=away, crosses=known[0].through[drawn])
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []

@@ -67,6 +67,8 @@ class StrungCord:
     legs: tuple[Leg, ...]
     runs: dict[tuple[float, str], CordRun] = field(default_factory=dict, repr=False)
     """Runs that were asked for before, by scale and joint."""
+    through: dict[tuple[StrungCord, ...], str] = field(default_factory=dict, repr=False)
+    """What it was found to run through, by the ways and elastics that it was looked at with: the same at all sizes."""
 
     @property
     def joint(self) -> MovingJoint:

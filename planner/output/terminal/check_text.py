@@ -173,9 +173,7 @@ def _not_checked(checked: Checked, *, short: bool) -> tuple[str, ...]:
     rules, told = checked.not_checked, "Only fitwright plan checks these: plates, spools, dates"
     if not rules:
         return wrapped(told + ".")
-    some = rules[:NAMED_MOST] if short else rules
-    more = f" and {len(rules) - len(some)} more" if len(rules) > len(some) else ""
-    return wrapped(f"{told}, and what needs layers ({', '.join(some)}{more}).")
+    return wrapped(f"{told}, and what needs layers ({listed(rules, most_n=NAMED_MOST if short else None)}).")
 
 
 def _more(command: str) -> tuple[str, ...]:

@@ -57,7 +57,8 @@ def _wrapped(lines: Iterator[str]) -> Iterator[str]:
 def _joint(joint: JointMove) -> Iterator[str]:
     """Yield what is known of one joint."""
     placed = f", axis [{numbers(joint.axis, 3)}] at [{numbers(joint.at_mm)}] mm" if any(joint.parts) else ""
-    yield f"  {joint.name}: {joint.kind}{placed}"
+    how = f"{joint.kind} and turns, a pin in a slot" if joint.turns_too else joint.kind
+    yield f"  {joint.name}: {how}{placed}"
     if joint.unknown:
         yield f"    range not known: {joint.unknown.removeprefix(f'{joint.name}: ')}"
     elif joint.kind != "fixed":

@@ -9,6 +9,7 @@ import numpy as np
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Part
+from planner.phrases import plural
 from planner.rules.fit.mesh_units import mesh_hold, unit_findings
 from planner.survey import Survey
 
@@ -50,7 +51,7 @@ def _unrecognised(part: str, survey: Survey) -> Finding:
     return Finding(
         rule="mesh.openings",
         part=part,
-        feature=f"{n} openings",
+        feature=plural(n, "opening"),
         verdict=Verdict.GO,
         measured=float(n),
         why=f"openings through {part}, by its topology: {handles_n}; recognised as bores, slots or channels: "

@@ -18,7 +18,7 @@ from planner.mesh import Solid
 from planner.strength.beam.cut_forces import Cut, beyond, summed
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
-from planner.strength.beam.cut_stress import stress_in
+from planner.strength.beam.cut_stress import shear_most_mpa, stress_in
 from planner.strength.beam.end_to_end import end_to_end
 from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import Zones
@@ -280,7 +280,8 @@ def _judged_zones(
         tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
         found = index(tensors, np.array(stuff.normal), stuff.strengths)
         worst = int(found.argmax())
-        if bound_mpa < math.inf:
+        counts_mpa = UNSHEARED * float(found[worst]) ** 0.5 * shear_mpa
+        if bound_mpa < math.inf or shear_most_mpa(zones, force) <= counts_mpa:
             break
-        bound_mpa = UNSHEARED * float(found[worst]) ** 0.5 * shear_mpa
+        bound_mpa = counts_mpa
     return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors, worst

@@ -26,6 +26,11 @@ class CutStress:
     """(n, 3, 3)."""
 
 
+def shear_most_mpa(zones: Zones, force_n: Floats) -> float:
+    """Return what the shear of a force across a cut surely is not over."""
+    return SHEAR_MOST * float(np.linalg.norm(force_n[:2])) / zones.moments.area_mm2
+
+
 def stress_in(zones: Zones, force_n: Floats, moment_n_mm: Floats, *, bound_mpa: float = 0.0) -> CutStress:
     """Return stresses at all corners and at the centroid.
 
@@ -49,7 +54,7 @@ def stress_in(zones: Zones, force_n: Floats, moment_n_mm: Floats, *, bound_mpa: 
     long = np.linalg.norm(tangents, axis=1)
     tensors[:-1, 2, :2] = twist * tangents / np.where(long > 0.0, long, 1.0)[:, None]
     across = float(np.linalg.norm(force_n[:2]))
-    if across > LEAST_N and SHEAR_MOST * across / moments.area_mm2 + twist > bound_mpa:
+    if across > LEAST_N and shear_most_mpa(zones, force_n) > bound_mpa:
         way = force_n[:2] / across
         tensors[-1, 2, :2] = way * (across * zones.shear_mpa_per_n(way) + twist)
     else:

@@ -18,7 +18,7 @@ def end_to_end(solid: Solid) -> tuple[tuple[Vec3, Vec3], ...]:
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     areas = np.linalg.norm(normals, axis=1)
     units = normals / np.maximum(areas, 1e-12)[:, None]
-    alike = np.round(units, 2)
+    alike = np.round(units, 3)
     sides, which = np.unique(
         np.where(alike @ [1.0, 1e-3, 1e-6] < 0.0, -1.0, 1.0)[:, None] * alike, axis=0, return_inverse=True
     )

@@ -8,14 +8,15 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.strength.elements.pressed import Press
+from planner.strength.elements.pressed import PATCHES_N, Press
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-LEAST_N = 6
-"""Places that a support must have at least, so that a motion is told from a bend."""
+LEAST_N = 12
+"""A support has so many places at least, its nearest: fewer do not tell a turn."""
 NEAR = 1.25
-"""A place this near to a support, by its own size, is held; no source."""
+"""A place this near to a bore's axis, by its radius, is on its wall; no source. About a patch, all is held that its own
+dent reaches, as far as stress is left out there: else the dent would count as a bend."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -42,15 +43,10 @@ class Bend:
 
 
 def held_still(points_mm: Floats, shift_mm: Floats, holds: Sequence[Press]) -> Floats:
-    """Return shifts with the small motion of a rigid body taken out that fits best where the part is held.
-
-    Where too few places lie at its supports, all of its surface is taken: the part then bends about its own middle.
-    """
+    """Return shifts with the small motion of a rigid body taken out that fits best where the part is held."""
     held = np.zeros(len(points_mm), dtype=bool)
     for one in holds:
         held |= _held_by(one, points_mm)
-    if held.sum() < LEAST_N:
-        held[:] = True
     about = points_mm[held].mean(axis=0)
     size = max(float(np.abs(points_mm[held] - about).max()), 1e-9)
 
@@ -64,14 +60,15 @@ def held_still(points_mm: Floats, shift_mm: Floats, holds: Sequence[Press]) -> F
 
 
 def _held_by(one: Press, points_mm: Floats) -> Flags:
-    """Return which places a support holds: its bore's wall, else those that lie nearest to it."""
+    """Return which places a support holds: its bore's wall, else what lies nearest to it."""
     off = points_mm - np.array(one.at_mm)
     if one.axis is not None:
         axis = np.array(one.axis) / np.linalg.norm(one.axis)
         along = off @ axis
         from_axis = np.linalg.norm(off - along[:, None] * axis, axis=1)
         wall = (from_axis <= NEAR * one.radius_mm) & (np.abs(along) <= NEAR * one.deep_mm / 2.0)
-        if wall.any():
+        if wall.sum() >= LEAST_N:
             return np.asarray(wall)
     far_mm = np.linalg.norm(off, axis=1)
-    return np.asarray(far_mm <= NEAR * max(one.patch_mm, float(far_mm.min())))
+    nearest_mm = np.sort(far_mm)[:LEAST_N]
+    return np.asarray(far_mm <= max(PATCHES_N * one.patch_mm, float(nearest_mm[-1])))

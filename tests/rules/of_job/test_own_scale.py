@@ -1,42 +1,43 @@
-"""A part that keeps a scale of its own is judged at that one, and a bore across an uneven scale becomes an oval."""
+"""Parts with a scale of their own."""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from datetime import date
 
 import pytest
 
 from planner.finding import Verdict
-from planner.job import Job
-from planner.rules.fit.bed_size import bed_over
-from planner.rules.of_job.own_scale import across, at_own_scale
-from planner.survey import survey
+from planner.plan import prepare
+from planner.rules import check
 from tests.conftest import MakeJob
-from tests.shapes import bored_plate, cuboid
+from tests.shapes import bored_plate
 
-PART = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
-
-
-def _of(job: Job, scale: object) -> Job:
-    """Return a job whose part has a scale of its own."""
-    return replace(job, parts=tuple(replace(part, scale_percent=scale) for part in job.parts))  # type: ignore[arg-type]
-
-
-def test_across_a_bore_only_what_lies_across_counts() -> None:
-    """An upright bore at 104, 98 and 130 %: 0.98 and 1.04, however much it is stretched along its axis (by hand)."""
-    (bore,) = survey(bored_plate(40, 30, 8, [(20, 15, 5.0, 48)])).bores
-
-    assert across(bore, (104.0, 98.0, 130.0)) == pytest.approx((0.98, 1.04))
+TODAY = date(2026, 12, 1)
+TEXT = (
+    '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
+    '[[hardware]]\nname = "post"\nkind = "binding-post"\ndiameter_mm = 5.0\nbore_mm = 5.3\nfit = "turning"\njoins = ["a"]\n'
+)
 
 
-@pytest.mark.parametrize(("scale", "verdict"), [(None, Verdict.GO), (100.0, Verdict.GO), (300.0, Verdict.NO_GO)])
-def test_a_rule_is_asked_at_the_parts_own_scale(make_job: MakeJob, scale: float | None, verdict: Verdict) -> None:
-    """A block of 100 mm on a bed of 210: at the device's 100 % it fits, at 300 % of its own it does not, whatever the device has."""
-    solid = cuboid(100, 40, 8)
-    job = _of(make_job(PART, a=solid), scale)
-    its = survey(solid)
-    rule = bed_over("a", its.hull_mm, (0.0, 0.0, -1.0), tuple(pose.down for pose in its.poses), job.printer.bed)
-    (found,) = at_own_scale(job, rule, {"a": its})
+def test_an_uneven_scale_across_a_bore_is_oval(make_job: MakeJob) -> None:
+    """Across the axis more than 0.5 % is no-go; along it nothing is said."""
+    text = TEXT.replace('duty = "load"', 'duty = "load"\nscale = {}')
+    plate = bored_plate(60, 40, 8, [(20, 20, 5.3, 48)])
+    across = prepare(make_job(text.replace("{}", "[104.0, 100.0, 100.0]"), a=plate), TODAY)
+    along = prepare(make_job(text.replace("{}", "[102.0, 102.0, 130.0]"), a=plate), TODAY)
 
-    assert found.at(1.0).verdict is verdict
-    assert scale is None or found.at(3.0).verdict is verdict
+    assert "bore.oval" in {f.rule for f in check(across.bound, 100.0).findings if f.verdict is Verdict.NO_GO}
+    assert "bore.oval" not in {f.rule for f in check(along.bound, 100.0).findings if f.verdict is not Verdict.GO}
+
+
+def test_a_part_that_keeps_its_size_is_judged_at_that_size_alone(make_job: MakeJob) -> None:
+    """At 50 % of the device its bore is still 5.3 mm, as the mesh is; without a scale of its own it is half that."""
+    plate = bored_plate(60, 40, 8, [(20, 20, 5.3, 48)])
+    kept = prepare(make_job(TEXT.replace('duty = "load"', 'duty = "load"\nscale = 100.0'), a=plate), TODAY)
+    grown = prepare(make_job(TEXT, a=plate), TODAY)
+    found = {
+        name: [f for f in check(ready.bound, 50.0).findings if f.rule == "bore.tight"]
+        for name, ready in (("kept", kept), ("grown", grown))
+    }
+
+    assert found["kept"][0].measured == pytest.approx(2.0 * (found["grown"][0].measured or 0.0), abs=0.5)

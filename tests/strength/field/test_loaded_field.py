@@ -47,9 +47,9 @@ def test_kept_elements_tell_at_size(bar: Screened, monkeypatch: pytest.MonkeyPat
         converged_percent=1.0,
         unknowns_n=3000,
         seconds=2.0,
-        skin_mm=np.vstack([PLACES, [[10.0, y, z] for y in (0.0, 10.0) for z in (3.0, 4.0, 5.0)]]),
-        skin_share_percent=np.array([80.0, np.nan, *[0.0] * 6]),
-        skin_shift_mm=np.vstack([[[0.0, 0.0, 0.0], [0.0, 1.0, 0.0]], np.zeros((6, 3))]),
+        skin_mm=np.vstack([PLACES, [[10.0, y, z] for y in (0.0, 10.0) for z in np.linspace(3.0, 5.0, 6)]]),
+        skin_share_percent=np.array([80.0, np.nan, *[0.0] * 12]),
+        skin_shift_mm=np.vstack([[[0.0, 0.0, 0.0], [0.0, 1.0, 0.0]], np.zeros((12, 3))]),
     )
     held: Any = {"solved": lambda *_: answer, "solved_before": lambda *_: True}
     for name, made in held.items():

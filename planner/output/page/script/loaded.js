@@ -98,5 +98,6 @@ function bent(body, position, times) {
 function bendSaid(bend, times, grown) {
   const truly = `${general(bend.most_mm / grown, 2)} mm`;
   if (!times) return `without load; true bend ${truly}`;
+  if (times <= 1) return times === 1 ? `true to size: ${truly}` : `drawn at ${general(100 * times, 3)} % of the true ${truly}`;
   return `drawn ${general(times, 3)} times too large; true ${truly}`;
 }

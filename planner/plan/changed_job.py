@@ -67,7 +67,8 @@ def _again(
     solids, surveys = ready.from_files
     names = {part.name for part in job.parts}
     if gone := surveys.keys() - names:  # a printed pin that is bought now
-        solids, surveys = ({name: one for name, one in each.items() if name not in gone} for each in (solids, surveys))
+        solids = {name: one for name, one in solids.items() if name not in gone}
+        surveys = {name: one for name, one in surveys.items() if name not in gone}
     if any(part.rebore for part in job.parts):
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves

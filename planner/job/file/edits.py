@@ -109,13 +109,6 @@ def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
     return replace(job, **changed)
 
 
-def _plain(value: Any) -> Any:
-    """Return a value of an edited table as a file would give it back."""
-    if isinstance(value, Mapping):
-        return {str(key): _plain(one) for key, one in value.items()}
-    return [_plain(one) for one in value] if isinstance(value, list | tuple) else value
-
-
 def completed(job: Job, edits: Iterable[Edit]) -> tuple[Edit, ...]:
     """Return edits that can be written into the job's file: a part that it only implies gets a table with its mesh."""
     text, base = source_text(job)

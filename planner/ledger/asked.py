@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
@@ -63,10 +64,19 @@ def recalled(engine: Engine, lot: str) -> list[Row]:
         return [_plain({key: row[key] for key in keys}) for row in rows]
 
 
-def printed(engine: Engine, job: str) -> Counter[str]:
-    """Return how many pieces of each part of a job came off a plate whole."""
+def printed(engine: Engine, job: str, made_as: Mapping[str, str]) -> tuple[Counter[str], Counter[str]]:
+    """Return how many pieces of each part of a job came off a plate whole: as they are made now, and otherwise.
+
+    ``made_as`` says of each part from which mesh and at which size it is printed; a piece of another is no piece of it.
+    """
+    same, other = Counter[str](), Counter[str]()
     with engine.begin() as db:
-        return _printed(db, job)
+        rows = select(PRINT.c.good, PLACEMENT.c.part, PLACEMENT.c.made_as).join(
+            PLACEMENT, PLACEMENT.c.plate == PRINT.c.plate
+        )
+        for row in db.execute(rows.where(PRINT.c.job == job)):
+            (same if row.made_as == made_as.get(row.part) else other)[row.part] += row.good.get(row.part, 0)
+    return +same, +other
 
 
 def _plain(row: Row) -> Row:
@@ -75,7 +85,7 @@ def _plain(row: Row) -> Row:
 
 
 def _printed(db: Connection, job: str) -> Counter[str]:
-    """Return the same on a connection."""
+    """Return how many pieces of each part of a job came off a plate whole."""
     found = Counter[str]()
     for good in db.execute(select(PRINT.c.good).where(PRINT.c.job == job)).scalars():
         found.update(good)
@@ -140,7 +150,7 @@ def _stock(db: Connection, today: date) -> list[Row]:  # noqa: ARG001
 def _plates(db: Connection, today: date) -> list[Row]:  # noqa: ARG001
     """Return every plate with its pieces, in the order of jobs and numbers."""
     pieces: dict[str, dict[str, int]] = {}
-    for row in db.execute(select(PLACEMENT)):
+    for row in db.execute(select(PLACEMENT).order_by(PLACEMENT.c.plate, PLACEMENT.c.part)):
         pieces.setdefault(row.plate, {})[row.part] = row.n
     keys = ("id", "state", "printer", "material", "colour", "mass_g", "duration_s", "start", "end")
     rows = [

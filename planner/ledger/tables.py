@@ -115,6 +115,7 @@ PLACEMENT = Table(
     Column("plate", String(24), primary_key=True),
     Column("part", String(120), primary_key=True),
     Column("n", Integer, nullable=False),
+    Column("made_as", String(120), nullable=False),  # the mesh and the size that it is printed from
     Column("places", JSON, nullable=False),  # of each copy x, y and turn on the bed, as plan.json gives them
 )
 PRINT = Table(

@@ -27,7 +27,7 @@ def plate(name: str, mass_g: float = 40.0, **pieces: int) -> dict[str, Any]:
         "duration_s": 7200.0,
         "start": "2026-12-01T17:30:00",
         "end": "2026-12-01T19:30:00",
-        "pieces": [{"part": part, "n": n, "places": []} for part, n in pieces.items()],
+        "pieces": [{"part": part, "n": n, "made_as": "as drawn", "places": []} for part, n in pieces.items()],
     }
 
 

@@ -53,7 +53,8 @@ def test_a_failed_plate_keeps_its_whole_pieces_and_its_grams_are_gone(
     """By hand: a plate of two hours, 40 g and two jaws fails after one hour."""
     told(ledger, [*chapter(), tell("failed", "R-07.1", ran_s=3600.0, cause="loose", **body)], DAY)
 
-    assert printed(ledger, "R-07") == good
+    assert printed(ledger, "R-07", {"jaw": "as drawn"}) == (good, {})
+    assert printed(ledger, "R-07", {"jaw": "larger"}) == ({}, good)
     assert [row["left_g"] for row in shown(ledger, "spools", DAY.date())] == [left_g]
 
 

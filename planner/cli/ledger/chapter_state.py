@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -12,7 +13,7 @@ from planner.errors import LedgerError
 from planner.job import Job, Spool
 from planner.ledger import Event, code_of, job_and_number, plate_id, printed, shown, told, untold
 from planner.packing import counted
-from planner.plan import Plan, left_to_print
+from planner.plan import Plan, PlannedPart, left_to_print
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import Engine
@@ -30,7 +31,7 @@ class ChapterState:
     def job_now(self, job: Job) -> Job:
         """Return a job as it is now: it begins now at the earliest, with the spools of the ledger.
 
-        What was printed was looked at, and its printer measured, before its first plate.
+        What was printed was looked at; the printer was measured before the first plate, failed or not.
 
         Raises
         ------
@@ -47,20 +48,42 @@ class ChapterState:
         )
         calendar = job.calendar
         if calendar is not None and calendar.start is not None:
-            begun = bool(printed(self.engine, job.recipient))
+            states = {row["state"] for row in self._plates(job.recipient)}
+            looked_at, begun = "done" in states, bool(states & {"done", "failed"})
             calendar = replace(
                 calendar,
                 start=max(calendar.start, self.now),
-                first_article=calendar.first_article and not begun,
-                joint_first=calendar.joint_first and not begun,
+                first_article=calendar.first_article and not looked_at,
+                joint_first=calendar.joint_first and not looked_at,
                 coupon="never" if begun else calendar.coupon,
             )
         return replace(job, calendar=calendar, spools=spools or job.spools)
 
     def left(self, plan: Plan) -> Plan:
-        """Return what is left to print of a job."""
-        done = [row["pieces"] for row in self._plates(plan.job.recipient) if row["state"] == "done"]
-        return left_to_print(plan, printed(self.engine, plan.job.recipient), done)
+        """Return what is left to print of a job; nothing where the device is handed over.
+
+        Pieces that were printed from another mesh, or at another size, are printed again.
+        """
+        code = plan.job.recipient
+        made = {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
+        have, _ = printed(self.engine, code, made)
+        done = [row["pieces"] for row in self._plates(code) if row["state"] == "done"]
+        jobs = shown(self.engine, "recipients", self.now.date())
+        if any(row["job"] == code and row["state"] == "handed" for row in jobs):
+            done = [counted(plate.placements) for plate in plan.plates]
+            have = sum((Counter(pieces) for pieces in done), Counter())
+        return left_to_print(plan, have, done)
+
+    def changes(self, plans: Mapping[str, Plan]) -> list[Row]:
+        """Return what is printed again though it was printed, and why."""
+        rows = []
+        for plan in plans.values():
+            made = {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
+            for part, n in printed(self.engine, plan.job.recipient, made)[1].items():
+                was = f"{part} x {n} printed"
+                why = "its mesh or its size is another one now"
+                rows.append({"job": plan.job.recipient, "was": was, "now": "no longer counted", "why": why})
+        return rows
 
     def kept(self, plans: Mapping[str, Plan]) -> dict[str, dict[int, str]]:
         """Keep the jobs and plates of a chapter in the ledger; return by folder the id of every plate.
@@ -113,6 +136,13 @@ class ChapterState:
         return Event(key=uuid4().hex, at=self.now, kind=kind, subject=code, role="lead", body=body)
 
 
+def made_as(plan: Plan, part: PlannedPart) -> str:
+    """Return what tells a part's pieces from those of another mesh or size: the mesh as drawn, its scales, its side."""
+    sha256 = plan.stage.sized.ready.from_files[0][part.part.name].sha256
+    scales = " ".join(f"{percent:.2f}" for percent in part.scale_percent)
+    return f"{sha256[:32]} {scales}{' mirrored' if part.mirrored else ''}"
+
+
 def _job_body(plan: Plan) -> Row:
     """Return what the ledger keeps of a job: the device, the measures, the holds that somebody lifted; no name."""
     job = plan.job
@@ -137,10 +167,11 @@ def _plate_row(plan: Plan, number: int, name: str) -> Row:
     """Return what the ledger keeps of a plate."""
     plate = next(plate for plate in plan.plates if plate.number == number)
     run = next((run for run in plan.runs if run.plate == number), None)
+    made = {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
     pieces = []
     for part, n in counted(plate.placements).items():
         places = [[p.x_mm, p.y_mm, p.turn_deg] for p in plate.placements if p.part == part]
-        pieces.append({"part": part, "n": n, "places": places})
+        pieces.append({"part": part, "n": n, "made_as": made[part], "places": places})
     return {
         "id": name,
         "printer": (run.printer if run else "") or plate.printer or plan.job.printer.name,

@@ -116,11 +116,13 @@ def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str
 def _begun(where: str) -> tuple[str, dict[str, Any]]:
     """Make a ledger, and fill it from the chapter's file: beside it, or here for one on a server."""
     from planner.ledger import events_of, made, told
+    from planner.phrases import listed, plural
 
     path = (Path() if "://" in where else Path(where).parent) / CHAPTER
     events = events_of(path, moment_of("")) if path.is_file() else ()
     told(made(where), events, moment_of(""))
     if not events:
         return f"made; there is no {path} to fill it from", {"events_n": 0}
-    kinds = ", ".join(f"{sum(e.kind == kind for e in events)} {kind}s" for kind in ("person", "printer", "spool"))
-    return f"made and filled from {path}: {kinds.replace('persons', 'people')}", {"events_n": len(events)}
+    things = {"person": "helper", "printer": "printer", "spool": "spool"}
+    kinds = listed(plural(sum(e.kind == kind for e in events), thing) for kind, thing in things.items())
+    return f"made and filled from {path}: {kinds}", {"events_n": len(events)}

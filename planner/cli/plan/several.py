@@ -68,7 +68,8 @@ def plan_together(
             progress("writing", 0.9 + 0.1 * step / len(plans))
             _, papers[name] = write_whole_plan(one, out_dir / name, paper)
     ids = state.kept(chapter.plans) if state else {}
-    sums = chapter_json(chapter.plans, chapter.note, unread, ids)
+    changes = state.changes(chapter.plans) if state else []
+    sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     out.emit(sums)
     show_chapter(out.console, sums, out_dir, chapter.plans)
@@ -101,7 +102,7 @@ def _each(
             problems[str(path)] = problem
     if not made:
         raise next(iter(problems.values()))
-    return made, {path: str(problem) for path, problem in problems.items()}
+    return made, {path: str(problem).removeprefix(f"{path}: ") for path, problem in problems.items()}
 
 
 def kept_form(out: Out, written: Written, whose: str = "") -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from planner.finding import Verdict
@@ -19,12 +19,16 @@ SPOOL_G = 1000.0
 
 
 def chapter_json(
-    plans: Mapping[str, Plan], note: str = "", unread: Mapping[str, str] | None = None, ids: Ids | None = None
+    plans: Mapping[str, Plan],
+    note: str = "",
+    unread: Mapping[str, str] | None = None,
+    ids: Ids | None = None,
+    changes: Sequence[Json] = (),
 ) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
 
     ``unread`` says by path what is wrong with jobs that could not be read: each holds the chapter. ``ids`` are
-    those that plates have in a ledger, by folder and number.
+    those that plates have in a ledger, by folder and number; ``changes`` what is otherwise than it was told there.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
@@ -50,6 +54,7 @@ def chapter_json(
         ],
         "schedule": _schedule(plans, ids or {}),
         "schedule_note": note,
+        "changes": list(changes),
         "coupons": _coupons(plans),
         **ledger,
         "totals": {

@@ -76,6 +76,8 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
         )
     console.print(table)
     notes(console, "Not planned", [f"HOLD {row['path']}: {row['why']}" for row in sums["unread"]])
+    changes = [f"{row['job']}: {row['was']}, {row['now']}: {row['why']}" for row in sums["changes"]]
+    notes(console, "Changed since", changes)
     for row in sums["filament"]:
         spools = plural(row["spools"], "spool")
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)

@@ -44,7 +44,7 @@ def differs(
         limit=stated_mm,
         unit="mm",
         at_mm=at_mm,
-        why=f"the job states {stated_mm:g} mm for the {what} in {part}, {found}: one of the two is wrong",
+        why=f"the job states {stated_mm:g} mm for the {what} in {part}; {found}: one of the two is wrong",
         remedy=f"measure it in the mesh and correct {key}, or check that {part} is drawn at the size of the others",
         source="job file against the survey of the mesh",
         question=question,

@@ -61,6 +61,20 @@ def test_what_is_printed_is_not_planned_again_after_any_failure(chapter: Path) -
     assert first["spools"][0]["left_g"] == 600.0
 
 
+def test_pieces_of_another_size_are_printed_again_and_a_handed_device_is_not(chapter: Path) -> None:
+    """By hand: all is printed, then the job grows to 110 %: all is planned under new ids and told; handed over, nothing is."""
+    for row in _planned(chapter)["schedule"]:
+        assert run("done", row["id"], cwd=chapter).returncode == 0
+    path = chapter / "r07" / "job.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace("percent = 100.0", "percent = 110.0"), encoding="utf-8")
+    larger = _planned(chapter)
+    assert {row["id"] for row in larger["schedule"]} == {"R-07.3", "R-07.4"}
+    assert {row["was"] for row in larger["changes"]} == {"base x 1 printed", "block x 2 printed"}
+
+    assert run("handed", "R-07", cwd=chapter).returncode == 0
+    assert _planned(chapter)["schedule"] == []
+
+
 def test_a_job_without_a_code_is_held_and_two_with_one_are_refused(chapter: Path) -> None:
     """The ledger knows people by code alone: a job that has none is told so, and one code is one job."""
     shutil.copytree(chapter / "r07", chapter / "r08")

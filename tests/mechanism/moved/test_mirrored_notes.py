@@ -43,4 +43,4 @@ def test_angles_of_a_mirrored_device_are_told_as_drawn(make_job: MakeJob) -> Non
         notes = mirrored_notes(job, solids)
         assert len(notes) == told
     assert "printed mirrored for the left" in notes[0]
-    assert "alike on both sides: base." in notes[1]
+    assert "not marked as handed: base." in notes[1]

@@ -20,7 +20,7 @@ def test_a_tight_bore_is_drilled_in_steps_of_drills(make_job: MakeJob) -> None:
     """5.0 prints at 4.8 and a turning pin of 5 needs 5.2: a drill of 5.2 mm, three minutes for each bore."""
     remedy = _first(proved_remedies(pinned(make_job, 5.0, 5.0, y_mm=(10.0, 20.0))).found)
 
-    assert remedy.text == "drill b1, b2 of a to 5.2 mm"
+    assert remedy.text == "drill b1 and b2 of a to 5.2 mm"
     assert remedy.costs.minutes_min == pytest.approx(6.0)
     assert remedy.does[0].put["to_mm"] == pytest.approx(5.2)
 

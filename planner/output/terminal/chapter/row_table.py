@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import datetime
 
 from rich.markup import escape
 from rich.table import Table
@@ -10,6 +11,8 @@ from rich.text import Text
 
 UNITS = {"_g": ("g", 1.0), "_s": ("h", 3600.0), "_percent": ("%", 1.0)}
 """Ends of names that say a unit: how it is shown, and by what it is divided."""
+MOMENTS = ("at", "start", "end", "opened")
+"""Names of moments."""
 
 
 def row_table(title: str, rows: Sequence[Mapping[str, object]]) -> Table | Text:
@@ -19,7 +22,8 @@ def row_table(title: str, rows: Sequence[Mapping[str, object]]) -> Table | Text:
     table = Table(title=title, title_justify="left", box=None, padding=(0, 1, 0, 0))
     for name in rows[0]:
         number = any(isinstance(row[name], int | float) and not isinstance(row[name], bool) for row in rows)
-        table.add_column(_head(name), justify="right" if number else "left", overflow="fold")
+        whole = name in (*MOMENTS, "id", "plate")
+        table.add_column(_head(name), justify="right" if number else "left", overflow="fold", no_wrap=whole)
     for row in rows:
         table.add_row(*(escape(cell_words(name, value)) for name, value in row.items()))
     return table
@@ -48,4 +52,4 @@ def cell_words(name: str, value: object) -> str:
     if isinstance(value, float):
         divisor = next((by for end, (_, by) in UNITS.items() if name.endswith(end)), 1.0)
         return f"{value / divisor:.1f}".removesuffix(".0")
-    return str(value).replace("T", " ").removesuffix(":00") if name in ("at", "start", "end", "opened") else str(value)
+    return f"{datetime.fromisoformat(str(value)):%d %b %H:%M}" if name in MOMENTS else str(value)

@@ -1,6 +1,6 @@
 """What was computed once is kept under a content key in the user's cache folder.
 
-Anything in that folder may be deleted at any time; a file that does not load is computed anew.
+Anything in that folder may be deleted at any time; a file that does not load is computed again.
 The key must name everything that the value depends on, the version of the computation included.
 Set ``FITWRIGHT_CACHE`` to use another folder, or to ``off`` to keep nothing.
 """
@@ -20,6 +20,7 @@ from planner import __version__
 from planner.whole_file import whole
 
 T = TypeVar("T")
+SUM_BYTES = 16
 
 
 def key_of(*facts: object) -> str:
@@ -56,12 +57,22 @@ def kept(room: str, key: str, make: Callable[[], T]) -> T:
         return make()
     path = base / __version__ / room / key
     try:
-        value: T = pickle.loads(path.read_bytes())
-        return value
+        held = path.read_bytes()
+        data = held[SUM_BYTES:]
+        if held[:SUM_BYTES] == _sum(room, key, data):
+            value: T = pickle.loads(data)
+            return value
     except (OSError, pickle.UnpicklingError, EOFError, AttributeError, ImportError, IndexError, TypeError, ValueError):
-        value = make()
-    _write(path, pickle.dumps(value, protocol=5))
+        pass
+    value = make()
+    data = pickle.dumps(value, protocol=5)
+    _write(path, _sum(room, key, data) + data)
     return value
+
+
+def _sum(room: str, key: str, data: bytes) -> bytes:
+    """Return the checksum of an entry in its place: one with a flipped bit, or of another place, is made anew."""
+    return hashlib.blake2b(f"{room}/{key}/".encode() + data, digest_size=SUM_BYTES).digest()
 
 
 def holds(room: str, key: str) -> bool:

@@ -8,6 +8,7 @@
       MeshError               a mesh file that cannot be read as a solid
       ProgramError            a G-code program that cannot be read
       RecordError             a record.toml that cannot be read, or lifts what is not there
+      LedgerError             a ledger that cannot be opened, or an event that cannot be
       CommandError            the command line asks for something that cannot be done
 
 A finding (``finding.py``) is different: the input was understood, and the answer may be bad news.
@@ -39,7 +40,17 @@ class FitwrightError(Exception):
     todo: str
 
     def __str__(self) -> str:
-        return f"{self.where}: {self.wrong}; {self.todo}."
+        return f"{_plain(self.where, 300)}: {_plain(self.wrong, 300)}; {_plain(self.todo, 2000)}."
+
+
+def _plain(text: str, letters_most: int) -> str:
+    """Return a text on one line, without what steers a terminal, and cut in the middle where it is endless.
+
+    >>> _plain("a" + chr(27) + "[31mb", 99)
+    'a\ufffd[31mb'
+    """
+    line = "".join(letter if letter.isprintable() else " " if letter.isspace() else "\ufffd" for letter in text)
+    return line if len(line) <= letters_most else f"{line[: letters_most // 2]}…{line[-letters_most // 4 :]}"
 
 
 class JobError(FitwrightError):
@@ -60,6 +71,10 @@ class ProgramError(FitwrightError):
 
 class RecordError(FitwrightError):
     """A record of a device cannot be read, or holds a value that cannot be."""
+
+
+class LedgerError(FitwrightError):
+    """A ledger cannot be opened or read, or an event tells what cannot be."""
 
 
 class CommandError(FitwrightError):

@@ -15,7 +15,7 @@ from hypothesis import settings
 from planner.cache import kept, key_of
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
 from planner.mesh import Solid
-from planner.plan import Plan, make_plan, prepare
+from planner.plan import Plan, Prepared, make_plan, prepare
 from tests.shapes import written
 
 settings.register_profile("same", derandomize=True, deadline=None)  # the same examples on every machine
@@ -63,12 +63,20 @@ def _heron() -> Path:
 TODAY = date(2026, 12, 1)
 
 
-@pytest.fixture(name="heron_plan", scope="session")
-def _heron_plan(heron: Path, kept_in_run: Path) -> Plan:
-    """Plan the Heron once for all tests that only look at it; a worker takes what another has planned."""
+@pytest.fixture(name="heron_ready", scope="session")
+def _heron_ready(heron: Path, kept_in_run: Path) -> Prepared:
+    """Prepare the Heron once for all tests that only look at it; a worker takes what another has prepared."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
-        return kept("plans", key_of("heron"), lambda: make_plan(prepare(read_job(heron), TODAY)))
+        return kept("plans", key_of("heron ready"), lambda: prepare(read_job(heron), TODAY))
+
+
+@pytest.fixture(name="heron_plan", scope="session")
+def _heron_plan(heron_ready: Prepared, kept_in_run: Path) -> Plan:
+    """Plan the Heron once for all tests that only look at it, from what is prepared of it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
+        return kept("plans", key_of("heron"), lambda: make_plan(heron_ready))
 
 
 MakeJob = Callable[..., Job]

@@ -33,11 +33,25 @@ STREET = [
     "supplies",
     "gcode",
     "remedy",
+    "ledger",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "digits", "finding", "sourced", "scale", "whole_file", "cache"]
+SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache"]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
-FILES_OPENED = {"job", "mesh", "calibrate", "packing", "gcode", "output", "desk", "cli", "cache", "whole_file"}
+FILES_OPENED = {
+    "job",
+    "mesh",
+    "calibrate",
+    "packing",
+    "gcode",
+    "ledger",
+    "output",
+    "desk",
+    "cli",
+    "cache",
+    "whole_file",
+    "whole_folder",
+}
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 DRAWERS = ("util", "helper", "common", "misc")
 GROWING = {

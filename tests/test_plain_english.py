@@ -24,6 +24,23 @@ BANNED = (
     r"\bnothing stands out\b",
     r"\bwhole or parted\b",
     r"\b(min|h|hours?) of motion\b",
+    r"\bprinted so\b",
+    r"\bawkward range\b",
+    r"\bat its best turn\b",
+    r"\bneeds? no word\b",
+    r"\bfor ever\b",
+    r"\ba wait for nothing\b",
+    r"\bparted in two\b",
+    r"\breadiness to warp\b",
+    r"\bno wall, and no fault\b",
+    r"\bbe there longer\b",
+    r"\bare told as drawn\b",
+    r"\bnothing tells (it|where)\b",
+    r"\bis no question\b",
+    r"\bonly if: [A-Z]",
+    r"\bcomes on top\b",
+    r"\b(judged|planned|begun|begins?|beginning|drawn|cut|written?|laid|placed|weighed|solved) anew\b",
+    r"\bwhere they grip least\b",
 )
 """Patterns; each stood in a sentence that a native reader stumbled over."""
 WHERE = (

@@ -23,6 +23,7 @@ from planner.assembly.screw_grips import (
     screw_grips,
     unheld_findings,
 )
+from planner.assembly.slot_claim import SlotClaim, in_slot
 
 __all__ = [
     "CLAMPED",
@@ -34,6 +35,7 @@ __all__ = [
     "Doubt",
     "Option",
     "ScrewGrip",
+    "SlotClaim",
     "Ways",
     "axes_of",
     "bores_near",
@@ -50,6 +52,7 @@ __all__ = [
     "go_together",
     "goes_with",
     "head_mm",
+    "in_slot",
     "mating_findings",
     "mating_graph",
     "printed_ends",

@@ -61,6 +61,26 @@ def axes_of(bores: Sequence[Bore]) -> tuple[BoreAxis, ...]:
     return tuple(BoreAxis(bores=tuple(group)) for group in groups)
 
 
+def runs_of(bores: Sequence[tuple[str, Bore]], apart_most_mm: float) -> list[list[tuple[str, Bore]]]:
+    """Return bores of parts, each with its part's name, in runs that one piece goes through.
+
+    They lie on one axis, one behind the other, with no more room between two than this. Parts that are drawn round
+    their own origins overlap there and make no run.
+    """
+    runs: list[list[tuple[str, Bore]]] = []
+    for bore in bores:
+        mine, others = [bore], []
+        for run in runs:
+            pairs = [(one, other) for _, one in run for _, other in mine]
+            follows = all(coaxial(*pair) and _apart(*pair) for pair in pairs)
+            if follows and min(_room_mm(*pair) for pair in pairs) <= apart_most_mm:
+                mine = [*run, *mine]
+            else:
+                others.append(run)
+        runs = [*others, mine]
+    return runs
+
+
 def alike(axes: Sequence[BoreAxis], pattern: Sequence[BoreAxis]) -> list[frozenset[int]]:
     """Return every set of axes that lie to each other as those of the pattern do, turned or mirrored.
 
@@ -83,8 +103,13 @@ def alike(axes: Sequence[BoreAxis], pattern: Sequence[BoreAxis]) -> list[frozens
 
 def _apart(one: Bore, other: Bore) -> bool:
     """Return whether two coaxial bores lie behind each other."""
+    return _room_mm(one, other) >= -COAXIAL_MM
+
+
+def _room_mm(one: Bore, other: Bore) -> float:
+    """Return how far two coaxial bores lie apart along their axis; negative where they overlap."""
     along = float((np.asarray(other.centre_mm) - np.asarray(one.centre_mm)) @ np.asarray(one.axis))
-    return abs(along) >= (one.depth_mm + other.depth_mm) / 2 - COAXIAL_MM
+    return abs(along) - (one.depth_mm + other.depth_mm) / 2
 
 
 def _parallel(axes: Sequence[BoreAxis]) -> list[list[int]]:

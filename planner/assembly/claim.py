@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from planner.assembly.bore_ends import ends_of
 from planner.assembly.in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
+from planner.assembly.slot_claim import SlotClaim, slots_by_width, slots_on_axis, wide_slot
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Fit, Hardware, Job, Limits
+from planner.phrases import listed
 from planner.survey import Bore, Slot, Survey
 
 USUAL_FIT: dict[str, Fit] = {
@@ -23,8 +25,6 @@ USUAL_FIT: dict[str, Fit] = {
 """Taken where the job states no fit; common practice, no source."""
 SEATS = ("nut", "washer")
 NO_BORE = (*SEATS, "belt")
-SLOT_RATIO = 1.5
-"""A slot no wider than this times a bore may take what the bore would; own judgement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +51,8 @@ class Claims:
     guesses: tuple[Guess, ...]
     asked: frozenset[tuple[str, str]] = frozenset()
     """Part and bore of what a finding in ``missing`` asks about and no claim names."""
+    slots: tuple[SlotClaim, ...] = ()
+    """What slides in a slot instead of a bore."""
 
 
 def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
@@ -71,17 +73,30 @@ def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
             bores, guess = matching(surveys[part], there, fits[item, part], job)
             wanted[item, part] = bores
             guesses += [guess] if guess else []
+    slots = []
+    for item, part, claim in list(slots_on_axis(job, surveys, wanted)):
+        wanted[item, part] = ()
+        slots.append(claim)
+    slotted = {(claim.hardware.name, claim.part) for claim in slots}
     shares = shared_out(job, wanted)
     claims, asked, holds = _claims(job, shares, fits)
     for item, hardware in enumerate(job.hardware):
-        parts = [part for part in hardware.joins if not shares.taken.get((item, part), (None,))]
-        missing += [_missing(in_part(hardware, part), part, surveys[part]) for part in parts]
+        for part in hardware.joins:
+            if shares.taken.get((item, part), (None,)) or (hardware.name, part) in slotted:
+                continue
+            by_width = slots_by_width(job, surveys[part], in_part(hardware, part))
+            slots += [by_width] if by_width else []
+            missing += [] if by_width else [_missing(in_part(hardware, part), part, surveys[part])]
     guesses += [
         Guess(what=f"{what} of {part}", value=job.hardware[item].name, why=why)
         for part, item, what, why in shares.reasons
     ]
     return Claims(
-        claims=claims, missing=(*missing, *holds), guesses=tuple(dict.fromkeys(guesses)), asked=frozenset(asked)
+        claims=claims,
+        missing=(*missing, *holds),
+        guesses=tuple(dict.fromkeys(guesses)),
+        asked=frozenset(asked),
+        slots=tuple(slots),
     )
 
 
@@ -115,7 +130,7 @@ def _claims(
 def _contest(job: Job, contest: Contest) -> Finding:
     """Ask which piece of hardware goes where."""
     named = [job.hardware[item].name for item in contest.items]
-    names, ids = " or ".join(named), ", ".join(bore.id for bore in contest.bores)
+    names, ids = listed(named, "or"), listed(bore.id for bore in contest.bores)
     size = contest.bores[0].drawn_diameter_mm
     return Finding(
         rule="bore.shared",
@@ -125,10 +140,10 @@ def _contest(job: Job, contest: Contest) -> Finding:
         measured=float(len(contest.bores)),
         unit="bores",
         at_mm=contest.bores[0].centre_mm,
-        why=f"{ids} of {contest.part}, {size:.2f} mm, may take {names}: neither their axes nor the numbers stated tell",
+        why=f"{ids} of {contest.part}, {size:.2f} mm, may take {names}: neither axes nor stated numbers tell which",
         remedy="state the parts that each joins and how many there are, or give each its own bore_mm",
         source="job file against the survey of the meshes",
-        question=f"Which bores of {contest.part} take {named[0]}, and which {', '.join(named[1:])}?",
+        question=f"Which bores of {contest.part} take {named[0]}, and which {listed(named[1:])}?",
     )
 
 
@@ -165,9 +180,9 @@ def same_size(bore: Bore, drawn_mm: Iterable[float | None], limits: Limits) -> b
 def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:
     """Say that a part has no bore for its hardware, and what it has instead: other bores, or a slot that takes it."""
     wanted = hardware.bore_mm or hardware.diameter_mm
-    slots = [slot for slot in survey.slots if hardware.diameter_mm < slot.width_mm <= SLOT_RATIO * wanted]
-    if slots:
-        return _in_slot(hardware, part, slots[0])
+    slot = wide_slot(survey, hardware)
+    if slot is not None:
+        return _in_slot(hardware, part, slot)
     have = [bore.drawn_diameter_mm for bore in survey.bores + survey.possible_bores]
     near = min(have, key=lambda d: abs(d - wanted), default=None)
     told = f"its nearest is {near:.2f} mm, {100 * near / wanted:.1f} % of it" if near else "it has none"
@@ -189,7 +204,7 @@ def _missing(hardware: Hardware, part: str, survey: Survey) -> Finding:
 
 
 def _in_slot(hardware: Hardware, part: str, slot: Slot) -> Finding:
-    """Say that a slot takes the hardware as drawn: how wide that prints at size is compared by no rule."""
+    """Say that a slot would take the hardware as drawn: nothing shows that it is meant for it."""
     has = f"a slot {slot.width_mm:.2f} mm wide as drawn"
     return Finding(
         rule="bore.missing",
@@ -199,8 +214,8 @@ def _in_slot(hardware: Hardware, part: str, slot: Slot) -> Finding:
         measured=slot.width_mm,
         limit=hardware.diameter_mm,
         unit="mm",
-        why=f"{hardware.name} of {hardware.diameter_mm:g} mm has no bore in {part}, but {has}: its fit is not compared",
-        remedy=f"try {hardware.name} in the slot as printed at this size, and file it where it binds",
+        why=f"{hardware.name} of {hardware.diameter_mm:g} mm has no bore in {part}, but {has}",
+        remedy="draw the meshes in place, or state a [[place]] for each: the axis then shows whether it slides there",
         source="survey of the mesh",
-        question=f"Does {hardware.name} run in the slot of {part} as printed at this size?",
+        question=f"Does {hardware.name} slide in the slot of {part}?",
     )

@@ -14,6 +14,7 @@ from planner.assembly.copies_at_places import CopiesAtPlaces, stood
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.job import Hardware, Job
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.survey import Bore
 
 DRIVER_MM = 100.0
@@ -87,7 +88,7 @@ def ways_of(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scal
         if here is None and group is not None:
             here = _as_drawn(group, solids)
         if here is None or not mine:
-            why = "no bore of it is known" if not mine else f"where {', '.join(hardware.joins)} stand is not known"
+            why = "no bore of it is known" if not mine else f"where {listed(hardware.joins)} stand is not known"
             found[hardware.name] = Ways(
                 hardware=hardware.name, axes=(), both=both, known=frozenset(hardware.joins), unknown=why
             )

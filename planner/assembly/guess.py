@@ -63,6 +63,6 @@ def twins_of(parts: tuple[Part, ...], surveys: Mapping[str, Survey]) -> list[Gue
             a, b = surveys[one.name], surveys[other.name]
             alike = a.triangles_n == b.triangles_n and np.isclose(a.volume_mm3, b.volume_mm3, rtol=1e-3)
             if alike and np.allclose(np.sort(a.size_mm), np.sort(b.size_mm), rtol=1e-3):
-                told = "copies or left and right twins: same size, volume and number of triangles"
+                told = "copies, or a left and a right one: same size, volume and number of triangles"
                 notes.append(Guess(what=f"{one.name} and {other.name}", value="twins?", why=told))
     return notes

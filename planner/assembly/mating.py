@@ -89,7 +89,7 @@ def _loose(groups: Sequence[Sequence[str]]) -> Finding:
         measured=float(len(groups)),
         limit=1.0,
         unit="groups",
-        why=f"the hardware and gaps of the job leave {len(groups)} groups of parts that nothing joins: {told}",
+        why=f"hardware and gaps of the job leave {len(groups)} groups of parts that are not joined: {told}",
         source="job file",
     )
 

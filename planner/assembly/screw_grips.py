@@ -14,7 +14,9 @@ from planner.job import Hardware, Job
 
 SCREWS = ("machine-screw", "wood-screw")
 HOLDERS = ("nut", "insert")
-LOCKED = "secure its thread with a locking compound that the plastic stands, or run it through to a locking nut"
+LOCKED = (
+    "secure its thread with a locking compound that does not attack the plastic, or run it through to a locking nut"
+)
 """What keeps a screw from working loose where something turns on it; common practice, no source."""
 
 
@@ -181,7 +183,7 @@ def _asked(loose: Sequence[ScrewGrip]) -> Finding:
         measured=0.0,
         limit=float(sum(one.screw.count for one in loose)),
         unit="pieces",
-        why=f"if screws go through these bores, it is not known what holds them: {names}",
+        why=f"if screws go through these bores, nothing says what holds them: {names}",
         remedy="if they are screws, say whether nuts, inserts or threads cut in the plastic hold them",
         source="survey of the meshes",
         question="What holds the screws: nuts, inserts, or threads that they cut in the plastic?",

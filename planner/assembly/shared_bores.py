@@ -160,7 +160,7 @@ def _by_number(shares: Shares, hardware: Mapping[int, Hardware], copies: Mapping
         if whole and everywhere and len({axis.looks for axis in axes}) == 1 and _same_fit(items, hardware):
             ends = [int(sum(counts[:i])) for i in range(len(counts) + 1)]
             choice = tuple(frozenset(range(a, b)) for a, b in pairwise(ends))
-            _assign(shares, part, items, axes, choice, "by the numbers stated: the bores are alike")
+            _assign(shares, part, items, axes, choice, "by the stated numbers, because the bores are alike")
             return True
     return False
 

@@ -10,11 +10,11 @@
 from planner.calibrate.append_log import append_print
 from planner.calibrate.coupon import Coupon, coupon
 from planner.calibrate.coupon_files import write_coupon
-from planner.calibrate.families import FamilyRisk, family_risks
+from planner.calibrate.coupon_readings import Reading, Readings, read_readings, readings_text
+from planner.calibrate.failure_families import FamilyRisk, family_risks
 from planner.calibrate.fitted_offsets import Fitted, fitted
 from planner.calibrate.own_profile import own_profile, with_families
 from planner.calibrate.print_log import Logged, Print, logged, lost_pieces, read_log
-from planner.calibrate.readings import Reading, Readings, read_readings, readings_text
 
 __all__ = [
     "Coupon",

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from planner.calibrate.coupon import Coupon
-from planner.calibrate.readings import readings_text
+from planner.calibrate.coupon_readings import readings_text
 from planner.mesh import write_stl
 from planner.whole_file import whole
 

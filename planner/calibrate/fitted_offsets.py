@@ -10,7 +10,7 @@ import numpy as np
 from scipy import stats
 
 from planner.calibrate.coupon import LEAN_HIGH_MM, FeatureKind
-from planner.calibrate.readings import Reading
+from planner.calibrate.coupon_readings import Reading
 from planner.sourced import Sourced
 
 LEVEL = 0.95

@@ -6,8 +6,8 @@ import json
 import re
 from collections.abc import Mapping, Sequence
 
-from planner.calibrate.families import FamilyRisk
-from planner.calibrate.readings import Readings
+from planner.calibrate.coupon_readings import Readings
+from planner.calibrate.failure_families import FamilyRisk
 from planner.sourced import Sourced
 
 

@@ -32,6 +32,8 @@ RECENT_N, DRIFT_P = 5, 0.05
 SCRAP_SHARE, SCRAP_PIECES = 0.15, 10.0
 """The prior of scrap: 15 % of pieces, as if ten had been seen; 41 % of prints failed in an open workshop (Song and
 Telenko 2019), so the start is never 0."""
+DIGITS_MOST = 6
+"""A count of more digits is a slip: nobody prints a million pieces."""
 FAR = 20.0
 """A ratio beyond this, or under its inverse, is a slip of the unit or of the column."""
 
@@ -157,8 +159,9 @@ def lost_pieces(text: str, where: str) -> tuple[tuple[str, int], ...]:
     found: dict[str, int] = {}
     for word in text.replace(",", " ").split():
         name, _, count = word.rpartition(":") if ":" in word else (word, "", "1")
-        if not (name and count.isdecimal() and int(count) >= 1):
-            raise ProfileError(where=where, wrong=f"'{word}' names no pieces", todo="write them as jaw:1")
+        if not (name and count.isdecimal() and len(count) <= DIGITS_MOST and int(count) >= 1):
+            told = word if len(word) < 40 else word[:37] + "…"
+            raise ProfileError(where=where, wrong=f"'{told}' names no pieces", todo="write them as jaw:1")
         found[name] = found.get(name, 0) + int(count)
     return tuple(found.items())
 

@@ -18,6 +18,8 @@ from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
 from planner.cli.fit.strength_command import strength
 from planner.cli.fit.window_command import window
+from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, weighed
+from planner.cli.ledger.ledger_command import ledger
 from planner.cli.machine.audit_command import audit
 from planner.cli.machine.calibrate_command import calibrate
 from planner.cli.machine.coupon_command import coupon
@@ -54,6 +56,15 @@ COMMANDS: dict[Callable[..., None], str] = {
     audit: "Compare what a G-code program does with the plan.",
     plan: "Plan everything: plates, hours, material, cost, report.",
     chapter: "Plan all jobs of a chapter together, with totals.",
+    ledger: "Make, back up, carry or ask a chapter's ledger.",
+    done: "Tell the ledger that a plate is printed.",
+    failed: "Tell the ledger that a plate failed.",
+    weighed: "Tell the ledger what is left on a spool.",
+    bought: "Tell the ledger what was bought.",
+    fitted: "Tell the ledger that a device was fitted.",
+    handed: "Tell the ledger that a device was handed over.",
+    note: "Keep a note about a job in the ledger.",
+    forget: "Redact a recipient everywhere in the ledger.",
     release: "Release the hand-over sheet, or list what is missing.",
     keys: "Print every key of job.toml, plan.json and profiles.",
     desk: "Work in a page in the browser, on this computer only.",

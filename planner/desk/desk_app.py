@@ -44,8 +44,6 @@ PLAN_POLICY = (
 )
 """A plan's page runs in a box of its own: it cannot speak with the desk."""
 
-Handler = Callable[[Request], Awaitable[Response]]
-
 
 def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
     """Return the application for one folder; ``token`` opens it, ``port`` is where it is served."""

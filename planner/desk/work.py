@@ -18,8 +18,7 @@ from planner.output import (
     doubt_json,
     plan_json,
     window_json,
-    write_papers,
-    write_plan,
+    write_whole_plan,
 )
 from planner.plan import Prepared, make_plan, prepare, proved_remedies
 from planner.remedy import Remedies
@@ -127,8 +126,7 @@ class DeskWork:
         def work() -> None:
             try:
                 made = make_plan(prepare(job, self.folder.day(), report), report)
-                write_papers(made, self.folder.plan)
-                write_plan(made, self.folder.plan)  # the report names the papers beside it
+                write_whole_plan(made, self.folder.plan)
                 facts = plan_json(made)
                 told = {key: facts[key] for key in ("verdict", "scale_percent", "totals", "plates")}
                 self._state = {"state": "done", "share": 1.0, **told}

@@ -91,7 +91,7 @@ class DeskFolder:
     def save_job(self, text: str) -> str:
         """Keep a job file that reads as one and stays inside the folder; return its text."""
         if any("\ud800" <= letter <= "\udfff" for letter in text):
-            raise JobError(where="job.toml", wrong="it holds an incomplete character", todo="write it anew")
+            raise JobError(where="job.toml", wrong="it holds an incomplete character", todo="write it again")
         self._confined(text)
         target = self._inside(self.job_file)
         with self._changing, whole(target) as tried:
@@ -111,7 +111,9 @@ class DeskFolder:
     def job(self) -> Job:
         """Return the job of the file."""
         if not self.job_file.is_file():
-            raise CommandError(where="job.toml", wrong="there is none yet", todo="drop meshes in and have it guessed")
+            raise CommandError(
+                where="job.toml", wrong="there is none yet", todo="drop meshes in and let the desk guess it"
+            )
         self._confined(self.job_words())
         return read_job(self.job_file)
 

@@ -11,13 +11,13 @@ from scipy import ndimage
 from planner.finding import Finding
 from planner.gcode.copies.copy_compare import CopyReport, best_fit, compared
 from planner.gcode.copies.copy_rules import copy_findings
-from planner.gcode.copies.original import Original
+from planner.gcode.copies.part_as_planned import Original
 from planner.gcode.copies.piece import Piece, piece_of
 from planner.gcode.copies.size_rules import Copy
 from planner.gcode.expected import Expected
 from planner.gcode.machine_rules import machine_findings
 from planner.gcode.matching.islands import GROUND_MM, islands_of
-from planner.gcode.matching.laid import Laid
+from planner.gcode.matching.line_raster import Laid
 from planner.gcode.matching.match import GAP_LEAST_MM, Match, Matcher, Matching, matching
 from planner.gcode.measured import Measured
 from planner.gcode.motion_rules import motion_findings

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from planner.finding import Finding, Verdict
 
 FROM_MOTION = "measured from the program's motion"
@@ -36,3 +38,7 @@ def compared_finding(
         caution=caution,
         source=source,
     )
+
+
+motion_finding = partial(compared_finding, source=FROM_MOTION)
+"""The same of a finding that rests on what the program's motion lays, rather than on its words."""

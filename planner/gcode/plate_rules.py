@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from planner.finding import Finding
-from planner.gcode.compared import FROM_MOTION, compared_finding
+from planner.gcode.compared import motion_finding
 from planner.gcode.copies.size_rules import Copy
 from planner.gcode.matching.match import Matching
 
@@ -22,14 +22,13 @@ def plate_findings(found: Matching, copies: Sequence[Copy]) -> list[Finding]:
 def _all_there(found: Matching, copies: Sequence[Copy]) -> Finding:
     """Say that every copy was found, and how many layers of it were compared."""
     n, layers_n = len(found.matches), sum(copy.report.layers_n for copy in copies if copy.report)
-    return compared_finding(
+    return motion_finding(
         "program.parts",
         wrong=False,
         measured=float(n),
         limit=float(n),
         unit="copies",
         why=f"all {n} copies of the plate are there; {layers_n} layers of them were compared with their sections",
-        source=FROM_MOTION,
     )
 
 
@@ -37,7 +36,7 @@ def _sides(found: Matching) -> list[Finding]:
     """Say which parts are mirrored."""
     names = Counter(match.part for match in found.matches if match.mirrored)
     return [
-        compared_finding(
+        motion_finding(
             "program.mirrored",
             wrong=True,
             part=name,
@@ -46,7 +45,6 @@ def _sides(found: Matching) -> list[Finding]:
             unit="copies",
             why=f"{n} x {name} is mirrored against the plan: a left one for a right one",
             remedy="load the file that the plan wrote, and do not mirror it",
-            source=FROM_MOTION,
         )
         for name, n in names.items()
     ]
@@ -55,7 +53,7 @@ def _sides(found: Matching) -> list[Finding]:
 def _missing(found: Matching) -> list[Finding]:
     """Say which copies are missing."""
     return [
-        compared_finding(
+        motion_finding(
             "program.parts",
             wrong=True,
             part=name,
@@ -64,7 +62,6 @@ def _missing(found: Matching) -> list[Finding]:
             unit="copies",
             why=f"{n} x {name} of the plate is not in the program, or not in its shape",
             remedy="load the plate's file again, whole",
-            source=FROM_MOTION,
         )
         for name, n in found.missing
     ]
@@ -76,7 +73,7 @@ def _extra(found: Matching) -> list[Finding]:
         return []
     n, tall = len(found.extra), max(island.top_mm for island in found.extra)
     return [
-        compared_finding(
+        motion_finding(
             "program.parts",
             wrong=True,
             measured=float(n),
@@ -84,6 +81,5 @@ def _extra(found: Matching) -> list[Finding]:
             unit="islands",
             why=f"{n} pieces in the program are no part of the plate, the tallest {tall:.1f} mm high",
             remedy="print the plate's parts only",
-            source=FROM_MOTION,
         )
     ]

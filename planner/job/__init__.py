@@ -15,7 +15,8 @@ from planner.job.file.edits import Edit, completed, edited, source_text, with_ed
 from planner.job.file.job_file import read_job, with_changes
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
-from planner.job.file.table import Table, read_toml
+from planner.job.file.table import Table
+from planner.job.file.toml_file import read_toml
 from planner.job.hand_work import HandWork, WorkKind
 from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
 from planner.job.job_printers import PRINTER_ASKED, PRINTER_QUESTION, fit_printers, printer_named, printers_of, why_not

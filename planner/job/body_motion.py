@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from planner.errors import ProfileError
-from planner.job.file.table import read_toml
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.shipped import shipped
 
 SPREADS = 2.0

@@ -62,7 +62,7 @@ class Hardware:
     pitch_mm: float | None = None
     """Pitch of a toothed belt; left out: a round belt."""
     path_mm: float | None = None
-    """Length of a belt's way at 100 %, all round."""
+    """Length of the belt's whole path at 100 %."""
 
     @property
     def seated_mm(self) -> float:
@@ -85,9 +85,9 @@ class Cord:
     channel_mm: float | None = None
     """Diameter of the channel as drawn; left out: taken from the mesh as a guess."""
     path_mm: float | None = None
-    """Length of its way at 100 %, for the cut list."""
+    """Length of its path at 100 %, for the cut list."""
     bends_deg: float = 0.0
-    """Sum of all turns on its way, for its friction."""
+    """Sum of all bends along its path, for its friction."""
     count: int = 1
     """Cords of this kind in one device."""
     lever: float | None = None
@@ -95,7 +95,7 @@ class Cord:
     friction: float | None = None
     """Friction coefficient of cord on guide; left out: from the limits profile."""
     path: tuple[PathPoint, ...] = ()
-    """Its way, in order: "part:ch1" (a channel), "part:b1" (round what lies in that bore), "part:[x, y, z]", or the
+    """Its path, in order: "part:ch1" (a channel), "part:b1" (round what lies in that bore), "part:[x, y, z]", or the
     name of a [[point]]; the driven end last."""
     drives: str = ""
     """The part that it moves, or a copy of it; left out: where its path ends."""
@@ -166,3 +166,5 @@ class Spool:
     """What is left on it; left out: enough."""
     price_per_kg: float | None = None
     """What it cost; left out: the material profile's example."""
+    id: str = ""
+    """What is written on it: of several jobs, spools with one id are one spool."""

@@ -25,11 +25,11 @@ class Weights:
     """What counts when a split is weighed, all three in the same unit of your choice."""
 
     per_hour: float = 1.0
-    """What an hour until the set is complete counts."""
+    """Weight of each hour until the set is complete."""
     per_lost_g: float = 0.0
-    """What a gram lost to failures counts."""
+    """Weight of each gram lost to failures."""
     per_change: float = 0.0
-    """What a plate change counts, beyond its time."""
+    """Weight of each plate change, beyond its time."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -51,7 +51,7 @@ class Part:
     skin_side: bool = False
     """Whether one side lies on skin."""
     skin_toward: Vec3 | None = None
-    """Drawn direction in which that side looks; support stays away from it, and padding lies there."""
+    """Drawn direction that this side faces; support is kept off it, and padding lies there."""
     colour: str = "any"
     """The colour of its spool."""
     pose: Vec3 | None = None
@@ -59,7 +59,7 @@ class Part:
     sha256: str = ""
     """Of the mesh file, written by start; a file that changed is a hold."""
     ignore_bores: bool = False
-    """Whether bores that no hardware claims are left alone on this part."""
+    """Whether bores that no hardware is named for stay as they print, without a question."""
     rebore: bool = False
     """Whether its openings are put back to hardware size in the mesh: print what plan writes then, not the file."""
     mesh_unit: MeshUnit | None = None
@@ -128,13 +128,13 @@ class Joint:
     how: JointKind
     """How they are held together, or how the second moves: turns, slides, fixed."""
     note: str = ""
-    """What to mind, printed on the assembly card."""
+    """What to watch for, printed on the assembly card."""
     name: str = ""
     """What you call it; left out: "deck to jaw"."""
     rest_deg: float | None = None
     """Angle at rest, counted from the drawn place; a sliding joint counts in mm."""
     needs_deg: tuple[float, float] | None = None
-    """Range that it ought to reach, counted from the drawn place, by the right hand about the second part's bore."""
+    """Range that it must reach, counted from the drawn place, by the right hand about the second part's bore."""
     limits_deg: tuple[float, float] | None = None
     """Range that something outside the meshes allows, such as a stop you add."""
     copies: tuple[str, str] = ("", "")
@@ -152,17 +152,17 @@ class Use:
     kept: tuple[Environment, ...] = ()
     """Places where the device is kept; see [places] for their temperatures."""
     hottest_c: float | None = None
-    """The hottest that it gets; stands before the places."""
+    """The hottest that it gets; it counts instead of the places."""
     skin: bool = False
     """Whether parts touch skin."""
     grip_n: float | None = None
     """Grip wanted at the tip; left out: load_n."""
     load_n: float | None = None
-    """The load that it carries, under which strength is screened; left out: that is done with the grip."""
+    """The load that it carries, under which strength is screened; left out: grip_n is used."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
     wobble_mm: float | None = None
-    """The most that the tip may wobble; left out: it is told, and not judged."""
+    """The most that the tip may wobble; left out: the wobble is shown, but not judged."""
     mass_limit_g: float | None = None
     """The most that the device may weigh when worn."""
 

@@ -9,6 +9,7 @@ from typing import Any
 from planner.finding import Guess
 from planner.job.job import Job
 from planner.job.measured_size import Station
+from planner.phrases import listed
 
 BEFORE_LISTED = 3
 """So many names are told, then how many more there are."""
@@ -23,7 +24,7 @@ def marked_guesses(job: Job) -> tuple[Guess, ...]:
             if value is not None:
                 same[f"{key} of {table}", _told(value)].append(name)
     whole = [
-        Guess(what=what, value=value, why=f"for {_names(names)}; nobody has stated it")
+        Guess(what=what, value=value, why=f"for {listed(names, most_n=BEFORE_LISTED)}; nobody has stated it")
         for (what, value), names in same.items()
     ]
     if "mesh_unit" in job.guessed_keys and job.mesh_unit is None:
@@ -61,9 +62,3 @@ def _told(value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     return f"{value:g}" if isinstance(value, float) else str(value)
-
-
-def _names(names: list[str]) -> str:
-    """Return some names, and how many more there are."""
-    more = len(names) - BEFORE_LISTED
-    return ", ".join(names) if more <= 1 else f"{', '.join(names[:BEFORE_LISTED])} and {more} more"

@@ -38,7 +38,7 @@ class Measure:
     padding_mm: float = 0.0
     """Thickness of the padding between recipient and device."""
     ease_mm: float = 0.0
-    """Room to be left beyond that."""
+    """Extra room beyond the padding."""
     taken: date | None = None
     """The day it was taken; an old measure is a hold."""
     how: MeasureTool | None = None

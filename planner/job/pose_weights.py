@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.errors import ProfileError
-from planner.job.file.table import read_toml
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
 
@@ -42,6 +42,8 @@ class PoseWeights:
     """A part that carries, whose smallest layer is next to nothing; less in proportion."""
     load_across_min: Sourced
     """A part that carries, whose joints stand above one another; less in proportion."""
+    load_min: Sourced
+    """A part whose own load takes half of its low strength, where that load is known; with the square of its share."""
     tall_load_min: Sourced
     """A part that carries, which stands on end; less in proportion."""
     tall_min: Sourced

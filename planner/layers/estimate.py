@@ -12,7 +12,7 @@ from planner.cache import holds, kept, key_of
 from planner.job import Material, Printer, Settings
 from planner.layers.heights import layer_middles_mm
 from planner.layers.layer_records import LINE_KINDS, Amount, PartEstimate
-from planner.layers.lines.lay import laid_layers
+from planner.layers.lines.laid_lines import laid_layers
 from planner.layers.lines.paths import KIND_NAMES, SUPPORT
 from planner.layers.lines.support import Opening
 from planner.layers.timed_layers import RETRACT_S, Machine, timed_layers
@@ -20,7 +20,7 @@ from planner.mesh import Solid
 
 Floats = NDArray[np.float64]
 
-LAYERS_VERSION = 15
+LAYERS_VERSION = 16
 """Raised whenever an estimate changes, so that kept ones are not trusted."""
 LAYER_CHANGE_S = 0.3
 """Lifting the nozzle at a layer change; common practice, no source."""
@@ -164,7 +164,6 @@ def _estimated(solid: Solid, settings: Settings, machine: Machine, openings: tup
         deposited_mm3=float(found.volume_mm3.sum()),
         support_mm3=float(found.volume_mm3[SUPPORT]),
         layer_s=found.layer_s,
-        layer_z_mm=tuple(float(z) for z in whole.tops_mm),
         kinds_s=_by_kind(found.seconds),
         kinds_mm3=_by_kind(found.volume_mm3),
         kinds_mm=_by_kind(found.length_mm),

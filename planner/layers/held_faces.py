@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from planner.cache import kept, key_of
 from planner.job import Settings
 from planner.layers.heights import layer_middles_mm
-from planner.layers.lines.lay import laid_layers
+from planner.layers.lines.laid_lines import laid_layers
 from planner.layers.lines.section import Section, shape_of
 from planner.mesh import Solid
 

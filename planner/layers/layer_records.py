@@ -55,8 +55,8 @@ class PartEstimate:
         Plastic laid, support and brim included.
     support_mm3
         Plastic laid as support.
-    layer_s, layer_z_mm
-        Motion time of every layer (without waiting) and its top: a plate waits for the least layer time only once.
+    layer_s
+        Motion time of every layer (without waiting): a plate waits for the least layer time only once.
     kinds_s, kinds_mm3
         Seconds and deposited volume by kind of line (``LINE_KINDS``); waiting is a plate's, not a part's.
     peak_flow_mm3_s
@@ -87,7 +87,6 @@ class PartEstimate:
     deposited_mm3: float
     support_mm3: float
     layer_s: tuple[float, ...]
-    layer_z_mm: tuple[float, ...]
     kinds_s: dict[str, float]
     kinds_mm3: dict[str, float]
     kinds_mm: dict[str, float]

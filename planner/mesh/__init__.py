@@ -8,7 +8,7 @@
 from planner.mesh.read_mesh import read_solid
 from planner.mesh.single_precision import written_sound
 from planner.mesh.solid import Solid, arrays_of
-from planner.mesh.stand import Copy, copy_at, placed, posed, posed_points, turning
+from planner.mesh.stood_on_bed import Copy, copy_at, placed, posed, posed_points, turning
 from planner.mesh.write_mesh import write_3mf, write_stl
 
 __all__ = [

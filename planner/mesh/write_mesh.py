@@ -14,7 +14,7 @@ from planner.errors import MeshError
 from planner.mesh.read_mesh import read_solid
 from planner.mesh.single_precision import in_single_precision
 from planner.mesh.solid import Solid
-from planner.mesh.stand import Copy
+from planner.mesh.stood_on_bed import Copy
 from planner.whole_file import whole
 
 try:

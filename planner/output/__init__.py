@@ -3,7 +3,7 @@
 1. ``plan_json(plan)``, ``check_json``, ``window_json`` ... give dictionaries; ``page(plan, papers)`` the report.
 2. ``bench_papers(plan, size)`` says every paper once; ``html`` and ``pdf`` print it; ``write_papers`` writes them.
 3. ``read_record(path)`` reads a record back; ``release(plan, record, today)`` says what is missing in it.
-4. ``write_plan(plan, folder)`` writes everything, each file whole or not at all; papers come before it.
+4. ``write_whole_plan(plan, folder)`` writes everything in place of an earlier plan, whole or not at all.
 """
 
 from planner.output.asking.question_picture import QuestionPictures
@@ -24,7 +24,7 @@ from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
 from planner.output.json.strength_json import strength_json
 from planner.output.page.page import page
-from planner.output.page.plan_folder import write_plan, write_text
+from planner.output.page.plan_folder import write_plan, write_text, write_whole_plan
 from planner.output.papers.assembly_order import order_of
 from planner.output.press.page_size import SIZES, PaperName
 from planner.output.press.press_html import html
@@ -35,6 +35,7 @@ from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import release
 from planner.output.terminal.calibrate_text import show_fitted, show_logged
+from planner.output.terminal.chapter.row_table import row_table
 from planner.output.terminal.check_text import check_lines, part_lines, size_sentences
 from planner.output.terminal.device.strength_text import strength_lines
 from planner.output.terminal.finding_list import finding_list, show_lines
@@ -48,9 +49,10 @@ from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
-from planner.output.words.paper_words import head_of, plural
+from planner.output.words.paper_words import head_of
 from planner.output.words.remedy_words import remedy_lines
 from planner.output.words.strength_words import pull_words
+from planner.phrases import plural
 
 __all__ = [
     "RECORD",
@@ -93,6 +95,7 @@ __all__ = [
     "release_json",
     "remedies_json",
     "remedy_lines",
+    "row_table",
     "settings_json",
     "show_chapter",
     "show_fitted",
@@ -120,4 +123,5 @@ __all__ = [
     "write_plan",
     "write_release",
     "write_text",
+    "write_whole_plan",
 ]

@@ -5,7 +5,8 @@
 3. ``write_plates(folder, plates, posed)`` writes 3MF and STL.
 """
 
-from planner.packing.files.plate_files import manifest, plate_stem, write_plates
+from planner.packing.files.plan_manifest import MANIFEST, list_anew, manifest, untouched_files
+from planner.packing.files.plate_files import plate_stem, write_plates
 from planner.packing.layout.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
 from planner.packing.layout.outline import outline_of
 from planner.packing.layout.packed_groups import pack
@@ -18,6 +19,7 @@ from planner.packing.search.lone_parts import lies_alone
 from planner.packing.search.refit import refitted
 
 __all__ = [
+    "MANIFEST",
     "NO_RULES",
     "Group",
     "InTurn",
@@ -30,6 +32,7 @@ __all__ = [
     "Run",
     "counted",
     "lies_alone",
+    "list_anew",
     "manifest",
     "outline_box_mm",
     "outline_of",
@@ -38,6 +41,7 @@ __all__ = [
     "plate_stem",
     "refitted",
     "turn_faults",
+    "untouched_files",
     "verify",
     "verify_plate",
     "write_plates",

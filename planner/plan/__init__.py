@@ -13,6 +13,7 @@ from planner.plan.after_failure.failure import Failure
 from planner.plan.audited import audited
 from planner.plan.changed_job import proved_remedies
 from planner.plan.chapter.chapter import on_one_calendar
+from planner.plan.chapter.left_to_print import left_to_print
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
 from planner.plan.judged import judged
@@ -42,6 +43,7 @@ __all__ = [
     "ends_at",
     "judged",
     "judged_settings",
+    "left_to_print",
     "make_plan",
     "movement",
     "no_progress",

@@ -8,6 +8,7 @@ from planner.errors import CommandError
 from planner.gcode import Audit, Expected, ExpectedPart, Measured, audit, match_plate, measure
 from planner.job import printer_named
 from planner.packing import counted
+from planner.phrases import listed
 from planner.plan.plan_record import Plan
 from planner.plan.planned_part import PlannedPart
 
@@ -40,7 +41,7 @@ def meant_plate(plan: Plan, number: int) -> Expected:
     counts = counted(plate.placements)
     unsound = [name for name in counts if not by_name[name].posed.sound]
     if unsound:
-        wrong = f"{', '.join(unsound)} of it is not sound, so no program can be compared with it"
+        wrong = f"the mesh of {listed(unsound)} is not sound, so no program can be compared with it"
         raise CommandError(where=f"plate {number}", wrong=wrong, todo="repair the mesh first")
     return Expected(
         plate=number,

@@ -9,7 +9,8 @@ from planner.assembly import with_stacks
 from planner.finding import Vec3
 from planner.job import Job
 from planner.plan.moved_and_loaded import moves_of
-from planner.plan.prepare import poses_of, settings_of
+from planner.plan.parts.posed_parts import poses_of
+from planner.plan.prepare import settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
@@ -42,14 +43,17 @@ def stands(ready: Prepared, *, moved: bool = True) -> tuple[Stand, Again]:
         rules=ready.bound.every,
         settings=ready.bound.settings,
         solids=ready.solids,
+        screens=ready.screens,
     )
     return now, partial(_again, ready, moved=moved)
 
 
-def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True, moved: bool = True) -> Stand:
+def _again(
+    ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True, asked: bool = True, moved: bool = True
+) -> Stand:
     """Return how the meshes stand in a changed job; where not ``posed``, with poses, movement and strength of before.
 
-    Where not ``strong``, with the strength of before.
+    Where not ``strong``, with the strength of before; where not ``asked``, with every guess taken for a fact.
 
     A thicker pin, or one with a head, may end a joint's range sooner, and turns with more friction and less play: to
     turn everything until it meets takes seconds, so that is done for what has proved itself otherwise.
@@ -61,6 +65,9 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True
         findings = (*sized.findings, *(f for f in ready.findings if f not in ready.sizing.findings))
     downs = _downs(ready, job, posed=posed)
     solids, surveys = ready.from_files
+    names = {part.name for part in job.parts}
+    if gone := surveys.keys() - names:  # a printed pin that is bought now
+        solids, surveys = ({name: one for name, one in each.items() if name not in gone} for each in (solids, surveys))
     if any(part.rebore for part in job.parts):
         solids, surveys = as_rebored(job, solids, surveys, downs, Scale(sized.percent).factor)
     moves = ready.moves
@@ -76,8 +83,9 @@ def _again(ready: Prepared, job: Job, *, posed: bool = True, strong: bool = True
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, open_doubts(job, surveys)),
-        sizes=(*sized.rules, *moves, *strength),
+        asked=answers_of(job, open_doubts(job, surveys)) if asked else (),
+        sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),
+        known=ready.once("rules of parts", dict),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(
@@ -101,9 +109,11 @@ def _downs(ready: Prepared, job: Job, *, posed: bool) -> dict[str, Vec3]:
     still = {key: getattr(was.settings, key) for key in STILL}
     settings = replace(job.settings, **still)
     if posed and (job.printer, settings, job.materials) != (was.printer, was.settings, was.materials):
-        names = {part.name for part in job.parts}
+        # Where its own load lays a part, it stays: what that load tears is judged in the changed job.
+        names = {part.name for part in job.parts if not ready.poses[part.name].by_load}
     else:
-        names = {part.name for part, old in zip(job.parts, was.parts, strict=True) if part.pose != old.pose}
+        before = {part.name: part.pose for part in was.parts}
+        names = {part.name for part in job.parts if part.pose != before.get(part.name)}
     if not names:
         return ready.downs
     return {

@@ -8,6 +8,7 @@ from dataclasses import replace
 from planner.finding import Finding, Verdict, worst
 from planner.job import Job, kind_of, printer_named
 from planner.packing import Plate
+from planner.phrases import listed
 from planner.rules import BoundRules, Checked, check
 
 JOB = ""
@@ -122,8 +123,8 @@ def laid_past_zones(job: Job, checked: Checked, plates: Sequence[Plate]) -> Chec
             return finding
         if len(lies) < job.part(finding.part).printed_n:
             return finding
-        told = ", ".join(str(number) for number in sorted(set(lies)))
-        why = f"it lies past what is kept clear of the bed: plate {told} is proved on its true outline"
+        told = listed(str(number) for number in sorted(set(lies)))
+        why = f"it lies beside the zones that stay clear: plate {told} was proved on its true outline"
         return replace(finding, verdict=Verdict.GO, why=why, remedy="", source="proof of every plate")
 
     return checked.with_findings(answered(finding) for finding in checked.findings)
@@ -142,6 +143,6 @@ def _own_first(own: str) -> Callable[[str], tuple[bool, str]]:
 
 def _named(finding: Finding, printers: Sequence[str]) -> Finding:
     """Return a finding that names the printers it is about."""
-    names = " and ".join(printers)
+    names = listed(printers)
     question = finding.question.replace("this printer", names)
     return replace(finding, why=f"on {names}: {finding.why}", question=question)

@@ -59,7 +59,7 @@ def _asked(finding: Finding) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Layers:
-    """The layers of sized parts on their plates, those of parts concerned laid anew where a change alters them.
+    """The layers of sized parts on their plates, those of parts concerned laid again where a change alters them.
 
     ``concerned`` are their names, empty for what speaks of the whole job.
     """
@@ -72,8 +72,8 @@ class _Layers:
     def again(self, here: Stand, again: Again) -> Again:
         """Return what judges a changed job with its layers, unless it spoils what needs none."""
 
-        def on_layers(job: Job, *, posed: bool = True, strong: bool = True) -> Stand:
-            after = again(job, posed=posed, strong=strong)
+        def on_layers(job: Job, *, posed: bool = True, strong: bool = True, asked: bool = True) -> Stand:
+            after = again(job, posed=posed, strong=strong, asked=asked)
             if spoiled(here, after):
                 return after
             return replace(after, more=self.said(job, after.downs), memo={})

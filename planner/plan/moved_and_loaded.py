@@ -9,6 +9,7 @@ from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job
 from planner.mechanism import Movement, move_rules, movement_of, unmoved_rules
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.plan.stages import Prepared
 from planner.rules import Rule, constants, in_doubt
 from planner.strength import LOADED, Screened, load_of, strength_rules, unscreened, with_elements
@@ -46,7 +47,7 @@ def _unit_open(names: Sequence[str]) -> Finding:
         part=names[0],
         feature="joints",
         verdict=Verdict.HOLD,
-        why=f"the unit of {', '.join(names)} is open, so nothing is known about how they move",
+        why=f"the unit of {listed(names)} is open, so nothing is known about how they move",
         remedy="state [job] mesh_unit, or the unit of each [[part]]",
         source="mesh file",
         question="In which unit are the meshes drawn?",

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from planner.finding import Vec3
 from planner.job import Part
 from planner.layers import PartEstimate
-from planner.mesh import Solid
+from planner.mesh import Solid, posed_points
 from planner.pose import PoseChoice
 from planner.survey import Survey
 
@@ -38,6 +41,13 @@ class PlannedPart:
     """Of one copy, support and brim not counted; None for an unsound mesh."""
     file: str
     """Path of the part's mesh at size, relative to the plan's folder."""
+
+    def on_bed(self, points_mm: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return drawn places (n, 3) where they stand on the bed: scaled, mirrored, turned, moved as the part was."""
+        side, down = np.array(self.scale_percent) / 100.0, self.pose.down
+        if self.mirrored:
+            side, down = side * np.array([-1.0, 1.0, 1.0]), (-down[0], down[1], down[2])
+        return posed_points(np.asarray(points_mm, dtype=np.float64) * side, self.sized, down)
 
     @property
     def runner_up(self) -> str:

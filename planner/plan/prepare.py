@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -11,13 +10,14 @@ from pathlib import Path
 from planner.assembly import claims_of, drawn_in_place, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
-from planner.job import Job, fit_printers, read_printer, read_settings, shipped_names
+from planner.job import Job, read_printer, read_settings, shipped_names
 from planner.mechanism import Movement
 from planner.mesh import Solid, read_solid
 from planner.plan.moved_and_loaded import moves_of
+from planner.plan.parts.posed_parts import poses_of, stronger_poses
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
-from planner.pose import PoseChoice, bed_for, choose_pose
+from planner.pose import PoseChoice
 from planner.rebore import Rebored, as_rebored, job_after, rebored
 from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, open_doubts, rules_of, with_sure_guesses
 from planner.scale import Scale, axis_factors
@@ -151,17 +151,20 @@ def _bound(
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
-    views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     asked = answers_of(job, open_doubts(job, surveys))
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
     if known is None:
-        moving, moves = moves_of(job, solids, surveys, downs)
-        claims = claims_of(job, surveys).claims if moving is None else moving.claims
-        screens = screened(job, solids, surveys, claims, moving, downs)
-        screens = with_elements(job, screens, solids, surveys, Scale(sized.percent).factor)
+        factor = Scale(sized.percent).factor
+        moving, moves, screens = _loaded(job, solids, surveys, downs, factor)
+        again = stronger_poses(job, solids, surveys, poses, screens, factor)
+        turned = {name for name, pose in again.items() if pose.down != downs[name]}
+        poses, downs = again, {name: pose.down for name, pose in again.items()}
+        if turned:
+            moving, moves, screens = _loaded(job, solids, surveys, downs, factor)
         known = moves, strength_rules(job, screens)
     moves, strong = known
+    views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     bound = rules_of(
         job,
         surveys,
@@ -194,6 +197,16 @@ def _bound(
     )
 
 
+def _loaded(
+    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], factor: float
+) -> tuple[Movement | None, tuple[Rule, ...], tuple[Screened, ...]]:
+    """Return how a device moves in some poses, the rules of that, and its loaded parts under their loads."""
+    moving, moves = moves_of(job, solids, surveys, downs)
+    claims = claims_of(job, surveys).claims if moving is None else moving.claims
+    screens = screened(job, solids, surveys, claims, moving, downs)
+    return moving, moves, with_elements(job, screens, solids, surveys, factor)
+
+
 def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3]) -> WithoutLayers | None:
     """Return the settings rules of a job in the material chosen for it; None where there is none to choose from.
 
@@ -218,28 +231,6 @@ def _measurable(read: Read, surveys: Mapping[str, Survey]) -> list[tuple[str, st
         for gap in job.gaps
         if gap.drawn_mm is None or any(place.issuperset(gap.between) for place in places)
     ]
-
-
-def poses_of(
-    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], names: AbstractSet[str] | None = None
-) -> dict[str, PoseChoice]:
-    """Choose every part's pose, or those of some, for the job's printer and the least warping of its materials."""
-    warp = min((material.warp.value for material in job.materials), default=0.0)
-    printers, found = fit_printers(job), {}
-    for part in (part for part in job.parts if names is None or part.name in names):
-        its = surveys[part.name]
-        bed = bed_for(its.hull_mm, tuple(pose.down for pose in its.poses), printers)
-        found[part.name] = choose_pose(
-            part,
-            its,
-            solids[part.name],
-            settings=job.settings_at(job.own_height_mm(part.name)),
-            printer=job.printer,
-            material=job.materials[0],
-            bed=bed,
-            warp=warp,
-        )
-    return found
 
 
 def _unreadable(part: str, error: MeshError) -> Finding:

@@ -52,7 +52,7 @@ def _unweighed(finding: Finding, used_g: float) -> Finding:
     return replace(
         finding,
         verdict=Verdict.HOLD,
-        why=f"{finding.why}, but too few if left_g was weighed before the plates so far, which took {used_g:.0f} g",
+        why=f"{finding.why}, but too little if left_g was weighed before the printed plates, which took {used_g:.0f} g",
         remedy="weigh the spool now and write what is left into left_g",
         question=f"How many grams are left on the spool of {finding.feature} now?",
     )

@@ -17,6 +17,7 @@ from planner.layers import Amount, PartEstimate
 from planner.mechanism import Movement
 from planner.mesh import Solid
 from planner.packing import PackedPlate, Plate
+from planner.phrases import moment
 from planner.plan.planned_part import PlannedPart
 from planner.pose import PoseChoice
 from planner.rules import Answers, BoundRules, Checked, Rule, rules_of
@@ -187,7 +188,7 @@ class CouponFirst:
         if self.start is None or self.last_start is None:
             return ""
         before = f", before {self.last_start:%H:%M}" if self.last_start.date() == self.start.date() else ""
-        return f"the coupon on {self.printer}, {self.start:%a %d %b %H:%M}{before}; measure it before any plate"
+        return f"the coupon on {self.printer}, {moment(self.start)}{before}; measure it before any plate"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,10 +5,10 @@
 """
 
 from planner.pose.bed_room import BedRoom, bed_for, bed_room
-from planner.pose.choose_pose import PoseChoice, choose_pose, toward
+from planner.pose.choose_pose import PoseChoice, choose_pose, stressed_choice, toward
 from planner.pose.clear_ground import clear_pieces, largest_on
 from planner.pose.filled_openings import UPRIGHT_COS, uprightness
-from planner.pose.layer_risks import CostTerm
+from planner.pose.layer_risks import CostTerm, load_term
 
 __all__ = [
     "UPRIGHT_COS",
@@ -20,6 +20,8 @@ __all__ = [
     "choose_pose",
     "clear_pieces",
     "largest_on",
+    "load_term",
+    "stressed_choice",
     "toward",
     "uprightness",
 ]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from planner.finding import Vec3
 from planner.job import Bed, Material, Part, Printer, Settings, read_pose_weights
@@ -30,6 +31,8 @@ class PoseChoice:
     runner_up_down: Vec3 | None = None
     terms: tuple[CostTerm, ...] = ()
     runner_up_terms: tuple[CostTerm, ...] = ()
+    by_load: bool = False
+    """Whether it was chosen with what the part's own load costs in each pose."""
 
 
 ALIKE_MIN = 0.5
@@ -48,6 +51,7 @@ def choose_pose(
     material: Material,
     bed: Bed | None = None,
     warp: float = 0.0,
+    stressed: Mapping[Vec3, CostTerm] | None = None,
 ) -> PoseChoice:
     """Choose the pose of one part, once, at the drawn size: what the bed holds at the least cost; a stated pose binds.
 
@@ -61,6 +65,8 @@ def choose_pose(
         Of the printer; None: any size lies on it.
     warp
         Readiness of the material to warp, 0 to 1.
+    stressed
+        What the part's own load costs with each direction down, where that is known: see :func:`load_term`.
     """
     if part.pose is not None:
         return PoseChoice(part=part.name, down=part.pose, given=True, reason="stated in the job", runner_up="")
@@ -68,7 +74,8 @@ def choose_pose(
     weights, costs = read_pose_weights(), []
     for pose in (fitting or survey.poses)[:WEIGHED_MOST]:
         made = rough_estimate(posed(solid, pose.down), settings=settings, printer=printer, material=material)
-        costs.append((pose, pose_cost(part, survey, pose, made, weights=weights, warp_share=warp)))
+        terms = pose_cost(part, survey, pose, made, weights=weights, warp_share=warp)
+        costs.append((pose, (*terms, stressed[pose.down]) if stressed else terms))
     ranked = sorted(costs, key=lambda weighed: (round(_sum_min(weighed[1])), weighed[0].down))
     best, mine = ranked[0]
     others = [(pose, terms) for pose, terms in ranked[1:] if not _alike(terms, mine)]
@@ -86,7 +93,22 @@ def choose_pose(
         runner_up_down=other.down,
         terms=mine,
         runner_up_terms=theirs,
+        by_load=bool(stressed),
     )
+
+
+def stressed_choice(choice: PoseChoice, stressed: Mapping[Vec3, CostTerm]) -> PoseChoice | None:
+    """Return a choice with what the part's own load costs in it; None where that may lay it another way.
+
+    Poses that cost more than the runner-up, load left out, need not be weighed again where the choice still costs less.
+    """
+    theirs = choice.runner_up_down
+    if choice.given or theirs is None:
+        return choice
+    with_load = (*choice.terms, stressed[choice.down]), (*choice.runner_up_terms, stressed[theirs])
+    if _sum_min(with_load[0]) > _sum_min(choice.runner_up_terms):
+        return None
+    return replace(choice, terms=with_load[0], runner_up_terms=with_load[1])
 
 
 def _reason(best: Pose, mine: tuple[CostTerm, ...], theirs: tuple[CostTerm, ...]) -> str:

@@ -59,6 +59,15 @@ def strength_terms(part: Part, survey: Survey, pose: Pose, weights: PoseWeights)
     )
 
 
+def load_term(share: float, stress_mpa: float, half_share: float, weights: PoseWeights) -> CostTerm:
+    """Return the cost of a load that takes a share of the strength that a part has laid so: with its square."""
+    return CostTerm(
+        for_it="its load tears its layers least",
+        cost_min=weights.load_min.value * (share / half_share) ** 2,
+        told=f"{stress_mpa:.1f} of the {stress_mpa / share:.0f} MPa that break it laid so",
+    )
+
+
 def risk_term(survey: Survey, pose: Pose, print_min: float, weights: PoseWeights, warp_share: float) -> CostTerm:
     """Return the cost of prints that come off the bed, tip or lift.
 

@@ -22,7 +22,7 @@ Opening = TypeVar("Opening", Slot, Channel)
 
 PARALLEL_COS = 0.9999
 NEAR_MM = 0.3
-"""An opening cut anew lies this near to where it lay; a bore's middle may move along its axis by its depth."""
+"""An opening cut again lies this near to where it lay; a bore's middle may move along its axis by its depth."""
 
 
 def as_rebored(

@@ -1,4 +1,4 @@
-"""What fills the bores that are too wide, so that they can be cut anew; bores that cross them stay open."""
+"""What fills the bores that are too wide, so that they can be cut again; bores that cross them stay open."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from manifold3d import Manifold
 
+from planner.phrases import listed
 from planner.rebore.recut import cylinder, plug, shielded, void
 from planner.survey import Bore
 
@@ -100,7 +101,7 @@ def _filling(
     filler = plug(body, bore, factor, crossing)
     if filler is None:
         met = crossed_by(seen, body, bore, factor)
-        beside = f"it crosses {', '.join(met)} and" if met else "a mouth is too curved, or it"
+        beside = f"it crosses {listed(met)} and" if met else "a mouth is too curved, or it"
         return f"{beside} opens sideways: {NO_PLUG}"
     for other in crossing:
         if other.id not in filled:

@@ -1,7 +1,7 @@
 """Re-bore: put openings with hardware in them back to hardware size in the mesh, at scale.
 
 Scaling scales bores, seats, channels and slots too, but not what goes into them. Each claimed one that would not
-fit as printed is plugged and cut anew along its own axis, as wide as the hardware needs after this printer's
+fit as printed is plugged and cut again along its own axis, as wide as the hardware needs after this printer's
 undersize; where the matter left beside a bore is then too little, a boss is laid round it if there is room.
 """
 
@@ -17,6 +17,7 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid, written_sound
+from planner.phrases import listed
 from planner.rebore.bore_plugs import NO_PLUG, OPENED_MM, Sizes, closes, crossed_by, fillings, others
 from planner.rebore.longer_slots import slot_cut
 from planner.rebore.opening_targets import Aim, OpeningKind, aims_of
@@ -131,13 +132,13 @@ def _part(job: Job, solid: Solid, survey: Survey, aims: Sequence[Aim], s: float)
 
 def _no_clean(names: Sequence[str]) -> str:
     """Return why a bore is left that crosses others where no plug leaves a sound part."""
-    return f"it crosses {', '.join(names)}, and no plug leaves clean faces there: {NO_PLUG}"
+    return f"it crosses {listed(names)}, and no plug leaves clean faces there: {NO_PLUG}"
 
 
 def _recut(
     body: Manifold, seen: Sequence[Bore], left: Sequence[tuple[Aim, str]], limit_mm: float, s: float, wider_mm: float
 ) -> tuple[Manifold, list[Change]]:
-    """Return the body with the openings cut anew that nothing is said against, and what was changed.
+    """Return the body with the openings cut again that nothing is said against, and what was changed.
 
     ``wider_mm`` is how much wider what crosses a plug is opened.
     """
@@ -260,7 +261,7 @@ def _bosses(
         elif why := _no_room(ring, survey, bore, limit - left, sizes, s):
             made.append(replace(change, kept=f"no boss: {why}"))
         else:
-            # filled and cut anew: a ring whose inner wall is the bore's own would leave slivers along it
+            # filled and cut again: a ring whose inner wall is the bore's own would leave slivers along it
             filler = cylinder(bore, inside + 2 * (limit + BOSS_OVER_MM), bore.depth_mm * s, s)
             body = round_cut(body + filler, bore, inside, s)
             made.append(replace(change, after_mm=limit + BOSS_OVER_MM))

@@ -1,4 +1,4 @@
-"""Openings plugged and cut anew in a solid at scale: round, hexagonal, curved; and bosses round them."""
+"""Openings plugged and cut again in a solid at scale: round, hexagonal, curved; and bosses round them."""
 
 from __future__ import annotations
 

@@ -11,6 +11,26 @@ from planner.job import CureKind, Edit, kind_of
 
 Told = tuple[str, str, str, str]
 """What tells a finding from its fellows: rule, part, feature, reason."""
+CALLED: dict[CureKind, str] = {
+    "undo": "no work",
+    "drill": "drilling",
+    "ream": "reaming",
+    "hardware": "other hardware",
+    "webbing": "narrower webbing",
+    "bush": "a bush",
+    "rebore": "re-boring",
+    "pose": "another pose",
+    "settings": "other settings",
+    "material": "another material",
+    "printer": "another printer",
+    "nozzle": "another nozzle",
+    "size": "another size",
+    "split": "two pieces",
+    "needs": "asking for less",
+}
+"""What each kind of way is called where there is room for a few words."""
+FEW_N = 60
+"""So many letters of a reason are told then."""
 NONE_FOUND = "no remedy was found that works here"
 
 
@@ -90,19 +110,25 @@ class Remedies:
                 found[k] = replace(found[k], settles=(*found[k].settles, *remedy.settles))
         return Remedies(found=tuple(found), unsettled=(*self.unsettled, *more.unsettled))
 
+    def refused_for(self, finding: Finding) -> tuple[Refused, ...]:
+        """Return what was tried for a finding that no remedy was found for; none for all others."""
+        return dict(self.unsettled).get(told(finding), ())
+
     def numbered(self, n: int) -> Remedy | None:
         """Return the remedy of a number, or None."""
         return next((remedy for remedy in self.found if remedy.n == n), None)
 
-    def shown(self, findings: Sequence[Finding], *, numbered: bool = False) -> tuple[Finding, ...]:
+    def shown(self, findings: Sequence[Finding], *, numbered: bool = False, brief: bool = False) -> tuple[Finding, ...]:
         """Return findings with the proved remedy in the place of their hint, or with word that none was found.
 
-        Where ``numbered``, the text says which number ``--do`` takes.
+        Where ``numbered``, the text says which number ``--do`` takes; where ``brief``, what failed stands in few words.
         """
         tried = dict(self.unsettled)
-        return tuple(self._shown(finding, tried, numbered=numbered) for finding in findings)
+        return tuple(self._shown(finding, tried, numbered=numbered, brief=brief) for finding in findings)
 
-    def _shown(self, finding: Finding, tried: dict[Told, tuple[Refused, ...]], *, numbered: bool) -> Finding:
+    def _shown(
+        self, finding: Finding, tried: dict[Told, tuple[Refused, ...]], *, numbered: bool, brief: bool
+    ) -> Finding:
         """Return one finding with what was proved about it."""
         remedy = self.for_finding(finding)
         if remedy is not None:
@@ -114,7 +140,10 @@ class Remedies:
         first = {each.kind: each for each in reversed(refused)}  # one of each kind, the first that was tried
         more = Counter(each.kind for each in refused)
         why = "; ".join(
-            f"{each.text}: {each.why}" + (f" ({more[each.kind] - 1} more like it fail)" if more[each.kind] > 1 else "")
+            f"{CALLED[each.kind]}: {_few_words(each.why)}"
+            if brief
+            else f"{each.text}: {each.why}"
+            + (f" ({more[each.kind] - 1} more like it fail)" if more[each.kind] > 1 else "")
             for each in refused
             if first[each.kind] is each
         )
@@ -126,6 +155,16 @@ class Remedies:
             lead = f"answer {waits.question_id} first (fitwright start --ask); unless {waits.unless}, this does: "
             lead += waits.text
         return replace(finding, remedy=lead + (f" (tried: {why})" if why else "") + by_hand)
+
+
+def _few_words(why: str) -> str:
+    """Return the first clause of a reason, in so few words that several fit on a screen.
+
+    >>> _few_words("the nozzle of 0.4 mm lays none so narrow; set another")
+    'the nozzle of 0.4 mm lays none so narrow'
+    """
+    clause = why.partition("; ")[0]
+    return clause if len(clause) <= FEW_N else f"{clause[:FEW_N].rpartition(' ')[0].rstrip(',:')} …"
 
 
 def told(finding: Finding) -> Told:

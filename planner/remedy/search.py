@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from planner.errors import FitwrightError
-from planner.finding import Evidence, Finding, Verdict
-from planner.job import CureKind, Edit, kind_of, with_edits
-from planner.remedy.candidate import Candidate, Way
+from planner.finding import Verdict
+from planner.job import CureKind
+from planner.remedy.candidate import Way
 from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
-from planner.remedy.standing import Again, Key, Stand, decided, spoiled
+from planner.remedy.standing import Again, Stand
+from planner.remedy.trials import Trials, may_lie_otherwise, of_rule, proved, why_not
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware
 from planner.remedy.ways.other_movement import less_needed
@@ -95,20 +95,15 @@ def _does_for(trials: Trials, old: Remedy, after: Stand) -> bool:
     """Return whether all that a remedy settles goes after another change."""
     mine = {told(f): key for key, each in trials.stand.answers.items() for f in each}
     keys = [mine[one] for one in old.settles if one in mine]
-    return all((now := after.worst_of(key) or _of_rule(after, key)) and now.verdict is Verdict.GO for key in keys)
+    return all((now := after.worst_of(key) or of_rule(after, key)) and now.verdict is Verdict.GO for key in keys)
 
 
 def _settled_by(trials: Trials, group: Group, found: Sequence[Remedy]) -> int | None:
     """Return which of some remedies settles a group as well; None where none does."""
     for k, remedy in enumerate(found):
-        if not _why_not(trials.stand, group, trials.after(remedy.does, posed=_whole(trials, remedy.kind))):
+        if not why_not(trials.stand, group, trials.after(remedy.does, posed=may_lie_otherwise(trials, remedy.kind))):
             return k
     return None
-
-
-def _whole(trials: Trials, kind: CureKind) -> bool:
-    """Return whether parts may lie, or move, another way after a change of some kind."""
-    return kind in POSING or (kind in MOVING and trials.stand.moves)
 
 
 def _settling(remedy: Remedy, group: Group) -> Remedy:
@@ -116,10 +111,6 @@ def _settling(remedy: Remedy, group: Group) -> Remedy:
     return replace(remedy, settles=(*remedy.settles, *(told(finding) for finding in group.findings)))
 
 
-POSING = ("pose", "settings", "material", "printer", "nozzle")
-"""Kinds after which parts may be laid another way."""
-MOVING = ("drill", "ream", "hardware", "bush", "undo", "material", "printer", "needs")
-"""Kinds after which a device may move another way."""
 DEVICE = ("material", "printer", "nozzle", "size", "settings", "split", "needs")
 """Kinds that change the whole device, or how many parts it has."""
 
@@ -132,21 +123,6 @@ BUILT: dict[str, CureKind] = {
     "webbing": "webbing",
 }
 """The way that does what the bag and the drill list say already, by the kind of work: it is tried first."""
-
-
-class Trials:
-    """A job and what became of it under every change that was tried: no change is judged twice."""
-
-    def __init__(self, stand: Stand, again: Again) -> None:
-        self.stand, self.again = stand, again
-        self._known: dict[tuple[str, bool, bool], Stand] = {}
-
-    def after(self, does: Sequence[Edit], *, posed: bool, strong: bool = True) -> Stand:
-        """Return how the job stands with some edits made; where not ``strong``, with the strength of before."""
-        key = (repr(does), posed, posed and strong)
-        if key not in self._known:
-            self._known[key] = self.again(with_edits(self.stand.job, does), posed=posed, strong=posed and strong)
-        return self._known[key]
 
 
 def _tried(trials: Trials, group: Group) -> tuple[list[Remedy], Group | None, tuple[Refused, ...]]:
@@ -187,90 +163,12 @@ def _first(
     refused: list[Refused] = []
     for kind in kinds:
         for candidate in WAYS[kind](trials.stand, group, trials.again):
-            made = _proved(trials, group, candidate)
+            made = proved(trials, group, candidate)
             if isinstance(made, Remedy):
                 nearer = tuple(dict.fromkeys((*before, *refused)))[-REFUSED_MOST:]
                 return replace(made, refused=nearer), tuple(refused)
             refused.append(made)
     return None, tuple(refused)
-
-
-def _proved(trials: Trials, group: Group, candidate: Candidate) -> Remedy | Refused:
-    """Return a candidate as a remedy where its edits settle the group and spoil nothing, else why not."""
-    if candidate.why_not:
-        return Refused(kind=candidate.kind, text=candidate.text, why=candidate.why_not)
-    try:
-        whole, quick = _whole(trials, candidate.kind), group.kind.family != "move" or candidate.kind == "size"
-        after = trials.after(candidate.does, posed=not quick, strong=False)  # what the quickest refuses needs no more
-        why = _why_not(trials.stand, group, after)
-        if not why and (whole or not quick):
-            after = trials.after(candidate.does, posed=True)
-            why = _why_not(trials.stand, group, after)
-    except FitwrightError as problem:
-        return Refused(kind=candidate.kind, text=candidate.text, why=f"{problem.where}: {problem.wrong}")
-    if why:
-        unless, question_id = _waits(trials.stand, group, after)
-        return Refused(kind=candidate.kind, text=candidate.text, why=why, unless=unless, question_id=question_id)
-    return Remedy(
-        n=0,
-        kind="drill" if candidate.kind == "undo" else candidate.kind,
-        text=candidate.text,
-        part=candidate.part,
-        does=candidate.does,
-        costs=candidate.costs,
-        leaves_verdict=after.verdict,
-        refused=(),
-        settles=tuple(told(finding) for finding in group.findings),
-    )
-
-
-def _why_not(stand: Stand, group: Group, after: Stand) -> str:
-    """Return why a change is no remedy: what it spoils, or does not settle; empty where it is one."""
-    for finding in spoiled(stand, after):
-        if kind_of(finding.rule).gives == "wall left" and finding.measured is not None and finding.limit is not None:
-            return (
-                f"it leaves {finding.measured:.2f} mm beside {finding.feature} in {finding.part}, "
-                f"{finding.limit:.2f} mm needed"
-            )
-        return finding.why
-    for key, was in zip(group.keys, group.findings, strict=True):
-        now = after.worst_of(key) or (None if group.part else _of_rule(after, key))
-        if now is None and group.kind.cures == ("undo",):
-            continue  # work that is taken out is not judged any more
-        if now is None and group.kind.family == "settings":
-            now = _of_rule(after, key)  # it names another layer height now
-        if now is None and not group.kind.must_be and _fits(after, key):
-            continue  # what goes in there asks no more for it, and fits
-        if now is None:
-            return f"{key[2]} of {key[1]} would not be judged any more"
-        if not now.verdict.passes or (was.verdict.passes and not decided(after.job, key, now)):
-            return now.why
-    return ""
-
-
-def _waits(stand: Stand, group: Group, after: Stand) -> tuple[str, str]:
-    """Return the clause and the question that alone keep a change from settling a group; empty where more does."""
-    if spoiled(stand, after):
-        return "", ""
-    left = [now for key in group.keys if (now := after.worst_of(key)) and not now.verdict.passes]
-    asks = {(now.why.removeprefix("if ").partition(": ")[0], now.question_id) for now in left}
-    if len(asks) != 1 or not all(now.verdict is Verdict.HOLD and now.evidence is Evidence.GUESSED for now in left):
-        return "", ""
-    return asks.pop()
-
-
-def _of_rule(after: Stand, key: Key) -> Finding | None:
-    """Return the worst answer of a rule about its part: once it goes, it may speak of another setting or material."""
-    rule, part, _ = key
-    found = [f for (name, where, _), each in after.answers.items() if (name, where) == (rule, part) for f in each]
-    return max(found, key=lambda f: f.verdict.severity, default=None)
-
-
-def _fits(after: Stand, key: Key) -> bool:
-    """Return whether hardware in a feature is judged at all, and fits there or is drilled as stated."""
-    _, part, feature = key
-    asked = [one for one in after.answers if one[1:] == (part, feature) and kind_of(one[0]).must_be]
-    return bool(asked) and all((f := after.worst_of(one)) is not None and decided(after.job, one, f) for one in asked)
 
 
 def _both(one: Remedy, other: Remedy) -> Remedy:

@@ -12,6 +12,7 @@ from planner.job import Job, kind_of
 from planner.mesh import Solid
 from planner.rules import Rule, WithoutLayers
 from planner.scale import Scale
+from planner.strength import Screened
 from planner.survey import Survey
 
 Worked = TypeVar("Worked")
@@ -23,10 +24,11 @@ Key = tuple[str, str, str]
 class Stand:
     """A job with its bound rules, asked at its own size.
 
-    ``solids`` are the meshes as drawn, which ``surveys`` measured. ``more`` are findings that no rule makes at every
-    size, such as those that need layers. ``settings`` are the settings rules among ``rules``, to be asked under other
-    settings, and ``on_layers`` asks a changed job for those that need layers, on the layers that there are. ``memo``
-    keeps what ways have worked out for it, as many findings ask for the same.
+    ``solids`` are the meshes as drawn, which ``surveys`` measured, ``screens`` their loaded parts under their loads.
+    ``more`` are findings that no rule makes at every size, such as those that need layers. ``settings`` are the
+    settings rules among ``rules``, to be asked under other settings, and ``on_layers`` asks a changed job for those
+    that need layers, on the layers that there are. ``memo`` keeps what ways have worked out for it, as many findings
+    ask for the same.
     """
 
     job: Job
@@ -38,6 +40,7 @@ class Stand:
     settings: WithoutLayers | None = None
     on_layers: Callable[[Job], Sequence[Finding]] | None = None
     solids: Mapping[str, Solid] = field(default_factory=dict)
+    screens: tuple[Screened, ...] = ()
     memo: dict[str, object] = field(default_factory=dict)
     answers: Mapping[Key, tuple[Finding, ...]] = field(init=False)
 
@@ -91,10 +94,11 @@ def decided(job: Job, key: Key, finding: Finding) -> bool:
 class Again(Protocol):
     """What judges a changed job of the same meshes."""
 
-    def __call__(self, job: Job, *, posed: bool = True, strong: bool = True) -> Stand:
+    def __call__(self, job: Job, *, posed: bool = True, strong: bool = True, asked: bool = True) -> Stand:
         """Return how it stands; where not ``posed``, in the poses and with the movement of before.
 
-        Where not ``posed`` or not ``strong``, with the strength of before.
+        Where not ``posed`` or not ``strong``, with the strength of before. Where not ``asked``, as if its guesses were
+        facts: what does not pass then passes under no answers, either, as a hold at best.
 
         That is quick, and proves nothing where a change may alter them.
         """

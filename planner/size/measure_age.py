@@ -12,7 +12,7 @@ def measure_age(measure: Measure, job: Job, today: date) -> Finding:
     """Judge the age of a measure; where the recipient's age would decide and nobody states it, that is the question."""
     started = job.calendar.start.date() if job.calendar and job.calendar.start else None
     if measure.taken is None:
-        caution = f"Nobody says when {measure.name} was taken: state `taken`, as a body changes."
+        caution = f"The day of {measure.name} is not stated: state `taken`, because a body changes."
         return _finding(measure, Verdict.GO, f"{measure.name} has no date", caution=caution)
     days = ((started or today) - measure.taken).days
     told = f"{measure.name} was taken {days} days {'before the start' if started else 'ago'}"
@@ -32,8 +32,8 @@ def measure_age(measure: Measure, job: Job, today: date) -> Finding:
             measured=float(days),
             limit=child.value,
             unit="days",
-            why=f"{told}: that still counts for an adult ({adult.value:g} days), not a child ({child.value:g} days)",
-            remedy=f"if the recipient is under {grown.value:g}: measure again; else nothing is to be done",
+            why=f"{told}: recent enough for an adult ({adult.value:g} days), not for a child ({child.value:g} days)",
+            remedy=f"if the recipient is under {grown.value:g}, measure again; otherwise nothing is to be done",
             source=child.source,
             question=f"How old is the recipient? A child's {measure.name} would have to be measured again.",
             evidence=Evidence.GUESSED,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.digits import percent_or_less, percent_or_more, told_apart
 from planner.finding import Finding, Verdict
 from planner.job import Job
+from planner.phrases import listed
 from planner.scale import Scale
 from planner.sourced import Sourced
 
@@ -61,7 +62,7 @@ class SizeDisagree:
         apart, limit = 100.0 * (most / least - 1.0), self.limit.value
         agrees = apart <= limit + 1e-9
         has, allowed = told_apart(apart, limit, 1)
-        told = ", ".join(f"{measure.name} asks for {measure.percent:.1f} %" for measure in self.asked)
+        told = listed(f"{measure.name} asks for {measure.percent:.1f} %" for measure in self.asked)
         between = 100.0 * (high / low - 1.0) > limit
         remedy, question = self._ways(between=between)
         return Finding(
@@ -72,7 +73,7 @@ class SizeDisagree:
             measured=apart,
             limit=limit,
             unit="%",
-            why=f"{told}; this size is {percent:.4g} %: {has} % apart, up to {allowed} % is no question",
+            why=f"{told}; this size is {percent:.4g} %: {has} % apart; up to {allowed} % counts as agreement",
             remedy="" if agrees else remedy,
             source=self.limit.source,
             caution=self._caution() if agrees else "",
@@ -85,19 +86,19 @@ class SizeDisagree:
         names = [measure.name for measure in self.asked]
         if between and high / low >= SLIP_TIMES:
             return (
-                "measure again: cm or inch for mm, or a scale applied twice, are usual",
-                f"Which of the measures is right: {', '.join(names)}?",
+                "measure again: usual slips are cm or inches read as mm, and a scale applied twice",
+                f"Which of the measures is right: {listed(names, 'or')}?",
             )
         if between:
             return (
-                "bodies differ in proportion: say which measure governs ([size] governs), and pad or ease at the other",
-                f"Which measure governs the size: {' or '.join(names)}?",
+                "bodies differ in proportion: say which measure governs ([size] governs), and pad the other",
+                f"Which measure governs the size: {listed(names, 'or')}?",
             )
         share = 1.0 + self.limit.value / 100.0
         ends = f"{percent_or_more(high / share)} to {percent_or_less(low * share)} %"
         return (
             f"measure again, or choose another size: the measures alone allow {ends}",
-            f"Does {' and '.join(names)} still hold, or is another size meant?",
+            f"Does {listed(names)} still hold, or is another size meant?",
         )
 
     def _caution(self) -> str:

@@ -66,7 +66,7 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
         findings += [measure_age(measure, job, today), *slips(measure, job.use)]
     percent, why = _governing(job, yields)
     if job.size.percent is None and not yields:
-        guesses.append(Guess(what="scale", value="100 %", why="no percent and no measure is stated: as drawn"))
+        guesses.append(Guess(what="scale", value="100 %", why="neither a percent nor a measure is stated"))
     asked = _asked(job, percent, yields, devices)
     return Sizing(
         percent=percent,
@@ -101,7 +101,7 @@ def _governing(job: Job, yields: list[tuple[Measure, float]]) -> tuple[float, st
         tried = "tried on the command line" if job.size.what_if else "stated in the job"
         return job.size.percent, f"{job.size.percent:g} % is {tried}"
     if not yields:
-        return 100.0, "no percent and no measure is stated, so the drawn size is used"
+        return 100.0, "neither a percent nor a measure is stated, so the drawn size is used"
     measure, percent = _governor(job, yields)
     return (
         percent,
@@ -139,7 +139,7 @@ def _half_open(measure: Measure, station: Station, found: Inside) -> list[Findin
             limit=CLOSED_LEAST_PERCENT,
             unit="%",
             why=f"{station.part} closes only {closed:.0f} % of its round at {station.station_percent:g} % of its "
-            f"length: {found.mm:.1f} mm around is what the curve of that side comes to when it is continued",
+            f"length: {found.mm:.1f} mm around is the length when the curve of that side is continued",
             remedy="state device_mm, or measure a width instead",
             source="section of the mesh; the limit is common practice, no source",
             question=f"How long is {measure.name} inside the device at 100 %, in mm, strap or opening included?",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.job import Job
+from planner.phrases import listed
 
 
 def sides(job: Job) -> list[Finding]:
@@ -15,11 +16,11 @@ def sides(job: Job) -> list[Finding]:
     handed = [part.name for part in job.parts if part.handed]
     if not handed and worn == drawn:
         return []
-    names = ", ".join(handed)
+    names = listed(handed)
     verdict, caution, question, remedy = Verdict.GO, "", "", ""
     if worn is None and drawn is None:
-        why = f"no side is stated: printed as drawn are {names}"
-        caution = f"Left and right differ for {names}: state both sides, or see that the drawn one is meant."
+        why = f"no side is stated: {names} will be printed as drawn"
+        caution = f"Left and right differ for {names}: state both sides, or make sure that the drawn one is meant."
         question = "Which side is the device worn on, and for which is it drawn?"
     elif handed and None in (worn, drawn):
         verdict, remedy = Verdict.HOLD, "state both side and drawn_for in [size]"
@@ -30,10 +31,10 @@ def sides(job: Job) -> list[Finding]:
         why = f"worn on {worn or 'a side not stated'}, drawn for {drawn or 'a side not stated'}: no part is handed"
         caution = "Nothing is mirrored: set handed = true for each part that differs between left and right."
     elif job.size.mirrored:
-        why = f"worn on the {worn}, drawn for the {drawn}: mirrored are {names}"
+        why = f"worn on the {worn}, drawn for the {drawn}: {names} will be mirrored"
         caution = f"Look at {names}: mirrored text reads backward, and a printed thread turns the other way."
     else:
-        why = f"drawn for the {drawn} and worn there: nothing is mirrored"
+        why = f"drawn for the {drawn} and worn on the {drawn}: nothing is mirrored"
     return [
         Finding(
             rule="size.side",

@@ -44,8 +44,8 @@ class Widening:
     def told(self) -> str:
         """What to do, and for re-boring whether the interval has been proved."""
         if not self.proved:
-            return f"{self.what}: not proved, as far as the other rules allow; fitwright window tries it"
-        return f"{self.what}: proved on re-bored parts, measured again" if self.recut else self.what
+            return f"{self.what}(not proved: the other rules allow it; fitwright window tries it)"
+        return f"{self.what}(proved: the re-bored parts were measured again)" if self.recut else self.what
 
     def proved_to(self, interval: Interval, before: Reach, percent: float) -> Widening | None:
         """Return the same thing to do with the interval that was proved for it; None where nothing is gained."""
@@ -87,7 +87,7 @@ def widenings(
         found.append(_recut(what, rules, openings, before, percent, every))
     for part, feature in _ending(before, rules):
         one = frozenset({(part, feature)})
-        found.append(_recut(f"put {feature} of {part} alone back to hardware size", rules, one, before, percent, one))
+        found.append(_recut(f"put only {feature} of {part} back to hardware size", rules, one, before, percent, one))
     tried: list[tuple[str, Sequence[Rule]]] = []
     for part in {cause.part for cause in _causes(before) if kind_of(cause.rule).gives == "bed"}:
         for pose in surveys[part].poses:

@@ -5,12 +5,18 @@
 3. ``screened(job, solids, surveys, claims, movement, downs)`` puts its loads on every loaded part, cuts it across their
    ways, and finds the weakest cut; ``strength_rules(job, parts)`` judges it at any size.
 4. ``with_elements(job, parts, ...)`` puts what finite elements say beside it: solved where asked, else what is kept.
+5. ``loaded_field(one, solid, survey, factor)`` tells the share all over a part, and how it bends, for pictures.
 """
 
 from planner.strength.beam.beam_pass import Weakest
 from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
-from planner.strength.judging.beam_share import BeamShare
+from planner.strength.field.bend import Bend
+from planner.strength.field.loaded_field import LoadedField, loaded_field
+from planner.strength.field.weakest_section import weakest_section
+from planner.strength.judging.beam_share import BeamShare, own_factor
+from planner.strength.judging.lasting import Lasting, lasting_of
+from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules, unscreened
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
@@ -18,20 +24,30 @@ from planner.strength.screened import LOADED, ByElements, Screened, load_of, scr
 __all__ = [
     "LOADED",
     "BeamShare",
+    "Bend",
     "ByElements",
+    "Lasting",
     "LoadCase",
+    "LoadedField",
     "PartLoad",
     "Screened",
     "Strengths",
     "Support",
     "Weakest",
     "index",
+    "lasting_of",
     "load_of",
+    "loaded_field",
+    "lying_otherwise",
     "off_axis_strength_mpa",
+    "own_factor",
+    "printed_otherwise",
     "screened",
     "share_percent",
     "strength_rules",
+    "stress_of",
     "unscreened",
     "weakest_material",
+    "weakest_section",
     "with_elements",
 ]

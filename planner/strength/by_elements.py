@@ -1,23 +1,31 @@
-"""Finite elements where they are asked for: loaded parts under the very load case that their beam pass found worst."""
+"""Finite elements where they are asked for: parts under each load case that may be worst, then under the worst."""
 
 from __future__ import annotations
 
 from collections.abc import Container, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from planner.finding import Vec3
 from planner.job import Job, Material
 from planner.mesh import Solid
 from planner.strength.criterion import torn
 from planner.strength.elements.case_presses import presses_of
 from planner.strength.elements.displaced import UnsolvedError
-from planner.strength.elements.solved import Solved, Stuff, solved, solved_before
+from planner.strength.elements.pressed import Press
+from planner.strength.elements.solved import Solved, Stuff, solved, solved_before, worst_before, worst_of
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import UnmeshedError
 from planner.strength.judging.beam_share import own_factor, share_at
+from planner.strength.loads.part_load import LoadCase
 from planner.strength.screened import ByElements, Screened
 from planner.survey import Survey
+
+CASE_SHARE = 1.0 / 3.0
+"""A load case may be worst by elements where cuts give it so much of the worst: a bore triples stress (Kirsch 1898)."""
+CASES_MOST_N = 6
+"""So many cases are solved on a part's first mesh at most."""
 
 
 def with_elements(
@@ -39,7 +47,7 @@ def with_elements(
         minute.
     before
         The same device before a change, such as a remedy that is tried: where no answer is kept for a changed part, its
-        notches count for as much as before, so that nothing seems mended because it was not solved anew.
+        notches count for as much as before, so that nothing seems mended because it was not solved again.
     """
     known = {(one.part, one.known): one.elements for one in before}
     found = []
@@ -50,15 +58,43 @@ def with_elements(
     return tuple(found)
 
 
-def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: bool) -> ByElements | None:
-    """Return what elements say of one part; None where it has no load, or nothing is kept and it is not asked for now.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What elements are asked about a solid, all at drawn size.
+
+    Parameters
+    ----------
+    stuff
+        What it is made of.
+    cases, presses
+        The load cases that may be worst, and each as it presses the solid.
+    line_mm
+        A line's width.
+    """
+
+    stuff: Stuff
+    cases: tuple[LoadCase, ...]
+    presses: tuple[tuple[Press, ...], ...]
+    line_mm: float
+
+    def kept(self, solid: Solid) -> tuple[LoadCase, Solved] | None:
+        """Return the case that is worst and its answer; None where both are not kept."""
+        if not worst_before(solid, self.stuff, self.presses, self.line_mm):
+            return None
+        worst = worst_of(solid, self.stuff, self.presses, self.line_mm)
+        asked = solid, self.stuff, self.presses[worst], self.line_mm
+        return (self.cases[worst], solved(*asked)) if solved_before(*asked) else None
+
+
+def question_of(one: Screened, survey: Survey, factor: float) -> Question | None:
+    """Return what elements are asked about a screened part at a scale; None where it has no load.
 
     Lengths that are printed the same at every scale, the skin and the line, are brought to the drawn size; stress goes
     with one over the square of the scale, as forces stay.
     """
     if one.case is None or one.stuff is None or one.material is None or one.weakest is None:
         return None
-    loads = presses_of(one.case, survey)
+    cases = may_be_worst(one)
     stuff = Stuff(
         strengths=one.stuff.strengths,
         normal=one.stuff.normal,
@@ -67,15 +103,44 @@ def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: b
         infill_share=one.stuff.infill_share,
         moduli=_moduli(one.material),
     )
-    line_mm = one.line_mm / factor
-    if not now and not solved_before(solid, stuff, loads, line_mm):
+    return Question(
+        stuff=stuff,
+        cases=cases,
+        presses=tuple(presses_of(case, survey) for case in cases),
+        line_mm=one.line_mm / factor,
+    )
+
+
+def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: bool) -> ByElements | None:
+    """Return what elements say of a part; None where it has no load, or nothing is kept and it is not asked for now."""
+    question = question_of(one, survey, factor)
+    if question is None or one.weakest is None:
+        return None
+    stuff, cases, presses, line_mm = question.stuff, question.cases, question.presses, question.line_mm
+    if not now and not worst_before(solid, stuff, presses, line_mm):
         return None
     beam_percent = share_at(one.weakest.share_percent, factor)
     try:
-        answer = solved(solid, stuff, loads, line_mm)
+        worst = worst_of(solid, stuff, presses, line_mm)
+        if not now and not solved_before(solid, stuff, presses[worst], line_mm):
+            return None
+        answer = solved(solid, stuff, presses[worst], line_mm)
     except (UnmeshedError, UnsolvedError) as fault:
         return ByElements(factor=factor, beam_percent=beam_percent, unknown=str(fault))
-    return _told(answer, stuff, factor, beam_percent)
+    said = f"{cases[worst].said}; {len(cases)} of {len(one.cases)} loads were solved" if len(one.cases) > 1 else ""
+    return replace(_told(answer, stuff, factor, beam_percent), case_said=said)
+
+
+def may_be_worst(one: Screened) -> tuple[LoadCase, ...]:
+    """Return the load cases that may be worst by elements: at each place the worst, then the others, by their cuts."""
+    assert one.weakest is not None
+    shares = one.weakest.case_shares or (1.0,) * len(one.cases)
+    ranked = sorted(range(len(one.cases)), key=lambda k: -shares[k])
+    first: dict[Vec3, int] = {}
+    for k in ranked:
+        first.setdefault(one.cases[k].pushes[0].at_mm, k)
+    order = [*first.values(), *(k for k in ranked if k not in first.values())]
+    return tuple(one.cases[k] for k in order if shares[k] >= CASE_SHARE)[:CASES_MOST_N] or one.cases[:1]
 
 
 def _told(answer: Solved, stuff: Stuff, factor: float, beam_percent: float) -> ByElements:

@@ -13,7 +13,7 @@ from planner.mechanism import Movement
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.stuff import BeamStuff, stuff_of
-from planner.strength.loads.load_cases import guessed_cases, known_case, pin_case, stated_case
+from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of
 from planner.survey import Survey
@@ -21,13 +21,15 @@ from planner.survey import Survey
 NO_ANSWER_RATIO = 4.0
 """Without an answer a notch might raise stress so many times: a small bore in a pulled plate 3 times (Kirsch 1898), and
 some more for sharper corners, no source."""
+BOTH_ENDS_SHARE = 0.5
+"""A pin is held at both ends where bores of one part reach along so much of its length; no source."""
 LOADED = ("load", "pin")
 """Duties of parts that are screened."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ByElements:
-    """What finite elements say of a part at a scale, under the load case that the beam pass found worst.
+    """What finite elements say of a part at a scale, under the load case that they find worst of those that may be.
 
     Parameters
     ----------
@@ -43,6 +45,8 @@ class ByElements:
         Of processor time.
     unknown
         Why there is no answer; empty where there is one.
+    case_said
+        Which load case was worst, and how many were solved; empty where there is one alone.
     """
 
     factor: float
@@ -56,6 +60,7 @@ class ByElements:
     converged_percent: float = 0.0
     stands: bool = False
     unknown: str = ""
+    case_said: str = ""
 
     @property
     def ratio(self) -> float:
@@ -91,9 +96,11 @@ class Screened:
     Parameters
     ----------
     known
-        Whether the loads are stated or follow from the mechanism; else the part's form suggests them.
+        Whether the loads are stated or follow from the mechanism; else they are the worst that nobody has ruled out.
     case
         The load case that is worst; None where no load could be put on it.
+    cases
+        All of them.
     weakest
         Where it is weakest; None where that could not be told.
     elements
@@ -109,6 +116,7 @@ class Screened:
     stuff: BeamStuff | None = None
     material: Material | None = None
     case: LoadCase | None = None
+    cases: tuple[LoadCase, ...] = ()
     weakest: Weakest | None = None
     elements: ByElements | None = None
     line_mm: float = 0.0
@@ -163,17 +171,32 @@ def screened(
             if load:
                 pushes = [PartLoad(at_mm=one.at_mm, force_n=one.force_n) for one in load]
                 known.append(known_case(pushes, supports, said))
-        stated = stated_case(part, surveys[part.name], supports, load_n) if copy not in at_load else None
+        stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += [stated] if stated else []
         if part.judged_duty == "pin":
-            guessed = [pin_case(surveys[part.name], load_n)]
+            held = _held_at_both_ends(part, surveys[part.name], claims)
+            pins = pin_cases(part, surveys[part.name], load_n, held=held)
+            known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
-            guessed = list(guessed_cases(surveys[part.name], supports, load_n))
+            guessed = list(guessed_cases(part, surveys[part.name], supports, load_n))
         line_mm = settings.line_width_mm.value
         found += (
-            replace(one, line_mm=line_mm) for one in _of_part(part, solids[part.name], stuff, material, known, guessed)
+            replace(one, line_mm=line_mm)
+            for one in _of_part(solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
         )
     return tuple(found)
+
+
+def _held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bool:
+    """Return whether a printed pin goes through bores of one part that reach along most of it, such as two lugs."""
+    bores: dict[str, list[tuple[float, float]]] = {}
+    for claim in claims:
+        if claim.hardware.printed == part.name:
+            middle = sum(a * b for a, b in zip(claim.bore.centre_mm, claim.bore.axis, strict=True))
+            half = claim.bore.depth_mm / 2.0
+            bores.setdefault(claim.part, []).append((middle - half, middle + half))
+    reach_mm = [max(high for _, high in each) - min(low for low, _ in each) for each in bores.values()]
+    return max(reach_mm, default=0.0) >= BOTH_ENDS_SHARE * max(survey.size_mm)
 
 
 def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:
@@ -191,28 +214,29 @@ def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, st
 
 
 def _of_part(
-    part: Part,
     solid: Solid,
+    survey: Survey,
     stuff: BeamStuff,
     material: Material,
-    known: Sequence[LoadCase],
-    guessed: Sequence[LoadCase],
+    name: str,
+    loads: tuple[Sequence[LoadCase], Sequence[LoadCase]],
 ) -> Iterator[Screened]:
-    """Yield a part under the loads that are known, and under those that its form suggests."""
-    told = False
-    for cases, is_known in ((known, True), (guessed, False)):
-        found = weakest(solid, tuple(cases), stuff) if cases and solid.sound else None
+    """Yield a part under the loads that are known, and under those that nobody has ruled out."""
+    told, downs = False, tuple(pose.down for pose in survey.poses)
+    for cases, is_known in zip(loads, (True, False), strict=True):
+        found = weakest(solid, tuple(cases), stuff, downs) if cases and solid.sound else None
         if found is None:
             continue
         told = True
         yield Screened(
-            part=part.name,
+            part=name,
             known=is_known,
             stuff=stuff,
             material=material,
             case=cases[found.case_n],
+            cases=tuple(cases),
             weakest=found,
         )
     if not told:
-        why = "nothing tells where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
-        yield Screened(part=part.name, known=False, stuff=stuff, material=material, unknown=why)
+        why = "nothing says where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
+        yield Screened(part=name, known=False, stuff=stuff, material=material, unknown=why)

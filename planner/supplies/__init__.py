@@ -6,9 +6,9 @@
 4. ``cautions(job, ...)`` gives the cautions.
 """
 
+from planner.supplies.built.bag_lines import place_of
 from planner.supplies.built.built import Built, built
-from planner.supplies.built.lines import place_of
-from planner.supplies.built.sizes import nearest_stock
+from planner.supplies.built.built_sizes import nearest_stock
 from planner.supplies.cautions import cautions
 from planner.supplies.choose_material import choose_material, material_findings, suits_findings
 from planner.supplies.cost import cost_of, energy_kwh

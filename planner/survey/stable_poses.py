@@ -8,7 +8,6 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import ConvexHull, QhullError
 
-from planner.finding import Vec3
 from planner.mesh import Solid, turning
 from planner.survey.extents import bed_frame
 from planner.survey.rays import face_areas, face_normals
@@ -37,11 +36,6 @@ def poses_of(solid: Solid) -> tuple[Pose, ...]:
     poses = [_stood(solid, normals, areas, down, tip) for down, tip in downs]
     poses.sort(key=lambda pose: (-pose.contact_mm2, pose.height_mm, pose.down))
     return tuple(_with_neck(solid, pose) for pose in poses[:POSES_MOST])
-
-
-def pose_toward(solid: Solid, down: Vec3) -> Pose:
-    """Return the pose with a given direction down, stable or not (``tip_deg`` is 0 where it is not known)."""
-    return _with_neck(solid, _stood(solid, face_normals(solid), face_areas(solid), np.asarray(down, float), 0.0))
 
 
 def _directions(solid: Solid) -> list[tuple[Floats, float]]:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from planner.assembly.bore_axes import alike, axes_of, meet
+from planner.assembly.bore_axes import alike, axes_of, meet, runs_of
 from planner.survey import Bore
 
 
@@ -41,6 +41,15 @@ def test_bores_on_one_line_are_one_axis() -> None:
     axes = axes_of([_bore("b1", 0, 0), _bore("b2", 5, 0), _bore("b3", 0, 0, z=10.0)])
 
     assert [[bore.id for bore in axis.bores] for axis in axes] == [["b1", "b3"], ["b2"]]
+
+
+@pytest.mark.parametrize(("apart_most_mm", "pieces_n"), [(math.inf, 2), (5.0, 3), (2.0, 5)])
+def test_one_piece_goes_through_bores_that_follow_each_other(apart_most_mm: float, pieces_n: int) -> None:
+    """Cheeks, levers and a spacer 6 mm deep on one axis, 4, 4 and 14 mm apart; a cover drawn in a cheek's place is alone."""
+    on_axis = [("cheek", 0.0), ("lever", 10.0), ("far cheek", 40.0), ("spacer", 20.0), ("cover", 1.0)]
+    runs = runs_of([(name, _bore(name, 0, 0, z=z)) for name, z in on_axis], apart_most_mm)
+
+    assert len(runs) == pieces_n
 
 
 @pytest.mark.parametrize(("turn_deg", "flip"), [(0.0, 1), (75.0, 1), (190.0, -1)])

@@ -41,14 +41,14 @@ def test_a_bore_that_is_not_there_is_a_hold_with_the_nearest(make_job: MakeJob) 
     assert isinstance(_job(make_job, "").hardware[0], Hardware)
 
 
-def test_a_slot_that_takes_the_pin_is_named_and_its_fit_asked_about(make_job: MakeJob) -> None:
-    """A slot 3.4 mm wide for a screw of 3 mm: it is no missing bore of a part at another scale."""
+@pytest.mark.parametrize(("strap", "slots_n"), [("", 1), ('[[strap]]\nname = "s"\npart = "a"\nwebbing_mm = 20.0\n', 0)])
+def test_a_slot_that_alone_takes_the_screw_is_its_own(make_job: MakeJob, strap: str, slots_n: int) -> None:
+    """A slot 3.4 mm wide for a screw of 3 mm; where webbing goes through the part, too, it is asked which it is for."""
     plate = Manifold.cube((60, 20, 5)) - Manifold.cube((20, 3.4, 9)).translate((20, 8.3, -2))
     for x in (20, 40):
         plate -= cylinder(3.4, 9, 64).translate((x, 10, -2))
     slotted = solid_of(plate, "a")
-    (found,) = claims_of(make_job(TEXT.format("bore_mm = 3.4\n"), a=slotted), {"a": survey(slotted)}).missing
+    found = claims_of(make_job(TEXT.format("bore_mm = 3.4\n") + strap, a=slotted), {"a": survey(slotted)})
 
-    assert found.verdict.value == "hold"
-    assert "a slot 3.40 mm wide as drawn" in found.why
-    assert found.question == "Does screw run in the slot of a as printed at this size?"
+    assert [one.slots for one in found.slots] == [(0,)] * slots_n
+    assert [one.question for one in found.missing] == ["Does screw slide in the slot of a?"] * (1 - slots_n)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -12,9 +11,9 @@ import pytest
 from planner.assembly import claims_of
 from planner.assembly.bore_axes import alike, axes_of
 from planner.finding import Verdict
-from planner.job import Job, read_job
+from planner.job import Job
 from planner.mesh import Solid
-from planner.plan.prepare import prepare
+from planner.plan import Prepared, prepare
 from planner.rules import check
 from planner.survey import survey
 from tests.conftest import MakeJob
@@ -171,10 +170,9 @@ def test_a_pilot_is_blind_where_nothing_else_tells(make_job: MakeJob) -> None:
     }
 
 
-def test_the_heron_has_no_contest(heron: Path) -> None:
+def test_the_heron_has_no_contest(heron_ready: Prepared) -> None:
     """Every bore of the Heron has one claim at most, and nothing is asked."""
-    ready = prepare(read_job(heron), TODAY)
-    claims = claims_of(ready.job, ready.surveys)
+    claims = claims_of(heron_ready.job, heron_ready.surveys)
 
     assert len({(c.part, c.bore.id) for c in claims.claims}) == len(claims.claims)
     assert not any(f.rule == "bore.shared" for f in claims.missing)

@@ -2,58 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import numpy as np
 import pytest
 from scipy import stats
 
-from planner.calibrate import Reading, coupon, fitted
+from planner.calibrate import Reading, fitted
 from planner.calibrate.coupon import CouponFeature, FeatureKind
 from planner.calibrate.fitted_offsets import offset_mm
-
-FEATURES = coupon(0.45).features
-DAY = date(2026, 11, 25)
-INLINE = """about = "mine"
-bed = { shape = "rectangle", size_mm = [200.0, 200.0], height_mm = 200.0, margin_mm = 5.0 }
-nozzle_mm = 0.4
-filament_mm = 1.75
-nozzle_max_c = 260.0
-bed_max_c = 100.0
-speed_max_mm_s = 180.0
-acceleration_max_mm_s2 = 3000.0
-corner_deviation_mm = 0.02
-melt_rate_mm3_s = 11.0
-undersize = { upright_mm = 0.20, upright_low_mm = 0.10, upright_high_mm = 0.30, lying_mm = 0.35, lying_low_mm = 0.20, lying_high_mm = 0.50 }
-least_gap_mm = 0.30
-heat_up_s = 300.0
-plate_change_s = 900.0
-power_w = { heating = 300.0, printing = 120.0 }
-failure_per_hour = 0.01
-"""
-
-
-def _readings(upright: float, lying: float, sigma: float, seed: int) -> list[Reading]:
-    """Return readings of a printer with known offsets, walls from 0.6 and gaps from 0.2 mm, with noise."""
-    rng = np.random.default_rng(seed)
-    under = {"upright": upright, "lying": lying, "pin": -0.05}
-    found = []
-    for one in FEATURES:
-        if one.kind in ("wall", "gap"):
-            found.append(
-                Reading(feature=one, measured_mm=None, passed=one.drawn_mm >= (0.6 if one.kind == "wall" else 0.2))
-            )
-        else:
-            measured = one.inside_mm - under.get(one.kind, 0.0) + float(rng.normal(0, sigma))
-            found.append(Reading(feature=one, measured_mm=measured, passed=None))
-    return found
+from tests.calibrate.noisy_readings import FEATURES, noisy_readings
 
 
 def test_the_stated_interval_holds_as_often_as_it_says() -> None:
     """500 noisy coupons: the true offset lies in the 95 % interval in 92 to 98 % of them (Student's t)."""
     inside = 0
     for seed in range(500):
-        found = fitted(_readings(0.14, 0.27, 0.03, seed), "test")
+        found = fitted(noisy_readings(0.14, 0.27, 0.03, seed), "test")
         assert found.upright_mm is not None
         inside += found.upright_mm.low <= 0.14 <= found.upright_mm.high
 
@@ -62,7 +25,7 @@ def test_the_stated_interval_holds_as_often_as_it_says() -> None:
 
 def test_the_interval_is_scipys() -> None:
     """Mean and 95 % interval equal scipy.stats.t.interval of the same differences."""
-    readings = _readings(0.2, 0.35, 0.02, 7)
+    readings = noisy_readings(0.2, 0.35, 0.02, 7)
     under = [r.feature.inside_mm - (r.measured_mm or 0.0) for r in readings if r.feature.kind == "lying"]
     low, high = stats.t.interval(0.95, len(under) - 1, loc=np.mean(under), scale=stats.sem(under))
     found = offset_mm(readings, "lying", "test", [])
@@ -96,7 +59,7 @@ def test_an_offset_that_grows_with_the_diameter_is_told() -> None:
 
 def test_ladders_give_the_least_that_came_out_and_the_largest_that_did_not() -> None:
     """Walls from 0.6 mm: 0.68 is the least drawn one that is whole, 0.45 the largest that is not; gaps from 0.2."""
-    found = fitted(_readings(0.2, 0.35, 0.01, 1), "test")
+    found = fitted(noisy_readings(0.2, 0.35, 0.01, 1), "test")
 
     assert found.least_wall_mm is not None
     assert found.least_gap_mm is not None

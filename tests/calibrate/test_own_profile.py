@@ -5,14 +5,11 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-import numpy as np
 import pytest
 
-from planner.calibrate import Reading, Readings, coupon, fitted, own_profile
+from planner.calibrate import Readings, fitted, own_profile
 from planner.job import printer_text, read_printer
-
-FEATURES = coupon(0.45).features
-
+from tests.calibrate.noisy_readings import noisy_readings
 
 DAY = date(2026, 11, 25)
 
@@ -36,29 +33,13 @@ failure_per_hour = 0.01
 """
 
 
-def _readings(upright: float, lying: float, sigma: float, seed: int) -> list[Reading]:
-    """Return readings of a printer with known offsets, walls from 0.6 and gaps from 0.2 mm, with noise."""
-    rng = np.random.default_rng(seed)
-    under = {"upright": upright, "lying": lying, "pin": -0.05}
-    found = []
-    for one in FEATURES:
-        if one.kind in ("wall", "gap"):
-            found.append(
-                Reading(feature=one, measured_mm=None, passed=one.drawn_mm >= (0.6 if one.kind == "wall" else 0.2))
-            )
-        else:
-            measured = one.inside_mm - under.get(one.kind, 0.0) + float(rng.normal(0, sigma))
-            found.append(Reading(feature=one, measured_mm=measured, passed=None))
-    return found
-
-
 @pytest.mark.parametrize("base", ["bench-220", "round-240", "inline"])
 def test_the_own_profile_loads_with_the_measured_numbers(base: str, tmp_path: Path) -> None:
     """Shipped or inline, everything else stands as it stood."""
     text = INLINE if base == "inline" else printer_text(base, tmp_path)
     (tmp_path / "before.toml").write_text(text, encoding="utf-8")
     readings = Readings(printer=base, material="petg", nozzle_mm=0.4, taken=DAY, readings=())
-    found = fitted(_readings(0.14, 0.27, 0.01, 2), "coupon")
+    found = fitted(noisy_readings(0.14, 0.27, 0.01, 2), "coupon")
     (tmp_path / "own.toml").write_text(
         own_profile(
             text,

@@ -31,7 +31,9 @@ def run(*words: str | Path, cwd: Path | None = None) -> Done:
                 main()
             except SystemExit as end:
                 code = end.code
-    return subprocess.CompletedProcess(command, int(str(code or 0)), _read(out), _read(err))
+    told = _read(err)
+    assert "a fault in fitwright itself" not in told, told
+    return subprocess.CompletedProcess(command, int(str(code or 0)), _read(out), told)
 
 
 def run_alone(*words: str | Path, cwd: Path | None = None) -> Done:

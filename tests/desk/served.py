@@ -32,7 +32,7 @@ def served(desk: DeskFolder) -> Iterator[str]:
     while not server.started:
         time.sleep(0.05)
     yield f"http://127.0.0.1:{port}/?token=a-token"
-    server.should_exit = True
+    server.should_exit = server.force_exit = True  # a browser keeps its connections open for longer than we wait
     thread.join(10)
 
 

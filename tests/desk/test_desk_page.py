@@ -7,11 +7,9 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-import pytest
-
 from planner.desk import DeskFolder
 from planner.job import read_job
-from planner.plan import prepare
+from planner.plan import Prepared
 from planner.rules import check
 from tests.desk.served import PATIENCE_MS, grave, served
 from tests.shapes import bored_plate, written
@@ -19,11 +17,10 @@ from tests.shapes import bored_plate, written
 DAY = date(2026, 12, 1)
 
 
-@pytest.mark.parametrize("width", [1280, 390])
-def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], chromium: Any) -> None:
-    """Verdict and causes at five sizes; no console error, no request elsewhere, nothing wider than the screen."""
-    url, folder = address
-    context = chromium.new_context(viewport={"width": width, "height": 900}, bypass_csp=True)
+def test_the_page_says_what_check_says(address: tuple[str, Path], chromium: Any, heron_ready: Prepared) -> None:
+    """Verdict and causes at five sizes; no console error, no request elsewhere; nothing wider than a screen or a phone."""
+    url, _ = address
+    context = chromium.new_context(viewport={"width": 1280, "height": 900}, bypass_csp=True)
     context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     wrong: list[str] = []
@@ -33,13 +30,12 @@ def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], ch
     tab.on("request", lambda request: asked.append(request.url))
     tab.goto(url)
     tab.wait_for_function("document.getElementById('verdict').className !== ''")
-    bound = prepare(read_job(folder / "job.toml"), DAY).bound
     for percent in (70, 90, 106.5, 130, 170):
         tab.evaluate(
             "p => { const e = document.getElementById('percent'); e.value = p; e.dispatchEvent(new Event('input')); }",
             percent,
         )
-        meant = check(bound, percent)
+        meant = check(heron_ready.bound, percent)
         tab.wait_for_function(
             "told => document.getElementById('verdict').textContent === told",
             arg=f"{meant.verdict.value} at {percent:g} %",
@@ -48,8 +44,10 @@ def test_the_page_says_what_check_says(width: int, address: tuple[str, Path], ch
             "[...document.querySelectorAll('#findings tbody tr td:nth-child(3)')].map(e => e.textContent)"
         )
         assert rows == [f.why for f in meant.findings if f.verdict.value != "go"]
-    assert tab.evaluate("document.documentElement.scrollWidth") <= width
-    assert grave(tab) == []
+    for width in (1280, 390):
+        tab.set_viewport_size({"width": width, "height": 900})
+        assert tab.evaluate("document.documentElement.scrollWidth") <= width
+        assert grave(tab) == []
     assert wrong == []
     assert {one.split("/")[2] for one in asked if not one.startswith("data:")} == {url.split("/")[2]}
     context.close()

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from planner.job import Settings
 from planner.layers import Section, bead_area_mm2, laid_layers, shape_of
-from planner.layers.lines.lay import LaidLayer
+from planner.layers.lines.laid_lines import LaidLayer
 from planner.layers.lines.paths import INFILL, TRAVEL
 from planner.mesh import Solid
 

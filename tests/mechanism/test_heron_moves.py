@@ -16,7 +16,7 @@ import shapely
 from planner.assembly import claims_of
 from planner.job import Job, read_job, shipped
 from planner.mechanism import Frame, Mechanism, mechanism_of, ranges_of
-from planner.mechanism.cord.cord_run import run_of
+from planner.mechanism.cord.cord_run import jumps_of, run_of
 from planner.mechanism.cord.path.resolve_path import resolve_path
 from planner.mechanism.cord.path.settled_path import settled
 from planner.mechanism.cord.small_moves import motions_over
@@ -125,5 +125,5 @@ def test_travel_and_arms_are_those_of_chords() -> None:
         run = run_of(path, motions_over(frames, NEEDS), size, cord.diameter_mm)
         assert run.travel_mm == pytest.approx(row["travel_mm"], abs=0.1), size
         assert run.arm_mm == pytest.approx((row["arm_low_mm"], row["arm_high_mm"]), rel=0.02), size
-        assert not run.jumps_deg
+        assert not jumps_of([run])
     assert tuple(row["size"] for row in ROWS) == SIZES

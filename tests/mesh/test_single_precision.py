@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid, write_3mf, write_stl
 from planner.mesh.single_precision import in_single_precision, least_heights_mm
 from planner.mesh.solid import arrays_of
-from planner.mesh.stand import copy_at
+from planner.mesh.stood_on_bed import copy_at
 from tests.shapes import bored_plate
 
 Raw = NDArray[np.float64]

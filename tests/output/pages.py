@@ -32,19 +32,19 @@ class Page:
         return "".join(letter for letter, have in self.letters if abs(have - size) < 0.5)
 
 
-def pages_of(raw: bytes) -> list[Page]:
-    """Read a PDF."""
+def pages_of(raw: bytes, *, inside: bool = False) -> list[Page]:
+    """Read a PDF; ``inside``: text that lies on its paper alone, for a browser draws what goes on to the next page twice."""
     with pdfplumber.open(io.BytesIO(raw)) as file:
-        return [_page(page) for page in file.pages]
+        return [_page(page, (page.within_bbox(page.bbox) if inside else page).extract_text()) for page in file.pages]
 
 
-def _page(page: Any) -> Page:
+def _page(page: Any, text: str | None) -> Page:
     """Read one page."""
     drawn = [*page.rects, *page.curves, *page.lines, *page.chars]
     return Page(
         width_mm=float(page.width) * MM,
         height_mm=float(page.height) * MM,
-        text=page.extract_text() or "",
+        text=text or "",
         rects=tuple(((r["x1"] - r["x0"]) * MM, (r["bottom"] - r["top"]) * MM) for r in page.rects),
         curves=tuple(tuple((x * MM, y * MM) for x, y in c["pts"]) for c in page.curves),
         strokes=tuple(
@@ -72,12 +72,6 @@ def boxes_of(raw: bytes) -> list[list[Box]]:
             [(s["x0"] * MM, s["y0"] * MM, s["x1"] * MM, s["y1"] * MM) for s in [*page.rects, *page.curves]]
             for page in file.pages
         ]
-
-
-def inside_of(raw: bytes) -> list[str]:
-    """Return the text of each page that lies on its paper: a browser draws what goes on to the next page twice."""
-    with pdfplumber.open(io.BytesIO(raw)) as file:
-        return [(page.within_bbox(page.bbox).extract_text() or "").replace("\xa0", " ") for page in file.pages]
 
 
 def sized(boxes: list[Box], side_mm: float) -> list[Box]:

@@ -12,6 +12,13 @@ from planner.packing import Run
 from planner.plan import Plan, make_plan, prepare
 
 
+def job_text(*parts: tuple[str, int, str], plan: str = "") -> str:
+    """Return a job of parts (name, count, duty), each with the mesh of its name, and keys of its [plan]."""
+    head = '[job]\nname = "blocks"\nmaterial = "petg"\nmesh_unit = "mm"\n[size]\npercent = 100.0\n'
+    rows = [f'[[part]]\nname = "{n}"\nmesh = "{n}.stl"\ncount = {count}\nduty = "{duty}"\n' for n, count, duty in parts]
+    return "".join((head, *rows, "[plan]\nstart = 2026-12-01T17:30:00\n", plan))
+
+
 def under(job: Job, **calendar: Any) -> Job:
     """Return the job with some of its calendar changed."""
     assert job.calendar is not None

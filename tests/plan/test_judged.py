@@ -1,4 +1,4 @@
-"""Judged anew: what is left after a failure has the findings, the sums and the verdict of its own plates and dates."""
+"""Judged again: what is left after a failure has the findings, the sums and the verdict of its own plates and dates."""
 
 from __future__ import annotations
 
@@ -12,32 +12,11 @@ from planner.finding import Verdict, worst
 from planner.job import Spool, read_job
 from planner.plan import Failure, Plan, after_failure
 from tests.conftest import MakeJob
-from tests.plan.jobs import planned, under
+from tests.plan.jobs import job_text, planned, under
 from tests.shapes import Manifold, cuboid, solid_of, written
 
-JOB = """
-[job]
-name = "blocks and lids"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 4
-duty = "load"
-[[part]]
-name = "lid"
-mesh = "lid.stl"
-count = 2
-duty = "cover"
-[plan]
-start = 2026-12-01T17:30:00
-attended = ["Mon-Sun 17:30-22:30"]
-coupon = "never"
-apart = [["block", "lid"]]
-"""
+PLAN = 'attended = ["Mon-Sun 17:30-22:30"]\ncoupon = "never"\napart = [["block", "lid"]]\n'
+JOB = job_text(("block", 4, "load"), ("lid", 2, "cover"), plan=PLAN)
 
 
 @pytest.fixture(name="plan", scope="module")
@@ -88,7 +67,7 @@ def test_a_failure_that_misses_the_deadline_says_so(plan: Plan) -> None:
     days = (left.clocks.ready.date() - left.job.calendar.deadline) // timedelta(days=1)
 
     assert days > 0
-    assert late == [f"the device is ready on {left.clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"]
+    assert late == [f"the device is ready on {left.clocks.ready:%a %-d %b %H:%M}, {days} d after the deadline"]
     assert left.clocks.kept_percent is not None
     assert left.clocks.kept_percent < 100.0
 

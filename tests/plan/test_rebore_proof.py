@@ -85,5 +85,5 @@ def test_what_window_proved_is_shown_as_proved(
     assert before
     assert not any(step.proved for step in before)
     assert after == shown
-    assert all(step.proved and "proved on re-bored parts" in step.told for step in after)
+    assert all(step.proved and "(proved: " in step.told for step in after)
     assert not any(step.proved for step in what_widens(other) if step.recut)

@@ -10,9 +10,9 @@ import pytest
 from manifold3d import CrossSection
 
 from planner.finding import Vec3
-from planner.job import Bed, Part, read_material, read_printer, read_settings
+from planner.job import Bed, Part, read_material, read_pose_weights, read_printer, read_settings
 from planner.mesh import Solid
-from planner.pose import PoseChoice, choose_pose, uprightness
+from planner.pose import PoseChoice, choose_pose, load_term, stressed_choice, uprightness
 from planner.survey import survey
 from sample_parts.solids import bar
 from tests.shapes import Manifold, cylinder, solid_of
@@ -20,7 +20,7 @@ from tests.shapes import Manifold, cylinder, solid_of
 M = Manifold
 
 
-def _chosen(solid: Solid, bed: Bed | None = None, **about: Any) -> PoseChoice:
+def _chosen(solid: Solid, bed: Bed | None = None, stressed: Any = None, **about: Any) -> PoseChoice:
     """Choose the pose of a solid, printed in PETG on the bench printer."""
     return choose_pose(
         Part(name="p", mesh=Path("p.stl"), **about),
@@ -30,6 +30,7 @@ def _chosen(solid: Solid, bed: Bed | None = None, **about: Any) -> PoseChoice:
         printer=read_printer("bench-220", Path()),
         material=read_material("petg", Path()),
         bed=bed,
+        stressed=stressed,
     )
 
 
@@ -157,3 +158,26 @@ def test_a_wide_slot_does_not_lie_on_its_side() -> None:
     down = _chosen(solid_of(slotted), duty="cover").down
 
     assert abs(down[2]) < 0.1
+
+
+def test_a_load_that_tears_the_layers_lays_a_part_another_way() -> None:
+    """A cover as a cube with a bore: 20 of 25 MPa with z across its layers, 20 of 100 MPa with the bore on its side."""
+    weights, cube = read_pose_weights(), _block()
+    solid = solid_of(cube)
+    plain = _chosen(solid, duty="cover")
+
+    def told(down: Vec3) -> Any:
+        return load_term(0.8 if abs(down[2]) > 0.9 else 0.2, 20.0, 0.5, weights)
+
+    stressed = {pose.down: told(pose.down) for pose in survey(solid).poses}
+    laid = _chosen(solid, stressed=stressed, duty="cover")
+    mild = {down: load_term(0.01, 0.5, 0.5, weights) for down in stressed}
+    kept = stressed_choice(plain, mild)
+
+    assert abs(plain.down[2]) > 0.9
+    assert abs(laid.down[2]) < 0.1
+    assert laid.by_load
+    assert laid.reason.startswith("its load tears its layers least (20.0 of the 100 MPa that break it laid so")
+    assert stressed_choice(plain, stressed) is None
+    assert kept is not None
+    assert kept.terms[-1].told == "0.5 of the 50 MPa that break it laid so"

@@ -35,7 +35,7 @@ def _block(long_mm: float, across_mm: float, kind: str, n: int) -> Manifold:
 
 
 def _narrowed(body: Manifold, wide_mm: tuple[float, ...], wider_mm: float) -> tuple[Manifold, Mapping[str, str]]:
-    """Return a body with the bores of some diameters cut anew at a share of them, and what is refused."""
+    """Return a body with the bores of some diameters cut again at a share of them, and what is refused."""
     seen = _seen(body)
     bores = [bore for bore in seen if any(abs(bore.drawn_diameter_mm - d) < 0.01 for d in wide_mm)]
     sizes = {bore.id: SHARE * bore.drawn_diameter_mm for bore in bores}

@@ -12,7 +12,7 @@ import pytest
 from planner.finding import Finding, Verdict
 from planner.job import job_of_folder, read_job, read_printer
 from planner.mesh import Solid, copy_at, write_3mf
-from planner.plan import prepare
+from planner.plan import Prepared, prepare
 from planner.rules import Checked, check
 from planner.rules.fit.cord_force import cord_pull_n
 from planner.rules.fit.small_part import largest_small
@@ -231,9 +231,9 @@ def test_a_folder_of_strange_meshes_gets_a_verdict_with_guesses(tmp_path: Path) 
     assert _of(checked, "mesh.unread").verdict is Verdict.HOLD
 
 
-def test_every_finding_says_why_and_where_from(heron: Path) -> None:
+def test_every_finding_says_why_and_where_from(heron_ready: Prepared) -> None:
     """Each finding has a sentence and a source; each that is not go has a remedy; no result is called safe."""
-    for finding in _checked(read_job(heron)).findings:
+    for finding in check(heron_ready.bound, heron_ready.sizing.percent).findings:
         assert finding.why
         assert finding.source
         assert finding.remedy or finding.verdict is Verdict.GO

@@ -3,17 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from datetime import date
-from pathlib import Path
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.finding import Finding, Verdict
-from planner.job import read_job
-from planner.plan import Prepared, prepare
+from planner.plan import Prepared
 from planner.rules import steps_of
 from planner.rules.settings.setting_rule import compared
 
@@ -41,18 +36,10 @@ def _stands_for(word: str, number: float) -> bool:
     return abs(float(word) - number) <= 0.5 * 10.0 ** -len(word.partition(".")[2]) * (1.0 + 1e-9)
 
 
-@pytest.fixture(name="ready", scope="module")
-def _ready(heron: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Prepared]:
-    """Prepare the sample device once."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("FITWRIGHT_CACHE", str(tmp_path_factory.mktemp("kept")))
-        yield prepare(read_job(heron), date(2026, 12, 1))
-
-
-def test_every_rule_of_the_sample_device_tells_its_numbers_apart(ready: Prepared) -> None:
+def test_every_rule_of_the_sample_device_tells_its_numbers_apart(heron_ready: Prepared) -> None:
     """Every rule is asked just beside each of its turns, where both numbers come nearest, and over all sizes."""
     found = []
-    for rule in ready.bound.rules:
+    for rule in heron_ready.bound.rules:
         sizes = [turn * (1.0 + sign * share) for turn in rule.turns() for share in BESIDE for sign in (-1, 1)]
         for s in (*sizes, *(k / 20.0 for k in range(8, 40))):
             if 0.2 < s < 5.0 and alike(rule.at(s)):
@@ -61,10 +48,10 @@ def test_every_rule_of_the_sample_device_tells_its_numbers_apart(ready: Prepared
     assert found == []
 
 
-def test_verdicts_turn_at_the_turns_and_nowhere_beside_them(ready: Prepared) -> None:
+def test_verdicts_turn_at_the_turns_and_nowhere_beside_them(heron_ready: Prepared) -> None:
     """Just beside each of its turns every rule says what is said between them: window and check agree to the last size."""
     found = []
-    for rule in ready.bound.rules:
+    for rule in heron_ready.bound.rules:
         steps = steps_of(rule)
         sizes = [turn * (1.0 + sign * share) for turn in steps.turns for share in NEARER for sign in (-1, 0, 1)]
         found += [(rule.rule, s) for s in sizes if 0.2 < s < 5.0 and rule.at(s).verdict is not steps.at(s)]
@@ -72,13 +59,13 @@ def test_verdicts_turn_at_the_turns_and_nowhere_beside_them(ready: Prepared) -> 
     assert found == []
 
 
-def test_a_size_that_a_rule_names_works_for_that_rule(ready: Prepared) -> None:
+def test_a_size_that_a_rule_names_works_for_that_rule(heron_ready: Prepared) -> None:
     """A no-go names the size from which, or up to which, its rule alone passes: it does there, and beyond.
 
     No rule says to print at a size: what works for one bore need not work for the device.
     """
     found, named_n = [], 0
-    for rule in ready.bound.rules:
+    for rule in heron_ready.bound.rules:
         for s in (k / 20.0 for k in range(8, 60)):
             finding = rule.at(s)
             assert "print at" not in finding.remedy
@@ -101,7 +88,7 @@ def test_the_sentence_that_was_printed_once_is_caught() -> None:
         verdict=Verdict.GO_WITH_WORK,
         measured=3.4049,
         limit=3.4,
-        why="the bore prints at 3.40 mm, a sliding fit allows 3.40 mm or less",
+        why="the bore prints at 3.40 mm; a sliding fit allows 3.40 mm or less",
     )
     assert alike(once) == "3.40"
 

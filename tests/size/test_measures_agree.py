@@ -45,7 +45,7 @@ def test_a_measure_ten_times_off_is_a_slip(make_job: MakeJob) -> None:
     found = _said(_ready(make_job, 100.0, 10.5))
 
     assert found.verdict is Verdict.HOLD
-    assert "cm or inch for mm" in found.remedy
+    assert "cm or inches read as mm" in found.remedy
 
 
 def test_the_answer_gives_the_size_and_keeps_the_other_in_sight(make_job: MakeJob) -> None:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
-from pathlib import Path
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from planner.job import read_job, with_changes
+from planner.job import with_changes
 from planner.plan import Prepared, prepare, what_widens
 from planner.rules import check
 from planner.size import Interval, Reach, feature_windows, nearest_percent, window
@@ -21,11 +20,6 @@ PART = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.st
 PIN = (
     '[[hardware]]\nname = "pin"\nkind = "dowel-pin"\ndiameter_mm = 5.0\nbore_mm = 5.3\nfit = "turning"\njoins = ["a"]\n'
 )
-
-
-@pytest.fixture(name="heron_ready", scope="module")
-def _heron_ready(heron: Path) -> Prepared:
-    return prepare(read_job(heron), TODAY)
 
 
 def test_the_nearest_size_that_works_passes_the_check(heron_ready: Prepared) -> None:

@@ -176,7 +176,7 @@ def test_a_window_without_measures_speaks_of_no_person(make_job: MakeJob) -> Non
     assert found.passes == found.workable
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     bore=st.floats(2.4, 9.0),
     hardware=st.floats(2.0, 8.0),
@@ -218,7 +218,7 @@ def _bisected(
 
     ``narrow`` are sizes to step on as well: a span may be narrower than a step.
     """
-    walk = [10.0 * 1.008**n for n in range(565)]
+    walk = [10.0 * 1.016**n for n in range(284)]
     walk = sorted({size for size in (*walk, *narrow) if 10.0 <= size < 900.0})
     ends: list[float] = []
     for a, b in pairwise(walk):
@@ -241,17 +241,6 @@ def test_the_window_of_a_part_is_its_own(make_job: MakeJob) -> None:
 
     assert found.nearest is not None
     assert (found.nearest.low_percent, found.nearest.high_percent) == (None, None)
-
-
-def test_an_uneven_scale_across_a_bore_is_oval(make_job: MakeJob) -> None:
-    """Across the axis more than 0.5 % is no-go; along it nothing is said."""
-    text = PART.replace('duty = "load"', 'duty = "load"\nscale = {}') + POST
-    plate = bored_plate(60, 40, 8, [(20, 20, 5.3, N)])
-    across = prepare(make_job(text.replace("{}", "[104.0, 100.0, 100.0]"), a=plate), TODAY)
-    along = prepare(make_job(text.replace("{}", "[102.0, 102.0, 130.0]"), a=plate), TODAY)
-
-    assert "bore.oval" in {f.rule for f in check(across.bound, 100.0).findings if f.verdict is Verdict.NO_GO}
-    assert "bore.oval" not in {f.rule for f in check(along.bound, 100.0).findings if f.verdict is not Verdict.GO}
 
 
 def test_drilling_splits_the_window(make_job: MakeJob) -> None:

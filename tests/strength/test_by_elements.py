@@ -49,7 +49,9 @@ def _bar(petg: Material) -> Screened:
         level_mm=0.8,
         infill_share=0.2,
     )
-    return Screened(part="jaw", known=True, stuff=stuff, material=petg, case=CASE, weakest=WEAK, line_mm=0.45)
+    return Screened(
+        part="jaw", known=True, stuff=stuff, material=petg, case=CASE, cases=(CASE,), weakest=WEAK, line_mm=0.45
+    )
 
 
 class Solver:
@@ -71,8 +73,9 @@ class Solver:
             converged_percent=self.changed_percent,
             unknowns_n=3000,
             seconds=2.0,
-            faces_share=np.zeros(12),
-            shift_mm=np.zeros((8, 3)),
+            skin_mm=np.zeros((8, 3)),
+            skin_share_percent=np.zeros(8),
+            skin_shift_mm=np.zeros((8, 3)),
         )
 
 

@@ -3,71 +3,64 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
-from functools import cache
-from pathlib import Path
 
 import pytest
 
 from planner.assembly import claims_of
 from planner.finding import Verdict
-from planner.job import read_job
-from planner.plan import Prepared, prepare
+from planner.plan import Prepared
 from planner.strength import LOADED, screened, strength_rules, weakest_material
 from planner.strength.judging.strength_rules import unscreened
 
 VERDICTS = {10.0: Verdict.GO, 20.0: Verdict.GO, 40.0: Verdict.HOLD, 200.0: Verdict.NO_GO}
 
 
-@cache
-def _ready(path: Path) -> Prepared:
-    """Return the Heron, measured."""
-    return prepare(read_job(path), date(2026, 12, 1))
-
-
 @pytest.mark.parametrize("load_n", VERDICTS)
-def test_the_jaw_breaks_at_200_n_and_not_at_10(heron: Path, load_n: float) -> None:
+def test_the_jaw_breaks_at_200_n_and_not_at_10(heron_ready: Prepared, load_n: float) -> None:
     """At the job's size: go at 10 and 20 N, a hold at 40 N, no-go at 200 N."""
-    ready = _ready(heron)
-    parts = tuple(part if part.name == "jaw" else replace(part, duty="cover") for part in ready.job.parts)
-    job = replace(ready.job, parts=parts, use=replace(ready.job.use, load_n=load_n))
-    claims = claims_of(job, ready.surveys).claims
-    found = screened(job, ready.solids, ready.surveys, claims, ready.movement, ready.downs)
+    parts = tuple(part if part.name == "jaw" else replace(part, duty="cover") for part in heron_ready.job.parts)
+    job = replace(heron_ready.job, parts=parts, use=replace(heron_ready.job.use, load_n=load_n))
+    claims = claims_of(job, heron_ready.surveys).claims
+    found = screened(job, heron_ready.solids, heron_ready.surveys, claims, heron_ready.movement, heron_ready.downs)
 
     assert [rule.at(1.065).verdict for rule in strength_rules(job, found)] == [VERDICTS[load_n]]
 
 
-def test_every_load_part_has_a_figure_at_every_size(heron: Path) -> None:
+def test_every_load_part_has_a_figure_at_every_size(heron_ready: Prepared) -> None:
     """From 50 to 200 %: a share, and a smaller one the larger the device is; a pin of its own scale keeps its own."""
-    ready = _ready(heron)
-    loaded = {part.name for part in ready.job.parts if part.judged_duty in LOADED}
+    loaded = {part.name for part in heron_ready.job.parts if part.judged_duty in LOADED}
 
-    assert {rule.part for rule in ready.strength} == loaded
-    for rule in ready.strength:
+    assert {rule.part for rule in heron_ready.strength} == loaded
+    for rule in heron_ready.strength:
         shares = [rule.at(s).measured or 0.0 for s in (0.5, 0.75, 1.0, 1.065, 1.5, 2.0)]
         assert min(shares) > 0.0
-        assert shares[-1] < shares[0] or ready.job.part(rule.part).scale_percent == 100.0
+        assert shares[-1] < shares[0] or heron_ready.job.part(rule.part).scale_percent == 100.0
 
 
-def test_without_a_load_or_a_material_nothing_is_screened(heron: Path) -> None:
+def test_without_a_load_or_a_material_nothing_is_screened(heron_ready: Prepared) -> None:
     """No figure out of nothing; the command then holds and says what to state."""
-    ready = _ready(heron)
-    job = replace(ready.job, use=replace(ready.job.use, load_n=None, grip_n=None))
+    job = replace(heron_ready.job, use=replace(heron_ready.job.use, load_n=None, grip_n=None))
 
-    assert screened(job, ready.solids, ready.surveys, (), None, ready.downs) == ()
+    assert screened(job, heron_ready.solids, heron_ready.surveys, (), None, heron_ready.downs) == ()
     assert weakest_material(replace(job, material=None, materials=())) is None
     assert unscreened("jaw", "no load is stated").verdict is Verdict.HOLD
 
 
-def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron: Path) -> None:
+def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron_ready: Prepared) -> None:
     """A fifth of 220 N at the hand, not the 1.2 N of grip that the job wants; that alone where no pull is measured."""
-    ready = _ready(heron)
-    parts = tuple(part if part.name == "deck" else replace(part, duty="cover") for part in ready.job.parts)
+    parts = tuple(part if part.name == "deck" else replace(part, duty="cover") for part in heron_ready.job.parts)
     said = {}
     for pull_n in (220.0, None):
-        job = replace(ready.job, parts=parts, use=replace(ready.job.use, pull_n=pull_n))
-        moving = None if ready.movement is None else replace(ready.movement, job=job, pulls={})
-        found = screened(job, ready.solids, ready.surveys, claims_of(job, ready.surveys).claims, moving, ready.downs)
+        job = replace(heron_ready.job, parts=parts, use=replace(heron_ready.job.use, pull_n=pull_n))
+        moving = None if heron_ready.movement is None else replace(heron_ready.movement, job=job, pulls={})
+        found = screened(
+            job,
+            heron_ready.solids,
+            heron_ready.surveys,
+            claims_of(job, heron_ready.surveys).claims,
+            moving,
+            heron_ready.downs,
+        )
         said[pull_n] = next(one.case.said for one in found if one.known and one.case)
 
     assert said[220.0].startswith("44 N of pull at the hand")

@@ -1,4 +1,4 @@
-"""Known walls: 49 solids of known least wall, and 16 that only run out to edges (closed forms in ``wall_solids``)."""
+"""Known walls: 51 solids of known least wall, and 16 that only run out to edges (closed forms in ``wall_solids``)."""
 
 from __future__ import annotations
 

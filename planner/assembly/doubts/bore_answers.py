@@ -103,8 +103,10 @@ def _seats_open(group: BoreGroup) -> tuple[LeftOpen, ...]:
     )
 
 
-def _hardware(group: BoreGroup, kind: HardwareKind, stock: StockSize, fit: Fit, what: str) -> Hardware:
+def _hardware(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, fit: Fit, what: str) -> Hardware:
     """Return the record of what goes through a group's bores."""
+    copies = {part.name: part.count for part in job.parts}
+    through = fit != "pilot"  # a thread is cut in one bore alone
     return Hardware(
         name=f"{what} in {'' if group.through else 'blind '}{group.size_mm:g} mm",
         kind=kind,
@@ -112,7 +114,7 @@ def _hardware(group: BoreGroup, kind: HardwareKind, stock: StockSize, fit: Fit, 
         joins=group.parts,
         bore_mm=group.size_mm,
         fit=fit,
-        count=len(group.members),
+        count=group.pieces_n(copies, kind) if through else sum(copies[name] for name, _ in group.members),
     )
 
 
@@ -134,7 +136,7 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
                 name=f"{stock.label.lower()}-screw",
                 text=f"an {name} with a nut goes through",
                 weight_factor=weight,
-                hardware=(replace(_hardware(group, "machine-screw", stock, "sliding", name), nut="plain"),),
+                hardware=(replace(_hardware(group, job, "machine-screw", stock, "sliding", name), nut="plain"),),
                 left_open=_seats_open(group),
             )
         )
@@ -168,22 +170,22 @@ def _threads(group: BoreGroup, job: Job) -> list[Answer]:
     for stock in job.tables.machine_screws:
         share = group.size_mm / stock.diameter_mm.value
         weight = _bell(share - PILOT_SHARE, PILOT_NEAR) * place * USED.get(stock.diameter_mm.value, 0.4)
-        found.append(_thread(group, "machine-screw", stock, weight))
+        found.append(_thread(group, job, "machine-screw", stock, weight))
     for stock in job.tables.wood_screws:
         ends = printed_ends(stock.diameter_mm.value, "wood-screw", "pilot", job.limits, job.tables)
         if ends is not None and ends[0] <= group.size_mm <= ends[1] + 0.1:
-            found.append(_thread(group, "wood-screw", stock, 0.3 * place))
+            found.append(_thread(group, job, "wood-screw", stock, 0.3 * place))
     return [one for one in found if one.weight_factor > LEAST_WEIGHT]
 
 
-def _thread(group: BoreGroup, kind: HardwareKind, stock: StockSize, weight: float) -> Answer:
+def _thread(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, weight: float) -> Answer:
     """Return one screw that cuts its own thread."""
     label = stock.label if kind == "machine-screw" else f"{stock.label} wood"
     return Answer(
         name=f"{label.lower().replace('#', 'no').replace(' ', '-')}-thread",
         text=f"a{'n' if label[0] == 'M' else ''} {label} screw cuts its own thread",
         weight_factor=weight,
-        hardware=(_hardware(group, kind, stock, "pilot", f"{label} screw, own thread,"),),
+        hardware=(_hardware(group, job, kind, stock, "pilot", f"{label} screw, own thread,"),),
         left_open=_seats_open(group),
     )
 
@@ -206,20 +208,16 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
         play = group.size_mm - thick_mm  # a printed pin is as thick as it is drawn, whatever is sold
         weight = (0.15 if play < 0.06 else 0.08) * place * (5.0 if printed else 1.0)
         fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked_share else "turning"
+        hardware = _hardware(group, job, "dowel-pin", stock, fit, f"printed {printed}" if printed else f"{d:g} mm pin")
+        if printed:  # as many as are printed, whatever they go through
+            hardware = replace(hardware, printed=printed, diameter_mm=round(thick_mm, 2), count=job.part(printed).count)
         does = {"held": "is held in it", "sliding": "slides in", "turning": "turns in it"}[fit]
-        what = f"printed {printed}" if printed else f"{d:g} mm pin"
         found.append(
             Answer(
                 name=f"{d:g}mm-pin",
-                text=f"the {what} {does}" if printed else f"a pin of {d:g} mm {does}",
+                text=f"the printed {printed} {does}" if printed else f"a pin of {d:g} mm {does}",
                 weight_factor=weight,
-                hardware=(
-                    replace(
-                        _hardware(group, "dowel-pin", stock, fit, what),
-                        printed=printed,
-                        diameter_mm=round(thick_mm, 2),
-                    ),
-                ),
+                hardware=(hardware,),
                 left_open=_seats_open(group),
             )
         )

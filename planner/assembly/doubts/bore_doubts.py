@@ -11,6 +11,7 @@ from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_form import pin_mm
 from planner.assembly.doubts.slot_doubts import SlotGroup, slot_groups
 from planner.job import Edit, Job
+from planner.phrases import listed
 from planner.survey import Survey
 
 WINDOW_SHARE = 0.7
@@ -89,7 +90,7 @@ def _doubt(job: Job, group: BoreGroup | SlotGroup, answers: Sequence[Answer]) ->
     default = _written(job, answers)
     return Doubt(
         id=group.id,
-        text=f"What goes {'through' if group.through else 'into'} {_called(group)} in {', '.join(group.parts)}?",
+        text=f"What goes {'through' if group.through else 'into'} {_called(group)} in {listed(group.parts)}?",
         options=_options(answers, default),
         default=default.name,
         features=group.features,
@@ -103,7 +104,7 @@ def _called(group: BoreGroup | SlotGroup) -> str:
         return f"the {n} slots of {group.size_mm:g} mm" if n > 1 else f"the slot of {group.size_mm:g} mm"
     way = "" if group.through else "blind "
     steps = sorted({round(bore.drawn_diameter_mm, 1) for _, bore in group.seats})
-    over = f", stepped to {', '.join(f'{mm:g}' for mm in steps)} mm," if steps else ""
+    over = f", stepped to {listed(f'{mm:g}' for mm in steps)} mm," if steps else ""
     return (f"the {n} {way}bores" if n > 1 else f"the {way}bore") + f" of {group.size_mm:g} mm{over}"
 
 
@@ -118,8 +119,8 @@ def _together(job: Job, few: Sequence[Asked]) -> Doubt:
     else:
         options = _as_guessed(few, likely, whole, share)
     sizes = [f"{mm:g}" for mm in sorted({round(group.size_mm, 1) for group, _ in few})]
-    told = _and(sizes)
-    parts = ", ".join(dict.fromkeys(name for group, _ in few for name in group.parts))
+    told = listed(sizes)
+    parts = listed(dict.fromkeys(name for group, _ in few for name in group.parts))
     return Doubt(
         id="bores-others",
         text=f"Does anything go through the openings of {told} mm in {parts}?"
@@ -136,12 +137,7 @@ def _each(few: Sequence[Asked], likely: Sequence[Answer]) -> str:
     said: dict[str, list[str]] = {}
     for (group, _), one in zip(few, likely, strict=True):
         said.setdefault(one.name.replace("-", " "), []).append(f"{group.size_mm:g}")
-    return "; ".join(f"{_and(sizes)} mm: {name}" for name, sizes in said.items())
-
-
-def _and(words: Sequence[str]) -> str:
-    """Return words as a list in a sentence."""
-    return " and ".join([", ".join(words[:-1]), words[-1]] if words[1:] else words)
+    return "; ".join(f"{listed(sizes)} mm: {name}" for name, sizes in said.items())
 
 
 def _named(answers: Sequence[Answer], name: str) -> Answer:

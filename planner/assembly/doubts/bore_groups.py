@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -10,17 +11,19 @@ from statistics import median
 
 import numpy as np
 
-from planner.assembly.bore_axes import BoreAxis, axes_of
+from planner.assembly.bore_axes import BoreAxis, axes_of, runs_of
 from planner.assembly.claim import bores_near, claims_of, same_size
 from planner.assembly.doubts.bearing_answers import bearing_in
 from planner.assembly.doubts.screw_heads import head_fits
-from planner.job import Job, Limits, StockSize
+from planner.job import HardwareKind, Job, Limits, StockSize
 from planner.survey import Bore, Survey
 
 DOUBTFUL = frozenset(("kind", "diameter_mm", "fit"))
 """Keys that leave open what goes through a bore."""
 LEVER_SHARE, LEVER_MM = 0.6, 0.2
 """A lever fills this share of its fork, and is hardly wider than it; common practice, no source."""
+SPACER_MM = 5.0
+"""A washer, or a thin spacer, may keep the parts on a screw this far apart; common practice, no source."""
 DRAWN_MM = 0.02
 """Single precision and facets move a drawn diameter by less."""
 Member = tuple[str, Bore]
@@ -72,6 +75,17 @@ class BoreGroup:
     def features(self) -> tuple[tuple[str, str], ...]:
         """Part and bore of all of them, steps too."""
         return tuple((name, bore.id) for name, bore in (*self.members, *self.seats))
+
+    def pieces_n(self, copies: Mapping[str, int], kind: HardwareKind) -> int:
+        """Return how many pins, or screws, go through them: one through bores that follow each other on one axis.
+
+        A pin reaches through any room between two; a screw only where a lever, or no more than a spacer, fills it.
+        What sits in blind bores sits in one each.
+        """
+        if not self.through:
+            return sum(copies[name] for name, _ in self.members)
+        runs = runs_of(self.members, math.inf if self.lever or kind == "dowel-pin" else SPACER_MM)
+        return sum(max(copies[name] for name, _ in run) for run in runs)
 
     @property
     def depth_mm(self) -> float:

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_form import Role, role_of
 from planner.job import Duty, Edit, Job, Part
+from planner.phrases import listed
 from planner.survey import Survey
 
 CLAUSES: Mapping[Duty, tuple[str, str]] = {
@@ -51,7 +52,7 @@ def _together(few: Sequence[tuple[Part, Role]]) -> Doubt:
     """Return one doubt about parts of several kinds: whether each is what its name and form say."""
     likely = {part.name: part.duty or role.duty for part, role in few}
     share = sum(role.shares[role.duty] for _, role in few) / len(few)
-    told = ", ".join(f"{name}: {duty}" for name, duty in likely.items())
+    told = listed(f"{name}: {duty}" for name, duty in likely.items())
     as_guessed = tuple(Edit(table="part", name=name, put={"duty": duty}) for name, duty in likely.items())
     loaded = tuple(Edit(table="part", name=name, put={"duty": "load"}) for name in likely)
     clause = f"{_and(tuple(likely))} do what their names and forms say"
@@ -69,7 +70,7 @@ def _together(few: Sequence[tuple[Part, Role]]) -> Doubt:
 
 def _and(names: Sequence[str]) -> str:
     """Return who is spoken of: names, or how many where they are many."""
-    return " and ".join(names) if len(names) <= NAMED_MOST else f"the {len(names)} other parts"
+    return listed(names) if len(names) <= NAMED_MOST else f"the {len(names)} other parts"
 
 
 def _doubt(kind: str, members: Sequence[tuple[Part, Role]]) -> Doubt:
@@ -81,8 +82,8 @@ def _doubt(kind: str, members: Sequence[tuple[Part, Role]]) -> Doubt:
     default = parts[0].duty or members[0][1].duty
     offered = [duty for duty in CLAUSES if shares[duty] >= LEAST_SHARE or duty == default]
     offered.sort(key=lambda duty: (duty != default, -shares[duty]))
-    names = ", ".join(part.name for part in parts)
-    subject = " and ".join(part.name for part in parts) if len(parts) <= NAMED_MOST else f"the {CALLED[kind]}"
+    names = listed(part.name for part in parts)
+    subject = listed(part.name for part in parts) if len(parts) <= NAMED_MOST else f"the {CALLED[kind]}"
     return Doubt(
         id=f"duty-{kind}",
         text=f"What does {names} do?" if len(parts) == 1 else f"What do these do: {names}?",

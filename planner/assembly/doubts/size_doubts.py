@@ -53,7 +53,7 @@ def governing_doubt(job: Job) -> Doubt | None:
         return None
     return Doubt(
         id="size-governs",
-        text="Which measure governs the size? Bodies differ in proportion, and padding makes up for the others.",
+        text="Which measure governs the size? Bodies differ in proportion; padding makes up for the other measures.",
         options=tuple(
             Option(
                 name=name,
@@ -84,7 +84,7 @@ def _gap_doubt(gap: Gap) -> Doubt:
             Option(name="as-written", text=f"it is {gap.drawn_mm:g} mm", edits=(written,), share=0.5),
             Option(
                 name="as-the-meshes-lie",
-                text="it is what the meshes show, which are drawn in place",
+                text="it is as the meshes show, which are drawn in place",
                 edits=(Edit(table="gap", name=name, without=("drawn_mm",)),),
                 share=0.5,
             ),

@@ -103,9 +103,9 @@ def _said(
     out.emit(
         check_json(replace(checked, findings=remedies.shown(checked.findings)), reach, ready.sizing.measures, remedies)
     )
-    checked = replace(checked, findings=remedies.shown(checked.findings, numbered=True))
+    checked = replace(checked, findings=remedies.shown(checked.findings, numbered=True, brief=not (everything or part)))
     if do:
-        out.console.print(f"wrote {path} with {named_remedies(do)}; it is judged anew:", markup=False)
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is judged again:", markup=False)
     nearest = nearest_percent(reach.passes, checked.scale_percent)
     helps = not checked.verdict.passes and nearest is not None and nearest != checked.scale_percent
     lines = (

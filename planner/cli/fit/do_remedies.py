@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.errors import CommandError
 from planner.job import Edit, Job, write_edits
+from planner.phrases import listed
 from planner.remedy import Remedies
 
 
@@ -49,7 +50,7 @@ def named_remedies(numbers: Sequence[int]) -> str:
     'remedies 3, 1'
     """
     told = list(dict.fromkeys(numbers))
-    return f"remed{'y' if len(told) == 1 else 'ies'} {', '.join(map(str, told))}"
+    return f"remed{'y' if len(told) == 1 else 'ies'} {listed(map(str, told))}"
 
 
 def _of_options(replaced: Replaced) -> list[Edit]:

@@ -12,6 +12,8 @@ from planner.cli.options import JsonOption, QuietOption
 NameArgument = Annotated[
     str, typer.Argument(metavar="[NAME]", help="A rule such as bore.tight, or the start of names such as bore.")
 ]
+NOTHING = "nothing: "
+"""Before what a rule finds that compares no numbers."""
 
 
 def rules(name: NameArgument = "", json: JsonOption = "", quiet: QuietOption = False) -> None:
@@ -32,7 +34,7 @@ def rules(name: NameArgument = "", json: JsonOption = "", quiet: QuietOption = F
     for row in rows:
         table = Table.grid(padding=(0, 1))
         for head, text in (
-            ("compares", row.compares),
+            ("finds" if row.compares.startswith(NOTHING) else "compares", row.compares.removeprefix(NOTHING)),
             ("limit", row.limit),
             ("source", row.source),
             ("remedy", row.remedy),

@@ -71,4 +71,4 @@ def _choice(doubt: Doubt, read: Callable[[], str], say: Callable[..., None]) -> 
             return None, False
         if word.isdecimal() and 1 <= int(word) <= len(names):
             return names[int(word) - 1], False
-        say(f"   give a number from 1 to {len(names)}, {OPEN}, or press Enter for what is likeliest", markup=False)
+        say(f"   give a number from 1 to {len(names)}, {OPEN}, or press Enter for the likeliest", markup=False)

@@ -26,10 +26,11 @@ def strength(
 ) -> None:
     """Show where each loaded part is weakest at size, and the share of its strength that the load takes there.
 
-    The load is that of `[use] load_n`, at the tip or at `[[part]] load_at_mm`; elsewhere a part's joints suggest it.
-    Parts are cut across the ways of their loads, with skin and infill apart and the layers of the chosen pose. Cuts do
-    not see notches: `--elements` solves the same loads by finite elements, which do; what they say is kept, and `check`
-    uses it. It is a screening: no figure is a load that is allowed.
+    The load is that of `[use] load_n`, at the tip or at `[[part]] load_at_mm` along `load_dir`. Where nobody stated
+    these, it is put at the places, and in the ways, that are worst for the part. Parts are cut across the ways of their
+    loads, with skin and infill apart and the layers of the chosen pose. Cuts do not see notches: `--elements` solves
+    by finite elements, which do; what they say is kept, and `check` uses it. It is a screening: no figure is a load to
+    count on.
 
     Examples: `fitwright strength job.toml`, `fitwright strength job.toml --load 100`,
     `fitwright strength job.toml --part jaw --elements --json -`
@@ -38,7 +39,7 @@ def strength(
     from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
     from planner.plan import prepare, strengths
     from planner.scale import Scale
-    from planner.strength import load_of
+    from planner.strength import lasting_of, load_of, weakest_material
 
     if load is not None and load <= 0.0:
         raise typer.BadParameter("a load is more than 0 N", param_hint="--load")
@@ -52,8 +53,10 @@ def strength(
         scaled = Scale(ready.sizing.percent)
         solve = {one.name for one in stated.parts if part in ("", one.name)} if elements else set()
         found = [one for one in strengths(ready, scaled.factor, solve) if part in ("", one[0].part)]
-    out.emit(strength_json(scaled.percent, load_of(asked), found))
+    material = weakest_material(ready.job)
+    lasting = lasting_of(ready.job, material) if material else ()
+    out.emit(strength_json(scaled.percent, load_of(asked), found, lasting))
     title = f"{ready.job.name} at {scaled.percent:.4g} %: where it is weakest"
     hardest = pull_words(asked.use.pull_n, asked.limits.cord_share.value) if ready.movement else ""
-    show_lines(out.console, strength_lines(title, load_of(asked), found, hardest))
+    show_lines(out.console, strength_lines(title, load_of(asked), found, hardest, lasting))
     raise typer.Exit(0 if all(finding.verdict.passes for _, finding in found) else 1)

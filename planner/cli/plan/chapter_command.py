@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from planner.cli.options import JsonOption, PaperChoice, PaperOption, QuietOption
+
+if TYPE_CHECKING:
+    from planner.cli.ledger.chapter_state import ChapterState
+    from planner.job import Job
 
 
 def chapter(
@@ -16,6 +20,9 @@ def chapter(
     out_dir: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for all results.")] = Path(
         "chapter"
     ),
+    ledger: Annotated[
+        str, typer.Option("--ledger", metavar="FILE|URL", help="Plan from a ledger; left out: the one of chapter.toml.")
+    ] = "",
     paper: PaperOption = PaperChoice.a4,
     json: JsonOption = "",
     quiet: QuietOption = False,
@@ -23,15 +30,35 @@ def chapter(
     """Plan all jobs of a chapter on one calendar, and total them by recipient, printer, spool and print log.
 
     The plans are the same as those of `fitwright plan`; print logs are read from the folders of the jobs.
-    Examples: `fitwright chapter jobs`, `fitwright chapter r07/job.toml r11/job.toml -o chapter`
+    With a ledger the plan starts from what it knows: what is printed is not planned again, nothing lies in the past,
+    the spools are its own, and every plate has an id for life.
+    A job that cannot be read is a hold, and the others are planned.
+    Examples: `fitwright chapter jobs`, `fitwright chapter jobs --ledger ledger.db`,
+    `fitwright chapter r07/job.toml r11/job.toml -o chapter`
     """
     from planner.cli.load import named
     from planner.cli.plan.several import plan_together
     from planner.output import Out
 
     out = Out(json_path=json, quiet=quiet)
-    loaded = [named(path, several=True) for path in job_files(jobs)]
-    raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out).passes else 1)
+
+    def read(path: Path) -> Job:
+        return named(path, several=True)
+
+    state = state_of(ledger, jobs)
+    verdict = plan_together(job_files(jobs), read, out_dir, paper.value, out, state=state)
+    raise typer.Exit(0 if verdict.passes else 1)
+
+
+def state_of(ledger: str, jobs: Sequence[Path]) -> ChapterState | None:
+    """Return the ledger that is named, or that a chapter's file in one of the folders names; None where none is."""
+    from planner.cli.ledger.chapter_state import ChapterState
+    from planner.cli.ledger.place import CHAPTER, moment_of
+    from planner.ledger import ledger_beside, opened
+
+    files = [folder / CHAPTER for folder in jobs if (folder / CHAPTER).is_file()]
+    where = ledger or next((named for path in files if (named := ledger_beside(path))), "")
+    return ChapterState(engine=opened(where), now=moment_of("")) if where else None
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:

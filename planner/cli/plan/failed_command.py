@@ -10,6 +10,7 @@ from rich.console import Console
 from planner.calibrate import append_print, lost_pieces
 from planner.errors import CommandError, ProfileError
 from planner.job import Job
+from planner.phrases import listed
 from planner.plan import AfterFailure, Failure, Plan, after_failure
 
 TIME = re.compile(r"(?:(?P<h>\d+(?:\.\d+)?)\s*h)?\s*(?:(?P<min>\d+)\s*(?:min|m)?)?")
@@ -78,12 +79,15 @@ def show_failed(console: Console, after: AfterFailure, failure: Failure, log: Pa
             markup=False,
         )
     if after.whole:
-        whole = ", ".join(f"{part} x {n}" for part, n in after.whole.items())
+        whole = listed(f"{part} x {n}" for part, n in after.whole.items())
         console.print(f" - finished before the failure, so kept: {whole} (printed one after another)", markup=False)
-    again = ", ".join(f"{part} x {n}" for part, n in after.again.items()) or "nothing"
+    again = listed(f"{part} x {n}" for part, n in after.again.items()) if after.again else "nothing"
     console.print(f" - to print again: {again}", markup=False)
     if after.done:
-        console.print(f" - counted as done: plate {', '.join(map(str, after.done))}", markup=False)
+        console.print(
+            f" - counted as done: {listed(f'plate {n}' for n in after.done)}",
+            markup=False,
+        )
     console.print(f" - added to {log}, which fitwright calibrate --log reads\n", markup=False, soft_wrap=True)
 
 

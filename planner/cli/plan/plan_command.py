@@ -22,6 +22,7 @@ from planner.cli.options import (
 )
 
 if TYPE_CHECKING:
+    from planner.job import Job
     from planner.plan import Failure
 
 
@@ -75,18 +76,19 @@ def plan(
     from planner.cli.load import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan.several import kept_form, plan_together
-    from planner.output import Out, plan_json, show_plan, write_papers, write_plan
+    from planner.output import Out, plan_json, show_plan, write_whole_plan
     from planner.plan import make_plan, prepare
 
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     _remedies_alone(do, into, failed=failure is not None, jobs_n=len(jobs))
-    loaded = [
-        named(job, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit) for job in jobs
-    ]
-    if len(loaded) > 1:
-        raise typer.Exit(0 if plan_together(loaded, out_dir, paper.value, out, risk=risk).passes else 1)
-    job, phrase = loaded[0], {}
+
+    def read(path: Path) -> Job:
+        return named(path, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit)
+
+    if len(jobs) > 1:
+        raise typer.Exit(0 if plan_together(jobs, read, out_dir, paper.value, out, risk=risk).passes else 1)
+    job, phrase = read(jobs[0]), {}
     with out.progress() as progress:
         made = make_plan(prepare(job, date.today(), progress), progress)
         if do:
@@ -97,12 +99,11 @@ def plan(
             after = worked_out(made, failure, log_path(job, log))
             made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
         progress("writing", 0.9)
-        papers = write_papers(made, out_dir, paper.value)
-        report = write_plan(made, out_dir)
+        report, papers = write_whole_plan(made, out_dir, paper.value)
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
     if do:
-        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned anew:", markup=False)
+        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned again:", markup=False)
     out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)

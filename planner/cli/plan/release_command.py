@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from planner.cli.options import JsonOption, MaterialOption, PaperChoice, PrinterOption, QuietOption, ScaleOption
+from planner.phrases import listed
 
 
 def release(
@@ -89,6 +90,6 @@ def found_record(job: Path) -> Path:
     found = [path for place in places if (path := place / "bench" / RECORD).is_file()]
     if found:
         return found[0]
-    looked = " or ".join(str(place / "bench") for place in dict.fromkeys(places))
+    looked = listed((str(place / "bench") for place in dict.fromkeys(places)), "or")
     todo = "name the record with --record, or plan first: fitwright plan JOB -o plan"
     raise CommandError(where=str(job), wrong=f"there is no {RECORD} in {looked}", todo=todo)

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+import sys
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from planner.cli.ledger.chapter_state import ChapterState
     from planner.finding import Verdict
     from planner.job import Job
     from planner.output import Out, PaperName, Written
+    from planner.plan import Plan
 
 
 def folder_names(names: Sequence[str]) -> tuple[str, ...]:
@@ -31,34 +34,74 @@ def folder_names(names: Sequence[str]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def plan_together(jobs: Sequence[Job], out_dir: Path, paper: PaperName, out: Out, *, risk: bool = False) -> Verdict:
-    """Plan jobs on one calendar, write each into a folder of its own, and return the chapter's verdict."""
-    from planner.finding import Verdict
-    from planner.output import chapter_json, show_chapter, show_risk, write_papers, write_plan, write_text
-    from planner.plan import make_plan, on_one_calendar, prepare
+def plan_together(
+    paths: Sequence[Path],
+    read: Callable[[Path], Job],
+    out_dir: Path,
+    paper: PaperName,
+    out: Out,
+    *,
+    risk: bool = False,
+    state: ChapterState | None = None,
+) -> Verdict:
+    """Plan jobs on one calendar, write each into a folder of its own, and return the chapter's verdict.
 
-    plans = {}
-    for name, job in zip(folder_names([job.name for job in jobs]), jobs, strict=True):
-        with out.progress() as progress:
-            plans[name] = make_plan(prepare(job, date.today(), progress), progress)
+    A job whose file or meshes cannot be read is a hold with its sentence, and the others are planned. With a ledger
+    they are planned from its state, and it keeps their plates.
+
+    Raises
+    ------
+    FitwrightError
+        Where no job can be read: what is wrong with the first.
+    """
+    from planner.finding import Verdict
+    from planner.output import chapter_json, show_chapter, show_risk, write_text, write_whole_plan
+    from planner.plan import on_one_calendar
+
+    made, unread = _each(paths, read, out, state)
+    plans = dict(zip(folder_names([plan.job.name for plan in made]), made, strict=True))
     papers = {}
     with out.progress() as progress:
         progress("one calendar for all", 0.8)
         chapter = on_one_calendar(plans)
-        for step, (name, made) in enumerate(chapter.plans.items()):
+        for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
-            papers[name] = write_papers(made, out_dir / name, paper)
-            write_plan(made, out_dir / name)
-    sums = chapter_json(chapter.plans, chapter.note)
+            _, papers[name] = write_whole_plan(one, out_dir / name, paper)
+    ids = state.kept(chapter.plans) if state else {}
+    sums = chapter_json(chapter.plans, chapter.note, unread, ids)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     out.emit(sums)
     show_chapter(out.console, sums, out_dir, chapter.plans)
-    for name, made in chapter.plans.items() if risk else ():
+    for name, one in chapter.plans.items() if risk else ():
         out.console.print(f"\n{name}", markup=False)
-        show_risk(out.console, made)
+        show_risk(out.console, one)
     for name, written in papers.items():
         kept_form(out, written, f"{name}: ")
+    for path, why in unread.items():
+        print(f"fitwright: {path} is not planned: {' '.join(why.split())}", file=sys.stderr)
     return Verdict(str(sums["verdict"]))
+
+
+def _each(
+    paths: Sequence[Path], read: Callable[[Path], Job], out: Out, state: ChapterState | None
+) -> tuple[list[Plan], dict[str, str]]:
+    """Return the plans of all jobs that can be read, of what is left to print, and what is wrong with the others."""
+    from planner.errors import FitwrightError
+    from planner.plan import make_plan, prepare
+
+    made: list[Plan] = []
+    problems: dict[str, FitwrightError] = {}
+    for path in paths:
+        try:
+            job = state.job_now(read(path)) if state else read(path)
+            with out.progress() as progress:
+                plan = make_plan(prepare(job, date.today(), progress), progress)
+            made.append(state.left(plan) if state else plan)
+        except FitwrightError as problem:
+            problems[str(path)] = problem
+    if not made:
+        raise next(iter(problems.values()))
+    return made, {path: str(problem) for path, problem in problems.items()}
 
 
 def kept_form(out: Out, written: Written, whose: str = "") -> None:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from planner.gcode.copies.differences import Difference, Stack
 from planner.gcode.copies.layer_areas import LayerAreas, layer_areas, want_of
-from planner.gcode.copies.original import Original
+from planner.gcode.copies.part_as_planned import Original
 from planner.gcode.copies.piece import Piece, part_heights_mm
 from planner.gcode.copies.pose_fit import Fit, fitted
 from planner.gcode.matching.match import Pose
@@ -46,7 +46,6 @@ class CopyReport:
     """Filament over what beads of the planned width along the same lines take."""
     windows: tuple[Window, ...]
     layers_n: int
-    mismatch_share: float
     least_top_mm: float
     """The part's top, or where it gets too narrow for two lines below that."""
 
@@ -99,11 +98,11 @@ def compared(
     piece: Piece, original: Original, poses: tuple[Pose, ...], settings: Settings, limits: Limits
 ) -> CopyReport:
     """Compare a copy with its part in the best of some poses; differences under their limits are none."""
-    fit, mismatch = best_fit(piece, original, poses, settings)
+    fit, _ = best_fit(piece, original, poses, settings)
     solid_fed, line_fed = _solid_fed(piece, original, fit, settings)
     if abs((solid_fed or line_fed) - 1.0) > ODD_FEED < abs(line_fed - 1.0):
         piece = replace(piece, feed_share=line_fed)
-        fit, mismatch = best_fit(piece, original, poses, settings)
+        fit, _ = best_fit(piece, original, poses, settings)
     raster = original.raster(fit.pose)
     over, left_open = Stack(raster), Stack(raster)
     rows: list[LayerAreas] = []
@@ -135,7 +134,6 @@ def compared(
         motion_fed_share=sum(r.laid_mm3 for r in rows) / max(sum(r.motion_mm3 for r in rows), 1e-9),
         windows=_windows(piece, rows),
         layers_n=len(rows),
-        mismatch_share=mismatch,
         least_top_mm=_broad_top_mm(original, settings),
     )
 

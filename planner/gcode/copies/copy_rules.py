@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding
-from planner.gcode.compared import FROM_MOTION, compared_finding
+from planner.gcode.compared import motion_finding
 from planner.gcode.copies.differences import Difference
 from planner.gcode.copies.size_rules import Copy, height_finding, size_finding
 from planner.job import Limits, Settings
@@ -69,7 +69,7 @@ def _air(copy: Copy, first_mm: float, most_mm: float) -> Finding | None:
     """Say that a copy begins in mid-air."""
     if copy.report is None or copy.report.bottom_mm <= most_mm:
         return None
-    return compared_finding(
+    return motion_finding(
         "program.air",
         wrong=True,
         part=copy.part,
@@ -78,7 +78,6 @@ def _air(copy: Copy, first_mm: float, most_mm: float) -> Finding | None:
         unit="mm",
         why=f"{copy.part} begins in mid-air: its lowest lines lie at {copy.report.bottom_mm:.2f} mm",
         remedy="stand the part on the bed and make the program again",
-        source=FROM_MOTION,
     )
 
 
@@ -88,7 +87,7 @@ def _gaps(copy: Copy) -> Finding | None:
         return None
     low, high = copy.report.gaps_mm[0]
     more = f", and in {len(copy.report.gaps_mm) - 1} more places" if len(copy.report.gaps_mm) > 1 else ""
-    return compared_finding(
+    return motion_finding(
         "program.gap",
         wrong=True,
         part=copy.part,
@@ -97,7 +96,6 @@ def _gaps(copy: Copy) -> Finding | None:
         unit="mm",
         why=f"{copy.part}: nothing is laid between {low:.2f} and {high:.2f} mm{more}: layers are missing",
         remedy="make the program again from the plate's file",
-        source=FROM_MOTION,
     )
 
 
@@ -136,7 +134,7 @@ def _differs(copy: Copy, places: Sequence[Difference], rule: str, how: str, come
     """Say where a copy differs from its part, the largest place first; None where it does not."""
     if not places:
         return None
-    return compared_finding(
+    return motion_finding(
         rule,
         wrong=True,
         part=copy.part,
@@ -145,7 +143,6 @@ def _differs(copy: Copy, places: Sequence[Difference], rule: str, how: str, come
         unit="mm3",
         why=f"{copy.part} {how}, in {len(places)} places, the most: {_place(places[0])}",
         remedy=f"load the plate's file again; {comes_from}",
-        source=FROM_MOTION,
     )
 
 
@@ -174,7 +171,7 @@ def _feed(copy: Copy, limits: FedLimits) -> Finding | None:
             f"its layers from {far.low_mm:.2f} to {far.high_mm:.2f} mm",
         )
     fed = _beyond(line, limits.line)
-    return compared_finding(
+    return motion_finding(
         "program.fed" if fed else "program.fill",
         wrong=True,
         part=copy.part,
@@ -186,7 +183,6 @@ def _feed(copy: Copy, limits: FedLimits) -> Finding | None:
             + (f"lines get {100 * line:.0f} % of what their width needs" if fed else "lines are missing or too many")
         ),
         remedy="set filament diameter and flow to 100 %" if fed else "set fill and contours as planned",
-        source=FROM_MOTION,
     )
 
 
@@ -201,7 +197,7 @@ def _fed_well(copies: Sequence[Copy], limits: FedLimits) -> list[Finding]:
     if shares:
         said = f"solid layers get {100 * sum(shares) / len(shares):.0f} % of the filament that fills them; {said}"
     return [
-        compared_finding(
+        motion_finding(
             "program.fed",
             wrong=False,
             measured=100.0 * line,
@@ -209,6 +205,5 @@ def _fed_well(copies: Sequence[Copy], limits: FedLimits) -> list[Finding]:
             unit="%",
             why=said,
             caution="Lines are not as wide as planned." if _beyond(line, limits.line) else "",
-            source=FROM_MOTION,
         )
     ]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.linalg import polar
 
 from planner.gcode.copies.fine_raster import FineRaster
 from planner.gcode.copies.outline_points import outline_at
@@ -63,29 +64,15 @@ def fitted(piece: Piece, sections: Sections, pose: Pose) -> Fit:
         seen = edges.points_mm + edges.ends_mm[:, None] * edges.normals
         change, shift = _solved(seen, edges, rigid=number < 2)
         if number < 2:
-            change = _rotation_of(change)
+            change = polar(change)[0]
         near = replace(near, matrix=change @ near.matrix, offset_mm=change @ near.offset_mm + shift)
-    stretch = _stretch_of(np.asarray(np.linalg.inv(near.matrix), dtype=np.float64))
+    stretch = polar(np.linalg.inv(near.matrix))[1]  # what comes before the rotation
     return Fit(pose=near, x_share=float(stretch[0, 0]), y_share=float(stretch[1, 1]), edges_n=count)
 
 
 def _size(pose: Pose) -> float:
     """Return the size of a piece over its part's, from above."""
     return 1.0 / float(np.sqrt(abs(np.linalg.det(pose.matrix))))
-
-
-def _rotation_of(matrix: Floats) -> Floats:
-    """Return the rotation nearest to a matrix (polar decomposition)."""
-    u, _, v = np.linalg.svd(matrix)
-    rotation: Floats = u @ v
-    return rotation
-
-
-def _stretch_of(matrix: Floats) -> Floats:
-    """Return the stretch (2, 2) that comes before the rotation in a matrix (polar decomposition)."""
-    _, s, v = np.linalg.svd(matrix)
-    stretch: Floats = v.T @ np.diag(s) @ v
-    return stretch
 
 
 def _layers(piece: Piece, sections: Sections, pose: Pose) -> list[int]:

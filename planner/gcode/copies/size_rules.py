@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding
-from planner.gcode.compared import FROM_MOTION, compared_finding
+from planner.gcode.compared import motion_finding
 from planner.gcode.copies.copy_compare import CopyReport
 from planner.gcode.matching.match import Match
 from planner.job import Limits
@@ -82,7 +82,7 @@ def size_finding(copy: Copy, layer_mm: float, limits: Limits) -> Finding | None:
     unit = next((mistake for value, mistake in UNITS if abs(factor / value - 1.0) < UNIT_SLACK), "")
     if unit or _even(copy, layer_mm, limits):
         said = f"{copy.part} prints at {100 * factor:.1f} % of the planned size" + (f" ({unit})" if unit else "")
-        return compared_finding(
+        return motion_finding(
             "program.unit" if unit else "program.scale",
             wrong=True,
             part=copy.part,
@@ -91,11 +91,10 @@ def size_finding(copy: Copy, layer_mm: float, limits: Limits) -> Finding | None:
             unit="%",
             why=said,
             remedy="the parts are written at size: load them without scaling, in mm",
-            source=FROM_MOTION,
         )
     worse = max(x, y, key=lambda value: abs(value - 1.0))
     upward = copy.tall_mm / copy.solid.size_mm[2]
-    return compared_finding(
+    return motion_finding(
         "program.stretch",
         wrong=True,
         part=copy.part,
@@ -107,7 +106,6 @@ def size_finding(copy: Copy, layer_mm: float, limits: Limits) -> Finding | None:
             f"{100 * upward:.1f} % in height"
         ),
         remedy="the parts are written at size: load them without scaling",
-        source=FROM_MOTION,
     )
 
 
@@ -119,7 +117,7 @@ def height_finding(copy: Copy, layer_mm: float, limits: Limits) -> Finding | Non
     high_enough = least <= copy.tall_mm <= planned + over * layer_mm
     if high_enough or (_off(copy, limits) and _even(copy, layer_mm, limits)):
         return None
-    return compared_finding(
+    return motion_finding(
         "program.height",
         wrong=True,
         part=copy.part,
@@ -131,5 +129,4 @@ def height_finding(copy: Copy, layer_mm: float, limits: Limits) -> Finding | Non
             f"({100 * copy.tall_mm / planned:.0f} %)"
         ),
         remedy="make the program again from the plate's file, whole and unscaled",
-        source=FROM_MOTION,
     )

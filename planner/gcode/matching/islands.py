@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from planner.gcode.matching.laid import CELL_MM, SLAB_MM, Laid
+from planner.gcode.matching.line_raster import CELL_MM, SLAB_MM, Laid
 
 Floats = NDArray[np.float64]
 Cells = NDArray[np.bool_]

@@ -11,8 +11,8 @@ from scipy.optimize import linear_sum_assignment
 
 from planner.gcode.expected import ExpectedPart
 from planner.gcode.matching.islands import Island, closed
-from planner.gcode.matching.laid import CELL_MM, Laid
 from planner.gcode.matching.likeness import turns_of
+from planner.gcode.matching.line_raster import CELL_MM, Laid
 from planner.gcode.matching.part_shape import PartShape, long_of, part_shape, shadow_long, shadow_of
 from planner.mesh import Solid
 

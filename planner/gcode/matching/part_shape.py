@@ -11,7 +11,7 @@ import shapely.affinity
 from numpy.typing import NDArray
 
 from planner.gcode.matching.islands import closing_mm
-from planner.gcode.matching.laid import CELL_MM
+from planner.gcode.matching.line_raster import CELL_MM
 from planner.layers import Section, shape_of
 from planner.mesh import Solid
 

@@ -40,4 +40,5 @@ def turn_rad(first, last, left, more):  # type: ignore[no-untyped-def] # noqa: A
 def chords_n(radius, turn):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN201
     """Return how many chords leave an arc by no more than ``ARC_MM``."""
     step = 2.0 * np.arccos(max(1.0 - ARC_MM / radius, 0.7))
+    step = max(step, abs(turn) / CHORDS_MOST, 1e-12)  # a radius of light years has a step of 0
     return min(max(int(np.ceil(abs(turn) / step)), 1), CHORDS_MOST)

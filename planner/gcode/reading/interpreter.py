@@ -234,7 +234,7 @@ def _m_word(w, state, m_words):  # type: ignore[no-untyped-def] # noqa: ANN001, 
         state[S_FAN] = min(_given(s, 255.0) / 255.0, 1.0) if does == M_FAN else 0.0
     elif does == M_VOLUME:
         d = _given(w[LETTER_D], 0.0) * state[UNIT]
-        state[E_PER_MM] = 1.0 if d <= 0.0 or s == 0.0 else np.pi * d * d / 4.0
+        state[E_PER_MM] = 1.0 if d <= 1e-3 or s == 0.0 else np.pi * d * d / 4.0
     elif does == M_ACC:
         asked = _given(w[LETTER_P], _given(s, 0.0))
         state[S_ACC] = asked if asked > 0.0 else state[S_ACC]

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from copy import deepcopy
 from dataclasses import dataclass, fields, is_dataclass, replace
-from pathlib import Path
 from typing import Any, cast
 
 from planner.errors import JobError
-from planner.job.file.edits import Edit, change, source_text, with_meshes
-from planner.job.file.job_file import job_of_table
-from planner.job.file.table import Table, toml_table
+from planner.job.file.edits import Edit, change, read_tables, source_text, with_meshes
+from planner.job.file.toml_file import toml_table
 from planner.job.job import Job
 
 MEASURED_ANEW = frozenset(("mesh", "mesh_unit", "scale_percent", "sha256"))
@@ -55,20 +53,15 @@ def changes_of(job: Job, answers: Sequence[Sequence[Edit]]) -> tuple[Changes, ..
         return tuple(Changes(pairs=()) for _ in answers)
     text, base = source_text(job)
     document = toml_table(text, job.path.name, JobError).raw
-    before = _read(document, job.path, base)
+    before = read_tables(document, job.path, base)
     found = []
     for edits in answers:
         tables = deepcopy(document)
         change(tables, with_meshes(job, edits, document, base))
-        after = _read(tables, job.path, base) if edits else before
+        after = read_tables(tables, job.path, base) if edits else before
         found_pairs = [(f.name, getattr(before, f.name), getattr(after, f.name)) for f in fields(Job)]
         found.append(Changes(pairs=tuple(pair for pair in found_pairs if pair[1] != pair[2])))
     return tuple(found)
-
-
-def _read(document: Mapping[str, object], path: Path, base: Path) -> Job:
-    """Return the job that a file's tables say."""
-    return job_of_table(Table(document, path.name, JobError), path, base)
 
 
 def _called(entry: object) -> object:

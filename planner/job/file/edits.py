@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 import tomllib
 from collections.abc import Iterable, Mapping, MutableMapping, Sequence
+from copy import deepcopy
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 from typing import Any, cast
@@ -19,7 +20,8 @@ from tomlkit.items import Table as TableItem
 
 from planner.errors import JobError
 from planner.job.file.job_file import PRINTER, job_of_table
-from planner.job.file.table import Table, toml_table
+from planner.job.file.table import Table
+from planner.job.file.toml_file import toml_table
 from planner.job.job import Job
 from planner.job.start.write_job import job_text
 
@@ -98,10 +100,11 @@ def with_edits(job: Job, edits: Sequence[Edit]) -> Job:
     JobError, ProfileError
         Where the edited file would not load.
     """
-    (text, base), name = source_text(job), job.path.name
-    tables = tomllib.loads(text)
-    change(tables, with_meshes(job, edits, tables, base))  # plain tables: to keep comments takes ten times as long
-    before, after = read_text(text, job.path, base), job_of_table(Table(_plain(tables), name), job.path, base)
+    text, base = source_text(job)
+    document = toml_table(text, job.path.name, JobError).raw
+    before, tables = read_tables(document, job.path, base), deepcopy(document)
+    change(tables, with_meshes(job, edits, document, base))
+    after = read_tables(tables, job.path, base)
     changed = {f.name: getattr(after, f.name) for f in fields(Job) if getattr(after, f.name) != getattr(before, f.name)}
     return replace(job, **changed)
 
@@ -146,6 +149,11 @@ def read_text(text: str, path: Path, base: Path) -> Job:
     return job_of_table(toml_table(text, path.name, JobError), path, base)
 
 
+def read_tables(document: Mapping[str, Any], path: Path, base: Path) -> Job:
+    """Return the job that a file's tables say."""
+    return job_of_table(Table(document, path.name, JobError), path, base)
+
+
 def _called(entry: Mapping[str, object]) -> str:
     """Return what an entry of a list is called by an edit."""
     if "between" in entry:
@@ -178,7 +186,7 @@ def _table(document: MutableMapping[str, Any], edit: Edit) -> MutableMapping[str
 def _change(table: MutableMapping[str, Any], edit: Edit, note: str) -> None:
     """Put and take out keys, and strike them from what was guessed."""
     for key, value in edit.put.items():
-        table[key] = value
+        table[key] = list(value) if isinstance(value, tuple) else value
         item = table[key]
         if isinstance(item, Item) and not isinstance(item, TableItem):
             item.trivia.comment, item.trivia.comment_ws = (f"# {note}", " ") if note else ("", "")

@@ -12,6 +12,7 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
 from planner.job.job import Gap, LeftOpen
 from planner.job.stated_movement import Equaliser
+from planner.phrases import listed
 
 HARDWARE_KINDS: tuple[HardwareKind, ...] = get_args(HardwareKind)
 SCREWS = ("machine-screw", "wood-screw")
@@ -61,7 +62,7 @@ def _kept_to_its_kind(table: Table, hardware: Hardware) -> None:
         "path_mm": ("belt",),
     }.items():
         if getattr(hardware, key) is not None and hardware.kind not in kinds:
-            table.refuse(key, f"a {hardware.kind} has none", f"leave it out, or check kind: {' or '.join(kinds)}")
+            table.refuse(key, f"a {hardware.kind} has none", f"leave it out, or check kind: {listed(kinds, 'or')}")
     if hardware.kind == "bearing" and hardware.size_mm is None:
         table.refuse("size_mm", "a bearing's outside is not stated", "write size_mm = 22.0, its outside diameter")
 

@@ -22,7 +22,8 @@ from planner.job.file.hardware_tables import (
 from planner.job.file.movement_tables import read_drive, read_joints, read_part_places, read_points
 from planner.job.file.part_tables import implied_part, read_part
 from planner.job.file.size_table import read_size
-from planner.job.file.table import Table, read_toml, unique
+from planner.job.file.table import Table, unique
+from planner.job.file.toml_file import read_toml
 from planner.job.file.use_table import read_overrides, read_use
 from planner.job.file.work_tables import read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
@@ -159,6 +160,7 @@ def _spool(table: Table) -> Spool:
         colour=table.text("colour", "any"),
         left_g=table.number_or_none("left_g", high=1e6),
         price_per_kg=table.number_or_none("price_per_kg", high=1e5),
+        id=table.text("id", ""),
     )
     table.done()
     return spool

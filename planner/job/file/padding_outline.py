@@ -10,7 +10,7 @@ import shapely
 import svgelements
 
 from planner.errors import JobError
-from planner.job.file.table import BYTES_MOST
+from planner.job.file.toml_file import BYTES_MOST
 
 Rings = tuple[tuple[tuple[float, float], ...], ...]
 PX_PER_INCH = 96.0

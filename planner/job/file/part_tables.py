@@ -41,7 +41,9 @@ def read_part(table: Table, base: Path) -> Part:
         ignore_bores=table.flag("ignore_bores", default=False),
         rebore=rebore,
         mesh_unit=table.word("mesh_unit", MESH_UNITS) if table.has("mesh_unit") else None,
-        layer_height_mm=table.number_or_none("layer_height_mm", high=SETTINGS_RANGES["layer_height_mm"], above=True),
+        layer_height_mm=table.number_or_none(
+            "layer_height_mm", low=SETTINGS_RANGES["layer_height_mm"][0], high=SETTINGS_RANGES["layer_height_mm"][1]
+        ),
         load_at_mm=table.vector("load_at_mm") if table.has("load_at_mm") else None,
         load_dir=_direction(table, "load_dir") if table.has("load_dir") else None,
         guessed=table.guessed(),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from planner.job.file.table import Table
+from planner.phrases import listed
 
 Sets = tuple[tuple[str, ...], ...]
 
@@ -16,7 +17,7 @@ def read_plate_rules(plan: Table) -> dict[str, Sets]:
         for other in apart:
             both = sorted(one & set(other))
             if len(both) > 1:
-                names = " and ".join(f"'{name}'" for name in both[:2])
+                names = listed(f"'{name}'" for name in both[:2])
                 plan.refuse(
                     "apart", f"{names} are listed under together as well", "take them out of one of the two lists"
                 )

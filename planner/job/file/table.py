@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
-from functools import lru_cache
-from pathlib import Path
 from typing import NoReturn, TypeVar, cast
 
 from planner.errors import FitwrightError, JobError, nearest
@@ -16,10 +13,8 @@ from planner.sourced import KINDS, Sourced, stated
 Word = TypeVar("Word", bound=str)
 FINITE = 1e300
 """Larger numbers count as none."""
-PROFILE_MOST = 20_000
-"""A text of fewer characters may be a profile, which is read again and again."""
-BYTES_MOST = 4_000_000
-"""A text file larger than this is no job and no profile."""
+YEARS = 1900, 2199
+"""Dates outside these years are slips."""
 
 
 class Table:
@@ -167,22 +162,27 @@ class Table:
         if not self.has(key):
             return None
         value = self.raw[key]
-        if isinstance(value, datetime):
-            return value.date()
         if not isinstance(value, date):
             self.refuse(key, f"a date is needed, not {_kind(value)}", f"write {key} = 2026-12-01 without quotes")
-        return value
+        self._year(key, value)
+        return value.date() if isinstance(value, datetime) else value
 
     def moment(self, key: str) -> datetime | None:
         """Return a local date and time, or None where the key is left out; a date alone means midnight."""
         if not self.has(key):
             return None
         value = self.raw[key]
+        if not isinstance(value, date):
+            self.refuse(key, f"a date and time is needed, not {_kind(value)}", f"write {key} = 2026-12-01T17:30:00")
+        self._year(key, value)
         if isinstance(value, datetime):
             return value.replace(tzinfo=None)
-        if isinstance(value, date):
-            return datetime(value.year, value.month, value.day)  # noqa: DTZ001  a job runs on local time
-        return self.refuse(key, f"a date and time is needed, not {_kind(value)}", f"write {key} = 2026-12-01T17:30:00")
+        return datetime(value.year, value.month, value.day)  # noqa: DTZ001  a job runs on local time
+
+    def _year(self, key: str, value: date) -> None:
+        """Refuse a year that is a slip; calendars count on from a date, and Python's end with the year 9999."""
+        if not YEARS[0] <= value.year <= YEARS[1]:
+            self.refuse(key, f"the year {value.year} cannot be", f"it must be from {YEARS[0]} to {YEARS[1]}")
 
     def sourced(self, key: str, *, low: float = 0.0, high: float = 1e6, above: bool = False) -> Sourced:
         """Return a number with its origin: ``{ value, low, high, kind, source }``, or a plain number of the user's."""
@@ -191,13 +191,13 @@ class Table:
             return stated(self._number(key, value, low, high, above=above), self.where)
         table = Table(value, f"{self.where} {key}", self.error)
         middle = table.number("value", low=low, high=high, above=above)
-        ends = table.number_or("low", middle, low=-1e6), table.number_or("high", middle, low=-1e6)
+        least, most = (table.number_or(end, middle, low=low, high=high) for end in ("low", "high"))
         kind = table.word("kind", KINDS, "job")
         source = table.text("source", self.where if kind == "job" else None)
         table.done()
-        if not ends[0] <= middle <= ends[1]:
-            self.refuse(key, f"{middle:g} lies outside its own range {ends[0]:g} to {ends[1]:g}", "correct the range")
-        return Sourced(value=middle, low=ends[0], high=ends[1], kind=kind, source=source)
+        if not least <= middle <= most:
+            self.refuse(key, f"{middle:g} lies outside its own range {least:g} to {most:g}", "correct the range")
+        return Sourced(value=middle, low=least, high=most, kind=kind, source=source)
 
     def sourced_or(self, key: str, default: Sourced, *, high: float = 1e6) -> Sourced:
         """Return a number with its origin, or a default that says what it is."""
@@ -223,57 +223,6 @@ class Table:
         if not isinstance(value, list):
             self.refuse(key, f"several tables are needed, not {_kind(value)}", f"write it as [[{key}]]")
         return [Table(item, f"{self.where} [[{key}]] {index}", self.error) for index, item in enumerate(value, 1)]
-
-
-def read_toml(path: Path, error: type[FitwrightError]) -> Table:
-    """Read a TOML file.
-
-    Raises
-    ------
-    FitwrightError
-        Of the kind given: no such file, a folder, too large, not text, or not TOML (with its line).
-    """
-    try:
-        raw = path.read_bytes()
-    except IsADirectoryError:
-        raise error(where=str(path), wrong="this is a folder, not a file", todo="name the file in it") from None
-    except OSError as problem:
-        raise error(where=str(path), wrong=f"it cannot be read ({problem.strerror})", todo="check the path") from None
-    if len(raw) > BYTES_MOST:
-        raise error(
-            where=path.name, wrong=f"it has {len(raw)} bytes, too many for a job or a profile", todo="name a TOML file"
-        )
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise error(where=path.name, wrong="it is not UTF-8 text", todo="save it as plain UTF-8 text") from None
-    return toml_table(text, path.name, error)
-
-
-def toml_table(text: str, name: str, error: type[FitwrightError]) -> Table:
-    """Return the table that a text is; ``name`` is the file that mistakes are told of.
-
-    Raises
-    ------
-    FitwrightError
-        Of the kind given: it is not TOML (with its line).
-    """
-    try:
-        plain = text.replace("\r\n", "\n")
-        table = _profile(plain) if len(plain) < PROFILE_MOST else tomllib.loads(plain)
-    except tomllib.TOMLDecodeError as problem:
-        raise error(where=name, wrong=f"it is not TOML: {problem}", todo="correct that place") from None
-    except ValueError:  # Python reads no whole number of more than 4300 digits
-        raise error(where=name, wrong="a number in it has thousands of digits", todo="correct it") from None
-    except RecursionError:
-        raise error(where=name, wrong="it is nested too deeply", todo="write plain tables") from None
-    return Table(table, name, error)
-
-
-@lru_cache(maxsize=64)
-def _profile(text: str) -> dict[str, object]:
-    """Return the tables of a text: kept, as nobody changes what was read."""
-    return tomllib.loads(text)
 
 
 def _kind(value: object) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from planner.errors import ProfileError
-from planner.job.file.table import read_toml
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.shipped import shipped
 
 Does = Literal["stop", "leave-out", "weigh", "finish"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.errors import ProfileError
-from planner.job.file.table import read_toml
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
 

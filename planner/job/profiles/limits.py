@@ -44,7 +44,7 @@ class Limits:
     play_held_mm: Sourced
     """Most play on diameter of hardware that is held."""
     pilot_least_thread_share: Sourced
-    """Least share of a screw's thread that a pilot bore leaves to hold: more strips."""
+    """Least share of a screw's thread that a pilot bore must leave: with less, the thread strips."""
     pilot_drill_thread_share: Sourced
     """Share of the thread that a pilot is drilled for where it is too narrow."""
     pilot_most_thread_share: Sourced
@@ -63,8 +63,14 @@ class Limits:
     """Least channel, as a multiple of its cord."""
     slot_clearance_mm: Sourced
     """Room in a slot beyond its webbing."""
+    slot_file_mm: Sourced
+    """By how much at most a printed slot is filed wider, both walls together."""
     strength_ratio: Sourced
     """Strength lost against the size as drawn, as a ratio, from which a caution is given."""
+    creep_share: Sourced
+    """Of a short test's strength, what is left after 1000 h under a load that stays on."""
+    fatigue_share: Sourced
+    """Of it, what is left after a million loads."""
     strength_share: Sourced
     """Share of the strength that a joint's stress may reach without a caution."""
     small_age_years: Sourced

@@ -79,7 +79,7 @@ class Material:
     softens_c: Sourced
     """Where it begins to soften."""
     service_c: Sourced
-    """The hottest at which a part keeps its shape under load: softening less a margin."""
+    """The hottest at which a part keeps its shape under load: softens_c less a margin."""
     nozzle_c: Sourced
     """Nozzle temperature, with the range that the material allows."""
     bed_c: Sourced
@@ -87,7 +87,7 @@ class Material:
     melt_rate_mm3_s: Sourced
     """The most of it that an ordinary hot end melts."""
     needs_enclosure: bool = False
-    """Whether it wants a closed cabinet."""
+    """Whether it needs a closed cabinet."""
     abrasive: bool = False
     """Whether it wears an ordinary nozzle."""
     fumes: bool = False

@@ -44,9 +44,9 @@ class Settings:
     fan_percent: Sourced
     """Fan speed."""
     least_layer_s: Sourced
-    """Time that a layer takes at least, so that it cools."""
+    """The least time that a layer takes, so that it can cool."""
     support: Literal["where-needed", "none"]
-    """Whether what hangs over air is held up."""
+    """Whether support is printed under what would hang in the air."""
     self_supporting_deg: Sourced
     """Steepest lean from vertical that prints without support."""
     brim_mm: Sourced
@@ -58,4 +58,4 @@ class Settings:
     bed_c: Sourced | None = None
     """Bed temperature; left out: the material's own."""
     bridge_speed_mm_s: Sourced | None = None
-    """Speed of lines over air; left out: as outer contours."""
+    """Speed of lines over air; left out: that of outer contours."""

@@ -89,7 +89,7 @@ class Printer:
     speed_max_mm_s: Sourced
     """The fastest that the head moves."""
     acceleration_max_mm_s2: Sourced
-    """The hardest that it speeds up."""
+    """The greatest acceleration of the head."""
     corner_deviation_mm: Sourced | None
     """How far it may cut a corner; this or corner_speed_mm_s."""
     corner_speed_mm_s: Sourced | None

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TypeVar
 
 from planner.errors import ProfileError
-from planner.job.file.table import Table, read_toml
+from planner.job.file.table import Table
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.bed_table import read_bed
 from planner.job.profiles.environments import Environment
 from planner.job.profiles.limits import Limits
@@ -200,37 +201,27 @@ def _material(table: Table, stem: str) -> Material:
     return material
 
 
-SETTINGS_RANGES: dict[str, float] = {
-    "layer_height_mm": 2.0,
-    "first_layer_height_mm": 2.0,
-    "line_width_mm": 5.0,
-    "solid_top_mm": 100.0,
-    "solid_bottom_mm": 100.0,
-    "infill_percent": 100.0,
-    "outer_contour_speed_mm_s": 5000.0,
-    "inner_contour_speed_mm_s": 5000.0,
-    "solid_fill_speed_mm_s": 5000.0,
-    "infill_speed_mm_s": 5000.0,
-    "first_layer_speed_mm_s": 5000.0,
-    "travel_speed_mm_s": 5000.0,
-    "acceleration_mm_s2": 1e5,
-    "fan_percent": 100.0,
-    "least_layer_s": 600.0,
-    "self_supporting_deg": 90.0,
-    "brim_mm": 100.0,
-    "spacing_mm": 200.0,
+SETTINGS_RANGES: dict[str, tuple[float, float]] = {
+    "layer_height_mm": (0.01, 2.0),
+    "first_layer_height_mm": (0.01, 2.0),
+    "line_width_mm": (0.05, 5.0),
+    "solid_top_mm": (0.0, 100.0),
+    "solid_bottom_mm": (0.0, 100.0),
+    "infill_percent": (0.0, 100.0),
+    "outer_contour_speed_mm_s": (0.1, 5000.0),
+    "inner_contour_speed_mm_s": (0.1, 5000.0),
+    "solid_fill_speed_mm_s": (0.1, 5000.0),
+    "infill_speed_mm_s": (0.1, 5000.0),
+    "first_layer_speed_mm_s": (0.1, 5000.0),
+    "travel_speed_mm_s": (0.1, 5000.0),
+    "acceleration_mm_s2": (1.0, 1e5),
+    "fan_percent": (0.0, 100.0),
+    "least_layer_s": (0.0, 600.0),
+    "self_supporting_deg": (0.0, 90.0),
+    "brim_mm": (0.0, 100.0),
+    "spacing_mm": (0.0, 200.0),
 }
-"""Sourced numbers of the settings and the most that each can be."""
-MAY_BE_ZERO = (
-    "solid_top_mm",
-    "solid_bottom_mm",
-    "infill_percent",
-    "fan_percent",
-    "least_layer_s",
-    "self_supporting_deg",
-    "brim_mm",
-    "spacing_mm",
-)
+"""Sourced numbers of the settings, with the least and the most that each can be: what lies beyond is a slip."""
 
 
 def read_settings(name: str, base: Path, changes: Table | None = None) -> Settings:
@@ -242,10 +233,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         table.has(key)
         return own if own.has(key) else table
 
-    numbers = {
-        key: source_of(key).sourced(key, high=most, above=key not in MAY_BE_ZERO)
-        for key, most in SETTINGS_RANGES.items()
-    }
+    numbers = {key: source_of(key).sourced(key, low=least, high=most) for key, (least, most) in SETTINGS_RANGES.items()}
     support = source_of("support").word("support", ("where-needed", "none"))
     source_of("contours_n")
     settings = Settings(
@@ -254,7 +242,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         support="none" if support == "none" else "where-needed",
         nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),
-        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", high=5000.0),
+        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", low=0.1, high=5000.0),
         **numbers,
     )
     table.has("about")

@@ -11,7 +11,8 @@ from functools import cache
 from typing import Literal, TypeVar, get_args
 
 from planner.errors import ProfileError, nearest
-from planner.job.file.table import Table, read_toml
+from planner.job.file.table import Table
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
 
@@ -115,7 +116,7 @@ class RuleKind:
         Whether it compares only what a person wrote with limits that have no range.
     doubt
         The question whose answer it waits for, where no rule can be asked under each answer: meshes would be measured
-        anew. Empty for most.
+        again. Empty for most.
     dated
         Whether its caution is printed with the dates.
     late

@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 from planner.errors import ProfileError
-from planner.job.file.table import Table, read_toml
+from planner.job.file.table import Table
+from planner.job.file.toml_file import read_toml
 from planner.job.profiles.shipped import shipped
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
 from planner.sourced import KINDS, Sourced

@@ -53,7 +53,7 @@ def job_tables() -> tuple[KeyTable, ...]:
     return (
         _table(
             "job",
-            "The job's name, and the profiles it stands on. Needed.",
+            "The job's name, and the profiles that it uses. Needed.",
             keys_of(
                 Job,
                 HEAD,
@@ -99,7 +99,7 @@ def job_tables() -> tuple[KeyTable, ...]:
         _table("point", "A point of a part that a cord's path names.", keys_of(NamedPoint), many=True),
         _table("drive", "The body's joint that pulls the cords.", keys_of(Drive)),
         _table("spool", "Filament at hand.", keys_of(Spool), many=True),
-        _table("use", "How and by whom the device is used; no health, no identity.", keys_of(Use)),
+        _table("use", "How and by whom the device is used; nothing about health or identity.", keys_of(Use)),
         _table("settings", "Single print settings instead of the profile's.", _own_settings(optional)),
         _table("plan", "When printing may start and must end, who is there, how plates are made.", _plan_keys()),
         _table(

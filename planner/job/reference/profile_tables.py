@@ -132,7 +132,7 @@ def _printer() -> tuple[KeyTable, ...]:
             "[calibrated_for]",
         ),
         _own("printer.goes_on", "printers", "A printer that continues where it stopped.", keys_of(GoesOn), "[goes_on]"),
-        _own("printer.fails_by", "printers", "What fails oftener or less often than the rest.", (ratio,), "[fails_by]"),
+        _own("printer.fails_by", "printers", "What fails more or less often than the rest.", (ratio,), "[fails_by]"),
     )
 
 

@@ -14,9 +14,22 @@ TAIL = """
 # count = 2            # how many one device needs
 # spares = 1           # printed in addition
 # handed = true        # mirrored for the other side; leave it false for a part with text or threads: they must not be
-#                      # mirrored. Print such a part as drawn, or draw the text or thread anew for the other side
-# skin_toward = [0, 0, -1]  # drawn direction in which its skin side looks; support stays away from it
-# ignore_bores = true  # bores that nothing claims stay as they print
+#                      # mirrored. Print such a part as drawn, or draw its text or thread again for the other side
+# skin_toward = [0, 0, -1]  # the drawn direction that its skin side faces; support is kept off that side
+# ignore_bores = true  # bores that no hardware is named for stay as they print, and nobody is asked about them
+# [[hardware]]         # what you buy; it keeps its size: screws, pins, posts, nuts, inserts, bearings, belts
+# name = "pivot"
+# kind = "dowel-pin"
+# diameter_mm = 5.0
+# bore_mm = 5.4        # as drawn: this finds its bores
+# fit = "turning"      # or sliding, held, pilot
+# joins = ["{part}", "another part"]
+# stack_mm = 14.0      # through all of them
+# [[work]]             # what you do by hand to a printed bore: drill, ream, bush or plug
+# kind = "drill"
+# part = "{part}"
+# drawn_mm = 5.4       # or bores = ["b1"], as fitwright inspect names them
+# to_mm = 5.5
 # [[gap]]              # two printed parts that move on each other
 # between = ["{part}", "another part"]
 # drawn_mm = 0.4       # on each side; left out: measured where the parts are drawn in place
@@ -52,4 +65,6 @@ TAIL = """
 # [plan]
 # start = 2030-01-01T17:30:00
 # attended = ["Mon-Fri 17:30-22:30", "Sat-Sun 09:00-22:00"]
+# Tables not shown here: [[size.measure]], [[place]], [[point]], [drive], [[spool]], [[override]]; fitwright keys
+# explains each of them.
 """

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import manifold3d
 
 from planner.layers.lines.bead import pitch_mm
-from planner.layers.lines.hang import Bridge
+from planner.layers.lines.overhangs import Bridge
 from planner.layers.lines.section import Section
 
 MITER = manifold3d.JoinType.Miter

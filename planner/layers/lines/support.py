@@ -9,7 +9,7 @@ import numpy as np
 from manifold3d import Manifold, OpType
 from numpy.typing import NDArray
 
-from planner.layers.lines.hang import MITER, ROUND, SIMPLIFY_MM, Bridge, hanging_of
+from planner.layers.lines.overhangs import MITER, ROUND, SIMPLIFY_MM, Bridge, hanging_of
 from planner.layers.lines.section import Section
 from planner.survey import across
 

@@ -55,20 +55,10 @@ class CordRun:
         return 0 if self.length_mm[0] < self.length_mm[-1] else len(self.length_mm) - 1
 
     @property
-    def closes_deg(self) -> float:
-        """The end of the angles that pulling leads to."""
-        return self.angles_deg[self.closed]
-
-    @property
     def dead_deg(self) -> tuple[float, ...]:
         """Angles at which the arm changes its sign: beyond them the same pull turns the joint back."""
         sided = [(a, p) for a, p in zip(self.angles_deg, self.arm_mm, strict=True) if abs(p) > NO_ARM_MM]
         return tuple(a + (b - a) * p / (p - q) for (a, p), (b, q) in pairwise(sided) if p * q < 0.0)
-
-    @property
-    def jumps_deg(self) -> tuple[float, ...]:
-        """Angles at which the length changes faster than its arm says: the path is not one that a cord can take."""
-        return tuple(self.angles_deg[k] for k in jumps_of([self]))
 
     def explained_mm(self, k: int) -> float:
         """Return the most that the arm lets the length change from place ``k`` to the next."""

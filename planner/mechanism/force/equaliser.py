@@ -134,13 +134,13 @@ def one_stops_words(kind: Equaliser | None, hand_n: float, hold_n: float, finger
     """
     found = when_one_stops(kind, hand_n, [hold_n] * fingers_n, 0)
     if found.go_on:
-        return (
-            f"over the {kind}, where one touches first the other goes on closing; until it touches too, "
-            f"neither cord is pulled by more than {found.pulls_n[0]:.0f} N"
-        )
+        others = "the other finger goes on closing when one touches; until it touches too, neither cord"
+        if fingers_n > len(("one", "other")):
+            others = "the other fingers go on closing when one touches; until they touch too, no cord"
+        return f"over the {kind}, {others} is pulled by more than {found.pulls_n[0]:.0f} N"
     if kind in ("pulley", "bar"):
-        return f"over the {kind}, {hand_n:.0f} N are too little to go on closing where one touches first"
+        return f"over the {kind}, {hand_n:.0f} N are too little to go on closing when one touches"
     return (
-        f"tied together, where one touches first all stop: of {hand_n:.0f} N at the hand {found.pulls_n[0]:.0f} N "
+        f"tied together, all stop when one touches: of {hand_n:.0f} N at the hand, {found.pulls_n[0]:.0f} N "
         "go to its cord, so set the knots with care"
     )

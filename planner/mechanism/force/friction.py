@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.mechanism.cord.rubs import Rub
@@ -58,8 +57,3 @@ def rub_ratio(rub: Rub, friction: Friction) -> float:
     if not rub.axle_ratio:
         return slides
     return min(slides, wheel_ratio(rub.bend_rad, rub.axle_ratio, friction.pin_ratio))
-
-
-def path_ratio(rubs: Iterable[Rub], friction: Friction) -> float:
-    """Return the pull at one end of a cord over the load at its other."""
-    return math.prod(rub_ratio(rub, friction) for rub in rubs)

@@ -82,11 +82,6 @@ class ReturnRange:
         """The least over the range, of each."""
         return min(self.low_n_mm), min(self.expected_n_mm), min(self.high_n_mm)
 
-    @property
-    def stays_deg(self) -> float:
-        """The angle at which the least is left, where the joint would stay first."""
-        return self.angles_deg[self.low_n_mm.index(min(self.low_n_mm))]
-
 
 def return_over(joint: DrivenJoint, levels: Levels) -> ReturnRange:
     """Return what is left of the elastics' moment over the friction of their way and the pin, and the weight.

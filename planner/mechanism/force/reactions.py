@@ -29,6 +29,8 @@ class Bearing:
         Its line.
     slides
         Whether it slides along the line instead of turning about it.
+    about
+        Of a pin that slides in a slot: the axis that it turns about as well. Else None.
     radius_mm
         At which its friction acts; for one that slides 1.
     speed_ratio
@@ -41,6 +43,7 @@ class Bearing:
     axis: Vec3
     at_mm: Vec3
     slides: bool = False
+    about: Vec3 | None = None
     radius_mm: float = 0.0
     speed_ratio: float = 1.0
     pin: str = ""
@@ -85,6 +88,8 @@ def _passes(bearing: Bearing) -> list[tuple[Floats, Floats]]:
     side = np.linalg.svd(axis[None])[2][1:]
     forces = [*side] if bearing.slides else [*side, axis]
     moments = [*side, axis] if bearing.slides else [*side]
+    if bearing.about is not None:
+        moments = [*np.linalg.svd(np.array(bearing.about)[None])[2][1:]]
     return [(force, nothing) for force in forces] + [(nothing, ARM_MM * moment) for moment in moments]
 
 

@@ -34,6 +34,7 @@ class ClosedLoops:
         self.axis = np.array([joint.axis for joint in joints])
         self.at = np.array([joint.at_mm for joint in joints])
         self.slides = [joint.kind == "slides" for joint in joints]
+        self.about = [None if joint.about is None else np.array(joint.about) for joint in joints]
         self.cross = [_times(axis) for axis in self.axis]
         self.above: dict[int, Floats] = {}
         self.stands = np.zeros(self.tree_n, dtype=int)
@@ -121,9 +122,16 @@ class ClosedLoops:
         go = on_r * (spin @ _times(r) + shift) - on_p * (spin @ _times(p) + shift)
         turned, off = on_p * (spin @ _times(d)), r - p
         if self.slides[n]:
-            miss = [off - d * float(off @ d), LEVER_MM * (base[:3, :3] @ _twist(base[:3, :3].T @ other[:3, :3]))]
             along = np.outer(go @ d + turned @ off, d)
-            slopes = [go - along - turned * float(off @ d), LEVER_MM * (on_r - on_p) * spin]
+            miss, slopes = [off - d * float(off @ d)], [go - along - turned * float(off @ d)]
+            about = self.about[n]
+            if about is None:
+                miss.append(LEVER_MM * (base[:3, :3] @ _twist(base[:3, :3].T @ other[:3, :3])))
+                slopes.append(LEVER_MM * (on_r - on_p) * spin)
+            else:  # a pin in a slot: both bodies keep its axis
+                one, two = base[:3, :3] @ about, other[:3, :3] @ about
+                miss.append(LEVER_MM * (two - one))
+                slopes.append(LEVER_MM * (on_r * (spin @ _times(two)) - on_p * (spin @ _times(one))))
         else:
             miss = [off, LEVER_MM * (e - d)]
             slopes = [go, LEVER_MM * (on_r * (spin @ _times(e)) - turned)]

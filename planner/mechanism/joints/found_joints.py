@@ -11,15 +11,18 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
+from planner.mechanism.joints.bare_axes import BareAxis, bare_axes
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot
 from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint
 from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
+from planner.mechanism.joints.slotted_pins import slotted_pins
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
 from planner.mechanism.joints.unmet_pins import unmet_pins
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.survey import Survey
 
 PINS = ("dowel-pin", "binding-post")
@@ -58,10 +61,9 @@ def found_joints(
         said, axes = stated.get(pair), shared.get(pair, [])
         if said is not None and said.how in LOOSE and not axes:
             continue
-        if not all(copy in frames for copy in pair):
+        if missing := [copy for copy in pair if copy not in frames]:
             if said is not None and said.how in MOVES:
-                missing = " and ".join(copy for copy in pair if copy not in frames)
-                unsolved.append(f"{_name(pair, said)}: the place of {missing} is not known")
+                unsolved.append(f"{_name(pair, said)}: the place of {listed(missing)} is not known")
             continue
         one_pin = pair not in stated and pair not in shared and slotted[pair] == 1
         if one_pin and not guided_in_slot(pair, stacks, solids, surveys, frames):
@@ -75,24 +77,49 @@ def found_joints(
     spoken = {copy for pair, said in stated.items() if said.how in MOVES for copy in pair}
     unsolved += unmet_pins(job, claims, frames, stacks, spoken)
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
+    joints += [
+        _made(pair, None, "slides", way, at_mm=at, why=GUIDED)
+        for pair, way, at in guided_ends(job, joints, solids, frames)
+    ]
+    in_slots = _in_slots(open_, joints, stacks, surveys, frames)
+    joints += in_slots.values()
+    open_ = [pair for pair in open_ if pair not in in_slots]
     unsolved += slot_questions(joints, open_)
-    for pair, way, at in guided_ends(job, joints, solids, frames):
-        joints.append(_made(pair, None, "slides", way, at_mm=at, why=GUIDED))
-    notes = [
+    return FoundJoints(
+        joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=_notes(joints), asked=tuple(open_)
+    )
+
+
+def _notes(joints: Sequence[MovingJoint]) -> tuple[str, ...]:
+    """Return what a reader should know of joints that faces alone show."""
+    return tuple(
         f"{joint.parts[1]} is taken to slide on {joint.parts[0]}, whose faces guide it: if not, say so with [[joint]]"
         for joint in joints
         if joint.why == GUIDED
-    ]
-    return FoundJoints(
-        joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=tuple(notes), asked=tuple(open_)
     )
+
+
+def _in_slots(
+    pairs: Sequence[Pair],
+    joints: Sequence[MovingJoint],
+    stacks: Sequence[BoreStack],
+    surveys: Mapping[str, Survey],
+    frames: Mapping[str, Frame],
+) -> dict[Pair, MovingJoint]:
+    """Return the joints of pins that slide along a slot and turn in it, by the copies that they join."""
+    found = {}
+    for pair, stack, way in slotted_pins(pairs, joints, stacks, surveys, frames):
+        pin, why = stack.bores[0].bore, f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
+        made = _made(pair, None, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
+        found[pair] = replace(made, about=pin.axis)
+    return found
 
 
 def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:
     """Return how many pins of the second copy lie in slots of the first, of copies of which nothing is stated."""
     found: dict[Pair, int] = {}
     for stack in stacks:
-        for owner, _, _, _ in stack.slots:
+        for owner in dict.fromkeys(slot[0] for slot in stack.slots):  # through both cheeks it is one pin
             pair = (owner, stack.copies[0])
             if pair not in stated and pair[::-1] not in stated:
                 found[pair] = found.get(pair, 0) + (1 if _loose_in_slot(pair, [stack]) else CLAMPED)
@@ -154,17 +181,29 @@ def _joint(
             return f"{_name(pair, said)}: {found}"
         return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
     if how == "turns":
-        usable = turning or lines
-        if len(usable) != 1:
-            told = "no bores of both lie on one axis" if not usable else f"they share {len(usable)} axes"
-            return f"{_name(pair, said)}: stated to turn, but {told}"
-        return _about(pair, said, usable[0], "turns", "stated")
+        return _stated_turn(pair, said, turning or lines, [] if lines else bare_axes(pair, device[1], device[2]))
     if how is None and len(lines) == 1 and turning:
         return _about(pair, said, lines[0], "turns", f"{lines[0][0].pin.name} turns in it")
     why = "stated" if how else f"{len(lines)} axes" if len(lines) > 1 else said.how if said else "clamped on one axis"
     if lines:
         return _about(pair, said, lines[0], "fixed", why)
     return _made(pair, said, "fixed", (0.0, 0.0, 1.0), at_mm=device[2][pair[1]].point((0.0, 0.0, 0.0)), why=why)
+
+
+def _stated_turn(
+    pair: Pair, said: StatedJoint | None, lines: Sequence[Sequence[BoreStack]], bare: Sequence[BareAxis]
+) -> MovingJoint | str:
+    """Return a joint that is stated to turn, about the one axis that both share; a sentence where there is none.
+
+    ``bare`` are axes of bores in which nothing is named that goes through: a printed peg, say.
+    """
+    if len(lines or bare) != 1:
+        told = f"they share {len(lines or bare)} axes" if lines or bare else "no bores of both lie on one axis"
+        return f"{_name(pair, said)}: stated to turn, but {told}"
+    if lines:
+        return _about(pair, said, lines[0], "turns", "stated")
+    made = _made(pair, said, "turns", bare[0].axis, at_mm=bare[0].centre_mm, why="stated")
+    return replace(made, bores=bare[0].bores)
 
 
 def _lines(axes: Sequence[BoreStack]) -> list[list[BoreStack]]:

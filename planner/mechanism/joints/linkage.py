@@ -124,10 +124,12 @@ class Linkage:
 def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:
     """Return the tree of bodies and joints; those named in ``first`` never close a loop if others can.
 
+    A pin in a slot, which has two freedoms, always closes one.
+
     The root of each tree is the body that only stands: no joint moves it, as far as there is one.
     """
     rank = {name: n for n, name in enumerate(first)}
-    order = sorted(rigid.joints, key=lambda joint: rank.get(joint.name, len(rank)))
+    order = sorted(rigid.joints, key=lambda joint: (joint.about is not None, rank.get(joint.name, len(rank))))
     number = {copy: n for n, group in enumerate(rigid.groups) for copy in group}
     forest: nx.Graph[int] = nx.Graph()
     forest.add_nodes_from(range(len(rigid.groups)))

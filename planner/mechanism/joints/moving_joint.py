@@ -38,6 +38,8 @@ class MovingJoint:
         Copy and bore of every bore in the axis.
     rest_deg, needs_deg, limits_deg
         As stated, counted from the drawn place; of a sliding joint in mm.
+    about
+        Of a pin in a slot, which turns there as well as it slides: the axis that it turns about. Else None.
     zero_known
         False where the drawn place itself is not known, because one of the copies was put together with this angle
         free: ranges then tell how far, and not from where.
@@ -55,6 +57,7 @@ class MovingJoint:
     rest_deg: float | None = None
     needs_deg: tuple[float, float] | None = None
     limits_deg: tuple[float, float] | None = None
+    about: Vec3 | None = None
     zero_known: bool = True
     why: str = ""
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import networkx as nx
 
 from planner.mechanism.joints.moving_joint import MovingJoint, one_line
+from planner.phrases import listed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +49,7 @@ def rigid_groups(copies: Iterable[str], joints: Sequence[MovingJoint]) -> RigidG
         if not locked:
             break
         for mine in locked:
-            notes.append(f"{' and '.join(joint.name for joint in mine)} hold the same bodies on two lines: fixed")
+            notes.append(f"{listed(joint.name for joint in mine)} hold the same bodies on two lines: fixed")
             graph.add_edge(*mine[0].parts)
     return RigidGroups(
         groups=groups,

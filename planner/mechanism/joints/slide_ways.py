@@ -9,13 +9,13 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
+from planner.assembly import in_slot
 from planner.finding import Vec3
 from planner.job import part_of
 from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.places.slot_ties import in_slot
 from planner.mesh import Solid
-from planner.survey import Survey, face_normals, first_hits
+from planner.survey import Slot, Survey, face_normals, first_hits
 
 GUIDED_MM = 1.0
 """Faces of two parts that look at each other this near guide each other: a running gap is less."""
@@ -42,13 +42,16 @@ def slide_axis(
 ) -> tuple[Vec3, Vec3, str] | str:
     """Return direction, a point and what shows it; a sentence where nothing does.
 
-    The direction's largest coordinate is positive.
+    Faces that leave two ways free leave one where a pin of either copy shows in which plane both move. The direction's
+    largest coordinate is positive.
     """
     slots = list(_slots(pair, stacks, surveys, frames))
     if slots:
         way, at, owner = slots[0]
         return _sense(way), at, f"along the slot of {owner}"
+    pins = [stack for stack in stacks if set(pair) & {*stack.copies, *(slot[0] for slot in stack.slots)}]
     guided = _guided(pair, solids, frames)
+    guided = guided or _guided(pair, solids, frames, [np.asarray(stack.bores[0].bore.axis) for stack in pins])
     if guided is None:
         return "stated to slide, but neither a slot nor faces that guide it show the direction"
     return _sense(guided[0]), _point(guided[1]), "along the faces that guide it"
@@ -62,10 +65,22 @@ def with_slots(stack: BoreStack, surveys: Mapping[str, Survey], frames: Mapping[
         if part_of(copy) not in stack.pin.joins or copy in stack.copies:
             continue
         for n, slot in enumerate(surveys[part_of(copy)].slots):
-            if in_slot(slot, frame, at, axis):
+            if in_slot(_placed(slot, frame), at, axis):
                 middle = float((np.asarray(frame.point(slot.at_mm)) - at) @ axis)
                 found.append((copy, middle - slot.depth_mm / 2, middle + slot.depth_mm / 2, n))
     return replace(stack, slots=tuple(found))
+
+
+def _placed(slot: Slot, frame: Frame) -> Slot:
+    """Return a slot as it lies in the device."""
+    deep, along = frame.direction(slot.deep_axis), frame.direction(slot.length_axis)
+    return replace(slot, at_mm=frame.point(slot.at_mm), deep_axis=deep, length_axis=along)
+
+
+def slot_way(owner: str, stack: BoreStack, surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> Vec3:
+    """Return along which way a copy's slot runs that a pin lies in, its largest coordinate positive."""
+    n = next(n for copy, _, _, n in stack.slots if copy == owner)
+    return _sense(np.asarray(frames[owner].direction(surveys[part_of(owner)].slots[n].length_axis)))
 
 
 def _slots(
@@ -101,16 +116,19 @@ def guided_way(
     return (_sense(way), _point(found[1])) if long > LONG_RATIO * wide else None
 
 
-def _guided(pair: Pair, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[Floats, Floats] | None:
+def _guided(
+    pair: Pair, solids: Mapping[str, Solid], frames: Mapping[str, Frame], pins: Sequence[Floats] = ()
+) -> tuple[Floats, Floats] | None:
     """Return the direction that no guiding face looks along, and the middle of these faces.
 
-    It is the eigenvector of the sum of n nᵀ over points of all faces that guide whose eigenvalue is 0: geometry.
+    It is the eigenvector of the sum of n nᵀ over points of all faces that guide whose eigenvalue is 0: geometry. Where
+    ``pins`` are given, nothing goes along their axes.
     """
     looks, places = zip(*(_facing(owner, other, solids, frames) for owner, other in (pair, pair[::-1])), strict=True)
     normals, middles = np.concatenate(looks), np.concatenate(places)
     if not len(normals):
         return None
-    values, vectors = np.linalg.eigh(normals.T @ normals / len(normals))
+    values, vectors = np.linalg.eigh(normals.T @ normals / len(normals) + sum(np.outer(pin, pin) for pin in pins))
     if values[0] > FREE_SHARE or values[1] <= FREE_SHARE:
         return None
     return vectors[:, 0], middles.mean(axis=0)

@@ -27,7 +27,9 @@ def straight_axes(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
     A direction that most joints share stays; the others follow.
     """
     clusters: list[list[int]] = []
-    axes = [np.asarray(joint.axis) for joint in joints]
+    lines = [(n, "axis", joint.axis) for n, joint in enumerate(joints)]
+    lines += [(n, "about", joint.about) for n, joint in enumerate(joints) if joint.about is not None]
+    axes = [np.asarray(line) for _, _, line in lines]
     for n, axis in enumerate(axes):
         mine = next((one for one in clusters if abs(float(axes[one[0]] @ axis)) > ALIKE_COS), None)
         if mine is None:
@@ -41,7 +43,9 @@ def straight_axes(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
         settled.append(way)
         for n in cluster:
             x, y, z = way if float(way @ axes[n]) > 0 else -way
-            found[n] = replace(joints[n], axis=(float(x), float(y), float(z)))
+            at, name, _ = lines[n]
+            line = (float(x), float(y), float(z))
+            found[at] = replace(found[at], axis=line) if name == "axis" else replace(found[at], about=line)
     return tuple(found)
 
 

@@ -8,6 +8,7 @@ from planner.assembly import Claim
 from planner.job import Job, copy_name, part_of
 from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.places.frame import Frame
+from planner.phrases import listed
 
 
 def unmet_pins(
@@ -28,12 +29,12 @@ def unmet_pins(
         every = {name: [copy_name(name, n) for n in range(1, job.part(name).count + 1)] for name in hardware.joins}
         missing = [copy for copies in every.values() for copy in copies if copy not in frames and copy not in spoken]
         if missing:
-            yield f"{' to '.join(hardware.joins)}: the place of {' and '.join(missing)} is not known"
+            yield f"{' to '.join(hardware.joins)}: the place of {listed(missing)} is not known"
             continue
         met = {name for stack in stacks for name in _met(stack) if name in every}
         alone = [name for name, copies in every.items() if name not in met and not set(copies) & set(spoken)]
         if alone:
-            told = f"no bore or slot of {' or '.join(alone)} lies with another's on the axis of {hardware.name}"
+            told = f"no bore or slot of {listed(alone, 'or')} lies with another's on the axis of {hardware.name}"
             yield f"{' to '.join(hardware.joins)}: {told}, so what turns there is not known"
 
 

@@ -89,7 +89,8 @@ class MovePull(MoveRule):
         most = self.share * self.greatest_n
         has, allowed = told_apart(high, most, 0)
         why = (
-            f"{told}; at most {has} N, and {100 * self.share:g} % of the measured {self.greatest_n:g} N is {allowed} N"
+            f"{told}; the most is {has} N, and {allowed} N can be kept up, {100 * self.share:g} % of the "
+            f"measured {self.greatest_n:g} N"
         )
         if high <= most:
             return self.found(Verdict.GO, high, most, why)
@@ -129,14 +130,14 @@ class MoveReturn(MoveRule):
         left, usual = self.left_n_mm.at(s), self.usual_n_mm.at(s)
         told = f"{self.feature}: {self.elastic}"
         if left > 0.0:
-            why = f"{told} opens it again, {left:.1f} N·mm over friction and weight where it is least"
+            why = f"{told} opens it again, with {left:.1f} N·mm more than friction and weight take where that is least"
             return self.found(Verdict.GO, left, 0.0, why)
         cure = "a stronger elastic, stretched more, or farther from the joint; smoother guides"
         if self.shuts:  # a stronger one would only hold it shut harder
             told = f"{self.feature}: {self.shuts}"
             cure = f"lead {self.elastic} so that it stays on the opening side of the axis, or end the range before"
         if usual > 0.0:
-            why = f"{told} opens it again with usual friction ({usual:.1f} N·mm are left), not with the most"
+            why = f"{told} opens it again with usual friction ({usual:.1f} N·mm to spare), but not with the highest"
             ask = f"Does {self.elastic} open {self.feature} again from every angle on the bench?"
             return self.found(Verdict.HOLD, left, 0.0, why, cure, ask)
         missing = f"{-usual:.1f} N·mm are missing"

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from planner.mechanism.joints.moving_joint import GUIDED
 from planner.mechanism.judging.gives_way import gives_way
 from planner.mechanism.judging.move_range import MoveEnd
 from planner.mechanism.judging.range_ends import KNOTS, end_over
@@ -13,6 +12,7 @@ from planner.mechanism.moved.moved import JointMove
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.moved.stop_words import stop_words
 from planner.mechanism.range.joint_range import Stop
+from planner.phrases import listed
 
 FROM_DRAWN = sorted(KNOTS, key=lambda s: abs(math.log(s)))
 """The sizes that are asked, the nearest to the drawn one first."""
@@ -34,7 +34,7 @@ def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = Fa
     def value(s: float) -> float | None:
         return asked(joint.name, s).free_deg[side]
 
-    level = _level(joint, side)
+    level = level_of(joint, side)
     curve = end_over(value, side, level)
     ends = [(s, end) for s in FROM_DRAWN if (end := value(s)) is not None]
     short = _short(ends, level, side)
@@ -59,7 +59,7 @@ def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = Fa
     )
 
 
-def _level(joint: JointMove, side: int) -> Callable[[float], float] | None:
+def level_of(joint: JointMove, side: int) -> Callable[[float], float] | None:
     """Return what an end ought to reach at a scale; None where nobody said."""
     if joint.needs_deg is None:
         return None
@@ -80,7 +80,7 @@ def _words(joint: JointMove, stop: Stop, stops: Sequence[Stop]) -> tuple[str, st
     if not joint.follows:
         return stop_words(stop), CURES.get(stop.what, "")
     led = [one for one in stops if one.what in ("meets", "near")] or [stop]
-    words = " or ".join(dict.fromkeys(stop_words(one) for one in led))
+    words = listed(dict.fromkeys(stop_words(one) for one in led), "or")
     meets = f"{joint.follows} leads it and ends there: {words}"
     return meets, f"let {joint.follows} go farther, or write the [[joint]] that drives first"
 
@@ -88,18 +88,14 @@ def _words(joint: JointMove, stop: Stop, stops: Sequence[Stop]) -> tuple[str, st
 def _doubt(movement: Movement, joint: JointMove, stop: Stop, side: int | None) -> str:
     """Return the question that a stop hangs on; empty where it hangs on none.
 
-    How a pin moves in a slot, whether what only faces guide slides, and, at an end (``side``) that is short of its
-    need, whether another joint that stood as drawn may go aside.
+    How a pin moves in a slot, and, at an end (``side``) that is short of its need, whether another joint that stood as
+    drawn may go aside.
     """
     mechanism = movement.mechanism
     for owner, other in mechanism.asked:
         beyond = {owner, other} - set(joint.parts)
         if len(beyond) == 1 and beyond & set(stop.parts):
             return f"How does the pin of {other} move in the slot of {owner}?"
-    looped = {joint.name}.union(*(loop for loop in mechanism.loops if joint.name in loop))
-    taken = [one for one in mechanism.joints if one.name in looped and one.why == GUIDED]
-    if taken:
-        return f"Does {taken[0].parts[1]} slide on {taken[0].parts[0]}, and turn nowhere?"
     one = mechanism.joint(joint.name)
     if side is None or one.needs_deg is None or stop.what not in ("meets", "near"):
         return ""

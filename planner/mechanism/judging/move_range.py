@@ -63,6 +63,12 @@ class MoveRange(MoveRule):
     """What printed faces that slide by each other need between them."""
     unplaced: tuple[str, ...]
     """Copies whose place is not known: they may be in the way."""
+    loose: tuple[str, ...] = ()
+    """Copies that may stand at any angle: elsewhere they may be in the way."""
+    guess: str = ""
+    """The question on which it hangs that the joint goes so at all; empty where that is shown or stated."""
+    padded: tuple[MoveEnd | None, MoveEnd | None] = (None, None)
+    """Both ends with padding on the worst side, where nobody says on which it lies; None where that stops nothing."""
     rule: str = "move.range"
     source: str = SOURCE
 
@@ -73,7 +79,7 @@ class MoveRange(MoveRule):
             return replace(
                 self.found(Verdict.GO, high, None, f"{self.feature}: it goes {_told(low, high, self.unit)}"),
                 question=f"How far must {self.feature} go, in {self.unit} from the drawn place?",
-                caution="What it ought to reach is not stated (needs_deg), so its range is not judged.",
+                caution="Its needed range is not stated (needs_deg), so its range is not judged.",
             )
         grows = s if self.unit == "mm" else 1.0
         needs_low, needs_high = self.needs[0] * grows, self.needs[1] * grows
@@ -81,7 +87,7 @@ class MoveRange(MoveRule):
         short_high = 0.0 if high is None else needs_high - high
         if short_low <= 0.0 and short_high <= 0.0:
             goes = self.found(Verdict.GO, high, needs_high, f"{self.feature}: it goes {_told(low, high, self.unit)}")
-            return self._unless_unplaced(replace(goes, caution=self._rubs(s)))
+            return self._unless_guessed(replace(goes, caution=self._rubs(s)), s)
         found = [self._short(self.high, high, needs_high, 1.0, s)] if short_high > 0.0 else []
         found += [self._short(self.low, low, needs_low, -1.0, s)] if short_low > 0.0 else []
         found = [one for one in found if one.verdict is Verdict.NO_GO] or found
@@ -120,22 +126,36 @@ class MoveRange(MoveRule):
             return self.found(Verdict.HOLD, has, needs, f"{why}; a cord or padding may give way", cure, ask)
         if end.guessed:
             ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
-            return self.found(Verdict.HOLD, has, needs, f"{why}, which nobody has stated", remedy, ask)
-        if end.doubt:
-            return self.found(Verdict.HOLD, has, needs, why, remedy, end.doubt)
+            return self.found(Verdict.HOLD, has, needs, f"{why}, and nobody has stated it", remedy, ask)
+        if end.doubt or self.guess:
+            return self.found(Verdict.HOLD, has, needs, why, remedy, end.doubt or self.guess)
         return self.found(Verdict.NO_GO, has, needs, why, remedy)
 
-    def _unless_unplaced(self, found: Finding) -> Finding:
-        """Hold a range that is free where copies whose place is not known may be in the way."""
-        if not self.unplaced:
-            return found
-        some = ", ".join(self.unplaced)
+    def _unless_guessed(self, found: Finding, s: float) -> Finding:
+        """Hold a range that is free where it hangs on a guess: a slide, a place, an angle or a padded side."""
+        if self.guess:
+            why, cure = "that rests on a slide that nobody states", "state that slide as a [[joint]]"
+            return self._held(found, why, cure, self.guess)
+        if self.unplaced:
+            some = ", ".join(self.unplaced)
+            why = f"the place of {some} is not known, and it may be in the way"
+            return self._held(found, why, f"give {some} a [[place]]", f"Where do these stand: {some}?")
+        if self.loose:
+            some = ", ".join(self.loose)
+            why = f"{some} may stand at any angle, and elsewhere be in the way"
+            return self._held(found, why, f"give {some} a [[place]]", f"At which angle do these stand: {some}?")
+        for end, needs, sense in zip(self.padded, self.needs or (), (-1.0, 1.0), strict=False):
+            at, grows = None if end is None else end.at(s), s if self.unit == "mm" else 1.0
+            if end is not None and at is not None and sense * (needs * grows - at) > 0.0:
+                why = f"{end.meets} may stop it at {at:.1f}{_behind(self.unit)}: which side it covers is not stated"
+                ask = f"On which side of {end.doubt} does its padding lie?"
+                return self._held(found, why, f"write skin_toward of {end.doubt}", ask)
+        return found
+
+    def _held(self, found: Finding, why: str, remedy: str, question: str) -> Finding:
+        """Return a go as a hold, with why and what would settle it."""
         return replace(
-            found,
-            verdict=Verdict.HOLD,
-            why=f"{found.why}; the place of {some} is not known, and it may be in the way",
-            remedy=f"give {some} a [[place]]",
-            question=f"Where do these stand: {some}?",
+            found, verdict=Verdict.HOLD, why=f"{found.why}; {why}", remedy=remedy, question=question, caution=""
         )
 
     def turns(self) -> tuple[float, ...]:
@@ -145,7 +165,8 @@ class MoveRange(MoveRule):
             return ()
         ends = ((self.low, self.needs[0]), (self.high, self.needs[1]))
         behind = ((end.behind, needs) for end, needs in ends if end.behind is not None)
-        for end, needs in (*ends, *behind):
+        padded = ((end, needs) for end, needs in zip(self.padded, self.needs, strict=True) if end is not None)
+        for end, needs in (*ends, *behind, *padded):
             if end.curve is not None:
                 curve = end.curve
                 if self.unit == "mm":

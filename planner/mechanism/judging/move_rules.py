@@ -8,16 +8,19 @@ from dataclasses import replace
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
+from planner.mechanism.judging.guessed_ways import at_any_angle, guided_question
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_ends import move_end
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import SOURCE, MoveRange
+from planner.mechanism.judging.padded_side import padded_ends
 from planner.mechanism.judging.range_ends import over_knots
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
 from planner.mechanism.range.joint_range import Together
 from planner.mechanism.strung.one_hand import HAND, body_of
 from planner.mechanism.strung.strung_cord import StrungCord
+from planner.phrases import listed
 from planner.rules import Rule, constants
 
 
@@ -60,6 +63,9 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             near=joint.least_gap,
             clear_mm=job.limits.running_sliding_mm.value,
             unplaced=movement.mechanism.placed.unplaced,
+            loose=at_any_angle(movement),
+            guess=guided_question(movement, joint.name),
+            padded=padded_ends(movement, joint),
             unit=joint.unit,
         )
     ]
@@ -68,17 +74,17 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
 def _together(met: Together) -> Finding:
     """Hold joints that reach what they need one by one and meet when they go together."""
     names = [name for name, _ in met.needs]
-    told = ", ".join(f"{name} at {value:.1f}" for name, value in met.values)
+    told = listed(f"{name} at {value:.1f}" for name, value in met.values)
     return Finding(
         rule="move.range",
         part=part_of(met.parts[1]),
-        feature=" and ".join(names),
+        feature=listed(names),
         verdict=Verdict.HOLD,
         at_mm=met.at_mm,
-        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, short of what each ought to reach",
+        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, before each reaches what it needs",
         remedy="take material off where they meet, ask for less, or let one go after the other",
         source=SOURCE,
-        question=f"Must {' and '.join(names)} go at once?",
+        question=f"Must {listed(names)} go at once?",
     )
 
 
@@ -141,6 +147,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
     if any(curve is None and drawn is not None for curve, drawn in known):
         why = "its numbers are known at the drawn size, not at all sizes: look at its path"
         rules += constants([_unknown("move.travel", cord.part, cord.name, why)])
+    rules += _guided(movement, cord)
     for rule, why in (
         ("move.travel", cord.ways_unknown),
         ("move.travel", cord.crosses),
@@ -156,7 +163,18 @@ def _how_far(movement: Movement, name: str) -> str:
     strung = movement.strung.get(name)
     legs = strung.legs if isinstance(strung, StrungCord) else ()
     unsaid = [leg.joint.name for leg in legs if leg.joint.needs_deg is None]
-    return f"How far must {' and '.join(unsaid)} go (needs_deg)?" if unsaid else ""
+    return f"How far must {listed(unsaid)} go (needs_deg)?" if unsaid else ""
+
+
+def _guided(movement: Movement, cord: CordMove) -> Sequence[Rule]:
+    """Return a hold where what a cord drives slides only by the faces that guide it, which nobody states."""
+    strung = movement.strung.get(cord.name)
+    legs = strung.legs if isinstance(strung, StrungCord) else ()
+    asked = next(filter(None, (guided_question(movement, leg.joint.name) for leg in legs)), "")
+    if not asked:
+        return []
+    found = _unknown("move.travel", cord.part, cord.name, "how it goes rests on a slide that nobody states")
+    return constants([replace(found, remedy="state that slide as a [[joint]]", question=asked)])
 
 
 def _back(cord: CordMove, end: int) -> float | None:
@@ -186,7 +204,7 @@ def _wobble(tip: Tip | None, end: int) -> float | None:
     return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
 
 
-_STATE = "state what is missing in the job file; fitwright move tells what is known"
+_STATE = "state what is missing in the job file; fitwright move shows what is known"
 _REMEDIES = {
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
     "the place of": "give it a [[place]]",

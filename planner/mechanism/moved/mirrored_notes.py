@@ -1,4 +1,4 @@
-"""What must be kept in mind where a device is printed mirrored: answers are told as drawn."""
+"""What must be kept in mind where a device is printed mirrored: answers are as drawn."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import numpy as np
 
 from planner.job import Job
 from planner.mesh import Solid
+from planner.phrases import listed
 
 ALIKE_SHARE = 0.995
 """A body that shares so much with its mirror image is alike on both sides."""
@@ -18,12 +19,12 @@ def mirrored_notes(job: Job, solids: Mapping[str, Solid]) -> tuple[str, ...]:
     if not job.size.mirrored or not any(part.handed for part in job.parts):
         return ()
     printed = f"the device is printed mirrored for the {job.size.side}"
-    notes = [f"angles and places are told as drawn: {printed}, where a turn that is positive here goes the other way"]
+    notes = [f"angles and places are as drawn: {printed}, so turns that are positive here go the other way"]
     odd = [part.name for part in job.parts if not part.handed and not symmetric(solids[part.name])]
     if odd:
         notes.append(
-            f"not handed, and not alike on both sides: {', '.join(odd)}. What is told holds where they fit the "
-            "mirrored parts as they fit the drawn ones"
+            f"not symmetric, and not marked as handed: {listed(odd)}. The results hold only if they fit the "
+            "mirrored parts as well as the drawn ones"
         )
     return tuple(notes)
 

@@ -50,6 +50,8 @@ class JointMove:
     follows: str = ""
     """The joint of its closed loop that leads; empty where it leads itself."""
     play_mm: tuple[float, float] | None = None
+    turns_too: bool = False
+    """Whether it is a pin in a slot, which turns there as well as it slides."""
     unknown: str = ""
 
     @property
@@ -103,6 +105,8 @@ class CordMove:
     back_n_mm: tuple[float, float] | None = None
     curve_n: tuple[tuple[float, float, float, float], ...] = ()
     """Angle of the joint, then the pull with the least friction, the expected and the most, in newtons."""
+    each_n: tuple[tuple[str, tuple[tuple[float, float], ...]], ...] = ()
+    """Where several fingers share a pull: of each, the place of the joint and the pull of its own cord, as expected."""
     elastic: str = ""
     shuts: str = ""
     """Where an elastic turns its joint the way that the cord does, in one sentence; empty where it opens everywhere."""

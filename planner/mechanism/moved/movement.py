@@ -26,6 +26,7 @@ from planner.mechanism.strung.strung_cord import StrungCord, strung_cords
 from planner.mechanism.strung.tip_loads import CopyLoads, tip_loads, tips
 from planner.mechanism.strung.tip_moves import joint_play, rooms_of, tip_of
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.scale import Scale
 from planner.survey import Survey
 
@@ -116,7 +117,7 @@ class Movement:
             cords=cords.cords,
             pins=cords.pins,
             tip=self.tip_at(s),
-            unplaced=tuple((copy, placed.why.get(copy, "nothing tells it")) for copy in placed.unplaced),
+            unplaced=tuple((copy, placed.why.get(copy, "nothing says where it stands")) for copy in placed.unplaced),
             notes=(*self.mechanism.notes, *self.mirrored, *padding_bodies(self.job, self.solids, self.mechanism, s)[1]),
         )
 
@@ -214,7 +215,7 @@ class Movement:
         found: dict[str, StrungCord | str] = dict(strung_cords(*known, free, self.ways))
         for cord in self.job.cords:
             if cord.pulls and cord.name not in found:
-                found[cord.name] = f"the way of {cord.name} is not stated: write its path"
+                found[cord.name] = f"the path of {cord.name} is not stated: write its path"
         return found
 
 
@@ -259,7 +260,7 @@ def _joint(joint: MovingJoint, ranges: Ranges, factor: float) -> JointMove:
     if not joint.zero_known:
         unknown = "the drawn angle between its parts is not known: give one of them a [[place]]"
     elif ranges.untried:
-        unknown = f"what is in the way is not known: the mesh of {', '.join(ranges.untried)} has faults"
+        unknown = f"what is in the way is not known: the mesh of {listed(ranges.untried)} has faults"
     return JointMove(
         name=joint.name,
         parts=joint.parts,
@@ -272,6 +273,7 @@ def _joint(joint: MovingJoint, ranges: Ranges, factor: float) -> JointMove:
         rest_deg=(joint.rest_deg or 0.0) * grows,
         least_gap=found.least_gap,
         follows=found.follows,
+        turns_too=joint.about is not None,
         unknown=unknown,
     )
 

@@ -19,6 +19,7 @@ SIDE_COS = 0.5
 """Faces that look within 60 degrees of the skin's side are padded; own judgement."""
 OFF_MM = 1e-3
 """Rays start so far before a face."""
+ROOM_SHARE = 0.5
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -41,6 +42,21 @@ def padding_bodies(
         else:
             bodies += _copies(padding.part, layer, solids, mechanism)
     return tuple(bodies), tuple(notes)
+
+
+def unsided_bodies(
+    part: str, job: Job, solids: Mapping[str, Solid], mechanism: Mechanism, factor: float
+) -> Iterator[tuple[Body, ...]]:
+    """Yield for every way along the mesh's axes the padding of a part of which nobody says on which side it lies.
+
+    A side where other parts leave less than half of its room is not the one that lies on skin.
+    """
+    thick_mm = max(one.thickness_mm for one in job.paddings if one.part == part) / factor
+    for x, y, z in (*np.eye(3), *-np.eye(3)):
+        layer = layer_on(solids[part], (float(x), float(y), float(z)), thick_mm)
+        bodies = () if layer is None else tuple(_copies(part, layer, solids, mechanism))
+        if layer is not None and all(body.shape.volume() > ROOM_SHARE * layer.volume() for body in bodies):
+            yield bodies
 
 
 def layer_on(solid: Solid, toward: Vec3, thick_mm: float) -> manifold3d.Manifold | None:
@@ -104,4 +120,4 @@ def _note(padding: Padding, *, known: bool) -> str:
     why = f"no closed layer lies on that side of {padding.part}" if known else "which side it covers is not stated"
     ask = "" if known else f": write skin_toward of {padding.part}"
     told = f"the padding of {padding.part}, {padding.thickness_mm:g} mm thick"
-    return f"{told}, is not among what may be in the way: {why}{ask}"
+    return f"{told}, is left out when collisions are looked for: {why}{ask}"

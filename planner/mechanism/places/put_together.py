@@ -95,7 +95,7 @@ def _fit(job: Job, claims: Sequence[Claim], room: Room, free: dict[str, str], pi
         if close_chain(links, room, free):
             fits = list(_by_two(_links(axes, axes_in(job, claims, room.frames, tuple(room.frames)))))
         if not fits:
-            return f"the axes of {piece[0]} lie to each other as no axes of the placed parts do"
+            return f"no axes of the placed parts lie to each other as those of {piece[0]} do"
     standing = _standing(room, piece, fits)
     if not standing:
         return f"wherever its axes let {piece[0]} stand, it would be inside another part"

@@ -6,21 +6,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 import networkx as nx
-import numpy as np
-from numpy.typing import NDArray
 
-from planner.assembly import Claim
+from planner.assembly import Claim, in_slot
 from planner.job import Job
-from planner.mechanism.places.frame import STILL, Frame
 from planner.mesh import Solid
-from planner.survey import Slot, Survey
+from planner.survey import Survey
 
-ALONG_COS = 0.05
 APART_MM = 5.0
 """As far as a washer or a spacer may keep parts apart that a pin ties."""
 OVERLAP_SHARE = 0.005
 """More of the smaller body than this inside the other, and they are not drawn in place; a press fit takes less."""
-Floats = NDArray[np.float64]
 Group = frozenset[str]
 
 
@@ -48,16 +43,6 @@ def slotted_groups(
     return tuple(found)
 
 
-def in_slot(slot: Slot, frame: Frame, at: Floats, axis: Floats) -> bool:
-    """Return whether a line along a slot's depth goes through it."""
-    deep, along = (np.asarray(frame.direction(way)) for way in (slot.deep_axis, slot.length_axis))
-    between = at - np.asarray(frame.point(slot.at_mm))
-    beside = between - deep * float(between @ deep)
-    across = beside - along * float(beside @ along)
-    inside = abs(float(beside @ along)) <= slot.length_mm / 2 and float(np.linalg.norm(across)) <= slot.width_mm / 4
-    return inside and abs(float(axis @ deep)) > 1.0 - ALONG_COS
-
-
 def _stands(job: Job, name: str) -> bool:
     """Return whether a part has one copy, at the job's own scale."""
     part = job.part(name)
@@ -70,9 +55,9 @@ def _ties(job: Job, surveys: Mapping[str, Survey], claims: Sequence[Claim]) -> I
         mine = [claim for claim in claims if claim.hardware.name == hardware.name]
         bored = {claim.part for claim in mine}
         for claim in mine:
-            at, axis = np.asarray(claim.bore.centre_mm), np.asarray(claim.bore.axis)
+            at, axis = claim.bore.centre_mm, claim.bore.axis
             for name in hardware.joins:
-                if name not in bored and any(in_slot(slot, STILL, at, axis) for slot in surveys[name].slots):
+                if name not in bored and any(in_slot(slot, at, axis) for slot in surveys[name].slots):
                     yield claim.part, name
 
 

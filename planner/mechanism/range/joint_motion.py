@@ -58,13 +58,16 @@ class JointMotion:
         return far, False
 
     def state(self, value: float) -> Floats:
-        """Return the tree's joints at a value, from the nearest state known."""
+        """Return the tree's joints at a value, from the nearest state known on the way to it.
+
+        Never from one beyond: where a chain turns back, at a dead point, that way leads into its other form.
+        """
         asked = {**self.held, self.joint: self.begin + value}
         if not self.linkage.loops:
             return self.linkage.solved(asked, self._q[0.0])
         if value not in self._q:
             after = bisect(self._known, value)
-            near = min(self._known[max(after - 1, 0) : after + 1], key=lambda known: abs(known - value))
+            near = self._known[after - 1 if value > 0.0 else after]
             self._q[value] = self.linkage.solved(asked, self._q[near], self._ahead(near, value))
             insort(self._known, value)
         return self._q[value]

@@ -36,10 +36,7 @@ def hand_curve(cord: Cord, fingers: int, pulled: Sequence[Pulled], pulls: Sequen
 
     All fingers go from open to closed together. A finger whose own way is not known is taken as the hardest known one.
     """
-    groups: dict[str, list[PullRange]] = {}
-    for one, pull in zip(pulled, pulls, strict=True):
-        groups.setdefault(one.way.driven, []).append(pull if _alike(pulled[0], one) else _turned(pull))
-    angles = pulls[0].angles_deg
+    groups, angles = _fingers(pulled, pulls), pulls[0].angles_deg
     return tuple(
         (
             angles[k],
@@ -49,6 +46,28 @@ def hand_curve(cord: Cord, fingers: int, pulled: Sequence[Pulled], pulls: Sequen
         )
         for k in range(min(len(one.angles_deg) for one in pulls))
     )
+
+
+def each_curve(
+    pulled: Sequence[Pulled], pulls: Sequence[PullRange]
+) -> tuple[tuple[str, tuple[tuple[float, float], ...]], ...]:
+    """Return for each of several fingers the pull of its own cord as expected, over the first joint's range."""
+    groups, angles = _fingers(pulled, pulls), pulls[0].angles_deg
+    if len(groups) == 1:
+        return ()
+    return tuple(
+        (driven, tuple((angle, max(one.expected_n[k] for one in mine)) for k, angle in enumerate(angles)))
+        for driven, mine in groups.items()
+        if min(len(one.angles_deg) for one in mine) >= len(angles)
+    )
+
+
+def _fingers(pulled: Sequence[Pulled], pulls: Sequence[PullRange]) -> dict[str, list[PullRange]]:
+    """Return the pulls of all joints by the copy that grips, each from the first one's open end to its closed one."""
+    groups: dict[str, list[PullRange]] = {}
+    for one, pull in zip(pulled, pulls, strict=True):
+        groups.setdefault(one.way.driven, []).append(pull if _alike(pulled[0], one) else _turned(pull))
+    return groups
 
 
 def _alike(first: Pulled, other: Pulled) -> bool:
@@ -94,5 +113,9 @@ def shared_words(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n
     """Say what several fingers of a table do where one of them touches first."""
     if fingers < 2 or hand_n >= NO_PULL_N:
         return ""
-    hold = max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
-    return one_stops_words(cord.equaliser, hand_n, hold, fingers)
+    return one_stops_words(cord.equaliser, hand_n, hold_n(joints, at), fingers)
+
+
+def hold_n(joints: Sequence[DrivenJoint], at: Levels) -> float:
+    """Return the pull that goes on closing without a grip, where that is most, with friction as expected."""
+    return max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)

@@ -18,7 +18,7 @@ from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.point_load import resultant_n
 from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove, PinForce
-from planner.mechanism.strung.at_hand import Pulled, fingers_of, hand_curve, kept_grip, shared_words
+from planner.mechanism.strung.at_hand import Pulled, each_curve, fingers_of, hand_curve, hold_n, kept_grip, shared_words
 from planner.mechanism.strung.copy_masses import masses_of
 from planner.mechanism.strung.cord_crosses import crosses
 from planner.mechanism.strung.elastic_side import shuts_words
@@ -70,7 +70,7 @@ def cord_moves(
             known[0].through[drawn] = crosses(known, drawn[len(known) :], solids)
         move = replace(one.move, ways_unknown=away, crosses=known[0].through[drawn])
         if loose and not move.unknown:
-            move = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
+            move = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
         found.append(replace(one, move=move))
         pins += forces
@@ -128,7 +128,9 @@ def _one(
     joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, shuts=shuts_words(pulled), grip_for_n=kept_grip(job, cord, fingers, joints, at))
-    drawn = replace(drawn, grip_for=partial(kept_grip, job, cord, fingers, joints, at))
+    drawn = replace(
+        drawn, grip_for=partial(kept_grip, job, cord, fingers, joints, at), hold_n=partial(hold_n, joints, at)
+    )
     if grip is None:
         move = replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n")
         return replace(drawn, move=move), []
@@ -136,7 +138,7 @@ def _one(
     curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     told = shared_words(cord, fingers, joints, expected, at)
-    move = replace(move, pull_n=(low, expected, high), curve_n=curve, shared=told)
+    move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls), shared=told)
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
     return replace(drawn, move=move), forces

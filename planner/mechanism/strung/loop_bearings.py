@@ -35,15 +35,21 @@ def loop_bearings(
             continue
         carrier = motion.here[joint.parts[0]].after(mechanism.frames[joint.parts[0]].inverse())
         axis, at = unit(carrier.direction(joint.axis)), times(carrier.point(joint.at_mm), factor)
-        slides = joint.kind == "slides"
+        slides, rubs = joint.kind == "slides", 0.0
+        if joint.about is not None:  # the pin goes with the copy that carries it, and turns at its radius
+            pin = motion.here[joint.parts[1]].after(mechanism.frames[joint.parts[1]].inverse())
+            at, about = times(pin.point(joint.at_mm), factor), unit(pin.direction(joint.about))
+            rubs = radius_mm(job, joint) * abs(_turned(motion, joint, about, factor))
+        speed = _slid(motion, joint, at, axis, factor) if slides else _turned(motion, joint, axis, factor)
         found.append(
             Bearing(
                 bodies=(numbers[0], numbers[1]),
                 axis=axis,
                 at_mm=at,
                 slides=slides,
+                about=joint.about,
                 radius_mm=pin_mm(job, joint),
-                speed_ratio=_slid(motion, joint, at, axis, factor) if slides else _turned(motion, joint, axis, factor),
+                speed_ratio=abs(speed) + rubs if joint.about is not None else speed,
                 pin=joint.pin,
                 part=part_of(joint.parts[1]),
             )
@@ -53,8 +59,11 @@ def loop_bearings(
 
 def pin_mm(job: Job, joint: MovingJoint) -> float:
     """Return the radius at which a joint's friction acts: that of its pin; 1 where it slides."""
-    if joint.kind == "slides":
-        return 1.0
+    return 1.0 if joint.kind == "slides" else radius_mm(job, joint)
+
+
+def radius_mm(job: Job, joint: MovingJoint) -> float:
+    """Return the radius of a joint's pin; 0 where none is named."""
     pins = [hardware.seated_mm / 2 for hardware in job.hardware if hardware.name == joint.pin]
     return max(pins, default=0.0)
 

@@ -10,10 +10,11 @@ import networkx as nx
 
 from planner.job import Cord, Drive, Equaliser
 from planner.mechanism.cord.cord_run import CordRun
-from planner.mechanism.force.equaliser import hand_pull_n
+from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.moved.moved import NO_PULL_N, CordMove
 from planner.mechanism.strung.at_hand import Point
 from planner.mechanism.strung.strung_cord import StrungCord
+from planner.phrases import listed
 
 SAME_MM = 0.5
 """Ways that differ by less are one: a knot is set no better; common practice, no source."""
@@ -40,6 +41,8 @@ class Drawn:
     move: CordMove
     senses: Mapping[str, int]
     grip_for: Callable[[float], Point | None] | None = None
+    hold_n: Callable[[], float] | None = None
+    """The pull that goes on closing without a grip, as expected; None where it is not known."""
 
 
 def body_of(cord: Cord, drive: Drive | None) -> str:
@@ -97,7 +100,7 @@ def _together(body: str, group: Sequence[Drawn]) -> list[CordMove]:
 
 def _held(move: CordMove, why: str, *, travels: bool = False) -> CordMove:
     """Return a cord whose pull is not known, nor, where asked, whether its travel is had."""
-    held = replace(move, pull_n=None, curve_n=(), grip_for_n=None, shared="", pull_unknown=why)
+    held = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=why)
     return replace(held, ways_unknown=held.ways_unknown or why) if travels else held
 
 
@@ -151,7 +154,8 @@ def _told(body: str, kind: Equaliser | None, group: Sequence[Drawn], one: Drawn,
     if len(bunch) == len(group):
         return f"{told}: they work on one joint, so the pull is that of the harder one"
     if kind in ("pulley", "bar"):
-        return f"{told}, over a {kind}: the pull is what that asks for all of them, the travel the mean of theirs"
+        told = f"{told}, over a {kind}: the pull is what that asks for all of them, the travel the mean of theirs"
+        return "; ".join(filter(None, (told, _one_stops(kind, group))))
     told = f"{told}: their pulls add, and each must have its travel"
     longest = max(group, key=lambda each: each.move.travel_mm or 0.0)
     spare = (longest.move.travel_mm or 0.0) - (one.move.travel_mm or 0.0)
@@ -162,7 +166,15 @@ def _told(body: str, kind: Equaliser | None, group: Sequence[Drawn], one: Drawn,
     )
 
 
+def _one_stops(kind: Equaliser, group: Sequence[Drawn]) -> str:
+    """Say what happens where one of several fingers touches first; empty where a pull is not known."""
+    holds = [one.hold_n() for one in group if one.hold_n is not None]
+    asks = [one.move.pull_n[1] for one in group if one.move.pull_n is not None]
+    if len(holds) < len(group) or len(asks) < len(group):
+        return ""
+    return one_stops_words(kind, hand_pull_n(kind, asks), max(holds), len(group))
+
+
 def _names(group: Sequence[Drawn]) -> str:
     """Return the names of cords."""
-    names = [one.cord.name for one in group]
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    return listed(one.cord.name for one in group)

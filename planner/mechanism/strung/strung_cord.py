@@ -23,6 +23,7 @@ from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.sourced import Sourced, stated
 from planner.survey import Survey
 
@@ -132,7 +133,7 @@ def strung_cord(
     """Return a cord with its stops on its joint, or one sentence why that cannot be told."""
     away = sorted({stop.copy for stop in stops if stop.copy not in mechanism.frames})
     if away:
-        return f"the place of {', '.join(away)} is not known: give it a [[place]]"
+        return f"the place of {listed(away)} is not known: give it a [[place]]"
     own = [stop.copy for stop in stops if job.part(part_of(stop.copy)).scale_percent is not None]
     if own:
         return f"{own[0]} keeps a scale of its own, and what {cord.name} does on it is not worked out"
@@ -151,7 +152,7 @@ def strung_cord(
     try:
         return _strung(mechanism, cord, driven, stops, chain, ranges)
     except LockedError as locked:
-        return f"{chain[0].name} does not go where it ought to: {locked}"
+        return f"{chain[0].name} does not reach what it needs: {locked}"
 
 
 def _strung(
@@ -251,7 +252,7 @@ def _ends(joint: MovingJoint, free: tuple[float | None, float | None]) -> Ends |
         return joint.needs_deg
     low, high = free
     if low is None or high is None or low >= high:
-        return f"how far {joint.name} ought to go is not stated, and nothing stops it: state its needs_deg"
+        return f"how far {joint.name} must go is not stated, and nothing stops it: state its needs_deg"
     return low, high
 
 

@@ -17,9 +17,13 @@ from planner.mechanism.play.face_room import OPEN, FaceRoom, face_room
 from planner.mechanism.play.finger_spread import Finger, knot_words, spread_of
 from planner.mechanism.play.pin_sleeves import sleeves_of
 from planner.mechanism.play.wobble import PinPlay, Wobble, wobble_of
+from planner.mechanism.strung.one_hand import body_of
 from planner.mechanism.strung.strung_cord import StrungCord, chain_to
 from planner.mesh import Solid
 from planner.survey import Survey
+
+SHARED = ("pulley", "bar")
+"""With these, where one finger touches the others go on: no knot makes up for it, and none need."""
 
 
 def tip_of(
@@ -31,21 +35,44 @@ def tip_of(
     factor: float,
     rooms: Mapping[str, FaceRoom],
 ) -> Tip | None:
-    """Return what play and knots do at the tip of the first cord that grips; None where no tip is known."""
+    """Return what play and knots do at the tips: the wobble of the worst one, and how far apart they touch.
+
+    None where no tip is known. Copies of one part count as one tip for wobble: they lie in the same bores.
+    """
     pulling = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind != "elastic"]
     tips = [(one, tip) for one in pulling if (tip := _tip_mm(job, one)) is not None]
     if not tips:
         return None
-    one, tip = tips[0]
-    wobble = wobble_at(job, claims, mechanism, one.driven, tip, downs, factor, rooms)
-    fingers = [_finger(each, at, factor) for each, at in tips]
+    kinds = {part_of(one.driven): (one.driven, tip) for one, tip in reversed(tips)}
+    found = [
+        (copy, wobble)
+        for copy, tip in reversed(kinds.values())
+        if (wobble := wobble_at(job, claims, mechanism, copy, tip, downs, factor, rooms)) is not None
+    ]
+    copy, worst = max(found, key=lambda each: each[1].worst_mm, default=(tips[0][0].driven, None))
+    fingers = _at_once(job, tips, factor)
     spread = spread_of(fingers) if len(fingers) > 1 else None
     return Tip(
-        copy=one.driven,
-        wobble_mm=(wobble.worst_mm, wobble.p90_mm) if wobble is not None else None,
+        copy=copy,
+        wobble_mm=(worst.worst_mm, worst.p90_mm) if worst is not None else None,
         spread_mm=None if spread is None else spread.spread_mm,
         knot="" if spread is None else knot_words(fingers, spread),
     )
+
+
+def _at_once(job: Job, tips: Sequence[tuple[StrungCord, Vec3]], factor: float) -> list[Finger]:
+    """Return the fingers whose cords are drawn in alike with that of the first tip, each once.
+
+    They are drawn by the same joint of the body, and by knots: a pulley or a bar lets each finger go on by itself.
+    """
+    first = tips[0][0].cord
+    body = body_of(first, job.drive)
+    mine = {
+        one.driven: (one, tip)
+        for one, tip in reversed(tips)
+        if body_of(one.cord, job.drive) == body and one.cord.equaliser not in SHARED
+    }
+    return [] if first.equaliser in SHARED else [_finger(one, tip, factor) for one, tip in reversed(mine.values())]
 
 
 def wobble_at(
@@ -95,12 +122,18 @@ def rooms_of(
     job: Job, solids: Mapping[str, Solid], mechanism: Mechanism, strung: Mapping[str, StrungCord | str]
 ) -> dict[str, FaceRoom]:
     """Return the room beside each joint on the way to the tip, by its name: the same at every size, as drawn."""
+    found: dict[str, FaceRoom] = {}
+    done: set[str] = set()
     for one in strung.values():
         tip = _tip_mm(job, one) if isinstance(one, StrungCord) and one.cord.kind != "elastic" else None
-        if isinstance(one, StrungCord) and tip is not None:
-            at = mechanism.frames[one.driven].point(tip)
-            return {joint.name: face_room(solids, mechanism, joint, at) for joint in chain_to(mechanism, one.driven)}
-    return {}
+        if not isinstance(one, StrungCord) or tip is None or part_of(one.driven) in done:
+            continue
+        done.add(part_of(one.driven))
+        at = mechanism.frames[one.driven].point(tip)
+        for joint in chain_to(mechanism, one.driven):
+            if joint.name not in found:
+                found[joint.name] = face_room(solids, mechanism, joint, at)
+    return found
 
 
 def _tip_mm(job: Job, one: StrungCord) -> Vec3 | None:

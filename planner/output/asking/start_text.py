@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from planner.assembly import Doubt
 from planner.job import Job
 from planner.output.words.few_lines import wrapped
-from planner.output.words.paper_words import plural
+from planner.phrases import plural
 
 
 def start_lines(

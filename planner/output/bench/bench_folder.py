@@ -15,6 +15,7 @@ from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import Release
 from planner.output.words.paper_words import head_of
+from planner.packing import list_anew
 from planner.plan import Plan
 from planner.whole_file import whole
 
@@ -31,6 +32,12 @@ class Written:
     record: Path
     kept: Path | None
 
+    def moved(self, old: Path, new: Path) -> Written:
+        """Return the same files in a folder that has taken the place of the one they were written into."""
+        pdf, hand_over, record = (new / one.relative_to(old) for one in (self.pdf, self.hand_over, self.record))
+        kept = new / self.kept.relative_to(old) if self.kept is not None else None
+        return Written(pdf=pdf, hand_over=hand_over, record=record, kept=kept)
+
 
 def write_papers(plan: Plan, folder: Path, paper: PaperName = "a4") -> Written:
     """Write all papers of a plan into ``folder/bench``; a record that somebody has filled in stays as it is."""
@@ -45,17 +52,20 @@ def write_papers(plan: Plan, folder: Path, paper: PaperName = "a4") -> Written:
 
 def write_release(plan: Plan, bench: Path, judged: Release, paper: PaperName) -> Path:
     """Write the papers again with the release's stamp, and return the hand-over sheet's path."""
-    _press(plan, bench, paper, judged)
+    names = _press(plan, bench, paper, judged)
+    list_anew(bench.parent, (f"{bench.name}/{name}" for name in names))
     return bench / "hand-over.html"
 
 
-def _press(plan: Plan, bench: Path, paper: PaperName, judged: Release | None) -> None:
-    """Write HTML and PDF."""
+def _press(plan: Plan, bench: Path, paper: PaperName, judged: Release | None) -> tuple[str, ...]:
+    """Write HTML and PDF, and return the files' names."""
     size, head = SIZES[paper], head_of(plan)
     sheets = bench_papers(plan, size, judged)
-    for name, text in html(sheets, head, size).items():
+    pages = html(sheets, head, size)
+    for name, text in pages.items():
         _write(bench / name, text.encode())
     _write(bench / PDF, pdf(sheets, head, size))
+    return (*pages, PDF)
 
 
 def _free(bench: Path, form: Record) -> tuple[Path, Path | None]:

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from planner.assembly import Ways
 from planner.output.papers.assembly_order import ways_of_plan
 from planner.output.press.sheet import Block, Heading, Rows, Words
-from planner.output.words.paper_words import PRACTICE, listed
+from planner.output.words.paper_words import PRACTICE
+from planner.phrases import listed
 from planner.plan import Plan
 
 HOW = (

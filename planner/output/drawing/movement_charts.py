@@ -36,8 +36,37 @@ def range_bar(joint: JointMove) -> str:
     )
 
 
+def travel_bar(cord: CordMove) -> str:
+    """Return a cord's travel as SVG: what the body gives as a bar, what closing needs as a bracket; empty if unknown.
+
+    Where nobody stated what the body gives, the bar is empty.
+    """
+    asks = cord.asks_mm
+    if asks is None:
+        return ""
+    has = cord.has_mm or 0.0
+    span = max(has, asks, 1e-9)
+
+    def x(value: float) -> float:
+        return 4.0 + value / span * (BAR_WIDE - 8.0)
+
+    bar = f'<rect x="4" y="6" width="{x(has) - 4.0:.1f}" height="8" class="free"/>'
+    bracket = f'<path d="M{x(0.0):.1f} 17V22H{x(asks):.1f}V17" class="needs"/>'
+    gives = (
+        f"the bar is what the body gives, {has:.1f} mm" if cord.has_mm is not None else "what the body gives is open"
+    )
+    told = f"{cord.name}: {gives}; the bracket is what closing needs, {asks:.1f} mm"
+    return (
+        f'<svg class="reach" viewBox="0 0 {BAR_WIDE:g} {BAR_HIGH:g}" width="{BAR_WIDE:g}" height="{BAR_HIGH:g}" '
+        f'role="img" aria-label="{_escaped(told)}">{bar}{bracket}</svg>'
+    )
+
+
 def pull_curve(cord: CordMove) -> str:
-    """Return the pull on a cord over the joint's angle as SVG: the expected line in its band; empty where unknown."""
+    """Return the pull over the joint's angle as SVG, the expected line in its band; empty where unknown.
+
+    Where several fingers share the pull, a dashed line for each cord lies under that of the hand, with its name.
+    """
     if len(cord.curve_n) < 2:
         return ""
     angles = [point[0] for point in cord.curve_n]
@@ -61,11 +90,17 @@ def pull_curve(cord: CordMove) -> str:
         f'<text x="{LEFT - 5}" y="{floor}" text-anchor="end">0 N</text>'
         f'<text x="{LEFT - 5}" y="{(TOP + floor) / 2 + 4}" text-anchor="end">pull</text>'
     )
+    each = "".join(
+        f'<polyline points="{_line(at, points)}" fill="none" stroke="currentColor" stroke-dasharray="4 3"/>'
+        f'<text x="{LEFT + 4 + 90 * n}" y="{TOP - 4}">{_escaped(name)}: {max(p[1] for p in points):.0f} N</text>'
+        for n, (name, points) in enumerate(cord.each_n)
+    )
     told = f"Pull on {cord.name} over the angle: a line as expected, in a band from the least friction to the most"
+    told += f"; dashed, each cord of {len(cord.each_n)}" if cord.each_n else ""
     return (
         f'<svg class="trade" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" aria-label="{_escaped(told)}">{axes}'
         f'<polygon points="{band}" class="band"/>'
-        f'<polyline points="{line}" fill="none" stroke="currentColor" stroke-width="1.5"/>{words}</svg>'
+        f'<polyline points="{line}" fill="none" stroke="currentColor" stroke-width="1.5"/>{each}{words}</svg>'
     )
 
 

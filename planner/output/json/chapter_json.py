@@ -12,24 +12,32 @@ from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
 from planner.plan import Plan
 
+Ids = Mapping[str, Mapping[int, str]]
+"""Ids of plates in a ledger, by folder and number."""
 SPOOL_G = 1000.0
 """A full spool; common practice, no source."""
 
 
-def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
+def chapter_json(
+    plans: Mapping[str, Plan], note: str = "", unread: Mapping[str, str] | None = None, ids: Ids | None = None
+) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
+
+    ``unread`` says by path what is wrong with jobs that could not be read: each holds the chapter. ``ids`` are
+    those that plates have in a ledger, by folder and number.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
     grams, ledger = _grams(plans), ledger_json(plans)
     verdicts = [plan.verdict for plan in plans.values()]
-    if any(row["short_g"] for row in ledger["spools"]):
+    if unread or any(row["short_g"] for row in ledger["spools"]):
         verdicts.append(Verdict.HOLD)
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
     return {
         "schema": "fitwright/chapter/1",
         "verdict": max(verdicts, key=lambda v: v.severity, default=Verdict.GO).value,
         "jobs": [_job(folder, plan) for folder, plan in plans.items()],
+        "unread": [{"path": path, "why": why} for path, why in (unread or {}).items()],
         "filament": [
             {
                 "material": material,
@@ -40,7 +48,7 @@ def chapter_json(plans: Mapping[str, Plan], note: str = "") -> Json:
             }
             for (material, colour), mass_g in sorted(grams.items())
         ],
-        "schedule": _schedule(plans),
+        "schedule": _schedule(plans, ids or {}),
         "schedule_note": note,
         "coupons": _coupons(plans),
         **ledger,
@@ -96,7 +104,7 @@ def _job(folder: str, plan: Plan) -> Json:
     }
 
 
-def _schedule(plans: Mapping[str, Plan]) -> list[Json]:
+def _schedule(plans: Mapping[str, Plan], ids: Ids) -> list[Json]:
     """Return the plates of all jobs in the order in which they start, those without a time last."""
     rows = [
         (run.start is None, run.start or datetime.min, folder, run.plate, run)  # noqa: DTZ901  only an order
@@ -108,6 +116,7 @@ def _schedule(plans: Mapping[str, Plan]) -> list[Json]:
             "folder": folder,
             "job": plans[folder].job.name,
             "plate": plate,
+            "id": ids.get(folder, {}).get(plate),
             "printer": run.printer,
             "start": moment_json(run.start),
             "end": moment_json(run.end),

@@ -28,5 +28,5 @@ def check_json(checked: Checked, window: Window, measures: Sequence[MeasureScale
         "nearest_percent": nearest_percent(window.passes, checked.scale_percent),
         "measures": [asdict(measure) for measure in measures],
         "remedies": remedies_json(remedies),
-        "findings": [finding_json(finding) for finding in checked.findings],
+        "findings": [finding_json(finding, remedies.refused_for(finding)) for finding in checked.findings],
     }

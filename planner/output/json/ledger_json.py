@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.calibrate import logged, read_log
 from planner.job import Job
+from planner.output.json.stock import stock_of
 from planner.plan import Plan
 from planner.supplies import grams_left
 
@@ -52,28 +53,31 @@ def _printers(plans: Mapping[str, Plan]) -> list[Row]:
 def _spools(plans: Mapping[str, Plan]) -> list[Row]:
     """Return for every material and colour what all jobs need with the reserve, and what their spools have left.
 
-    A spool that several jobs list with the same grams is one spool, and none of its grams counts for two colours. What
-    is left is null where a job does not say it.
+    Where jobs may speak of the same spools, the fewest that there can be count, with a question where that decides.
+    None of a spool's grams counts for two colours. What is left is null where a job does not say it.
     """
     need: dict[tuple[str, str], float] = {}
-    stock: Counter[tuple[str, str, float | None]] = Counter()
     reserve = 1.0
     for plan in plans.values():
-        mine = Counter((spool.material, spool.colour, spool.left_g) for spool in plan.job.spools)
-        stock |= mine
         reserve = max(reserve, plan.job.limits.spool_reserve.value)
         for plate in plan.plates:
             if plate.mass_g is not None:
                 key = plate.group.material, plate.group.colour
                 need[key] = need.get(key, 0.0) + plate.mass_g.value
+    spools = {name: plan.job.spools for name, plan in plans.items()}
     rows: list[Row] = []
     for (material, colour), grams in sorted(need.items()):
+        stock = stock_of(spools, material)
         asked = {hue: reserve * each for (of, hue), each in sorted(need.items()) if of == material}
-        spools = [(hue, left) for (of, hue, left), n in stock.items() for _ in range(n) if of == material]
-        known = bool(stock) and all(
-            left is not None for hue, left in spools if colour == "any" or hue in (colour, "any")
+        known = any(spools.values()) and all(
+            left is not None for hue, left in stock.least if colour == "any" or hue in (colour, "any")
         )
-        left_g = grams_left(asked, [(hue, left or 0.0) for hue, left in spools])[colour] if known else None
+        left_g, most_g = (
+            grams_left(asked, [(hue, left or 0.0) for hue, left in some])[colour] if known else None
+            for some in (stock.least, stock.most)
+        )
+        short_g = None if left_g is None else max(0.0, grams * reserve - left_g)
+        decides = bool(short_g) and most_g is not None and most_g >= grams * reserve
         rows.append(
             {
                 "material": material,
@@ -81,7 +85,8 @@ def _spools(plans: Mapping[str, Plan]) -> list[Row]:
                 "need_g": grams,
                 "with_reserve_g": grams * reserve,
                 "left_g": left_g,
-                "short_g": None if left_g is None else max(0.0, grams * reserve - left_g),
+                "short_g": short_g,
+                "question": " ".join(stock.doubts) if decides else "",
             }
         )
     return rows

@@ -76,7 +76,7 @@ def _mesh_json(path: Path, survey: Survey) -> Json:
 
 
 def _least_square_bed_mm(survey: Survey, pose: Pose) -> float:
-    """Return the side of the smallest square bed that takes a pose at its best turn."""
+    """Return the side of the smallest square bed that takes a pose turned to fit best."""
     outline, _ = shadow_mm(survey.hull_mm, pose.down)
     return 1.0 / largest_factor(outline, 1.0, 1.0)[0]
 

@@ -40,6 +40,7 @@ def _joint(joint: JointMove) -> Json:
         "name": joint.name,
         "parts": list(joint.parts),
         "kind": joint.kind,
+        "turns_too": joint.turns_too,
         "axis_mm": list(joint.axis),
         "at_mm": list(joint.at_mm),
         "free_mm" if slides else "free_deg": list(joint.free_deg),

@@ -10,21 +10,23 @@ from planner.finding import Finding, Guess
 from planner.layers import Amount
 from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
 from planner.output.json.headline_json import asked_json, headline_json
-from planner.output.json.remedy_json import remedies_json
+from planner.output.json.remedy_json import refused_json, remedies_json
 from planner.packing import Plate, Run
 from planner.plan import Plan, PlannedPart
 from planner.pose import CostTerm
 from planner.rebore import Change
+from planner.remedy import Refused
 from planner.rules import Checked
 from planner.size import Interval, Reach, Widening, Window, nearest_percent
 
 Json = dict[str, object]
 
 
-def finding_json(finding: Finding) -> Json:
-    """Return one finding."""
+def finding_json(finding: Finding, refused: Sequence[Refused] = ()) -> Json:
+    """Return one finding, with what was tried for it where no remedy was found."""
     return {
         **asdict(finding),
+        "refused": refused_json(refused),
         "verdict": finding.verdict.value,
         "evidence": finding.evidence.value,
         "at_mm": list(finding.at_mm) if finding.at_mm else None,
@@ -176,7 +178,9 @@ def plan_json(plan: Plan) -> Json:
         "cautions": [asdict(caution) for caution in plan.cautions],
         "parts": [_part_json(part) for part in plan.parts],
         "remedies": remedies_json(plan.remedies),
-        "findings": [finding_json(finding) for finding in plan.remedies.shown(plan.findings)],
+        "findings": [
+            finding_json(finding, plan.remedies.refused_for(finding)) for finding in plan.remedies.shown(plan.findings)
+        ],
     }
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from planner.job import Edit
-from planner.remedy import Remedies, Remedy
+from planner.remedy import Refused, Remedies, Remedy
 
 Json = dict[str, object]
 
@@ -25,9 +25,14 @@ def _remedy(remedy: Remedy) -> Json:
         "does": {"edits": [_edit(edit) for edit in remedy.does]},
         "costs": {"minutes": remedy.costs.minutes_min, "money": remedy.costs.money},
         "leaves_verdict": remedy.leaves_verdict.value,
-        "refused": [{"text": one.text, "why": one.why} for one in remedy.refused],
+        "refused": refused_json(remedy.refused),
         "settles": [{"rule": rule, "part": part, "feature": feature} for rule, part, feature, _ in remedy.settles],
     }
+
+
+def refused_json(refused: Iterable[Refused]) -> list[Json]:
+    """Return ways that were tried and do not work, each with why."""
+    return [{"text": one.text, "why": one.why} for one in refused]
 
 
 def _edit(edit: Edit) -> Json:

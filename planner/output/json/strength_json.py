@@ -7,10 +7,15 @@ from collections.abc import Sequence
 from planner.finding import Finding, worst
 from planner.output.json.plan_json import Json, finding_json
 from planner.output.words.strength_words import difference_words
-from planner.strength import ByElements, Screened
+from planner.strength import ByElements, Lasting, Screened
 
 
-def strength_json(percent: float, load_n: float | None, parts: Sequence[tuple[Screened, Finding]]) -> Json:
+def strength_json(
+    percent: float,
+    load_n: float | None,
+    parts: Sequence[tuple[Screened, Finding]],
+    lasting: Sequence[Lasting] = (),
+) -> Json:
     """Return every loaded part under the loads that are worst for it, with what the rules say at size.
 
     A part that could not be screened has nulls and says why. ``stress_mpa`` is the greatest principal stress at size;
@@ -26,6 +31,7 @@ def strength_json(percent: float, load_n: float | None, parts: Sequence[tuple[Sc
         "scale_percent": percent,
         "verdict": worst(finding for _, finding in parts).value,
         "stated_n": load_n,
+        "lasting": [{"what": one.name, "left_share": one.share, "source": one.source} for one in lasting],
         "parts": [_part(one, finding) for one, finding in by_part.values()],
         "findings": [finding_json(finding) for _, finding in parts],
     }
@@ -90,5 +96,6 @@ def _elements(by: ByElements) -> Json:
         "stress_mpa": by.stress_mpa if told else None,
         "direction": by.direction if told else None,
         "settles": by.stands,
+        "loads": by.case_said,
         "unknown": by.unknown,
     }

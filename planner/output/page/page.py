@@ -11,13 +11,15 @@ from planner.job import Bed, printer_named, rule_kinds
 from planner.mechanism import stop_words
 from planner.output.drawing.calendar_chart import calendar_days
 from planner.output.drawing.device_view import device_json, device_picture, plate_hues
-from planner.output.drawing.movement_charts import pull_curve, range_bar
+from planner.output.drawing.movement_charts import pull_curve, range_bar, travel_bar
 from planner.output.drawing.part_picture import picture_uri
 from planner.output.drawing.plate_svg import PlateDrawing, plate_svg
 from planner.output.drawing.plate_view import plate_view
 from planner.output.drawing.split_curve import split_curve
 from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
+from planner.output.loaded.loaded_part import loaded_parts, unloaded_words
+from planner.output.loaded.weakest_picture import weakest_picture
 from planner.output.page.bench_links import Paper, at_stations
 from planner.output.page.escaped import escaping
 from planner.output.page.line_kinds import kinds_of
@@ -30,6 +32,8 @@ from planner.output.words import wording
 from planner.output.words.date_words import ready_words, way_words
 from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
+from planner.output.words.strength_words import SCREENING, elements_words
+from planner.phrases import moment
 from planner.plan import Plan
 from planner.rules import by_severity
 from planner.scale import Scale
@@ -37,8 +41,12 @@ from planner.size import nearest_percent
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
-SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "body.js", "device.js")
+SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "loaded.js", "body.js", "device.js")
 """In this order they become one script."""
+
+
+SHARE_EDGES = (0.1, 0.2, 0.4, 0.7, 1.0)
+"""Where the colours of shares change, below the share up to which a part is go."""
 
 
 def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
@@ -77,9 +85,25 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         careful=_careful(fit),
         first=next(iter(plan.findings), None),
         kinds=kinds_of(plan),
+        **_loading(plan),
         **_moving(plan),
     )
     return with_terms(html)
+
+
+def _loading(plan: Plan) -> dict[str, object]:
+    """Return what the template shows of loaded parts: their pictures, and the edges of the colours of shares."""
+    loaded = loaded_parts(plan)
+    half = 100.0 * plan.job.limits.strength_share.value
+    return {
+        "loaded": loaded,
+        "loaded_none": unloaded_words(plan, loaded),
+        "weakest": {one.name: weakest_picture(one) for one in loaded},
+        "share_edges": [*(share * half for share in SHARE_EDGES), 100.0],
+        "share_limit": half,
+        "screening": SCREENING,
+        "elements_command": elements_words("NAME"),
+    }
 
 
 def _moving(plan: Plan) -> dict[str, object]:
@@ -95,6 +119,7 @@ def _moving(plan: Plan) -> dict[str, object]:
         "device_plates": plate_hues(plan),
         "moved": moved,
         "bars": {joint.name: range_bar(joint) for joint in moved.joints if joint.kind != "fixed" and not joint.unknown},
+        "travels": {cord.name: travel_bar(cord) for cord in moved.cords},
         "pulls": {cord.name: pull_curve(cord) for cord in moved.cords},
     }
 
@@ -155,7 +180,7 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "way_words": way_words,
         "grams": wording.grams,
         "money": wording.money,
-        "moment": wording.moment,
+        "moment": moment,
         "size": wording.size,
         "price": price_words,
         "stop_words": stop_words,

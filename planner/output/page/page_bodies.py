@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 
 from planner.job import kind_of
 from planner.layers import PartEstimate, held_faces
-from planner.mesh import posed_points
+from planner.output.loaded.loaded_json import loaded_json
+from planner.output.loaded.loaded_part import loaded_parts
 from planner.plan import Plan, PlannedPart
 from planner.survey import Bore
 
@@ -48,6 +49,7 @@ def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
     even = len(set(part.scale_percent)) == 1
     least = part.survey.walls.least_clear
     claimed = _claimed(plan, part.part.name)
+    loaded = next((one for one in loaded_parts(plan) if one.name == part.part.name), None)
     return {
         "name": part.part.name,
         "size_mm": [float(side) for side in part.posed.size_mm],
@@ -63,6 +65,7 @@ def _body(plan: Plan, part: PlannedPart, *, whole: bool) -> Json:
         "thinnest": None
         if least is None or not even
         else {"mm": least.thickness_mm * part.scale_percent[0] / 100.0, "at": _placed(part, [least.at_mm])[0]},
+        "loaded": None if loaded is None else loaded_json(loaded),
         "bores": [_bore(part, bore, claimed.get(bore.id, "")) for bore in part.survey.bores] if even else [],
     }
 
@@ -131,12 +134,8 @@ def _bore(part: PlannedPart, bore: Bore, hardware: str) -> Json:
 
 
 def _placed(part: PlannedPart, points: Sequence[Sequence[float] | NDArray[np.float64]]) -> list[list[float]]:
-    """Return drawn points where they stand on the bed: scaled, mirrored, turned, moved as the part was."""
-    turn, down = np.array(part.scale_percent) / 100.0, part.pose.down
-    if part.mirrored:
-        turn, down = turn * np.array([-1.0, 1.0, 1.0]), (-down[0], down[1], down[2])
-    placed = posed_points(np.asarray(points, dtype=np.float64) * turn, part.sized, down)
-    return [[round(float(value), 3) for value in point] for point in placed]
+    """Return drawn points where they stand on the bed, as plain numbers."""
+    return [[round(float(value), 3) for value in point] for point in part.on_bed(np.asarray(points))]
 
 
 def _base64(values: NDArray[np.generic]) -> str:

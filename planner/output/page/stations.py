@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict, worst
 from planner.job import kind_of
-from planner.output.words.paper_words import plural
+from planner.phrases import plural
 from planner.plan import Plan
 
 Stop = tuple[int, str, str, str, Verdict | None]

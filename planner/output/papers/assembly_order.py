@@ -21,7 +21,7 @@ from planner.output.bench.assembly_joints import (
     names_counted,
 )
 from planner.output.bench.driver_access import blocked, ways_to, with_free_access
-from planner.output.words.paper_words import listed
+from planner.phrases import listed
 from planner.plan import Plan
 
 

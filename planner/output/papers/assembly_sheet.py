@@ -6,7 +6,7 @@ from planner.job import kind_of
 from planner.output.bench.reach_words import reach_blocks
 from planner.output.papers.assembly_order import order_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
-from planner.output.words.paper_words import capital
+from planner.phrases import capital
 from planner.plan import Plan
 
 SAID = (

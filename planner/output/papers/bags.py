@@ -11,6 +11,7 @@ from planner.job import Job
 from planner.output.press.sheet import BOX, Block, Card, Heading, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
 from planner.output.words.paper_words import bought, percent, with_count
+from planner.phrases import capital, listed
 from planner.plan import Plan
 from planner.supplies import Cut, HardwareLine
 
@@ -65,7 +66,7 @@ def bag_list(plan: Plan) -> Sheet:
     """Return the list to fill bags by, and the hardware at other sizes."""
     blocks: list[Block] = [Words(text="Fill one bag for each heading. Write the code and the letter on every bag.")]
     for bag in bags_of(plan.job):
-        blocks += [Heading(text=f"{bag.name[:1].upper()}{bag.name[1:]}: {', '.join(bag.parts)}"), _bag(plan, bag)]
+        blocks += [Heading(text=f"{capital(bag.name)}: {listed(bag.parts)}"), _bag(plan, bag)]
     missing = [f"{line.name}: {line.why}" for line in plan.hardware if line.length_mm is None and "stack" in line.why]
     if missing:
         blocks += [Heading(text="Not known yet"), Ticks(steps=tuple(missing))]

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from planner.finding import Finding
+from planner.finding import Finding, Verdict
 from planner.job import kind_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.output.words.paper_words import PRACTICE, plural, with_count
+from planner.output.words.paper_words import PRACTICE, with_count
+from planner.phrases import plural
 from planner.plan import Plan
 from planner.supplies import BenchWork
 
@@ -106,11 +107,15 @@ UNSURE = "Nobody has measured how much smaller bores print on this printer, and 
 
 
 def _unsure(plan: Plan) -> Rows | None:
-    """Return the bores and channels whose print decides, those of one part for one thing in a row; None without any."""
+    """Return the bores and channels that may need work after all, those of one part for one thing in a row.
+
+    None without any; what is on the list of work already is not told twice.
+    """
     groups: dict[tuple[str, str, str], list[Finding]] = {}
     for finding in plan.findings:
         if (
             kind_of(finding.rule).must_be
+            and finding.verdict is Verdict.GO
             and finding.question
             and finding.measured is not None
             and finding.limit is not None

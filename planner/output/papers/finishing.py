@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from planner.output.papers.drill_list import work_of
 from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.output.words.paper_words import PRACTICE, listed, reads, with_count
+from planner.output.words.paper_words import PRACTICE, reads, with_count
+from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 
 HAND_WARM_C = 40.0

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from planner.job import kind_of
 from planner.output.papers.drill_list import work_of
 from planner.output.press.sheet import Block, Card, Lines, Rows, Sheet, Words
 from planner.output.words.paper_words import PRACTICE
+from planner.output.words.strength_words import PROOF_RATIO
 from planner.plan import Plan
 from planner.scale import Scale
 
@@ -54,8 +56,12 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
     for strap in job.straps:
         found.append(Trial(name=strap.name, how="close it, pull hard by hand", passes="holds, lies flat, opens again"))
     if job.use.load_n is not None:
-        how = f"hang {job.use.load_n / G_M_S2:.1f} kg ({job.use.load_n:g} N) from the grip for {HOLD_S} s, on the bench"
-        found.append(Trial(name="load", how=how, passes="nothing cracks, opens or stays bent"))
+        proof_n = PROOF_RATIO * job.use.load_n
+        how = (
+            f"hang {proof_n / G_M_S2:.1f} kg ({proof_n:g} N, {PROOF_RATIO:g} times the load stated) from the grip for "
+            f"{HOLD_S} s, on the bench, nobody near it{_watched(plan)}"
+        )
+        found.append(Trial(name="load", how=how, passes="nothing cracks, turns white, opens or stays bent"))
     found.append(Trial(name="small parts", how="pull caps, pads and screws by hand", passes="none comes off"))
     if job.use.skin:
         found.append(
@@ -71,6 +77,18 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
             Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most_g=job.use.mass_limit_g)
         )
     return _apart(found)
+
+
+def _watched(plan: Plan) -> str:
+    """Return which part to watch under the load, in words; empty where no share is known."""
+    weakest = max(
+        (f for f in plan.findings if kind_of(f.rule).gives == "strength" and f.measured is not None),
+        key=lambda f: f.measured or 0.0,
+        default=None,
+    )
+    if weakest is None:
+        return ""
+    return f"; watch {weakest.part} where the report marks it with 1 ({weakest.measured:.0f} % of its low strength)"
 
 
 def _movement(plan: Plan) -> list[Trial]:

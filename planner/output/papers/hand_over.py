@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from planner.output.press.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
 from planner.output.record.release import Release
-from planner.output.words.paper_words import head_of, listed, percent, plural, worn
+from planner.output.words.paper_words import head_of, percent, worn
+from planner.phrases import listed, plural
 from planner.plan import Plan
 from planner.rules import hottest
 

@@ -6,7 +6,8 @@ from planner.finding import Verdict
 from planner.job import Printer
 from planner.output.press.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
-from planner.output.words.paper_words import head_of, mirrored, percent, plural, worn
+from planner.output.words.paper_words import head_of, mirrored, percent, worn
+from planner.phrases import capital, moment, plural
 from planner.plan import CouponFirst, Plan
 
 
@@ -26,7 +27,7 @@ def job_sheet(plan: Plan) -> Sheet:
         _plates(plan),
         *_listed("Questions that could change the answer", tuple(question.text for question in plan.questions)),
         Heading(text="Cautions"),
-        *(Words(text=f"{c.about[:1].upper()}{c.about[1:]}: {c.text}", tone="small") for c in plan.cautions),
+        *(Words(text=f"{capital(c.about)}: {c.text}", tone="small") for c in plan.cautions),
         Lines(labels=("planned by (role)", "date")),
     ]
     return Sheet(name="job-sheet", title="Job sheet", cards=(Card(title="Job sheet", blocks=tuple(blocks)),))
@@ -94,7 +95,7 @@ def _plates(plan: Plan) -> Rows:
     rows = [_coupon(plan.coupon)] if plan.coupon else []
     for plate in plan.plates:
         run = runs.get(plate.number)
-        start = "no calendar" if run is None else wording.moment(run.start)
+        start = "no calendar" if run is None else moment(run.start)
         rows.append(
             (
                 str(plate.number),
@@ -116,7 +117,7 @@ def _plates(plan: Plan) -> Rows:
 
 def _coupon(first: CouponFirst) -> tuple[str, ...]:
     """Return the row of what is printed and measured before the plates."""
-    start = "no calendar" if first.start is None else wording.moment(first.start)
+    start = "no calendar" if first.start is None else moment(first.start)
     return "coupon", "1", "any", wording.duration(first.duration_s), wording.grams(first.mass_g.value), start, BOX
 
 

@@ -7,8 +7,9 @@ from planner.output.drawing.plate_shapes import plate_shapes
 from planner.output.drawing.plate_view import plate_view
 from planner.output.press.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
-from planner.output.words.paper_words import PRACTICE, caliper, listed, reads, with_count
+from planner.output.words.paper_words import PRACTICE, caliper, reads, with_count
 from planner.packing import Plate
+from planner.phrases import listed, moment
 from planner.plan import Plan, PlannedPart
 
 TALL_FOR_FOOT = 2.5
@@ -37,7 +38,7 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
     """Return the card of one plate; the lines to sign stand above the pieces, so that they stay on its first page."""
     kinds = list(dict.fromkeys(p.part for p in plate.placements))
     run = next((run for run in plan.runs if run.plate == plate.number), None)
-    start = "no calendar in the job" if run is None else wording.moment(run.start)
+    start = "no calendar in the job" if run is None else moment(run.start)
     group, bed = plate.group, printer_named(plan.job, plate.printer).bed
     rings = {name: part.outline_mm for name, part in parts.items()}
     mass = wording.grams(plate.mass_g.value) if plate.mass_g else "withheld"

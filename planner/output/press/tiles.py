@@ -10,6 +10,7 @@ import shapely
 
 from planner.output.drawing.shapes import Label, Point, Shape, box
 from planner.output.press.page_size import PageSize
+from planner.phrases import listed
 
 OVERLAP_MM = 12.0
 WORDS_MM, GLUE_WORDS_MM = 34.0, 4.0
@@ -133,10 +134,9 @@ def tile_words(tile: Tile, tiles: Sequence[Tile]) -> str:
     sides = ["left" if other.column < tile.column else "lower" for other in before]
     if not before:
         return phrase + "Leave this one whole; lay the others on it."
-    names = " and ".join(name_of(other) for other in before)
+    names = listed(name_of(other) for other in before)
     return (
-        phrase
-        + f"Cut this one on its {' and '.join(sides)} dashes and lay it on {names}. Measure the whole before cutting."
+        phrase + f"Cut this one on its {listed(sides)} dashes and lay it on {names}. Measure the whole before cutting."
     )
 
 

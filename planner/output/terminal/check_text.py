@@ -10,12 +10,14 @@ from planner.output.terminal.finding_list import SIGN_N, entry
 from planner.output.words.alike import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
-from planner.output.words.paper_words import capital, plural
 from planner.output.words.strength_words import strength_line
+from planner.phrases import capital, listed, plural
 from planner.rules import Checked, Question
 from planner.size import MeasureScale
 
 BORE = re.compile(r"\bb\d+\b")
+IN_BORE = re.compile(r"(?P<what>.* in |)(?P<bore>b\d+)(?P<size> \(.*\)|)")
+"""A feature of a bore: what sits in it, its name, its size as drawn."""
 LINES, ENDLESS = 40, 1_000_000
 NAMED_MOST = 4
 """So many rules that were not asked are named on one screen."""
@@ -89,9 +91,23 @@ def _where(same: Sequence[Finding], *, named: bool) -> str:
     """Return the features that one thing is said of, after the part's name where it is asked for."""
     features = list(dict.fromkeys(f.feature or f.rule for f in same))
     if not named:
-        return ", ".join(features)
+        return _together(features)
     part = same[0].part
     return f"{part}, {len(features)} places" if part and len(features) > 1 else part
+
+
+def _together(features: Sequence[str]) -> str:
+    """Return features as a list; bores that hold the same share what is said before and behind their names.
+
+    >>> _together(["screw in b1 (3.30 mm)", "screw in b2 (3.30 mm)", "wall"])
+    'screw in b1 and b2 (3.30 mm), wall'
+    """
+    bores: dict[tuple[str, str], list[str]] = {}
+    for feature in features:
+        found = IN_BORE.fullmatch(feature)
+        key, name = ((found["what"], found["size"]), found["bore"]) if found else ((feature, ""), "")
+        bores.setdefault(key, []).append(name)
+    return ", ".join(before + (listed(names) if names[0] else "") + behind for (before, behind), names in bores.items())
 
 
 def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, short: bool) -> list[Section]:
@@ -147,19 +163,17 @@ def _well(checked: Checked) -> tuple[str, ...]:
     what = "feature or setting" if checked.headline.fine_n == 1 else "features and settings"
     told = f"{checked.headline.fine_n} {what} checked and fine"
     told += f"; {plural(careful, 'caution')}" if careful else ""
-    told += f"; {unchecked} not compared with anything" if unchecked else ""
+    told += f"; {unchecked} listed, with nothing to compare" if unchecked else ""
     told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
     return wrapped(told + ".")
 
 
 def _not_checked(checked: Checked, *, short: bool) -> tuple[str, ...]:
     """Return what only a plan can check, with the rules that need layers by name."""
-    rules, told = checked.not_checked, "Not checked here, but by fitwright plan: plates, spools, dates"
+    rules, told = checked.not_checked, "Only fitwright plan checks these: plates, spools, dates"
     if not rules:
         return wrapped(told + ".")
-    some = rules[:NAMED_MOST] if short else rules
-    more = f" and {len(rules) - len(some)} more" if len(rules) > len(some) else ""
-    return wrapped(f"{told}, and what needs layers ({', '.join(some)}{more}).")
+    return wrapped(f"{told}, and what needs layers ({listed(rules, most_n=NAMED_MOST if short else None)}).")
 
 
 def _more(command: str) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from rich.console import Console
 from planner.job import kind_of
 from planner.output.terminal.terminal import notes
 from planner.output.words.date_words import ready_words, way_words
+from planner.phrases import capital
 from planner.plan import Plan, spool_lines
 from planner.schedule import Batch, Clocks
 
@@ -40,7 +41,7 @@ def show_clocks(console: Console, plan: Plan) -> None:
     printed = f"{hours}, on the calendar {_days(clocks, start)}"
     console.print(f"Time: {printed}.", markup=False)
     ready = ready_words(clocks)
-    console.print(f"{ready[:1].upper()}{ready[1:]}" if ready else "No time was found for all of it.", markup=False)
+    console.print(capital(ready) if ready else "No time was found for all of it.", markup=False)
     phrase = [finding.caution or finding.why for finding in plan.findings if kind_of(finding.rule).dated]
     notes(console, "Notes on the calendar", [*phrase, *table.notes, *clocks.barred])
     notes(console, "Spools", spool_lines(clocks))

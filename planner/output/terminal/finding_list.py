@@ -17,6 +17,8 @@ SIGNS = {Verdict.GO: "ok", Verdict.GO_WITH_WORK: "work", Verdict.HOLD: "hold", V
 STYLES = {Verdict.GO: "default", Verdict.GO_WITH_WORK: "cyan", Verdict.HOLD: "yellow", Verdict.NO_GO: "bold red"}
 _BY_SIGN = {SIGNS[verdict].ljust(SIGN_N): style for verdict, style in STYLES.items()}
 NUMBER = re.compile(r" \(--do \d+\)$")
+TRIED_LINES = 2
+"""So many lines more tell what was tried where nothing helps."""
 _INDENT = " " * SIGN_N
 
 
@@ -25,7 +27,8 @@ def entry(finding: Finding, also: str = "", *, where: str = "", lines_n: int | N
 
     ``also`` says where else it is so, ``where`` stands instead of the part's name, ``lines_n`` cuts what was found.
     """
-    what, sign = f"{where or finding.part or 'the job'}: {finding.why}", SIGNS[finding.verdict].ljust(SIGN_N)
+    what = _led(where, finding.why) if where else f"{finding.part or 'the job'}: {finding.why}"
+    sign = SIGNS[finding.verdict].ljust(SIGN_N)
     found = wrapped(what, first=sign, rest=_INDENT, lines_n=lines_n)
     more = wrapped(also, first=_INDENT, rest=_INDENT, lines_n=lines_n) if also else ()
     cure = finding.remedy or finding.caution
@@ -33,9 +36,22 @@ def entry(finding: Finding, also: str = "", *, where: str = "", lines_n: int | N
     return (*found, *more, *todo)
 
 
+def _led(where: str, why: str) -> str:
+    """Return what was found after where; what both begin with is said once.
+
+    >>> _led("pull cord", "pull cord needs 9 mm"), _led("screw in b1", "screw: it is wide"), _led("bed", "it fits")
+    ('pull cord needs 9 mm', 'screw in b1: it is wide', 'bed: it fits')
+    """
+    bare = why.removeprefix("the ")
+    if bare.startswith((f"{where} ", f"{where}:", f"{where} of ")):
+        return why
+    lead, colon, rest = why.partition(": ")
+    return f"{where}: {rest}" if colon and where.startswith(f"{lead} ") else f"{where}: {why}"
+
+
 def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
     """Return the lines of what to do; ways that failed are told by name only where there is room for all of them."""
-    first, (head, tried, _) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
+    first, (head, _, tried) = " " * (SIGN_N - 3) + "-> ", cure.partition(" (tried: ")
     whole = wrapped(cure, first=first, rest=_INDENT)
     if lines_n is None or len(whole) <= lines_n:
         return whole
@@ -48,6 +64,12 @@ def _cured(cure: str, part: str, lines_n: int | None) -> tuple[str, ...]:
         return whole
     if not tried:
         return wrapped(cure, first=first, rest=_INDENT, lines_n=lines_n)
+    ways = tried.removesuffix(")").split("; ")
+    for n in range(len(ways), 0, -1):
+        more = f"; more: --part {part}" if n < len(ways) and part else ""
+        told = wrapped(f"{head} (tried: {'; '.join(ways[:n])}{more})", first=first, rest=_INDENT)
+        if len(told) <= lines_n + TRIED_LINES:
+            return told
     return wrapped(f"{head} (tried: --part {part})" if part else head, first=first, rest=_INDENT, lines_n=lines_n)
 
 

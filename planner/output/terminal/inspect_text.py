@@ -8,6 +8,7 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from planner.phrases import numbers, plural
 from planner.survey import Bore, Survey
 
 LIMITS_MM = (0.45, 0.9, 1.35)
@@ -16,7 +17,7 @@ LIMITS_MM = (0.45, 0.9, 1.35)
 def show_mesh(console: Console, path: Path, found: Survey) -> None:
     """Print size, walls, bores and slots of one mesh."""
     x, y, z = found.size_mm
-    bodies = f"{found.bodies_n} {'body' if found.bodies_n == 1 else 'bodies'}"
+    bodies = plural(found.bodies_n, "body")
     console.print(f"[bold]{escape(path.name)}[/]  {found.triangles_n} triangles, {bodies}, read in {found.unit}")
     state = "closed" if found.sound else "NOT CLOSED"
     console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm3, {state}")
@@ -26,7 +27,7 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
     if least is None:
         console.print("  no wall was found: no two faces are opposite each other")
     else:
-        at = ", ".join(f"{value:.1f}" for value in least.at_mm)
+        at = numbers(least.at_mm)
         below = ", ".join(f"{found.walls.area_below_mm2(limit):.0f} mm² below {limit:g}" for limit in LIMITS_MM)
         console.print(f"  least wall {least.thickness_mm:.3f} mm at ({at}); {below}", markup=False)
     if found.bores or found.possible_bores:

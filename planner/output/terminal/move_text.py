@@ -8,6 +8,7 @@ from planner.finding import Finding, worst
 from planner.mechanism import CordMove, JointMove, Moved, stop_words
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
+from planner.phrases import numbers
 
 SAME_SHARE = 1e-3
 """Wobbles that differ by less than this share are the same."""
@@ -24,7 +25,7 @@ def move_lines(title: str, moved: Moved, findings: Sequence[Finding]) -> Iterato
     for joint in moved.joints:
         yield from _wrapped(_joint(joint))
     if not moved.joints and not moved.unplaced:
-        yield "  none: nothing joins two parts so that one turns or slides"
+        yield "  none: no two parts are joined so that one turns or slides"
     for cord in moved.cords:
         yield ""
         yield from _wrapped(_cord(cord))
@@ -55,10 +56,9 @@ def _wrapped(lines: Iterator[str]) -> Iterator[str]:
 
 def _joint(joint: JointMove) -> Iterator[str]:
     """Yield what is known of one joint."""
-    axis = ", ".join(f"{round(value, 3) + 0.0:.3f}" for value in joint.axis)
-    at = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in joint.at_mm)
-    placed = f", axis [{axis}] at [{at}] mm" if any(joint.parts) else ""
-    yield f"  {joint.name}: {joint.kind}{placed}"
+    placed = f", axis [{numbers(joint.axis, 3)}] at [{numbers(joint.at_mm)}] mm" if any(joint.parts) else ""
+    how = f"{joint.kind} and turns, a pin in a slot" if joint.turns_too else joint.kind
+    yield f"  {joint.name}: {how}{placed}"
     if joint.unknown:
         yield f"    range not known: {joint.unknown.removeprefix(f'{joint.name}: ')}"
     elif joint.kind != "fixed":
@@ -69,7 +69,7 @@ def _joint(joint: JointMove) -> Iterator[str]:
         if joint.follows:
             yield f"    it follows {joint.follows}, with which it starts and ends"
         for stop in () if joint.follows else joint.stops:
-            place = "" if stop.at_mm is None else ", at [{:.1f}, {:.1f}, {:.1f}] mm".format(*stop.at_mm)
+            place = "" if stop.at_mm is None else f", at [{numbers(stop.at_mm)}] mm"
             yield f"    at {stop.at_deg:.1f}{unit}: {stop_words(stop)}{place}"
     if joint.play_mm is not None:
         yield f"    play at its end {joint.play_mm[0]:.2f} mm at worst{_on_printers(*joint.play_mm, 2)}"
@@ -84,7 +84,7 @@ def _cord(cord: CordMove) -> Iterator[str]:
         has = _not_measured(cord) if cord.has_mm is None else f"the body gives {cord.has_mm:.1f} mm"
         yield f"  travel {cord.travel_mm:.1f} mm; {has}{_spare(cord)}"
     if cord.length_mm is not None:
-        yield f"  length of its way {cord.length_mm[0]:.1f} mm open, {cord.length_mm[1]:.1f} mm closed"
+        yield f"  length of its path {cord.length_mm[0]:.1f} mm open, {cord.length_mm[1]:.1f} mm closed"
     if cord.arm_mm is not None:
         low, rest, high = cord.arm_mm
         yield f"  moment arm {low:.1f} to {high:.1f} mm, {rest:.1f} mm at rest"
@@ -92,12 +92,12 @@ def _cord(cord: CordMove) -> Iterator[str]:
         low, expected, high = cord.pull_n
         yield f"  pull {low:.0f} to {high:.0f} N, {expected:.0f} N expected, for {cord.grip_n:g} N at the tip"
         if cord.begins:
-            yield f"  counted from {cord.begins} on: what rubs on the cord between the body and there comes on top"
+            yield f"  counted from {cord.begins}: friction between the body and there is not included"
     if cord.grip_for_n is not None:
         kept, least, expected, most = cord.grip_for_n
         yield (
-            f"  the {kept:.0f} N that can be kept up grip with {least:.1f} to {most:.1f} N, {expected:.1f} N expected, "
-            "where they grip least"
+            f"  a pull of {kept:.0f} N, which can be kept up, grips with {least:.1f} to {most:.1f} N, {expected:.1f} N "
+            "expected, at the angle where it grips least"
         )
     for told in filter(None, (cord.together, cord.shared)):
         yield f"  {told}"
@@ -109,7 +109,7 @@ def _cord(cord: CordMove) -> Iterator[str]:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg
         yield f"  friction {cord.friction[0]:g} to {cord.friction[2]:g} over {bends:.0f}° of bends"
     if cord.back_n_mm is not None:
-        yield f"  {cord.elastic} leaves {cord.back_n_mm[0]:.1f} N·mm to open it again where it is least"
+        yield f"  {cord.elastic} opens it again, with {cord.back_n_mm[0]:.1f} N·mm to spare where that is least"
 
 
 def _tip(moved: Moved) -> Iterator[str]:
@@ -120,8 +120,8 @@ def _tip(moved: Moved) -> Iterator[str]:
         worst_mm, usual_mm = moved.tip.wobble_mm
         yield f"TIP  wobbles {worst_mm:.1f} mm at worst{_on_printers(worst_mm, usual_mm, 1)}"
     if moved.tip.spread_mm is not None:
-        told = f"; {moved.tip.knot}" if moved.tip.knot else ", less than a knot can be set by"
-        yield f"TIP  when one finger touches, the other stands {moved.tip.spread_mm:.1f} mm off{told}"
+        told = f"; {moved.tip.knot}" if moved.tip.knot else ", less than a knot can be adjusted by"
+        yield f"TIP  when one finger touches, the last is still {moved.tip.spread_mm:.1f} mm away{told}"
 
 
 def _not_measured(cord: CordMove) -> str:
@@ -129,13 +129,13 @@ def _not_measured(cord: CordMove) -> str:
     if cord.usual_mm is None:
         return "what the body gives is not known"
     daily, most = cord.usual_mm
-    return f"what the body gives is not measured; people's give {daily:.0f} mm in daily work and {most:.0f} mm at most"
+    return f"what the body gives is not measured; usual are {daily:.0f} mm in daily work and {most:.0f} mm at most"
 
 
 def _on_printers(worst_mm: float, usual_mm: float, digits: int) -> str:
     """Say what nine of ten printers stay below, and why where that is all of it."""
     if worst_mm > 0.0 and worst_mm - usual_mm < SAME_SHARE * worst_mm:
-        return ", on any printer: a drill or the faces beside the pin set it, not what a printer takes off"
+        return ", on any printer: drilled bores or the faces beside the pin decide it, not undersize"
     return f", {usual_mm:.{digits}f} mm or less on 9 of 10 printers"
 
 

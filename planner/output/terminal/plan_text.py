@@ -18,9 +18,10 @@ from planner.output.terminal.plates_text import mirrored_words, plates_table, re
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import notes, verdict_line
 from planner.output.words.date_words import way_words
-from planner.output.words.paper_words import capital, percent, plural
+from planner.output.words.paper_words import percent
 from planner.output.words.size_words import reach_words
-from planner.output.words.wording import grams, hours, moment, money
+from planner.output.words.wording import grams, hours, money
+from planner.phrases import capital, moment, plural
 from planner.plan import Plan
 
 
@@ -74,6 +75,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
             job["deadline"] or "-",
         )
     console.print(table)
+    notes(console, "Not planned", [f"HOLD {row['path']}: {row['why']}" for row in sums["unread"]])
     for row in sums["filament"]:
         spools = plural(row["spools"], "spool")
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
@@ -104,7 +106,7 @@ def ledger_lines(sums: dict[str, Any]) -> list[str]:
         what = f"{row['material']} {row['colour']}: {row['need_g']:.0f} g, with reserve {row['with_reserve_g']:.0f} g"
         left = "nobody says how much is left" if row["left_g"] is None else f"{row['left_g']:.0f} g left"
         short = f": HOLD, buy {row['short_g']:.0f} g more before the last of these plates" if row["short_g"] else ""
-        lines.append(f"{what}; {left}{short}")
+        lines.append(f"{what}; {left}{short}{'. ' if row['question'] else ''}{row['question']}")
     for row in sums["prints"]:
         failed = f"{row['failed']} of {row['plates']} plates failed in {row['hours']:.1f} h"
         scrap = "" if row["scrap_share"] is None else f", {100 * row['scrap_share']:.0f} % of pieces printed again"
@@ -122,7 +124,9 @@ def _common(sums: dict[str, Any]) -> Table:
         table.add_row(start, "", escape(coupon["printer"]), f"coupon of {escape(coupon['material'])}", "")
     for run in sums["schedule"]:
         start = _day(run["start"]) or escape(run["reason"])
-        table.add_row(start, _day(run["end"]), escape(run["printer"]), escape(run["job"]), str(run["plate"]))
+        table.add_row(
+            start, _day(run["end"]), escape(run["printer"]), escape(run["job"]), run["id"] or str(run["plate"])
+        )
     return table
 
 

@@ -9,9 +9,9 @@ from rich.markup import escape
 from rich.table import Table
 
 from planner.job import Job
-from planner.output.words.paper_words import listed, with_count
-from planner.output.words.wording import moment
+from planner.output.words.paper_words import with_count
 from planner.packing import Plate, Run, counted
+from planner.phrases import listed, moment
 from planner.plan import CouponFirst, Plan
 
 RIGHT = ("time", "risk", "mass")
@@ -59,7 +59,7 @@ def rebored_words(job: Job, percent: float) -> str:
         return ""
     return (
         f"Re-bored for {percent:.4g} %: {listed(names)}. Print the plates that plan writes, not the mesh files; "
-        "another size cuts these openings anew."
+        "another size needs these openings cut again."
     )
 
 

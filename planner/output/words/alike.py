@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Evidence, Finding, Verdict
-from planner.output.words.paper_words import listed
+from planner.phrases import listed
 
 NUMBERED = re.compile(r"--do \d+")
 CUT = ("drill", "ream")

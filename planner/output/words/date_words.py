@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.output.words.wording import moment
+from planner.phrases import moment
 from planner.schedule import Clocks, Way
 
 

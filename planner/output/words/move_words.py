@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.finding import Finding, Verdict
-from planner.job import Gives, kind_of
-from planner.output.words.paper_words import plural
-
-GIVEN: tuple[Gives, ...] = ("range", "travel", "pull", "return")
+from planner.job import kind_of
+from planner.phrases import plural
 
 
 def move_line(findings: Sequence[Finding]) -> str:

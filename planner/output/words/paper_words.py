@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 
 from shapely import Polygon
 
 from planner import __version__
 from planner.output.press.sheet import Head
+from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 from planner.supplies import HardwareLine
 
@@ -48,40 +48,6 @@ def with_count(name: str, count: int) -> str:
     ('jaw × 2', 'deck')
     """
     return f"{name} × {count}" if count > 1 else name
-
-
-def capital(sentence: str) -> str:
-    """Return a sentence with a capital first.
-
-    >>> capital("112 % is stated"), capital("wrist governs")
-    ('112 % is stated', 'Wrist governs')
-    """
-    return sentence[:1].upper() + sentence[1:]
-
-
-def plural(count: int, thing: str) -> str:
-    """Return a count with its thing.
-
-    >>> plural(1, "bore"), plural(3, "bore"), plural(2, "guess"), plural(0, "body")
-    ('1 bore', '3 bores', '2 guesses', '0 bodies')
-    """
-    if count == 1:
-        return f"1 {thing}"
-    return (
-        f"{count} {thing[:-1]}ies" if thing.endswith("dy") else f"{count} {thing}{'es' if thing.endswith('s') else 's'}"
-    )
-
-
-def listed(names: Iterable[str]) -> str:
-    """Return names as a list in words.
-
-    >>> listed(["a", "b", "c"]), listed([])
-    ('a, b and c', 'none')
-    """
-    found = list(names)
-    if not found:
-        return "none"
-    return found[0] if len(found) == 1 else f"{', '.join(found[:-1])} and {found[-1]}"
 
 
 def bought(line: HardwareLine) -> str:

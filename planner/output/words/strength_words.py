@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.finding import Evidence, Finding
+from planner.finding import Finding
 from planner.job import kind_of
-from planner.strength import ByElements
+from planner.strength import Bend, ByElements, Lasting, Screened
 
 SCREENING = (
-    "a screening: creep, heat and wear stay out, notches too where finite elements were not asked, and no figure is a "
-    "load that is allowed"
+    "a screening. The share is of one short load at room temperature, and sees notches only with --elements; no figure "
+    "is a load to count on"
 )
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
@@ -26,19 +26,18 @@ def strength_line(findings: Sequence[Finding]) -> str:
         return ""
     weakest = max(passed, key=lambda one: one.measured or 0.0)
     many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
-    guessed = len({one.part for one in passed if one.evidence is Evidence.GUESSED})
-    only_if = f" {guessed} of them pass only if loads act as guessed." if guessed else ""
-    told = (
-        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed so."
+    return (
+        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
+        "the same way."
     )
-    return f"{told}{only_if}"
 
 
 def difference_words(by: ByElements) -> str:
     """Return in one sentence why finite elements and the beam pass differ under the same loads, or that they agree."""
     if by.unknown:
         return by.doubt
-    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas under the same loads"
+    loads = f"under the worst load ({by.case_said})" if by.case_said else "under the same loads"
+    both = f"{by.share_percent:.0f} % by elements, {by.beam_percent:.0f} % by beam formulas {loads}"
     if by.share_percent > (1.0 + ALIKE_SHARE) * by.beam_percent:
         why = "a bore, a step or a corner raises stress there, which cuts do not see; the elements count"
     elif by.share_percent < (1.0 - ALIKE_SHARE) * by.beam_percent:
@@ -53,8 +52,24 @@ def pull_words(pull_n: float | None, share: float) -> str:
     if pull_n is None:
         return ""
     return (
-        f"A hand that pulls with all of its {pull_n:g} N loads cords and what they hang on {1.0 / share:.2g} times as "
-        f"much as the {pull_n * share:.3g} N that can be kept up, which is what is judged here: say so at hand-over."
+        f"A hand that pulls with all of its {pull_n:g} N loads the cords, and what they pull on, {1.0 / share:.2g} "
+        f"times as much as the {pull_n * share:.3g} N that can be kept up. Only that is judged: say so at hand-over."
+    )
+
+
+def lasting_words(part: str, share_percent: float, lasting: Sequence[Lasting]) -> str:
+    """Return what heat, a lasting load and repeated loads leave of the strength, and what a part takes of that."""
+    if not lasting:
+        return ""
+    each = "; ".join(
+        f"{one.name} {100.0 * one.share:.0f} % of it is left"
+        + (f", of which {part} takes {share_percent / one.share:.0f} %" if one.share > 0.0 else "")
+        for one in lasting
+    )
+    return (
+        f"The strength is that of a short test at room temperature: {each}. Where several come together, they "
+        "multiply. "
+        f"Sources: {'; '.join(dict.fromkeys(one.source for one in lasting))}."
     )
 
 
@@ -64,4 +79,36 @@ def proof_words(load_n: float, part: str) -> str:
         f"Before use, put a proof load of {PROOF_RATIO * load_n:g} N ({PROOF_RATIO:g} times what is stated) on the "
         f"device for 60 s on the bench, nobody near it. Watch {part} at its weakest place: white marks, cracks, layers "
         "that open, or a bend that stays mean that it fails the test."
+    )
+
+
+def load_words(one: Screened) -> str:
+    """Return under which load a part was screened; empty where it was not."""
+    if one.case is None:
+        return ""
+    by = one.elements
+    said = by.case_said if by is not None and by.ratio > 1.0 and by.case_said else one.case.said
+    return said if one.known else f"{said} (guessed)"
+
+
+def colour_words(method: str) -> str:
+    """Say what the colours of a loaded part rest on, and where they tell nothing."""
+    if method == "elements":
+        return "The colours are by finite elements; next to where loads enter they tell nothing."
+    return "The colours are by beam formulas; beyond the outermost cuts they tell nothing."
+
+
+def elements_words(part: str) -> str:
+    """Return the command that asks finite elements about a part."""
+    return f"fitwright strength JOB --part {part} --elements"
+
+
+def bend_words(part: str, bend: Bend | None) -> str:
+    """Say how far a part bends, seen from what holds it, or how that can be known."""
+    if bend is None:
+        return f"How it bends is not known: only finite elements tell ({elements_words(part)})."
+    low, high = bend.low_share * bend.most_mm, bend.high_share * bend.most_mm
+    return (
+        f"It bends by {bend.most_mm:.2g} mm at most, seen from what holds it: {low:.2g} to {high:.2g} mm by the range "
+        f"of the material's stiffness, and more with heat and time."
     )

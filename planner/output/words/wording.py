@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
-
 from planner.finding import Verdict
 from planner.layers import Amount
 from planner.sourced import Sourced
@@ -55,15 +53,6 @@ def money(value: float | None, currency: str) -> str:
     '9.87 EUR'
     """
     return "withheld" if value is None else f"{value:.2f} {currency}"
-
-
-def moment(value: datetime | None) -> str:
-    """Return a day and time.
-
-    >>> moment(datetime(2026, 12, 5, 9, 0))
-    'Sat 5 Dec 09:00'
-    """
-    return "no time found" if value is None else f"{value:%a} {value.day} {value:%b %H:%M}"
 
 
 def size(values: tuple[float, float, float]) -> str:

@@ -1,11 +1,9 @@
-"""Write each plate as 3MF and STL, standing on z = 0 where the printer's bed is, with a manifest."""
+"""Write each plate as 3MF and STL, standing on z = 0 where the printer's bed is."""
 
 from __future__ import annotations
 
-import hashlib
-import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from pathlib import Path
 
 from planner.job import Bed
@@ -52,15 +50,3 @@ def write_plates(
     for old in (folder / "plates").glob("plate-*.*"):
         if OURS.fullmatch(old.name) and old.stem not in kept:
             old.unlink()
-
-
-def manifest(folder: Path, names: tuple[str, ...], plates: Sequence[Plate] = ()) -> str:
-    """Return the SHA-256 and the size of files in a folder, as JSON text; and the order of what is printed in turn."""
-    rows = {
-        name: {"sha256": hashlib.sha256(raw).hexdigest(), "bytes": len(raw)}
-        for name in names
-        for raw in [(folder / name).read_bytes()]
-    }
-    turns = {plate.file: [f"{p.part} {p.copy}" for p in plate.placements] for plate in plates if plate.in_turn}
-    more = {"one_after_another": turns} if turns else {}
-    return json.dumps({"schema": "fitwright/manifest/1", "files": rows, **more}, indent=1) + "\n"

@@ -14,6 +14,7 @@ from stl import mesh as stl_mesh
 from planner.errors import MeshError
 from planner.job import Bed
 from planner.packing.layout.plate import Placement
+from planner.phrases import listed
 
 try:
     import lib3mf
@@ -83,7 +84,7 @@ def compare(
     counted, asked = Counter(copy.name for copy in found), Counter(f"{p.part} {p.copy}" for p in meant)
     if counted != asked:
         names = sorted({*(counted - asked), *(asked - counted)})
-        _refuse(path, f"it does not hold {', '.join(names)} as often as the plan does")
+        _refuse(path, f"it does not hold {listed(names)} as often as the plan does")
     by_name = {copy.name: copy for copy in found}
     for place, triangles in zip(meant, triangles_n, strict=True):
         copy = by_name[f"{place.part} {place.copy}"]

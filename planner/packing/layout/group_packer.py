@@ -16,9 +16,9 @@ from planner.packing.layout.packed_unit import HERE, Copy, Layout, Spot, Unit, a
 from planner.packing.layout.plate import Group, Placement
 from planner.packing.layout.print_in_turn import order_in_turn
 from planner.packing.layout.sharing_rules import Names, Rules
+from planner.packing.search.bed_filling import FRONT
 from planner.packing.search.corner_fill import FINE_DEG
 from planner.packing.search.effort import SearchClock
-from planner.packing.search.floor import FRONT
 from planner.packing.search.group_search import GroupSearch
 from planner.packing.search.lone_parts import alone_shape
 

@@ -11,8 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
 
 from planner.packing.layout.packed_unit import Layout, Unit
+from planner.packing.search.bed_filling import FRONT, Floor
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
-from planner.packing.search.floor import FRONT, Floor
 
 PAIRS_MOST = 24
 """Pairs of plates that are tried in all, those that differ most first."""

@@ -9,8 +9,8 @@ import shapely
 
 from planner.packing.layout.packed_unit import HERE, Unit
 from planner.packing.layout.sharing_rules import NO_RULES
+from planner.packing.search.bed_filling import FRONT, Floor, cell_mm
 from planner.packing.search.corner_fill import Filler
-from planner.packing.search.floor import FRONT, Floor, cell_mm
 
 
 def nested(

@@ -13,6 +13,7 @@ from planner.packing.layout.outline import Ring
 from planner.packing.layout.plate import Placement
 from planner.packing.layout.sharing_rules import NO_RULES, Rules
 from planner.packing.proof.verify_turns import turn_faults
+from planner.phrases import listed
 
 SLACK_MM = 2e-3
 """Rounding of coordinates, far below what a nozzle can place."""
@@ -97,12 +98,12 @@ def _against_rules(plates: Sequence[PackedPlate], rules: Rules) -> list[str]:
     """Name the sets of parts that lie on several plates or on one, against a rule."""
     on = [{p.part for p in plate.placements} for plate in plates]
     wrong = [
-        f"{' and '.join(sorted(names))} must lie on one plate, but lie on several"
+        f"{listed(sorted(names))} must lie on one plate, but lie on several"
         for names in rules.together
         if sum(bool(names & parts) for parts in on) > 1
     ]
     return wrong + [
-        f"{' and '.join(sorted(names & parts))} must not share a plate, but do"
+        f"{listed(sorted(names & parts))} must not share a plate, but do"
         for names in rules.apart
         for parts in on
         if len(names & parts) > 1

@@ -9,7 +9,7 @@ import shapely
 
 from planner.packing.layout.packed_unit import Layout, Spot, Unit, at_spot
 from planner.packing.layout.sharing_rules import Rules
-from planner.packing.search.floor import FRONT, Floor, Score, Shapes, cell_mm
+from planner.packing.search.bed_filling import FRONT, Floor, Score, Shapes, cell_mm
 
 FINE_DEG = (0.0, 90.0, 180.0, 270.0, 45.0, 135.0, 225.0, 315.0, 22.5, 67.5, 112.5, 157.5, 202.5, 247.5, 292.5, 337.5)
 COARSE_N = 4

@@ -9,10 +9,10 @@ import shapely
 
 from planner.packing.layout.packed_unit import Layout, Spot, Unit
 from planner.packing.layout.sharing_rules import Rules
+from planner.packing.search.bed_filling import SCORES
 from planner.packing.search.boxes import boxed
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.packing.search.effort import SearchClock
-from planner.packing.search.floor import SCORES
 from planner.packing.search.refill import Refiller
 from planner.packing.search.strip import grown, laid_in_strip
 from planner.packing.separation.mover import Mover

@@ -10,8 +10,8 @@ from planner.job import Bed, usable_ground
 from planner.packing.layout.item import Item
 from planner.packing.layout.outline import filled, polygon
 from planner.packing.layout.packed_unit import Spot, at_spot
+from planner.packing.search.bed_filling import CORNER, Floor, Shapes, cell_mm
 from planner.packing.search.corner_fill import FINE_DEG
-from planner.packing.search.floor import CORNER, Floor, Shapes, cell_mm
 from planner.survey import largest_factor
 
 SLACK_MM = 1e-3

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from planner.packing.layout.packed_unit import Layout, Unit
+from planner.packing.search.bed_filling import SCORES
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
-from planner.packing.search.floor import SCORES
 
 NOISE = 0.25
 """Spread of the factor on a unit's measure when units are ordered by it."""

@@ -12,12 +12,13 @@ from planner.packing import Plate, counted
 from planner.plan.after_failure.failure import Failure, failed_plate
 from planner.plan.after_failure.lost_pieces import repacked
 from planner.plan.after_failure.pieces_again import plate_again, scrap, unfinished, whole_pieces
+from planner.plan.dates.coupon_first import gated
 from planner.plan.dates.plate_dates import job_with_times
 from planner.plan.dates.split_batches import batch_for, packed_of
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.plates.plate_sums import by_colour
 from planner.plan.stages import Printed
 from planner.schedule import Hazard, Mishap, Wall, family_ratio
@@ -51,12 +52,12 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
     CommandError
         Where the plate, the cause, the pieces or the time are not in the plan.
     """
-    plate, makings = failed_plate(plan, failure), Makings.of(plan)
-    mishap, again = _decided(makings, plate, failure)
+    plate, inputs = failed_plate(plan, failure), PlateInputs.of(plan)
+    mishap, again = _decided(inputs, plate, failure)
     pieces, stops = counted(again.placements) if again else {}, mishap.does == "stop"
     done = _done(plan, failure.plate)
     others = [p for p in plan.plates if p.number not in done and p.number != plate.number]
-    plates = repacked(makings, others, plate, again.placements if again else ())
+    plates = repacked(inputs, others, plate, again.placements if again else ())
     calendar = _calendar(plan, failure, mishap, plate)
     share = min(1.0, failure.at_s / plate.duration_s.value) if stops else 1.0
     return AfterFailure(
@@ -64,16 +65,16 @@ def after_failure(plan: Plan, failure: Failure) -> AfterFailure:
         again=pieces,
         done=done,
         whole=whole_pieces(plate, pieces) if stops else {},
-        left=_left(plan, makings.under(calendar), plates, _printed(plan, done, plate, again, share)),
+        left=_left(plan, inputs.under(calendar), plates, _printed(plan, done, plate, again, share)),
         logged=_logged(plan, plate, failure, scrap(plate, pieces, failure) if stops else pieces),
     )
 
 
-def _decided(makings: Makings, plate: Plate, failure: Failure) -> tuple[Mishap, Plate | None]:
+def _decided(inputs: PlateInputs, plate: Plate, failure: Failure) -> tuple[Mishap, Plate | None]:
     """Return whether to finish or to stop, and the plate of the pieces that are then printed again; None for none."""
-    job, pieces, lost = makings.job, counted(plate.placements), dict(failure.lost)
-    lost_only = plate_again(makings, plate, lost)
-    anew = plate_again(makings, plate, unfinished(makings, plate, failure))
+    job, pieces, lost = inputs.job, counted(plate.placements), dict(failure.lost)
+    lost_only = plate_again(inputs, plate, lost)
+    anew = plate_again(inputs, plate, unfinished(inputs, plate, failure))
     assert anew is not None  # at least the piece that was being printed
     duties: dict[tuple[str, str], int] = {(name, job.part(name).judged_duty): n for name, n in pieces.items()}
     printer = printer_named(job, plate.printer)
@@ -138,9 +139,10 @@ def _printed(plan: Plan, done: Sequence[int], failed: Plate, again: Plate | None
     return printed + Printed(used_g={failed.group.colour: share * failed.mass_g.value})
 
 
-def _left(plan: Plan, makings: Makings, plates: Sequence[Plate], printed: Printed) -> Plan:
-    """Return the plan of the plates that are left, judged anew; the coupon was measured before the first plate."""
-    made = job_with_times(makings, plates, [batch_for(makings, packed_of(plate)) for plate in plates])
+def _left(plan: Plan, inputs: PlateInputs, plates: Sequence[Plate], printed: Printed) -> Plan:
+    """Return the plan of the plates that are left, judged again; plates that wait for its coupon still do."""
+    batches = [batch_for(inputs, packed_of(plate)) for plate in plates]
+    made = job_with_times(inputs, plates, batches, printers_free=gated(inputs.job, plan.coupon))
     stage = with_plates(plan.stage, made)
     printed_so_far = plan.stage.printed + printed
-    return judged(replace(stage, job=makings.job, coupon=None, parted_why="", printed=printed_so_far))
+    return judged(replace(stage, job=inputs.job, coupon=None, parted_why="", printed=printed_so_far))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.errors import CommandError, nearest
 from planner.job import read_failure_rules
 from planner.packing import Plate, counted
+from planner.phrases import listed
 from planner.plan.plan_record import Plan
 
 
@@ -56,7 +57,7 @@ def failed_plate(plan: Plan, failure: Failure) -> Plate:
 def _elsewhere(plan: Plan, part: str) -> str:
     """Return which plates hold a part, for whoever named another plate; empty where none does."""
     on = [plate for plate in plan.plates if any(p.part == part for p in plate.placements)]
-    told = " and ".join(f"plate {plate.number} ({plate.duration_s.value / 3600:.1f} h)" for plate in on)
+    told = listed(f"plate {plate.number} ({plate.duration_s.value / 3600:.1f} h)" for plate in on)
     return f"it lies on {told}: write --failed {on[0].number}" if on else ""
 
 
@@ -65,5 +66,5 @@ def _so_long(plan: Plan, at_s: float) -> str:
     long = [str(plate.number) for plate in plan.plates if plate.duration_s.high >= at_s]
     if not long:
         return "no plate takes that long; correct --at"
-    who = f"plates {', '.join(long)} take" if len(long) > 1 else f"plate {long[0]} takes"
+    who = f"plates {listed(long)} take" if len(long) > 1 else f"plate {long[0]} takes"
     return f"{who} that long; correct --failed or --at"

@@ -10,10 +10,10 @@ from planner.packing import PackedPlate, Placement, Plate, counted
 from planner.plan.after_failure.failure import Failure
 from planner.plan.parts.print_turns import piece_times_s
 from planner.plan.plates.finished_plates import finished_plate
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 
 
-def plate_again(makings: Makings, plate: Plate, lost: Mapping[str, int]) -> Plate | None:
+def plate_again(inputs: PlateInputs, plate: Plate, lost: Mapping[str, int]) -> Plate | None:
     """Return a plate with the lost pieces alone, where they lay; None where none is lost."""
     left, placements = dict(lost), list[Placement]()
     for placement in reversed(plate.placements) if plate.in_turn else plate.placements:
@@ -27,15 +27,15 @@ def plate_again(makings: Makings, plate: Plate, lost: Mapping[str, int]) -> Plat
     placements = [p for p in plate.placements if p in placements]  # the order of printing is kept
     fill = plate.fill * len(placements) / len(plate.placements)
     packed = PackedPlate(group=plate.group, placements=tuple(placements), fill=fill, printer=plate.printer)
-    return finished_plate(makings, packed, plate.number)
+    return finished_plate(inputs, packed, plate.number)
 
 
-def unfinished(makings: Makings, plate: Plate, failure: Failure) -> dict[str, int]:
+def unfinished(inputs: PlateInputs, plate: Plate, failure: Failure) -> dict[str, int]:
     """Return the pieces that stopping leaves to print: all, or of copies in turn those not finished, or lost."""
     placements = list(plate.placements)
     if plate.in_turn:
-        printer, known = printer_named(makings.job, plate.printer), makings.estimates.on(plate.printer)
-        times = piece_times_s(makings.job, placements, known, printer, plate.group.layer_height_mm)
+        printer, known = printer_named(inputs.job, plate.printer), inputs.estimates.on(plate.printer)
+        times = piece_times_s(inputs.job, placements, known, printer, plate.group.layer_height_mm)
         placements = [p for p, end in zip(placements, accumulate(times), strict=True) if end > failure.at_s]
         placements = placements or [plate.placements[-1]]
     found = counted(placements)

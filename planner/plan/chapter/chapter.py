@@ -6,24 +6,24 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from planner.job import Calendar, Job, Printer, printers_of
+from planner.job import Job, Printer, printers_of
+from planner.phrases import plural
+from planner.plan.chapter.free_printers import Free
+from planner.plan.chapter.job_turns import Turn, turns, unlike_hours
 from planner.plan.chapter.shorter_plates import shorter
-from planner.plan.dates.coupon_first import after_coupon, in_turn
+from planner.plan.dates.coupon_first import after_coupon, gated, in_turn
 from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
 from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.stages import CouponFirst
-
-ALIKE = ("zone", "attended", "quiet", "unattended", "people_n")
-"""What must be the same in all jobs of a chapter for one schedule: it is about the place, not about a device."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chapter:
-    """Plans by folder name, on one schedule; ``note`` says why they are not, where each keeps its own."""
+    """Plans by folder name, on one schedule; ``note`` says where they take turns on a printer."""
 
     plans: Mapping[str, Plan]
     note: str = ""
@@ -33,49 +33,54 @@ def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
     """Return plans with their plates on one schedule; those without a calendar stay as they are.
 
     Every job begins at its own start, or once its own coupon is measured. Plates are parted anew only where jobs are
-    late beside each other. The hands' work after the last plate is placed for each job as if its hands were its own.
+    late beside each other. Jobs take turns where some are on hold, or keep other hours: each turn has the printers when
+    those before it are done. The hands' work after the last plate is placed for each job as if its hands were its own.
     """
     chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
     if len(chapter) < 2:
         return Chapter(plans=plans)
-    calendars = [calendar for plan in chapter.values() if (calendar := _own_job(plan).calendar) is not None]
-    unlike = [key for key in ALIKE if len({getattr(calendar, key) for calendar in calendars}) > 1]
-    if unlike:
-        return Chapter(plans=plans, note=f"no common calendar: the jobs differ in [plan] {', '.join(unlike)}")
-    coupons = _coupons(chapter, calendars)
-    free = {first.printer: first.measured for first in sorted(coupons.values(), key=_measured) if first.measured}
-    jobs = {name: _job(plan, coupons.get(name), free) for name, plan in chapter.items()}
-    parted, made = _with_times(chapter, jobs)
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers"
-    together = {
-        name: _with_dates(plan, jobs[name].makings.job, coupons.get(name), one, told)
-        for (name, plan), one in zip(parted.items(), made, strict=True)
-    }
-    return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()})
+    together, free, coupons = dict[str, Plan](), Free(), dict[tuple[str, str], CouponFirst]()
+    for turn in turns(chapter):
+        coupons |= _coupons(turn, coupons, free)
+        mine = {name: coupons[key] for name, plan in turn.plans.items() if (key := _coupon_of(plan)) is not None}
+        since = free.with_coupons(coupons.values(), turn.calendar.zone)
+        jobs = {name: _job(plan, mine.get(name), since) for name, plan in turn.plans.items()}
+        parted, made = _with_times(turn.plans, jobs)
+        notes = tuple(note for note in (told, turn.why) if note)
+        for (name, plan), one in zip(parted.items(), made, strict=True):
+            together[name] = _with_dates(plan, jobs[name].inputs.job, mine.get(name), one, notes)
+            free = free.after(one, turn.calendar.zone)
+    return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()}, note=unlike_hours(chapter))
 
 
-def _coupons(chapter: Mapping[str, Plan], calendars: Sequence[Calendar]) -> dict[str, CouponFirst]:
-    """Return the coupons of all jobs, one for a printer and material, as early as the first job begins."""
+def _coupon_of(plan: Plan) -> tuple[str, str] | None:
+    """Return the printer and material of a plan's coupon; None where it has none."""
+    return None if plan.coupon is None else (plan.coupon.printer, plan.coupon.material)
+
+
+def _coupons(
+    turn: Turn, known: Mapping[tuple[str, str], CouponFirst], free: Free
+) -> dict[tuple[str, str], CouponFirst]:
+    """Return the coupons that a turn needs beside those known, by printer and material, as early as it begins."""
     printers: dict[str, Printer] = {}
-    for plan in chapter.values():
+    for plan in turn.plans.values():
         printers |= {printer.name: printer for printer in printers_of(plan.job) if printer.name not in printers}
-    firsts = {name: plan.coupon for name, plan in chapter.items() if plan.coupon is not None}
-    begin = min(calendar.start for calendar in calendars if calendar.start)
-    return in_turn(firsts, replace(calendars[0], start=begin), tuple(printers.values()))
-
-
-def _measured(first: CouponFirst) -> datetime:
-    """Return when a coupon is measured; where it has no time, before all others."""
-    return first.measured or datetime.min  # noqa: DTZ901  only compared
+    needed = [plan.coupon for plan in turn.plans.values() if plan.coupon is not None and _coupon_of(plan) not in known]
+    begin = min(own.start for plan in turn.plans.values() if (own := _own_job(plan).calendar) and own.start)
+    calendar = replace(turn.calendar, start=begin)
+    return in_turn(needed, calendar, tuple(printers.values()), free.with_coupons(known.values(), calendar.zone))
 
 
 def _job(plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime]) -> JobPlates:
     """Return a plan's plates as they get dates: from when its coupon is measured on."""
+    job = _own_job(plan)
+    waits = gated(job, coupon)
     return JobPlates(
-        makings=Makings.at(plan.stage.sized, after_coupon(_own_job(plan), coupon)),
+        inputs=PlateInputs.at(plan.stage.sized, after_coupon(job, coupon)),
         plates=plan.plates,
         hands_before_min=coupon.hands_min if coupon else 0,
-        printers_free=printers_free,
+        printers_free={**printers_free, **{name: max(at, printers_free.get(name, at)) for name, at in waits.items()}},
     )
 
 
@@ -106,7 +111,7 @@ def _late_days(plans: Mapping[str, Plan], made: Sequence[TimedPlates]) -> tuple[
 
 def _others(others_n: int) -> str:
     """Return how many other jobs there are, in words."""
-    return f"{others_n} other job{'s' if others_n > 1 else ''}"
+    return plural(others_n, "other job")
 
 
 def _own_job(plan: Plan) -> Job:
@@ -114,9 +119,9 @@ def _own_job(plan: Plan) -> Job:
     return plan.stage.sized.ready.job if plan.coupon is not None else plan.job
 
 
-def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: TimedPlates, told: str) -> Plan:
-    """Return a plan with its plates where the schedule has them, with a note on it, judged by its new dates."""
+def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: TimedPlates, told: tuple[str, ...]) -> Plan:
+    """Return a plan with its plates where the schedule has them, with notes on it, judged by its new dates."""
     assert made.clocks is not None
-    table = replace(made.clocks.table, notes=(*made.clocks.table.notes, told))
+    table = replace(made.clocks.table, notes=(*made.clocks.table.notes, *told))
     stage = with_plates(plan.stage, replace(made, clocks=replace(made.clocks, table=table)))
     return judged(replace(stage, job=job, coupon=coupon))

@@ -12,7 +12,7 @@ from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.plan_record import Plan
 from planner.plan.plates.finished_plates import finished_plates
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import late_days_of
 
 
@@ -23,7 +23,7 @@ def shorter(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> Mapping
     """
     least, found = (*_late_days(jobs), _plates_n(jobs)), None
     for most_s in _lengths_s(plans):
-        parts = {name: _parted(plan, jobs[name].makings, most_s) for name, plan in plans.items()}
+        parts = {name: _parted(plan, jobs[name].inputs, most_s) for name, plan in plans.items()}
         tried = {name: replace(jobs[name], plates=plan.plates) for name, plan in parts.items()}
         late = (*_late_days(tried), _plates_n(tried))
         if late < least:
@@ -54,15 +54,15 @@ def _plates_n(jobs: Mapping[str, JobPlates]) -> int:
     return sum(len(job.plates) for job in jobs.values())
 
 
-def _parted(plan: Plan, makings: Makings, most_s: float) -> Plan:
+def _parted(plan: Plan, inputs: PlateInputs, most_s: float) -> Plan:
     """Return a plan with plates of at most a length, where its job parts plates at all."""
     if plan.job.calendar is None or plan.job.calendar.split == "never":
         return plan
     packed = tuple(packed_of(plate) for plate in plan.plates)
-    parts, batches = parted(makings, packed, most_s=most_s)
+    parts, batches = parted(inputs, packed, most_s=most_s)
     if len(parts) == len(packed):
         return plan
-    plates = finished_plates(makings, parts)
-    why = f"{len(plates)} plates instead of {len(packed)}: with the other jobs whole ones were too late"
+    plates = finished_plates(inputs, parts)
+    why = f"{len(plates)} plates instead of {len(packed)}: beside the other jobs, whole plates would be too late"
     stage = with_plates(plan.stage, TimedPlates(plates=plates, batches=batches, clocks=plan.clocks))
     return replace(plan, stage=replace(stage, parted_why=why))  # judged once its dates are settled

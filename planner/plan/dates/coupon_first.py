@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 
@@ -11,8 +11,15 @@ from planner.calibrate import coupon
 from planner.finding import Finding
 from planner.job import Calendar, Job, Material, Printer, kind_of, printers_of, read_hands_on
 from planner.layers import PartEstimate, estimate_part, mass_g, plate_duration_s
+from planner.phrases import listed
 from planner.plan.stages import CouponFirst
 from planner.schedule import Wall, coupon_gate, shop_of
+
+
+def _short(finding: Finding) -> str:
+    """Return what a finding speaks of: the hardware and the part that it goes into, or else the feature alone."""
+    what, into, _ = finding.feature.partition(" in ")
+    return f"{what} in {finding.part}" if into else what
 
 
 def coupon_first(job: Job, material: Material, findings: Sequence[Finding], today: date) -> CouponFirst | None:
@@ -21,10 +28,10 @@ def coupon_first(job: Job, material: Material, findings: Sequence[Finding], toda
     Order of work: coupon on this printer and spool, then the first article; common practice, no source.
     """
     wish = job.calendar.coupon if job.calendar else "when-it-decides"
-    asked = dict.fromkeys(f"{f.part}: {f.feature}" for f in findings if f.question and kind_of(f.rule).coupon)
+    asked = dict.fromkeys(_short(f) for f in findings if f.question and kind_of(f.rule).coupon)
     if wish == "never" or (wish == "when-it-decides" and (job.printer.calibrated or not asked)):
         return None
-    some = ", ".join(list(asked)[:3]) + (f" and {len(asked) - 3} more" if len(asked) > 3 else "")
+    some = listed(asked, most_n=3)
     why = f"nobody has measured what {job.printer.name} does to bores and gaps, and that decides {some}"
     bare = _estimate(job, material)
     hands_min = round(read_hands_on().coupon_min.value)
@@ -69,23 +76,42 @@ def dated_coupon(
 
 
 def in_turn(
-    firsts: Mapping[str, CouponFirst], calendar: Calendar, printers: Sequence[Printer]
-) -> dict[str, CouponFirst]:
-    """Return coupons of several jobs: one for a printer and material, one after the other on a printer."""
+    firsts: Iterable[CouponFirst],
+    calendar: Calendar,
+    printers: Sequence[Printer],
+    free: Mapping[str, datetime] | None = None,
+) -> dict[tuple[str, str], CouponFirst]:
+    """Return coupons by printer and material, one after the other on a printer, which may be free from a moment on."""
     made: dict[tuple[str, str], CouponFirst] = {}
-    for first in firsts.values():
+    for first in firsts:
         key = first.printer, first.material
         if key not in made:
             before = [other.measured for (printer, _), other in made.items() if printer == first.printer]
+            before.append((free or {}).get(first.printer))
             made[key] = dated_coupon(first, calendar, printers, max((m for m in before if m), default=None))
-    return {name: made[first.printer, first.material] for name, first in firsts.items()}
+    return made
 
 
 def after_coupon(job: Job, first: CouponFirst | None) -> Job:
-    """Return the job with its calendar from when its coupon is measured, or from its own start where that is later."""
+    """Return the job with its calendar from when its coupon is measured, or from its own start where that is later.
+
+    Where one of its other printers was measured before, the job begins at its own start: see ``gated``.
+    """
     if first is None or first.measured is None or job.calendar is None or job.calendar.start is None:
         return job
+    if len(gated(job, first)) < len(printers_of(job)):
+        return job
     return replace(job, calendar=replace(job.calendar, start=max(first.measured, job.calendar.start)))
+
+
+def gated(job: Job, first: CouponFirst | None) -> dict[str, datetime]:
+    """Return from when on each printer takes plates that waits for the coupon; one that was measured before does not.
+
+    Another printer that nobody has measured waits too: what the coupon tells is the best that is known of it.
+    """
+    if first is None or first.measured is None:
+        return {}
+    return {p.name: first.measured for p in printers_of(job) if p.name == first.printer or not p.calibrated}
 
 
 def _estimate(job: Job, material: Material) -> PartEstimate:

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Calendar, Job
+from planner.phrases import day_words, moment
 from planner.plan.dates.hands_work import FIT
 from planner.plan.dates.spool_ends import spool_end_findings
 from planner.schedule import Clocks
@@ -35,7 +36,7 @@ def _without_time(clocks: Clocks) -> Iterator[Finding]:
         if run.start is None:
             yield _caution("plan.no-time", f"plate {run.plate}", f"plate {run.plate} has no time: {run.reason}")
     if clocks.steps is None:
-        told = "there is no time within a year for the work by hand after the last plate: be there longer"
+        told = "there is no time within a year for the work by hand after the last plate: add attended hours"
         yield _caution("plan.no-hands", "work by hand", told)
 
 
@@ -50,7 +51,7 @@ def _past(calendar: Calendar, clocks: Clocks) -> Iterator[Finding]:
         yield _caution("plan.past", "deadline", told)
     if deadline is not None and fitting is not None and fitting.date() > deadline:
         told = (
-            f"the fitting on {fitting:%a %d %b %H:%M} is after the deadline, {deadline:%a %d %b}: "
+            f"the fitting on {moment(fitting)} is after the deadline, {day_words(deadline)}: "
             "correct one of them in [plan]"
         )
         yield _caution("plan.past", "fitting", told)
@@ -60,16 +61,16 @@ def _missed(calendar: Calendar, clocks: Clocks, sooner: timedelta) -> Iterator[F
     """Yield the dates that are missed: each is a hold, because somebody counts on them."""
     deadline = calendar.deadline
     if deadline is not None and clocks.ready is None:
-        yield _hold("deadline", f"the device has no date at all, so the deadline, {deadline:%a %d %b}, is not kept")
+        yield _hold("deadline", f"the device has no date at all, so the deadline, {day_words(deadline)}, is not kept")
     elif deadline is not None and clocks.ready is not None and clocks.ready.date() > deadline:
         days = (clocks.ready.date() - deadline).days
-        told = f"the device is ready on {clocks.ready:%a %d %b %H:%M}, {days} d after the deadline"
+        told = f"the device is ready on {moment(clocks.ready)}, {days} d after the deadline"
         yield _hold("deadline", told, usual=(clocks.ready - sooner).date() <= deadline)
     if calendar.fitting is not None:
         ready = _ready_to_fit(clocks)
         if ready is None or ready > calendar.fitting:
-            when = f"only ready to be fitted on {ready:%a %d %b %H:%M}" if ready else "never ready to be fitted"
-            told = f"the device is {when}; the fitting is on {calendar.fitting:%a %d %b %H:%M}"
+            when = f"only ready to be fitted on {moment(ready)}" if ready else "never ready to be fitted"
+            told = f"the device is {when}; the fitting is on {moment(calendar.fitting)}"
             yield _hold("fitting", told, usual=ready is not None and ready - sooner <= calendar.fitting)
 
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from planner.job import read_hands_on
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import Step, Wall
 
 FIT = "fit with the recipient"
 """The step that a job agrees on a day for."""
 
 
-def hand_steps(makings: Makings, wall: Wall) -> tuple[Step, ...]:
+def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
     """Return the work after the last plate, in order: clean, drill, assemble, pad, cord, settle, test, fit."""
-    job, works_n, times = makings.job, makings.works_n, read_hands_on()
-    supported = sum(p.part.printed_n for p in makings.parts if p.estimate is not None and p.estimate.needs_support)
+    job, works_n, times = inputs.job, inputs.works_n, read_hands_on()
+    supported = sum(p.part.printed_n for p in inputs.parts if p.estimate is not None and p.estimate.needs_support)
     hardware, cords = sum(h.count for h in job.hardware), sum(c.count for c in job.cords)
     straps = sum(s.count for s in job.straps)
     source = times.support_min.source

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from planner.packing import Plate
 from planner.plan.dates.plate_loads import on_their_printers
 from planner.plan.dates.split_batches import batches_again
 from planner.plan.dates.timed_plan import JobPlates, timed
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import Batch, Clocks
 
 
@@ -23,28 +24,33 @@ class TimedPlates:
 
 
 def job_with_times(
-    makings: Makings, plates: Sequence[Plate], batches: Sequence[Batch], hands_before_min: int = 0
+    inputs: PlateInputs,
+    plates: Sequence[Plate],
+    batches: Sequence[Batch],
+    hands_before_min: int = 0,
+    printers_free: Mapping[str, datetime] | None = None,
 ) -> TimedPlates:
     """Return one job's plates with times; without a calendar, or a start, they stay as they are.
 
-    ``hands_before_min`` of work lie before the first plate.
+    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates.
     """
-    calendar = makings.job.calendar
+    calendar = inputs.job.calendar
     if calendar is None or calendar.start is None:
         return TimedPlates(plates=tuple(plates), batches=tuple(batches), clocks=None)
-    job = JobPlates(makings=makings, plates=tuple(plates), hands_before_min=hands_before_min)
+    free = printers_free or {}
+    job = JobPlates(inputs=inputs, plates=tuple(plates), hands_before_min=hands_before_min, printers_free=free)
     return plates_with_times([job], [batches])[0]
 
 
 def plates_with_times(jobs: Sequence[JobPlates], batches: Sequence[Sequence[Batch]]) -> tuple[TimedPlates, ...]:
     """Return the plates of all jobs with times on one schedule.
 
-    Those that it gives to another printer are brought there and weighed anew.
+    Those that it gives to another printer are brought there and weighed again.
     """
     return tuple(_on_printers(job, mine, clocks) for job, mine, clocks in zip(jobs, batches, timed(jobs), strict=True))
 
 
 def _on_printers(job: JobPlates, batches: Sequence[Batch], clocks: Clocks) -> TimedPlates:
     """Return a job's plates on the printers that their times are on."""
-    moved = on_their_printers(job.makings, job.plates, clocks.table.runs)
-    return TimedPlates(plates=moved, batches=batches_again(job.makings, job.plates, moved, batches), clocks=clocks)
+    moved = on_their_printers(job.inputs, job.plates, clocks.table.runs)
+    return TimedPlates(plates=moved, batches=batches_again(job.inputs, job.plates, moved, batches), clocks=clocks)

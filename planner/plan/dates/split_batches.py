@@ -12,7 +12,7 @@ from planner.packing import PackedPlate, Placement, Plate, counted
 from planner.plan.parts.print_turns import piece_times_s, turns_of
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.packed_plates import RISK_ORDER
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import (
     TIMING_VERSION,
     Batch,
@@ -35,20 +35,20 @@ def longest_s(job: Job) -> float:
     return 60.0 * longest_run_min(shop_of(job.calendar, (job.printer,)))
 
 
-def batch_for(makings: Makings, plate: PackedPlate, most_s: float | None = None) -> Batch:
+def batch_for(inputs: PlateInputs, plate: PackedPlate, most_s: float | None = None) -> Batch:
     """Return what the pieces of a plate cost together and on several plates; kept, as layouts are.
 
     ``most_s`` is the longest that a plate may take; left out: what the calendar allows.
     """
-    job = makings.job
+    job = inputs.job
     most = longest_s(job) if most_s is None else most_s
-    printer, known = printer_named(job, plate.printer), makings.estimates.on(plate.printer)
+    printer, known = printer_named(job, plate.printer), inputs.estimates.on(plate.printer)
     weights = job.calendar.weights if job.calendar else None
     laid = counted(plate.placements)
     kinds, counts = tuple(laid), tuple(laid.values())
 
     def load(some: Counts) -> tuple[float, float | None]:
-        made = finished_plates(makings, (_dealt(plate, dict(zip(kinds, some, strict=True))),))[0]
+        made = finished_plates(inputs, (_dealt(plate, dict(zip(kinds, some, strict=True))),))[0]
         return made.duration_s.value, made.mass_g.value if made.mass_g else None
 
     duties = tuple(job.part(kind).judged_duty for kind in kinds)
@@ -86,7 +86,7 @@ def batch_for(makings: Makings, plate: PackedPlate, most_s: float | None = None)
         facts,
         job.settings_at(plate.group.layer_height_mm),
         printer,
-        makings.material,
+        inputs.material,
         most,
         weights,
         turns_of(job, printer),
@@ -95,7 +95,7 @@ def batch_for(makings: Makings, plate: PackedPlate, most_s: float | None = None)
 
 
 def parted(
-    makings: Makings, packed: tuple[PackedPlate, ...], most_s: float | None = None
+    inputs: PlateInputs, packed: tuple[PackedPlate, ...], most_s: float | None = None
 ) -> tuple[tuple[PackedPlate, ...], tuple[Batch, ...]]:
     """Return the plates, those parted that the job wants parted, and the batch of each.
 
@@ -104,12 +104,12 @@ def parted(
     Copies keep their places: part of a plate that holds, holds. Of a parted plate, the pieces that tell most for
     least are printed first.
     """
-    job = makings.job
+    job = inputs.job
     wish, most = job.calendar.split if job.calendar else "never", longest_s(job) if most_s is None else most_s
     plates: list[PackedPlate] = []
     batches: list[Batch] = []
-    for plate in (each for whole in packed for each in _apart(makings, whole, most)):
-        batch = batch_for(makings, plate, most)
+    for plate in (each for whole in packed for each in _apart(inputs, whole, most)):
+        batch = batch_for(inputs, plate, most)
         needed = batch.whole.duration_s > most
         if batch.best is None or not batch.pays or wish == "never" or (wish == "when-needed" and not needed):
             plates.append(plate)
@@ -117,22 +117,22 @@ def parted(
             continue
         parts = sorted(_parts(plate, batch), key=lambda each: _rank(job, each))
         plates += parts
-        batches += [batch_for(makings, each) for each in parts]
+        batches += [batch_for(inputs, each) for each in parts]
     return tuple(plates), tuple(batches)
 
 
-def _apart(makings: Makings, plate: PackedPlate, most: float) -> list[PackedPlate]:
+def _apart(inputs: PlateInputs, plate: PackedPlate, most: float) -> list[PackedPlate]:
     """Return a plate, with pieces that no time is long enough for on plates of their own where the job parts plates.
 
     No calendar helps such a piece, but it need not keep the others from theirs.
     """
-    calendar = makings.job.calendar
+    calendar = inputs.job.calendar
     if math.isinf(most) or calendar is None or calendar.split == "never":
         return [plate]
 
     def takes_s(placements: tuple[Placement, ...]) -> float:
         alone = replace(plate, placements=placements)
-        return finished_plates(makings, (alone,))[0].duration_s.value
+        return finished_plates(inputs, (alone,))[0].duration_s.value
 
     long = [p for p in plate.placements if takes_s((p,)) > most]
     rest = tuple(p for p in plate.placements if p not in long)
@@ -171,11 +171,11 @@ def _dealt(plate: PackedPlate, counts: Mapping[str, int], whole: PackedPlate | N
 
 
 def batches_again(
-    makings: Makings, before: Sequence[Plate], after: Sequence[Plate], batches: Sequence[Batch]
+    inputs: PlateInputs, before: Sequence[Plate], after: Sequence[Plate], batches: Sequence[Batch]
 ) -> tuple[Batch, ...]:
-    """Return the batches of plates of which some went to another printer: those are weighed anew by its hazard."""
+    """Return the batches of plates of which some went to another printer: those are weighed again by its hazard."""
     return tuple(
-        batch if was.printer == now.printer else batch_for(makings, packed_of(now))
+        batch if was.printer == now.printer else batch_for(inputs, packed_of(now))
         for was, now, batch in zip(before, after, batches, strict=True)
     )
 

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 
 from planner.job import Calendar, Job, printers_of
 from planner.packing import PackedPlate
+from planner.phrases import moment
 from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_loads import plate_loads
 from planner.plan.dates.split_batches import parted
 from planner.plan.plates.finished_plates import finished_plates
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import Batch, Forecast, JobLoads, Wall, forecast, shop_of
 
 SHARES = (1, 2, 3)
@@ -31,7 +32,7 @@ class Parted:
     why: str = ""
 
 
-def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parted:
+def parted_for_dates(inputs: PlateInputs, packed: tuple[PackedPlate, ...]) -> Parted:
     """Return the plates parted so that they are ready in time.
 
     Without a need none is parted: as few plates as can be are the least work. ``when-needed`` parts for the deadline
@@ -39,8 +40,8 @@ def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parte
     expected hours (the calendar's, averaged over simulated failures), grams lost and changes as the job does.
     ``never`` parts nothing.
     """
-    job = makings.job
-    plates, batches = parted(makings, packed)
+    job = inputs.job
+    plates, batches = parted(inputs, packed)
     whole = Parted(plates=plates, batches=batches)
     calendar = job.calendar
     if calendar is None or calendar.start is None or calendar.split == "never" or not plates:
@@ -48,10 +49,10 @@ def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parte
     if calendar.split == "when-needed" and calendar.deadline is None:
         return whole
 
-    steps = hand_steps(makings, Wall.of(calendar))
+    steps = hand_steps(inputs, Wall.of(calendar))
 
     def seen(option: Parted) -> Forecast:
-        loads, _ = plate_loads(makings, finished_plates(makings, option.plates))
+        loads, _ = plate_loads(inputs, finished_plates(inputs, option.plates))
         return forecast(JobLoads(loads=loads, calendar=calendar, printers=printers_of(job), steps=steps))
 
     first = seen(whole)
@@ -59,7 +60,7 @@ def parted_for_dates(makings: Makings, packed: tuple[PackedPlate, ...]) -> Parte
         return whole
     options = [(whole, first)]
     for most_s in lengths_s(job, calendar, max(batch.whole.duration_s for batch in batches)):
-        each, risks = parted(makings, packed, most_s=most_s)
+        each, risks = parted(inputs, packed, most_s=most_s)
         option = Parted(plates=each, batches=risks)
         if len(each) > len(plates) and all(each != other.plates for other, _ in options):
             options.append((option, seen(option)))
@@ -102,5 +103,5 @@ def _told(whole: Parted, before: Forecast, best: Parted, after: Forecast) -> str
     if after.ready is None:
         return what
     late = f", {before.late_days} d after the deadline" if before.late_days else ""
-    instead = f"{before.ready:%a %d %b %H:%M}{late}" if before.ready else "never: no time is long enough for whole ones"
-    return f"{what}: ready {after.ready:%a %d %b %H:%M} instead of {instead}"
+    instead = f"{moment(before.ready)}{late}" if before.ready else "never: no free time is long enough for whole plates"
+    return f"{what}: ready {moment(after.ready)} instead of {instead}"

@@ -9,6 +9,7 @@ from string import ascii_uppercase
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
 from planner.packing import Plate
+from planner.phrases import listed, moment
 from planner.schedule import Clocks, Feed, Need, PrintRun, Reel, Shop, Timetable, fed
 
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
@@ -47,8 +48,8 @@ def feeds_of(
 
 def watched_note(plates: Iterable[int]) -> str:
     """Say which plates somebody has to be beside."""
-    told = ", ".join(str(plate) for plate in sorted(plates))
-    return f"plate {told}: somebody is there all the time, because a spool ends in it"
+    told = listed(str(plate) for plate in sorted(plates))
+    return f"plate {told}: somebody must be there all the time, because a spool ends in it"
 
 
 def ends_at(table: Timetable, feed: Feed) -> tuple[datetime, ...]:
@@ -94,7 +95,5 @@ def _line(table: Timetable, feed: Feed) -> str:
     nexts = [f"spool {reel.name}" for reel in feed.reels[1:]]
     nexts += [f"a new one of {feed.short_g:.0f} g"] * (feed.short_g > 0)
     for reel, end, when, after in zip(feed.reels, feed.ends_min, ends_at(table, feed), nexts, strict=False):
-        told += (
-            f"; spool {reel.name} ends about {end / 60:.1f} h into it: be there at {when:%a %d %b %H:%M} with {after}"
-        )
+        told += f"; spool {reel.name} ends about {end / 60:.1f} h into it: be there at {moment(when)} with {after}"
     return told + (", when nobody is there" if feed.unattended else "")

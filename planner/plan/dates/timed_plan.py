@@ -15,7 +15,7 @@ from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.dates.spool_ends import feeds_of, watched_note
 from planner.plan.plates.finished_plates import finished_plates
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import (
     Clocks,
     Feed,
@@ -45,7 +45,7 @@ class JobPlates:
     ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates.
     """
 
-    makings: Makings
+    inputs: PlateInputs
     plates: tuple[Plate, ...]
     hands_before_min: int = 0
     printers_free: Mapping[str, datetime] = field(default_factory=dict)
@@ -68,7 +68,7 @@ def timed(jobs: Sequence[JobPlates]) -> tuple[Clocks, ...]:
 
 def wall_of_jobs(jobs: Sequence[JobPlates]) -> Wall:
     """Return the clock of the schedule of all jobs."""
-    return wall_of([job.makings.job.calendar for job in jobs if job.makings.job.calendar is not None])
+    return wall_of([job.inputs.job.calendar for job in jobs if job.inputs.job.calendar is not None])
 
 
 def job_loads(job: JobPlates, wall: Wall) -> JobLoads:
@@ -78,14 +78,14 @@ def job_loads(job: JobPlates, wall: Wall) -> JobLoads:
 
 def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
     """Return what a schedule needs of a job, and which printers cannot run what."""
-    calendar = job.makings.job.calendar
+    calendar = job.inputs.job.calendar
     assert calendar is not None
-    loads, barred = plate_loads(job.makings, job.plates)
+    loads, barred = plate_loads(job.inputs, job.plates)
     made = JobLoads(
         loads=loads,
         calendar=calendar,
-        printers=printers_of(job.makings.job),
-        steps=hand_steps(job.makings, wall),
+        printers=printers_of(job.inputs.job),
+        steps=hand_steps(job.inputs, wall),
         printers_free=job.printers_free,
     )
     return made, barred
@@ -101,7 +101,7 @@ def _with_spools(
 
     def fed(tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
         return [
-            feeds_of(job.makings.job, job.makings.material, job.plates, table.placed, table.shop)
+            feeds_of(job.inputs.job, job.inputs.material, job.plates, table.placed, table.shop)
             for job, table in zip(jobs, tables, strict=True)
         ]
 
@@ -197,7 +197,7 @@ def _parted(job: JobPlates, own: JobLoads, wish: str) -> JobLoads:
     """Return a job with its plates as a wish parts them; as it is where its own wish is as strong."""
     if wish not in STRONGER[own.calendar.split]:
         return own
-    free = job.makings.under(replace(own.calendar, split=wish))  # type: ignore[arg-type]  # one of the words
+    free = job.inputs.under(replace(own.calendar, split=wish))  # type: ignore[arg-type]  # one of the words
     option = parted_for_dates(free, tuple(packed_of(plate) for plate in job.plates))
     if len(option.plates) <= len(job.plates):
         return own

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from planner.plan.dates.coupon_first import after_coupon, coupon_first
+from planner.plan.dates.coupon_first import after_coupon, coupon_first, gated
 from planner.plan.dates.plate_dates import TimedPlates, job_with_times
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.plates.finished_plates import finished_plates
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.prepare import Progress
 from planner.plan.stages import Laid, Scheduled
 
@@ -18,11 +18,10 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
     progress("finding times", 0.8)
     sized, job = laid.sized, laid.sized.ready.job
     first = coupon_first(job, sized.material, sized.fit.findings, sized.ready.today)
-    makings = Makings.at(sized, after_coupon(job, first))
-    split = parted_for_dates(makings, laid.packed)
-    made = job_with_times(
-        makings, finished_plates(makings, split.plates), split.batches, first.hands_min if first else 0
-    )
+    inputs = PlateInputs.at(sized, after_coupon(job, first))
+    split = parted_for_dates(inputs, laid.packed)
+    plates = finished_plates(inputs, split.plates)
+    made = job_with_times(inputs, plates, split.batches, first.hands_min if first else 0, gated(job, first))
     return Scheduled(
         laid=laid,
         job=job,

@@ -8,6 +8,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Job, Printer
 from planner.layers import PartEstimate, plate_duration_s
 from planner.packing import InTurn, Placement
+from planner.phrases import listed
 
 
 def asks_in_turn(job: Job) -> bool:
@@ -43,7 +44,7 @@ def turn_findings(job: Job, printer: Printer) -> tuple[Finding, ...]:
         ),
     ]
     left = [(key, what) for value, key, what in ways if value is None]
-    keys = " and ".join(f"{key} = …" for key, _ in left)
+    keys = listed(f"{key} = …" for key, _ in left)
     return (
         Finding(
             rule="plate.order",

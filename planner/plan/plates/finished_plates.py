@@ -8,19 +8,20 @@ from dataclasses import replace
 from planner.job import Material, Printer, printer_named
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.packing import PackedPlate, Plate, plate_stem
+from planner.phrases import listed
 from planner.plan.parts.print_turns import turns_of
-from planner.plan.plates.plate_inputs import Makings
+from planner.plan.plates.plate_inputs import PlateInputs
 
 
-def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Plate, ...]:
+def finished_plates(inputs: PlateInputs, packed: Sequence[PackedPlate]) -> tuple[Plate, ...]:
     """Return the plates numbered, with their time and mass on the printers that they are laid out for."""
-    job, plates = makings.job, []
+    job, plates = inputs.job, []
     for number, plate in enumerate(packed, 1):
         printer = printer_named(job, plate.printer)
-        known, settings = makings.estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
+        known, settings = inputs.estimates.on(plate.printer), job.settings_at(plate.group.layer_height_mm)
         copies, in_turn = [known[p.part] for p in plate.placements], turns_of(job, printer) is not None
         rough = sorted({e.part for e in copies if e.approximate})
-        withheld = f"grams are withheld: {', '.join(rough)} has an unsound mesh" if rough else ""
+        withheld = f"grams are withheld: the mesh of {listed(rough)} is not sound" if rough else ""
         plates.append(
             Plate(
                 number=number,
@@ -28,7 +29,7 @@ def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Pl
                 placements=plate.placements,
                 duration_s=plate_duration_s(copies, settings=settings, printer=printer, in_turn=in_turn),
                 kinds_s=plate_kinds_s(copies, settings=settings, printer=printer, in_turn=in_turn),
-                mass_g=None if rough else _plate_g(copies, printer, makings.material),
+                mass_g=None if rough else _plate_g(copies, printer, inputs.material),
                 height_mm=max(e.height_mm for e in copies),
                 fill=plate.fill,
                 file=plate_stem(number) + ".3mf",
@@ -41,9 +42,9 @@ def finished_plates(makings: Makings, packed: Sequence[PackedPlate]) -> tuple[Pl
     return tuple(plates)
 
 
-def finished_plate(makings: Makings, packed: PackedPlate, number: int) -> Plate:
+def finished_plate(inputs: PlateInputs, packed: PackedPlate, number: int) -> Plate:
     """Return one plate under a number, with its time and mass."""
-    made = finished_plates(makings, (packed,))[0]
+    made = finished_plates(inputs, (packed,))[0]
     return replace(made, number=number, file=plate_stem(number) + ".3mf")
 
 

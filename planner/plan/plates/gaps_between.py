@@ -60,7 +60,7 @@ def without_spare_plates(
 def _faults(
     plate: PackedPlate, items: Mapping[str, Item], printer: Printer, spacing_mm: float, rules: Rules
 ) -> tuple[str, ...]:
-    """Return what is wrong with one plate, proved from scratch under copies numbered anew."""
+    """Return what is wrong with one plate, proved from scratch under copies numbered again."""
     seen: dict[str, int] = {}
     placements = []
     for p in plate.placements:

@@ -21,6 +21,7 @@ from planner.job import (
     usable_ground,
 )
 from planner.packing import Group, Item, PackedPlate, Rules, pack, verify
+from planner.phrases import listed
 from planner.plan.parts.print_turns import turn_findings, turns_of
 from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import dealt
@@ -155,7 +156,7 @@ def _broken(names: frozenset[str]) -> Finding:
         part="",
         feature=", ".join(sorted(names)),
         verdict=Verdict.HOLD,
-        why=f"{' and '.join(sorted(names))} are to lie on one plate, and differ in what is set by hand (colour, "
+        why=f"{listed(sorted(names))} are to lie on one plate, but differ in what is set by hand (colour, "
         "support, layer height) or are too much for one bed",
         remedy="give them one colour, or take them out of together in [plan]",
         source="[plan] together",
@@ -169,7 +170,7 @@ def _unproved(sentence: str) -> Finding:
         part="",
         feature="plates",
         verdict=Verdict.HOLD,
-        why=f"the layout that was found does not hold: {sentence}",
+        why=f"the layout that was found is wrong: {sentence}",
         remedy="report this with the job; plan fewer parts at once meanwhile",
         source="proof of every plate on the true outlines",
     )

@@ -1,4 +1,4 @@
-"""Makings: what the plates of one job are made from, wherever plates are timed, parted, moved or dated."""
+"""What the plates of one job are made from, wherever plates are timed, parted, moved or dated."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from planner.plan.stages import Sized
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Makings:
+class PlateInputs:
     """The job, its material, its parts as they stand, how many openings need work, and what parts take on printers."""
 
     job: Job
@@ -23,16 +23,16 @@ class Makings:
     estimates: Estimates
 
     @classmethod
-    def at(cls, sized: Sized, job: Job) -> Makings:
+    def at(cls, sized: Sized, job: Job) -> PlateInputs:
         """Return what plates of sized parts are made from, under the calendar of a job."""
         known = Estimates(job, sized.material, sized.parts)
         return cls(job=job, material=sized.material, parts=sized.parts, works_n=sized.works_n, estimates=known)
 
     @classmethod
-    def of(cls, plan: Plan) -> Makings:
+    def of(cls, plan: Plan) -> PlateInputs:
         """Return what a plan's plates are made from."""
         return cls.at(plan.stage.sized, plan.job)
 
-    def under(self, calendar: Calendar | None) -> Makings:
+    def under(self, calendar: Calendar | None) -> PlateInputs:
         """Return the same under another calendar."""
         return replace(self, job=replace(self.job, calendar=calendar))

@@ -10,6 +10,7 @@ from planner.assembly import claims_of, drill_of, ends_of
 from planner.digits import hardly_apart
 from planner.finding import Finding
 from planner.job import CureKind, Edit, HandWork, Job, read_hands_on
+from planner.phrases import listed
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
@@ -143,7 +144,7 @@ def _by_hand(stand: Stand, group: Group, kind: CureKind, works: Sequence[HandWor
         part=group.part,
         does=edits_of(works),
         costs=Costs(minutes_min=minutes_for(stand.job, works), money=0.0),
-        why_not="" if works else "no straight bore is there to be worked on",
+        why_not="" if works else "there is no straight bore to work on",
     )
 
 
@@ -155,7 +156,7 @@ def orders(works: Sequence[HandWork]) -> str:
     """
     said = []
     for work in works:
-        which = f"{', '.join(work.bores)} of {work.part}"
+        which = f"{listed(work.bores)} of {work.part}"
         kind, rest = work.told.split(" to ", 1) if not work.fills else ("", work.told)
         said.append(f"{rest} in {which}" if work.fills else f"{kind} {which} to {rest}")
     return ", then ".join(said)

@@ -16,6 +16,7 @@ from planner.remedy.remedy import Costs
 from planner.remedy.standing import Again, Stand, decided
 from planner.remedy.ways.by_hand import DRILL_STEPS_MM, edits_of, minutes_for, orders, works_for
 from planner.remedy.ways.other_movement import stiffer_elastic
+from planner.remedy.ways.stronger_part import metal_pin
 
 SAME_MM = 0.15
 """A stated diameter this near to a stock size means that size."""
@@ -25,6 +26,8 @@ def other_hardware(stand: Stand, group: Group, again: Again) -> Iterator[Candida
     """Yield every other stock size, the nearest first: thinner where a bore is tight, thicker where it is loose."""
     if group.kind.gives == "return":
         yield from stiffer_elastic(stand)
+    if group.kind.gives == "strength":
+        yield from metal_pin(stand, group)
     if not group.claims:
         return
     hardware = group.claims[0].hardware
@@ -80,7 +83,7 @@ def _bolted(stand: Stand, group: Group, hardware: Hardware, again: Again) -> Ite
     claims = [c for c in claims_of(stand.job, stand.surveys).claims if c.hardware.name == hardware.name]
     text = f"take a machine screw with a nut for {hardware.name}"
     if not all(claim.bore.through for claim in claims):
-        why = "its bore is blind: no nut can be reached"
+        why = "its bore is blind, so a nut cannot be reached"
         yield Candidate(kind="hardware", text=text, part=group.part, why_not=why)
         return
     widest = max(claim.bore.drawn_diameter_mm for claim in claims) * stand.percent / 100.0

@@ -62,8 +62,8 @@ def _less_range(stand: Stand, finding: Finding) -> Iterator[Candidate]:
     else:
         low = math.ceil(has / STEP_DEG - 1e-9) * STEP_DEG
     name = joint.name or " to ".join(joint.copies)
-    text = f"ask {name} for {low:g} to {high:g} {unit} only, if that is enough".replace(" °", "°")
-    why = "" if low < high else "nothing of what it ought to reach is left"
+    text = f"let {name} need only {low:g} to {high:g} {unit}, if that is enough".replace(" °", "°")
+    why = "" if low < high else "nothing of the range that it needs is left"
     yield Candidate(kind="needs", text=text, does=(_asking(joint, low, high),), why_not=why)
 
 

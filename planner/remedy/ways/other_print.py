@@ -13,10 +13,17 @@ from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.standing import Again, Stand
 from planner.remedy.ways.other_settings import also, edits_of, suiting
+from planner.remedy.ways.stronger_part import laid_stronger, refused_material
 
 
 def other_pose(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield every other resting pose of the part, lowest first; a pose that the job states binds and is not changed."""
+    """Yield every other resting pose of the part, lowest first; a pose that the job states binds and is not changed.
+
+    Where the part breaks, those come first in which its load tears the layers least.
+    """
+    if group.kind.gives == "strength":
+        yield from laid_stronger(stand, group)
+        return
     if stand.job.part(group.part).pose is not None:
         yield Candidate(
             kind="pose", text=f"lay {group.part} another way", part=group.part, why_not="the job states its pose"
@@ -35,12 +42,17 @@ def other_pose(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
 
 def other_material(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
     """Yield the other materials, those at hand first, each with the settings that it asks for."""
+    breaks = group.kind.gives == "strength"
     job, have = stand.job, dict.fromkeys(spool.material for spool in stand.job.spools)
     own = job.material.name if job.material else ""
     for name in (*have, *(each for each in shipped_names("materials") if each not in have)):
         if name != own:
             edit = Edit(table="job", put={"material": name})
             changed = with_edits(job, (edit,))
+            why = refused_material(stand, group, changed) if breaks else ""
+            if why:
+                yield Candidate(kind="material", text=f"print in {name}", why_not=why)
+                continue
             changes = suiting(stand, replace(job, material=changed.material, materials=changed.materials))
             yield Candidate(kind="material", text=also(f"print in {name}", changes), does=(edit, *edits_of(changes)))
 

@@ -8,10 +8,12 @@ from dataclasses import replace
 
 from planner.finding import Finding
 from planner.job import Edit, Job, Settings
+from planner.phrases import listed
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.standing import Again, Stand
 from planner.remedy.ways.own_height import HEIGHT, changes_at_height, own_height_of, parts_at
+from planner.remedy.ways.stronger_part import more_solid
 from planner.rules import Change, WithoutLayers, setting_remedy, smallest_change
 from planner.scale import Scale
 
@@ -21,8 +23,10 @@ LINE_LEAST_SHARE = 1.0
 
 
 def other_settings(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield the smallest change of settings that cures a group."""
-    if group.kind.family != "settings":
+    """Yield the smallest change of settings that cures a group; where a part breaks, a more solid print."""
+    if group.kind.gives == "strength":
+        yield from more_solid(stand, group)
+    elif group.kind.family != "settings":
         yield from _narrower_lines(stand, group)
     elif stand.settings is not None:
         finding, settings = group.findings[0], stand.job.settings
@@ -39,7 +43,7 @@ def other_settings(stand: Stand, group: Group, again: Again) -> Iterator[Candida
                 settings, lambda other: asked_with(stand, replace(stand.job, settings=other)), finding
             )
             text, does = told(changes), edits_of(changes)
-        why = "" if does else "no setting cures it without making another rule worse"
+        why = "" if does else "no setting helps without breaking another rule"
         yield Candidate(kind="settings", text=text or "change the settings", does=does, why_not=why)
 
 
@@ -75,7 +79,7 @@ def told_at_height(job: Job, height_mm: float, changes: Sequence[Change]) -> tup
     if own is None:
         return told(rest), edits_of(rest)
     parts = parts_at(job, height_mm)
-    text = f"set {HEIGHT} = {own:.6g} (now {height_mm:g}) of {', '.join(parts)}"
+    text = f"set {HEIGHT} = {own:.6g} (now {height_mm:g}) of {listed(parts)}"
     edits = tuple(Edit(table="part", name=part, put={HEIGHT: own}) for part in parts)
     return also(text, rest), (*edits, *edits_of(rest))
 
@@ -90,7 +94,7 @@ def told(changes: Sequence[Change]) -> str:
         f"{change.key} = {change.after:.6g}" + ("" if change.before is None else f" (now {change.before:.6g})")
         for change in changes
     ]
-    return f"set {', '.join(each)}" if each else ""
+    return f"set {listed(each)}" if each else ""
 
 
 def edits_of(changes: Sequence[Change]) -> tuple[Edit, ...]:

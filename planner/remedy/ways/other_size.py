@@ -63,7 +63,7 @@ def _no_size(stand: Stand, group: Group) -> Candidate:
     own = [rule for rule in stand.rules if (rule.rule, rule.part, rule.feature) in group.keys]
     percent = nearest_percent(window(own, stand.percent).workable, stand.percent) if own else None
     if percent is None:
-        return Candidate(kind="size", text="print at another size", why_not="it passes at no size")
+        return Candidate(kind="size", text="print at another size", why_not="no size makes it pass")
     if percent == stand.percent:  # its work passes as ordered, and only was not proved
         return Candidate(kind="size", text="print at another size", why_not="its own size is the nearest that passes")
     bad = []
@@ -73,7 +73,7 @@ def _no_size(stand: Stand, group: Group) -> Candidate:
             bad.append(there)
     first = max(bad, key=lambda finding: finding.verdict.severity, default=None)
     if first is None:
-        why = "at no size does everything work and nothing get worse"
+        why = "no size makes everything work without making something worse"
     else:
         more = f", and {len(bad) - 1} more get worse or fail" if len(bad) > 1 else ""
         why = f"it passes at {percent:.4g} %, but there {first.part or first.feature}: {first.why}{more}"

@@ -33,7 +33,7 @@ class Answers:
 
     @property
     def tried(self) -> bool:
-        """Whether rules can be asked under each answer: not where meshes would be measured anew."""
+        """Whether rules can be asked under each answer: not where meshes would be measured again."""
         return not self.doubt.by_rule and not any(answer.changes.remeasures for answer in self.answers)
 
     @property

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from planner.assembly import Doubt, Option, doubts_of, with_guesses
 from planner.job import Edit, Job
+from planner.phrases import listed
 from planner.rules.fit.mesh_units import DoubtedUnit, doubted_units, in_doubt
 from planner.survey import Survey
 
@@ -41,7 +42,7 @@ def _unit_doubt(doubted: DoubtedUnit, surveys: Mapping[str, Survey]) -> Doubt:
     """Return the question for the unit of some parts: the likeliest first, and as they were read."""
     names, read = doubted.parts, surveys[doubted.parts[0]].unit
     units = (*doubted.units, *([read] if read not in doubted.units else []))
-    what = f"{names[0]} drawn" if len(names) == 1 else f"these drawn: {', '.join(names)}"
+    what = f"{names[0]} drawn" if len(names) == 1 else f"these drawn: {listed(names)}"
     size = " x ".join(f"{side:.4g}" for side in surveys[names[0]].size_mm)
     left = (1.0 - LIKELY_SHARE) / (len(units) - 1)
     return Doubt(
@@ -50,7 +51,7 @@ def _unit_doubt(doubted: DoubtedUnit, surveys: Mapping[str, Survey]) -> Doubt:
         options=tuple(
             Option(
                 name=unit,
-                text=f"{' and '.join(names)} {'is' if len(names) == 1 else 'are'} drawn in {unit}",
+                text=f"{listed(names)} {'is' if len(names) == 1 else 'are'} drawn in {unit}",
                 edits=tuple(Edit(table="part", name=name, put={"mesh_unit": unit}) for name in names),
                 share=round(LIKELY_SHARE if unit == units[0] else left, 2),
             )

@@ -128,6 +128,12 @@ class UnansweredRule:
         return "; ".join(told)
 
 
+def is_unanswered(rule: Rule) -> bool:
+    """Return whether a rule is asked under several answers, whatever is wrapped round it."""
+    inner = getattr(rule, "inner", None)
+    return isinstance(rule, UnansweredRule) if inner is None else is_unanswered(inner)
+
+
 def _worst(rules: Sequence[Rule], s: float) -> Finding | None:
     """Return the worst finding of some rules; None where there is none to ask."""
     return max((rule.at(s) for rule in rules), key=lambda finding: finding.verdict.severity, default=None)

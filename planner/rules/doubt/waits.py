@@ -1,4 +1,4 @@
-"""A hold that waits for an answer under which no rule can be asked: meshes would have to be measured anew."""
+"""A hold that waits for an answer under which no rule can be asked: meshes would have to be measured again."""
 
 from __future__ import annotations
 

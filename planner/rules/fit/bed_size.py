@@ -1,4 +1,4 @@
-"""The bed: a part must lie on it in its pose, at its best turn, inside the margins."""
+"""The bed: a part must lie on it in its pose, turned to fit best, inside the margins."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from planner.rules.rule import LAST_DIGITS, Rule, positive
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BedOver:
-    """``bed.over``: outline at its best turn and height, against the bed less margins.
+    """``bed.over``: outline turned to fit best and height, against the bed less margins.
 
     ``flat_most`` and ``tall_most`` are the largest scales that the outline and the height allow. ``flat_open`` is
     where it is sure that the outline does not fit: more than ``flat_most`` only where zones or notches of the bed
@@ -54,19 +54,20 @@ class BedOver:
         if verdict == Verdict.NO_GO and _takes(s, min(self.flat_open, self.tall_most)):
             verdict = Verdict.HOLD
         binding = "height" if self.tall_most < self.flat_most else "outline"
-        room = f"{self.bed.height_mm:g} mm of height" if binding == "height" else _room(self.bed)
+        turned = "" if binding == "height" else "turned to fit best, "
+        room = _room(self.bed) if turned else f"{self.bed.height_mm:g} mm of height"
         share, _ = told_apart(100.0 * s / self.most, 100.0, 1)
-        told = f"{binding} takes {share} % of the {room} at its best turn"
-        told += f" on {self.printer}: it is too large for the job's own printer" if self.own is not None else ""
+        told = f"{turned}its {binding} takes {share} % of the {room}"
+        told += f" of {self.printer}: it is too large for the job's own printer" if self.own is not None else ""
         remedy = f"use a larger bed{self.other_pose}"
-        remedy += f"; as it lies, it alone fits up to {percent_or_less(100.0 * self.most)} %"
+        remedy += f"; in this pose the part by itself fits up to {percent_or_less(100.0 * self.most)} %"
         if verdict == Verdict.HOLD:
-            told += "; whether it can lie past what is kept clear is not judged here"
+            told += "; whether it fits beside the zones that stay clear is not judged here"
             remedy += "; or plan the job and lift this hold where the part lies on a plate"
         asked = self.guessed if verdict == Verdict.NO_GO else ""
         if asked:
             verdict = Verdict.HOLD
-            told += f" on {asked}, and nobody has stated the printer"
+            told += f" of {asked}, and nobody has stated the printer"
             remedy = f"state the printer: if it is {asked}, {remedy}"
         return Finding(
             rule=self.rule,
@@ -110,7 +111,7 @@ def bed_over(part: str, hull_mm: NDArray[np.float64], down: Vec3, poses: tuple[V
     room = bed_room(hull_mm, down, bed)
     best = max((bed_room(hull_mm, pose, bed).most for pose in poses), default=0.0)
     other = (
-        f", or lay it another way (there it alone fits up to {percent_or_less(100.0 * best)} %)"
+        f", or lay it another way (there it fits by itself up to {percent_or_less(100.0 * best)} %)"
         if best > 1.001 * room.most
         else ""
     )
@@ -142,8 +143,8 @@ def _room(bed: Bed) -> str:
     """Name the room of a bed."""
     width, depth = bed.usable_mm
     names = {
-        "rectangle": f"{width:g} x {depth:g} mm of bed",
+        "rectangle": f"{width:g} x {depth:g} mm bed",
         "circle": f"{width:g} mm round bed",
         "polygon": f"bed of {len(bed.outline_mm)} corners",
     }
-    return names[bed.shape] + (" beside its zones" if bed.zones_mm else "")
+    return names[bed.shape] + (" outside its zones" if bed.zones_mm else "")

@@ -17,13 +17,13 @@ def calibration_findings(job: Job, today: date) -> list[Finding]:
     age, most = (day - made.taken).days, job.limits.of("printer.calibrated", "most_days")
     cautions = []
     if job.material is not None and job.material.name != made.material:
-        cautions.append(f"it was measured in {made.material}, the job prints {job.material.name}")
+        cautions.append(f"it was measured in {made.material}, but the job prints {job.material.name}")
     if abs(job.printer.nozzle_mm.value - made.nozzle_mm) > 1e-6:
         cautions.append(f"it was measured with a {made.nozzle_mm:g} mm nozzle")
     if age < 0:
         cautions.append(f"it is dated {made.taken}, after {day}")
     if age > most.value:
-        cautions.append(f"it is {age} days old, {most.value:g} are usual")
+        cautions.append(f"it is {age} days old; the limit is {most.value:g}")
     return [
         Finding(
             rule="printer.calibrated",

@@ -77,7 +77,7 @@ def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0
         measured=pull,
         limit=most,
         unit="N",
-        why=f"{grip:g} N at the jaw{with_it} pull {has} N at the hand over {cord.bends_deg:g} degrees of "
+        why=f"{grip:g} N at the jaw{with_it} takes a pull of {has} N at the hand over {cord.bends_deg:g} degrees of "
         f"bends{open_end}; {100 * limits.cord_share.value:g} % of the measured {use.pull_n:g} N is {allowed} N",
         remedy="" if pull <= most else "fewer bends, a longer lever or a lighter grip; ask a clinician",
         source=source,

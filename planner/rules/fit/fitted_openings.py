@@ -59,7 +59,7 @@ class SeatTight:
             limit=limit,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"the seat of {self.hardware} prints at {has} mm, {needs} mm needed"
+            why=f"the seat of {self.hardware} prints at {has} mm; it needs {needs} mm"
             + ("" if fits else equal_words(measured, limit)),
             remedy="" if fits else "put the seat back to hardware size in the mesh",
             source=f"{self.clearance_mm.source}; undersize: {self.undersize_mm.source}",
@@ -97,14 +97,14 @@ class GapTight:
             measured=measured,
             limit=limit,
             unit="mm",
-            why=f"running gap {self.feature} is {has} mm a side, this printer keeps {keeps} mm open"
+            why=f"the running gap {self.feature} prints at {has} mm on each side; this printer keeps {keeps} mm open"
             + ("" if fits else equal_words(measured, limit)),
             remedy="" if fits else f"print the parts apart{self._enough()}",
             source=self.least_mm.source,
             caution=""
             if not decides
             else f"Anything from {self.least_mm.low:g} to {self.least_mm.high:g} mm is "
-            "usual for the least gap, and the answer changes in between.",
+            "usual for the least gap, and the answer changes within that range.",
             question=""
             if not decides or self.calibrated
             else f"What is the least running gap that this printer keeps open? It decides {self.feature}.",
@@ -144,7 +144,7 @@ class GapLoose(ConstantVerdict):
             measured=measured,
             limit=limit,
             unit="mm",
-            why=f"running gap {self.feature} is {has} mm a side, up to {most} mm runs without wobble",
+            why=f"the running gap {self.feature} prints at {has} mm on each side; up to {most} mm does not wobble",
             source=self.most_mm.source,
             caution="" if at_most(measured, limit) else "The joint will wobble.",
         )
@@ -205,8 +205,8 @@ class ChannelTight:
             limit=limit,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"the channel of {self.cord} prints at {has} mm, {self.share.value:g} x "
-            f"{self.cord_mm:g} mm cord needs {needs} mm"
+            why=f"the channel of {self.cord} prints at {has} mm; {self.share.value:g} times "
+            f"the cord's {self.cord_mm:g} mm is {needs} mm"
             + ("" if self.straight else "; it is curved")
             + ("" if verdict is Verdict.GO else equal_words(measured, limit)),
             remedy=remedy,
@@ -263,7 +263,7 @@ class SlotTight(StripTight):
             limit=limit,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"the slot of {self.strap} is {has} mm, {self.strip_mm:g} mm webbing needs {needs} mm"
+            why=f"the slot of {self.strap} is {has} mm; {self.strip_mm:g} mm webbing needs {needs} mm"
             + ("" if verdict is Verdict.GO else equal_words(measured, limit)),
             remedy=remedy,
             source=self.clearance_mm.source,

@@ -41,7 +41,7 @@ def too_hot(job: Job, material: Material) -> bool:
 def heat_finding(job: Job, material: Material) -> Finding:
     """Judge a material by heat: no-go over its service temperature; where no place is stated, a caution."""
     heat, service = hottest(job), material.service_c
-    uses = f"{material.name} is used up to {service.value:g} °C"
+    uses = f"{material.name} can be used up to {service.value:g} °C"
     if heat is None:
         car = read_environments()["car"].hottest_c
         hot = car.high > service.value
@@ -67,10 +67,10 @@ def heat_finding(job: Job, material: Material) -> Finding:
         measured=heat.hottest_c,
         limit=service.value,
         unit="C",
-        why=f"{uses}; it gets {heat.hottest_c:g} °C {heat.where}",
+        why=f"{uses}; the device reaches {heat.hottest_c:g} °C {heat.where}",
         remedy="another material, or another place to keep it" if over else "",
         source=f"material: {service.source}; place: {heat.source}",
-        caution=f"Makes of {material.name} differ: {service.low:g} to {service.high:g} °C. Keep it out of the sun, or "
+        caution=f"Grades of {material.name} differ: {service.low:g} to {service.high:g} °C. Keep it out of the sun, or "
         "heat a spare part with a weight on it first."
         if decides
         else "",

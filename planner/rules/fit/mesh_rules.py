@@ -9,6 +9,7 @@ import numpy as np
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Part
+from planner.phrases import plural
 from planner.rules.fit.mesh_units import mesh_hold, unit_findings
 from planner.survey import Survey
 
@@ -37,7 +38,7 @@ def _of_part(part: Part, survey: Survey) -> list[Finding]:
         found.append(mesh_hold("mesh.changed", part.name, why, "check the new file, then write its sha256", "file"))
     size = SIZE_IN_NAME.search(part.mesh.stem)
     if size and float(size[1]) != 100.0:
-        why = f"{part.mesh.name} says that it is already at {size[1]} %: scaling it again would be twice"
+        why = f"{part.mesh.name} says that it is already at {size[1]} %: it would be scaled twice"
         found.append(mesh_hold("mesh.sized", part.name, why, "use the mesh as drawn, or scale = 100.0 for it", "file"))
     if survey.unrecognised_n:
         found.append(_unrecognised(part.name, survey))
@@ -46,17 +47,17 @@ def _of_part(part: Part, survey: Survey) -> list[Finding]:
 
 def _unrecognised(part: str, survey: Survey) -> Finding:
     """Say that more openings go through a part than were recognised."""
-    n = survey.unrecognised_n
+    n, handles_n = survey.unrecognised_n, survey.handles_n or 0
     return Finding(
         rule="mesh.openings",
         part=part,
-        feature=f"{n} openings",
+        feature=plural(n, "opening"),
         verdict=Verdict.GO,
         measured=float(n),
-        why=f"{survey.handles_n} openings go through {part} by its topology, {n} of them are no bore, slot or channel "
-        "that was recognised",
+        why=f"openings through {part}, by its topology: {handles_n}; recognised as bores, slots or channels: "
+        f"{handles_n - n}",
         source="genus of the mesh (Euler's formula) against the survey",
-        caution="listed only: look at them, whatever goes through them is not checked",
+        caution="listed only: look at them, because what goes through them is not checked",
     )
 
 

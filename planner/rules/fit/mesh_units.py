@@ -16,6 +16,7 @@ from scipy.spatial import ConvexHull
 
 from planner.finding import Finding, Verdict
 from planner.job import HardwareTables, Job, Part
+from planner.phrases import listed
 from planner.rules.rule import lifted
 from planner.survey import Survey
 
@@ -72,7 +73,7 @@ def unit_findings(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     for name, units, why in _doubted(job, surveys).values():
         as_read = " x ".join(f"{side:.4g}" for side in surveys[name].size_mm)
         question = f"Is {name} drawn in {_offers(surveys[name], units)}, or is it {as_read} mm?"
-        told = f"{why}; its fits are not judged before that is settled"
+        told = f"{why}; its fits are not judged until that is settled"
         hold = mesh_hold("mesh.unit", name, told, f"state mesh_unit for {name} in its [[part]]", "unit", question)
         found.append(replace(hold, question_id=ids[name]))
     return found
@@ -132,7 +133,7 @@ def _of_device(job: Job, surveys: Mapping[str, Survey]) -> list[Finding]:
     guess = " or ".join(units) if largest[0] < low.value else "mm"
     why = (
         f"the largest part, {largest[1]}, is {largest[0]:.4g} mm long when its file is read in {survey.unit}: "
-        f"a device is usually {low.value:g} to {high.value:g} mm; no fit is judged before that is settled"
+        f"a device is usually {low.value:g} to {high.value:g} mm; no fit is judged until that is settled"
     )
     offers = _offers(survey, units) if largest[0] < low.value else "mm"
     question = f"In which unit is {largest[1]} drawn: {offers}?"
@@ -149,7 +150,7 @@ def _beside_stated(job: Job, surveys: Mapping[str, Survey]) -> Iterator[_Doubted
         longest = max(survey.size_mm)
         other = sorted(u for u in stated if longest * MM_IN.get(u, 1.0) <= job.limits.unit_most_mm.value)
         if survey.unit == "mm" and other and not _states_unit(job, name):
-            why = f"{name} names no unit and is read in mm, while other files of the job are in {', '.join(other)}"
+            why = f"{name} names no unit and is read in mm, while other files of the job are in {listed(other)}"
             yield name, tuple(other), why
 
 
@@ -186,7 +187,7 @@ def _too_small(job: Job, part: Part, survey: Survey, largest_mm: float | None) -
     if too_fine:
         return too_fine, fits
     if speck and not _small_by_itself(part, survey, job.tables):
-        return f"beside parts of up to {largest_mm:.4g} mm that is a speck", fits
+        return f"beside parts of up to {largest_mm:.4g} mm it would be a speck", fits
     return "", ()
 
 

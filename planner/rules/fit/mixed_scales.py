@@ -1,4 +1,4 @@
-"""Parts that meet must be at one scale: a running gap, or a pattern of bores, between two scales does not fit."""
+"""Parts that meet must be at one scale, and a pin that is printed must be as thick as its bores count on."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from planner.assembly import Claim
 from planner.finding import Finding, Verdict
 from planner.job import Job
+from planner.phrases import listed
 from planner.rules.rule import Rule, positive
 from planner.scale import Scale
 from planner.sourced import Sourced
@@ -34,7 +35,7 @@ class ScaleApart:
         factors = [factor for _, factor in self.own] + ([s] if self.follows else [])
         apart = 100.0 * (max(factors) / min(factors) - 1.0)
         fits = apart <= self.most_percent.value + 1e-9
-        told = ", ".join(f"{name} at {100 * factor:g} %" for name, factor in self.own)
+        told = listed(f"{name} at {100 * factor:g} %" for name, factor in self.own)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -58,8 +59,43 @@ class ScaleApart:
         return positive(max(factors) / near, min(factors) * near)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintedGrows:
+    """``size.apart``: a hold where a part that is printed as a pin grows with the device: its bores do not know it."""
+
+    part: str
+    feature: str
+    diameter_mm: float
+    most_percent: Sourced
+    rule: str = "size.apart"
+
+    def at(self, s: float) -> Finding:
+        """Judge how far the pin's diameter is from the one that its bores are judged for."""
+        apart = 100.0 * (max(s, 1.0 / s) - 1.0)
+        fits = apart <= self.most_percent.value + 1e-9
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.GO if fits else Verdict.HOLD,
+            measured=apart,
+            limit=self.most_percent.value,
+            unit="%",
+            why=f"{self.feature} is printed as {self.part}, which comes out {self.diameter_mm * s:.2f} mm thick at "
+            f"this size; its bores are judged for {self.diameter_mm:g} mm",
+            remedy="" if fits else f"give {self.part} scale = 100.0, so that it keeps its size as a bought one does",
+            source=self.most_percent.source,
+            question="" if fits else f"Is {self.part} meant to grow with the device?",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the scales between which it is as thick as stated."""
+        near = 1.0 + self.most_percent.value / 100.0
+        return positive(1.0 / near, near)
+
+
 def scale_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
-    """Bind the rule to every running gap, and to hardware that sits in two bores or more of several parts."""
+    """Bind the rules to running gaps, to hardware in two bores or more of several parts, and to printed pins."""
     own = {part.name: Scale(part.scale_percent).factor for part in job.parts if isinstance(part.scale_percent, float)}
     meets: list[tuple[str, tuple[str, ...]]] = [
         (f"{gap.between[0]} to {gap.between[1]}", gap.between) for gap in job.gaps
@@ -69,7 +105,17 @@ def scale_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
         patterns = tuple(part for part, n in bores.items() if n > 1)
         if len(patterns) > 1:
             meets.append((hardware.name, patterns))
-    return [
+    grown = [
+        PrintedGrows(
+            part=hardware.printed,
+            feature=hardware.name,
+            diameter_mm=hardware.diameter_mm,
+            most_percent=job.limits.oval_percent,
+        )
+        for hardware in job.hardware
+        if hardware.printed and job.part(hardware.printed).scale_percent is None
+    ]
+    return grown + [
         ScaleApart(
             part=names[0],
             feature=feature,

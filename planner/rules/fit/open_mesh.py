@@ -22,7 +22,7 @@ class InOpenMesh(Wrapped):
         found = self.inner.at(s)
         if found.verdict is not Verdict.NO_GO:
             return found
-        why = f"{found.why}; the mesh is not sound, so that this is not sure"
+        why = f"{found.why}; the mesh is not sound, so this is not certain"
         return replace(found, verdict=Verdict.HOLD, why=why, remedy=REMEDY, question="", question_id="")
 
     def turned(self, verdict: Verdict) -> Verdict:

@@ -42,7 +42,7 @@ class PartSmall:
             limit=100.0 * self.most,
             unit="%",
             why=f"{self.part} {'may fit' if small else 'does not fit'} the small-parts cylinder "
-            f"(31.75 mm wide, up to 57.15 mm deep); it may up to {100 * self.most:.1f} %",
+            f"(31.75 mm wide, up to 57.15 mm deep); it may do so up to {100 * self.most:.1f} %",
             remedy="ask a clinician; make the part larger or join it to another" if small else "",
             source="16 CFR 1501.4",
         )

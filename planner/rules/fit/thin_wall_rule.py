@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Extent, Finding, Verdict
 from planner.job import Limits
+from planner.phrases import plural
 from planner.rules.rule import at_least, just_reaches, positive
 from planner.sourced import Sourced
 from planner.survey import Below, ThinPlace
@@ -71,7 +72,7 @@ class ThinWallRule:
         """Say how thin the wall is, what it needs, and how far it reaches below that."""
         limit = self.lines.value * self.line_width_mm
         reach = "" if extent is None else f"; {extent.area_mm2:.1f} mm² are thinner, over {extent.length_mm:.1f} mm"
-        more = f"; {len(walls) - 1} more such place{'s' if len(walls) > 2 else ''}" if len(walls) > 1 else ""
+        more = f"; {plural(len(walls) - 1, 'more such place')}" if len(walls) > 1 else ""
         has, needs = told_apart(measured, limit)
         duty = self.duty + ("" if self.duty_stated else " (guessed)")
         return (
@@ -173,10 +174,10 @@ def _small_turns(below: tuple[Below, ...], limit: float, most: tuple[float, floa
 
 def _caution(thin_n: int, lips_n: int) -> str:
     """Say what becomes of small thin places and lips."""
-    places = f"{thin_n} small thin place{'' if thin_n == 1 else 's'}, smaller than a few lines: "
+    places = f"{plural(thin_n, 'small thin place')}, smaller than a few lines: "
     if lips_n:
         return f"{places}it prints one line thick there, and breaks off where something pulls on it."
-    return f"{places}it prints rounded off or with a gap there, and nothing hangs on it."
+    return f"{places}it prints rounded off or with a gap there, which does no harm."
 
 
 def _line(low: Below, high: Below, name: str) -> tuple[float, float]:
@@ -224,7 +225,7 @@ class WallRunOut:
 
     def at(self, s: float) -> Finding:
         """Say where the matter runs out, and order the edge to be rounded where it meets skin."""
-        many = "1 edge runs" if self.edges_n == 1 else f"{self.edges_n} edges run"
+        many = "1 edge thins" if self.edges_n == 1 else f"{self.edges_n} edges thin"
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -237,7 +238,7 @@ class WallRunOut:
             + (" on the side that lies on skin" if self.on_skin else ""),
             remedy="round the sharp edge until it holds no fibre of a cotton ball" if self.on_skin else "",
             source="geometry of the mesh",
-            caution="" if self.on_skin else "It prints rounded off, a line or two short: no wall, and no fault.",
+            caution="" if self.on_skin else "It prints rounded and a line or two short: not a wall, not a fault.",
         )
 
     def turns(self) -> tuple[float, ...]:

@@ -40,16 +40,16 @@ class WallBetween(ConstantVerdict):
             limit=high,
             unit="mm",
             at_mm=self.at_mm,
-            why=f"thinnest wall {measured:.{n}f} mm, the awkward range is {low:.{n}f} to {high:.{n}f} mm",
+            why=f"thinnest wall {measured:.{n}f} mm; one of {low:.{n}f} to {high:.{n}f} mm has a gap between its lines",
             source=self.limits.wall_between_low_lines.source,
-            caution="The wall holds more than one line and less than two: it will have a gap inside."
+            caution="The wall holds more than one line and fewer than two: it will have a gap inside."
             if between
             else "",
         )
 
     @property
     def _ends_mm(self) -> tuple[float, float]:
-        """Return both ends of the awkward range."""
+        """Return both ends of the range that leaves a gap."""
         w = self.line_width_mm
         return self.limits.wall_between_low_lines.value * w, self.limits.wall_between_high_lines.value * w
 
@@ -77,7 +77,7 @@ class WallUnlaid(ConstantVerdict):
             measured=measured,
             limit=limit,
             unit="%",
-            why=f"{measured:.1f} % of the part is narrower in its layers than a line of {self.line_width_mm:g} mm",
+            why=f"{measured:.1f} % of the part's layers is narrower than a line of {self.line_width_mm:g} mm",
             source=f"opening of sections in the chosen pose; {self.most_percent.source}",
             caution=""
             if measured <= limit

@@ -26,7 +26,7 @@ FACETED_SHARE = 0.04
 class Ways:
     """Where a cord runs in its part: straight bores, curved channels, and ``leads``, the straight mouths of these.
 
-    A mouth belongs to its channel: what is judged, or cut anew, is the channel as a whole.
+    A mouth belongs to its channel: what is judged, or cut again, is the channel as a whole.
     """
 
     bores: tuple[Bore, ...]

@@ -41,7 +41,7 @@ class TakesOther(Wrapped):
         return replace(
             found,
             verdict=self.verdict(s),
-            why=f"{found.why}; {stock.label} goes into all its bores",
+            why=f"{found.why}; every bore of this hardware must take {stock.label}",
             remedy=f"{drill}take {stock.label} instead",
             work=Work(
                 kind="stock",

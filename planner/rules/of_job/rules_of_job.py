@@ -5,19 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
-
-import numpy as np
+from operator import is_
 
 from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings, unheld_findings
-from planner.digits import told_apart
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
 from planner.rules.doubt.given_answers import Answers
 from planner.rules.doubt.unanswered_rules_of import hanging
 from planner.rules.doubt.usual import Otherwise, otherwise
 from planner.rules.doubt.waits import waiting
-from planner.rules.fit.bed_size import BedOver, bed_rules
-from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.bed_size import bed_rules
 from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_findings
 from planner.rules.fit.mesh_rules import mesh_findings
@@ -25,11 +22,10 @@ from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.open_mesh import unsure
 from planner.rules.fit.part_case import PartCase
-from planner.rules.fit.small_part import PartSmall, small_rules
+from planner.rules.fit.small_part import small_rules
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
-from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
-from planner.rules.fit.wall_lines import WallBetween, unlaid_rules
+from planner.rules.fit.wall_lines import unlaid_rules
 from planner.rules.of_job.bearing_rules import bearing_rules
 from planner.rules.of_job.belt_rules import belt_rules
 from planner.rules.of_job.bore_rules import bore_rules
@@ -37,11 +33,12 @@ from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
+from planner.rules.of_job.own_scale import at_own_scale
+from planner.rules.of_job.slot_pin_rules import slot_pin_rules
 from planner.rules.of_job.wall_rules import wall_rules
-from planner.rules.rule import AtOwnScale, ConstantFinding, HoldLifted, Rule, constants
+from planner.rules.rule import ConstantFinding, HoldLifted, Rule, constants
 from planner.rules.settings.without_layers import WithoutLayers
-from planner.scale import Scale, axis_factors
-from planner.survey import Bore, LayerView, Survey
+from planner.survey import LayerView, Survey
 
 PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
     bed_rules,
@@ -54,6 +51,10 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
 """What binds rules to one part: a rule about parts joins the function of its file, or has its own here."""
 
 
+KnownRules = dict[str, list[tuple[tuple[object, ...], tuple[object, ...], list[Rule]]]]
+"""The rules of each part, each with what was measured of it then, and what else they were bound from."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """What was measured of the meshes; the fields are those of ``rules_of``."""
@@ -62,6 +63,10 @@ class Measured:
     downs: Mapping[str, Vec3]
     uneven: Mapping[str, Survey]
     views: Mapping[str, LayerView | None]
+
+    def of(self, name: str) -> tuple[object, ...]:
+        """Return what was measured of one part: the same objects, where nothing was measured again."""
+        return self.surveys[name], self.uneven.get(name), self.views.get(name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +101,7 @@ def rules_of(
     asked: Sequence[Answers] = (),
     ranges: bool = False,
     sizes: Sequence[Rule] = (),
+    known: KnownRules | None = None,
 ) -> BoundRules:
     """Bind every rule to every feature; those that hang on an answer are bound under each.
 
@@ -119,12 +125,14 @@ def rules_of(
         Whether rules are bound at the ends of all ranges, too, so that a finding can tell what it rests on.
     sizes
         Rules about the size itself, such as what a person's measures ask for.
+    known
+        What was bound before of parts as they are: kept by who binds several states of a job.
     """
     mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {})
-    known: dict[str, list[tuple[object, list[Rule]]]] = {}
+    kept: KnownRules = {} if known is None else known
 
     def bind(job: Job) -> BoundRules:
-        return _bound(job, mesh, findings, gaps_mm or {}, today, sizes, known)
+        return _bound(job, mesh, findings, gaps_mm or {}, today, sizes, kept)
 
     def rules_for(job: Job) -> tuple[Rule, ...]:
         return bind(job).rules
@@ -146,7 +154,7 @@ def _bound(
     gaps_mm: Mapping[tuple[str, str], float | None],
     today: date | None,
     sizes: Sequence[Rule],
-    known: dict[str, list[tuple[object, list[Rule]]]],
+    known: KnownRules,
 ) -> BoundRules:
     """Bind every rule of a job as it stands, guesses taken for facts, and lift no hold.
 
@@ -162,23 +170,25 @@ def _bound(
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     rules += bearing_rules(job, claims.claims)
+    rules += slot_pin_rules(job, surveys, downs, claims.slots)
+    run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
         spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
-        strapped = {index for name, index in slots.slots if name == part.name}
-        made_from = (concerns(job, part.name), mine, spoken, strapped)
+        strapped = {index for name, index in slots.slots | run_in if name == part.name}
+        measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])
-        found = next((before for other, before in kept if other == made_from), None)
+        found = next((r for of, other, r in kept if all(map(is_, of, measured)) and other == made_from), None)
         if found is None:
             found = _of_part(job, part, mesh, mine, spoken, strapped)
-            kept.append((made_from, found))
+            kept.append((measured, made_from, found))
         rules += found
-    measured = calibration_findings(job, today) if today else []
+    dated = calibration_findings(job, today) if today else []
     said = [*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings]
-    rules += constants((*said, *measured, *cord_findings(job.cords, job.use, job.limits)))
+    rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits)))
     rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
-    scaled = [scaled_rule for rule in rules for scaled_rule in _at_own_scale(job, rule, surveys)]
+    scaled = [scaled_rule for rule in rules for scaled_rule in at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
     scaled = unsure(job, scaled, surveys)
     of_openings = (claims, seats, channels, slots, gaps)
@@ -214,7 +224,7 @@ def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rul
 
 
 def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
-    """List the slots that no strap claims."""
+    """List the slots that no strap claims, and no hardware slides in."""
     return [
         ConstantFinding(
             finding=Finding(
@@ -234,55 +244,6 @@ def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
         for index, slot in enumerate(survey.slots)
         if index not in claimed
     ]
-
-
-def _at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Rule]:
-    """Bind a rule to its part's own scale where it has one; add the oval rule for uneven scales."""
-    if not rule.part or isinstance(rule, ConstantFinding):
-        return [rule]
-    scale = job.part(rule.part).scale_percent
-    if scale is None:
-        return [rule]
-    if isinstance(scale, float):
-        return [AtOwnScale(inner=rule, factor=Scale(scale).factor)]
-    bore = next((b for b in surveys[rule.part].bores if b.id == rule.feature), None)
-    if bore is None:
-        # these are bound to the survey at that size
-        at_size = isinstance(rule, ThinWallRule | WallBetween | WallRunOut | BedOver | PartSmall)
-        return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
-    low, high = across(bore, scale)
-    oval = (
-        [ConstantFinding(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)]
-        if isinstance(rule, BoreEdge)
-        else []
-    )
-    return [AtOwnScale(inner=rule, factor=low), *oval]
-
-
-def across(bore: Bore, scale_percent: Vec3) -> tuple[float, float]:
-    """Return the least and largest factor across a bore's axis: singular values of the scale on that plane."""
-    axis = np.array(bore.axis)
-    plane = np.linalg.svd(axis[None, :])[2][1:]
-    values = np.linalg.svd(np.diag(axis_factors(scale_percent)) @ plane.T, compute_uv=False)
-    return float(values.min()), float(values.max())
-
-
-def _oval(job: Job, part: str, bore: Bore, low: float, high: float) -> Finding:
-    """Judge a bore across an uneven scale, ``bore.oval``."""
-    measured, limit = 100.0 * (high / low - 1.0), job.limits.oval_percent
-    return Finding(
-        rule="bore.oval",
-        part=part,
-        feature=bore.id,
-        verdict=Verdict.GO if measured <= limit.value else Verdict.NO_GO,
-        measured=measured,
-        limit=limit.value,
-        unit="%",
-        at_mm=bore.centre_mm,
-        why=f"uneven scale makes {bore.id} {told_apart(measured, limit.value, 1)[0]} % longer one way than the other",
-        remedy="" if measured <= limit.value else "scale evenly, or put the bore back to a round one in the mesh",
-        source=limit.source,
-    )
 
 
 def _lifted(job: Job, rule: Rule) -> Rule:

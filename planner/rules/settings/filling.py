@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Part
 from planner.layers import pitch_mm
-from planner.rules.settings.setting_rule import Case, SettingRule, compared, named
+from planner.phrases import listed
+from planner.rules.settings.setting_rule import TOLD_MOST, Case, SettingRule, compared
 from planner.rules.settings.tidy_number import tidy_up
 from planner.sourced import Sourced
 
@@ -25,7 +26,7 @@ def contours(case: Case) -> list[Finding]:
     carry = [part for part in case.job.parts if part.judged_duty in CARRYING or not part.duty_stated]
     cover = [part for part in case.job.parts if part not in carry]
     return [
-        *_contours("contours.load", case, carry, load, shell, "walls carry, infill hardly does"),
+        *_contours("contours.load", case, carry, load, shell, "walls carry the load, infill adds little"),
         *_contours("contours.shell", case, cover, shell, shell, "behind one line the infill shows and breaks"),
     ]
 
@@ -38,7 +39,7 @@ def _contours(
         return []
     asked = float(case.settings.contours_n)
     room = [part for part in parts if not _filled(case, part.name)]
-    names = named([part.name for part in room])
+    names = listed((part.name for part in room), most_n=TOLD_MOST)
     guess = asked >= whatever.value and not any(part.duty_stated for part in room)
     return [
         compared(
@@ -131,7 +132,8 @@ def infill_carries(case: Case) -> list[Finding]:
     else:
         least, most, worse = (low.value if _hollow(case) else 0.0), high.value, Verdict.GO
         remedy = (
-            f"{low.value:g} to {high.value:g} % is usual: less sags, more costs hours and hardly helps; contours do"
+            f"{low.value:g} to {high.value:g} % is usual: with less, tops sag; more costs hours and adds "
+            "less strength than contours"
         )
     return [
         compared(
@@ -175,7 +177,7 @@ def walls_in_lines(case: Case) -> list[Finding]:
                 unit="mm",
                 why=f"the thinnest wall of {thick:.2f} mm holds {lines} lines of {width:g} mm",
                 source="lines lie a pitch A/h apart (geometry of the stadium bead)",
-                caution=f"{gap:.2f} mm stay open inside it: lines of {wider:.2f} mm fill it" if hollow else "",
+                caution=f"{gap:.2f} mm stays open inside it: lines of {wider:.2f} mm fill it" if hollow else "",
             )
         )
     return found

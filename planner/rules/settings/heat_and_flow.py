@@ -63,8 +63,9 @@ def heat_for_flow(case: Case) -> list[Finding]:
                 measured=asked,
                 low=needed,
                 unit="C",
-                what=f"the nozzle at {100 * fastest:.0f} % of the flow that melts",
-                remedy=f"set nozzle_c to {tidy_up(needed, 1.0):g} or more, or print slower: cool and fast bonds badly",
+                what=f"the nozzle's temperature at {100 * fastest:.0f} % of the greatest flow",
+                remedy=f"set nozzle_c to {tidy_up(needed, 1.0):g} or more, or print slower: cool, fast layers "
+                "bond badly",
                 source=share.source,
                 worse=Verdict.GO_WITH_WORK,
             )
@@ -80,7 +81,7 @@ def heat_for_flow(case: Case) -> list[Finding]:
             unit="mm/s",
             what=f"the speed of {kind} at {asked:g} °C, and {case.printer.name} reaches "
             f"{case.printer.nozzle_max_c.value:g} °C:",
-            remedy=f"lower its speed to {tidy_down(speed, 1.0):g} mm/s or less: cool and fast bonds badly",
+            remedy=f"lower its speed to {tidy_down(speed, 1.0):g} mm/s or less: cool, fast layers bond badly",
             source=share.source,
             worse=Verdict.GO_WITH_WORK,
         )

@@ -1,9 +1,10 @@
-"""The least layer time against the layers that there are: too short for small ones, or a wait for nothing."""
+"""The least layer time against the layers that there are: too short for small ones, or a wait that serves nothing."""
 
 from __future__ import annotations
 
 from planner.finding import Finding, Verdict
-from planner.rules.settings.setting_rule import Case, SettingRule, compared, named
+from planner.phrases import listed
+from planner.rules.settings.setting_rule import TOLD_MOST, Case, SettingRule, compared
 
 
 def least_layer(case: Case) -> list[Finding]:
@@ -15,7 +16,7 @@ def least_layer(case: Case) -> list[Finding]:
     soft = {part: layers_n for part, layers_n in short.items() if layers_n >= few.value}
     alone = "" if case.shared_s else " alone on a plate"
     if least < low.value and (soft or not (known or case.mildest)):
-        of = f", with {max(soft.values())} shorter layers of {named(list(soft))}{alone}," if soft else ""
+        of = f", with {max(soft.values())} shorter layers of {listed(soft, most_n=TOLD_MOST)}{alone}," if soft else ""
         return [
             compared(
                 "layer.cool",
@@ -39,7 +40,7 @@ def least_layer(case: Case) -> list[Finding]:
                 verdict=Verdict.GO,
                 measured=least,
                 unit="s",
-                why=f"no layer is shorter than the least layer time of {least:g} s: it never acts",
+                why=f"no layer is shorter than the least layer time of {least:g} s, so it changes nothing",
                 source="layer model",
             )
         ]

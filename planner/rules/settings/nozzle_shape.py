@@ -46,7 +46,7 @@ def _in_nozzles(rule: str, feature: str, case: Case, value_mm: float, ends: Sequ
         unit="mm",
         what=f"the {feature}",
         remedy=f"set {key} between {tidy_up(low, 0.01):g} and {tidy_down(high, 0.01):g} mm for a {nozzle:g} mm nozzle, "
-        "or fit another nozzle" + (": so it cannot be laid at all" if stops else ""),
+        "or fit another nozzle" + (": as set, it cannot be laid at all" if stops else ""),
         source=broken.source,
         worse=Verdict.NO_GO if stops else Verdict.GO_WITH_WORK,
     )
@@ -90,7 +90,7 @@ def _wider_than_high(
             if narrow
             else f"set {key} to {tidy_down(high, 0.01):g} mm or less, or wider lines"
         )
-        + ": a bead is wider than high, or it does not bond",
+        + ": a line that is not clearly wider than high does not bond",
         source=share.source,
         worse=Verdict.GO_WITH_WORK,
     )
@@ -106,7 +106,7 @@ def even_layers(case: Case) -> list[Finding]:
             measured=settings.first_layer_height_mm.value / settings.layer_height_mm.value,
             low=even.value,
             unit="x",
-            what="the first layer over the others",
+            what="the first layer's height over that of the others",
             remedy="a first layer much thinner than the others needs a bed that is flat to a tenth of a millimetre",
             source=even.source,
             worse=Verdict.GO,

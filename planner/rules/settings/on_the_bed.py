@@ -17,7 +17,7 @@ def support_angle(case: Case) -> list[Finding]:
             low=low.value,
             high=high.value,
             unit="deg",
-            what="the lean that is trusted without support",
+            what="the lean that prints without support",
             remedy=f"set self_supporting_deg between {low.value:g} and {high.value:g}: steeper hangs, "
             "flatter wastes support",
             source=low.source,
@@ -42,7 +42,7 @@ def brim_width(case: Case) -> list[Finding]:
             unit="mm",
             what="the brim",
             remedy=f"a brim of {lines.value * width:.1f} to {most.value:g} mm holds; "
-            "less tears off, more is only cut away",
+            "a narrower one tears off, a wider one is only more to cut away",
             source=most.source,
             worse=Verdict.GO,
         )
@@ -61,7 +61,7 @@ def grip(case: Case) -> list[Finding]:
                 measured=share,
                 low=least.value if case.settings.brim_mm.value <= 0 else 0.0,
                 unit="x",
-                what=f"contact of {estimate.contact_mm2:.0f} mm² over {estimate.height_mm:.0f} mm of height, squared,",
+                what=f"contact of {estimate.contact_mm2:.0f} mm² per {estimate.height_mm:.0f} mm of height squared",
                 remedy="add a brim of 4 mm, or lay it another way: it may come loose",
                 source=least.source,
                 worse=Verdict.GO,
@@ -101,7 +101,7 @@ def support_needed(case: Case) -> list[Finding]:
                 verdict=Verdict.GO,
                 measured=estimate.support_mm3,
                 unit="mm3",
-                why=f"{estimate.support_mm3:.0f} mm3 of support are laid under it"
+                why=f"{estimate.support_mm3:.0f} mm3 of support is laid under it"
                 if estimate.needs_support
                 else "it needs no support in its pose",
                 source=case.settings.self_supporting_deg.source,

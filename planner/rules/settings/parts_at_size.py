@@ -90,7 +90,7 @@ def warp_span(case: Case) -> list[Finding]:
             measured=warp * max(side * factor for side, factor in zip(survey.size_mm, case.factors(name), strict=True)),
             high=span.value if brim < held.value else 4 * span.value,
             unit="mm",
-            what=f"its length times the readiness to warp ({warp:g})",
+            what=f"its length times the material's tendency to warp ({warp:g})",
             remedy="its corners may lift: a brim of 5 mm, a warmer bed, an enclosure",
             source=f"{case.material.warp.source}; limit: {span.source}",
             worse=Verdict.GO,

@@ -152,16 +152,6 @@ def compared(
     )
 
 
-def named(parts: Sequence[str]) -> str:
-    """Return parts as a sentence names them: the first few, and how many more.
-
-    >>> named(["cuff"]), named(["cuff", "jaw", "cap", "knob", "pad"])
-    ('cuff', 'cuff, jaw, cap and 2 more')
-    """
-    more = len(parts) - TOLD_MOST
-    return ", ".join(parts[:TOLD_MOST]) + (f" and {more} more" if more > 0 else "")
-
-
 def _said(number: float, *others: float) -> str:
     """Return a number so that it reads unlike others that it only comes near, and without an exponent.
 

@@ -108,13 +108,13 @@ def lying_bores(case: Case) -> list[Finding]:
             found.append(
                 compared(
                     "bore.crown",
-                    "widest bore on its side",
+                    "widest horizontal bore",
                     part=name,
                     measured=largest,
                     high=most.value,
                     unit="mm",
                     what="the widest bore with a horizontal axis",
-                    remedy="its crown sags: stand it upright, or ream it round",
+                    remedy="its top sags: stand the bore upright, or ream it round",
                     source=most.source,
                     worse=Verdict.GO,
                 )

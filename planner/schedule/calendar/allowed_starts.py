@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.schedule.calendar.task import Shop, Task
+from planner.schedule.calendar.schedule_records import Shop, Task
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, Span, starts_clear, starts_within, without
 
 

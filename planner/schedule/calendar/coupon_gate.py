@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Shop
+from planner.schedule.calendar.schedule_records import Shop
 from planner.schedule.calendar.weekly_spans import first_from, worked
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from planner.phrases import moment
 from planner.schedule.calendar.allowed_starts import starts_of
-from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.wall_clock import Wall
 
 
@@ -23,5 +24,5 @@ def first_start_line(placed: Sequence[PrintRun], tasks: Mapping[Key, Task], shop
     limit = "any time" if by.date() > start.date() else clock
     if today:
         return f"plate {run.plate} on {run.printer}: start {limit}"
-    when = f"{start:%a %d %b %H:%M}"
-    return f"nothing starts today: the next is plate {run.plate} on {run.printer}, {when}; start {limit}"
+    when = moment(start)
+    return f"nothing starts today; the next is plate {run.plate} on {run.printer}, {when}; start {limit}"

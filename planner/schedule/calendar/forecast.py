@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from planner.schedule.calendar.job_loads import JobLoads
+from planner.schedule.calendar.schedule_records import by_key
 from planner.schedule.calendar.schedule_terms import last_free_min, with_first_articles
-from planner.schedule.calendar.task import by_key
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.hands.hand_steps import placed_steps

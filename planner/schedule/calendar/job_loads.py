@@ -9,8 +9,8 @@ from datetime import datetime
 from itertools import pairwise
 
 from planner.job import Calendar, Printer
+from planner.schedule.calendar.schedule_records import Shop, Task
 from planner.schedule.calendar.schedule_terms import ScheduleTerms
-from planner.schedule.calendar.task import Shop, Task
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, spans_of
 from planner.schedule.hands.hand_steps import Step

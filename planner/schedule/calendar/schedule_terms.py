@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from planner.schedule.calendar.task import Key, PrintRun, Shop, Task, finish_of, on_one_printer
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task, finish_of, on_one_printer
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.hands.hand_steps import Step, placed_steps

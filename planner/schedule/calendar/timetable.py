@@ -19,8 +19,8 @@ from planner.schedule.calendar.job_loads import (
     terms_of,
     wall_of,
 )
+from planner.schedule.calendar.schedule_records import Answer, PrintRun, Shop, Task, by_key
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
-from planner.schedule.calendar.task import Answer, PrintRun, Shop, Task, by_key
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.simulate import Chance, Played, played
@@ -203,7 +203,7 @@ def _without_time(load: PlateLoad, calendar: Calendar, shop: Shop) -> Run:
     if not load.takes_s:
         reason = "no printer of the job takes it"
     elif load.shortest_s <= 60.0 * longest_min:
-        reason = "there is no time for it within a year: be there longer, or have more printers"
+        reason = "there is no time for it within a year: add attended hours, or printers"
     else:
         what = "time without quiet hours" if calendar.unattended else "attended window"
         ways = "split the plate, " if load.pieces_n > 1 else "it is one piece, so no split helps: "

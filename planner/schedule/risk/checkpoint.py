@@ -1,7 +1,7 @@
 """Checkpoint: the expected time of a plate on a printer that goes on after some of its failures.
 
 Such a printer remembers its place every so often. A power cut or an empty spool costs what was printed since the last
-mark, and the time to go on; a piece that came loose or a shifted layer is lost either way: the plate begins anew.
+mark, and the time to go on; a piece that came loose or a shifted layer is lost either way: the plate begins again.
 Between two failures that begin it anew, a stretch from mark to mark is Young's (1974) and Daly's (2006) run that
 restarts from its own begin; over the stretches the time to a good end is that of independent trials (textbook).
 """
@@ -27,7 +27,7 @@ class Marks:
 
     @staticmethod
     def of(printer: Printer) -> Marks | None:
-        """Return the marks of a printer; None where it begins anew whatever fails."""
+        """Return the marks of a printer; None where it begins again whatever fails."""
         if printer.goes_on is None:
             return None
         return Marks(
@@ -39,7 +39,7 @@ class Marks:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MarkedRun:
-    """``fails`` is the chance that an attempt is begun anew, ``failures_n`` how many are before one ends well."""
+    """``fails`` is the chance that an attempt is begun again, ``failures_n`` how many are before one ends well."""
 
     fails: float
     failures_n: float
@@ -50,7 +50,7 @@ def marked_run(duration_s: float, rate: float, marks: Marks, change_s: float) ->
     """Return the expected time of a run with failures at ``rate`` a second, of which some are gone on after.
 
     One stretch of length L, both kinds at the rate r = r1 + r2, is tried A = 1/(1 - (1 - e^(-r L)) r2/r) times on
-    average before it ends well or the plate begins anew; each try takes (1 - e^(-r L))/r, each going on ``resume_s``.
+    average before it ends well or the plate begins again; each try takes (1 - e^(-r L))/r, each going on ``resume_s``.
     It ends well with the chance s = A e^(-r L). All n stretches end well with s^n, so there are 1/s^n attempts.
     """
     stretches_n = int(duration_s // marks.mark_s)
@@ -72,7 +72,7 @@ def marked_run(duration_s: float, rate: float, marks: Marks, change_s: float) ->
 
 
 def _stretch(length_s: float, rate: float, marks: Marks) -> tuple[float, float]:
-    """Return the chance that a stretch ends well before the plate begins anew, and the expected time in it."""
+    """Return the chance that a stretch ends well before the plate begins again, and the expected time in it."""
     if rate == 0.0 or length_s == 0.0:
         return 1.0, length_s
     fails = -math.expm1(-rate * length_s)

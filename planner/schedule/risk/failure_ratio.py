@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planner.job import Printer
+from planner.phrases import listed
 
 Pieces = Mapping[tuple[str, str], int]
 """How many pieces of a part, with its duty, lie on a plate."""
@@ -37,7 +38,7 @@ def family_ratio(printer: Printer, pieces: Pieces) -> FamilyRatio:
         if found:
             told[name] = f"{name} {found.value:.2f} ({found.low:.2f} to {found.high:.2f}; {found.source})"
     if not told:
-        why = "the printer's common rate: its log tells nothing of what lies here"
+        why = "the printer's common rate: its log says nothing about the pieces on this plate"
         return FamilyRatio(ratio=1.0, low=1.0, high=1.0, why=why)
-    why = f"{sums[0]:.2f} times the printer's common rate, by the pieces: {', '.join(told.values())}"
+    why = f"{sums[0]:.2f} times the printer's common rate, by the pieces: {listed(told.values())}"
     return FamilyRatio(ratio=sums[0], low=sums[1], high=sums[2], why=why)

@@ -1,4 +1,4 @@
-"""Mishap: a plate went wrong; whether to go on with it or to begin anew."""
+"""Mishap: a plate went wrong; whether to go on with it or to begin again."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def judged(
     again = risk_of(again_s, None, hazard).expected_s + hazard.change_s if again_s else 0.0
     anew = risk_of(whole_s if anew_s is None else anew_s, None, hazard).expected_s + hazard.change_s
     stop = hazard.change_s + anew
-    # the lost pieces are printed again only where the rest ends well: where it fails, the whole plate begins anew
+    # the lost pieces are printed again only where the rest ends well: where it fails, the whole plate begins again
     ends_well = math.exp(-hazard.per_hour * left / HOUR_S)
     finish = go_on_s(left, hazard.per_hour, hazard.change_s + anew) + ends_well * (hazard.change_s + again)
     shorter = finish < stop
@@ -69,9 +69,9 @@ def judged(
     if all_lost:
         why = "every piece on the plate is lost"
     elif does == "stop" and can:
-        why = f"beginning anew is shorter: {stop / 3600:.1f} h against {finish / 3600:.1f} h"
+        why = f"beginning again takes less: {stop / 3600:.1f} h against {finish / 3600:.1f} h"
     elif does == "finish" and rule.does != "finish":
-        why = f"going on is shorter: {finish / 3600:.1f} h against {stop / 3600:.1f} h; {rule.why}"
+        why = f"going on takes less: {finish / 3600:.1f} h against {stop / 3600:.1f} h; {rule.why}"
     else:
         why = rule.why
     return Mishap(

@@ -1,7 +1,7 @@
 """Hazard: what a plate costs on average when it may fail and is then begun again.
 
 Failures come at a constant rate (exponential times). Where a printer keeps no checkpoint, a failed plate is cleared and
-begun anew: Young (1974, CACM 17:530) and Daly (2006, FGCS 22:303) give the expected time (1/rate + R)(e^(rate T) - 1)
+begun again: Young (1974, CACM 17:530) and Daly (2006, FGCS 22:303) give the expected time (1/rate + R)(e^(rate T) - 1)
 for a run of T that restarts at a cost of R. Where it goes on after some failures, ``checkpoint.py`` says more.
 """
 

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.schedule.calendar.allowed_starts import clears_of, starts_of
-from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, first_from
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.risk_in_turn import left_after
@@ -65,7 +65,7 @@ def played(
     ``ratios`` say by plate and printer how much oftener it fails than the printer's chance says. Every printer keeps
     its order. A plate starts as planned, or at the first allowed minute once it can. All plates of a printer are slower
     or faster together (one machine's error; triangular between low and high). A failure is seen when somebody is
-    there, the bed is cleared, and the plate begins anew; pieces that were printed one after another and are finished
+    there, the bed is cleared, and the plate begins again; pieces that were printed one after another and are finished
     are not printed again.
     """
     rng = np.random.default_rng(seed)

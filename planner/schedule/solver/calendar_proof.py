@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.schedule_terms import ScheduleTerms
-from planner.schedule.calendar.task import Key, PrintRun, Shop, Task
 
 
 def proved(

@@ -18,7 +18,7 @@ from itertools import pairwise
 import numpy as np
 
 from planner.schedule.calendar.allowed_starts import windows_of
-from planner.schedule.calendar.task import Shop, Task
+from planner.schedule.calendar.schedule_records import Shop, Task
 from planner.schedule.calendar.weekly_spans import Span
 from planner.schedule.solver.branching import INFEASIBLE
 from planner.schedule.solver.fillings import Filling, Item, TooMany, fillings

@@ -12,8 +12,8 @@ from datetime import date
 import numpy as np
 
 from planner.schedule.calendar.allowed_starts import clears_of, starts_of
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Task, by_key
 from planner.schedule.calendar.schedule_terms import Judge, Score
-from planner.schedule.calendar.task import Key, PrintRun, Task, by_key
 from planner.schedule.calendar.weekly_spans import Span, first_from
 
 TRIES_N = 300

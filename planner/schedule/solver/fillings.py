@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.schedule.calendar.task import Key
+from planner.schedule.calendar.schedule_records import Key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,8 +9,8 @@ from itertools import pairwise
 from typing import Any, Literal
 
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Task, on_one_printer
 from planner.schedule.calendar.schedule_terms import Judge
-from planner.schedule.calendar.task import Key, PrintRun, Task, on_one_printer
 from planner.schedule.calendar.weekly_spans import Span, first_from
 from planner.schedule.solver.span_model import Spread
 

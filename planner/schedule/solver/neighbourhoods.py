@@ -10,17 +10,17 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import Judge, last_free_min
-from planner.schedule.calendar.task import Key, PrintRun, Task, by_key, finish_of
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
 from planner.schedule.solver.minute_model import Aim, MinuteModel
 
 FREE_N = 10
-"""So many plates are placed anew at once."""
+"""So many plates are placed again at once."""
 JOB_N = 6
 """Of these, so many at most are of the job that is to be ready sooner."""
 EFFORT, WHOLE_EFFORT = 0.3, 3.0
-"""Limits of one search in the solver's deterministic time, the second where all plates are placed anew at once."""
+"""Limits of one search in the solver's deterministic time, the second where all plates are placed again at once."""
 ROOM_MIN = 7 * 24 * 60
 """Where days late count, the last end may move back by this much."""
 

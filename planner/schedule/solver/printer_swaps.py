@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import combinations
 
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Task, by_key
 from planner.schedule.calendar.schedule_terms import Judge
-from planner.schedule.calendar.task import Key, PrintRun, Task, by_key
 from planner.schedule.solver.calendar_proof import proved
 
 

@@ -12,8 +12,8 @@ from dataclasses import replace
 
 from planner.cache import kept, key_of
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
+from planner.schedule.calendar.schedule_records import Answer, Key, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
-from planner.schedule.calendar.task import Answer, Key, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import first_calendar, in_order
@@ -22,7 +22,7 @@ from planner.schedule.solver.neighbourhoods import improved
 from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
 from planner.schedule.solver.span_model import Spread, SpreadModel
 
-TIMING_VERSION = 11
+TIMING_VERSION = 12
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -36,11 +36,11 @@ CLOSE_SHARE = 0.005
 GOOD_SHARE = 0.03
 BEGINS_N, RAISE_EFFORT, RAISE_NODES_N = 2, 0.3, 60
 """Begins of spans that are tried for a bound, the effort of each by logic, the nodes by branching."""
-PROBES_N, QUICK_N = 6, 7
+PROBES_N, QUICK_N, LIFTS_N = 6, 7, 5
 COVER_NODES_N = 300
 """Nodes of the search for a covering; one takes a few hundredths of a second."""
 LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 16, 12, 8
-"""Rounds in which some plates are placed anew: for fewer days late, an earlier last end, devices ready sooner."""
+"""Rounds in which some plates are placed again: for fewer days late, an earlier last end, devices ready sooner."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
@@ -154,6 +154,8 @@ def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> 
         best, bound = found or best, max(bound, least)
     if not _good(best, known, bound):
         best = improved(tasks, judge, best, "finish", FINISH_ROUNDS_N, SEED)
+    if not _good(best, known, bound) and not covered:
+        bound = _lifted(tasks, judge, bound, finish_of(best, known))
     return _early(tasks, judge, best), bound
 
 
@@ -208,6 +210,23 @@ def _raised(tasks: Sequence[Task], judge: Judge, low: int, finish: int) -> int:
     for begin in reversed(begins):
         if SpreadModel(tasks, judge.shop, begin).never(RAISE_EFFORT, SEED, RAISE_NODES_N):
             return begin + 1
+    return low
+
+
+def _lifted(tasks: Sequence[Task], judge: Judge, low: int, finish: int) -> int:
+    """Return a bound between one that is known and a finish that was found: the latest limit that has no spread.
+
+    What was denied before was asked for later finishes; of the one found at last, mostly one question is enough.
+    """
+    limit = int(finish / (1.0 + GOOD_SHARE)) + 1
+    for _ in range(LIFTS_N):
+        if SpreadModel(tasks, judge.shop, limit).never(RAISE_EFFORT, SEED, RAISE_NODES_N):
+            low = limit + 1
+        else:
+            finish = limit
+        if (1.0 + GOOD_SHARE) * low >= finish:
+            break
+        limit = (low + finish) // 2
     return low
 
 

@@ -12,7 +12,7 @@ from itertools import pairwise
 from typing import Any
 
 from planner.schedule.calendar.allowed_starts import windows_of
-from planner.schedule.calendar.task import Key, Shop, Task, by_key
+from planner.schedule.calendar.schedule_records import Key, Shop, Task, by_key
 from planner.schedule.solver.branching import NODES_N, none_by_branching
 
 Spread = Mapping[Key, tuple[str, int]]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise, permutations
 from typing import Any
 
-from planner.schedule.calendar.task import PrintRun, Shop
+from planner.schedule.calendar.schedule_records import PrintRun, Shop
 
 EFFORT = 1.0
 """Limit of the search in the solver's deterministic time."""

@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from planner.job import Attended, Calendar, Printer
+from planner.phrases import plural
 from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, printers_of_all, shop_of_all
+from planner.schedule.calendar.schedule_records import PrintRun, Shop
 from planner.schedule.calendar.schedule_terms import last_free_min
-from planner.schedule.calendar.task import PrintRun, Shop
 from planner.schedule.calendar.weekly_spans import Span, clipped, joined
 
 MORE_MIN = 120
@@ -46,10 +47,10 @@ def changes(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
     printers = printers_of_all(jobs)
     several = [job for job in jobs if job.calendar.one_printer and len(job.printers) > 1]
     if any(sum(load.moves for load in job.loads) > 1 for job in several):
-        told = "parts that move on each other then come from printers with different errors: check their play"
+        told = "parts that move on each other then come from different printers: check their play"
         yield _to(jobs, "print parts that move on each other on several printers", _said(told), one_printer=False)
     if any(job.calendar.first_article and len(job.loads) > 1 for job in jobs):
-        yield _to(jobs, "start other plates before the first one is looked at", _unseen, first_article=False)
+        yield _to(jobs, "start other plates before the first one is inspected", _unseen, first_article=False)
     for printer in printers:
         more = replace(printer, name=f"{printer.name} (one more)")
         yield Change(
@@ -88,8 +89,8 @@ def _changed_place(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
         yield _to(jobs, "let printers run in quiet hours", _quiet_of(shop_of_all(jobs).quiet), quiet=())
     people_n = calendar.people_n or printers_n
     if people_n < printers_n:
-        what = f"have {people_n + 1} people clear beds instead of {people_n}"
-        yield _to(jobs, what, _said("one more person whenever somebody is there"), people_n=people_n + 1)
+        what = f"have {people_n + 1} people to clear beds instead of {people_n}"
+        yield _to(jobs, what, _said("one more person in all attended hours"), people_n=people_n + 1)
 
 
 def _with_printer(job: JobLoads, like: Printer, more: Printer, people_n: int) -> JobLoads:
@@ -119,8 +120,8 @@ def _said(told: str) -> Costs:
 def _hours(calendar: Calendar) -> Iterator[tuple[str, tuple[Attended, ...]]]:
     """Yield longer hours of somebody being there; none where somebody always is."""
     if calendar.attended:
-        yield f"stay {MORE_MIN // 60} h longer every time", tuple(_longer(window) for window in calendar.attended)
-        yield "be there on Saturdays and Sundays from 08:00 to 23:00", (*calendar.attended, WEEKEND)
+        yield f"stay {MORE_MIN // 60} h longer each time", tuple(_longer(window) for window in calendar.attended)
+        yield "have somebody there on Saturdays and Sundays from 08:00 to 23:00", (*calendar.attended, WEEKEND)
 
 
 def _longer(window: Attended) -> Attended:
@@ -177,5 +178,5 @@ def _parted_of(whole: Sequence[PlateLoad], parted: Sequence[PlateLoad]) -> Costs
     """Return what says how many more changes and hours of printing parted plates take."""
     hours = [sum(load.shortest_s for load in loads) / 3600 for loads in (whole, parted)]
     more_n = len(parted) - len(whole)
-    plates = "1 more plate" if more_n == 1 else f"{more_n} more plates"
+    plates = plural(more_n, "more plate")
     return _said(f"{plates} to change, {hours[1] - hours[0]:+.1f} h of printing")

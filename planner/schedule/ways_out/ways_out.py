@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from planner.phrases import day_words, plural
 from planner.schedule.calendar.job_loads import JobLoads
-from planner.schedule.calendar.task import PrintRun
+from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
 from planner.schedule.solver.solve import EXACT_N, solved
@@ -67,8 +68,8 @@ def later_deadline(today: Way) -> tuple[Way, ...]:
     """Return the way of a later deadline; none where it is kept or no date is known."""
     if today.ready is None or not today.late_days:
         return ()
-    what = f"agree on {today.ready:%a %d %b} as the deadline"
-    costs = f"{today.late_days} day{'s' if today.late_days > 1 else ''} of waiting"
+    what = f"agree on {day_words(today.ready)} as the deadline"
+    costs = f"{plural(today.late_days, 'day')} of waiting"
     return (Way(what=what, ready=today.ready, late_days=0, unmet_n=0, costs=costs),)
 
 

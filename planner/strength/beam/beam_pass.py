@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -14,19 +15,21 @@ from numpy.typing import NDArray
 from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.beam.cut_forces import Cut, beyond
+from planner.strength.beam.cut_forces import Cut, beyond, summed
+from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
-from planner.strength.beam.cut_stress import stress_in
+from planner.strength.beam.cut_stress import shear_most_mpa, stress_in
+from planner.strength.beam.end_to_end import end_to_end
 from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import Zones
 from planner.strength.criterion import index, torn
-from planner.strength.loads.part_load import LoadCase, as_vec
+from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 3
+BEAM_VERSION = 6
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
-"""Scales at which the skin is laid anew; between them its part in the section goes straight."""
+"""Scales at which the skin is laid again; between them its part in the section goes straight."""
 CUTS_N = 24
 CLOSER_N = 6
 """Cuts along each way, and between the neighbours of the worst of all."""
@@ -34,6 +37,13 @@ END = 0.002
 """How far from the ends of a way the first and last cut lie, as a share of it."""
 KEPT_N = 256
 """So many answers are kept in memory: trying remedies asks for the same parts again and again."""
+ORIGIN = shapely.Point(0.0, 0.0)
+OFF_SHARE = 0.5
+LEFT_N = 3
+"""A way leaves a part where so many cuts lie off it by this share of the side of a square of their size, or cut
+nothing: the part is then cut along its own axes, too; no source."""
+UNSHEARED = 0.3
+"""Shear at the centroid that surely takes less than this share of what the worst corner takes adds under 5 % to it."""
 FEWEST_MM2 = 0.05
 """A smaller cut is the edge of a part."""
 PATCH = 0.5
@@ -65,6 +75,10 @@ class Weakest:
         Of the low strength, at each of the knots, times the square of the scale: straight between them.
     cuts_n
         How many cuts were judged.
+    case_shares
+        Of the share, what each load case takes at its own weakest cut.
+    lying
+        Drawn directions that might face the bed, and how many times the share it would be with each of them down.
     """
 
     at_mm: Vec3
@@ -76,6 +90,8 @@ class Weakest:
     case_n: int
     share_percent: tuple[float, ...]
     cuts_n: int
+    case_shares: tuple[float, ...] = ()
+    lying: tuple[tuple[Vec3, float], ...] = ()
 
     def stress_at_mpa(self, share_percent: float) -> float:
         """Return the stress at a scale at which the share is known: both grow alike, as the loads stay the same."""
@@ -90,39 +106,57 @@ class _Judged:
     case_n: int
     cut: Cut
     shape: shapely.Geometry
+    loads: tuple[PartLoad, ...]
     place_mm: Floats
     tensor_mpa: Floats
+    tensors_mpa: Floats
     way: tuple[Vec3, Vec3]
     share: float
     largest_mm2: float
 
 
 @lru_cache(maxsize=KEPT_N)
-def weakest(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff) -> Weakest | None:
+def weakest(
+    solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...] = ()
+) -> Weakest | None:
     """Return the weakest cut of a part under all its load cases; None where no cut carries anything.
 
+    ``downs`` are drawn directions that might face the bed instead: the same stresses are judged with layers so.
+
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
-    scale, so that stress goes with one over its square, but for the skin, whose thickness is laid anew at every knot.
+    scale, so that stress goes with one over its square, but for the skin, whose thickness is laid again at every knot.
     """
-    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS)
-    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff))
+    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
+    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff, downs))
 
 
-def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weakest | None:
+def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:
     """Cut and judge, then once more between the neighbours of the worst."""
-    ways = dict.fromkeys(way for case in cases for way in case.ways)
+    ways = _ways(cases)
     shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
-    found = [one for way in ways for one in _along(solid, way, shares, cases, stuff)]
+    loads = [tuple(case.balanced) for case in cases]
+    found, left = list[_Judged](), set[int]()
+    for way, asked in ways.items():
+        cuts = _cuts(solid, way, shares)
+        found += _along(cuts, way, asked, loads, stuff)
+        left |= set(asked) if _leaves(cuts) else set()
+    if left:
+        for way in end_to_end(solid):
+            ways[way] = sorted(left)
+            found += _along(_cuts(solid, way, shares), way, ways[way], loads, stuff)
     if not found:
         return None
     worst = max(found, key=lambda one: one.index_ratio)
     step = (1.0 - 2.0 * END) / (CUTS_N - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
-    closer = list(_along(solid, worst.way, nearer, cases, stuff, worst.largest_mm2))
+    cuts = _cuts(solid, worst.way, nearer)
+    closer = list(_along(cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
     worst = max((worst, *closer), key=lambda one: one.index_ratio)
-    case = cases[worst.case_n]
-    knots = tuple(100.0 * _judged(worst.cut, worst.shape, case, stuff, s)[0] ** 0.5 for s in KNOTS)
+    knots = tuple(
+        100.0 * _judged_zones(printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, worst.loads, stuff)[0] ** 0.5
+        for s in KNOTS
+    )
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
     return Weakest(
         at_mm=as_vec(worst.place_mm),
@@ -134,56 +168,120 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff) -> Weake
         case_n=worst.case_n,
         share_percent=knots,
         cuts_n=len(found) + len(closer),
+        case_shares=_case_shares([*found, *closer], len(cases)),
+        lying=_lying([*found, *closer], stuff, downs),
     )
 
 
+def _case_shares(found: Sequence[_Judged], cases_n: int) -> tuple[float, ...]:
+    """Return what each load case takes at its own weakest cut, as a share of the worst of all."""
+    most = np.zeros(cases_n)
+    for one in found:
+        most[one.case_n] = max(most[one.case_n], one.index_ratio)
+    return tuple(float(x) for x in np.sqrt(most / most.max()))
+
+
+def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) -> tuple[tuple[Vec3, float], ...]:
+    """Return how many times the share it would be with other directions down; the skin is taken as it is now."""
+    every = np.concatenate([one.tensors_mpa for one in found])
+
+    def most(normal: Floats) -> float:
+        return float(index(every, normal, stuff.strengths).max())
+
+    now = most(np.array(stuff.normal))
+    return tuple((down, (most(-np.array(down)) / now) ** 0.5) for down in downs)
+
+
+_Cuts = list[tuple[Cut, shapely.Geometry, Pieces]]
+
+
+def _ways(cases: Sequence[LoadCase]) -> dict[tuple[Vec3, Vec3], list[int]]:
+    """Return all ways that cases are cut along, each with the cases that ask for it."""
+    found: dict[tuple[Vec3, Vec3], list[int]] = {}
+    for number, case in enumerate(cases):
+        for way in case.ways:
+            found.setdefault(way, []).append(number)
+    return found
+
+
+def _cuts(solid: Solid, way: tuple[Vec3, Vec3], shares: Sequence[float]) -> _Cuts:
+    """Return the cuts at some places of a way."""
+    return list(cuts_along(solid, np.array(way[0]), np.array(way[1]), shares))
+
+
+def _leaves(cuts: _Cuts) -> bool:
+    """Return whether a way leaves the part, as from the shank of a hook to its tip: then the bend is cut apart."""
+    outside = sum(shape.distance(ORIGIN) > OFF_SHARE * shape.area**0.5 for _, shape, _ in cuts)
+    return bool(outside + CUTS_N - len(cuts) >= LEFT_N)
+
+
 def _along(
-    solid: Solid,
+    cuts: _Cuts,
     way: tuple[Vec3, Vec3],
-    shares: Sequence[float],
-    cases: Sequence[LoadCase],
+    asked: Sequence[int],
+    loads: Sequence[tuple[PartLoad, ...]],
     stuff: BeamStuff,
     most_mm2: float = 0.0,
 ) -> Iterator[_Judged]:
     """Yield every cut of a way under every case that asks for it; ``most_mm2`` is its largest that is known."""
-    asked = [number for number, case in enumerate(cases) if way in case.ways]
     start, end = np.array(way[0]), np.array(way[1])
-    cuts = list(cuts_along(solid, start, end, shares))
-    largest = max(most_mm2, *(shape.area for _, shape in cuts), FEWEST_MM2)
-    for cut, shape in cuts:
-        near = float(np.linalg.norm(end - cut.at_mm)) < PATCH * largest**0.5
-        if shape.area < FEWEST_MM2 or (near and shape.area < SLIVER * largest):
-            continue
+    largest = max(most_mm2, *(shape.area for _, shape, _ in cuts), FEWEST_MM2)
+    for cut, shape, pieces in cuts:
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
-        zones = printed_zones(shape, cut, stuff, 1.0)
+        known: dict[bytes, Zones] = {}
         for number in asked:
-            worst, place, tensor = _judged_zones(zones, cut, cases[number], stuff)
-            yield _Judged(
-                index_ratio=worst,
-                case_n=number,
-                cut=cut,
-                shape=shape,
-                place_mm=place,
-                tensor_mpa=tensor,
-                way=way,
-                share=share,
-                largest_mm2=largest,
-            )
+            each = loads[number]
+            for mine, pressing in pieces.pressed(cut, each) if pieces.each else [(shape, beyond(cut, each))]:
+                if len(pressing) == len(each) and pieces.each:
+                    continue  # what presses it is in balance by itself
+                if mine.area < FEWEST_MM2 or (mine.area < SLIVER * largest and _close(cut, pressing, largest)):
+                    continue
+                key = mine.wkb
+                if key not in known:
+                    known[key] = printed_zones(mine, cut, stuff, 1.0)
+                worst, place, tensors, at = _judged_zones(known[key], cut, pressing, stuff)
+                yield _Judged(
+                    index_ratio=worst,
+                    case_n=number,
+                    cut=cut,
+                    shape=mine,
+                    loads=tuple(pressing),
+                    place_mm=place,
+                    tensor_mpa=tensors[at],
+                    tensors_mpa=tensors,
+                    way=way,
+                    share=share,
+                    largest_mm2=largest,
+                )
 
 
-def _judged(
-    cut: Cut, shape: shapely.Geometry, case: LoadCase, stuff: BeamStuff, factor: float
-) -> tuple[float, Floats, Floats]:
-    """Return the worst index of a cut at a scale, drawn at 100 %, where it is, and the stress there."""
-    return _judged_zones(printed_zones(shape, cut, stuff, factor), cut, case, stuff)
+def takes_off_a_corner(cut: Cut, shape: shapely.Geometry, end_mm: Floats, largest_mm2: float) -> bool:
+    """Say whether a cut of a way is no section of a beam: a part's edge, or a corner where the load enters."""
+    near = float(np.linalg.norm(end_mm - cut.at_mm)) < PATCH * largest_mm2**0.5
+    return bool(shape.area < FEWEST_MM2 or (near and shape.area < SLIVER * largest_mm2))
 
 
-def _judged_zones(zones: Zones, cut: Cut, case: LoadCase, stuff: BeamStuff) -> tuple[float, Floats, Floats]:
-    """Return the worst index of a cut with its zones, where it is, and the stress there."""
+def _close(cut: Cut, loads: Sequence[PartLoad], largest_mm2: float) -> bool:
+    """Return whether a cut lies so near to where a load enters that it takes off a corner."""
+    reach_mm = PATCH * largest_mm2**0.5
+    return any(abs(float((np.array(one.at_mm) - cut.at_mm) @ cut.axes[2])) < reach_mm for one in loads)
+
+
+def _judged_zones(
+    zones: Zones, cut: Cut, loads: Sequence[PartLoad], stuff: BeamStuff
+) -> tuple[float, Floats, Floats, int]:
+    """Return the worst index of a cut with its zones, where it is, all its stresses, and which of them that is."""
     about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
-    force, moment = beyond(cut, case.every, about)
-    stress = stress_in(zones, force, moment)
-    tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
-    found = index(tensors, np.array(stuff.normal), stuff.strengths)
-    worst = int(found.argmax())
-    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors[worst]
+    force, moment = summed(cut, loads, about)
+    shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
+    bound_mpa, worst = math.inf, 0
+    while True:
+        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa)
+        tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
+        found = index(tensors, np.array(stuff.normal), stuff.strengths)
+        worst = int(found.argmax())
+        counts_mpa = UNSHEARED * float(found[worst]) ** 0.5 * shear_mpa
+        if bound_mpa < math.inf or shear_most_mpa(zones, force) <= counts_mpa:
+            break
+        bound_mpa = counts_mpa
+    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors, worst

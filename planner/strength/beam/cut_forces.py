@@ -41,18 +41,19 @@ def cut_at(at_mm: Floats, way: Floats) -> Cut:
     return Cut(at_mm=at_mm, axes=np.array([first, np.cross(normal, first), normal]))
 
 
-def beyond(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
-    """Return force and moment about a point of the loads beyond a cut, on the side that its normal shows.
+def beyond(cut: Cut, loads: Sequence[PartLoad]) -> list[PartLoad]:
+    """Return the loads beyond a cut, on the side that its normal shows: what the near side must take up."""
+    on = (_rows(tuple(loads))[0] - cut.at_mm) @ cut.axes[2] > 0.0
+    return [load for load, beyond_it in zip(loads, on, strict=True) if beyond_it]
 
-    Both in the cut's axes: what the near side must take up (equilibrium, textbook).
-    """
+
+def summed(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
+    """Return force and moment about a point of some loads, in the cut's axes (equilibrium, textbook)."""
     at, push, couple = _rows(tuple(loads))
-    on = (at - cut.at_mm) @ cut.axes[2] > 0.0
-    at, push = at[on] - about_mm, push[on]
-    force = push.sum(axis=0)
+    at = at - about_mm
     turned = at[:, [1, 2, 0]] * push[:, [2, 0, 1]] - at[:, [2, 0, 1]] * push[:, [1, 2, 0]]
-    moment = turned.sum(axis=0) + couple[on].sum(axis=0)
-    return cut.axes @ force, cut.axes @ moment
+    moment = turned.sum(axis=0) + couple.sum(axis=0)
+    return cut.axes @ push.sum(axis=0), cut.axes @ moment
 
 
 @lru_cache(maxsize=KEPT_N)

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from planner.layers import shape_of
 from planner.mesh import Solid
 from planner.strength.beam.cut_forces import Cut, cut_at
+from planner.strength.beam.cut_pieces import Pieces, pieces_of
 from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import Zones, zones_of
 
@@ -19,8 +20,8 @@ Floats = NDArray[np.float64]
 
 def cuts_along(
     solid: Solid, from_mm: Floats, to_mm: Floats, shares: Sequence[float]
-) -> Iterator[tuple[Cut, shapely.Geometry]]:
-    """Yield a cut and its flat shape, in the cut's two axes, for places between two points (0 to 1).
+) -> Iterator[tuple[Cut, shapely.Geometry, Pieces]]:
+    """Yield a cut, its flat shape in the cut's two axes, and its pieces, for places between two points (0 to 1).
 
     A shape lies about the cut's own point. Places where nothing is cut are left out; the solid must be sound.
     """
@@ -28,12 +29,14 @@ def cuts_along(
     if body is None:
         return
     first = cut_at(from_mm, to_mm - from_mm)
-    turned = body.transform(np.column_stack([first.axes, -first.axes @ from_mm]))
+    turned_mm = np.column_stack([first.axes, -first.axes @ from_mm])
+    turned = body.transform(turned_mm)
     long = float(np.linalg.norm(to_mm - from_mm))
     for share in shares:
         shape = shape_of(turned.slice(share * long))
         if not shape.is_empty and shape.area > 0.0:
-            yield Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes), shape
+            cut = Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes)
+            yield cut, shape, pieces_of(turned, turned_mm, share * long, shape)
 
 
 def printed_zones(shape: shapely.Geometry, cut: Cut, stuff: BeamStuff, factor: float) -> Zones:

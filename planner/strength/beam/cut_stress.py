@@ -11,6 +11,9 @@ from planner.strength.beam.zones import Zones
 
 Floats = NDArray[np.float64]
 LEAST_N = 1e-9
+SHEAR_MOST = 6.0
+"""No cut has so many times its mean shear at the centroid: a rectangle 1.5, a thin round tube 2, a thin web some more
+(textbook); what flows through is never under half the mean width."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -23,8 +26,16 @@ class CutStress:
     """(n, 3, 3)."""
 
 
-def stress_in(zones: Zones, force_n: Floats, moment_n_mm: Floats) -> CutStress:
+def shear_most_mpa(zones: Zones, force_n: Floats) -> float:
+    """Return what the shear of a force across a cut surely is not over."""
+    return SHEAR_MOST * float(np.linalg.norm(force_n[:2])) / zones.moments.area_mm2
+
+
+def stress_in(zones: Zones, force_n: Floats, moment_n_mm: Floats, *, bound_mpa: float = 0.0) -> CutStress:
     """Return stresses at all corners and at the centroid.
+
+    Where shear at the centroid is surely under ``bound_mpa``, it is left at that of torsion and pull: to find the shear
+    of a force across takes as long as all else.
 
     Corners take pull and unsymmetrical bending (Navier, textbook) with the greatest shear of torsion, wherever that is;
     the centroid takes pull with the shear of the force across and of torsion. ``moment_n_mm`` is about the centroid.
@@ -43,7 +54,7 @@ def stress_in(zones: Zones, force_n: Floats, moment_n_mm: Floats) -> CutStress:
     long = np.linalg.norm(tangents, axis=1)
     tensors[:-1, 2, :2] = twist * tangents / np.where(long > 0.0, long, 1.0)[:, None]
     across = float(np.linalg.norm(force_n[:2]))
-    if across > LEAST_N:
+    if across > LEAST_N and shear_most_mpa(zones, force_n) > bound_mpa:
         way = force_n[:2] / across
         tensors[-1, 2, :2] = way * (across * zones.shear_mpa_per_n(way) + twist)
     else:

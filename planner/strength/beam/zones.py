@@ -72,7 +72,7 @@ class Zones:
         lever, wide = levers[0] + less * levers[1], wides[0] + less * wides[1]
         reach = self.edges_mm[0][:, 0] @ way
         wide = max(wide, LEAST_WIDE * self.moments.area_mm2 / float(np.ptp(reach)))
-        return abs(lever) / (float(way @ self.moments.about_centre_mm4 @ way) * float(wide))
+        return float(abs(lever)) / (float(way @ self.moments.about_centre_mm4 @ way) * float(wide))
 
 
 def zones_of(whole: shapely.Geometry, skin_mm: float, infill_share: float) -> Zones:

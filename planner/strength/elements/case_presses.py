@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -18,8 +17,6 @@ ON_AXIS_MM = 0.5
 """A load this near to a bore's axis acts on its wall."""
 PATCH_MM = 2.0
 """A load that presses no bore and no slot presses the surface about so far; no source."""
-LEFT_SHARE = 1e-6
-"""What a case leaves out of balance by less than this share of its greatest is rounding."""
 
 
 def presses_of(case: LoadCase, survey: Survey) -> tuple[Press, ...]:
@@ -28,26 +25,7 @@ def presses_of(case: LoadCase, survey: Survey) -> tuple[Press, ...]:
     A support that turns passes no moment about its axis, so that a part held at one joint alone stays out of balance.
     The beam pass then takes the part as clamped there, since it adds up the loads beyond a cut: so is it done here.
     """
-    every = [*case.answers, *case.pushes]
-    return tuple(_press(one, survey) for one in _balanced(every))
-
-
-def _balanced(every: Sequence[PartLoad]) -> list[PartLoad]:
-    """Return forces whose first one takes up what all lack of balance."""
-    first = every[0]
-    about = np.array(first.at_mm)
-    force, couple = np.zeros(3), np.zeros(3)
-    most_n, most_n_mm = 0.0, 0.0
-    for one in every:
-        push, turn = np.array(one.force_n), np.cross(np.subtract(one.at_mm, about), one.force_n) + one.couple_n_mm
-        force, couple = force - push, couple - turn
-        most_n, most_n_mm = max(most_n, float(np.linalg.norm(push))), max(most_n_mm, float(np.linalg.norm(turn)))
-    if np.linalg.norm(force) <= LEFT_SHARE * most_n and np.linalg.norm(couple) <= LEFT_SHARE * most_n_mm:
-        return list(every)
-    held = replace(
-        first, force_n=as_vec(first.force_n + force), couple_n_mm=as_vec(np.array(first.couple_n_mm) + couple)
-    )
-    return [held, *every[1:]]
+    return tuple(_press(one, survey) for one in case.balanced)
 
 
 def _press(load: PartLoad, survey: Survey) -> Press:

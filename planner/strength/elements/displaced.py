@@ -5,6 +5,8 @@ Vanek, Mandel and Brezina (1996, Computing 56, doi 10.1007/BF02238511, from memo
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 import numpy as np
 import pyamg
 from numpy.typing import NDArray
@@ -60,24 +62,35 @@ def displaced(stiffness: sparse.bsr_matrix, nodes_mm: Floats, force_n: Floats, h
     UnsolvedError
         The steps ran out before the forces were in balance.
     """
-    flat, free = force_n.ravel(), ~held.ravel()
-    if len(flat) <= DIRECT_N:
-        shift = np.zeros(len(flat))
-        shift[free] = splu(stiffness.tocsc()[free][:, free]).solve(flat[free])
-        return shift.reshape(-1, 3)
+    return next(displaced_each(stiffness, nodes_mm, [force_n], held))
+
+
+def displaced_each(
+    stiffness: sparse.bsr_matrix, nodes_mm: Floats, forces_n: Sequence[Floats], held: Flags
+) -> Iterator[Floats]:
+    """Yield how far every node moves under each of several forces: the solver is set up once."""
+    free = ~held.ravel()
+    if len(free) <= DIRECT_N:
+        factors = splu(stiffness.tocsc()[free][:, free])
+        for force_n in forces_n:
+            shift = np.zeros(len(free))
+            shift[free] = factors.solve(force_n.ravel()[free])
+            yield shift.reshape(-1, 3)
+        return
     # What is held keeps its rows, as springs that nothing stretches: blocks of three stay whole.
     keep = sparse.diags(free.astype(float))
     stiff = np.where(free, 0.0, stiffness.diagonal())
     matrix = (keep @ stiffness.tocsr() @ keep + sparse.diags(stiff)).tobsr((3, 3))
-    wanted = np.where(free, flat, 0.0)
     levels = pyamg.smoothed_aggregation_solver(
         matrix,
         B=rigid_motions(nodes_mm) * free[:, None],
         strength=("symmetric", {"theta": 0.02}),
         max_coarse=150,
     )
-    # The smoother's bound of eigenvalues is drawn at random by the library; results agree within the residual.
-    found, left = levels.solve(wanted, tol=RESIDUAL_SHARE, accel="cg", maxiter=STEPS_MOST_N, return_info=True)
-    if left:
-        raise UnsolvedError(f"forces were not in balance after {STEPS_MOST_N} steps")
-    return np.asarray(found).reshape(-1, 3)
+    for force_n in forces_n:
+        wanted = np.where(free, force_n.ravel(), 0.0)
+        # The smoother's bound of eigenvalues is drawn at random by the library; results agree within the residual.
+        found, left = levels.solve(wanted, tol=RESIDUAL_SHARE, accel="cg", maxiter=STEPS_MOST_N, return_info=True)
+        if left:
+            raise UnsolvedError(f"forces were not in balance after {STEPS_MOST_N} steps")
+        yield np.asarray(found).reshape(-1, 3)

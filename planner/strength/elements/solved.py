@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,13 +18,14 @@ from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import core_stiffness_share
 from planner.strength.criterion import share_percent
 from planner.strength.elements.assembled import POINTS, assembled, stresses_mpa
-from planner.strength.elements.displaced import UnsolvedError, displaced, held_lightly
+from planner.strength.elements.displaced import UnsolvedError, displaced_each, held_lightly
 from planner.strength.elements.pressed import Press, pressed, surface_of
 from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mpa
 from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
 
 Floats = NDArray[np.float64]
-ELEMENTS_VERSION = 3
+Flags = NDArray[np.bool_]
+ELEMENTS_VERSION = 5
 ROOM = "elements"
 """Where answers are kept."""
 STANDS_PERCENT = 5.0
@@ -32,9 +33,14 @@ STANDS_PERCENT = 5.0
 UNKNOWNS_MOST_N = 300_000
 ROUNDS_MOST_N = 5
 SHRINKS = 1.5
-"""Where infill is softer than the skin all edges shrink so much from mesh to mesh, not those at the hottest places
-alone: tetrahedra across the border of both zones gave 24 % too much stress in a bent bar, with edges of twice the
-skin's thickness, and 4 % with edges of half of it."""
+"""Where infill is softer than the skin all edges shrink so much from mesh to mesh, as far as there is room for more,
+not those at the hottest places alone: tetrahedra across the border of both zones gave 24 % too much stress in a bent
+bar, with edges of twice the skin's thickness, and 4 % with edges of half of it."""
+ROOM_SHARE = 0.7
+"""Of the most unknowns, so many are aimed at: a mesh grows by more than its edges tell."""
+FINER, LINE_SHARE = 3.0, 0.25
+"""At the hottest places edges shrink so many times from mesh to mesh, down to this share of a line's width; before that
+no answer stands. With half a line a sharp inner corner seemed to stand at 53 %, where a finer mesh gave 78 %."""
 FIRST_N = 4000
 """Tetrahedra that the first mesh aims at."""
 LEVEL_LEAST_MM = 0.1
@@ -63,15 +69,19 @@ class Solved:
     unknowns_n: int
     seconds: float
     """Of processor time, the mesher's with it."""
-    faces_share: Floats
-    """Of every face of the solid, in percent."""
-    shift_mm: Floats
-    """Of every vertex of the solid, rigid motion included."""
+    averaged: bool = True
+    """Whether edges at the hottest places were short enough for an average over a line's width."""
+    skin_mm: Floats
+    """Places on the surface (n, 3), for pictures."""
+    skin_share_percent: Floats
+    """Share there; not a number where stress is left out, near to where loads enter."""
+    skin_shift_mm: Floats
+    """How far they move (n, 3), rigid motion included."""
 
     @property
     def stands(self) -> bool:
-        """Whether the share stood when the mesh was made finer."""
-        return self.converged_percent <= STANDS_PERCENT
+        """Whether the share stood when the mesh was made finer, with edges shorter than what is averaged over."""
+        return self.averaged and self.converged_percent <= STANDS_PERCENT
 
 
 def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
@@ -102,24 +112,68 @@ def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: f
     """Solve on ever finer meshes; see :func:`solved`."""
     _refuse_unbalanced(loads)
     started_s, shrinks = _processor_s(), SHRINKS if stuff.infill_share < 1.0 else 1.0
-    edge_mm = (solid.volume_mm3 / (0.1 * FIRST_N)) ** (1.0 / 3.0)
+    first_mm = edge_mm = first_edge_mm(solid)
     finer: list[tuple[Vec3, float]] = []
-    before, found = np.inf, None
+    before, found, short_mm = np.inf, None, first_mm
     for number in range(ROUNDS_MOST_N):
-        cells = tetrahedra_of(solid, edge_mm / shrinks**number, finer)
-        if number and 3 * len(cells.nodes_mm) > UNKNOWNS_MOST_N:
+        cells = tetrahedra_of(solid, edge_mm, finer)
+        unknowns_n = 3 * len(cells.nodes_mm)
+        if number and unknowns_n > UNKNOWNS_MOST_N:
             break
         found, hot_mm = _one_mesh(solid, cells, stuff, loads, line_width_mm)
         change = 100.0 * abs(found["share_percent"] / before - 1.0) if np.isfinite(before) else 100.0
-        found |= {"converged_percent": change, "unknowns_n": 3 * len(cells.nodes_mm)}
-        if number and change <= STANDS_PERCENT:
+        found |= {"converged_percent": change, "unknowns_n": unknowns_n}
+        least_mm = LINE_SHARE * line_width_mm
+        averaged, short_mm = short_mm <= least_mm, max(first_mm / FINER ** (number + 1), least_mm)
+        found["averaged"] = averaged
+        if averaged and change <= STANDS_PERCENT:
             break
         before = found["share_percent"]
-        short_mm = max(edge_mm / 2.0 ** (number + 1), line_width_mm / 2.0)
+        edge_mm /= min(shrinks, max((ROOM_SHARE * UNKNOWNS_MOST_N / unknowns_n) ** (1.0 / 3.0), 1.0))
         finer = [*finer, *((at, short_mm) for at in hot_mm)]
     if found is None:
         raise UnsolvedError(f"{solid.name}: no mesh could be solved")
     return Solved(**found, seconds=_processor_s() - started_s)
+
+
+def first_edge_mm(solid: Solid) -> float:
+    """Return the edge of the first mesh."""
+    return float((solid.volume_mm3 / (0.1 * FIRST_N)) ** (1.0 / 3.0))
+
+
+def worst_of(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> int:
+    """Return which of several load cases takes the greatest share on the first mesh; kept by content.
+
+    Raises
+    ------
+    UnmeshedError, UnsolvedError
+        As :func:`solved`.
+    """
+    if len(cases) == 1:
+        return 0
+    return kept(
+        ROOM, _cases_key(solid, stuff, cases, line_width_mm), lambda: _worst_of(solid, stuff, cases, line_width_mm)
+    )
+
+
+def worst_before(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> bool:
+    """Return whether it is kept which case is worst."""
+    return len(cases) == 1 or holds(ROOM, _cases_key(solid, stuff, cases, line_width_mm))
+
+
+def _cases_key(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> str:
+    """Return the content key of which case is worst."""
+    shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
+    return key_of("cases", ELEMENTS_VERSION, *shape, stuff, tuple(tuple(one) for one in cases), line_width_mm)
+
+
+def _worst_of(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> int:
+    """Solve all cases on the first mesh."""
+    for loads in cases:
+        _refuse_unbalanced(loads)
+    cells = tetrahedra_of(solid, first_edge_mm(solid))
+    shares = [found["share_percent"] for found, _ in _each_case(solid, cells, stuff, cases, line_width_mm)]
+    return int(np.argmax(shares))
 
 
 def _processor_s() -> float:
@@ -131,10 +185,32 @@ def _one_mesh(
     solid: Solid, cells: Tetrahedra, stuff: Stuff, loads: Sequence[Press], line_width_mm: float
 ) -> tuple[dict[str, Any], list[Vec3]]:
     """Return what one mesh gives, and its most strained places, for the next."""
+    return next(_each_case(solid, cells, stuff, [loads], line_width_mm))
+
+
+def _each_case(
+    solid: Solid, cells: Tetrahedra, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float
+) -> Iterator[tuple[dict[str, Any], list[Vec3]]]:
+    """Yield what one mesh gives for each of several load cases."""
     stiffness, zone = stiffness_mpa(stuff.moduli, stuff.normal), zone_share(cells, stuff)
-    force, near = pressed(cells, loads)
-    shift = displaced(assembled(cells, stiffness, zone), cells.nodes_mm, force, held_lightly(cells.nodes_mm))
-    stress = stresses_mpa(cells, stiffness, zone, shift).reshape(-1, 6)
+    matrix, pushed = assembled(cells, stiffness, zone), [pressed(cells, loads) for loads in cases]
+    shifts = displaced_each(matrix, cells.nodes_mm, [force for force, _ in pushed], held_lightly(cells.nodes_mm))
+    for shift, (_, near) in zip(shifts, pushed, strict=True):
+        stress = stresses_mpa(cells, stiffness, zone, shift).reshape(-1, 6)
+        yield _averaged(solid, cells, stuff, stress, zone, near, shift, line_width_mm)
+
+
+def _averaged(
+    solid: Solid,
+    cells: Tetrahedra,
+    stuff: Stuff,
+    stress: Floats,
+    zone: Floats,
+    near: Flags,
+    shift: Floats,
+    line_width_mm: float,
+) -> tuple[dict[str, Any], list[Vec3]]:
+    """Return the weakest place with stress averaged over a line's width, and the most strained places."""
     at_mm = (POINTS @ cells.corners_mm).reshape(-1, 3)
     volume = np.repeat(cells.volumes_mm3 / 4.0, 4)
     # Strength falls as share^1.5 where stiffness falls as share² (Gibson and Ashby 1997, chapter 5).
@@ -152,13 +228,15 @@ def _one_mesh(
     weakest = int(np.argmax(averaged))
     order = np.argsort(-averaged, kind="stable")
     hot = at_mm[order[: max(20, len(order) // 200)]]
-    centres = solid.corners_mm.mean(axis=1)
+    skin = np.unique(surface_of(cells)[:, :3])
+    nearest = tree.query(cells.nodes_mm[skin])[1]
     found = {
         "weakest_mm": tuple(float(x) for x in at_mm[weakest]),
         "stress_mpa": as_tensors(mean[weakest]),
         "share_percent": float(averaged[weakest]),
-        "faces_share": averaged[tree.query(centres)[1]],
-        "shift_mm": shift[cKDTree(cells.nodes_mm).query(solid.vertices_mm)[1]],
+        "skin_mm": cells.nodes_mm[skin].astype(np.float32),
+        "skin_share_percent": np.where(kept_points, averaged, np.nan)[nearest].astype(np.float32),
+        "skin_shift_mm": shift[skin].astype(np.float32),
     }
     return found, [(float(x), float(y), float(z)) for x, y, z in hot]
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job
+from planner.phrases import numbers
 from planner.scale import Scale
 from planner.strength.beam.beam_pass import KNOTS
 
@@ -45,8 +46,9 @@ class BeamShare:
     ----------
     loads
         In words.
-    known
-        Whether the loads are stated or follow from the mechanism: only then may they end a size.
+    asks
+        What to state where nobody placed the load: the share is then the worst that nobody has ruled out, so that it
+        may be a go, and ends no size. Empty where the loads are stated or follow from the mechanism.
     squared_percent
         Share of the low strength at each of the knots, times the square of the scale.
     direction
@@ -57,18 +59,24 @@ class BeamShare:
         Why finite elements that were asked settled nothing; empty where they did.
     doubt_ratio
         How many times the share it might be then: where that passes the half, it is a hold.
+    mpa_per_percent
+        Stress there, for each percent of the share.
+    lies
+        What another pose than the stated one would take, where that is less.
     half_percent
         Up to which it is go; from there to the whole strength it is a hold.
     """
 
     part: str
     loads: str
-    known: bool
+    asks: str
     squared_percent: tuple[float, ...]
     at_mm: Vec3
     direction: str
     half_percent: float
     strength: str
+    mpa_per_percent: float
+    lies: str = ""
     method: str = "beam formulas"
     doubt: str = ""
     doubt_ratio: float = 1.0
@@ -78,8 +86,8 @@ class BeamShare:
 
     @property
     def feature(self) -> str:
-        """What in the part: its weakest place under loads that are known, or under those that its joints suggest."""
-        return "weakest place" if self.known else "weakest place between its joints"
+        """What in the part: its weakest place under loads that are known, or under the worst that may act."""
+        return "weakest place under a load that nobody placed" if self.asks else "weakest place"
 
     def share_percent(self, s: float) -> float:
         """Return the share of the low strength at a scale."""
@@ -90,36 +98,24 @@ class BeamShare:
         factor = s if self.own_factor is None else self.own_factor
         share = self.share_percent(factor)
         told, limit = told_apart(share, self.half_percent, 0)
-        place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in self.at_mm)
+        place = numbers(self.at_mm)
         why = (
-            f"{self.loads} takes {told} % of the low strength of a coupon printed so ({self.strength}), torn "
-            f"{self.direction} the layers at [{place}] mm as drawn, by {self.method}"
+            f"{self.loads} takes {share * self.mpa_per_percent:.1f} MPa, {told} % of the low strength of a coupon "
+            f"printed the same way ({self.strength}); it breaks {self.direction} the layers at [{place}] mm as drawn, "
+            f"by {self.method}"
         )
         why = f"{why}; {self.doubt}" if self.doubt else why
-        over = self.known and share > HOLD_PERCENT
+        why = f"{why}; {self.lies}" if self.lies and share > self.half_percent else why
         if self.doubt and share <= self.half_percent < share * self.doubt_ratio:
             return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
-        if share <= self.half_percent and self.known:
-            return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go")
         if share <= self.half_percent:
-            only_if = f"{why}; up to {limit} % is go, if the load acts as its joints suggest, which nobody stated"
-            return replace(self._found(Verdict.GO, share, only_if), caution=f"It is a go only if: {self._where}")
-        if over:
+            more = ", wherever on the part the load presses" if self.asks else ""
+            return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}")
+        if self.asks:
+            return self._found(Verdict.HOLD, share, f"if the load acts at its worst: {why}", REMEDY, self.asks)
+        if share > HOLD_PERCENT:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
-        if self.known:
-            return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
-        return self._found(
-            Verdict.HOLD,
-            share,
-            f"{why}; where the load acts is guessed from its joints",
-            REMEDY,
-            self._where,
-        )
-
-    @property
-    def _where(self) -> str:
-        """Ask for what is guessed."""
-        return f"Where and which way does the load act on {self.part}? State load_at_mm and load_dir of [[part]]."
+        return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the share passes the limits: roots of a + b s = limit s² between knots."""
@@ -141,7 +137,8 @@ class BeamShare:
         return tuple(sorted(found))
 
     def _found(self, verdict: Verdict, share: float, why: str, remedy: str = "", question: str = "") -> Finding:
-        """Return the finding."""
+        """Return the finding; a hold that hangs on where the load acts names its question."""
+        guessed = bool(self.asks) and question == self.asks
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -155,7 +152,8 @@ class BeamShare:
             remedy=remedy,
             source=SOURCE,
             question=question,
-            evidence=Evidence.STATED if self.known else Evidence.GUESSED,
+            evidence=Evidence.GUESSED if guessed else Evidence.STATED,
+            question_id=f"load-{self.part}" if guessed else "",
         )
 
 

@@ -6,9 +6,14 @@ from collections.abc import Sequence
 
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Job
+from planner.pose import toward
 from planner.rules import Rule, constants
 from planner.strength.judging.beam_share import BeamShare, own_factor
+from planner.strength.judging.otherwise_printed import lying_otherwise
 from planner.strength.screened import Screened
+
+CONTRADICTS_PERCENT = 80.0
+"""A stated pose is told to speak against the load where another takes less than so much of it; no source."""
 
 
 def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
@@ -20,14 +25,19 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
             continue
         strengths, by = one.stuff.strengths, one.elements
         ratio, elements = (1.0, False) if by is None else (by.ratio, by.ratio > 1.0)
+        mpa_per_percent = one.weakest.stress_at_mpa(1.0)
+        if by and elements:
+            mpa_per_percent = by.stress_mpa / by.share_percent
         rules.append(
             BeamShare(
                 part=one.part,
                 loads=one.case.said,
-                known=one.known,
+                asks=one.case.asks,
                 squared_percent=tuple(ratio * share for share in one.weakest.share_percent),
                 at_mm=by.at_mm if by and elements else one.weakest.at_mm,
                 direction=by.direction if by and elements else one.weakest.direction,
+                mpa_per_percent=mpa_per_percent,
+                lies=_lies(job, one),
                 method="finite elements, notches in" if elements else "beam formulas",
                 doubt="" if by is None else by.doubt,
                 doubt_ratio=1.0 if by is None else by.doubt_ratio,
@@ -37,6 +47,15 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
             )
         )
     return tuple(rules)
+
+
+def _lies(job: Job, one: Screened) -> str:
+    """Say what the pose that tears a part's layers least would take, where the job states a pose that is worse."""
+    best = lying_otherwise(one, 100.0)
+    if job.part(one.part).pose is None or not best or best[0][0] > CONTRADICTS_PERCENT:
+        return ""
+    share, down = best[0]
+    return f"the stated pose speaks against it: with {toward(down)} down it would take {share:.0f} % as much"
 
 
 def unscreened(part: str, why: str) -> Finding:

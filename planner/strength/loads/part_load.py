@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,8 +13,14 @@ from planner.finding import Vec3
 Floats = NDArray[np.float64]
 ARM_MM = 10.0
 """Moments count as forces at this arm where statics leave a choice between them; no source."""
+HINGED = 1e-6
+"""A moment that supports on one line would only take at arms of this share of what they have is left over: bores that
+lie on one axis but for rounding turn about it."""
 LATER = 1e-3
 """A couple is taken only where forces do not do: it costs so much more."""
+
+LEFT_SHARE = 1e-6
+"""What a case leaves out of balance by less than this share of its greatest is rounding."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,20 +70,25 @@ class LoadCase:
         From where to where the part is cut: from a support to where a load acts.
     said
         Where the loads come from, in words.
-    guessed
-        Whether their place or way follows from the part's form alone.
+    asks
+        What to state, where nobody told their place, their way or what holds the part; empty where all is known.
     """
 
     pushes: tuple[PartLoad, ...]
     answers: tuple[PartLoad, ...]
     ways: tuple[tuple[Vec3, Vec3], ...]
     said: str
-    guessed: bool = False
+    asks: str = ""
 
     @property
     def every(self) -> tuple[PartLoad, ...]:
         """All forces on the part."""
         return (*self.pushes, *self.answers)
+
+    @property
+    def balanced(self) -> list[PartLoad]:
+        """All forces, the first support's with what they lack of balance: as if the part were clamped there."""
+        return _balanced([*self.answers, *self.pushes])
 
     @property
     def force_n(self) -> Vec3:
@@ -108,7 +119,7 @@ def answers_of(pushes: Sequence[PartLoad], supports: Sequence[Support]) -> tuple
         for way in _couples(one):
             columns.append(LATER * np.concatenate([np.zeros(3), way]))
             owners.append(number)
-    shares = np.linalg.lstsq(np.array(columns).T, wanted, rcond=1e-12)[0]
+    shares = np.linalg.lstsq(np.array(columns).T, wanted, rcond=HINGED)[0]
     found = [np.zeros((2, 3)) for _ in supports]
     for k, (share, column, owner) in enumerate(zip(shares, columns, owners, strict=True)):
         if k < forces_n:
@@ -137,3 +148,21 @@ def _couples(one: Support) -> Floats:
     if one.axis is None or not one.turns:
         return np.eye(3)
     return np.asarray(np.linalg.svd(np.array(one.axis)[None])[2][1:])
+
+
+def _balanced(every: Sequence[PartLoad]) -> list[PartLoad]:
+    """Return forces whose first one takes up what all lack of balance."""
+    first = every[0]
+    about = np.array(first.at_mm)
+    force, couple = np.zeros(3), np.zeros(3)
+    most_n, most_n_mm = 0.0, 0.0
+    for one in every:
+        push, turn = np.array(one.force_n), np.cross(np.subtract(one.at_mm, about), one.force_n) + one.couple_n_mm
+        force, couple = force - push, couple - turn
+        most_n, most_n_mm = max(most_n, float(np.linalg.norm(push))), max(most_n_mm, float(np.linalg.norm(turn)))
+    if np.linalg.norm(force) <= LEFT_SHARE * most_n and np.linalg.norm(couple) <= LEFT_SHARE * most_n_mm:
+        return list(every)
+    held = replace(
+        first, force_n=as_vec(first.force_n + force), couple_n_mm=as_vec(np.array(first.couple_n_mm) + couple)
+    )
+    return [held, *every[1:]]

@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 
 from planner.finding import Finding
 from planner.job import Job
+from planner.supplies.built.bag_lines import lines_of
 from planner.supplies.built.bench_work import bench_work
-from planner.supplies.built.lines import lines_of
-from planner.supplies.built.sizes import pieces_of
+from planner.supplies.built.built_sizes import pieces_of
 from planner.supplies.cut_list import cut_list
 from planner.supplies.supplies import BenchWork, Cut, HardwareLine
 

@@ -17,7 +17,7 @@ from planner.survey.bores.facets import Facets, facets_of
 from planner.survey.bores.threads import threads_of
 from planner.survey.rays import first_hits
 from planner.survey.survey import Bore
-from planner.survey.walls.shape import shape_of
+from planner.survey.walls.solid_for_walls import shape_of
 
 Floats = NDArray[np.float64]
 

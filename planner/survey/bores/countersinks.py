@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from planner.survey.bores.around_axis import across, turn
 from planner.survey.bores.edge_wall import box_of
 from planner.survey.survey import Bore
-from planner.survey.walls.shape import Shape
+from planner.survey.walls.solid_for_walls import Shape
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across, turn, whole
 from planner.survey.bores.facets import Facets, distinct
-from planner.survey.bores.fitted import COARSE, CUT_LEAST, ROUNDED, Round, Slack, fitted, noisy
+from planner.survey.bores.fitted_circles import COARSE, CUT_LEAST, ROUNDED, Round, Slack, fitted, noisy
 from planner.survey.bores.round_ends import ends_are_its_own
 
 Floats = NDArray[np.float64]

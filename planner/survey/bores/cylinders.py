@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.cylinder import Cylinder, measured, own_ends, slack_of, united
 from planner.survey.bores.facets import Facets
-from planner.survey.bores.fitted import COARSE, EXACT, ROUNDED, fitted, noisy
+from planner.survey.bores.fitted_circles import COARSE, EXACT, ROUNDED, fitted, noisy
 from planner.survey.bores.patches import noise_mm, patches_of
 from planner.survey.bores.round_search import RoundSearch
 

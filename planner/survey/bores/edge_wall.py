@@ -11,7 +11,7 @@ from planner.survey.bores.around_axis import across, vec3
 from planner.survey.bores.facets import distinct
 from planner.survey.survey import Bore
 from planner.survey.walls.nearest import FREE_COS, Wanted, nearest
-from planner.survey.walls.shape import Shape
+from planner.survey.walls.solid_for_walls import Shape
 from planner.survey.walls.triangle_tree import tree_of
 
 Floats = NDArray[np.float64]
@@ -114,7 +114,8 @@ def _nearest(
     )
     if not len(near):
         return np.full(len(starts), np.inf), starts.copy()
-    tree = tree_of(shape.solid.corners_mm[near], shape.normals[near], shape.straight_cos[near])
+    chain = shape.chain[shape.solid.faces[near]]
+    tree = tree_of(shape.solid.corners_mm[near], shape.normals[near], shape.straight_cos[near], chain)
     first = np.arange(len(starts) + 1)
     wanted = Wanted(first=first, direction=-outward, most=-cos, ahead=outward / cos[:, None])
     found = nearest(tree, starts, starts, wanted, within)

@@ -9,7 +9,7 @@ from planner.mesh import Solid
 from planner.survey.bores.around_axis import TURN_BINS, across
 from planner.survey.bores.cylinder import Cylinder, edges_free_mm
 from planner.survey.bores.facets import BEND_RAD, Facets, members, pieces
-from planner.survey.bores.fitted import ROUNDED, Round, fitted
+from planner.survey.bores.fitted_circles import ROUNDED, Round, fitted
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

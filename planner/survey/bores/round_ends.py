@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.survey.bores.facets import Facets, distinct
-from planner.survey.bores.fitted import COARSE
+from planner.survey.bores.fitted_circles import COARSE
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -9,8 +9,8 @@ from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
 from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, measured, own_ends
 from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, distinct, pieces
-from planner.survey.bores.fitted import EXACT, ON_LEAST, Round, Slack, circle_among, fitted, round_of
-from planner.survey.bores.growth import LEAN_MOST, grown, surface_of
+from planner.survey.bores.fitted_circles import EXACT, ON_LEAST, Round, Slack, circle_among, fitted, round_of
+from planner.survey.bores.grown_round import LEAN_MOST, grown, surface_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.survey.walls.nearest import cone, nearest
-from planner.survey.walls.shape import Pairs, Shape
+from planner.survey.walls.solid_for_walls import Pairs, Shape
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -22,6 +22,9 @@ NEAR_CORNER = 0.01
 CONE_COS = float(np.cos(np.radians(30.0)))
 """The ball's other contact lies within 30 degrees of straight through: its sides are within 60 of opposed."""
 PARALLEL_COS = float(np.cos(np.radians(20.0)))
+NEARLY_ACROSS = 0.1
+ROD_SHARE = 0.15
+"""So much of what planes would add to the way straight through is left to the facets of a rod."""
 ROUNDS = 10
 TOUCH = 1e-5
 
@@ -100,6 +103,9 @@ def between_faces(shape: Shape, points: Floats, face: Ints, area_mm2: Floats) ->
     diameter, there, opposite = _shrunk(shape, points[thin], normals[thin], free[thin])
     touching = diameter > 0
     thin, diameter, there, opposite = thin[touching], diameter[touching], there[touching], opposite[touching]
+    round_ = _straight_through(diameter, free[thin], -np.einsum("ij,ij->i", normals[thin], opposite))
+    there[round_] = points[thin[round_]] - free[thin[round_], None] * normals[thin[round_]]
+    opposite[round_] = shape.normals[hit[thin[round_]]]
     take = np.concatenate([thin, thick])
     across = 2.0 * free[thick] * cos[thick] / (1.0 + cos[thick])
     return Pairs(
@@ -112,6 +118,18 @@ def between_faces(shape: Shape, points: Floats, face: Ints, area_mm2: Floats) ->
         face=face[take],
         inner=np.zeros(len(take), dtype=bool),
     )
+
+
+def _straight_through(diameter_mm: Floats, free_mm: Floats, cos: Floats) -> NDArray[np.bool_]:
+    """Return which balls are as wide as the matter straight behind: they touch a rod all round, which leans nowhere.
+
+    Between planes that lean by as much as the ball's contacts do, the way straight through would be longer (``cos`` is
+    that of the lean).
+    """
+    between_planes = (1.0 + cos) / (2.0 * np.maximum(cos, NEARLY_ACROSS))
+    longer = free_mm / diameter_mm - 1.0
+    rods: NDArray[np.bool_] = (cos < CONE_COS) & (longer < ROD_SHARE * (between_planes - 1.0))
+    return rods
 
 
 def _shrunk(shape: Shape, points: Floats, normals: Floats, free: Floats) -> tuple[Floats, Floats, Floats]:

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.survey.walls.nearest import Wanted, nearest
-from planner.survey.walls.shape import BEND_RAD, Pairs, Shape
+from planner.survey.walls.solid_for_walls import BEND_RAD, Pairs, Shape
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -71,6 +71,7 @@ def nearest(tree: Tree, centres_mm: Floats, from_mm: Floats, wanted: Wanted, wit
         tree.normals,
         tree.boxes,
         tree.straight_cos,
+        tree.chain,
         np.ascontiguousarray(centres_mm),
         np.ascontiguousarray(from_mm),
         wanted.first,
@@ -88,6 +89,7 @@ def _nearest(
     normals: Floats,
     boxes: Floats,
     straight_cos: Floats,
+    chain: Floats,
     centres: Floats,
     starts: Floats,
     first: Ints,
@@ -129,6 +131,8 @@ def _nearest(
                 if d >= best:
                     continue
                 if not _all_about(centres[i], q, d, normals[k], straight_cos[k], place, ahead[i]):
+                    continue
+                if place < 3 and _leans_along(centres[i], q, d, chain[k, place]):
                     continue
                 if _faces_away(q, starts[i], normals[k], way) and _wanted_way(
                     way, direction, most, first[i], first[i + 1]
@@ -174,6 +178,15 @@ def _all_about(
     for j in range(3):
         straight += (q[j] - centre[j]) * normal[j]
     return bool(straight >= limit * np.sqrt(d))
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _leans_along(centre: Floats, q: Floats, d: float, chain: Floats) -> bool:  # pragma: no cover
+    """Return whether the way to a corner leans along the line of inner edges there: a neighbour is nearer."""
+    lean = 0.0
+    for j in range(3):
+        lean += (q[j] - centre[j]) * chain[j]
+    return bool(lean * lean > d)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

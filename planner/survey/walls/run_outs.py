@@ -12,7 +12,7 @@ from scipy.spatial import cKDTree
 
 from planner.survey.bores.around_axis import vec3
 from planner.survey.survey import RunOut
-from planner.survey.walls.shape import Pairs, Shape
+from planner.survey.walls.solid_for_walls import Pairs, Shape
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from planner.survey.survey import Bore
-from planner.survey.walls.shape import Pairs, Shape
+from planner.survey.walls.solid_for_walls import Pairs, Shape
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -12,11 +12,11 @@ from planner.survey.bores.around_axis import vec3
 from planner.survey.survey import Below, Bore, ThinPlace
 from planner.survey.walls.between_faces import SAMPLES_N, between_faces, lattice
 from planner.survey.walls.face_regions import Region, regions
+from planner.survey.walls.least_distance import settled
 from planner.survey.walls.open_section import open_section_mm2
 from planner.survey.walls.run_outs import running_out
-from planner.survey.walls.settle import settled
-from planner.survey.walls.shape import Pairs, Shape, together
 from planner.survey.walls.sides import beside, between, bore_of
+from planner.survey.walls.solid_for_walls import Pairs, Shape, together
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -25,9 +25,11 @@ class Tree:
     boxes: Floats
     straight_cos: Floats
     """How straight each triangle's corners (3) and sides (3, from corner to corner) must lie ahead, as cosines."""
+    chain: Floats
+    """The way along a line of inner edges at each triangle's corners, (m, 3, 3)."""
 
 
-def tree_of(corners: Floats, normals: Floats, straight_cos: Floats) -> Tree:
+def tree_of(corners: Floats, normals: Floats, straight_cos: Floats, chain: Floats) -> Tree:
     """Put triangles (m, 3, 3) in a tree, by the Morton order of their middles (Morton 1966)."""
     middles = corners.mean(axis=1)
     low, size = middles.min(axis=0), max(float(np.ptp(middles, axis=0).max()), 1e-12)
@@ -52,6 +54,7 @@ def tree_of(corners: Floats, normals: Floats, straight_cos: Floats) -> Tree:
         face=order.astype(np.int64),
         boxes=boxes,
         straight_cos=np.ascontiguousarray(straight_cos[order]),
+        chain=np.ascontiguousarray(chain[order]),
     )
 
 

@@ -10,10 +10,10 @@ from planner.survey.bores.around_axis import vec3
 from planner.survey.survey import Bore, WallPoint, Walls
 from planner.survey.walls.between_faces import between_faces, samples, stand_ins
 from planner.survey.walls.inner_edges import from_inner_edges
+from planner.survey.walls.least_distance import settled
 from planner.survey.walls.run_outs import run_outs_of, running_out
-from planner.survey.walls.settle import settled
-from planner.survey.walls.shape import Pairs, Shape, shape_of, together
 from planner.survey.walls.sides import bore_of
+from planner.survey.walls.solid_for_walls import Pairs, Shape, shape_of, together
 from planner.survey.walls.thin_places import thin_places
 
 Floats = NDArray[np.float64]

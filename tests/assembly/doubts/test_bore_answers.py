@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import pytest
+from manifold3d import Manifold
 
 from planner.assembly.doubts.answers import Answer
 from planner.assembly.doubts.bore_doubts import answered
 from planner.assembly.doubts.bore_groups import BoreGroup
+from planner.survey import survey
 from tests.assembly.by_hand.truths import DEVICES, Truth, bore_truths, family, scene
+from tests.conftest import MakeJob
+from tests.shapes import cylinder, solid_of
 
 TRUTHS = [(name, truth) for name in DEVICES for truth in bore_truths(name)]
 IDS = [truth.what for _, truth in TRUTHS]
@@ -64,3 +68,21 @@ def test_shares_claim_no_more_than_they_prove() -> None:
     said, right = (sum(column) / len(rows) for column in zip(*rows, strict=True))
 
     assert right - 0.34 <= said <= right
+
+
+def test_a_printed_pin_through_four_bores_is_one_piece(make_job: MakeJob) -> None:
+    """Two cheeks and two levers in a row on a pin of 6 mm: one pin, as one is printed; and one screw of 3 mm."""
+    plate = Manifold.cube((40.0, 16.0, 5.0), True) - cylinder(6.3, 9.0, 48).translate((-12.0, 0.0, -4.5))
+    plate -= cylinder(3.4, 9.0, 48).translate((12.0, 0.0, -4.5))
+    names = ("cheek", "lever", "link", "back")
+    solids = {name: solid_of(plate.translate((0.0, 0.0, 6.0 * k)), name) for k, name in enumerate(names)}
+    solids["pin"] = solid_of(cylinder(6.0, 30.0, 48), "pin")
+    text = '[job]\nname = "fork"\nmesh_unit = "mm"\n' + "".join(
+        f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\n' for name in solids
+    )
+    job = make_job(text, **solids)
+    every = [one for _, answers in answered(job, {n: survey(solid) for n, solid in solids.items()}) for one in answers]
+    pieces = {answer.name: answer.hardware[0].count for answer in every if answer.hardware}
+
+    assert pieces["6mm-pin"] == 1
+    assert pieces["m3-screw"] == 1

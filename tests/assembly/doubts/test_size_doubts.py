@@ -50,7 +50,7 @@ def test_which_measure_governs_is_asked_where_two_differ(
 
 @pytest.mark.parametrize(("guessed", "asked"), [('guessed = ["drawn_mm"]\n', ["gap-a-b"]), ("", [])])
 def test_a_gap_that_was_guessed_is_asked(guessed: str, asked: list[str], make_job: MakeJob) -> None:
-    """Its width as written, or as the meshes lie; what is stated is no question."""
+    """Its width as written, or as the meshes lie; what is stated is not asked."""
     second = PART.replace('"a"', '"b"')
     gap = '[[gap]]\nbetween = ["a", "b"]\ndrawn_mm = 0.3\n' + guessed
     solid = cuboid(30, 20, 6)

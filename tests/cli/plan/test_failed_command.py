@@ -24,30 +24,10 @@ from planner.plan import Failure, Plan, after_failure, make_plan, prepare, timin
 from planner.sourced import stated
 from tests.cli.running import Done, run
 from tests.conftest import MakeJob
-from tests.plan.jobs import changed
+from tests.plan.jobs import changed, job_text
 from tests.shapes import cuboid, written
 
-JOB = """
-[job]
-name = "two blocks"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 4
-duty = "load"
-[[part]]
-name = "lid"
-mesh = "lid.stl"
-count = 2
-duty = "cover"
-[plan]
-start = 2026-12-01T17:30:00
-deadline = 2026-12-12
-"""
+JOB = job_text(("block", 4, "load"), ("lid", 2, "cover"), plan="deadline = 2026-12-12\n")
 EVENINGS = 'attended = ["Mon-Fri 17:30-22:30"]\n'
 
 
@@ -219,7 +199,7 @@ def test_the_command_says_finish_or_stop_and_logs(tmp_path: Path) -> None:
 
     assert done.returncode in (0, 1), done.stderr
     assert done.stdout.startswith("STOP plate 1")
-    assert "to print again: block x 4, lid x 2" in done.stdout
+    assert "to print again: block x 4 and lid x 2" in done.stdout
     assert (read[0].failed, read[0].failed_at_h, read[0].cause) == (True, 0.5, "loose")
     for words in (("--failed", "1"), ("--failed", "1", "--at", "3"), ("--at", "3h"), ("--lost", "block:1")):
         slip = replanned(*words)

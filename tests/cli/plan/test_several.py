@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 from typing import Any
@@ -22,15 +23,36 @@ def test_plan_of_several_jobs_writes_a_chapter(folder: Path, tmp_path: Path) -> 
     assert len(list((tmp_path / "out").glob("*/report.html"))) == 2
 
 
-def test_what_is_wrong_with_one_of_several_jobs_names_its_path(folder: Path, tmp_path: Path) -> None:
-    """All are called job.toml; the sentence says which one it is about."""
+def test_what_is_wrong_with_one_of_several_jobs_stops_no_other(folder: Path, tmp_path: Path) -> None:
+    """A key that cannot be, a mesh that is not there and one that is no mesh: each is told with its path, the sound job is planned."""
     run("start", folder)
-    bad = tmp_path / "bad"
-    shutil.copytree(folder, bad)
-    with (bad / "job.toml").open("a", encoding="utf-8") as file:
+    for name in ("key", "gone", "torn"):
+        shutil.copytree(folder, tmp_path / name)
+    with (tmp_path / "key" / "job.toml").open("a", encoding="utf-8") as file:
         file.write("[nonsense]\n")
-    done = run("plan", folder / "job.toml", bad / "job.toml", "-o", tmp_path / "out")
+    (tmp_path / "gone" / "cuff.stl").unlink()
+    torn = tmp_path / "torn" / "job.toml"
+    torn.write_text(re.sub('sha256 = ".*"', "", torn.read_text(encoding="utf-8")), encoding="utf-8")
+    (tmp_path / "torn" / "cuff.stl").write_bytes(b"solid nothing")
+    bad = [tmp_path / name / "job.toml" for name in ("key", "gone", "torn")]
+    done = run("plan", bad[0], folder / "job.toml", *bad[1:], "-o", tmp_path / "out", "--quiet")
+    sums: Any = json.loads((tmp_path / "out" / "chapter.json").read_text(encoding="utf-8"))
+
+    assert done.returncode == 1, done.stderr
+    assert sums["verdict"] in ("hold", "no-go")
+    assert [row["path"] for row in sums["unread"]] == [str(path) for path in bad]
+    assert len(sums["jobs"]) == len(list((tmp_path / "out").glob("*/report.html"))) == 1
+    assert all(str(path) in done.stderr for path in bad)
+
+
+def test_where_no_job_can_be_read_nothing_is_written(tmp_path: Path) -> None:
+    """Two jobs with a key that cannot be: one sentence with the first one's path, and exit code 2."""
+    paths = [tmp_path / name / "job.toml" for name in ("a", "b")]
+    for path in paths:
+        path.parent.mkdir()
+        path.write_text("[nonsense]\n", encoding="utf-8")
+    done = run("plan", *paths, "-o", tmp_path / "out")
 
     assert done.returncode == 2
-    assert str(bad / "job.toml") in done.stderr
+    assert str(paths[0]) in done.stderr
     assert not (tmp_path / "out").exists()

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from planner.gcode.matching.islands import closed, islands_of
-from planner.gcode.matching.laid import CELL_MM, Laid
+from planner.gcode.matching.line_raster import CELL_MM, Laid
 from planner.gcode.strokes import Strokes
 from planner.job import Printer
 

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from planner.gcode.reading.arcs import ARC_MM, centre_by_radius, chords_n, turn_rad
+from planner.gcode.reading.arcs import ARC_MM, CHORDS_MOST, centre_by_radius, chords_n, turn_rad
 
 
 @pytest.mark.parametrize(("radius", "centre"), [(1.0, (0.0, 0.0)), (-1.0, (1.0, 1.0))])
@@ -35,3 +35,9 @@ def test_chords_stay_as_close_as_promised(radius: float) -> None:
     n = chords_n(radius, 2 * math.pi)
 
     assert radius * (1 - math.cos(math.pi / n)) <= ARC_MM * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("turn", [0.0, 1e-9, 6.3, 1e30])
+def test_an_endless_radius_or_turn_has_a_bounded_number_of_chords(turn: float) -> None:
+    """No radius that a broken program may hold ends in a division by zero."""
+    assert 1 <= chords_n(1e30, turn) <= CHORDS_MOST

@@ -38,7 +38,7 @@ def test_the_job_with_edits_is_the_job_of_the_edited_file(tmp_path: Path) -> Non
 
 
 def test_an_option_stays_replaced() -> None:
-    """What a command-line option replaced is not read anew from the file."""
+    """What a command-line option replaced is not read again from the file."""
     job = replace(read_job(HERON), recipient="X-1")
     after = with_edits(job, [Edit(table="part", name="cuff", put={"spares": 2})])
     assert (after.recipient, after.part("cuff").spares) == ("X-1", 2)

@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date, datetime
 
 import pytest
 
 from planner.errors import JobError
 from planner.job import Table
+
+RAW = {
+    "n": 9.0,
+    "word": "lefft",
+    "empty": " ",
+    "early": date(1, 1, 2),
+    "late": datetime(9998, 12, 31, 17, 30),
+    "range": {"value": 1.0, "low": -5.0, "high": 2.0, "source": "ours"},
+}
 
 
 @pytest.mark.parametrize(
@@ -19,13 +29,16 @@ from planner.job import Table
         (lambda t: t.flag("word", default=True), "true or false is needed"),
         (lambda t: t.word("word", ("left", "right")), "did you mean 'left'"),
         (lambda t: t.text("empty"), "it is empty"),
+        (lambda t: t.day("early"), "the year 1 cannot be; it must be from 1900 to 2199"),
+        (lambda t: t.moment("late"), "the year 9998 cannot be"),
+        (lambda t: t.sourced("range", low=0.0), "-5 cannot be; it must be from 0"),
         (lambda t: t.done(), "no such key is known"),
     ],
 )
 def test_a_mistake_is_one_sentence(read: Callable[[Table], object], word: str) -> None:
     """The place, the key, what is wrong and what to do."""
     with pytest.raises(JobError) as caught:
-        read(Table({"n": 9.0, "word": "lefft", "empty": " "}, "job.toml [x]"))
+        read(Table(RAW, "job.toml [x]"))
 
     assert str(caught.value).startswith("job.toml [x]")
     assert word in str(caught.value)

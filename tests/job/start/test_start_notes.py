@@ -5,12 +5,23 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from planner.job.reference.job_tables import job_tables
 from planner.job.start.start_notes import TAIL
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
 BARE = '[job]\nname = "x"\n[[part]]\nname = "another part"\nmesh = "a.stl"\n'
-SHOWN = ("[[gap]]", "[[open]]", "ignore_bores", "skin_toward", "spares", "text or threads", "count")
+SHOWN = (
+    "[[hardware]]",
+    "[[work]]",
+    "[[gap]]",
+    "[[open]]",
+    "ignore_bores",
+    "skin_toward",
+    "spares",
+    "text or threads",
+    "count",
+)
 
 
 def test_every_example_is_read(make_job: MakeJob, tmp_path: Path) -> None:
@@ -27,3 +38,10 @@ def test_every_example_is_read(make_job: MakeJob, tmp_path: Path) -> None:
     assert job.gaps
     assert job.left_open
     assert all(word in TAIL for word in SHOWN)
+
+
+def test_every_table_of_a_job_is_shown_or_named() -> None:
+    """Nobody has to guess that a table exists; those inside another table stand in its own reference."""
+    every = {table.heading for table in job_tables()} - {"[job]", "[size]", "[[part]]"}
+
+    assert {heading for heading in every if heading not in TAIL} <= {"[size.measure.device]", "[plan.weigh]"}

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from planner.mechanism.cord.cord_run import CordRun, run_of
+from planner.mechanism.cord.cord_run import CordRun, jumps_of, run_of
 from planner.mechanism.cord.path.path_stop import LineStop, PathStop, PointStop, WrapStop
 from planner.mechanism.cord.small_moves import FramesAt, motions_over
 from tests.mechanism.cord.hinged import hinge
@@ -37,7 +37,7 @@ def test_the_arm_of_a_hook_on_a_disc_is_r_sin() -> None:
         assert length == pytest.approx(math.hypot(*cord), abs=1e-9)
         assert arm == pytest.approx(15.0 * sine, abs=1e-6)
     assert all(arm < 0.0 for arm in got.arm_mm)  # it shortens as the angle grows
-    assert got.closes_deg == 60.0
+    assert got.angles_deg[got.closed] == 60.0
 
 
 @pytest.mark.parametrize("s", [0.5, 1.0, 1.7])
@@ -100,5 +100,5 @@ def test_a_length_that_jumps_is_told() -> None:
     """A frame that leaps, as where a closed loop snaps over, is no motion that a cord can follow."""
     leaps = run(EYE, hook(0.0, 15.0), frames=lambda deg: hinge(deg if deg < 32.0 else deg + 90.0))
 
-    assert leaps.jumps_deg == (30.0,)
-    assert run(EYE, hook(0.0, 15.0)).jumps_deg == ()
+    assert [leaps.angles_deg[k] for k in jumps_of([leaps])] == [30.0]
+    assert jumps_of([run(EYE, hook(0.0, 15.0))]) == ()

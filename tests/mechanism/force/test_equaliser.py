@@ -66,9 +66,9 @@ def test_a_bar_goes_on_until_it_has_leaned_as_far_as_it_can() -> None:
 def test_the_sentence_names_what_shares_and_what_each_gets() -> None:
     """A bar lets the other go on, a knot does not, and a weak hand neither."""
     assert one_stops_words("bar", 40.0, 6.0, 2) == (
-        "over the bar, where one touches first the other goes on closing; until it touches too, neither cord is pulled "
+        "over the bar, the other finger goes on closing when one touches; until it touches too, neither cord is pulled "
         "by more than 6 N"
     )
-    assert "of 40 N at the hand 34 N go to its cord" in one_stops_words("knot", 40.0, 6.0, 2)
+    assert "of 40 N at the hand, 34 N go to its cord" in one_stops_words("knot", 40.0, 6.0, 2)
     assert "tied together" in one_stops_words(None, 40.0, 6.0, 2)
     assert "too little" in one_stops_words("pulley", 8.0, 6.0, 2)

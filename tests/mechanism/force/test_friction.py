@@ -9,7 +9,7 @@ import pytest
 
 from planner.job import read_limits
 from planner.mechanism.cord.rubs import Rub
-from planner.mechanism.force.friction import Friction, capstan_ratio, levels, path_ratio, wheel_ratio
+from planner.mechanism.force.friction import Friction, capstan_ratio, levels, rub_ratio, wheel_ratio
 
 
 @pytest.mark.parametrize(
@@ -36,8 +36,8 @@ def test_ratios_multiply_along_the_way_and_a_stuck_wheel_is_slid_over() -> None:
     bends = [Rub(number=1, bend_rad=0.5), Rub(number=2, bend_rad=0.7)]
     stuck = Rub(number=3, bend_rad=math.pi, axle_ratio=0.99)
 
-    assert path_ratio(bends, Friction(cord_ratio=0.2)) == pytest.approx(math.exp(0.2 * 1.2))
-    assert path_ratio([stuck], Friction(cord_ratio=0.1, pin_ratio=0.6)) == pytest.approx(math.exp(0.1 * math.pi))
+    assert math.prod(rub_ratio(bend, Friction(cord_ratio=0.2)) for bend in bends) == pytest.approx(math.exp(0.2 * 1.2))
+    assert rub_ratio(stuck, Friction(cord_ratio=0.1, pin_ratio=0.6)) == pytest.approx(math.exp(0.1 * math.pi))
 
 
 def test_three_levels_of_friction_are_taken_from_the_limits() -> None:

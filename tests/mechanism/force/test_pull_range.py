@@ -105,7 +105,6 @@ def test_an_elastic_opens_where_its_moment_exceeds_friction_and_weight() -> None
     assert found.known
     assert all(a < b < c for a, b, c in zip(found.low_n_mm, found.expected_n_mm, found.high_n_mm, strict=True))
     assert found.least_n_mm[0] == min(found.low_n_mm)
-    assert found.stays_deg in ANGLES
 
 
 def test_a_heavy_hand_does_not_open_and_an_unmeasured_elastic_is_not_known() -> None:

@@ -49,6 +49,21 @@ def test_a_link_carries_along_itself() -> None:
     assert forces[3][0] == pytest.approx(0.0, abs=1e-9)
 
 
+def test_a_pin_in_a_slot_presses_square_to_it_and_twists_nothing() -> None:
+    """A yoke pushes back with 40 N: a crank's pin carries them along x whole, and its axle the same (textbook)."""
+    x, y, push = 12.0, 16.0, 40.0
+    bearings = [
+        pin(0, 1, 0, 0),
+        Bearing(bodies=(0, 2), axis=(1.0, 0.0, 0.0), at_mm=(0.0, 0.0, 0.0), slides=True),
+        Bearing(bodies=(2, 1), axis=(0.0, 1.0, 0.0), at_mm=(x, y, 0.0), slides=True, about=Z),
+    ]
+    # the yoke's push at the pin turns the crank by 40 N x 16 mm: 64 N at 10 mm hold it
+    forces = reactions_n(bearings, [(2, load(x, 0, -push, 0)), (1, load(0, 10, push * y / 10.0, 0))], 0)
+
+    assert forces[2] == pytest.approx((-push, 0.0, 0.0), abs=1e-9)
+    assert forces[0] == pytest.approx((push - push * y / 10.0, 0.0, 0.0), abs=1e-9)
+
+
 def test_friction_counts_radius_turn_and_force_of_each_pin() -> None:
     """mu r N for a radian, for two pins of which the second turns twice as fast; what presses along the axis is left out."""
     bearings = [pin(0, 1, 0, 0, radius_mm=2.0), pin(1, 2, 9, 0, radius_mm=1.5, speed_ratio=-2.0)]

@@ -131,19 +131,20 @@ def test_a_crank_drives_its_slider_along_the_rails_that_nobody_states(
     assert ranges.of("base to slider").free_deg == pytest.approx(free, abs=0.1)
 
 
-def test_what_only_rails_show_is_no_ground_for_a_no(
-    make_job: MakeJob, slider_crank: tuple[dict[str, Solid], dict[str, Survey]]
+@pytest.mark.parametrize(("low", "high"), [(-40, 10), (-1, 1)])
+def test_what_only_rails_show_is_no_ground_for_a_no_nor_for_a_go(
+    make_job: MakeJob, slider_crank: tuple[dict[str, Solid], dict[str, Survey]], low: int, high: int
 ) -> None:
-    """The rod ought to go farther than the chain lets it: a hold that asks whether the block slides."""
+    """The rod ought to go farther than the chain lets it, or less far: a hold that asks whether the block slides."""
     solids, surveys = slider_crank
-    needs = '[[joint]]\nbetween = ["slider", "rod"]\nhow = "turns"\nneeds_deg = [-40, 10]\n'
+    needs = f'[[joint]]\nbetween = ["slider", "rod"]\nhow = "turns"\nneeds_deg = [{low}, {high}]\n'
     job = make_job(_text(tuple(solids), CHAIN, needs), **solids)
     moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, {})
     assert moving is not None
     (found,) = [one for rule in move_rules(job, moving) if (one := rule.at(1.0)).feature == "slider to rod"]
 
     assert found.verdict is Verdict.HOLD
-    assert found.question
+    assert found.question == "Does slider slide on base, and turn nowhere?"
 
 
 def test_a_crank_in_the_slot_of_a_yoke_is_asked_about_and_not_refused(make_job: MakeJob) -> None:

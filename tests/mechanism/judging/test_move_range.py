@@ -62,6 +62,31 @@ def test_a_doubt_about_how_it_goes_at_all_is_a_hold_with_its_question() -> None:
     assert found.question == "Does block slide on base?"
 
 
+def test_a_go_that_hangs_on_a_guess_is_a_hold_with_its_question() -> None:
+    """From 110 % on it reaches 30 degrees: by a slide that faces alone show, past what may stand at any angle."""
+    free = _rule(needs=(0.0, 25.0))
+    assert free.at(1.0).verdict is Verdict.GO
+    guided = replace(free, guess="Does block slide on base?").at(1.0)
+    assert (guided.verdict, guided.question) == (Verdict.HOLD, "Does block slide on base?")
+    loose = replace(free, loose=("knob",)).at(1.0)
+    assert (loose.verdict, loose.question) == (Verdict.HOLD, "At which angle do these stand: knob?")
+
+
+def test_padding_on_an_unknown_side_holds_only_where_it_could_decide() -> None:
+    """It would stop the jaw at 26 degrees on its worst side, with 25 and 27 asked for; at twice the size at 32."""
+    foam = Curve(scales=(0.5, 1.0, 2.0), values=(18.0, 26.0, 32.0))
+    end = MoveEnd(curve=foam, meets="the padding of jaw", reach_mm=0.0, soft=True, doubt="jaw")
+
+    assert replace(_rule(needs=(0.0, 25.0)), padded=(None, end)).at(1.0).verdict is Verdict.GO
+    asked = replace(_rule(needs=(0.0, 27.0)), padded=(None, end))
+    found = asked.at(1.0)
+    assert found.verdict is Verdict.HOLD
+    assert found.question == "On which side of jaw does its padding lie?"
+    assert found.remedy == "write skin_toward of jaw"
+    assert 1.0 + 1.0 / 6.0 in [pytest.approx(turn) for turn in asked.turns()]
+    assert asked.at(1.2).verdict is Verdict.GO
+
+
 def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
     """A cord may give way by a degree: neither a no-go nor a go, and the words name it."""
     rule = _rule()

@@ -82,7 +82,7 @@ def test_the_way_of_what_slides_is_told_at_size() -> None:
 
 
 def test_re_boring_leaves_the_mechanism_as_it_is(tmp_path: Path) -> None:
-    """Openings are cut anew, and what is said of movement at that size stays; once every joint became a hold."""
+    """Openings are cut again, and what is said of movement at that size stays; once every joint became a hold."""
     ready = prepare(read_job(hinge(tmp_path, NEEDS)), date(2026, 11, 29))
     _, after = prepare_rebored(ready)
     said = [(rule.rule, rule.at(1.0).verdict, rule.at(1.0).why) for rule in after.moves]

@@ -64,3 +64,34 @@ def test_a_parallelogram_stays_one_through_the_line() -> None:
     assert motion.end(180.0) == (180.0, False)
     assert motion.end(-180.0) == (-180.0, False)
     assert motion.values(-170.0)["base to rocker"] == pytest.approx(-170.0, abs=0.05)
+
+
+def test_what_follows_keeps_its_form_up_to_a_dead_point() -> None:
+    """Crank 40, coupler 25, rocker 45 on 50 mm, asked first for its end: two degrees before it, by the law of cosines."""
+    a, b, c, d, drawn = 40.0, 25.0, 45.0, 50.0, 60.0
+
+    def rocker_deg(crank_deg: float) -> tuple[float, complex, complex]:
+        pin = a * complex(math.cos(math.radians(crank_deg)), math.sin(math.radians(crank_deg)))
+        way = abs(pin - d)
+        lean = math.acos((c * c + way * way - b * b) / (2 * c * way))
+        angle = math.atan2(pin.imag, pin.real - d) - lean
+        return math.degrees(angle), pin, d + c * complex(math.cos(angle), math.sin(angle))
+
+    at_rest, pin, end = rocker_deg(drawn)
+    joints = (
+        turns("base", "crank", 0.0, 0.0),
+        turns("crank", "coupler", pin.real, pin.imag),
+        turns("rocker", "coupler", end.real, end.imag),
+        turns("base", "rocker", d, 0.0),
+    )
+    solids = dict.fromkeys(("base", "crank", "coupler", "rocker"), cuboid(1, 1, 1))
+    device = Device(name="double rocker", solids=solids, joints=joints, ranges={"base to crank": (None, None)})
+    motion = JointMotion(device.mechanism(), "base to crank", {})
+    far, locked = motion.end(90.0)
+
+    assert locked
+    assert far == pytest.approx(math.degrees(math.acos((a * a + d * d - (b + c) ** 2) / (2 * a * d))) - drawn, abs=0.02)
+    for before in (2.0, 0.5):
+        asked = far - before
+        follows = rocker_deg(drawn + asked)[0] - at_rest
+        assert motion.values(asked)["base to rocker"] == pytest.approx(follows, abs=0.05)

@@ -179,7 +179,7 @@ def test_two_cords_in_one_hand_ask_for_both_pulls(device: OneJaw) -> None:
 
     assert one.pull_n is not None
     assert two.pull_n == pytest.approx([2.0 * pull for pull in one.pull_n])
-    assert "the other goes on closing" in two.shared
+    assert "the other finger goes on closing" in two.shared
     assert not one.shared
 
 

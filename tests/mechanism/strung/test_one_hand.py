@@ -67,6 +67,15 @@ def test_an_equaliser_that_both_state_counts_between_them(kind: Equaliser, pull:
     assert one.asks_mm == asks
 
 
+def test_over_a_pulley_the_other_finger_goes_on() -> None:
+    """Drawn with 60 N, a cord that has touched is pulled by no more than the 4 N that the other needs to go on."""
+    both = [replace(_drawn(name, 30.0, equaliser="pulley"), hold_n=lambda: 4.0) for name in ("A", "B")]
+    one, _ = at_one_hand(WRIST, both)
+
+    assert "the other finger goes on closing when one touches" in one.together
+    assert "neither cord is pulled by more than 4 N" in one.together
+
+
 def test_two_cords_on_one_joint_of_the_device_help_each_other() -> None:
     """Each alone needs 10 or 30 N for the grip: together no more than the harder one, and no less than the easier."""
     senses = {"palm to jaw": 1}

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
-from pathlib import Path
-
 import numpy as np
 import pytest
 
-from planner.job import read_job
-from planner.plan import prepare
+from planner.plan import Prepared
 
 
-def test_the_jaws_moments_cancel_about_its_post(heron: Path) -> None:
+def test_the_jaws_moments_cancel_about_its_post(heron_ready: Prepared) -> None:
     """Cord, load and elastic turn the jaw about its bore by nothing but the pin's friction: statics, from the mesh's origin."""
-    moving = prepare(read_job(heron), date(2026, 12, 1)).movement
+    moving = heron_ready.movement
     assert moving is not None
     loads = moving.tip_loads(20.0)["jaw"]
     moments = np.array([np.cross(load.at_mm, load.force_n)[2] for load in loads])
@@ -23,9 +19,9 @@ def test_the_jaws_moments_cancel_about_its_post(heron: Path) -> None:
     assert max(float(np.linalg.norm(load.force_n)) for load in loads) > 60.0
 
 
-def test_a_tip_is_pushed_across_axis_and_arm(heron: Path) -> None:
+def test_a_tip_is_pushed_across_axis_and_arm(heron_ready: Prepared) -> None:
     """The whole load, square to the line from post to tip, and in the jaw's plane."""
-    moving = prepare(read_job(heron), date(2026, 12, 1)).movement
+    moving = heron_ready.movement
     assert moving is not None
     (load,) = moving.tips(20.0)["jaw"]
 

@@ -60,7 +60,7 @@ def test_a_joint_that_is_not_known_is_left_out(plan: Plan, monkeypatch: pytest.M
     """A turning pin whose part has no place is a hold; the device is shown without it."""
     movement = plan.movement
     assert movement is not None
-    lost = replace(movement.mechanism, unsolved=("knob: nothing tells where it is",))
+    lost = replace(movement.mechanism, unsolved=("knob: nothing says where it is",))
     moving = replace(movement, mechanism=lost, known={})
     monkeypatch.setattr(Plan, "movement", moving)
     view = cast("dict[str, Any]", device_json(plan))

@@ -6,7 +6,7 @@ import re
 from xml.etree import ElementTree as ET
 
 from planner.mechanism import CordMove, JointMove
-from planner.output.drawing.movement_charts import BAR_WIDE, HIGH, WIDE, pull_curve, range_bar
+from planner.output.drawing.movement_charts import BAR_WIDE, HIGH, WIDE, pull_curve, range_bar, travel_bar
 
 
 def _svg(picture: str) -> ET.Element:
@@ -56,6 +56,35 @@ def test_the_pull_is_a_line_in_its_band() -> None:
     assert re.search("30 N", ET.tostring(picture, encoding="unicode"))
 
 
+def test_each_cord_of_a_shared_pull_has_its_line() -> None:
+    """Two fingers of 10 and 20 N under a hand's 40 N: a line each, with its name and its most, below the hand's."""
+    hand = ((0.0, 30.0, 40.0, 50.0), (10.0, 30.0, 40.0, 50.0))
+    each = (("jaw", ((0.0, 8.0), (10.0, 10.0))), ("jaw#2", ((0.0, 20.0), (10.0, 18.0))))
+    picture = _svg(pull_curve(CordMove(name="pull", part="deck", joint="x", curve_n=hand, each_n=each)))
+
+    lines = [line for line in picture.findall("polyline") if "stroke-dasharray" in line.attrib]
+    heights = [[float(p.split(",")[1]) for p in line.attrib["points"].split()] for line in lines]
+    assert heights[0][1] > heights[1][1] > 16.0
+    said = [text.text for text in picture.findall("text")]
+    assert {"jaw: 10 N", "jaw#2: 20 N"} <= set(said)
+    assert "each cord of 2" in picture.attrib["aria-label"]
+
+
 def test_a_pull_that_is_not_known_draws_nothing() -> None:
     """No points, no picture."""
     assert pull_curve(CordMove(name="pull", part="deck", joint="x")) == ""
+
+
+def test_travel_is_what_the_body_gives_over_what_closing_needs() -> None:
+    """14 mm needed of 19 mm given: the bar takes all of the width, the bracket 14 / 19 of it; unknown is said."""
+    cord = CordMove(name="pull", part="deck", joint="x", travel_mm=14.0, has_mm=19.0)
+    picture = _svg(travel_bar(cord))
+    bar, bracket = picture.find("rect"), picture.find("path")
+    assert bar is not None
+    assert bracket is not None
+    end = float(bracket.attrib["d"].split("H")[1].split("V")[0])
+
+    assert float(bar.attrib["width"]) == round(BAR_WIDE - 8.0, 1)
+    assert end == round(4.0 + 14.0 / 19.0 * (BAR_WIDE - 8.0), 1)
+    assert "is open" in travel_bar(CordMove(name="pull", part="deck", joint="x", travel_mm=14.0))
+    assert travel_bar(CordMove(name="pull", part="deck", joint="x")) == ""

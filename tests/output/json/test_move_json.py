@@ -45,7 +45,7 @@ def test_every_key_of_the_contract_is_there() -> None:
         cords=(cord,),
         pins=(PinForce(hardware="post", part="deck", force_n=(1.0, 2.0, 3.0)),),
         tip=Tip(copy="jaw", wobble_mm=(3.0, 2.0), spread_mm=None),
-        unplaced=(("cap", "nothing tells it"),),
+        unplaced=(("cap", "nothing says where it stands"),),
     )
     hold = Finding(rule="move.pull", part="deck", verdict=Verdict.HOLD, why="x")
     found = json.loads(json.dumps(move_json(moved, [hold])))
@@ -65,4 +65,4 @@ def test_every_key_of_the_contract_is_there() -> None:
     assert found["cords"][0]["slack_mm"] == 8.0
     assert found["pins"] == [{"hardware": "post", "part": "deck", "force_n": [1.0, 2.0, 3.0]}]
     assert (found["tip"]["wobble_mm"], found["tip"]["wobble_p90_mm"]) == (3.0, 2.0)
-    assert found["unplaced"] == [{"copy": "cap", "why": "nothing tells it"}]
+    assert found["unplaced"] == [{"copy": "cap", "why": "nothing says where it stands"}]

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from planner.job import Job
 from planner.output.words import wording
 from planner.plan import Plan, Prepared
 from planner.rules import USUAL, Checked, check, questions_of
@@ -21,9 +22,8 @@ def fit_of(ready: Prepared, percent: float) -> Checked:
     return check(replace(ready.bound, settings=None), percent)
 
 
-def says_what_check_says(shown: Any, ready: Prepared, percent: float) -> None:
+def says_what_check_says(shown: Any, meant: Checked, job: Job, percent: float) -> None:
     """Compare one answer of a page's script: verdict, every finding in its order, questions, bag and cut list."""
-    meant = fit_of(ready, percent)
     assert shown["verdict"] == meant.verdict.value
     assert shown["questions"] == list(questions_of(meant.findings))
     assert len(shown["findings"]) == len(meant.findings)
@@ -35,7 +35,7 @@ def says_what_check_says(shown: Any, ready: Prepared, percent: float) -> None:
             value = getattr(other, key)
             assert one.get(key) == (value if value is None else pytest.approx(value, rel=1e-12, abs=1e-12))
 
-    device = built(ready.job, percent / 100.0, meant.findings)
+    device = built(job, percent / 100.0, meant.findings)
     assert [(h["name"], h.get("length_mm"), h.get("why", ""), h["work"]) for h in shown["hardware"]] == [
         (h.name, h.length_mm, h.why, h.work) for h in device.hardware
     ]
@@ -72,11 +72,18 @@ def first_screen_says_it_all(tab: Any, plan: Plan, height: int = 800) -> None:
     ]
 
 
-def grave_of(tab: Any, where: str = "html") -> list[Any]:
-    """Return what axe-core finds serious or critical in a place of the page as it stands."""
+COLOURS = ("color-contrast", "link-in-text-block")
+"""Rules of axe-core that a scheme of colours can break."""
+
+
+def grave_of(tab: Any, where: str = "html", only: tuple[str, ...] = ()) -> list[Any]:
+    """Return what axe-core finds serious or critical in a place of the page as it stands, by all its rules or ``only`` some."""
     if not tab.evaluate("'axe' in window"):
         tab.add_script_tag(content=AXE.read_text(encoding="utf-8"))
-    found = tab.evaluate("p => axe.run([...document.querySelectorAll(p)], {resultTypes: ['violations']})", where)
+    found = tab.evaluate(
+        "([p, only]) => axe.run([...document.querySelectorAll(p)], {resultTypes: ['violations'], ...(only.length && {runOnly: only})})",
+        [where, only],
+    )
     return [
         (one["id"], one["help"], [node["html"][:160] for node in one["nodes"][:3]])
         for one in found["violations"]

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.output.conftest import Reports
-from tests.output.page.compared import first_screen_says_it_all, grave_of
+from tests.output.page.compared import COLOURS, first_screen_says_it_all, grave_of
 
 
 def test_the_page_opens_within_two_seconds(opened: Any) -> None:
@@ -41,28 +41,33 @@ def test_nothing_runs_off_the_side(opened: Any, name: str, width: int) -> None:
     assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
 
 
-@pytest.mark.parametrize(
-    ("name", "width", "scheme"),
-    [("heron", 1280, "light"), ("heron", 1280, "dark"), ("child", 390, "dark"), ("child", 390, "light")],
-)
-def test_axe_finds_nothing_serious(opened: Any, name: str, width: int, scheme: str) -> None:
-    """Nothing serious or critical by axe-core: with work and no go, light and dark, details open, each reason open.
+@pytest.mark.parametrize(("name", "width"), [("heron", 1280), ("child", 390)])
+def test_axe_finds_nothing_serious(opened: Any, name: str, width: int) -> None:
+    """Nothing serious or critical by axe-core: with work and no go, details open, each reason open; in the dark its colours.
 
-    At the planned size and at another, with walls and with supports shown.
+    At the planned size and at another, with shares of the strength and with supports shown.
     """
-    there = opened(name, width, color_scheme=scheme)
+    there = opened(name, width, color_scheme="light")
+
+    def look(where: str = "html") -> None:
+        for scheme, only in (("light", ()), ("dark", COLOURS)):
+            there.tab.emulate_media(color_scheme=scheme)
+            assert grave_of(there.tab, where, only) == [], scheme
+
     there.tab.evaluate("document.getElementById('look').scrollIntoView()")
     there.tab.evaluate(
         "document.querySelectorAll('details').forEach((d) => { d.open = !d.classList.contains('why'); })"
     )
-    assert grave_of(there.tab) == []
+    there.tab.select_option("#which", "jaw")
+    there.tab.select_option("#faces", "strength")
+    look()
     there.try_size(88.0)
     there.tab.select_option("#faces", "support")
-    assert grave_of(there.tab) == []
+    look()
     for number in range(there.tab.locator("details.why").count()):
         there.tab.evaluate("n => { document.querySelectorAll('details.why')[n].open = true; }", number)
         assert there.tab.locator(".slip:visible").count() == 1
-        assert grave_of(there.tab, ".answer, .figures") == []
+        look(".answer, .figures")
 
 
 def test_the_keyboard_reaches_everything(opened: Any) -> None:
@@ -198,6 +203,59 @@ def test_what_needs_support_is_shown(opened: Any, reports: Reports) -> None:
     assert {"lies on support here", "needs no support here"} <= said
 
 
+def test_shares_of_the_strength_are_shown(opened: Any, reports: Reports) -> None:
+    """A button shows the part so; pointer, finger, list and legend tell numbers, at size and at the size tried.
+
+    At 120 % the weakest place has the share that its finding has there. A part without a load says so.
+    """
+    there = opened("heron", has_touch=True)
+    there.tab.click("[data-look=jaw][data-faces=strength]")
+    there.tab.wait_for_selector("#weak-numbers b")
+    plan = reports.plan("heron")
+    rule = next(rule for rule in plan.rules if rule.rule == "strength.beam" and rule.part == "jaw")
+    for percent in (plan.scale_percent, 120.0):
+        there.try_size(percent)
+        share = rule.at(percent / 100.0).measured or 0.0
+        assert f"weakest: {share:.0f} % of the low strength, under 15 N" in there.tab.inner_text("#face-here")
+        assert there.tab.inner_text("#weak-places").startswith(f"1 {share:.0f} %")
+    assert "35 to 50 %: up to here go" in there.tab.inner_text("#share-legend")
+    numbers = there.tab.locator("#weak-numbers b").all_inner_texts()
+    assert (numbers[0], numbers[-1]) == ("1", "S")
+    assert not there.tab.is_visible("#bend")
+    assert "--part jaw --elements" in there.tab.inner_text("#bend-words")
+    box = there.tab.locator("#turn").bounding_box()
+    there.tab.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert "here" in there.tab.inner_text("#face-here")
+    said = set()
+    for row, step in product((0.45, 0.5, 0.55), range(1, 24)):
+        there.tab.mouse.move(box["x"] + box["width"] * step / 24, box["y"] + box["height"] * row)
+        said.add(there.tab.inner_text("#face-here"))
+    told = [int(found[1]) for one in said if (found := re.fullmatch(r"here: (\d+) % of the low strength", one))]
+    assert len(told) > 2
+    assert max(told) <= round(share)
+    there.tab.select_option("#which", "cover")
+    assert "carries no load by its duty" in there.tab.inner_text("#face-here")
+    assert not there.tab.is_visible("#share-legend")
+
+
+def test_a_bend_is_drawn_by_a_slider(opened: Any) -> None:
+    """A bend put into the page: the slider moves the picture, and says how much too large it is drawn."""
+    bend = '{"middle":[0,0,0],"half":50,"powers":[2,0,0],"amounts":[0,0,0.6],"times":10,"most_mm":0.6}'
+    there = opened("heron")
+    text = there.file.read_text(encoding="utf-8")
+    assert '"bend":null' in text
+    bent = text.replace('"bend":null', f'"bend":{bend}')
+    there.tab.route("**/*.html", lambda route: route.fulfill(body=bent, content_type="text/html"))
+    there.tab.reload()
+    there.tab.click("[data-look=jaw][data-faces=strength]")
+    assert there.tab.inner_text("#bend-at") == "without load; true bend 0.6 mm"
+    without = _picture(there)
+    there.tab.focus("#bend")
+    there.tab.keyboard.press("End")
+    assert there.tab.inner_text("#bend-at") == "drawn 10 times too large; true 0.6 mm"
+    assert _picture(there) != without
+
+
 def test_walls_and_bores_follow_the_size(opened: Any, reports: Reports) -> None:
     """The thinnest wall and every bore are printed at the size tried: lengths grow as the scale."""
     there = opened("heron")
@@ -235,4 +293,5 @@ def test_on_paper_it_is_complete(opened: Any) -> None:
     assert there.tab.locator(".sign-off:visible").count() == 7
     assert not there.tab.is_visible("#sizer")
     assert not there.tab.is_visible("#look")
+    assert there.tab.locator("svg.weakest:visible").count() > 5
     assert there.tab.evaluate("getComputedStyle(document.querySelector('#verdict strong')).color") == "rgb(0, 0, 0)"

@@ -12,7 +12,7 @@ from planner.output import page
 from planner.plan import Prepared, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
 from tests.output.conftest import Opened
-from tests.output.page.compared import first_screen_says_it_all, grave_of, says_what_check_says
+from tests.output.page.compared import first_screen_says_it_all, fit_of, grave_of, says_what_check_says
 from tests.shapes import bored_plate, cuboid
 
 HOSTILE = "</script><img src=x onerror=alert(1)>"
@@ -114,7 +114,8 @@ def test_odd_jobs_are_judged_as_check_judges_them(chromium: Any, make_job: MakeJ
     there = _opened(chromium, page(plan), tmp_path)
     low, high = there.tab.evaluate("['min', 'max'].map((end) => Number(document.getElementById('slider')[end]))")
     for percent in [low, *(round(low + (high - low) * step / 7, 1) for step in range(1, 7)), high]:
-        says_what_check_says(there.tab.evaluate("p => tried(p)", percent), ready, percent)
+        shown = there.tab.evaluate("p => tried(p)", percent)
+        says_what_check_says(shown, fit_of(ready, percent), ready.job, percent)
         there.try_size(percent)
     for part in plan.job.parts:
         there.tab.evaluate(

@@ -11,10 +11,11 @@ from urllib.parse import unquote
 
 import pytest
 
-from planner.output import page, write_papers, write_plan
+from planner.output import page
 from planner.packing import placed_outline
 from planner.plan import Plan, make_plan, prepare
 from tests.conftest import MakeJob
+from tests.output.conftest import Reports
 from tests.plan.jobs import changed
 from tests.shapes import cuboid
 
@@ -22,8 +23,8 @@ TODAY = date(2026, 12, 1)
 
 
 @pytest.fixture(name="html", scope="module")
-def _html(plan: Plan) -> str:
-    return page(plan)
+def _html(reports: Reports) -> str:
+    return reports.page("heron").read_text(encoding="utf-8")
 
 
 class _Page(HTMLParser):
@@ -105,23 +106,23 @@ def test_hostile_names_are_escaped(make_job: MakeJob) -> None:
     assert "<b>x</b>" not in written
 
 
-def test_the_report_names_the_papers_that_lie_beside_it(plan: Plan, tmp_path: Path) -> None:
+def test_the_report_names_the_papers_that_lie_beside_it(heron_folder: Path) -> None:
     """Links lead to files that are there, in the folder of the report and below; nothing is loaded, and each is told."""
-    write_papers(plan, tmp_path)
-    (tmp_path / "bench" / "more & 100 % #1.html").write_text("a paper of somebody's own", encoding="utf-8")
-    report = write_plan(plan, tmp_path)
     read = _Page()
-    read.feed(report.read_text(encoding="utf-8"))
+    read.feed((heron_folder / "report.html").read_text(encoding="utf-8"))
 
     assert read.loads == []
     assert [link for link in read.links if "//" in link or ".." in link or link.startswith("/")] == []
-    assert [link for link in read.links if not (tmp_path / unquote(link)).is_file()] == []
-    there = {path.relative_to(tmp_path).as_posix() for path in (tmp_path / "bench").iterdir()}
+    assert [link for link in read.links if not (heron_folder / unquote(link)).is_file()] == []
+    there = {path.relative_to(heron_folder).as_posix() for path in (heron_folder / "bench").iterdir()}
     assert set(map(unquote, read.links)) == there
 
 
-def test_the_plates_heading_tells_the_order_in_which_they_start(plan: Plan) -> None:
+def test_the_plates_heading_tells_the_order_in_which_they_start(make_job: MakeJob) -> None:
     """Numbers need not be the calendar's order: the heading says which it is."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\ncount = 3\n'
+    text += '[plan]\nstart = 2026-12-01T17:30:00\nattended = ["Mon-Sun 08:00-24:00"]\n'
+    plan = make_plan(prepare(make_job(text, a=cuboid(150, 150, 2)), TODAY))
     runs = sorted((run for run in plan.runs if run.start is not None), key=lambda run: run.plate)
     assert len(runs) > 2
     turned = (runs[0], *reversed(runs[1:]))

@@ -8,22 +8,23 @@ from pathlib import Path
 import pytest
 
 from planner.mesh import read_solid
-from planner.output import write_plan
+from planner.output import write_whole_plan
+from planner.packing import untouched_files
 from planner.plan import Plan, make_plan, prepare
+from planner.whole_folder import files_in
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
 TODAY = date(2026, 12, 1)
 
 
-def test_the_folder_holds_everything(plan: Plan, tmp_path: Path) -> None:
+def test_the_folder_holds_everything(plan: Plan, heron_folder: Path) -> None:
     """Report, JSON, plates as 3MF and STL, parts at size with percent and side in their names."""
-    write_plan(plan, tmp_path)
-    names = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
+    names = {path.relative_to(heron_folder).as_posix() for path in heron_folder.rglob("*") if path.is_file()}
 
     assert {"report.html", "plan.json", "plates/plate-01.3mf", "plates/plate-01.stl"} <= names
     assert "parts/cuff-106.5pc-left.stl" in names
-    cuff = read_solid(tmp_path / "parts" / "cuff-106.5pc-left.stl")
+    cuff = read_solid(heron_folder / "parts" / "cuff-106.5pc-left.stl")
     drawn = next(part.solid for part in plan.parts if part.part.name == "cuff")
     assert cuff.volume_mm3 == pytest.approx(drawn.volume_mm3 * 1.065**3, rel=1e-4)
 
@@ -36,3 +37,30 @@ def test_names_that_a_file_cannot_tell_apart_get_files_of_their_own(make_job: Ma
     plan = make_plan(prepare(make_job(text, m=cuboid(30, 20, 5)), TODAY))
 
     assert len({part.file for part in plan.parts}) == 2
+
+
+def test_a_plan_of_another_size_leaves_no_files_of_the_first_and_all_of_peoples(
+    make_job: MakeJob, tmp_path: Path
+) -> None:
+    """Parts, plates and papers of the earlier size go; a filled-in record and a person's note stay; all else is listed."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\n[size]\npercent = {}\n[[part]]\nname = "a"\nmesh = "m.stl"\nduty = "cover"\n'
+    folder = tmp_path / "plan"
+    for percent in (100, 120):
+        report, papers = write_whole_plan(
+            make_plan(prepare(make_job(text.format(percent), m=cuboid(30, 20, 5)), TODAY)), folder
+        )
+        if percent == 100:
+            record = papers.record
+            filled = record.read_text(encoding="utf-8") + "# looked at by hand\n"
+            record.write_text(filled, encoding="utf-8")
+            (folder / "note.txt").write_text("mine", encoding="utf-8")
+
+    names = files_in(folder)
+    people = {"note.txt", record.relative_to(folder).as_posix()}
+    assert report.is_file()
+    assert [name for name in names if name.startswith("parts/")] == ["parts/a-120pc.stl"]
+    assert record.read_text(encoding="utf-8") == filled
+    assert papers.record.name == "record-2.toml"
+    assert papers.record.is_file()
+    assert untouched_files(folder) == names - people
+    assert list(tmp_path.glob(".*")) == []

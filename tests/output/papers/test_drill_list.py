@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from types import SimpleNamespace
+
 import pytest
 
+from planner.finding import Verdict
 from planner.output import Sheet
-from planner.output.papers.drill_list import work_of
+from planner.output.papers.drill_list import drill_list, work_of
 from planner.output.press.sheet import Rows
 from planner.plan import Plan, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
@@ -39,3 +43,13 @@ def test_a_reamed_channel_has_its_wall_too(make_job: MakeJob) -> None:
 
     assert work.what == "ream the channel to 1.30 mm"
     assert work.left_mm == pytest.approx(2.35, abs=0.01)
+
+
+def test_what_is_on_the_list_is_not_told_twice(plan: Plan) -> None:
+    """A bore that the coupon decides and that is to be drilled anyway stands among the work, not below it."""
+    bore = next(f for f in plan.findings if f.rule == "bore.tight" and f.question and f.verdict is Verdict.GO)
+    drilled = replace(bore, verdict=Verdict.GO_WITH_WORK, feature="other screw in b9 (3.00 mm)")
+    text = said(drill_list(SimpleNamespace(findings=(bore, drilled), built=SimpleNamespace(work=()))))  # type: ignore[arg-type]
+
+    assert bore.feature.split(" in ")[0] in text
+    assert "other screw" not in text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.job import kind_of
 from planner.output.papers.function_test import G_M_S2, trials_of
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
@@ -17,7 +18,9 @@ def test_everything_that_moves_or_holds_is_tested(plan: Plan) -> None:
         assert name in trials
     assert trials["mass"].most_g == job.use.mass_limit_g
     assert job.use.load_n is not None
-    assert f"{job.use.load_n / G_M_S2:.1f} kg" in trials["load"].how
+    assert f"{1.5 * job.use.load_n / G_M_S2:.1f} kg" in trials["load"].how  # a proof load
+    shares = {f.part: f.measured for f in plan.findings if kind_of(f.rule).gives == "strength" and f.measured}
+    assert f"watch {max(shares, key=lambda part: shares[part])} where" in trials["load"].how
 
 
 def test_without_a_load_none_is_tested(make_plan_of: MakePlan) -> None:

@@ -84,14 +84,17 @@ def test_features_of_which_the_same_is_said_are_counted() -> None:
 
 
 def test_ways_that_failed_are_left_to_the_part_where_the_screen_has_no_room() -> None:
-    """What was tried is not cut in the middle of a sentence: the command that tells it is named."""
-    why = "print with lines of 0.32 mm: the nozzle of 0.4 mm lays none so narrow; " * 4
+    """What was tried is not cut in the middle of a sentence: three of six ways, and the command that tells the rest."""
+    why = "; ".join(["print with lines of 0.32 mm: the nozzle of 0.4 mm lays none so narrow"] * 6)
     stopped = Finding(
         rule="wall.thin", part="jaw", verdict=Verdict.NO_GO, why="0.7 mm", remedy=f"change the drawing (tried: {why})"
     )
     lines = check_lines(_checked([stopped]), "device", [], "", "fitwright check x")
 
-    assert "   -> change the drawing (tried: --part jaw)" in lines
+    told = " ".join(lines)
+
+    assert told.count("lines of 0.32 mm:") == 3
+    assert "; more: --part jaw)" in told
 
 
 def test_the_number_of_a_remedy_is_never_cut() -> None:
@@ -109,4 +112,4 @@ def test_a_part_shows_what_passes_too() -> None:
     findings = [Finding(rule="bore.tight", part="jaw", feature=b, verdict=Verdict.GO, why="fits") for b in ("b1", "b2")]
     findings.append(Finding(rule="bore.tight", part="deck", feature="b1", verdict=Verdict.HOLD, why="unknown"))
 
-    assert part_lines(_checked(findings), "jaw") == ["GO  jaw at 100 %", "", "Passes", "ok    b1, b2: fits"]
+    assert part_lines(_checked(findings), "jaw") == ["GO  jaw at 100 %", "", "Passes", "ok    b1 and b2: fits"]

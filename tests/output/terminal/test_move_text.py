@@ -40,7 +40,7 @@ def test_all_that_is_known_and_unknown_is_told_in_80_columns() -> None:
         ),
         pins=(),
         tip=Tip(copy="jaw", wobble_mm=(3.0, 2.0), spread_mm=1.5, knot="move the knot of jaw by 0.4 mm"),
-        unplaced=(("cap", "nothing tells it"),),
+        unplaced=(("cap", "nothing says where it stands"),),
         notes=("a pin of arm lies in a slot",),
     )
     no = Finding(
@@ -53,7 +53,14 @@ def test_all_that_is_known_and_unknown_is_told_in_80_columns() -> None:
     text = "\n".join(lines)
     for said in ("it stops", "file it", "no stop to 30.0°", "no mesh", "grip_n is not stated", "its path is not known"):
         assert said in text, said
-    for said in ("wobbles 3.0 mm", "1.5 mm off", "cap: nothing tells it", "Why?", "give 39 mm", "lies in a slot"):
+    for said in (
+        "wobbles 3.0 mm",
+        "1.5 mm away",
+        "cap: nothing says where it stands",
+        "Why?",
+        "usual are 39 mm",
+        "lies in a slot",
+    ):
         assert said in text, said
     assert "-0.0" not in text
 
@@ -65,7 +72,7 @@ def test_a_grip_and_a_wobble_without_spread_are_told() -> None:
     moved = Moved(scale_percent=100.0, joints=(), cords=(cord,), pins=(), tip=tip)
     text = " ".join(" ".join(move_lines("device", moved, [])).split())
 
-    assert "the 44 N that can be kept up grip with 1.3 to 3.6 N, 2.2 N expected" in text
+    assert "a pull of 44 N, which can be kept up, grips with 1.3 to 3.6 N, 2.2 N expected" in text
     assert "wobbles 3.8 mm at worst, on any printer" in text
 
 

@@ -1,4 +1,4 @@
-"""Words that papers share: counts, lists, and what a caliper must read."""
+"""Words that papers share: counts, percents, and what a caliper must read."""
 
 from __future__ import annotations
 
@@ -8,21 +8,18 @@ import pytest
 from manifold3d import Manifold
 from shapely import affinity, box
 
-from planner.output.words.paper_words import caliper, listed, mirrored, percent, plural, with_count, worn
+from planner.output.words.paper_words import caliper, mirrored, percent, with_count, worn
 from planner.plan import Plan
 from tests.shapes import solid_of
 
 
-def test_counts_agree_with_their_things() -> None:
-    """One of a thing is singular; s and dy have their own plural."""
-    assert [plural(n, "plate") for n in (0, 1, 2)] == ["0 plates", "1 plate", "2 plates"]
-    assert (plural(2, "guess"), plural(3, "body")) == ("2 guesses", "3 bodies")
+def test_a_name_shows_its_count() -> None:
+    """Only where there are several."""
     assert (with_count("jaw", 1), with_count("jaw", 2)) == ("jaw", "jaw × 2")
 
 
-def test_lists_read_as_sentences_do() -> None:
-    """Commas, and one "and" before the last; an empty list says so."""
-    assert [listed("ab"[:n]) for n in range(3)] == ["none", "a", "a and b"]
+def test_percents_are_told_short() -> None:
+    """A whole percent needs no decimals."""
     assert percent(100.0) == "100 %"
 
 

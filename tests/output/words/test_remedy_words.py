@@ -47,4 +47,4 @@ def test_each_remedy_has_its_number_its_price_and_what_failed_before_it(make_job
     assert remedy_lines(Remedies(), ready.job) == []
     assert max(len(line) for line in lines) <= 80
     assert "1 take 4 mm dowel-pin for pin instead of 5 mm (0.30 EUR, then go)" in text
-    assert "1.35 mm needed" in text
+    assert "1.35 mm is needed" in text

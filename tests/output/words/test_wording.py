@@ -8,7 +8,8 @@ import pytest
 
 from planner.finding import Verdict
 from planner.layers import Amount
-from planner.output.words.wording import SIGNS, VERDICTS, duration, grams, hours, moment, money, size
+from planner.output.words.wording import SIGNS, VERDICTS, duration, grams, hours, money, size
+from planner.phrases import moment
 
 
 @pytest.mark.parametrize(("seconds", "words"), [(29.0, "0 min"), (3569.0, "59 min"), (3571.0, "1 h 00 min")])

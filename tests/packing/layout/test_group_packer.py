@@ -12,9 +12,9 @@ from tests.packing.clocks import Computed
 from tests.packing.part_sets import BED, CLASSIC, boxes, classic_set, own_set
 
 SPACING_MM = 4.0
-NAMES = [*(f"own {seed}" for seed in range(101, 107)), *CLASSIC]
+NAMES = ["own 101", "own 104", *CLASSIC]
 FEWER = {*NAMES} - {"dagli", "shirts"}
-"""Where fewer plates are asked for: ten of twelve."""
+"""Where fewer plates are asked for: all but two."""
 COMPUTED_S = 6.0
 """Seconds of computing on both threads together, about three or four on a free machine."""
 FILL = {"albano": 1.08, "dagli": 1.15, "marques": 1.12, "shirts": 1.06}

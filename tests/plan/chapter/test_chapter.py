@@ -15,49 +15,9 @@ from planner.job import Attended, Spool
 from planner.output import chapter_json, plan_json
 from planner.plan import Plan, on_one_calendar
 from tests.conftest import MakeJob
+from tests.plan.chapter.plates_and_posts import JOB, plan_of
 from tests.plan.jobs import changed, planned, under
 from tests.shapes import bored_plate, cuboid
-
-JOB = """
-[job]
-name = "plates and posts"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "plate"
-mesh = "plate.stl"
-duty = "shell"
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 3
-duty = "cover"
-[[hardware]]
-name = "post"
-kind = "binding-post"
-diameter_mm = 5.0
-bore_mm = 5.45
-fit = "turning"
-joins = ["plate"]
-count = 1
-[plan]
-start = 2026-12-01T17:30:00
-attended = ["Mon-Fri 17:30-22:30"]
-"""
-
-
-def _plan(make_job: MakeJob, **calendar: Any) -> Plan:
-    """Plan the job with some of its calendar changed."""
-    job = make_job(JOB, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
-    return planned(under(job, **calendar))
-
-
-@pytest.fixture(name="plans")
-def _plans(make_job: MakeJob) -> Mapping[str, Plan]:
-    """Return three plans of the same device, the last due first."""
-    return {name: _plan(make_job, deadline=date(2026, 12, due)) for name, due in (("a", 20), ("b", 16), ("c", 12))}
 
 
 def test_alone_they_would_meet_on_the_printer_and_together_they_do_not(plans: Mapping[str, Plan]) -> None:
@@ -115,17 +75,6 @@ def test_a_job_without_a_calendar_stays_as_it_is(plans: Mapping[str, Plan]) -> N
     assert list(together.plans) == ["a", "b", "c", "d"]
 
 
-def test_jobs_of_different_homes_get_no_common_calendar_and_a_sentence(
-    plans: Mapping[str, Plan], make_job: MakeJob
-) -> None:
-    """Who is there when is about the place: two places are not one chapter's calendar."""
-    away = _plan(make_job, attended=(Attended(days=(5,), from_min=540, to_min=1320),))
-    together = on_one_calendar({**plans, "d": away})
-
-    assert "attended" in together.note
-    assert together.plans["a"] is plans["a"]
-
-
 def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJob) -> None:
     """Each alone is in time on its Saturday; together one printer cannot, unless evenings are used: then none is late."""
     weeks = (
@@ -133,10 +82,9 @@ def test_plates_are_parted_where_jobs_are_late_beside_each_other(make_job: MakeJ
         Attended(days=(5,), from_min=480, to_min=1380),
     )
     text = JOB.replace("count = 3", "count = 7")
-    plans = {}
-    for name in "abc":
-        job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 50, 20))
-        plans[name] = planned(under(job, attended=weeks, deadline=date(2026, 12, 14), coupon="never"))
+    job = make_job(text, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 50, 20))
+    alone = planned(under(job, attended=weeks, deadline=date(2026, 12, 14), coupon="never"))
+    plans = dict.fromkeys("abc", alone)
     never = {
         name: changed(plan, job=replace(plan.job, calendar=replace(plan.job.calendar, split="never")))
         for name, plan in plans.items()
@@ -193,7 +141,7 @@ def test_somebody_is_beside_a_plate_that_a_spool_ends_in(make_job: MakeJob) -> N
 def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -> None:
     """Three jobs due on one day, one printer: each late one gets ways, and each way, put into all jobs, keeps its word."""
     due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
-    plans = {name: _plan(make_job, **due) for name in "abc"}
+    plans = dict.fromkeys("abc", plan_of(make_job, **due))
     together = on_one_calendar(plans)
     late = {
         name: plan.clocks
@@ -216,7 +164,7 @@ def test_late_jobs_of_a_chapter_have_ways_out_that_are_kept(make_job: MakeJob) -
         for way in clocks.ways:
             change = next((keys for words, keys in kept.items() if words in way.what), None)
             if change is not None:
-                again = on_one_calendar({each: _plan(make_job, **{**due, **change}) for each in "abc"}).plans[name]
+                again = on_one_calendar(dict.fromkeys("abc", plan_of(make_job, **{**due, **change}))).plans[name]
                 assert again.clocks is not None
                 assert again.clocks.ready is not None
                 assert way.ready is not None
@@ -249,7 +197,7 @@ def test_each_job_keeps_its_own_wish_for_a_first_article(make_job: MakeJob, caut
 def test_each_job_begins_at_its_own_start(make_job: MakeJob) -> None:
     """One that may begin a week later holds nobody up: the first runs in its own week, the second not before its own."""
     begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
-    plans = {name: _plan(make_job, coupon="never", start=start) for name, start in begins.items()}
+    plans = {name: plan_of(make_job, coupon="never", start=start) for name, start in begins.items()}
     together = on_one_calendar(plans).plans
 
     assert all(run.end is not None and run.end < begins["b"] for run in together["a"].runs)
@@ -259,7 +207,7 @@ def test_each_job_begins_at_its_own_start(make_job: MakeJob) -> None:
 def test_a_coupon_holds_nobody_up_who_begins_sooner(make_job: MakeJob) -> None:
     """One coupon for two jobs of which one begins a week later: printed at once, and each job begins at its own start."""
     begins = {"a": datetime(2026, 12, 1, 17, 30), "b": datetime(2026, 12, 8, 17, 30)}
-    plans = {name: _plan(make_job, coupon="always", start=start) for name, start in begins.items()}
+    plans = {name: plan_of(make_job, coupon="always", start=start) for name, start in begins.items()}
     together = on_one_calendar(plans).plans
     coupons = {plan.coupon for plan in together.values()}
     first = coupons.pop()
@@ -276,7 +224,7 @@ def test_a_coupon_holds_nobody_up_who_begins_sooner(make_job: MakeJob) -> None:
 def test_a_job_without_a_coupon_waits_for_the_printer_that_prints_one(make_job: MakeJob) -> None:
     """Two jobs on one printer, a coupon for one of them: no plate of either runs before the printer is measured."""
     wishes = {"a": "always", "b": "never"}
-    together = on_one_calendar({n: _plan(make_job, coupon=wish) for n, wish in wishes.items()}).plans
+    together = on_one_calendar({n: plan_of(make_job, coupon=wish) for n, wish in wishes.items()}).plans
     first = together["a"].coupon
     assert first is not None
     assert first.measured is not None
@@ -289,7 +237,7 @@ def test_a_job_without_a_coupon_waits_for_the_printer_that_prints_one(make_job: 
 def test_a_late_job_holds_the_chapter(make_job: MakeJob) -> None:
     """Three jobs due on one day on one printer: those that are late are held, the others are not, and the ledger is."""
     due = {"deadline": date(2026, 12, 2), "coupon": "never", "split": "never"}
-    together = on_one_calendar({name: _plan(make_job, **due) for name in "abc"})
+    together = on_one_calendar(dict.fromkeys("abc", plan_of(make_job, **due)))
     late = {name for name, plan in together.plans.items() if any(f.rule == "plan.late" for f in plan.findings)}
     told: Any = chapter_json(together.plans, together.note)
 

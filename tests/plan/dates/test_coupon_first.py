@@ -14,10 +14,11 @@ import pytest
 from planner.job import Job
 from planner.mesh import read_solid
 from planner.output import plan_json, write_plan
-from planner.plan import Failure, after_failure
+from planner.plan import Failure, after_failure, on_one_calendar
 from tests.conftest import MakeJob
+from tests.plan.chapter.plates_and_posts import JOB as BLOCKS
 from tests.plan.jobs import planned, under
-from tests.shapes import bored_plate
+from tests.shapes import bored_plate, cuboid
 
 JOB = """
 [job]
@@ -122,3 +123,19 @@ def test_after_a_failed_plate_no_coupon_comes_again(make_job: MakeJob) -> None:
 
     assert plan.coupon is not None
     assert after.left.coupon is None
+
+
+def test_a_coupon_gates_only_printers_that_were_not_measured(make_job: MakeJob) -> None:
+    """Of two printers one was measured before: its plates begin at once, those of the other when its coupon is measured."""
+    job = make_job(BLOCKS, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
+    measured = replace(job.printer, name="measured", calibrated=True)
+    job = replace(job, more_printers=(measured,))
+    job = under(job, coupon="always", first_article=False, one_printer=False)
+    alone = planned(job)
+    together = on_one_calendar({"a": alone, "b": planned(job)}).plans["a"]
+
+    for plan in (alone, together):
+        assert plan.coupon is not None
+        assert plan.coupon.measured is not None
+        assert min(run.start for run in plan.runs if run.printer == "measured" and run.start) < plan.coupon.measured
+        assert all(r.start and r.start >= plan.coupon.measured for r in plan.runs if r.printer != "measured")

@@ -6,25 +6,10 @@ from dataclasses import replace
 
 from planner.job import read_printer
 from tests.conftest import MakeJob
-from tests.plan.jobs import planned
+from tests.plan.jobs import job_text, planned
 from tests.shapes import cuboid
 
-JOB = """
-[job]
-name = "plates"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 18
-duty = "cover"
-pose = [0, 0, -1]
-[plan]
-start = 2026-12-01T17:30:00
-"""
+JOB = job_text(("block", 18, "cover")).replace('"cover"\n', '"cover"\npose = [0, 0, -1]\n')
 
 
 def test_a_smaller_printer_that_takes_no_plate_is_told_once_with_its_way(make_job: MakeJob) -> None:

@@ -14,27 +14,11 @@ from planner.job import Job, Weights
 from planner.packing import verify_plate
 from planner.schedule import JobLoads, PlateLoad, forecast
 from tests.conftest import MakeJob
-from tests.plan.jobs import planned, under
+from tests.plan.jobs import job_text, planned, under
 from tests.shapes import cuboid
 
-JOB = """
-[job]
-name = "six blocks"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 6
-duty = "cover"
-[plan]
-start = 2026-12-01T17:30:00
-deadline = 2026-12-04
-first_article = false
-attended = ["Mon-Fri 17:30-22:30", "Sat-Sun 08:00-23:00"]
-"""
+PLAN = 'deadline = 2026-12-04\nfirst_article = false\nattended = ["Mon-Fri 17:30-22:30", "Sat-Sun 08:00-23:00"]\n'
+JOB = job_text(("block", 6, "cover"), plan=PLAN)
 
 
 def _job(make_job: MakeJob, **calendar: Any) -> Job:

@@ -11,26 +11,10 @@ from planner.job import Job
 from planner.output import plan_json
 from planner.plan import Plan, timing_findings
 from tests.conftest import MakeJob
-from tests.plan.jobs import planned, under
+from tests.plan.jobs import job_text, planned, under
 from tests.shapes import cuboid
 
-JOB = """
-[job]
-name = "blocks"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 6
-duty = "cover"
-[plan]
-start = 2026-12-01T17:30:00
-attended = ["Mon-Fri 17:30-22:30"]
-split = "never"
-"""
+JOB = job_text(("block", 6, "cover"), plan='attended = ["Mon-Fri 17:30-22:30"]\nsplit = "never"\n')
 
 
 def _by(job: Job, deadline: date | None) -> Plan:
@@ -69,7 +53,7 @@ def test_a_fitting_after_the_deadline_is_told(make_job: MakeJob) -> None:
         found = timing_findings(replace(plan.job, calendar=calendar), plan.clocks)
         return [f.caution for f in found if f.feature == "fitting"]
 
-    assert "Mon 07 Dec 10:00 is after the deadline, Fri 04 Dec" in told(7)[0]
+    assert "Mon 7 Dec 10:00 is after the deadline, Fri 4 Dec" in told(7)[0]
     assert told(4) == []
 
 

@@ -40,7 +40,7 @@ def test_where_drilling_leaves_too_little_a_thinner_pin_is_taken(make_job: MakeJ
     assert remedy.kind == "hardware"
     assert remedy.text == "take 4 mm dowel-pin for pin instead of 5 mm"
     assert any(
-        "it leaves 1.15 mm beside" in refused.why and "1.35 mm needed" in refused.why for refused in remedy.refused
+        "it leaves 1.15 mm beside" in refused.why and "1.35 mm is needed" in refused.why for refused in remedy.refused
     )
 
 

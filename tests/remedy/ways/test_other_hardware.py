@@ -35,16 +35,16 @@ def test_no_device_is_turned_to_try_the_stock(make_job: MakeJob) -> None:
     """Which bores a size needs drilled is asked in the movement and with the strength of before."""
     plate = bored_plate(60, 40, 10, [(30, 2.6, 2.4, 96)])
     now, again = stands(prepare(make_job(PART + SCREW.format(bore=2.4), a=plate), TODAY))
-    asked: list[bool] = []
+    turned: list[bool] = []
 
-    def told(job: Job, *, posed: bool = True, strong: bool = True) -> Stand:
-        asked.append(posed)
-        return again(job, posed=posed, strong=strong)
+    def told(job: Job, *, posed: bool = True, strong: bool = True, asked: bool = True) -> Stand:
+        turned.append(posed)
+        return again(job, posed=posed, strong=strong, asked=asked)
 
     group = next(one for one in groups_of(now, None) if "hardware" in one.kind.cures)
 
-    assert len(list(other_hardware(now, group, told))) == len(asked) > 1
-    assert not any(asked)
+    assert len(list(other_hardware(now, group, told))) == len(turned) > 1
+    assert not any(turned)
 
 
 def test_a_loose_bore_takes_the_next_size_or_is_drilled_for_it(make_job: MakeJob) -> None:

@@ -45,7 +45,7 @@ def _checked(ready: Prepared) -> Checked:
 def _answered(ready: Prepared, case: dict[str, Any]) -> Checked:
     """Play the answers of a case through the job file's own edits, and check what comes of it.
 
-    A mesh whose unit is answered is measured anew, and its bores are asked about then.
+    A mesh whose unit is answered is measured again, and its bores are asked about then.
     """
     while ready.asked:
         edits: list[Edit] = []

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from planner.finding import Evidence, Finding, Verdict
-from planner.job import read_job, with_edits
+from planner.job import with_edits
 from planner.plan import Prepared, prepare
 from planner.rules import check
 from planner.rules.doubt.unanswered_rule import UnansweredRule
@@ -71,9 +71,9 @@ def test_the_answers_given_decide_as_the_hold_said(tmp_path: Path) -> None:
     assert after == {"cover": Verdict.GO, "load": Verdict.NO_GO, "shell": Verdict.GO}
 
 
-def test_a_job_that_states_what_it_needs_hangs_on_nothing(heron: Path) -> None:
+def test_a_job_that_states_what_it_needs_hangs_on_nothing(heron_ready: Prepared) -> None:
     """The sample's own job guesses nothing: no finding of it holds for an answer."""
-    assert [f for f in check(prepare(read_job(heron), TODAY).bound, 106.5).findings if f.question_id] == []
+    assert [f for f in check(heron_ready.bound, 106.5).findings if f.question_id] == []
 
 
 def _hanging(ready: Prepared) -> list[UnansweredRule]:

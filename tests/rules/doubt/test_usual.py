@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from planner.finding import Evidence, Verdict
-from planner.job import Job, read_job
+from planner.job import Job
 from planner.plan import Prepared, prepare
 from planner.rules import check
 from planner.rules.doubt.given_answers import answered
@@ -67,9 +67,8 @@ def _worst(verdicts: list[Verdict]) -> Verdict:
 
 
 @pytest.fixture(name="device", params=["heron", "guessed"])
-def _device(request: pytest.FixtureRequest, heron: Path, tmp_path: Path) -> Prepared:
-    job = read_job(heron) if request.param == "heron" else guessed(tmp_path / "device")
-    return prepare(job, TODAY)
+def _device(request: pytest.FixtureRequest, heron_ready: Prepared, tmp_path: Path) -> Prepared:
+    return heron_ready if request.param == "heron" else prepare(guessed(tmp_path / "device"), TODAY)
 
 
 def test_nothing_weaker_changes_a_verdict(device: Prepared) -> None:

@@ -44,7 +44,7 @@ def test_a_pull_over_a_fifth_of_the_greatest_holds(pull_n: float, verdict: Verdi
     found = cord_findings([PULL], Use(load_n=40.0, pull_n=pull_n), LIMITS)[0]
 
     assert found.verdict is verdict
-    assert "pull 54.8 N" in found.why
+    assert "a pull of 54.8 N" in found.why
 
 
 def test_the_grip_that_is_wanted_counts_before_the_load() -> None:

@@ -11,7 +11,7 @@ import pytest
 from planner.finding import Verdict
 from planner.job import job_of_folder, read_job, read_printer
 from planner.mesh import Solid, read_solid
-from planner.plan.prepare import prepare
+from planner.plan import Prepared, prepare
 from planner.rules import check
 from planner.rules.check import Checked
 from tests.conftest import MakeJob
@@ -100,9 +100,9 @@ def test_published_millimetre_parts_are_recognised(tmp_path: Path) -> None:
     assert _doubted(check(prepare(job, TODAY).bound, 100.0)) == []
 
 
-def test_the_heron_is_in_millimetres(heron: Path) -> None:
+def test_the_heron_is_in_millimetres(heron_ready: Prepared) -> None:
     """No part of it is doubted, the smallest neither."""
-    assert _doubted(check(prepare(read_job(heron), TODAY).bound, 100.0)) == []
+    assert _doubted(check(heron_ready.bound, 100.0)) == []
 
 
 def test_nothing_is_judged_on_a_size_that_is_open(make_job: MakeJob) -> None:

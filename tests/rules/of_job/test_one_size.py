@@ -48,7 +48,7 @@ def test_a_sibling_is_drilled_for_the_size_that_a_loose_bore_takes(make_job: Mak
 
     assert set(work) == {("bore.loose", "a"), ("bore.tight", "b")}
     assert work["bore.tight", "b"].limit == pytest.approx(4.1)
-    assert "M4 machine-screw goes into all its bores" in work["bore.tight", "b"].why
+    assert "every bore of this hardware must take M4 machine-screw" in work["bore.tight", "b"].why
 
 
 def test_a_larger_size_that_one_bore_cannot_take_is_taken_in_none(make_job: MakeJob) -> None:

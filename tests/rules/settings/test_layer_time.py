@@ -18,7 +18,7 @@ TIP = solid_of(Manifold.cube((40, 30, 10)) + cylinder(4, 0.4, 48).translate((20,
 
 @pytest.mark.parametrize(("least_s", "verdict", "word"), [(3.0, WORK, False), (5.0, GO, False), (60.0, GO, True)])
 def test_small_layers_need_time_and_no_more(make_job: MakeJob, least_s: float, verdict: Verdict, word: bool) -> None:
-    """A pin's layers take 1 to 2 s: 3 s are too few, 5 s do, 60 s are a wait for nothing."""
+    """A pin's layers take 1 to 2 s: 3 s are too few, 5 s do, 60 s are a wait that serves nothing."""
     (found,) = asked(make_job(TEXT, a=PIN), "layer.cool", solid=PIN, least_layer_s=least_s)
 
     assert (found.verdict, bool(found.caution)) == (verdict, word)

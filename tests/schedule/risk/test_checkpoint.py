@@ -17,7 +17,7 @@ HOUR = 3600.0
 
 
 def _simulated(hours: float, hazard: Hazard, marks: Marks, plays: int) -> tuple[float, float, float]:
-    """Return mean seconds, its standard error and the failures begun anew, event by event."""
+    """Return mean seconds, its standard error and the failures begun again, event by event."""
     rng = np.random.default_rng(3)
     whole, per_s = hours * HOUR, hazard.per_hour / HOUR
     clock, at, anew = np.zeros(plays), np.zeros(plays), np.zeros(plays)
@@ -62,7 +62,7 @@ def test_both_ends_are_the_published_formulas() -> None:
 
 
 def test_going_on_helps_a_long_plate_more_than_a_split_does() -> None:
-    """20 h at 3 %/h: 27.4 h begun anew (domain figure); with half of the failures gone on after it is less, never under 20."""
+    """20 h at 3 %/h: 27.4 h begun again (domain figure); with half of the failures gone on after it is less, never under 20."""
     marks = Marks(share=0.5, mark_s=60.0, resume_s=600.0)
     some = Hazard(per_hour=0.03, change_s=0.0, heat_up_s=0.0, goes_on=marks)
 
@@ -71,7 +71,7 @@ def test_going_on_helps_a_long_plate_more_than_a_split_does() -> None:
 
 
 def test_a_profile_says_whether_its_printer_goes_on(tmp_path: Path) -> None:
-    """[goes_on] is read; a share over 100 % is refused; without the table a printer begins anew."""
+    """[goes_on] is read; a share over 100 % is refused; without the table a printer begins again."""
     text = (shipped("profiles") / "printers" / "bench-220.toml").read_text(encoding="utf-8")
     ours = tmp_path / "ours.toml"
     ours.write_text(text + "\n[goes_on]\nshare_percent = 30.0\nmark_s = 20.0\nresume_s = 600.0\n", encoding="utf-8")

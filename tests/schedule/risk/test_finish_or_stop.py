@@ -53,7 +53,7 @@ def test_what_ruins_every_piece_stops_and_an_empty_spool_does_not() -> None:
 
 
 def test_the_clock_decides_where_both_can_be() -> None:
-    """A bad surface late on a short list of pieces: finish; right at the start with nearly all lost: begin anew."""
+    """A bad surface late on a short list of pieces: finish; right at the start with nearly all lost: begin again."""
     assert _judged("scarred", at_h=6.0, again_h=0.5).does == "finish"
     assert _judged("scarred", at_h=0.1, again_h=7.5).does == "stop"
 

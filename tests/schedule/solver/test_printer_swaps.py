@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from planner.schedule.calendar.schedule_records import PrintRun, Shop, Task
 from planner.schedule.calendar.schedule_terms import Judge
-from planner.schedule.calendar.task import PrintRun, Shop, Task
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.printer_swaps import with_fewer_losses
 from planner.schedule.solver.solve import solved

@@ -3,40 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 
 import pytest
 
 from planner.plan import Plan
 from tests.conftest import MakeJob
-from tests.plan.jobs import planned
+from tests.plan.jobs import job_text, planned
 from tests.shapes import cuboid
 
-HEAD = """
-[job]
-name = "two blocks"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[[part]]
-name = "block"
-mesh = "block.stl"
-count = 4
-duty = "load"
-[[part]]
-name = "lid"
-mesh = "lid.stl"
-count = 2
-duty = "cover"
-[[part]]
-name = "heel"
-mesh = "lid.stl"
-count = 3
-duty = "pin"
-[plan]
-start = 2026-12-01T17:30:00
-deadline = 2026-12-01
-"""
+HEAD = job_text(("block", 4, "load"), ("lid", 2, "cover"), ("heel", 3, "pin"), plan="deadline = 2026-12-01\n")
 PLANS: dict[str, dict[str, str]] = {
     "evenings": {"attended": '["Mon-Fri 20:30-24:00"]', "split": '"never"'},
     "two": {
@@ -61,10 +37,16 @@ CHANGED: dict[str, dict[str, str]] = {
 """What a person writes into [plan] for each way, found by words of its sentence."""
 
 
+@pytest.fixture(autouse=True)
+def _kept_here(monkeypatch: pytest.MonkeyPatch, kept_in_run: Path) -> None:
+    """Measure, lay and time each block once for all plans of it: what is tried here is the calendar's change."""
+    monkeypatch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
+
+
 def _planned(make_job: MakeJob, keys: Mapping[str, str]) -> Plan:
     """Plan the job with some keys in its [plan]."""
     text = HEAD + "".join(f"{key} = {value}\n" for key, value in keys.items())
-    job = make_job(text, block=cuboid(60, 60, 22), lid=cuboid(70, 60, 10))
+    job = make_job(text, block=cuboid(60, 60, 22), lid=cuboid(70, 60, 10), heel=cuboid(70, 60, 10))
     return planned(job)
 
 

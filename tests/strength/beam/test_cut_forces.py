@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.strength.beam.cut_forces import beyond, cut_at
+from planner.strength.beam.cut_forces import beyond, cut_at, summed
 from planner.strength.loads.part_load import PartLoad, Support, answers_of
 
 
@@ -15,11 +15,11 @@ def test_both_sides_of_a_cut_say_the_same() -> None:
     every = [push, *answers_of([push], [Support(at_mm=(0.0, 0.0, 0.0))])]
     at = np.array([10.0, 0.0, 0.0])
     right, left = cut_at(at, np.array([2.0, 0.0, 0.0])), cut_at(at, np.array([-1.0, 0.0, 0.0]))
-    force, moment = beyond(right, every, at)
+    force, moment = summed(right, beyond(right, every), at)
 
     assert right.axes.T @ moment == pytest.approx([0.0, 0.0, 300.0])
     assert right.axes.T @ force == pytest.approx([0.0, 10.0, 0.0])
-    assert left.axes.T @ beyond(left, every, at)[1] == pytest.approx([0.0, 0.0, -300.0])
+    assert left.axes.T @ summed(left, beyond(left, every), at)[1] == pytest.approx([0.0, 0.0, -300.0])
 
 
 def test_axes_of_a_cut_are_right_handed() -> None:

@@ -13,7 +13,8 @@ from planner.strength.judging.beam_share import BeamShare
 RULE = BeamShare(
     part="jaw",
     loads="20 N at the tip",
-    known=True,
+    asks="",
+    mpa_per_percent=0.25,
     squared_percent=(72.0,) * len(KNOTS),
     at_mm=(1.0, 2.0, 3.0),
     direction="across",
@@ -37,22 +38,25 @@ def test_half_is_go_the_whole_a_hold_and_more_no_go(s: float, verdict: Verdict) 
     assert RULE.at(s).evidence is Evidence.STATED
 
 
-def test_a_guessed_load_never_ends_a_size() -> None:
-    """Above half it asks where the load acts, and stays a hold."""
-    found = replace(RULE, known=False).at(0.5)
-
-    assert (found.verdict, found.evidence) == (Verdict.HOLD, Evidence.GUESSED)
-    assert "load_at_mm" in found.question
+ASKS = "Where and which way does the load act on jaw?"
 
 
-def test_a_guessed_load_is_a_go_only_with_its_if_and_its_question() -> None:
-    """Below half nobody is told a plain go where nobody stated the load; a stated one has no caution."""
-    found = replace(RULE, known=False).at(2.0)
+def test_a_load_that_nobody_placed_never_ends_a_size() -> None:
+    """Above half it asks where the load acts, under a question of its own, and stays a hold at every size."""
+    found = replace(RULE, asks=ASKS).at(0.5)
 
-    assert (found.verdict, found.evidence) == (Verdict.GO, Evidence.GUESSED)
-    assert "if the load acts as its joints suggest, which nobody stated" in found.why
-    assert "load_dir" in found.caution
-    assert RULE.at(2.0).caution == ""
+    assert (found.verdict, found.evidence, found.question_id) == (Verdict.HOLD, Evidence.GUESSED, "load-jaw")
+    assert found.question == ASKS
+    assert found.why.startswith("if the load acts at its worst: ")
+
+
+def test_what_stands_the_worst_place_is_a_go_wherever_the_load_presses() -> None:
+    """Below half no guess decides: a go without a caution, which says so."""
+    found = replace(RULE, asks=ASKS).at(2.0)
+
+    assert (found.verdict, found.evidence, found.question_id) == (Verdict.GO, Evidence.STATED, "")
+    assert found.why.endswith("wherever on the part the load presses")
+    assert "wherever" not in RULE.at(2.0).why
 
 
 def test_turns_are_where_the_verdict_turns_on_a_bent_curve() -> None:

@@ -33,3 +33,11 @@ def test_the_greatest_force_stands_for_a_case() -> None:
 
     assert LoadCase(pushes=(small, PUSH), answers=(), ways=(), said="").force_n == PUSH.force_n
     assert answers_of([PUSH], []) == ()
+
+
+def test_bores_on_one_axis_take_no_moment_about_it() -> None:
+    """Two lugs whose centres lie apart by rounding: 12 N is shared, and no couple of a billion newtons balances it."""
+    lugs = [Support(at_mm=(x, 0.0, z), axis=(0.0, 0.0, 1.0), turns=True) for x, z in ((0.0, -5.0), (1e-14, 5.0))]
+    found = answers_of([PartLoad(at_mm=(30.0, 0.0, 0.0), force_n=(0.0, 12.0, 0.0))], lugs)
+
+    assert [one.force_n[1] for one in found] == pytest.approx([-6.0, -6.0], abs=1e-3)

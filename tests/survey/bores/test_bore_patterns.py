@@ -115,7 +115,7 @@ def test_clips_are_possible_bores() -> None:
 @pytest.mark.parametrize("kind", [staggered, slanted, radial, rounded], ids=lambda kind: str(kind.__name__))
 @pytest.mark.parametrize("share", [0.8, 1.15])
 def test_what_rebore_cuts_is_surveyed_again(kind: object, share: float) -> None:
-    """Plugged and cut anew, narrower or wider, a bore is certain and as wide as it was cut (d cos(pi/64), geometry)."""
+    """Plugged and cut again, narrower or wider, a bore is certain and as wide as it was cut (d cos(pi/64), geometry)."""
     assert callable(kind)
     for seed in range(4):
         drawn: Solid = kind(np.random.default_rng([7, seed])).solid

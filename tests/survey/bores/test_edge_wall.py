@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from planner.mesh import Solid
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.edge_wall import with_edges
-from planner.survey.walls.shape import Shape, shape_of
+from planner.survey.walls.solid_for_walls import Shape, shape_of
 from tests.shapes import Manifold, ball, bored_plate, cylinder, solid_of
 
 Floats = NDArray[np.float64]

@@ -8,7 +8,7 @@ import pytest
 from planner.mesh import Solid
 from planner.survey.walls import between_faces as faces_room
 from planner.survey.walls.between_faces import between_faces, lattice, samples, stand_ins
-from planner.survey.walls.shape import shape_of
+from planner.survey.walls.solid_for_walls import shape_of
 from tests.shapes import Manifold, ball, cuboid, solid_of, tube
 
 

@@ -8,7 +8,7 @@ import pytest
 from planner.mesh import Solid
 from planner.survey.walls import inner_edges
 from planner.survey.walls.inner_edges import edge_samples, from_inner_edges
-from planner.survey.walls.shape import BEND_RAD, shape_of
+from planner.survey.walls.solid_for_walls import BEND_RAD, shape_of
 from tests.shapes import Manifold, cuboid, solid_of
 
 

@@ -11,7 +11,7 @@ from planner.mesh import Solid
 from planner.survey.walls import nearest as compiled
 from planner.survey.walls.inner_edges import edge_samples
 from planner.survey.walls.nearest import Wanted, cone, nearest
-from planner.survey.walls.shape import shape_of
+from planner.survey.walls.solid_for_walls import shape_of
 from tests.shapes import ball, cuboid
 
 UP = np.array([[0.0, 0.0, 1.0]])

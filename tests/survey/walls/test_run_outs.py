@@ -9,7 +9,7 @@ import pytest
 
 from planner.survey.walls.between_faces import between_faces, samples
 from planner.survey.walls.run_outs import run_outs_of, running_out
-from planner.survey.walls.shape import Shape, shape_of
+from planner.survey.walls.solid_for_walls import Shape, shape_of
 from tests.shapes import Manifold, cuboid, solid_of
 
 

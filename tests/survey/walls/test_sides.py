@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from planner.survey.bores.bores import bores_of
-from planner.survey.walls.shape import Pairs, shape_of
 from planner.survey.walls.sides import beside, between, bore_of
+from planner.survey.walls.solid_for_walls import Pairs, shape_of
 from tests.shapes import bored_plate
 
 PLATE = bored_plate(40, 30, 6, [(8, 15, 5.0, 64), (30, 15, 4.0, 64)])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.survey.walls.between_faces import between_faces, samples
-from planner.survey.walls.shape import shape_of
+from planner.survey.walls.solid_for_walls import shape_of
 from planner.survey.walls.thin_places import thin_places
 from tests.shapes import Manifold, cuboid, solid_of
 

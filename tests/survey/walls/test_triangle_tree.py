@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.survey.walls.shape import shape_of
+from planner.survey.walls.solid_for_walls import shape_of
 from planner.survey.walls.triangle_tree import LEAF_N, reaching
 from tests.shapes import ball
 

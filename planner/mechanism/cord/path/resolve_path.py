@@ -40,7 +40,7 @@ def resolve_path(
     A wrap named twice in a row is one that the cord crosses itself at.
     """
     if not cord.path:
-        return f"the way of {cord.name} is not stated: write its path"
+        return f"the path of {cord.name} is not stated: write its path"
     known = _Measured(job=job, cord=cord, solids=solids, surveys=surveys, claims=tuple(claims))
     stops: list[PathStop] = []
     for point in cord.path:

@@ -119,6 +119,7 @@ PLAN: Tables = {
             "question_id": ("text", "The question whose answer decides, where the evidence is guessed; else empty."),
             "extent": ("{extent} or null", "How far a thin wall reaches below its limit; null where it is not thin."),
             "work": ("{work} or null", "The remedy of a go-with-work on an opening, as data."),
+            "refused": ("list of {refused}", "What was tried where no remedy was found; empty for all others."),
         },
     ),
     "work": (

@@ -26,6 +26,7 @@ let body = bodies.find((one) => one.mesh) ?? bodies[0];
 let grownBy = 1;
 let stage = null;
 const grown = () => (body.follows ? grownBy : 1);
+const times = () => (body.loaded ? shareTimes(body, planned * grownBy) : 1);
 
 /** Set up the drawing surface; null where this browser draws nothing in 3D, and then the still pictures stay. */
 function staged() {
@@ -48,6 +49,7 @@ function staged() {
   controls.addEventListener("change", draw);
   new ResizeObserver(fit).observe(canvas.parentElement);
   canvas.addEventListener("pointermove", touched);
+  canvas.addEventListener("click", touched); // a finger has no pointer that hovers
   canvas.addEventListener("keydown", keyed);
   return made;
 }
@@ -68,19 +70,35 @@ function fit() {
 }
 
 function draw() {
-  if (stage) stage.renderer.render(stage.scene, stage.camera);
+  if (!stage) return;
+  stage.renderer.render(stage.scene, stage.camera);
+  numbered();
 }
 
 /** Colour every face by what is to be shown, and show the legend of that. */
 function coloured() {
   const shown = byId("faces").value;
-  for (const legend of look.querySelectorAll("[data-faces]")) legend.hidden = legend.dataset.faces !== shown;
+  const loaded = shown === "strength";
+  for (const legend of look.querySelectorAll("[data-faces]")) {
+    legend.hidden = legend.dataset.faces !== shown || (loaded && !body.loaded?.stream);
+  }
   whole();
+  if (loaded) {
+    byId("weak-places").innerHTML = weakRows(body, times());
+    byId("bend-words").textContent = body.loaded?.bend_words ?? "";
+    byId("bend").closest("p").hidden = !body.loaded?.bend || !stage?.paint;
+  }
   if (!stage?.group) return;
-  const { colour } = stage;
+  stage.skin.visible = !loaded || !stage.paint;
+  if (stage.paint) stage.paint.visible = loaded;
+  stage.weak.visible = loaded;
+  stage.bores.visible = !loaded && byId("show-bores").checked;
+  byId("show-bores").disabled = loaded;
+  bending();
+  const { colour } = loaded && stage.paint ? stage.paint : stage;
   const known = new Map();
-  for (let f = 0; f < body.walls.length; f++) {
-    const hue = hueOf(body, f, shown, grown());
+  for (let f = 0; 3 * f < colour.count; f++) {
+    const hue = loaded && stage.paint ? shareHue(shareOf(body, f, times())) : hueOf(body, f, shown, grown());
     if (!known.has(hue)) known.set(hue, new THREE.Color(hue));
     const c = known.get(hue);
     for (let k = 0; k < 3; k++) colour.setXYZ(3 * f + k, c.r, c.g, c.b);
@@ -89,13 +107,72 @@ function coloured() {
   draw();
 }
 
+/** Bend the part as far as its slider says; the lines of its edges stay as it is without load. */
+function bending() {
+  const { loaded } = body;
+  const shows = byId("faces").value === "strength" && stage?.paint && loaded?.bend;
+  const factor = shows ? (Number(byId("bend").value) / 100) * loaded.bend.times : 0;
+  if (!shows) return;
+  bent(body, stage.paint.geometry.attributes.position, factor);
+  byId("bend-at").textContent = bendSaid(loaded.bend, factor, grown());
+  byId("bend").setAttribute("aria-valuetext", bendSaid(loaded.bend, factor, grown()));
+}
+
+/** Return the pieces that carry a share each, coloured later; null where no share is known. */
+function paintOf() {
+  const pieces = unfoldedFaces(body);
+  if (!pieces) return null;
+  const geometry = new THREE.BufferGeometry();
+  geometry.setAttribute("position", new THREE.BufferAttribute(pieces.corners.slice(), 3));
+  geometry.computeVertexNormals();
+  const colour = new THREE.BufferAttribute(new Float32Array(pieces.corners.length), 3);
+  geometry.setAttribute("color", colour);
+  const made = new THREE.Mesh(geometry, new THREE.MeshLambertMaterial({
+    vertexColors: true, side: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+  }));
+  return Object.assign(made, { colour });
+}
+
+/** Return rings at the weakest places, and the outline of the weakest section. */
+function weakLines() {
+  const made = new THREE.Group();
+  const { places = [], section = null } = body.loaded ?? {};
+  for (const one of places) made.add(ring(new THREE.Vector3(...one.at), null, 0.02 * Math.hypot(...body.size_mm), WEAK_HUE));
+  for (const line of section?.rings ?? []) {
+    const geometry = new THREE.BufferGeometry();
+    geometry.setAttribute("position", new THREE.BufferAttribute(new Float32Array(line), 3));
+    made.add(new THREE.LineLoop(geometry, new THREE.LineBasicMaterial({ color: WEAK_HUE, depthTest: false, transparent: true })));
+  }
+  return made;
+}
+
+/** Put the numbers of the weakest places where the picture has them. */
+function numbered() {
+  const box = byId("weak-numbers");
+  const shows = byId("faces").value === "strength" && stage?.group;
+  const places = shows ? [...(body.loaded?.places ?? [])].map((one, k) => [String(k + 1), one.at]) : [];
+  const outline = shows ? body.loaded?.section?.rings[0] : null;
+  if (outline) { // its letter stands far from the numbers
+    const ends = Array.from({ length: outline.length / 3 }, (_, k) => outline.slice(3 * k, 3 * k + 3));
+    const away = ends.map((end) => Math.min(...places.map(([, at]) => Math.hypot(...end.map((x, k) => x - at[k])))));
+    places.push(["S", ends[away.indexOf(Math.max(...away))]]);
+  }
+  while (box.children.length > places.length) box.lastChild.remove();
+  while (box.children.length < places.length) box.append(document.createElement("b"));
+  places.forEach(([name, at], k) => {
+    const seen = new THREE.Vector3(...at).add(stage.group.position).project(stage.camera);
+    Object.assign(box.children[k], { textContent: name });
+    Object.assign(box.children[k].style, { left: `${50 * (1 + seen.x)}%`, top: `${50 * (1 - seen.y)}%` });
+  });
+}
+
 /** Build the part: faces, edges as in a drawing, bores, the thinnest place, the cutting plane. */
 function built() {
   if (!stage) return;
   if (stage.group) {
     stage.scene.remove(stage.group);
     stage.group.traverse((one) => one.geometry?.dispose());
-    stage.group = null;
+    stage.group = stage.paint = null;
   }
   if (!body.mesh) return draw();
   const corners = new Float32Array(3 * body.faces.length);
@@ -110,6 +187,10 @@ function built() {
     vertexColors: true, side: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
   }));
   group.add(stage.skin);
+  stage.paint = paintOf();
+  if (stage.paint) group.add(stage.paint);
+  stage.weak = weakLines();
+  group.add(stage.weak);
   group.add(new THREE.LineSegments(new THREE.EdgesGeometry(geometry, 25), new THREE.LineBasicMaterial({ color: 0x1d2326 })));
   stage.bores = new THREE.Group();
   for (const bore of body.bores) stage.bores.add(...boreLines(bore));
@@ -204,14 +285,17 @@ function touched(event) {
   const at = new THREE.Vector2((2 * (event.clientX - box.left)) / box.width - 1, 1 - (2 * (event.clientY - box.top)) / box.height);
   const ray = new THREE.Raycaster();
   ray.setFromCamera(at, stage.camera);
-  const hit = ray.intersectObject(stage.skin)[0];
-  if (hit) byId("face-here").textContent = saidOf(body, hit.faceIndex, byId("faces").value, grown());
+  const painted = byId("faces").value === "strength" ? stage.paint : null;
+  const hit = ray.intersectObject(painted ?? stage.skin)[0];
+  if (hit && painted) byId("face-here").textContent = shareSaid(body, hit.faceIndex, times());
+  else if (hit && byId("faces").value !== "strength") byId("face-here").textContent = saidOf(body, hit.faceIndex, byId("faces").value, grown());
   else whole();
 }
 
 /** Say of the whole part what is shown of it. */
 function whole() {
-  byId("face-here").textContent = saidOfAll(body, byId("faces").value, grown());
+  const shown = byId("faces").value;
+  byId("face-here").textContent = shown === "strength" ? shareSaidOfAll(body, times()) : saidOfAll(body, shown, grown());
 }
 
 function cut() {
@@ -268,6 +352,7 @@ if (look && body) {
     coloured();
     if (byId("faces").value === "support") MOVES.End(); // what is held up looks down
   });
+  byId("bend")?.addEventListener("input", () => { began(); bending(); draw(); });
   byId("show-bores").addEventListener("change", (event) => {
     if (stage?.bores) stage.bores.visible = event.target.checked;
     draw();
@@ -276,6 +361,7 @@ if (look && body) {
   for (const button of document.querySelectorAll("[data-look]")) {
     button.addEventListener("click", () => {
       began();
+      if (button.dataset.faces) byId("faces").value = button.dataset.faces;
       chosen(button.dataset.look);
       look.scrollIntoView({ block: "start" });
       byId("which").focus({ preventScroll: true });

@@ -7,14 +7,22 @@ from collections.abc import Iterator, Sequence
 from planner.finding import Finding, worst
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
-from planner.output.words.strength_words import SCREENING, difference_words, proof_words
-from planner.strength import Screened
+from planner.output.words.strength_words import SCREENING, difference_words, lasting_words, proof_words
+from planner.phrases import numbers
+from planner.strength import Lasting, Screened
 
 
 def strength_lines(
-    title: str, load_n: float | None, parts: Sequence[tuple[Screened, Finding]], hardest: str = ""
+    title: str,
+    load_n: float | None,
+    parts: Sequence[tuple[Screened, Finding]],
+    hardest: str = "",
+    lasting: Sequence[Lasting] = (),
 ) -> Iterator[str]:
-    """Yield the lines of ``fitwright strength``, each at most 80 columns wide; ``hardest`` is about the hand's pull."""
+    """Yield the lines of ``fitwright strength``, each at most 80 columns wide.
+
+    ``hardest`` is about the hand's pull, ``lasting`` what heat and time leave of a strength.
+    """
     yield from wrapped(title, first=f"{worst(finding for _, finding in parts).value.upper()}  ", rest="  ")
     for _, finding in parts:
         if not finding.verdict.passes:
@@ -30,6 +38,7 @@ def strength_lines(
     if load_n is not None and known:
         weakest = max(known, key=lambda each: each[1].measured or 0.0)
         yield from wrapped(proof_words(load_n, weakest[0].part))
+        yield from wrapped(lasting_words(weakest[0].part, weakest[1].measured or 0.0, lasting))
     yield from wrapped(hardest) if hardest else ()
     yield from wrapped(f"This is {SCREENING}.")
     asked = dict.fromkeys(finding.question for _, finding in parts if finding.question)
@@ -48,8 +57,8 @@ def _row(one: Screened, finding: Finding) -> str:
     counts = None if by is None or by.ratio <= 1.0 else by
     at_mm, direction = (counts.at_mm, counts.direction) if counts else (weak.at_mm, weak.direction)
     stress_mpa = counts.stress_mpa if counts else weak.stress_at_mpa(finding.measured)
-    place = ", ".join(f"{round(value, 1) + 0.0:.1f}" for value in at_mm)
-    doubt = "" if one.known else " (guessed)"
+    place = numbers(at_mm)
+    doubt = "" if one.known else " (the worst that nobody has ruled out)"
     both = "" if by is None else f". {difference_words(by)}"
     return (
         f"{one.part}: {finding.measured:.0f} %, {stress_mpa:.1f} MPa {direction} the layers at [{place}] mm; "

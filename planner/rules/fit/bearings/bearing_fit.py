@@ -28,7 +28,7 @@ class BearingDeep:
         measured, least = self.deep_mm * s, self.width_mm * self.least_share.value
         whole, held = at_least(measured, self.width_mm), at_least(measured, least)
         has, needs = told_apart(measured, self.width_mm if held else least)
-        why = f"the pocket {self.feature} is {has} mm deep, {self.bearing} is {self.width_mm:g} mm wide"
+        why = f"the pocket {self.feature} is {has} mm deep; {self.bearing} is {self.width_mm:g} mm wide"
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -38,7 +38,7 @@ class BearingDeep:
             limit=least,
             unit="mm",
             at_mm=self.at_mm,
-            why=why if held else f"{why}: {needs} mm keep it from tipping",
+            why=why if held else f"{why}: it tips unless {needs} mm of it are held",
             remedy=""
             if held
             else f"print at {percent_or_more(100.0 * least / self.deep_mm)} % or more, deepen the pocket in the mesh, "

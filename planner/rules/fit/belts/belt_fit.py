@@ -36,7 +36,7 @@ class BeltTight(StripTight):
             measured=measured,
             limit=limit,
             unit="mm",
-            why=f"the groove of {self.part} is {has} mm wide, {self.feature} of {self.strip_mm:g} mm needs {needs} mm",
+            why=f"the groove of {self.part} is {has} mm wide; {self.feature} of {self.strip_mm:g} mm needs {needs} mm",
             remedy=remedy,
             source=self.clearance_mm.source,
             work=work,
@@ -66,7 +66,7 @@ class BeltPitch:
             measured=self.pitch_mm * s,
             limit=self.pitch_mm,
             unit="mm",
-            why=f"at this size teeth for {self.feature} on {self.part} have a pitch of {has} mm, "
+            why=f"at this size teeth for {self.feature} on {self.part} have a pitch of {has} mm; "
             f"the belt keeps {self.pitch_mm:g} mm",
             remedy="" if fits else f"if {self.part} has teeth, give it scale = 100.0; if not, take it out of joins",
             source=self.most_percent.source,

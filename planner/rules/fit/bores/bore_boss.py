@@ -44,7 +44,7 @@ class BoreBoss:
             limit=limit,
             unit="mm",
             at_mm=self.bore.edge_at_mm or self.bore.centre_mm,
-            why=f"{self.hardware}: the boss round {self.bore.id} is {has} mm wide where it is narrowest, "
+            why=f"{self.hardware}: the boss round {self.bore.id} is {has} mm wide where it is narrowest; "
             f"{self.times.value:g} times the screw is {needs} mm{equal}",
             remedy=""
             if fits

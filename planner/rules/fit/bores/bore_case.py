@@ -149,16 +149,15 @@ class BoreCase:
         if self.left_mm(s, drill_mm) <= 0.0:
             return "drilling breaks out at the side"
         left, limit = told_apart(self.left_mm(s, drill_mm), self.edge_limit_mm)
-        return f"drilling leaves a wall of {left} mm, {limit} mm needed"
+        return f"drilling leaves a wall of {left} mm; {limit} mm is needed"
 
     def question(self) -> str:
-        """Return the one measurement that decides, where the undersize does."""
+        """Return the one measurement that decides, where the undersize does: the same for all bores that lie so."""
         axis = "vertical" if self.upright else "horizontal"
         low, high = self.undersize_mm.low, self.undersize_mm.high
         return (
-            f"How much smaller does a bore of {self.bore.drawn_diameter_mm:.1f} mm with a {axis} axis print on this "
-            f"printer? Anything from {low:g} to {high:g} mm is usual, and that decides whether {self.hardware} "
-            f"fits {self.part}."
+            f"How much smaller do bores with a {axis} axis print on this printer? Anything from {low:g} to {high:g} mm "
+            "is usual, and what fits depends on it."
         )
 
     def caution(self) -> str:

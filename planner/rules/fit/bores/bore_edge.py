@@ -52,7 +52,7 @@ class BoreEdge:
             at_mm=self.bore.edge_at_mm or self.bore.centre_mm,
             why=f"{beside} is {has} mm"
             + (" after drilling" if drilled else "")
-            + f", duty {self.duty} needs {needs} mm"
+            + f"; duty {self.duty} needs {needs} mm"
             + ("" if fits else equal_words(measured, self.limit_mm)),
             remedy="" if fits else f"thicken the boss in the mesh{self._larger()}",
             source=self.source,

@@ -61,7 +61,7 @@ class BoreLoose(AboutBore):
         if stated:
             work = case.work.as_listed(case.printed_mm(s), case.hardware)
         if verdict is Verdict.NO_GO:
-            other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it anew"
+            other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it again"
             remedy = (
                 f"{other}, or put the bore back to hardware size in the mesh; "
                 f"this bore alone is narrow enough up to {percent_or_less(100.0 * case.scale_for(case.most_mm))} %"
@@ -78,7 +78,7 @@ class BoreLoose(AboutBore):
             limit=case.most_mm,
             unit="mm",
             at_mm=case.bore.centre_mm,
-            why=f"{case.hardware}: the bore {self._comes(s)} {has} mm, {case.play_words} allows {allows} mm or less"
+            why=f"{case.hardware}: the bore {self._comes(s)} {has} mm; {case.play_words} allows {allows} mm or less"
             + equal,
             remedy=remedy,
             source=f"{case.play_source}; undersize: {case.undersize_mm.source}",

@@ -49,10 +49,10 @@ class BoreTight(AboutBore):
             at_mm=case.bore.centre_mm,
             why=f"{case.hardware}: the bore "
             + (
-                f"has {has} mm after its work, "
+                f"has {has} mm after its work; "
                 if narrowed
                 else f"prints at {has} mm "
-                f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize), "
+                f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize); "
             )
             + f"{case.fit_words} needs {needs} mm or more"
             + equal,

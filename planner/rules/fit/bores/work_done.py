@@ -61,15 +61,15 @@ class WorkDone:
         wall = self.work.least_wall_mm(printed_mm)
         deepest = max((work.depth_mm or 0.0 for work in self.work.works), default=0.0)
         if wall is not None and not at_least(wall, self.work.bush_wall_mm):
-            least = f"{self.work.bush_wall_mm:g} mm needed"
-            why = f"{said}; it would leave {wall:.2f} mm of wall round what is glued in, {least}"
+            least = f"{self.work.bush_wall_mm:g} mm is needed"
+            why = f"{said}; it would leave {wall:.2f} mm of wall round what is glued in; {least}"
             return Verdict.NO_GO, why, "drill the bore wider first, or bore what is glued in narrower", ""
         if not self.bore.through and deepest > self.bore.depth_mm * s + 0.05:
             floor = f"the bore is {self.bore.depth_mm * s:.2f} mm deep, and what is left under it was not measured"
             return Verdict.HOLD, f"{said}; {floor}", f"stop at {self.bore.depth_mm * s:.1f} mm", ""
         if not self.work.does(printed_mm):
             told = f"{said}; it prints at {printed_mm:.2f} mm"
-            return Verdict.GO, told, "", "The work that is stated does nothing at this size."
+            return Verdict.GO, told, "", "The stated work changes nothing at this size."
         listed = self.told_elsewhere or any(self._lists(case, s) for case in self.cases)
         told = f"{said}; it prints at {printed_mm:.2f} mm"
         return (Verdict.GO, told, "", "") if listed else (Verdict.GO_WITH_WORK, told, self.work.told, "")

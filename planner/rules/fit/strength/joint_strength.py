@@ -138,12 +138,12 @@ def _finding(
         limit=limit,
         unit="%",
         at_mm=at_mm,
-        why=f"{load_n:g} N on {feature} alone gives {value_mpa:.1f} MPa ({stress}), {share} % of "
-        f"{strength_mpa.value:g} MPa {way}, {ratio:.2f} times that at 100 %",
+        why=f"{load_n:g} N on {feature} alone causes {value_mpa:.1f} MPa ({stress}), {share} % of the "
+        f"{strength_mpa.value:g} MPa {way}; that is {ratio:.2f} times the stress at 100 %",
         source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {most_share.source}",
         caution=""
         if at_most(measured, limit)
-        else f"{feature} of {part} may break: a screening number and no promise, test it with load before use.",
+        else f"{feature} of {part} may break. This is a screening number: test the part with load before use.",
     )
 
 

@@ -33,11 +33,11 @@ class StrengthRatio(ConstantVerdict):
             limit=self.most.value,
             unit="x",
             why=f"stress at equal force is {has} times that at the drawn size (1/s2: areas grow as s2); up to {most} "
-            "times needs no word",
+            "times is accepted",
             source=self.most.source,
             caution=""
             if at_most(measured, self.most.value)
-            else f"{self.part} carries load and is stressed {has} times as at 100 %: "
+            else f"{self.part} carries load and is stressed {has} times as much as at 100 %: "
             "a screening number, test it before use.",
         )
 

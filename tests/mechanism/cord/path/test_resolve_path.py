@@ -133,5 +133,5 @@ def test_a_cord_without_a_path_says_so(known: Known) -> None:
     job, solids, surveys = known
 
     assert resolve_path(job, solids, surveys, [], replace(job.cords[0], path=())) == (
-        "the way of pull is not stated: write its path"
+        "the path of pull is not stated: write its path"
     )

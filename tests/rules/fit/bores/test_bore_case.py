@@ -82,3 +82,11 @@ def test_what_is_drilled_fits(made: tuple[HardwareKind, Fit, StockSize]) -> None
     stock = _stock(*made)
 
     assert stock.need_mm <= stock.drill_mm <= stock.most_mm
+
+
+def test_bores_that_lie_alike_ask_one_question() -> None:
+    """One undersize holds for all bores with a vertical axis, whatever goes in; those with a horizontal one have theirs."""
+    other = replace(CASE, part="b", hardware="pin", bore=replace(BORE, id="b2", drawn_diameter_mm=6.0))
+
+    assert other.question() == CASE.question()
+    assert replace(other, upright=False).question() != CASE.question()

@@ -26,7 +26,7 @@ def test_3_405_mm_is_no_reason_for_an_m4() -> None:
         Verdict.GO,
         Verdict.GO_WITH_WORK,
     ]
-    assert "3.61 mm, ISO 273 coarse for M3 allows 3.60 mm or less: equal within" in _case(3.81).at(1.0).why
+    assert "3.61 mm; ISO 273 coarse for M3 allows 3.60 mm or less: equal within" in _case(3.81).at(1.0).why
 
 
 def test_the_whole_stock_is_looked_through() -> None:

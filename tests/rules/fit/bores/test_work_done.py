@@ -96,4 +96,4 @@ def test_idle_work_is_a_caution(make_job: MakeJob) -> None:
     found = _of(_ready(make_job, _work("drill", 5.2), 5.5), "work.done")
 
     assert found.verdict is Verdict.GO
-    assert "does nothing" in found.caution
+    assert "changes nothing" in found.caution

@@ -96,7 +96,7 @@ def test_a_printed_pin_may_break_and_the_words_promise_nothing(make_job: MakeJob
 
     assert found.measured == pytest.approx(100 * 32 * 500 / (math.pi * 64) / 50, rel=0.01)
     assert found.verdict is Verdict.GO
-    assert "screening number and no promise" in found.caution
+    assert "This is a screening number" in found.caution
 
 
 def test_without_a_load_only_the_ratio_is_judged(make_job: MakeJob) -> None:

@@ -1,0 +1,1 @@
+"""Commands about a chapter's ledger, and the events that it is told."""

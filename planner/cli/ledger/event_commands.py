@@ -1,0 +1,205 @@
+"""What happened, in one line each: a plate done or failed, a spool weighed, something bought, a device handed over."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from planner.cli.ledger.place import LedgerOption, RoleOption, WhenOption, event_of, ledger_at, moment_of
+from planner.cli.options import JsonOption, QuietOption
+
+if TYPE_CHECKING:
+    from planner.ledger import Event
+
+PlateArgument = Annotated[str, typer.Argument(metavar="PLATE", help="The plate's id, such as R-07.3.")]
+CodeArgument = Annotated[str, typer.Argument(metavar="JOB", help="The recipient's code, such as R-07.")]
+GramsOption = Annotated[
+    float | None, typer.Option("--grams", min=0.0, metavar="G", help="What it took, where weighed.")
+]
+SpoolOption = Annotated[str, typer.Option("--spool", metavar="ID", help="The spool it took, where several may be.")]
+
+
+def done(
+    plate: PlateArgument,
+    grams: GramsOption = None,
+    spool: SpoolOption = "",
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "maker",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say that a plate is printed: it is not planned again, and its spool loses its grams.
+
+    Examples: `fitwright done R-07.3`, `fitwright done R-07.3 --grams 41.5 --ledger ledger.db`
+    """
+    _tell(event_of("done", plate, when, role, used_g=grams, spool=spool), ledger, json, quiet=quiet)
+
+
+def failed(
+    plate: PlateArgument,
+    at: Annotated[str, typer.Option("--at", metavar="TIME", help="How long it had run: 3h, 2h30, 90min.")],
+    cause: Annotated[str, typer.Option("--cause", metavar="WORD", help="What was seen: loose, strands, shifted …")],
+    lost: Annotated[
+        str, typer.Option("--lost", metavar="PIECES", help="Pieces that are lost, as jaw:1; left out: all.")
+    ] = "",
+    grams: GramsOption = None,
+    spool: SpoolOption = "",
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "maker",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say that a plate failed: lost pieces are planned again, whole ones are not, and its spool loses its grams.
+
+    Examples: `fitwright failed R-07.3 --at 1h20 --cause loose`,
+    `fitwright failed R-07.3 --at 2h --cause scarred --lost jaw:1`
+    """
+    from planner.calibrate import lost_pieces
+    from planner.cli.plan.failed_command import seconds_of
+    from planner.errors import CommandError, nearest
+    from planner.job import read_failure_rules
+
+    causes = read_failure_rules()
+    if cause not in causes:
+        raise CommandError(where="--cause", wrong=f"'{cause}' is not known", todo=nearest(cause, causes))
+    gone = dict(lost_pieces(lost, "--lost"))
+    event = event_of(
+        "failed", plate, when, role, ran_s=seconds_of(at), cause=cause, lost=gone, used_g=grams, spool=spool
+    )
+    _tell(event, ledger, json, quiet=quiet)
+
+
+def weighed(
+    spool: Annotated[str, typer.Argument(metavar="SPOOL", help="What is written on the spool.")],
+    grams: Annotated[float, typer.Argument(metavar="G", min=0.0, help="Grams of filament left, without the reel.")],
+    material: Annotated[str, typer.Option("--material", help="Of a new spool: its material.")] = "",
+    colour: Annotated[str, typer.Option("--colour", help="Of a new spool: its colour.")] = "",
+    lot: Annotated[str, typer.Option("--lot", help="Its lot, for a recall.")] = "",
+    printer: Annotated[str, typer.Option("--on", metavar="PRINTER", help="The printer it hangs on.")] = "",
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "maker",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say how many grams are left on a spool; a new spool is known from then on.
+
+    Examples: `fitwright weighed S-4 212`, `fitwright weighed S-9 1000 --material petg --colour green --lot L-31`
+    """
+    said = {"material": material, "colour": colour, "lot": lot, "printer": printer}
+    _tell(event_of("weighed", spool, when, role, left_g=grams, **said), ledger, json, quiet=quiet)
+
+
+def bought(
+    item: Annotated[str, typer.Argument(metavar="ITEM", help="What it is, such as 'screw M3x12'.")],
+    n: Annotated[float, typer.Argument(metavar="N", help="How many, or how many metres; less than 0 takes out.")],
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "lead",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say that something was bought: it is added to the stock.
+
+    Examples: `fitwright bought "screw M3x12" 50`, `fitwright bought "cord 1.0" 10`
+    """
+    _tell(event_of("bought", item, when, role, n=n), ledger, json, quiet=quiet)
+
+
+def fitted(
+    job: CodeArgument,
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "fitter",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say that a device was fitted with its recipient.
+
+    Example: `fitwright fitted R-07`
+    """
+    _tell(event_of("fitted", job, when, role), ledger, json, quiet=quiet)
+
+
+def handed(
+    job: CodeArgument,
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "fitter",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say that a device was handed over: somebody asks how it goes after a week and 1, 3 and 6 months.
+
+    Example: `fitwright handed R-07 --when 2026-12-12T17:00`
+    """
+    _tell(event_of("handed", job, when, role), ledger, json, quiet=quiet)
+
+
+def note(
+    job: CodeArgument,
+    text: Annotated[str, typer.Argument(metavar="TEXT", help="The note: about the device, never who the person is.")],
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "maker",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Keep a note about a job; what looks like a name, an address or a telephone number is refused.
+
+    Example: `fitwright note R-07 "strap 20 mm shorter"`
+    """
+    _tell(event_of("note", job, when, role, text=text), ledger, json, quiet=quiet)
+
+
+def forget(
+    code: Annotated[str, typer.Argument(metavar="CODE", help="The recipient's code.")],
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "lead",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Redact a recipient everywhere, in the journal too, and name the backups that still hold the code.
+
+    What was printed stays, under a code of nobody. This cannot be taken back.
+    Example: `fitwright forget R-07`
+    """
+    from planner.ledger import forgotten
+    from planner.output import Out
+
+    out = Out(json_path=json, quiet=quiet)
+    stands, backups = forgotten(ledger_at(ledger), event_of("forget", code, when, role), moment_of(""))
+    out.emit({"schema": "fitwright/event/1", "kind": "forget", "stands": stands, "backups": list(backups)})
+    out.console.print(f"forgotten; {stands} stands for it in what was printed", markup=False)
+    for path in backups:
+        out.console.print(f" - this backup still holds it, delete or replace it: {path}", markup=False, soft_wrap=True)
+
+
+def _tell(event: Event, ledger: str, json_path: str, *, quiet: bool) -> None:
+    """Take an event into the ledger, and say what follows from it."""
+    from planner.ledger import shown, told
+    from planner.output import Out
+
+    out = Out(json_path=json_path, quiet=quiet)
+    engine = ledger_at(ledger)
+    kept = told(engine, [event], moment_of(""))[0]
+    left = {row["id"]: row["left_g"] for row in shown(engine, "spools", event.at.date())}
+    due = [row["due"] for row in shown(engine, "due", event.at.date()) if row["job"] == event.subject]
+    spool = kept.body.get("spool", event.subject)
+    left_g = left.get(spool)
+    follows = {"left_g": left_g, "due": due if event.kind == "handed" else []}
+    out.emit({"schema": "fitwright/event/1", "kind": kept.kind, "subject": kept.subject, **kept.body, **follows})
+    words = [f"{kept.subject} {kept.kind}"]
+    if kept.kind in ("done", "failed"):
+        words.append("the ledger knows no spool for it" if not spool else f"off spool {spool}")
+        words += [f"{kept.body['used_g']:.1f} g"] if kept.body["used_g"] is not None else []
+        words += [f"whole: {', '.join(f'{part} x {n}' for part, n in kept.body['good'].items()) or 'nothing'}"]
+    if left_g is not None:
+        words.append(f"{left_g:.0f} g left on it")
+    if follows["due"]:
+        words.append(f"ask how it goes on {', '.join(due)}")
+    out.console.print("; ".join(words), markup=False, soft_wrap=True)

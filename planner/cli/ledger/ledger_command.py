@@ -1,0 +1,126 @@
+"""``fitwright ledger``: a ledger made, upgraded, backed up, carried, and asked."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from planner.cli.ledger.place import CHAPTER, event_of, moment_of
+from planner.cli.options import JsonOption, QuietOption
+
+ACTIONS = {
+    "init": "",
+    "upgrade": "",
+    "backup": "FILE",
+    "restore": "FILE",
+    "export": "DIR",
+    "import": "DIR",
+    "recall": "LOT",
+    "show": "VIEW",
+}
+"""What can be done, and what it needs to be told."""
+
+
+def ledger(
+    where: Annotated[
+        str, typer.Argument(metavar="FILE|URL", help="The ledger: a file, or postgresql://USER@HOST/NAME.")
+    ],
+    action: Annotated[
+        str,
+        typer.Argument(metavar="ACTION", help="init, upgrade, backup, restore, export, import, recall or show."),
+    ],
+    what: Annotated[
+        str,
+        typer.Argument(
+            metavar="[FILE|DIR|LOT|VIEW]",
+            help="What to write or read; to show: recipients, printers, spools, stock, plates or due.",
+        ),
+    ] = "",
+    known: Annotated[
+        str, typer.Option("--known", metavar="MOMENT", help="Show or recall what the ledger knew at that moment.")
+    ] = "",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Make a ledger, bring it up to date, back it up, restore it, export and import it, or ask it.
+
+    A new ledger begins with the people, printers and spools of chapter.toml beside it.
+    Examples: `fitwright ledger ledger.db init`, `fitwright ledger ledger.db show plates`,
+    `fitwright ledger ledger.db recall L-31`, `fitwright ledger ledger.db backup ledger-2026-12-01.db`
+    """
+    from planner.output import Out, row_table
+
+    out = Out(json_path=json, quiet=quiet)
+    _needs(action, what, known)
+    title, result = _done(where, action, what, known)
+    out.emit({"schema": "fitwright/ledger/1", "action": action, **result})
+    if "rows" in result:
+        out.console.print(row_table(title, result["rows"]))
+    else:
+        out.console.print(title, markup=False, soft_wrap=True)
+
+
+def _needs(action: str, what: str, known: str) -> None:
+    """Refuse an action that is not known, or that lacks what it needs.
+
+    Raises
+    ------
+    CommandError
+        With what to write.
+    """
+    from planner.errors import CommandError, nearest
+
+    if action not in ACTIONS:
+        raise CommandError(where=action, wrong="no such action is known", todo=nearest(action, ACTIONS))
+    needs = ACTIONS[action]
+    if needs and not what:
+        raise CommandError(where=action, wrong=f"a {needs} is missing", todo=f"write: ledger LEDGER {action} {needs}")
+    if what and not needs:
+        raise CommandError(where=action, wrong=f"'{what}' is too much", todo=f"write: ledger LEDGER {action}")
+    if known and action not in ("show", "recall"):
+        raise CommandError(where="--known", wrong="only show and recall look back", todo="leave it out")
+
+
+def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str, Any]]:
+    """Do it, and return a title or sentence, and the result."""
+    from planner.ledger import as_known, backed_up, brought_up, exported, imported, opened, recalled, restored, shown
+
+    now = moment_of("")
+    if action == "init":
+        return _begun(where)
+    if action == "upgrade":
+        before, after = brought_up(where)
+        return f"version {after}, it was {before}", {"before": before, "after": after}
+    if action == "restore":
+        n = restored(where, Path(what))
+        return f"restored: {n} events", {"events_n": n}
+    engine = opened(where)
+    if action == "backup":
+        path = Path(what).resolve()
+        n = backed_up(engine, path, event_of("backup", "ledger", "", "lead", path=str(path)), now)
+        return f"backed up {n} events in {path}", {"events_n": n, "path": str(path)}
+    if action == "export":
+        files = [str(path) for path in exported(engine, Path(what))]
+        return f"wrote {len(files)} files in {what}", {"files": files}
+    if action == "import":
+        taken_n, there_n = imported(engine, Path(what))
+        return f"took {taken_n} of {there_n} events; the others were there", {"taken_n": taken_n, "events_n": there_n}
+    then = as_known(engine, moment_of(known)) if known else engine
+    if action == "recall":
+        return f"prints of lot {what}", {"lot": what, "rows": recalled(then, what)}
+    return what, {"view": what, "rows": shown(then, what, now.date())}
+
+
+def _begun(where: str) -> tuple[str, dict[str, Any]]:
+    """Make a ledger, and fill it from the chapter's file: beside it, or here for one on a server."""
+    from planner.ledger import events_of, made, told
+
+    path = (Path() if "://" in where else Path(where).parent) / CHAPTER
+    events = events_of(path, moment_of("")) if path.is_file() else ()
+    told(made(where), events, moment_of(""))
+    if not events:
+        return f"made; there is no {path} to fill it from", {"events_n": 0}
+    kinds = ", ".join(f"{sum(e.kind == kind for e in events)} {kind}s" for kind in ("person", "printer", "spool"))
+    return f"made and filled from {path}: {kinds.replace('persons', 'people')}", {"events_n": len(events)}

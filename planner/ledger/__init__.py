@@ -1,0 +1,41 @@
+"""Ledger: what a chapter knows, over months: a journal of events, and tables of today that follow from it.
+
+1. ``made(where)`` makes a ledger in a file (SQLite) or at a URL (PostgreSQL); ``opened(where)`` opens one.
+2. ``told(engine, events, now)`` takes events into the journal and changes the tables, all or nothing.
+3. ``shown(engine, view, today)`` and ``recalled(engine, lot)`` answer; ``as_known(engine, then)`` as it was known then.
+4. ``backed_up``, ``restored``, ``exported``, ``imported`` carry it; ``forgotten`` redacts a recipient everywhere.
+"""
+
+from planner.ledger.asked import VIEWS, printed, recalled, shown
+from planner.ledger.carried import backed_up, exported, imported, restored
+from planner.ledger.chapter_file import events_of, ledger_beside
+from planner.ledger.codes import code_of, job_and_number, plate_id
+from planner.ledger.event import ROLES, Event
+from planner.ledger.forgotten import forgotten
+from planner.ledger.journal import as_known, told, untold
+from planner.ledger.opened import brought_up, made, opened
+
+__all__ = [
+    "ROLES",
+    "VIEWS",
+    "Event",
+    "as_known",
+    "backed_up",
+    "brought_up",
+    "code_of",
+    "events_of",
+    "exported",
+    "forgotten",
+    "imported",
+    "job_and_number",
+    "ledger_beside",
+    "made",
+    "opened",
+    "plate_id",
+    "printed",
+    "recalled",
+    "restored",
+    "shown",
+    "told",
+    "untold",
+]

@@ -1,0 +1,107 @@
+"""The journal: events are added, read back, and applied again from the first to the last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+
+from sqlalchemy import create_engine, delete, insert, select, text
+from sqlalchemy.engine import Connection, Engine
+from sqlalchemy.pool import StaticPool
+
+from planner.ledger.applied import applied
+from planner.ledger.completed import completed
+from planner.ledger.event import Event
+from planner.ledger.tables import EVENT, META, TODAY
+
+Line = tuple[int, datetime, Event]
+"""A line of the journal: its number, when the ledger learned of it, and the event."""
+
+
+def told(engine: Engine, events: Sequence[Event], known_at: datetime) -> tuple[Event, ...]:
+    """Take events into a ledger, all or none, and return them as they were kept.
+
+    When this returns they are on disk. One whose key is there already was taken before, and is not taken again.
+
+    Raises
+    ------
+    LedgerError
+        Where an event tells what cannot be; then none is taken.
+    """
+    kept = []
+    with engine.begin() as db:
+        alone(db)
+        for event in events:
+            known = db.execute(select(EVENT.c.id).where(EVENT.c.key == event.key)).first()
+            whole = event if known else completed(db, event)
+            if known is None:
+                number = _added(db, whole, known_at)
+                applied(db, number, whole)
+            kept.append(whole)
+    return tuple(kept)
+
+
+def untold(engine: Engine, events: Sequence[Event]) -> tuple[Event, ...]:
+    """Return those events that tell something else than the last one of their kind about the same subject."""
+    with engine.begin() as db:
+        last = {(event.kind, event.subject): dict(event.body) for _, _, event in lines(db)}
+    return tuple(event for event in events if last.get((event.kind, event.subject)) != dict(event.body))
+
+
+def alone(db: Connection) -> None:
+    """Let one writer in at a time; SQLite does that by itself when a transaction begins."""
+    if db.dialect.name == "postgresql":
+        db.execute(text("LOCK TABLE event IN EXCLUSIVE MODE"))
+
+
+def _added(db: Connection, event: Event, known_at: datetime, number: int | None = None) -> int:
+    """Add a line, and return its number."""
+    row = {
+        "key": event.key,
+        "at": event.at,
+        "known_at": known_at,
+        "role": event.role,
+        "kind": event.kind,
+        "subject": event.subject,
+        "body": dict(event.body),
+    }
+    made = db.execute(insert(EVENT).values(**row, **({} if number is None else {"id": number})))
+    assert made.inserted_primary_key is not None
+    return int(made.inserted_primary_key[0])
+
+
+def lines(db: Connection, until: datetime | None = None) -> Iterator[Line]:
+    """Yield the journal in its order, up to what was known at a moment where one is given."""
+    rows = select(EVENT).order_by(EVENT.c.id)
+    for row in db.execute(rows if until is None else rows.where(EVENT.c.known_at <= until)).all():
+        event = Event(key=row.key, at=row.at, kind=row.kind, subject=row.subject, role=row.role, body=row.body)
+        yield row.id, row.known_at, event
+
+
+def written_again(db: Connection, journal: Sequence[Line]) -> None:
+    """Put a journal in place of what a ledger holds, and make its tables of today from it."""
+    db.execute(delete(EVENT))
+    for number, known_at, event in journal:
+        _added(db, event, known_at, number)
+    if db.dialect.name == "postgresql":
+        db.execute(text("SELECT setval(pg_get_serial_sequence('event', 'id'), max(id)) FROM event"))
+    rebuilt(db)
+
+
+def rebuilt(db: Connection) -> None:
+    """Make the tables of today from the journal, as this program wants them."""
+    META.drop_all(db, tables=TODAY)
+    META.create_all(db, tables=TODAY)
+    for number, _, event in lines(db):
+        applied(db, number, event)
+
+
+def as_known(engine: Engine, until: datetime) -> Engine:
+    """Return a ledger in memory that knows what this one knew at a moment."""
+    memory = create_engine("sqlite://", poolclass=StaticPool)
+    with engine.begin() as db:
+        journal = list(lines(db, until))
+    with memory.begin() as db:
+        META.create_all(db)
+        written_again(db, journal)
+    return memory

@@ -1,0 +1,1 @@
+"""Changes of the schema, oldest first, run by Alembic."""

@@ -1,0 +1,167 @@
+"""Tables of a ledger: the journal, and the tables of today that follow from it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import JSON, Column, DateTime, Float, Integer, MetaData, String, Table, insert, update
+from sqlalchemy.engine import Connection
+
+META = MetaData()
+
+EVENT = Table(
+    "event",
+    META,
+    Column("id", Integer, primary_key=True),
+    Column("key", String(64), nullable=False, unique=True),  # whoever is not sure whether it was taken sends it again
+    Column("at", DateTime, nullable=False),  # when it happened
+    Column("known_at", DateTime, nullable=False),  # when the ledger learned of it
+    Column("role", String(16), nullable=False),
+    Column("kind", String(16), nullable=False),
+    Column("subject", String(120), nullable=False),
+    Column("body", JSON, nullable=False),
+)
+"""The journal: what was known when. Rows are only added; redaction alone changes one."""
+
+JOB = Table(
+    "job",
+    META,
+    Column("code", String(16), primary_key=True),  # of the recipient: never a name
+    Column("state", String(16), nullable=False),  # open, fitted, handed
+    Column("scale_percent", Float),
+    Column("deadline", String(10)),
+    Column("handed_at", DateTime),
+)
+MEASURE = Table(
+    "measure",
+    META,
+    Column("job", String(16), primary_key=True),
+    Column("n", Integer, primary_key=True),
+    Column("kind", String(16), nullable=False),
+    Column("length_mm", Float, nullable=False),
+    Column("taken", String(10)),
+)
+DEVICE_PART = Table(
+    "device_part",
+    META,
+    Column("job", String(16), primary_key=True),
+    Column("part", String(120), primary_key=True),
+    Column("n", Integer, nullable=False),
+    Column("sha256", String(64), nullable=False),
+)
+OVERRIDE = Table(
+    "override",
+    META,
+    Column("job", String(16), primary_key=True),
+    Column("n", Integer, primary_key=True),
+    Column("rule", String(60), nullable=False),
+    Column("part", String(120), nullable=False),
+    Column("role", String(60), nullable=False),
+    Column("reason", String(500), nullable=False),
+)
+PERSON = Table(
+    "person",
+    META,
+    Column("code", String(16), primary_key=True),
+    Column("roles", JSON, nullable=False),
+    Column("hours_week", Float),
+    Column("away", JSON, nullable=False),
+)
+PRINTER = Table(
+    "printer",
+    META,
+    Column("name", String(120), primary_key=True),
+    Column("profile", String(500), nullable=False),
+    Column("attended", JSON, nullable=False),
+    Column("calibrated_until", String(10)),
+)
+SPOOL = Table(
+    "spool",
+    META,
+    Column("id", String(60), primary_key=True),
+    Column("material", String(60), nullable=False),
+    Column("colour", String(60), nullable=False),
+    Column("lot", String(60), nullable=False),
+    Column("left_g", Float),
+    Column("printer", String(120), nullable=False),
+    Column("opened", DateTime),
+)
+ITEM = Table("item", META, Column("name", String(120), primary_key=True), Column("n", Float, nullable=False))
+ORDER = Table(
+    "item_order",
+    META,
+    Column("event", Integer, primary_key=True),
+    Column("item", String(120), nullable=False),
+    Column("n", Float, nullable=False),
+    Column("at", DateTime, nullable=False),
+)
+PLATE = Table(
+    "plate",
+    META,
+    Column("id", String(24), primary_key=True),
+    Column("job", String(16), nullable=False),
+    Column("state", String(16), nullable=False),  # planned, done, failed, withdrawn
+    Column("printer", String(120), nullable=False),
+    Column("material", String(60), nullable=False),
+    Column("colour", String(60), nullable=False),
+    Column("mass_g", Float),
+    Column("duration_s", Float, nullable=False),
+    Column("start", DateTime),
+    Column("end", DateTime),
+)
+PLACEMENT = Table(
+    "placement",
+    META,
+    Column("plate", String(24), primary_key=True),
+    Column("part", String(120), primary_key=True),
+    Column("n", Integer, nullable=False),
+    Column("places", JSON, nullable=False),  # of each copy x, y and turn on the bed, as plan.json gives them
+)
+PRINT = Table(
+    "print",
+    META,
+    Column("event", Integer, primary_key=True),
+    Column("plate", String(24), nullable=False),
+    Column("job", String(16), nullable=False),
+    Column("at", DateTime, nullable=False),
+    Column("outcome", String(16), nullable=False),  # done, failed
+    Column("cause", String(60), nullable=False),
+    Column("ran_s", Float, nullable=False),
+    Column("used_g", Float),
+    Column("printer", String(120), nullable=False),
+    Column("spool", String(60), nullable=False),
+    Column("lot", String(60), nullable=False),
+    Column("role", String(16), nullable=False),
+    Column("good", JSON, nullable=False),  # pieces by part that came off whole
+)
+FOLLOW_UP = Table(
+    "follow_up",
+    META,
+    Column("job", String(16), primary_key=True),
+    Column("due", String(10), primary_key=True),
+)
+NOTE = Table(
+    "note",
+    META,
+    Column("event", Integer, primary_key=True),
+    Column("job", String(16), nullable=False),
+    Column("at", DateTime, nullable=False),
+    Column("text", String(2000), nullable=False),
+)
+BACKUP = Table(
+    "backup",
+    META,
+    Column("event", Integer, primary_key=True),
+    Column("path", String(1000), nullable=False),
+    Column("at", DateTime, nullable=False),
+)
+TODAY = tuple(table for table in META.sorted_tables if table is not EVENT)
+"""The tables of today: emptied, they come out of the journal again as they were."""
+
+
+def put(db: Connection, table: Table, **row: Any) -> None:
+    """Write a row, in place of one that has its primary key."""
+    keys = [column.name for column in table.primary_key]
+    there = update(table).where(*(table.c[key] == row[key] for key in keys)).values(**row)
+    if not db.execute(there).rowcount:
+        db.execute(insert(table).values(**row))

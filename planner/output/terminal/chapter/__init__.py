@@ -1,0 +1,1 @@
+"""What a chapter's ledger says, in a terminal."""

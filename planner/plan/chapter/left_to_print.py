@@ -1,0 +1,69 @@
+"""Left to print: a plan without what is printed already, plates whole where they can be."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from planner.packing import Plate, counted
+from planner.plan.after_failure.pieces_again import plate_again
+from planner.plan.dates.coupon_first import after_coupon, gated
+from planner.plan.dates.plate_dates import job_with_times
+from planner.plan.dates.split_batches import batch_for, packed_of
+from planner.plan.dates.with_dates import with_plates
+from planner.plan.judged import judged
+from planner.plan.plan_record import Plan
+from planner.plan.plates.plate_inputs import PlateInputs
+from planner.plan.stages import Printed
+
+Pieces = Mapping[str, int]
+"""How many of each part."""
+
+
+def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces]) -> Plan:
+    """Return the plan of the pieces that are not printed yet, with dates of its own, judged again.
+
+    ``printed`` counts the pieces that came off a plate whole, ``done`` those of each plate that was printed as planned:
+    a plate of just these pieces is over. Of the others each keeps the pieces that are still missing, where they lay.
+    """
+    plates, behind = _parted(plan, printed, done)
+    if len(plates) == len(plan.plates) and not behind:
+        return plan
+    job, coupon = plan.stage.sized.ready.job, plan.coupon
+    inputs = PlateInputs.at(plan.stage.sized, after_coupon(job, coupon))
+    made = job_with_times(
+        inputs,
+        plates,
+        [batch_for(inputs, packed_of(plate)) for plate in plates],
+        coupon.hands_min if coupon else 0,
+        gated(job, coupon),
+    )
+    stage = with_plates(plan.stage, made)
+    return judged(replace(stage, parted_why="", printed=stage.printed + Printed(plates=tuple(behind))))
+
+
+def _parted(plan: Plan, printed: Pieces, done: Sequence[Pieces]) -> tuple[list[Plate], list[Plate]]:
+    """Return the plates that are left, and those that are behind, with the pieces that are."""
+    have, over = Counter(printed), [Counter(pieces) for pieces in done]
+    left, behind = list[Plate](), list[Plate]()
+    for plate in plan.plates:
+        pieces = Counter(counted(plate.placements))
+        if pieces in over and pieces <= have:
+            over.remove(pieces)
+            have -= pieces
+            behind.append(plate)
+        else:
+            left.append(plate)
+    inputs, again = PlateInputs.of(plan), list[Plate]()
+    for plate in left:
+        pieces = Counter(counted(plate.placements))
+        there = pieces & have
+        have -= there
+        missing = plate_again(inputs, plate, pieces - there)
+        if missing is not None:
+            again.append(missing)
+        if there:
+            stays = [p for p in plate.placements if missing is None or p not in missing.placements]
+            behind.append(replace(plate, placements=tuple(stays)))
+    return again, behind

@@ -1,0 +1,35 @@
+"""Ways through a whole part, end to end along its own three axes: for parts whose load goes round a bend."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from planner.finding import Vec3
+from planner.mesh import Solid
+from planner.strength.loads.part_load import as_vec
+
+SQUARE = 0.3
+"""Faces within 17 degrees of square to others count as square to them."""
+
+
+def end_to_end(solid: Solid) -> tuple[tuple[Vec3, Vec3], ...]:
+    """Return three ways through a solid, square to its largest faces, to the largest square to these, and to both."""
+    corners, middle = solid.corners_mm, solid.bounds_mm.mean(axis=0)
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    areas = np.linalg.norm(normals, axis=1)
+    units = normals / np.maximum(areas, 1e-12)[:, None]
+    alike = np.round(units, 3)
+    sides, which = np.unique(
+        np.where(alike @ [1.0, 1e-3, 1e-6] < 0.0, -1.0, 1.0)[:, None] * alike, axis=0, return_inverse=True
+    )
+    weight = np.bincount(which.ravel(), areas, minlength=len(sides))
+    first = sides[weight.argmax()] / np.linalg.norm(sides[weight.argmax()])
+    square = np.where(np.abs(sides @ first) < SQUARE, weight, 0.0)
+    second = sides[square.argmax()] if square.any() else np.eye(3)[np.abs(first).argmin()]
+    second = second - (second @ first) * first
+    second /= np.linalg.norm(second)
+    found = []
+    for axis in (first, second, np.cross(first, second)):
+        reach = (solid.vertices_mm - middle) @ axis
+        found.append((as_vec(middle + reach.min() * axis), as_vec(middle + reach.max() * axis)))
+    return tuple(found)

@@ -1,0 +1,100 @@
+"""The share of the strength over a part's surface by beam formulas: each place by its own cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.mesh import Solid
+from planner.strength.beam.beam_pass import CUTS_N, END, takes_off_a_corner
+from planner.strength.beam.cut_forces import beyond, summed
+from planner.strength.beam.cut_shapes import cuts_along, printed_zones
+from planner.strength.beam.cut_stress import LEAST_N
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.criterion import share_percent
+from planner.strength.loads.part_load import LoadCase
+
+Floats = NDArray[np.float64]
+GAP_CUTS_N = 2
+"""Between cuts so many steps apart nothing is told: those between them were empty or a part's edge."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BeamWay:
+    """The cuts across one way of a load.
+
+    Parameters
+    ----------
+    start_mm, axes
+        Where the way begins; rows: two in the plane of every cut, then the way's own direction.
+    along_mm
+        Of each cut, from the start.
+    carried
+        Of each cut: pull in MPa, its rise along both axes in MPa/mm, the centroid in the plane in mm, and the greatest
+        shear of torsion in MPa.
+    """
+
+    start_mm: Floats
+    axes: Floats
+    along_mm: Floats
+    carried: Floats
+
+    def tensors_mpa(self, points_mm: Floats) -> tuple[Floats, Floats]:
+        """Return stresses (n, 3, 3) at places, as between the two nearest cuts, and which places lie between cuts."""
+        own = (points_mm - self.start_mm) @ self.axes.T
+        right = np.clip(np.searchsorted(self.along_mm, own[:, 2]), 1, len(self.along_mm) - 1)
+        span = self.along_mm[right] - self.along_mm[right - 1]
+        share = np.clip((own[:, 2] - self.along_mm[right - 1]) / span, 0.0, 1.0)[:, None]
+        carried = (1.0 - share) * self.carried[right - 1] + share * self.carried[right]
+        off = own[:, :2] - carried[:, 3:5]
+        tensors = np.zeros((len(own), 3, 3))
+        tensors[:, 2, 2] = carried[:, 0] + (off * carried[:, 1:3]).sum(axis=1)
+        tangents = np.column_stack([-off[:, 1], off[:, 0]])
+        long = np.linalg.norm(tangents, axis=1, keepdims=True)
+        tensors[:, 2, :2] = carried[:, 5:6] * tangents / np.where(long > 0.0, long, 1.0)
+        tensors[:, :2, 2] = tensors[:, 2, :2]
+        step = (1.0 + 1e-9) * np.diff(self.along_mm).min()
+        inside = (own[:, 2] >= self.along_mm[0] - step) & (own[:, 2] <= self.along_mm[-1] + step)
+        return self.axes.T @ tensors @ self.axes, inside & (span <= GAP_CUTS_N * step)
+
+
+def beam_ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> tuple[BeamWay, ...]:
+    """Return the cuts of a part across the ways of a load, at a scale but with places and stresses of drawn size."""
+    return tuple(_ways(solid, case, stuff, factor))
+
+
+def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iterator[BeamWay]:
+    """Yield every way that two cuts or more go across."""
+    for way in dict.fromkeys(case.ways):
+        start, end = np.array(way[0]), np.array(way[1])
+        shares = [float(x) for x in np.linspace(END, 1.0 - END, CUTS_N)]
+        along, rows, axes = [], [], np.eye(3)
+        cuts = list(cuts_along(solid, start, end, shares))
+        largest_mm2 = max((shape.area for _, shape, _ in cuts), default=0.0)
+        for cut, shape, _ in cuts:
+            if takes_off_a_corner(cut, shape, end, largest_mm2):
+                continue
+            zones = printed_zones(shape, cut, stuff, factor)
+            moments = zones.moments
+            about = cut.at_mm + moments.centre_mm @ cut.axes[:2]
+            force, moment = summed(cut, beyond(cut, case.every), about)
+            rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
+            twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
+            axes = cut.axes
+            along.append(float((cut.at_mm - start) @ axes[2]))
+            rows.append([force[2] / moments.area_mm2, *rise, *moments.centre_mm, twist])
+        if len(rows) > 1:
+            yield BeamWay(start_mm=start, axes=axes, along_mm=np.array(along), carried=np.array(rows))
+
+
+def beam_shares(ways: tuple[BeamWay, ...], stuff: BeamStuff, points_mm: Floats) -> Floats:
+    """Return the share at places, in percent at drawn size: the most of all ways; not a number where no cut goes."""
+    found = np.full(len(points_mm), np.nan)
+    for way in ways:
+        tensors, inside = way.tensors_mpa(points_mm)
+        share = share_percent(tensors, np.array(stuff.normal), stuff.strengths)
+        found = np.fmax(found, np.where(inside, share, np.nan))
+    return found

@@ -1,0 +1,76 @@
+"""A chapter planned from its ledger: what is printed stays printed, and nothing lies in the past."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections import Counter
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from tests.cli.running import run
+
+
+def _planned(chapter: Path) -> Any:
+    """Plan the chapter in its folder, and return its sums."""
+    done = run("chapter", ".", "-o", "out", "--json", "-", cwd=chapter)
+    assert done.returncode in (0, 1), done.stderr
+    return json.loads(done.stdout)
+
+
+def _plates(chapter: Path) -> dict[str, tuple[str, Counter[str]]]:
+    """Return what the ledger says of every plate."""
+    rows = json.loads(run("ledger", "ledger.db", "show", "plates", "--json", "-", cwd=chapter).stdout)["rows"]
+    return {row["id"]: (row["state"], Counter(row["pieces"])) for row in rows}
+
+
+def test_what_is_printed_is_not_planned_again_after_any_failure(chapter: Path) -> None:
+    """By hand: a base and two blocks, each block lost once more: every piece is planned until it is printed, none is afterwards."""
+    begun = datetime.now().replace(second=0, microsecond=0)  # noqa: DTZ005  the clock on the wall
+    first = _planned(chapter)
+    ids = {row["id"] for row in first["schedule"]}
+    assert ids == {"R-07.1", "R-07.2"} == set(_plates(chapter))
+    assert all(datetime.fromisoformat(row["start"]) >= begun for row in first["schedule"])
+    blocks = next(name for name, (_, pieces) in _plates(chapter).items() if pieces == {"block": 2})
+    base = next(iter(ids - {blocks}))
+    assert {row["id"] for row in _planned(chapter)["schedule"]} == ids  # asked again, they keep their ids
+
+    told = run("failed", blocks, "--at", "5min", "--cause", "loose", "--lost", "block:1", cwd=chapter)
+    assert told.returncode == 0, told.stderr
+    assert run("done", base, cwd=chapter).returncode == 0
+    second = _planned(chapter)
+    assert [row["id"] for row in second["schedule"]] == ["R-07.3"]
+    assert _plates(chapter)["R-07.3"] == ("planned", Counter(block=1))
+
+    assert run("failed", "R-07.3", "--at", "5min", "--cause", "loose", cwd=chapter).returncode == 0
+    third = _planned(chapter)
+    assert [row["id"] for row in third["schedule"]] == ["R-07.4"]
+    assert run("done", "R-07.4", cwd=chapter).returncode == 0
+    last = _planned(chapter)
+    assert last["schedule"] == []
+    assert last["jobs"][0]["plates"] == 0
+    states = {name: state for name, (state, _) in _plates(chapter).items()}
+    assert states == {blocks: "failed", base: "done", "R-07.3": "failed", "R-07.4": "done"}
+
+    (spool,) = json.loads(run("ledger", "ledger.db", "show", "spools", "--json", "-", cwd=chapter).stdout)["rows"]
+    prints = json.loads(run("ledger", "ledger.db", "show", "printers", "--json", "-", cwd=chapter).stdout)["rows"][0]
+    assert prints["prints"] == 4
+    assert prints["failed"] == 2
+    assert abs(600.0 - spool["left_g"] - prints["used_g"]) < 1e-6
+    assert first["spools"][0]["left_g"] == 600.0
+
+
+def test_a_job_without_a_code_is_held_and_two_with_one_are_refused(chapter: Path) -> None:
+    """The ledger knows people by code alone: a job that has none is told so, and one code is one job."""
+    shutil.copytree(chapter / "r07", chapter / "r08")
+    twice = run("chapter", ".", "-o", "out", cwd=chapter)
+    assert twice.returncode == 2
+    assert "one code" in twice.stderr
+    text = (chapter / "r08" / "job.toml").read_text(encoding="utf-8").replace('recipient = "R-07"\n', "")
+    (chapter / "r08" / "job.toml").write_text(text, encoding="utf-8")
+    sums = _planned(chapter)
+
+    assert sums["verdict"] == "hold"
+    assert "recipient" in sums["unread"][0]["why"]
+    assert [job["recipient"] for job in sums["jobs"]] == ["R-07"]

@@ -1,0 +1,61 @@
+"""The file that a new ledger begins with."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from sqlalchemy.engine import Engine
+
+from planner.ledger import events_of, ledger_beside, shown, told
+from tests.ledger.telling import DAY
+
+TEXT = """
+[chapter]
+ledger = "ledger.db"
+[[person]]
+code = "M-1"
+roles = ["maker", "lead"]
+hours_week = 4.0
+[[printer]]
+name = "bench-1"
+profile = "bench-220"
+calibrated_until = 2027-01-31
+[[spool]]
+id = "S-1"
+material = "petg"
+colour = "green"
+lot = "L-9"
+left_g = 620.0
+printer = "bench-1"
+"""
+
+
+def test_a_chapters_file_fills_a_new_ledger(tmp_path: Path, ledger: Engine) -> None:
+    """People, printers and spools are there; the ledger it names lies beside it."""
+    path = tmp_path / "chapter.toml"
+    path.write_text(TEXT, encoding="utf-8")
+    told(ledger, events_of(path, DAY), DAY)
+
+    assert ledger_beside(path) == str(tmp_path / "ledger.db")
+    assert [row["calibrated_until"] for row in shown(ledger, "printers", DAY.date())] == ["2027-01-31"]
+    assert [(row["id"], row["lot"], row["left_g"]) for row in shown(ledger, "spools", DAY.date())] == [
+        ("S-1", "L-9", 620.0)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ('"M-1"', '"Anna"', "no code"),
+        ('"lead"', '"boss"', "no role"),
+        ("bench-220", "bench-221", "bench-220"),
+        ("lot =", "lott =", "did you mean 'lot'"),
+    ],
+)
+def test_a_mistake_is_one_sentence(tmp_path: Path, old: str, new: str, says: str) -> None:
+    """A name for a code, a role or profile that is not known, a wrong key: file, key and cure are told."""
+    path = tmp_path / "chapter.toml"
+    path.write_text(TEXT.replace(old, new), encoding="utf-8")
+    with pytest.raises(Exception, match=says):
+        events_of(path, DAY)

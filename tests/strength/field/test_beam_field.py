@@ -1,0 +1,40 @@
+"""The share all over a beam, against the cantilever of textbooks."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from planner.strength import Strengths
+from planner.strength.beam.stuff import BeamStuff
+from planner.strength.field.beam_field import beam_shares, beam_ways
+from planner.strength.loads.load_cases import known_case
+from planner.strength.loads.part_load import PartLoad, Support
+from tests.shapes import cuboid
+
+BAR = cuboid(80.0, 10.0, 8.0)
+SOLID = BeamStuff(
+    strengths=Strengths(along_mpa=50.0, across_mpa=25.0, shear_mpa=20.0),
+    normal=(0.0, 0.0, 1.0),
+    side_mm=99.0,
+    level_mm=99.0,
+    infill_share=1.0,
+)
+PUSHED = known_case(
+    [PartLoad(at_mm=(80.0, 5.0, 4.0), force_n=(0.0, 60.0, 0.0))], [Support(at_mm=(10.0, 5.0, 4.0))], "60 N"
+)
+
+
+def test_every_place_of_a_cantilever_has_its_own_share() -> None:
+    """M y / I (textbook) over 50 MPa at nine places on both sides and inside, within 1 %; zero on the middle plane."""
+    ways = beam_ways(BAR, PUSHED, SOLID, 1.0)
+    places = np.array([(x, y, z) for x in (20.0, 45.0, 70.0) for y, z in ((0.0, 8.0), (7.5, 0.0), (10.0, 4.0))])
+    stress_mpa = 60.0 * (80.0 - places[:, 0]) * np.abs(places[:, 1] - 5.0) / (8.0 * 10.0**3 / 12.0)
+
+    assert beam_shares(ways, SOLID, places) == pytest.approx(100.0 * stress_mpa / 50.0, rel=0.01)
+    assert beam_shares(ways, SOLID, np.array([[45.0, 5.0, 8.0]]))[0] == pytest.approx(0.0, abs=0.01)
+
+
+def test_beyond_the_cuts_nothing_is_told() -> None:
+    """Behind the support no cut goes, so there is no figure: not zero."""
+    assert np.isnan(beam_shares(beam_ways(BAR, PUSHED, SOLID, 1.0), SOLID, np.array([[2.0, 0.0, 4.0]]))).all()

@@ -1,0 +1,164 @@
+"""Twelve small parts under loads, and where a fine mesh finds each weakest: ``python -m tests.strength.small_parts``.
+
+It takes minutes, so what it found is kept in ``tests/data/strength/weakest.toml``: with names as arguments, for these
+parts alone. The reference is one mesh of its own with shorter edges everywhere, and at the hottest places edges of a
+sixth of a line's width, which nothing of the search for the weakest place has chosen.
+"""
+
+from __future__ import annotations
+
+import sys
+import tomllib
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+from manifold3d import CrossSection, Manifold
+
+from planner.finding import Vec3
+from planner.mesh import Solid
+from planner.strength import Strengths
+from planner.strength.elements.pressed import Press
+from planner.strength.elements.solved import ELEMENTS_VERSION, Solved, Stuff, _one_mesh, first_edge_mm, solved
+from planner.strength.elements.stiffness import Moduli
+from planner.strength.elements.tetrahedra import tetrahedra_of
+from tests.shapes import solid_of
+
+FOUND = Path(__file__).parent.parent / "data" / "strength" / "weakest.toml"
+LINE_MM = 0.45
+FINER = 1.5
+STUFF = Stuff(
+    moduli=Moduli(along_mpa=1900.0, across_mpa=1600.0, poisson_ratio=0.38),
+    strengths=Strengths(along_mpa=40.0, across_mpa=25.0, shear_mpa=15.0),
+    normal=(0.0, 0.0, 1.0),
+    side_mm=1.35,
+    level_mm=0.8,
+    infill_share=1.0,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SmallPart:
+    """A part from x = 0 to its far end, clamped about its left end and pushed at a place."""
+
+    shape: Callable[[], Manifold]
+    at_mm: Vec3
+    force_n: Vec3
+    normal: Vec3 = (0.0, 0.0, 1.0)
+    held_mm: Vec3 = (0.0, 5.0, 3.0)
+
+    def presses(self) -> tuple[Press, ...]:
+        """Return its load, and what holds it in balance."""
+        couple = -np.cross(np.subtract(self.at_mm, self.held_mm), self.force_n)
+        x, y, z = (float(value) for value in couple)
+        back = tuple(-value for value in self.force_n)
+        held = Press(at_mm=self.held_mm, force_n=(back[0], back[1], back[2]), couple_n_mm=(x, y, z), patch_mm=2.5)
+        return Press(at_mm=self.at_mm, force_n=self.force_n, patch_mm=1.5), held
+
+
+def _box(low: Vec3, high: Vec3) -> Manifold:
+    """Return a box between two corners."""
+    x, y, z = (b - a for a, b in zip(low, high, strict=True))
+    return Manifold.cube((x, y, z)).translate(low)
+
+
+def _bar(long_mm: float = 40.0) -> Manifold:
+    """Return a bar of 10 by 6."""
+    return _box((0, 0, 0), (long_mm, 10, 6))
+
+
+def _bore(x_mm: float, y_mm: float, wide_mm: float) -> Manifold:
+    """Return what a bore along z takes away."""
+    return Manifold.cylinder(40.0, wide_mm / 2.0, wide_mm / 2.0, 48).translate((x_mm, y_mm, -10.0))
+
+
+def _outline(points: list[tuple[float, float]], deep_mm: float = 6.0) -> Manifold:
+    """Return a flat part."""
+    return Manifold.extrude(CrossSection([points]), deep_mm)
+
+
+DOWN: Vec3 = (0.0, 0.0, -10.0)
+PARTS: dict[str, SmallPart] = {
+    "bored near its root": SmallPart(shape=lambda: _bar() - _bore(14, 4, 4), at_mm=(39, 5, 6), force_n=DOWN),
+    "bored, pushed sideways": SmallPart(shape=lambda: _bar() - _bore(16, 4, 5), at_mm=(39, 10, 3), force_n=(0, -15, 0)),
+    "stepped": SmallPart(shape=lambda: _bar(22) + _box((22, 3, 1), (40, 8, 4)), at_mm=(39, 5.5, 4), force_n=(0, 0, -8)),
+    "thin tongue": SmallPart(
+        shape=lambda: _bar(20) + _box((20, 3, 0), (38, 7, 2)), at_mm=(37, 5, 2), force_n=(0, 0, -3)
+    ),
+    "waisted": SmallPart(
+        shape=lambda: _outline([(0, 0), (14, 0), (18, 3), (24, 3), (28, 0), (40, 0), (40, 10), (0, 10)]),
+        at_mm=(39, 10, 3),
+        force_n=(0, -15, 0),
+    ),
+    "notched": SmallPart(shape=lambda: _bar() - _box((15, -1, -1), (17, 3, 7)), at_mm=(39, 10, 3), force_n=(0, -15, 0)),
+    "angle": SmallPart(
+        shape=lambda: _bar(30) + _box((24, 0, 0), (30, 10, 30)),
+        at_mm=(30, 5, 28),
+        force_n=(-12, 0, 0),
+        normal=(0.0, 1.0, 0.0),
+    ),
+    "hook": SmallPart(shape=lambda: _bar(40) + _box((34, 0, 0), (40, 26, 6)), at_mm=(34, 24, 3), force_n=(12, 0, 0)),
+    "slotted": SmallPart(
+        shape=lambda: _bar() - _box((14, 4, -1), (26, 6.5, 7)), at_mm=(39, 10, 3), force_n=(0, -15, 0)
+    ),
+    "tapered": SmallPart(
+        shape=lambda: _outline([(0, 0), (26, 3), (40, 3), (40, 10), (0, 10)]), at_mm=(39, 10, 3), force_n=(0, -15, 0)
+    ),
+    "layers across": SmallPart(
+        shape=lambda: _bar() - _bore(18, 4, 4), at_mm=(39, 5, 6), force_n=(0, 0, -6), normal=(1.0, 0.0, 0.0)
+    ),
+    "pulled off its middle": SmallPart(shape=lambda: _bar() - _bore(20, 3, 4), at_mm=(40, 7, 3), force_n=(60, 0, 0)),
+}
+"""All invented. Nothing of them is alike above and below, or on both sides, where the load would not tell it."""
+
+
+def solid_for(name: str) -> Solid:
+    """Return the solid of a part."""
+    return replace(solid_of(PARTS[name].shape()), name=name)
+
+
+def search(name: str) -> Solved:
+    """Return what the search for its weakest place says."""
+    part = PARTS[name]
+    return solved(solid_for(name), replace(STUFF, normal=part.normal), part.presses(), LINE_MM)
+
+
+def reference(name: str, near_mm: Vec3) -> tuple[Vec3, float]:
+    """Return where a fine mesh finds it weakest, and the share there; finest about a first guess of its own."""
+    part, solid = PARTS[name], solid_for(name)
+    stuff = replace(STUFF, normal=part.normal)
+    edge_mm = first_edge_mm(solid) / FINER
+    _, hot = _one_mesh(solid, tetrahedra_of(solid, edge_mm), stuff, part.presses(), LINE_MM)
+    finer = [(at, LINE_MM / 6.0) for at in hot[:40]] + [(near_mm, LINE_MM / 6.0)]
+    found, _ = _one_mesh(solid, tetrahedra_of(solid, edge_mm, finer), stuff, part.presses(), LINE_MM)
+    return found["weakest_mm"], found["share_percent"]
+
+
+def main(names: list[str]) -> None:
+    """Solve parts, and keep what was found."""
+    rows = tomllib.loads(FOUND.read_text(encoding="utf-8")) if FOUND.exists() else {}
+    for name in names or PARTS:
+        one = search(name)
+        at_mm, share = reference(name, one.weakest_mm)
+        rows[name] = {
+            "elements_version": ELEMENTS_VERSION,
+            "weakest_mm": [round(value, 2) for value in one.weakest_mm],
+            "share_percent": round(one.share_percent, 2),
+            "converged_percent": round(one.converged_percent, 2),
+            "reference_mm": [round(value, 2) for value in at_mm],
+            "reference_percent": round(share, 2),
+        }
+        told = "".join(
+            f'["{each}"]\n' + "".join(f"{key} = {value}\n" for key, value in row.items()) + "\n"
+            for each, row in rows.items()
+        )
+        FOUND.write_text(
+            "# Where elements find twelve small parts weakest, and where a finer mesh does: written by "
+            "tests.strength.small_parts.\n" + told.rstrip() + "\n",
+            encoding="utf-8",
+        )
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

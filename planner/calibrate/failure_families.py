@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from scipy import stats
-
 from planner.calibrate.print_log import Print
 from planner.sourced import Sourced
 
@@ -56,6 +54,8 @@ def family_risks(
 
 def _risk(name: str, seen_n: float, expected_n: float, source: str) -> FamilyRisk:
     """Return the posterior of one ratio: Gamma of shape a + seen and rate a + expected (conjugate; textbook)."""
+    from scipy import stats  # noqa: PLC0415  half a second to load, for those who need it
+
     shape, rate = SHAPE + seen_n, SHAPE + expected_n
     low, high = (float(stats.gamma.ppf(q, shape, scale=1.0 / rate)) for q in (0.05, 0.95))
     told = f"{source}: {seen_n:.1f} failures, {expected_n:.1f} expected"

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy import stats
 
 from planner.calibrate.coupon import LEAN_HIGH_MM, FeatureKind
 from planner.calibrate.coupon_readings import Reading
@@ -76,6 +75,8 @@ def offset_mm(
 
     A slope over the diameter is told where it is not chance, and then the range reaches over all that was measured.
     """
+    from scipy import stats  # noqa: PLC0415  half a second to load, for those who need it
+
     pairs = [
         (r.feature.inside_mm, r.measured_mm) for r in readings if r.feature.kind == kind and r.measured_mm is not None
     ]

@@ -16,7 +16,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from scipy import stats
 
 from planner.errors import ProfileError, nearest
 from planner.sourced import Sourced
@@ -114,6 +113,8 @@ def logged(prints: Sequence[Print], failure_per_hour: Sourced, source: str) -> L
     Failures come at a constant rate per hour: with a Gamma prior of shape 1 and the profile's mean, k failures in T
     hours give a Gamma of shape 1 + k and rate 1/mean + T (conjugate; textbook), here with its 90 % interval.
     """
+    from scipy import stats  # noqa: PLC0415  half a second to load, for those who need it
+
     notes: list[str] = []
     hours = sum(one.hours for one in prints)
     failed = [one for one in prints if one.failed]
@@ -136,6 +137,8 @@ def logged(prints: Sequence[Print], failure_per_hour: Sourced, source: str) -> L
 
 def _scrap(prints: Sequence[Print], source: str) -> Sourced | None:
     """Return the share of scrap with its 90 % interval: a Beta prior and a count of pieces (conjugate; textbook)."""
+    from scipy import stats  # noqa: PLC0415  half a second to load, for those who need it
+
     told = [one for one in prints if one.pieces_n]
     if not told:
         return None
@@ -170,6 +173,8 @@ def _ratio(
     pairs: Sequence[tuple[float | None, float | None]], what: str, source: str, notes: list[str]
 ) -> Sourced | None:
     """Return the median of real over planned with P10 and P90, and tell a drift of the last five."""
+    from scipy import stats  # noqa: PLC0415  half a second to load, for those who need it
+
     ratios = np.array([real / planned for real, planned in pairs if real and planned])
     if len(ratios) < LEAST_N:
         notes.append(f"{what}: {len(ratios)} finished plates have both values, but {LEAST_N} are needed; ± 30 % stays")

@@ -21,6 +21,7 @@ from planner.layers.lines.section import sections_of
 from planner.layers.motion import move_times_s
 from planner.mesh import Solid, read_solid
 from planner.survey.walls.walls import walls_of
+from tests.bench.cut_shears import STRENGTH_BENCHES
 from tests.bench.movements import MOVEMENT_BENCHES
 from tests.bench.plates import PLATE_BENCHES
 from tests.bench.surveys import SURVEY_BENCHES
@@ -127,6 +128,7 @@ BENCHES: dict[str, Callable[[], Row | list[Row]]] = {
     **PLATE_BENCHES,
     **SURVEY_BENCHES,
     **MOVEMENT_BENCHES,
+    **STRENGTH_BENCHES,
 }
 
 

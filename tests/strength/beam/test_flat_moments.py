@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import shapely
 
-from planner.strength.beam.flat_moments import moments_of, polygons_of
+from planner.strength.beam.flat_moments import beyond_line, edges_of, moments_of, polygons_of
 
 
 def test_a_tube_has_the_moments_of_its_circles() -> None:
@@ -44,3 +44,23 @@ def test_lines_left_over_have_no_area() -> None:
 
     assert len(polygons_of(mixed)) == 1
     assert moments_of(mixed).area_mm2 == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("turn_rad", [0.0, 0.4, 1.5707963267948966, 2.3, 4.0])
+def test_beyond_a_line_is_what_cutting_there_leaves(turn_rad: float) -> None:
+    """A plate with two bores beside a bar, cut by an outside library (shapely): the same first moment and width."""
+    bores = [shapely.Point(x, 4).buffer(2, quad_segs=8) for x in (5, 13)]
+    shape = shapely.MultiPolygon(
+        [shapely.box(0, 0, 18, 9).difference(shapely.union_all(bores)), shapely.box(20, 1, 23, 5)]
+    )
+    at, way = np.array([9.2, 4.3]), np.array([math.cos(turn_rad), math.sin(turn_rad)])
+    across = 99.0 * np.array([-way[1], way[0]])
+    half = shape.intersection(
+        shapely.Polygon([at - across, at + across, at + across + 99 * way, at - across + 99 * way])
+    )
+    centre = np.array(half.centroid.coords[0])
+
+    lever, wide = beyond_line(edges_of(shape), at, way)
+
+    assert lever == pytest.approx(half.area * float((centre - at) @ way))
+    assert wide == pytest.approx(shape.intersection(shapely.LineString([at - across, at + across])).length)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 from planner.mechanism.judging.move_ends import level_of
 from planner.mechanism.judging.move_range import MoveEnd
@@ -12,6 +11,7 @@ from planner.mechanism.moved.moved import JointMove
 from planner.mechanism.moved.movement import Movement, at_size
 from planner.mechanism.moved.padding_bodies import unsided_bodies
 from planner.mechanism.range.free_range import ranges_of
+from planner.mechanism.range.joint_range import JointRange
 
 TRIED = (KNOTS[0], 1.0)
 """Foam does not grow: where it stops nothing in the smallest device and as drawn, it stops nothing."""
@@ -35,32 +35,35 @@ def padded_ends(movement: Movement, joint: JointMove) -> tuple[MoveEnd | None, M
 
 def _padded(movement: Movement, joint: JointMove, part: str, side: int) -> MoveEnd | None:
     """Return one end with the padding of one part on its worst side."""
-    ends = {s: _end(movement, joint.name, part, s, side) for s in TRIED}
-    if all(end == movement.range_at(joint.name, s).free_deg[side] for s, end in ends.items()):
+
+    def end(s: float) -> float | None:
+        return _nearest(movement, joint.name, part, s, side)
+
+    if all(end(s) == movement.range_at(joint.name, s).free_deg[side] for s in TRIED):
         return None
-    curve = end_over(_once(lambda s: _end(movement, joint.name, part, s, side), ends), side, level_of(joint, side))
+    curve = end_over(end, side, level_of(joint, side))
     return MoveEnd(curve=curve, meets=f"the padding of {part}", reach_mm=0.0, soft=True, doubt=part)
 
 
-def _once(value: Callable[[float], float | None], known: dict[float, float | None]) -> Callable[[float], float | None]:
-    """Return a function that is asked once for each scale."""
-
-    def asked(s: float) -> float | None:
-        if s not in known:
-            known[s] = value(s)
-        return known[s]
-
-    return asked
-
-
-def _end(movement: Movement, name: str, part: str, s: float, side: int) -> float | None:
+def _nearest(movement: Movement, name: str, part: str, s: float, side: int) -> float | None:
     """Return the nearest end at a scale over all sides on which the padding may lie; None where nothing stops it."""
-    job, solids, mechanism = movement.job, movement.solids, movement.mechanism
-    ends = [movement.range_at(name, s).free_deg[side]]
-    for bodies in unsided_bodies(part, job, solids, mechanism, s):
-        found = ranges_of(
-            job, solids, mechanism, factor=s, soft=bodies, only=name, at_once=False, sure=True, gaps=False
-        )
-        ends.append(at_size(mechanism.joint(name), found.of(name), s).free_deg[side])
+    key = name, part, s
+    if key not in movement.padded:
+        movement.padded[key] = _with_padding(movement, name, part, s)
+    ends = (movement.padded[key].free_deg[side], movement.range_at(name, s).free_deg[side])
     stopped = [end for end in ends if end is not None]
     return min(stopped, default=None) if side else max(stopped, default=None)
+
+
+def _with_padding(movement: Movement, name: str, part: str, s: float) -> JointRange:
+    """Return how far a joint goes with padding on all sides at once, which each stop it where they would alone.
+
+    What nobody has stated of the hardware is left out.
+    """
+    job, solids, mechanism = movement.job, movement.solids, movement.mechanism
+    if (part, s) not in movement.unsided:
+        sides = unsided_bodies(part, job, solids, mechanism, s)
+        movement.unsided[part, s] = tuple(body for bodies in sides for body in bodies)
+    soft = movement.unsided[part, s]
+    found = ranges_of(job, solids, mechanism, factor=s, soft=soft, only=name, at_once=False, sure=True, gaps=False)
+    return at_size(mechanism.joint(name), found.of(name), s)

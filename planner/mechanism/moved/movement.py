@@ -18,6 +18,7 @@ from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.moved.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
+from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange, Ranges, Together
 from planner.mechanism.strung.cord_line import cord_line
@@ -54,6 +55,10 @@ class Movement:
     """Answers that were given before, by scale."""
     turned: dict[tuple[float, str, bool, bool], Ranges] = field(default_factory=dict)
     """Ranges found before, by scale, the joint asked for (empty: all), whether they are firm, and whether with gaps."""
+    padded: dict[tuple[str, str, float], JointRange] = field(default_factory=dict)
+    """Ranges with padding on any side, by joint, padded part and scale."""
+    unsided: dict[tuple[str, float], tuple[Body, ...]] = field(default_factory=dict)
+    """Padding on all sides on which it may lie, by part and scale."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)
@@ -174,8 +179,7 @@ class Movement:
                 factor=s,
                 soft=() if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding),
                 only=name,
-                at_once=s == SMALL
-                and not firm,  # hardware is in the way most in a small device: ``together`` asks there
+                at_once=s == SMALL and not firm,  # hardware is in the way most in a small device
                 sure=firm,
                 gaps=gaps,
                 between=(between[0], between[1]) if between else None,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import manifold3d
 import numpy as np
@@ -107,12 +107,21 @@ def _copies(part: str, layer: manifold3d.Manifold, solids: Mapping[str, Solid], 
     placed = {copy: frame for copy, frame in mechanism.frames.items() if copy in number}
     for copy in [one for one in placed if part_of(one) == part]:
         shape = layer.transform(placed[copy].matrix())
+        box = shape.bounding_box()
         for other, frame in placed.items():
             body = solids[part_of(other)].manifold
-            if other != copy and body is not None:
-                shape -= body.transform(frame.matrix())
+            if other == copy or body is None:
+                continue
+            there = body.transform(frame.matrix())
+            if _overlap(box, there.bounding_box()):
+                shape -= there
         if not shape.is_empty():
             yield Body(name=f"the padding of {copy}", group=number[copy], shape=shape, fixed=True, soft=True)
+
+
+def _overlap(one: Sequence[float], other: Sequence[float]) -> bool:
+    """Return whether two boxes, each its low corner before its high one, have room in common."""
+    return all(one[k] < other[k + 3] and other[k] < one[k + 3] for k in range(3))
 
 
 def _note(padding: Padding, *, known: bool) -> str:

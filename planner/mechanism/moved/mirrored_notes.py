@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 import numpy as np
 
@@ -29,6 +30,7 @@ def mirrored_notes(job: Job, solids: Mapping[str, Solid]) -> tuple[str, ...]:
     return tuple(notes)
 
 
+@lru_cache(maxsize=256)
 def symmetric(solid: Solid) -> bool:
     """Return whether a body is its own mirror image; a mesh with faults is taken as one that is not.
 

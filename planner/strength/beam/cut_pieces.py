@@ -14,6 +14,8 @@ import manifold3d
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from scipy.sparse import coo_matrix
+from scipy.sparse.csgraph import connected_components
 
 from planner.finding import Vec3
 from planner.layers import shape_of
@@ -22,6 +24,7 @@ from planner.strength.beam.flat_moments import polygons_of
 from planner.strength.loads.part_load import PartLoad
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 BESIDE_MM = 0.02
 """So far from the cut a piece is asked which of the cut's polygons are its own."""
 
@@ -71,10 +74,37 @@ class Pieces:
         return self._known[at_mm]
 
 
-def pieces_of(turned: manifold3d.Manifold, turned_mm: Floats, height_mm: float, shape: shapely.Geometry) -> Pieces:
-    """Return the pieces that a level cut leaves of a body, where a side of it comes apart."""
+def comes_apart(heights_mm: Floats, edges: Ints, height_mm: float) -> bool:
+    """Return whether the surface beyond or before a level cut is in several pieces; a hollow inside counts as one.
+
+    Each side of a cut triangle holds a corner of it, so that two triangles side by side are joined by an edge whose
+    corners lie on one side: the corners and edges of a side come apart where its surface does.
+    """
+    for on in (heights_mm > height_mm, heights_mm <= height_mm):
+        kept = edges[on[edges[:, 0]] & on[edges[:, 1]]]
+        n = len(heights_mm)
+        links = coo_matrix((np.ones(len(kept), dtype=np.int8), (kept[:, 0], kept[:, 1])), shape=(n, n))
+        _, label = connected_components(links, directed=False)
+        if len(np.unique(label[on])) > 1:
+            return True
+    return False
+
+
+def pieces_of(
+    turned: manifold3d.Manifold,
+    turned_mm: Floats,
+    height_mm: float,
+    shape: shapely.Geometry,
+    edges: Ints,
+    points: Floats,
+) -> Pieces:
+    """Return the pieces that a level cut leaves of a body, where a side of it comes apart.
+
+    ``points`` (n, 3) and ``edges`` (m, 2) are those of the part's mesh as it was drawn.
+    """
     polygons = polygons_of(shape)
-    if len(polygons) < 2:
+    heights = points @ turned_mm[2, :3] + turned_mm[2, 3]
+    if len(polygons) < 2 or not comes_apart(heights, edges, height_mm):
         return Pieces(turned_mm=turned_mm)
     beyond, before = turned.split_by_plane((0.0, 0.0, 1.0), height_mm)
     sides = ((1, beyond.decompose()), (-1, before.decompose()))

@@ -32,11 +32,12 @@ def cuts_along(
     turned_mm = np.column_stack([first.axes, -first.axes @ from_mm])
     turned = body.transform(turned_mm)
     long = float(np.linalg.norm(to_mm - from_mm))
+    edges = np.concatenate([solid.faces[:, [0, 1]], solid.faces[:, [1, 2]]])
     for share in shares:
         shape = shape_of(turned.slice(share * long))
         if not shape.is_empty and shape.area > 0.0:
             cut = Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes)
-            yield cut, shape, pieces_of(turned, turned_mm, share * long, shape)
+            yield cut, shape, pieces_of(turned, turned_mm, share * long, shape, edges, solid.vertices_mm)
 
 
 def printed_zones(shape: shapely.Geometry, cut: Cut, stuff: BeamStuff, factor: float) -> Zones:

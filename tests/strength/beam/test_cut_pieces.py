@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from planner.strength.beam.beam_pass import weakest
+from planner.strength.beam.cut_pieces import comes_apart
 from planner.strength.beam.stuff import BeamStuff
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
@@ -49,3 +51,17 @@ def test_two_lugs_that_a_pin_joins_share_their_load() -> None:
 
     assert found is not None
     assert found.stress_mpa < 1.5
+
+
+@pytest.mark.parametrize("axis", [0, 1, 2])
+def test_a_side_comes_apart_where_the_body_beyond_the_cut_falls_into_two(axis: int) -> None:
+    """Told by the corners of the mesh as by cutting the body in two, for a hook, a bored plate and a fork, all along."""
+    fork = Manifold.cube((40.0, 20.0, 10.0)) - Manifold.cube((25.0, 8.0, 20.0)).translate((15.0, 6.0, -5.0))
+    for solid in (HOOK, bored_plate(50, 18, 20, [(20, 9, 6.0, 48), (40, 5, 3.0, 24)]), solid_of(fork)):
+        body, heights = solid.manifold, solid.vertices_mm[:, axis]
+        assert body is not None
+        edges = np.concatenate([solid.faces[:, [0, 1]], solid.faces[:, [1, 2]]])
+        for height in np.linspace(heights.min(), heights.max(), 23)[1:-1] + 0.013:
+            halves = body.split_by_plane(tuple(np.eye(3)[axis]), float(height))
+
+            assert comes_apart(heights, edges, float(height)) == any(len(half.decompose()) > 1 for half in halves)

@@ -45,6 +45,11 @@ def faults_of(ready: Prepared, folder: Path) -> list[str]:
     }
     remedies = proved_remedies(ready)
     unproved = {one for one, _ in remedies.unsettled}
+    refused = [
+        *(one for remedy in remedies.found for one in remedy.refused),
+        *(one for _, each in remedies.unsettled for one in each),
+    ]
+    faults += [f"{one.text}: our own edit would not load: {one.why}" for one in refused if ".toml" in one.why]
     faults += [f"{f.why}: its work was not proved" for f in findings if told(f) in unproved and f.verdict.passes]
     for remedy in remedies.found:
         changed = after(ready.job, remedy, folder)

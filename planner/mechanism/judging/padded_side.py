@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from planner.mechanism.judging.move_ends import level_of
 from planner.mechanism.judging.move_range import MoveEnd
@@ -10,9 +11,12 @@ from planner.mechanism.judging.range_ends import KNOTS, end_over
 from planner.mechanism.moved.moved import JointMove
 from planner.mechanism.moved.movement import Movement, at_size
 from planner.mechanism.moved.padding_bodies import unsided_bodies
+from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange
 
+SIDES_KEPT_N = 16
+"""So many parts, each at a scale, are kept with their padding, for all joints."""
 TRIED = (KNOTS[0], 1.0)
 """Foam does not grow: where it stops nothing in the smallest device and as drawn, it stops nothing."""
 
@@ -61,9 +65,13 @@ def _with_padding(movement: Movement, name: str, part: str, s: float) -> JointRa
     What nobody has stated of the hardware is left out.
     """
     job, solids, mechanism = movement.job, movement.solids, movement.mechanism
-    if (part, s) not in movement.unsided:
-        sides = unsided_bodies(part, job, solids, mechanism, s)
-        movement.unsided[part, s] = tuple(body for bodies in sides for body in bodies)
-    soft = movement.unsided[part, s]
+    soft = _on_all_sides(movement, part, s)
     found = ranges_of(job, solids, mechanism, factor=s, soft=soft, only=name, at_once=False, sure=True, gaps=False)
     return at_size(mechanism.joint(name), found.of(name), s)
+
+
+@lru_cache(maxsize=SIDES_KEPT_N)
+def _on_all_sides(movement: Movement, part: str, s: float) -> tuple[Body, ...]:
+    """Return the padding of a part at a scale on every side on which it may lie."""
+    sides = unsided_bodies(part, movement.job, movement.solids, movement.mechanism, s)
+    return tuple(body for bodies in sides for body in bodies)

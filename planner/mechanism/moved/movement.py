@@ -18,7 +18,6 @@ from planner.mechanism.moved.moved import JointMove, Moved, Tip
 from planner.mechanism.moved.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
-from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange, Ranges, Together
 from planner.mechanism.strung.cord_line import cord_line
@@ -57,8 +56,6 @@ class Movement:
     """Ranges found before, by scale, the joint asked for (empty: all), whether they are firm, and whether with gaps."""
     padded: dict[tuple[str, str, float], JointRange] = field(default_factory=dict)
     """Ranges with padding on any side, by joint, padded part and scale."""
-    unsided: dict[tuple[str, float], tuple[Body, ...]] = field(default_factory=dict)
-    """Padding on all sides on which it may lie, by part and scale."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)

@@ -40,13 +40,17 @@ def known_case(pushes: Sequence[PartLoad], supports: Sequence[Support], said: st
 
 
 def stated_case(part: Part, supports: Sequence[Support], load_n: float) -> LoadCase | None:
-    """Return the load at the part's ``load_at_mm`` along its ``load_dir``; None where one is not stated.
+    """Return the load at the part's ``load_at_mm`` along its ``load_dir``; None where that is not stated.
 
-    Neither is there a load where nothing holds the part.
+    Without ``load_dir`` it acts across the axis and the arm of the nearest joint, where the part turns there. There is
+    no load where nothing holds the part.
     """
-    if part.load_at_mm is None or part.load_dir is None or not supports:
+    if part.load_at_mm is None or not supports:
         return None
-    force = as_vec(load_n * np.array(part.load_dir) / np.linalg.norm(part.load_dir))
+    ways = _ways_across(part, part.load_at_mm, _nearest(part.load_at_mm, supports))
+    if len(ways) != 1:
+        return None
+    force = as_vec(load_n * ways[0])
     return known_case([PartLoad(at_mm=part.load_at_mm, force_n=force)], supports, f"{load_n:g} N at its load_at_mm")
 
 
@@ -141,17 +145,33 @@ def _at_joints(supports: Sequence[Support], load_n: float) -> Iterator[LoadCase]
 
 
 def _across(part: Part, at_mm: Vec3, supports: Sequence[Support], load_n: float, said: str) -> Iterator[LoadCase]:
-    """Yield the load at a place in every direction across the arm from what holds the part nearest, or as stated."""
+    """Yield the load at a place in every direction that nobody has ruled out."""
     holds = [one for one in supports if _apart_mm(one.at_mm, at_mm) > AT_PLACE_MM]
     if not holds:
         return
-    nearest = min(holds, key=lambda one: _apart_mm(one.at_mm, at_mm))
-    first, second = np.linalg.svd(np.subtract(at_mm, nearest.at_mm)[None])[2][1:]
-    ways = [np.cos(turn) * first + np.sin(turn) * second for turn in TURNS]
-    if part.load_dir is not None:
-        ways = [np.array(part.load_dir) / np.linalg.norm(part.load_dir)]
-    for way in ways:
+    for way in _ways_across(part, at_mm, _nearest(at_mm, holds)):
         yield _guessed(PartLoad(at_mm=at_mm, force_n=as_vec(load_n * way)), holds, f"{load_n:g} N {said}")
+
+
+def _nearest(at_mm: Vec3, supports: Sequence[Support]) -> Support:
+    """Return what holds a part nearest to a place."""
+    return min(supports, key=lambda one: _apart_mm(one.at_mm, at_mm))
+
+
+def _ways_across(part: Part, at_mm: Vec3, nearest: Support) -> list[Floats]:
+    """Return the directions (unit vectors) in which a load may act at a place: the one that is stated, if it is.
+
+    Where the part turns about a joint, a load acts across its axis and the arm (the contract's default); else in every
+    direction across the arm.
+    """
+    if part.load_dir is not None:
+        return [np.array(part.load_dir) / np.linalg.norm(part.load_dir)]
+    arm = np.subtract(at_mm, nearest.at_mm)
+    turned = np.cross(nearest.axis, arm) if nearest.turns and nearest.axis is not None else np.zeros(3)
+    if np.linalg.norm(turned) > AT_PLACE_MM:
+        return [turned / np.linalg.norm(turned)]
+    first, second = np.linalg.svd(arm[None])[2][1:]
+    return [np.cos(turn) * first + np.sin(turn) * second for turn in TURNS]
 
 
 def _far_ends(survey: Survey, supports: Sequence[Support]) -> list[Vec3]:

@@ -47,7 +47,7 @@ def named_remedies(numbers: Sequence[int]) -> str:
     """Return which remedies are meant.
 
     >>> named_remedies([3, 1, 3])
-    'remedies 3, 1'
+    'remedies 3 and 1'
     """
     told = list(dict.fromkeys(numbers))
     return f"remed{'y' if len(told) == 1 else 'ies'} {listed(map(str, told))}"

@@ -58,7 +58,7 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
     if job.use.load_n is not None:
         proof_n = PROOF_RATIO * job.use.load_n
         how = (
-            f"hang {proof_n / G_M_S2:.1f} kg ({proof_n:g} N, {PROOF_RATIO:g} times the load stated) from the grip for "
+            f"hang {proof_n / G_M_S2:.1f} kg ({proof_n:g} N, the stated load × {PROOF_RATIO:g}) from the grip for "
             f"{HOLD_S} s, on the bench, nobody near it{_watched(plan)}"
         )
         found.append(Trial(name="load", how=how, passes="nothing cracks, turns white, opens or stays bent"))
@@ -88,7 +88,7 @@ def _watched(plan: Plan) -> str:
     )
     if weakest is None:
         return ""
-    return f"; watch {weakest.part} where the report marks it with 1 ({weakest.measured:.0f} % of its low strength)"
+    return f"; watch {weakest.part} at place 1 of the report"
 
 
 def _movement(plan: Plan) -> list[Trial]:
@@ -100,7 +100,7 @@ def _movement(plan: Plan) -> list[Trial]:
     for joint in moved.joints:
         if joint.needs_deg is not None and not joint.unknown:
             low, high = (f"{end:g}{'°' if joint.unit == '°' else ' mm'}" for end in joint.needs_deg)
-            how = f"move it from {low} to {high}, counted from the drawn place"
+            how = f"move it from {low} to {high}"
             found.append(Trial(name=f"range of {joint.name}", how=how, passes="gets there, and nothing touches"))
     for cord in moved.cords:
         if cord.travel_mm is not None:
@@ -139,7 +139,10 @@ def function_test(plan: Plan) -> Sheet:
             text="Write the results into record.toml. If one fails, repair the device and repeat all.",
             tone="strong",
         ),
-        Words(text=f"Number of repeats, seconds and who tests: {PRACTICE}. {_load(plan)}", tone="small"),
+        Words(
+            text=f"Angles count from the drawn place. Number of repeats, seconds and who tests: {PRACTICE}. {_load(plan)}",
+            tone="small",
+        ),
         Lines(labels=("tested by (role)", "date")),
     ]
     card = Card(title="Function test", blocks=tuple(blocks))

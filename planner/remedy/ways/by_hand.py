@@ -152,7 +152,7 @@ def orders(works: Sequence[HandWork]) -> str:
     """Say work as an order.
 
     >>> orders([HandWork(part="jaw", kind="drill", to_mm=5.2, bores=("b1", "b2"))])
-    'drill b1, b2 of jaw to 5.2 mm'
+    'drill b1 and b2 of jaw to 5.2 mm'
     """
     said = []
     for work in works:

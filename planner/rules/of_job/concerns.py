@@ -30,8 +30,9 @@ def named(entry: object, table: str) -> tuple[str, ...]:
     """Return the parts that an entry of a job names."""
     if table == "parts":
         return (str(getattr(entry, "name", "")),)
+    printed = getattr(entry, "printed", "")  # the part that is a piece of hardware itself
     for key in ("joins", "parts", "between", "part"):
         value = getattr(entry, key, None)
         if value:
-            return (value,) if isinstance(value, str) else tuple(value)
+            return (*((value,) if isinstance(value, str) else value), *((printed,) if printed else ()))
     return ()

@@ -56,7 +56,7 @@ def test_a_device_in_which_nothing_moves_says_so(tmp_path: Path) -> None:
     result = run("move", tmp_path)
 
     assert result.returncode == 0
-    assert "nothing joins two parts" in result.stdout
+    assert "no two parts are joined" in result.stdout
 
 
 def test_meshes_of_no_known_unit_are_held(tmp_path: Path) -> None:
@@ -69,4 +69,4 @@ def test_meshes_of_no_known_unit_are_held(tmp_path: Path) -> None:
     result = run("move", path)
 
     assert result.returncode == 1
-    assert "unit of arm, base is open" in " ".join(result.stdout.split())
+    assert "unit of arm and base is open" in " ".join(result.stdout.split())

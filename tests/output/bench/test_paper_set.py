@@ -71,7 +71,7 @@ BARE_NUMBERS = (
     r"\d{4}-\d\d-\d\d|\w{3} \d+ \w{3} \d\d:\d\d",  # days and hours of a calendar
     r"[\w./-]*[A-Za-z#][\w./-]*\d[\w./-]*|[0-9a-f]{16}",  # names: R-07, M3, plate-01.3mf, SHA-256
     rf"\d+,? (?:of \d+ )?{'(?:kinds|features|times|contours|months|digits|pieces?|steps)'}",
-    r"(?:[Pp]late|[Bb]ag|No\.|no\.|ISO|sheet|first) \d+(?:-\d)?",
+    r"(?:[Pp]late|[Bb]ag|place|No\.|no\.|ISO|sheet|first) \d+(?:-\d)?",
 )
 
 

@@ -64,7 +64,7 @@ def test_an_unsound_mesh_withholds_grams_and_is_still_planned(make_job: MakeJob,
 
     assert plan.verdict.value == "hold"
     assert found["totals"]["mass_g"] is None
-    assert "unsound" in found["totals"]["withheld"]
+    assert "not sound" in found["totals"]["withheld"]
     assert found["totals"]["duration_s"]["value"] > 0
     assert "withheld" in page(plan)
 

@@ -16,7 +16,7 @@ from tests.shapes import cuboid
 
 def test_the_curve_is_told_in_eighty_columns(make_job: MakeJob) -> None:
     """Every number of plates has its line with hours, grams and changes; one is the best; the ratio has its reason."""
-    job = make_job(HEAD, block=cuboid(60, 60, 22), lid=cuboid(70, 60, 10))
+    job = make_job(HEAD, block=cuboid(60, 60, 22), lid=cuboid(70, 60, 10), heel=cuboid(70, 60, 10))
     plan = make_plan(prepare(job, date(2026, 11, 26)))
     out = io.StringIO()
     show_risk(Console(file=out, width=80), plan)

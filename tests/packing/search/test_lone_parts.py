@@ -60,5 +60,5 @@ def test_the_plan_answers_what_the_bed_rule_leaves_open(make_job: MakeJob, tmp_p
 
     assert before.verdict is Verdict.HOLD
     assert after.verdict is Verdict.GO
-    assert "plate 1 is proved" in after.why
+    assert "plate 1 was proved" in after.why
     assert plan.verdict.passes

@@ -25,7 +25,7 @@ def test_a_hinge_that_stops_too_soon_is_asked_for_what_it_reaches(tmp_path: Path
     after = prepare(read_job(write_edits(ready.job, remedy.does, "", tmp_path / "new.toml")), TODAY)
 
     assert 10.0 < STOP_DEG < 10.5
-    assert (remedy.kind, remedy.text) == ("needs", "ask base to arm for -20 to 10° only, if that is enough")
+    assert (remedy.kind, remedy.text) == ("needs", "let base to arm need only -20 to 10°, if that is enough")
     assert [one.kind for one in remedy.refused] == ["size"]
     assert all(rule.at(1.0).verdict.passes for rule in after.moves)
 

@@ -29,7 +29,7 @@ def test_files_in_inches_among_files_in_millimetres_are_one_question(tmp_path: P
     assert (unit.id, unit.default, unit.text) == (
         "unit-block",
         "inch",
-        "In which unit are these drawn: block, other_block? In mm block would be 3.543 x 2.362 x 0.7874 mm.",
+        "In which unit are these drawn: block and other_block? In mm block would be 3.543 x 2.362 x 0.7874 mm.",
     )
     assert question.settles_n == 2
     assert {feature[0] for one in others if one.id.startswith("bores") for feature in one.features} == {"plate"}

@@ -9,6 +9,8 @@ from rich.markup import escape
 from rich.table import Table
 from rich.text import Text
 
+from planner.phrases import moment
+
 UNITS = {"_g": ("g", 1.0), "_s": ("h", 3600.0), "_percent": ("%", 1.0)}
 """Ends of names that say a unit: how it is shown, and by what it is divided."""
 MOMENTS = ("at", "start", "end", "opened")
@@ -52,4 +54,4 @@ def cell_words(name: str, value: object) -> str:
     if isinstance(value, float):
         divisor = next((by for end, (_, by) in UNITS.items() if name.endswith(end)), 1.0)
         return f"{value / divisor:.1f}".removesuffix(".0")
-    return f"{datetime.fromisoformat(str(value)):%d %b %H:%M}" if name in MOMENTS else str(value)
+    return moment(datetime.fromisoformat(str(value))) if name in MOMENTS else str(value)

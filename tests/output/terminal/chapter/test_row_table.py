@@ -22,5 +22,5 @@ def test_rows_are_shown_with_units_and_nothing_is_said_to_be_nothing() -> None:
     text = out.getvalue()
 
     assert text.splitlines()[1].split() == ["id", "mass,", "g", "duration,", "h", "start", "pieces"]
-    assert text.splitlines()[2].split() == ["R-07.1", "40.2", "1.5", "01", "Dec", "17:30", "jaw", "x", "2"]
+    assert text.splitlines()[2].split() == ["R-07.1", "40.2", "1.5", "Tue", "1", "Dec", "17:30", "jaw", "x", "2"]
     assert text.splitlines()[-1] == "stock: nothing yet"

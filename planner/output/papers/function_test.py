@@ -140,7 +140,7 @@ def function_test(plan: Plan) -> Sheet:
             tone="strong",
         ),
         Words(
-            text=f"Angles count from the drawn place. Number of repeats, seconds and who tests: {PRACTICE}. {_load(plan)}",
+            text=f"Angles are from the drawn place. Repeats, seconds and who tests: {PRACTICE}. {_load(plan)}",
             tone="small",
         ),
         Lines(labels=("tested by (role)", "date")),

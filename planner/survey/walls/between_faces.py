@@ -106,6 +106,7 @@ def between_faces(shape: Shape, points: Floats, face: Ints, area_mm2: Floats) ->
     round_ = _straight_through(diameter, free[thin], -np.einsum("ij,ij->i", normals[thin], opposite))
     there[round_] = points[thin[round_]] - free[thin[round_], None] * normals[thin[round_]]
     opposite[round_] = shape.normals[hit[thin[round_]]]
+    diameter[round_] = free[thin[round_]]  # as told between these two points
     take = np.concatenate([thin, thick])
     across = 2.0 * free[thick] * cos[thick] / (1.0 + cos[thick])
     return Pairs(

@@ -20,7 +20,7 @@ def test_everything_that_moves_or_holds_is_tested(plan: Plan) -> None:
     assert job.use.load_n is not None
     assert f"{1.5 * job.use.load_n / G_M_S2:.1f} kg" in trials["load"].how  # a proof load
     shares = {f.part: f.measured for f in plan.findings if kind_of(f.rule).gives == "strength" and f.measured}
-    assert f"watch {max(shares, key=lambda part: shares[part])} where" in trials["load"].how
+    assert f"watch {max(shares, key=lambda part: shares[part])} at place 1" in trials["load"].how
 
 
 def test_without_a_load_none_is_tested(make_plan_of: MakePlan) -> None:

@@ -223,6 +223,7 @@ def test_shares_of_the_strength_are_shown(opened: Any, reports: Reports) -> None
     assert (numbers[0], numbers[-1]) == ("1", "S")
     assert not there.tab.is_visible("#bend")
     assert "--part jaw --elements" in there.tab.inner_text("#bend-words")
+    there.tab.locator("#turn").evaluate("e => e.scrollIntoView({block: 'center'})")
     box = there.tab.locator("#turn").bounding_box()
     there.tab.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
     assert "here" in there.tab.inner_text("#face-here")

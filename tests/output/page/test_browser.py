@@ -223,11 +223,9 @@ def test_shares_of_the_strength_are_shown(opened: Any, reports: Reports) -> None
     assert (numbers[0], numbers[-1]) == ("1", "S")
     assert not there.tab.is_visible("#bend")
     assert "--part jaw --elements" in there.tab.inner_text("#bend-words")
-    there.tab.locator("#turn").evaluate("e => e.scrollIntoView({block: 'center'})")
-    box = there.tab.locator("#turn").bounding_box()
-    there.tab.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    there.tab.locator("#turn").tap()  # at its middle, once it stands still in view
     assert "here" in there.tab.inner_text("#face-here")
-    said = set()
+    box, said = there.tab.locator("#turn").bounding_box(), set()
     for row, step in product((0.45, 0.5, 0.55), range(1, 24)):
         there.tab.mouse.move(box["x"] + box["width"] * step / 24, box["y"] + box["height"] * row)
         said.add(there.tab.inner_text("#face-here"))

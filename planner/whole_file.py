@@ -36,3 +36,10 @@ def whole(path: Path, mode: int = 0o644) -> Iterator[Path]:
     except BaseException:
         aside.unlink(missing_ok=True)
         raise
+
+
+def write_text(path: Path, text: str, mode: int = 0o644) -> None:
+    """Write a text whole or not at all; its folder is made where there is none."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with whole(path, mode) as aside:
+        aside.write_text(text, encoding="utf-8")

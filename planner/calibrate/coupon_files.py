@@ -8,7 +8,7 @@ from pathlib import Path
 from planner.calibrate.coupon import Coupon
 from planner.calibrate.coupon_readings import readings_text
 from planner.mesh import write_stl
-from planner.whole_file import whole
+from planner.whole_file import write_text
 
 MESH, READINGS, READINGS_NEW = "coupon.stl", "readings.toml", "readings-new.toml"
 
@@ -23,8 +23,7 @@ def write_coupon(
     text = readings_text(made.features, printer, material, nozzle_mm, day)
     if readings.exists() and _undated(readings.read_text(encoding="utf-8", errors="replace")) != _undated(text):
         readings = folder / READINGS_NEW
-    with whole(readings) as aside:
-        aside.write_text(text, encoding="utf-8")
+    write_text(readings, text)
     return mesh, readings
 
 

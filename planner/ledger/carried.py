@@ -18,7 +18,7 @@ from planner.ledger.event import Event
 from planner.ledger.journal import alone, lines, told, written_again
 from planner.ledger.opened import made, opened
 from planner.ledger.tables import TODAY
-from planner.whole_file import whole
+from planner.whole_file import whole, write_text
 
 JOURNAL = "journal.json"
 SCHEMA = "fitwright/journal/1"
@@ -77,7 +77,7 @@ def exported(engine: Engine, folder: Path) -> tuple[Path, ...]:
         rows = [{"known_at": known_at.isoformat(), **_as_json(event)} for _, known_at, event in lines(db)]
         every = {table: db.execute(select(table).order_by(*table.primary_key)).all() for table in TODAY}
     files = [folder / JOURNAL]
-    _text(files[0], json.dumps({"schema": SCHEMA, "events": rows}, indent=1, ensure_ascii=False) + "\n")
+    write_text(files[0], json.dumps({"schema": SCHEMA, "events": rows}, indent=1, ensure_ascii=False) + "\n", 0o600)
     for table, found in every.items():
         files.append(folder / f"{table.name}.csv")
         with whole(files[-1], 0o600) as aside, aside.open("w", encoding="utf-8", newline="") as out:
@@ -136,9 +136,3 @@ def _cell(value: object) -> object:
     if isinstance(value, list | dict):
         return json.dumps(value, ensure_ascii=False)
     return value.isoformat() if isinstance(value, date) else value
-
-
-def _text(path: Path, words: str) -> None:
-    """Write a text file that only its owner reads."""
-    with whole(path, 0o600) as aside:
-        aside.write_text(words, encoding="utf-8")

@@ -24,7 +24,7 @@ from planner.output.json.release_json import release_json
 from planner.output.json.remedy_json import remedies_json
 from planner.output.json.strength_json import strength_json
 from planner.output.page.page import page
-from planner.output.page.plan_folder import write_plan, write_text, write_whole_plan
+from planner.output.page.plan_folder import write_plan, write_whole_plan
 from planner.output.papers.assembly_order import order_of
 from planner.output.press.page_size import SIZES, PaperName
 from planner.output.press.press_html import html
@@ -122,6 +122,5 @@ __all__ = [
     "write_papers",
     "write_plan",
     "write_release",
-    "write_text",
     "write_whole_plan",
 ]

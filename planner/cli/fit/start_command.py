@@ -57,9 +57,10 @@ def start(
     from planner.cli.fit.start_words import measures_of, printer_of, side_of, spools_of
     from planner.errors import CommandError
     from planner.job import Size, edited, job_of_folder, job_text, marked_guesses, read_job, with_edits
-    from planner.output import Out, QuestionPictures, show_lines, start_json, start_lines, write_text
+    from planner.output import Out, QuestionPictures, show_lines, start_json, start_lines
     from planner.plan import prepare
     from planner.rules import check, open_doubts, settled_n
+    from planner.whole_file import write_text
 
     out = Out(json_path=json, quiet=quiet)
     if not folder.is_dir():

@@ -42,7 +42,8 @@ def calibrate(
     )
     from planner.errors import CommandError
     from planner.job import printer_text, read_printer
-    from planner.output import Out, calibrate_json, show_fitted, show_logged, write_text
+    from planner.output import Out, calibrate_json, show_fitted, show_logged
+    from planner.whole_file import write_text
 
     read = [read_readings(file) for file in files or []]
     if not read and log is None:

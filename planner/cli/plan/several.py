@@ -55,8 +55,9 @@ def plan_together(
         Where no job can be read: what is wrong with the first.
     """
     from planner.finding import Verdict
-    from planner.output import chapter_json, show_chapter, show_risk, write_text, write_whole_plan
+    from planner.output import chapter_json, show_chapter, show_risk, write_whole_plan
     from planner.plan import on_one_calendar
+    from planner.whole_file import write_text
 
     made, unread = _each(paths, read, out, state)
     plans = dict(zip(folder_names([plan.job.name for plan in made]), made, strict=True))

@@ -15,7 +15,7 @@ from planner.output.page.page import page
 from planner.output.press.page_size import PaperName
 from planner.packing import MANIFEST, manifest, untouched_files, write_plates
 from planner.plan import CouponFirst, Plan
-from planner.whole_file import whole
+from planner.whole_file import write_text
 from planner.whole_folder import files_in, whole_folder
 
 REPORT = "report.html"
@@ -71,10 +71,3 @@ def _write_coupon(plan: Plan, first: CouponFirst, folder: Path) -> tuple[Path, P
         nozzle_mm=job.printer.nozzle_mm.value,
         day=first.day,
     )
-
-
-def write_text(path: Path, text: str) -> None:
-    """Write a text through a temporary file and a rename."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    with whole(path) as aside:
-        aside.write_text(text, encoding="utf-8")

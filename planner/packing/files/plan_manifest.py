@@ -6,9 +6,10 @@ import hashlib
 import json
 from collections.abc import Iterable, Sequence
 from pathlib import Path
+from typing import Any
 
 from planner.packing.layout.plate import Plate
-from planner.whole_file import whole
+from planner.whole_file import write_text
 
 MANIFEST = "plates/manifest.json"
 
@@ -27,13 +28,28 @@ def manifest(folder: Path, names: Iterable[str], plates: Sequence[Plate] = ()) -
 
 def untouched_files(folder: Path) -> frozenset[str]:
     """Return the files of a plan's folder that its manifest lists and nobody has changed since."""
-    try:
-        rows = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))["files"]
-        listed = {str(name): row["sha256"] for name, row in rows.items()}
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+    told = _told(folder)
+    if told is None:
         return frozenset()
-    same = {name for name, sha in listed.items() if _sha256(folder / name) == sha}
+    same = {name for name, row in told["files"].items() if _sha256(folder / name) == row["sha256"]}
     return frozenset(same | {MANIFEST})
+
+
+def list_anew(folder: Path, names: Iterable[str]) -> None:
+    """Write the checksums of files again that a program wrote after the plan; nothing where no manifest can be read."""
+    told = _told(folder)
+    if told is not None:
+        told["files"].update(json.loads(manifest(folder, names))["files"])
+        write_text(folder / MANIFEST, json.dumps(told, indent=1) + "\n")
+
+
+def _told(folder: Path) -> dict[str, Any] | None:
+    """Return what a folder's manifest tells; None where there is none, or it is damaged."""
+    try:
+        told: dict[str, Any] = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        return told if all(isinstance(row["sha256"], str) for row in told["files"].values()) else None
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return None
 
 
 def _sha256(path: Path) -> str:
@@ -42,14 +58,3 @@ def _sha256(path: Path) -> str:
         return hashlib.sha256(path.read_bytes()).hexdigest()
     except OSError:
         return ""
-
-
-def list_anew(folder: Path, names: Iterable[str]) -> None:
-    """Write the checksums of files anew that a program wrote after the plan; nothing where there is no manifest."""
-    path = folder / MANIFEST
-    if not path.is_file():
-        return
-    told = json.loads(path.read_text(encoding="utf-8"))
-    told["files"].update(json.loads(manifest(folder, names))["files"])
-    with whole(path) as aside:
-        aside.write_text(json.dumps(told, indent=1) + "\n", encoding="utf-8")

@@ -52,7 +52,7 @@ def in_two(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
         kind="split",
         text=f"print {group.part} in two pieces",
         part=group.part,
-        why_not="no such joint could be proved here: divide it in the drawing where its load is least,  "
+        why_not="no such joint could be proved here: divide it in the drawing where its load is least, "
         "with pins or screws across the joint, and name both pieces as parts",
     )
 

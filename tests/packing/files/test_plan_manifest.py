@@ -45,3 +45,5 @@ def test_a_manifest_that_is_none_makes_nothing_ours(text: str, tmp_path: Path) -
     (folder / MANIFEST).write_bytes(text.encode("utf-8", "surrogateescape"))
 
     assert untouched_files(folder) == frozenset()
+    list_anew(folder, ["a"])
+    assert (folder / MANIFEST).read_bytes() == text.encode("utf-8", "surrogateescape")

@@ -12,7 +12,7 @@ from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_o
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, head_mm, ways_of
-from planner.assembly.guess import with_guesses
+from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 from planner.assembly.screw_grips import (
     SCREWS,

@@ -12,7 +12,7 @@ from planner.job import Job, Material, Part, part_of
 from planner.mechanism import Movement
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
-from planner.strength.beam.stuff import BeamStuff, stuff_of
+from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from planner.assembly.bore_ends import printed_ends
-from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.bore_groups import BoreGroup
 from planner.assembly.doubts.screw_heads import head_fits

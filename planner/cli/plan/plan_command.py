@@ -73,7 +73,7 @@ def plan(
     `fitwright plan --failed 3 --at 3h --cause loose --lost jaw:1 job.toml -o plan`
     """
     from planner.cli.fit.do_remedies import Replaced, done, named_remedies
-    from planner.cli.load import load, named
+    from planner.cli.load_job import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan.several import kept_form, plan_together
     from planner.output import Out, plan_json, show_plan, write_whole_plan

@@ -9,7 +9,7 @@ from datetime import datetime
 from planner.job import Job, Printer, printers_of
 from planner.phrases import plural
 from planner.plan.chapter.free_printers import Free
-from planner.plan.chapter.job_turns import Turn, turns, unlike_hours
+from planner.plan.chapter.job_groups import Turn, turns, unlike_hours
 from planner.plan.chapter.shorter_plates import shorter
 from planner.plan.dates.coupon_first import after_coupon, gated, in_turn
 from planner.plan.dates.plate_dates import TimedPlates, plates_with_times

@@ -22,7 +22,7 @@ from planner.job import (
 )
 from planner.packing import Group, Item, PackedPlate, Rules, pack, verify
 from planner.phrases import listed
-from planner.plan.parts.print_turns import turn_findings, turns_of
+from planner.plan.parts.pieces_one_by_one import turn_findings, turns_of
 from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import dealt
 from planner.plan.plates.first_joint import dealt_first, first_joint, joint_before, no_first_joint

@@ -10,10 +10,6 @@ from operator import is_
 from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings, unheld_findings
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
-from planner.rules.doubt.given_answers import Answers
-from planner.rules.doubt.unanswered_rules_of import hanging
-from planner.rules.doubt.usual import Otherwise, otherwise
-from planner.rules.doubt.waits import waiting
 from planner.rules.fit.bed_size import bed_rules
 from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_findings
@@ -36,6 +32,10 @@ from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
 from planner.rules.of_job.own_scale import at_own_scale
 from planner.rules.of_job.slot_pin_rules import slot_pin_rules
 from planner.rules.of_job.wall_rules import wall_rules
+from planner.rules.questions.given_answers import Answers
+from planner.rules.questions.unanswered_rules_of import hanging
+from planner.rules.questions.usual_values import Otherwise, otherwise
+from planner.rules.questions.waiting_hold import waiting
 from planner.rules.rule import ConstantFinding, HoldLifted, Rule, constants
 from planner.rules.settings.without_layers import WithoutLayers
 from planner.survey import LayerView, Survey

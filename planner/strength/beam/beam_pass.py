@@ -20,8 +20,8 @@ from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import shear_most_mpa, stress_in
 from planner.strength.beam.end_to_end import end_to_end
-from planner.strength.beam.stuff import BeamStuff
-from planner.strength.beam.zones import Zones
+from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 

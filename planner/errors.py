@@ -84,7 +84,7 @@ class CommandError(FitwrightError):
     """The command line asks for something that cannot be done."""
 
 
-def nearest(word: str, known: Iterable[str], *, alike: float = 0.6) -> str:
+def nearest(word: str, known: Iterable[str], *, alike_ratio: float = 0.6) -> str:
     """Return ``"did you mean 'x'?"`` for the nearest known word, or the list of known ones, cut where it is long.
 
     >>> nearest("cout", ["count", "colour"])
@@ -93,7 +93,7 @@ def nearest(word: str, known: Iterable[str], *, alike: float = 0.6) -> str:
     'known here: a, b'
     """
     names = sorted(known)
-    close = difflib.get_close_matches(word, names, n=1, cutoff=alike)
+    close = difflib.get_close_matches(word, names, n=1, cutoff=alike_ratio)
     if close:
         return f"did you mean '{close[0]}'?"
     more = f" and {len(names) - LISTED_N} more" if len(names) > LISTED_N else ""

@@ -83,7 +83,7 @@ class Table:
         for word in words:
             if value == word:
                 return word
-        return self.refuse(key, f"'{value}' is not known", nearest(value, words, alike=WORDS_ALIKE))
+        return self.refuse(key, f"'{value}' is not known", nearest(value, words, alike_ratio=WORDS_ALIKE))
 
     def flag(self, key: str, *, default: bool) -> bool:
         """Return true or false."""

@@ -16,6 +16,7 @@ from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.bores.work_done import WorkDone
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.part_case import LOADED
+from planner.rules.of_job.sunk_heads import head_case, sunk_heads
 from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
@@ -43,18 +44,24 @@ def bore_rules(
     """Return every bore rule of one part; ``cords`` names those that a cord or a seat has taken."""
     rules: list[Rule] = []
     every: dict[str, list[BoreCase]] = {}
+    heads = sunk_heads(job, part, survey, claims)
     for bore in survey.bores:
         mine = [claim for claim in claims if claim.bore is bore]
         stepped = any(bore.id in (other.id, other.step_of) and other.step_of for other in survey.bores)
         cases = [case for claim in mine for case in [_case(job, part, claim, down, stepped=stepped)] if case]
+        if not mine and bore.id not in cords and bore.id in heads:
+            shank = _case(job, part, heads[bore.id], down, stepped=True)
+            sunk = replace(shank, feature=bore.id, bore=bore, work=work_on(job, part, bore)) if shank else None
+            cases = [head_case(job, sunk, heads[bore.id])] if sunk else []
+            rules += [BoreTight(case=case) for case in cases]
         every[bore.id] = cases
-        for case in cases:
+        for case in cases if mine else ():
             rules += [BoreTight(case=case), BoreLoose(case=case)]
         rules += [_boss(job, part, claim) for claim in mine if claim.fit == "pilot" and bore.edge_wall_mm is not None]
         if bore.edge_wall_mm is not None:
             rules.append(_edge(job, part, bore, cases[0] if cases else None, down))
         named = any(claim.bore is bore for claim in claims)
-        if not named and bore.id not in cords:
+        if not cases and not named and bore.id not in cords:
             rules.append(ConstantFinding(finding=_unclaimed(job, part, bore), feature=bore.id))
         elif named and not cases:
             rules.append(ConstantFinding(finding=_no_root(part, bore, claims), feature=bore.id))

@@ -27,10 +27,10 @@ from planner.rules.of_job.belt_rules import belt_rules
 from planner.rules.of_job.bore_rules import bore_rules
 from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
-from planner.rules.of_job.nut_pocket_rules import nut_pocket_rules
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
 from planner.rules.of_job.own_scale import at_own_scale
+from planner.rules.of_job.screw_seats.nut_pocket_rules import nut_pocket_rules
 from planner.rules.of_job.slot_pin_rules import slot_pin_rules
 from planner.rules.of_job.wall_rules import wall_rules
 from planner.rules.questions.given_answers import Answers

@@ -3,31 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.assembly import CLAMPED, Claim, head_mm, head_seats, same_size, stock_of
 from planner.job import Job, Part
 from planner.rules.fit.bores.bore_case import BoreCase
-from planner.survey import Survey
+from planner.survey import Bore, Survey
 
 DRILLS_PER_MM = 10.0
 """Twist drills are sold in steps of 0.1 mm (ISO 235)."""
 
 
-def sunk_heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim]) -> Mapping[str, Claim]:
-    """Return the screw whose head sinks into each step of a part's bores, by the step's id.
+def sunk_heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim]) -> list[tuple[Bore, Claim]]:
+    """Return the steps of a part's bores that the heads of screws sink into, with the screws.
 
     A step that somebody lists as open takes no head; a guess of that kind does not count.
     """
     stated = [one.bore_mm for one in job.left_open if part.name in one.parts and not one.guessed]
-    return {
-        step.id: claim
+    return [
+        (step, claim)
         for claim in claims
         if claim.hardware.kind == CLAMPED
         for step in head_seats(survey.bores, claim.bore, claim.hardware.diameter_mm)
         if not same_size(step, stated, job.limits)
-    }
+    ]
 
 
 def head_case(job: Job, step: BoreCase, claim: Claim) -> BoreCase:

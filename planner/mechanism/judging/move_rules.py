@@ -12,12 +12,12 @@ from planner.mechanism.judging.guessed_ways import at_any_angle, guided_question
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_ends import move_end
 from planner.mechanism.judging.move_play import MovePlay
-from planner.mechanism.judging.move_range import SOURCE, MoveRange
+from planner.mechanism.judging.move_range import MoveRange
+from planner.mechanism.judging.move_together import together_rules
 from planner.mechanism.judging.padded_side import padded_ends
 from planner.mechanism.judging.range_ends import over_knots
 from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
 from planner.mechanism.moved.movement import Movement
-from planner.mechanism.range.joint_range import Together
 from planner.mechanism.strung.one_hand import HAND, body_of
 from planner.mechanism.strung.strung_cord import StrungCord
 from planner.phrases import listed
@@ -30,7 +30,7 @@ def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
     rules: list[Rule] = []
     for joint in drawn.joints:
         rules += _range(job, movement, joint)
-    rules += constants(_together(each) for each in movement.together)
+    rules += together_rules(movement)
     for index, cord in enumerate(drawn.cords):
         rules += _cord(job, movement, index, cord)
     rules += _play(job, movement, drawn)
@@ -69,23 +69,6 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             unit=joint.unit,
         )
     ]
-
-
-def _together(met: Together) -> Finding:
-    """Hold joints that reach what they need one by one and meet when they go together."""
-    names = [name for name, _ in met.needs]
-    told = listed(f"{name} at {value:.1f}" for name, value in met.values)
-    return Finding(
-        rule="move.range",
-        part=part_of(met.parts[1]),
-        feature=listed(names),
-        verdict=Verdict.HOLD,
-        at_mm=met.at_mm,
-        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, before each reaches what it needs",
-        remedy="take material off where they meet, ask for less, or let one go after the other",
-        source=SOURCE,
-        question=f"Must {listed(names)} go at once?",
-    )
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:

@@ -12,6 +12,7 @@ from planner.rules.doubt.open_doubts import open_doubts, with_sure_guesses
 from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
 from planner.rules.doubt.rests import resting
 from planner.rules.doubt.unanswered_rule import is_unanswered
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.kinds.finding_order import by_severity
@@ -43,6 +44,7 @@ __all__ = [
     "RuleRow",
     "Steps",
     "WithoutLayers",
+    "WorkedBore",
     "Wrapped",
     "answers_of",
     "by_severity",

@@ -38,6 +38,8 @@ class MovingJoint:
         Copy and bore of every bore in the axis.
     rest_deg, needs_deg, limits_deg
         As stated, counted from the drawn place; of a sliding joint in mm.
+    peg_mm
+        Diameter of the round peg of one copy that lies in a bore of the other; 0 where it is hardware, or nothing.
     about
         Of a pin in a slot, which turns there as well as it slides: the axis that it turns about. Else None.
     zero_known
@@ -57,6 +59,7 @@ class MovingJoint:
     rest_deg: float | None = None
     needs_deg: tuple[float, float] | None = None
     limits_deg: tuple[float, float] | None = None
+    peg_mm: float = 0.0
     about: Vec3 | None = None
     zero_known: bool = True
     why: str = ""

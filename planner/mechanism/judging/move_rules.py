@@ -9,8 +9,10 @@ from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
 from planner.mechanism.force.body_drive import range_doubt
 from planner.mechanism.judging.guessed_ways import at_any_angle, guided_question
+from planner.mechanism.judging.missing_facts import cure_of
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_ends import move_end
+from planner.mechanism.judging.move_peg import peg_rules
 from planner.mechanism.judging.move_play import MovePlay
 from planner.mechanism.judging.move_range import MoveRange
 from planner.mechanism.judging.move_together import together_rules
@@ -31,6 +33,7 @@ def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
     for joint in drawn.joints:
         rules += _range(job, movement, joint)
     rules += together_rules(movement)
+    rules += peg_rules(movement)
     for index, cord in enumerate(drawn.cords):
         rules += _cord(job, movement, index, cord)
     rules += _play(job, movement, drawn)
@@ -187,16 +190,6 @@ def _wobble(tip: Tip | None, end: int) -> float | None:
     return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
 
 
-_STATE = "state what is missing in the job file; fitwright move shows what is known"
-_REMEDIES = {
-    "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
-    "the place of": "give it a [[place]]",
-    "drawn angle between": "give one of them a [[place]]",
-    "in a slot of": 'write a [[joint]] between them with how = "slides", "turns" or "fixed"',
-}
-"""What helps, by words of why a number is not known."""
-
-
 def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
     """Hold what could not be worked out."""
     return Finding(
@@ -205,6 +198,6 @@ def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
         feature=feature,
         verdict=Verdict.HOLD,
         why=why if why.startswith(feature) else f"{feature}: {why}",
-        remedy=next((cure for words, cure in _REMEDIES.items() if words in why), _STATE),
+        remedy=cure_of(why),
         source="mechanism",
     )

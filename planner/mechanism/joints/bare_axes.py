@@ -64,7 +64,7 @@ def peg_axes(
             continue
         peg = peg.transform(frames[other].matrix())
         bores = [moved(bore, frames[owner]) for bore in surveys[part_of(owner)].bores]
-        pegs = {bore.id: peg_mm for bore in bores if (peg_mm := _peg_mm(peg, bore)) > 0.0}
+        pegs = {bore.id: wide for bore in bores if (wide := peg_mm(peg, bore)) > 0.0}
         for axis in axes_of([bore for bore in bores if bore.id in pegs]):
             first = axis.bores[0]
             names = tuple((owner, bore.id) for bore in axis.bores)
@@ -74,7 +74,7 @@ def peg_axes(
     return found
 
 
-def _peg_mm(body: manifold3d.Manifold, bore: Bore) -> float:
+def peg_mm(body: manifold3d.Manifold, bore: Bore) -> float:
     """Return how wide a body is in a bore where it fills half of it or more and is round about its axis; else 0."""
     r, long = bore.diameter_mm / 2, bore.depth_mm
     frame = along(bore.axis, bore.centre_mm)

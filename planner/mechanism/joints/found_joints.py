@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,17 +14,19 @@ from planner.job import Joint as StatedJoint
 from planner.mechanism.joints.bare_axes import BareAxis, bare_axes, peg_axes
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot, guided_strays
-from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint
+from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint, named_once
 from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
 from planner.mechanism.joints.slotted_pins import crossed_slots, in_slot_of, loose_in_slot, slotted_counts, slotted_pins
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
 from planner.mechanism.joints.unmet_pins import unmet_pins
 from planner.mechanism.places.frame import Frame
+from planner.mechanism.places.printed_pins import held_pins
 from planner.mesh import Solid
 from planner.phrases import listed
 from planner.survey import Survey
 
+PIN = "it is the pin of that axis"
 NO_AXIS = "no bores of both lie on one axis, and no round peg of one fills a bore of the other"
 
 
@@ -90,12 +92,17 @@ def found_joints(
             *guided_strays(job, joints, open_, solids, frames),
         )
     ]
+    joints += [
+        _made((holder, copy), None, "fixed", axis, at_mm=at, why=PIN)
+        for copy, holder, axis, at in held_pins(job, claims, frames)
+        if not any(copy in pair for pair in stated)
+    ]
     in_slots = _in_slots(open_, joints, stacks, surveys, frames)
     joints += in_slots.values()
     open_ = [pair for pair in open_ if pair not in in_slots]
     unsolved += slot_questions(joints, open_)
     return FoundJoints(
-        joints=_named_once(joints),
+        joints=named_once(joints),
         tied=tied,
         unsolved=tuple(dict.fromkeys(unsolved)),
         notes=_notes(joints),
@@ -277,16 +284,3 @@ def _name(pair: Pair, said: StatedJoint | None) -> str:
     if said is None or not said.name:
         return " to ".join(pair)
     return said.name if pair in (said.copies, said.copies[::-1]) else f"{said.name} ({' to '.join(pair)})"
-
-
-def _named_once(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
-    """Return the joints with every name once: a second one gets a number."""
-    return tuple(_numbered(joints))
-
-
-def _numbered(joints: Sequence[MovingJoint]) -> Iterator[MovingJoint]:
-    """Yield the joints, a name that was given before with its number."""
-    seen: dict[str, int] = {}
-    for joint in joints:
-        seen[joint.name] = seen.get(joint.name, 0) + 1
-        yield joint if seen[joint.name] == 1 else replace(joint, name=f"{joint.name}, {seen[joint.name]}")

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -78,3 +79,16 @@ def one_line(one: MovingJoint, other: MovingJoint) -> bool:
     between = np.asarray(other.at_mm) - np.asarray(one.at_mm)
     beside = between - a * float(between @ a)
     return one.kind == "slides" or float(np.linalg.norm(beside)) < ONE_LINE_MM
+
+
+def named_once(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
+    """Return the joints with every name once: a second one gets a number."""
+    return tuple(_numbered(joints))
+
+
+def _numbered(joints: Sequence[MovingJoint]) -> Iterator[MovingJoint]:
+    """Yield the joints, a name that was given before with its number."""
+    seen: dict[str, int] = {}
+    for joint in joints:
+        seen[joint.name] = seen.get(joint.name, 0) + 1
+        yield joint if seen[joint.name] == 1 else replace(joint, name=f"{joint.name}, {seen[joint.name]}")

@@ -22,10 +22,11 @@ from planner.strength.elements.displaced import UnsolvedError, displaced_each, h
 from planner.strength.elements.pressed import Press, pressed, surface_of
 from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mpa
 from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
+from planner.strength.elements.unresolved import edge_mm, growth
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-ELEMENTS_VERSION = 5
+ELEMENTS_VERSION = 6
 ROOM = "elements"
 """Where answers are kept."""
 STANDS_PERCENT = 5.0
@@ -38,9 +39,17 @@ not those at the hottest places alone: tetrahedra across the border of both zone
 bar, with edges of twice the skin's thickness, and 4 % with edges of half of it."""
 ROOM_SHARE = 0.7
 """Of the most unknowns, so many are aimed at: a mesh grows by more than its edges tell."""
-FINER, LINE_SHARE = 3.0, 0.25
-"""At the hottest places edges shrink so many times from mesh to mesh, down to this share of a line's width; before that
-no answer stands. With half a line a sharp inner corner seemed to stand at 53 %, where a finer mesh gave 78 %."""
+FINER, FINEST_SHARE = 4.0, 0.2
+"""Where a mesh may hide more than it shows, edges shrink so many times from mesh to mesh, down to this share of a line's
+width: shorter than an inner corner needs, so that the last change tells something."""
+CHOSEN_SHARE = 0.9
+"""Places are made finer that may hide this share of the greatest: edges that are too long also show too much."""
+APART_EDGES = 2.0
+"""Places that are made finer lie so many of their new edges apart: between them edges grow by a third."""
+PLACE_UNKNOWNS_N = 500
+"""So many unknowns a place that is made finer costs, as measured on bars with inner corners."""
+WIDER = 1.2
+"""A ball with weights 1 - (r / R)² has a mean distance of 0.625 R, an even ball one of 0.75 R (integrals by hand)."""
 FIRST_N = 4000
 """Tetrahedra that the first mesh aims at."""
 LEVEL_LEAST_MM = 0.1
@@ -69,8 +78,9 @@ class Solved:
     unknowns_n: int
     seconds: float
     """Of processor time, the mesher's with it."""
-    averaged: bool = True
-    """Whether edges at the hottest places were short enough for an average over a line's width."""
+    settled: bool = True
+    """Whether no place may hide a greater share, because edges are too long there for an average over a line's width,
+    in the last mesh; and whether they were short enough at the weakest place in the one before."""
     skin_mm: Floats
     """Places on the surface (n, 3), for pictures."""
     skin_share_percent: Floats
@@ -80,8 +90,8 @@ class Solved:
 
     @property
     def stands(self) -> bool:
-        """Whether the share stood when the mesh was made finer, with edges shorter than what is averaged over."""
-        return self.averaged and self.converged_percent <= STANDS_PERCENT
+        """Whether the share stood when a mesh that was fine enough was made finer, and nothing is hidden elsewhere."""
+        return self.settled and self.converged_percent <= STANDS_PERCENT
 
 
 def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
@@ -112,25 +122,23 @@ def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: f
     """Solve on ever finer meshes; see :func:`solved`."""
     _refuse_unbalanced(loads)
     started_s, shrinks = _processor_s(), SHRINKS if stuff.infill_share < 1.0 else 1.0
-    first_mm = edge_mm = first_edge_mm(solid)
+    edge_mm = first_edge_mm(solid)
     finer: list[tuple[Vec3, float]] = []
-    before, found, short_mm = np.inf, None, first_mm
+    before, found, was_fine = np.inf, None, False
     for number in range(ROUNDS_MOST_N):
         cells = tetrahedra_of(solid, edge_mm, finer)
         unknowns_n = 3 * len(cells.nodes_mm)
         if number and unknowns_n > UNKNOWNS_MOST_N:
             break
-        found, hot_mm = _one_mesh(solid, cells, stuff, loads, line_width_mm)
+        found, hidden = _one_mesh(solid, cells, stuff, loads, line_width_mm)
         change = 100.0 * abs(found["share_percent"] / before - 1.0) if np.isfinite(before) else 100.0
-        found |= {"converged_percent": change, "unknowns_n": unknowns_n}
-        least_mm = LINE_SHARE * line_width_mm
-        averaged, short_mm = short_mm <= least_mm, max(first_mm / FINER ** (number + 1), least_mm)
-        found["averaged"] = averaged
-        if averaged and change <= STANDS_PERCENT:
+        found |= {"converged_percent": change, "unknowns_n": unknowns_n, "settled": was_fine and not hidden.elsewhere}
+        if found["settled"] and change <= STANDS_PERCENT:
             break
-        before = found["share_percent"]
+        before, was_fine = found["share_percent"], hidden.fine
         edge_mm /= min(shrinks, max((ROOM_SHARE * UNKNOWNS_MOST_N / unknowns_n) ** (1.0 / 3.0), 1.0))
-        finer = [*finer, *((at, short_mm) for at in hot_mm)]
+        room_n = int((ROOM_SHARE * UNKNOWNS_MOST_N - unknowns_n) / PLACE_UNKNOWNS_N)
+        finer = [*finer, *hidden.places[: max(room_n, 1)]]
     if found is None:
         raise UnsolvedError(f"{solid.name}: no mesh could be solved")
     return Solved(**found, seconds=_processor_s() - started_s)
@@ -183,14 +191,14 @@ def _processor_s() -> float:
 
 def _one_mesh(
     solid: Solid, cells: Tetrahedra, stuff: Stuff, loads: Sequence[Press], line_width_mm: float
-) -> tuple[dict[str, Any], list[Vec3]]:
-    """Return what one mesh gives, and its most strained places, for the next."""
+) -> tuple[dict[str, Any], Hidden]:
+    """Return what one mesh gives, and where the next must be finer."""
     return next(_each_case(solid, cells, stuff, [loads], line_width_mm))
 
 
 def _each_case(
     solid: Solid, cells: Tetrahedra, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float
-) -> Iterator[tuple[dict[str, Any], list[Vec3]]]:
+) -> Iterator[tuple[dict[str, Any], Hidden]]:
     """Yield what one mesh gives for each of several load cases."""
     stiffness, zone = stiffness_mpa(stuff.moduli, stuff.normal), zone_share(cells, stuff)
     matrix, pushed = assembled(cells, stiffness, zone), [pressed(cells, loads) for loads in cases]
@@ -209,25 +217,19 @@ def _averaged(
     near: Flags,
     shift: Floats,
     line_width_mm: float,
-) -> tuple[dict[str, Any], list[Vec3]]:
-    """Return the weakest place with stress averaged over a line's width, and the most strained places."""
+) -> tuple[dict[str, Any], Hidden]:
+    """Return the weakest place with stress averaged over a line's width, and where the next mesh must be finer."""
     at_mm = (POINTS @ cells.corners_mm).reshape(-1, 3)
     volume = np.repeat(cells.volumes_mm3 / 4.0, 4)
     # Strength falls as share^1.5 where stiffness falls as share² (Gibson and Ashby 1997, chapter 5).
     stress = stress / zone.ravel()[:, None] ** 0.75
     share = _share(stress, stuff)
     kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
-    averaged = np.where(kept_points, share, 0.0)
     if not kept_points.any():
         raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
-    top = np.flatnonzero(kept_points & (share > 0.5 * averaged.max(initial=0.0)))
-    tree, mean = cKDTree(at_mm), stress.copy()
-    for point, others in zip(top, tree.query_ball_point(at_mm[top], line_width_mm / 2.0), strict=True):
-        mean[point] = volume[others] @ stress[others] / volume[others].sum()
-    averaged[top] = _share(mean[top], stuff)
+    mean, averaged = _over_a_line(at_mm, volume, stress, np.where(kept_points, share, 0.0), stuff, line_width_mm)
     weakest = int(np.argmax(averaged))
-    order = np.argsort(-averaged, kind="stable")
-    hot = at_mm[order[: max(20, len(order) // 200)]]
+    tree = cKDTree(at_mm)
     skin = np.unique(surface_of(cells)[:, :3])
     nearest = tree.query(cells.nodes_mm[skin])[1]
     found = {
@@ -238,7 +240,72 @@ def _averaged(
         "skin_share_percent": np.where(kept_points, averaged, np.nan)[nearest].astype(np.float32),
         "skin_shift_mm": shift[skin].astype(np.float32),
     }
-    return found, [(float(x), float(y), float(z)) for x, y, z in hot]
+    return found, _hidden(cells, at_mm, averaged, line_width_mm)
+
+
+def _over_a_line(
+    at_mm: Floats, volume: Floats, stress: Floats, share: Floats, stuff: Stuff, line_width_mm: float
+) -> tuple[Floats, Floats]:
+    """Return stresses averaged over a line's width where they may be the greatest, and the shares with them.
+
+    Weights fall smoothly from the middle of a ball to nothing, so that no single point decides; the ball is a little
+    wider than a line, so that what counts lies on average as far from its middle as in an even ball of a line's width.
+    """
+    radius_mm, tree = WIDER * line_width_mm / 2.0, cKDTree(at_mm)
+    mean, averaged, done = stress.copy(), share.copy(), np.zeros(len(share), dtype=bool)
+    least = 0.5 * share.max(initial=0.0)
+    while True:
+        top = np.flatnonzero(~done & (share > 0.0) & (share >= least))
+        for point, others in zip(top, tree.query_ball_point(at_mm[top], radius_mm), strict=True):
+            weight = volume[others] * (1.0 - (((at_mm[others] - at_mm[point]) / radius_mm) ** 2).sum(axis=1))
+            mean[point] = weight @ stress[others] / weight.sum()
+        averaged[top] = _share(mean[top], stuff)
+        done[top] = True
+        most = averaged[done].max(initial=0.0)
+        if most >= least or done.all():
+            break
+        least = most
+    return mean, np.where(done, averaged, np.minimum(share, averaged[done].max(initial=0.0)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hidden:
+    """Where the next mesh must be finer.
+
+    Parameters
+    ----------
+    places
+        Places and the edges wanted there, those that may hide the greatest share first.
+    elsewhere
+        Whether a place may hide a share that is greater than the weakest place's by more than what counts as standing.
+    fine
+        Whether edges at the weakest place are short enough for an average over a line's width.
+    """
+
+    places: list[tuple[Vec3, float]]
+    elsewhere: bool
+    fine: bool
+
+
+def _hidden(cells: Tetrahedra, at_mm: Floats, averaged: Floats, line_width_mm: float) -> Hidden:
+    """Return where a mesh may hide a greater share than its greatest, and where that one lies."""
+    weakest, least_mm = int(np.argmax(averaged)), FINEST_SHARE * line_width_mm
+    grows, edges = np.repeat(growth(cells, line_width_mm), 4), np.repeat(edge_mm(cells), 4)
+    stands = 1.0 + STANDS_PERCENT / 100.0
+    may_be = grows * averaged
+    over = may_be > stands * averaged[weakest]
+    near = (averaged > averaged[weakest] / stands) & (np.linalg.norm(at_mm - at_mm[weakest], axis=1) <= line_width_mm)
+    chosen = np.flatnonzero(((may_be > CHOSEN_SHARE * averaged[weakest]) & (grows > stands)) | near)
+    chosen = chosen[edges[chosen] > stands * least_mm]
+    chosen = chosen[np.argsort(-may_be[chosen], kind="stable")]
+    wanted_mm = np.maximum(edges[chosen] / FINER, least_mm)
+    # One place of each cell of a grid: those with the same edge lie some edges apart.
+    level = np.round(np.log(wanted_mm / least_mm) / np.log(FINER)).astype(int)
+    wanted_mm = least_mm * FINER**level
+    grid = np.column_stack([level, np.floor(at_mm[chosen] / (APART_EDGES * wanted_mm)[:, None])]).astype(int)
+    first = np.sort(np.unique(grid, axis=0, return_index=True)[1]) if len(grid) else []
+    places = [((float(x), float(y), float(z)), float(wanted_mm[k])) for k in first for x, y, z in [at_mm[chosen[k]]]]
+    return Hidden(places=places, elsewhere=bool(over.any()), fine=bool(grows[weakest] <= stands))
 
 
 def _share(stress: Floats, stuff: Stuff) -> Floats:

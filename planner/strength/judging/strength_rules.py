@@ -9,6 +9,7 @@ from planner.job import Job
 from planner.pose import toward
 from planner.rules import Rule, constants
 from planner.strength.judging.beam_share import BeamShare, own_factor
+from planner.strength.judging.lasting import lasting_of, stated_left
 from planner.strength.judging.otherwise_printed import lying_otherwise
 from planner.strength.screened import Screened
 
@@ -25,6 +26,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
             continue
         strengths, by = one.stuff.strengths, one.elements
         ratio, elements = (1.0, False) if by is None else (by.ratio, by.ratio > 1.0)
+        left, left_said = stated_left(lasting_of(job, one.material) if one.material else ())
         mpa_per_percent = one.weakest.stress_at_mpa(1.0)
         if by and elements:
             mpa_per_percent = by.stress_mpa / by.share_percent
@@ -41,6 +43,8 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 method="finite elements, notches in" if elements else "beam formulas",
                 doubt="" if by is None else by.doubt,
                 doubt_ratio=1.0 if by is None else by.doubt_ratio,
+                left_percent=100.0 * left,
+                left_said=left_said,
                 half_percent=100.0 * job.limits.strength_share.value,
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),

@@ -9,7 +9,7 @@ from typing import Literal
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, Part, part_of
-from planner.mechanism import Movement
+from planner.mechanism import Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.stuff import BeamStuff, stuff_of
@@ -23,6 +23,7 @@ NO_ANSWER_RATIO = 4.0
 some more for sharper corners, no source."""
 BOTH_ENDS_SHARE = 0.5
 """A pin is held at both ends where bores of one part reach along so much of its length; no source."""
+NOT_HELD = "nothing says what holds it"
 LOADED = ("load", "pin")
 """Duties of parts that are screened."""
 
@@ -157,7 +158,11 @@ def screened(
     grip_n, gripped = _grip(job, movement, load_n)
     moved = {} if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    frames = {} if movement is None else movement.mechanism.frames
+    if movement is not None:
+        frames = movement.mechanism.frames
+    else:
+        # What nothing moves in is held by its joints, too.
+        frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     found: list[Screened] = []
     for part in job.parts:
         if part.judged_duty not in LOADED:
@@ -182,7 +187,15 @@ def screened(
         line_mm = settings.line_width_mm.value
         found += (
             replace(one, line_mm=line_mm)
-            for one in _of_part(solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
+            for one in _of_part(
+                solids[part.name],
+                surveys[part.name],
+                stuff,
+                material,
+                part.name,
+                (known, guessed),
+                held=bool(supports) or part.judged_duty == "pin",
+            )
         )
     return tuple(found)
 
@@ -220,6 +233,8 @@ def _of_part(
     material: Material,
     name: str,
     loads: tuple[Sequence[LoadCase], Sequence[LoadCase]],
+    *,
+    held: bool,
 ) -> Iterator[Screened]:
     """Yield a part under the loads that are known, and under those that nobody has ruled out."""
     told, downs = False, tuple(pose.down for pose in survey.poses)
@@ -238,5 +253,7 @@ def _of_part(
             weakest=found,
         )
     if not told:
-        why = "nothing says where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
+        why = "its mesh is not sound, so it cannot be cut"
+        if solid.sound:
+            why = "nothing says where its load acts" if held else NOT_HELD
         yield Screened(part=name, known=False, stuff=stuff, material=material, unknown=why)

@@ -129,8 +129,10 @@ def reference(name: str, near_mm: Vec3) -> tuple[Vec3, float]:
     part, solid = PARTS[name], solid_for(name)
     stuff = replace(STUFF, normal=part.normal)
     edge_mm = first_edge_mm(solid) / FINER
-    _, hot = _one_mesh(solid, tetrahedra_of(solid, edge_mm), stuff, part.presses(), LINE_MM)
-    finer = [(at, LINE_MM / 6.0) for at in hot[:40]] + [(near_mm, LINE_MM / 6.0)]
+    _, first = _one_mesh(solid, tetrahedra_of(solid, edge_mm), stuff, part.presses(), LINE_MM)
+    places = [at for at, _ in first.places[:40]] + [near_mm]
+    lines = [(at, LINE_MM) for at in inner_corners_mm(solid)]
+    finer = [*lines, *((at, LINE_MM / 6.0) for at in places)]
     found, _ = _one_mesh(solid, tetrahedra_of(solid, edge_mm, finer), stuff, part.presses(), LINE_MM)
     return found["weakest_mm"], found["share_percent"]
 

@@ -20,13 +20,14 @@ from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import shear_most_mpa, stress_in
 from planner.strength.beam.end_to_end import end_to_end
+from planner.strength.beam.flat_moments import polygons_of
 from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import Zones
 from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 6
+BEAM_VERSION = 7
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -211,8 +212,13 @@ def _cuts(solid: Solid, way: tuple[Vec3, Vec3], shares: Sequence[float]) -> _Cut
 
 def _leaves(cuts: _Cuts) -> bool:
     """Return whether a way leaves the part, as from the shank of a hook to its tip: then the bend is cut apart."""
-    outside = sum(shape.distance(ORIGIN) > OFF_SHARE * shape.area**0.5 for _, shape, _ in cuts)
+    outside = sum(_filled(shape).distance(ORIGIN) > OFF_SHARE * shape.area**0.5 for _, shape, _ in cuts)
     return bool(outside + CUTS_N - len(cuts) >= LEFT_N)
+
+
+def _filled(shape: shapely.Geometry) -> shapely.Geometry:
+    """Return a cut without its holes: a way inside a tube does not leave it."""
+    return shapely.union_all([shapely.Polygon(one.exterior) for one in polygons_of(shape)])
 
 
 def _along(

@@ -32,7 +32,7 @@ ROOM = "elements"
 STANDS_PERCENT = 5.0
 """The averaged share stands when a finer mesh changes it by no more (the contract of the screening)."""
 UNKNOWNS_MOST_N = 300_000
-ROUNDS_MOST_N = 5
+ROUNDS_MOST_N = 7
 SHRINKS = 1.5
 """Where infill is softer than the skin all edges shrink so much from mesh to mesh, as far as there is room for more,
 not those at the hottest places alone: tetrahedra across the border of both zones gave 24 % too much stress in a bent

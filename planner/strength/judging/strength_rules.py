@@ -11,7 +11,7 @@ from planner.rules import Rule, constants
 from planner.strength.judging.beam_share import BeamShare, own_factor
 from planner.strength.judging.lasting import lasting_of, stated_left
 from planner.strength.judging.otherwise_printed import lying_otherwise
-from planner.strength.screened import Screened
+from planner.strength.screened import NOT_HELD, Screened
 
 CONTRADICTS_PERCENT = 80.0
 """A stated pose is told to speak against the load where another takes less than so much of it; no source."""
@@ -64,14 +64,19 @@ def _lies(job: Job, one: Screened) -> str:
 
 def unscreened(part: str, why: str) -> Finding:
     """Hold a part that could not be screened."""
+    loose = why == NOT_HELD
+    lacks = (
+        "what holds it: a [[joint]] with the part that it meets, drawn or placed so that they touch, or the [[hardware]] "
+        "in its bores"
+    )
     return Finding(
         rule="strength.beam",
         part=part,
         feature="weakest place",
         verdict=Verdict.HOLD,
         why=f"where {part} is weakest is not known: {why}",
-        remedy="state load_at_mm and load_dir of [[part]], and load_n of [use]",
+        remedy=f"state {lacks}" if loose else "state load_at_mm and load_dir of [[part]], and load_n of [use]",
         source="job file",
-        question=f"Where, which way and how hard does the load act on {part}?",
+        question=f"What holds {part}?" if loose else f"Where, which way and how hard does the load act on {part}?",
         evidence=Evidence.GUESSED,
     )

@@ -18,19 +18,18 @@ from planner.strength.beam.stuff import BeamStuff
 from planner.strength.beam.zones import core_stiffness_share
 from planner.strength.criterion import share_percent
 from planner.strength.elements.assembled import POINTS, assembled, stresses_mpa
+from planner.strength.elements.averaged import over_a_line
 from planner.strength.elements.displaced import UnsolvedError, displaced_each, held_lightly
 from planner.strength.elements.pressed import Press, pressed, surface_of
 from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mpa
 from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
-from planner.strength.elements.unresolved import edge_mm, growth
+from planner.strength.elements.unresolved import STANDS_PERCENT, Hidden, hidden_in
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 ELEMENTS_VERSION = 6
 ROOM = "elements"
 """Where answers are kept."""
-STANDS_PERCENT = 5.0
-"""The averaged share stands when a finer mesh changes it by no more (the contract of the screening)."""
 UNKNOWNS_MOST_N = 300_000
 ROUNDS_MOST_N = 7
 SHRINKS = 1.5
@@ -39,17 +38,8 @@ not those at the hottest places alone: tetrahedra across the border of both zone
 bar, with edges of twice the skin's thickness, and 4 % with edges of half of it."""
 ROOM_SHARE = 0.7
 """Of the most unknowns, so many are aimed at: a mesh grows by more than its edges tell."""
-FINER, FINEST_SHARE = 4.0, 0.2
-"""Where a mesh may hide more than it shows, edges shrink so many times from mesh to mesh, down to this share of a line's
-width: shorter than an inner corner needs, so that the last change tells something."""
-CHOSEN_SHARE = 0.9
-"""Places are made finer that may hide this share of the greatest: edges that are too long also show too much."""
-APART_EDGES = 2.0
-"""Places that are made finer lie so many of their new edges apart: between them edges grow by a third."""
 PLACE_UNKNOWNS_N = 500
 """So many unknowns a place that is made finer costs, as measured on bars with inner corners."""
-WIDER = 1.2
-"""A ball with weights 1 - (r / R)² has a mean distance of 0.625 R, an even ball one of 0.75 R (integrals by hand)."""
 FIRST_N = 4000
 """Tetrahedra that the first mesh aims at."""
 LEVEL_LEAST_MM = 0.1
@@ -227,7 +217,9 @@ def _averaged(
     kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
     if not kept_points.any():
         raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
-    mean, averaged = _over_a_line(at_mm, volume, stress, np.where(kept_points, share, 0.0), stuff, line_width_mm)
+    mean, averaged = over_a_line(
+        at_mm, volume, stress, np.where(kept_points, share, 0.0), lambda six: _share(six, stuff), line_width_mm
+    )
     weakest = int(np.argmax(averaged))
     tree = cKDTree(at_mm)
     skin = np.unique(surface_of(cells)[:, :3])
@@ -240,72 +232,7 @@ def _averaged(
         "skin_share_percent": np.where(kept_points, averaged, np.nan)[nearest].astype(np.float32),
         "skin_shift_mm": shift[skin].astype(np.float32),
     }
-    return found, _hidden(cells, at_mm, averaged, line_width_mm)
-
-
-def _over_a_line(
-    at_mm: Floats, volume: Floats, stress: Floats, share: Floats, stuff: Stuff, line_width_mm: float
-) -> tuple[Floats, Floats]:
-    """Return stresses averaged over a line's width where they may be the greatest, and the shares with them.
-
-    Weights fall smoothly from the middle of a ball to nothing, so that no single point decides; the ball is a little
-    wider than a line, so that what counts lies on average as far from its middle as in an even ball of a line's width.
-    """
-    radius_mm, tree = WIDER * line_width_mm / 2.0, cKDTree(at_mm)
-    mean, averaged, done = stress.copy(), share.copy(), np.zeros(len(share), dtype=bool)
-    least = 0.5 * share.max(initial=0.0)
-    while True:
-        top = np.flatnonzero(~done & (share > 0.0) & (share >= least))
-        for point, others in zip(top, tree.query_ball_point(at_mm[top], radius_mm), strict=True):
-            weight = volume[others] * (1.0 - (((at_mm[others] - at_mm[point]) / radius_mm) ** 2).sum(axis=1))
-            mean[point] = weight @ stress[others] / weight.sum()
-        averaged[top] = _share(mean[top], stuff)
-        done[top] = True
-        most = averaged[done].max(initial=0.0)
-        if most >= least or done.all():
-            break
-        least = most
-    return mean, np.where(done, averaged, np.minimum(share, averaged[done].max(initial=0.0)))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hidden:
-    """Where the next mesh must be finer.
-
-    Parameters
-    ----------
-    places
-        Places and the edges wanted there, those that may hide the greatest share first.
-    elsewhere
-        Whether a place may hide a share that is greater than the weakest place's by more than what counts as standing.
-    fine
-        Whether edges at the weakest place are short enough for an average over a line's width.
-    """
-
-    places: list[tuple[Vec3, float]]
-    elsewhere: bool
-    fine: bool
-
-
-def _hidden(cells: Tetrahedra, at_mm: Floats, averaged: Floats, line_width_mm: float) -> Hidden:
-    """Return where a mesh may hide a greater share than its greatest, and where that one lies."""
-    weakest, least_mm = int(np.argmax(averaged)), FINEST_SHARE * line_width_mm
-    grows, edges = np.repeat(growth(cells, line_width_mm), 4), np.repeat(edge_mm(cells), 4)
-    stands = 1.0 + STANDS_PERCENT / 100.0
-    may_be = grows * averaged
-    over = may_be > stands * averaged[weakest]
-    near = (averaged > averaged[weakest] / stands) & (np.linalg.norm(at_mm - at_mm[weakest], axis=1) <= line_width_mm)
-    chosen = np.flatnonzero(((may_be > CHOSEN_SHARE * averaged[weakest]) & (grows > stands)) | near)
-    chosen = chosen[edges[chosen] > stands * least_mm]
-    chosen = chosen[np.argsort(-may_be[chosen], kind="stable")]
-    wanted_mm = np.maximum(edges[chosen] / FINER, least_mm)
-    # One place of each cell of a grid: those with the same edge lie some edges apart.
-    level = np.round(np.log(wanted_mm / least_mm) / np.log(FINER)).astype(int)
-    wanted_mm = least_mm * FINER**level
-    grid = np.column_stack([level, np.floor(at_mm[chosen] / (APART_EDGES * wanted_mm)[:, None])]).astype(int)
-    first = np.sort(np.unique(grid, axis=0, return_index=True)[1]) if len(grid) else []
-    places = [((float(x), float(y), float(z)), float(wanted_mm[k])) for k in first for x, y, z in [at_mm[chosen[k]]]]
-    return Hidden(places=places, elsewhere=bool(over.any()), fine=bool(grows[weakest] <= stands))
+    return found, hidden_in(cells, at_mm, averaged, line_width_mm)
 
 
 def _share(stress: Floats, stuff: Stuff) -> Floats:

@@ -17,6 +17,10 @@ CONTRADICTS_PERCENT = 80.0
 """A stated pose is told to speak against the load where another takes less than so much of it; no source."""
 
 
+LEGS = "its load runs through legs side by side, and cuts do not tell how each bends: ask finite elements (--elements)"
+LEGS_RATIO = 1.05
+
+
 def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
     """Return one rule for every part and kind of load; a hold where a part could not be screened."""
     rules: list[Rule] = []
@@ -41,8 +45,8 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 mpa_per_percent=mpa_per_percent,
                 lies=_lies(job, one),
                 method="finite elements, notches in" if elements else "beam formulas",
-                doubt="" if by is None else by.doubt,
-                doubt_ratio=1.0 if by is None else by.doubt_ratio,
+                doubt=by.doubt if by else LEGS if one.weakest.legs_ratio > LEGS_RATIO else "",
+                doubt_ratio=by.doubt_ratio if by else one.weakest.legs_ratio,
                 left_percent=100.0 * left,
                 left_said=left_said,
                 half_percent=100.0 * job.limits.strength_share.value,
@@ -66,8 +70,8 @@ def unscreened(part: str, why: str) -> Finding:
     """Hold a part that could not be screened."""
     loose = why == NOT_HELD
     lacks = (
-        "what holds it: a [[joint]] with the part that it meets, drawn or placed so that they touch, or the [[hardware]] "
-        "in its bores"
+        "what holds it: a [[joint]] with the part that it meets, drawn or placed so that they touch, or the "
+        "[[hardware]] in its bores"
     )
     return Finding(
         rule="strength.beam",

@@ -9,7 +9,7 @@ from typing import Literal
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, Part, part_of
-from planner.mechanism import Movement
+from planner.mechanism import Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
@@ -158,7 +158,11 @@ def screened(
     grip_n, gripped = _grip(job, movement, load_n)
     moved = {} if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    frames = {} if movement is None else movement.mechanism.frames
+    if movement is not None:
+        frames = movement.mechanism.frames
+    else:
+        # What nothing moves in is held by its joints, too.
+        frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     found: list[Screened] = []
     for part in job.parts:
         if part.judged_duty not in LOADED:
@@ -183,7 +187,14 @@ def screened(
         line_mm = settings.line_width_mm.value
         found += (
             replace(one, line_mm=line_mm)
-            for one in _of_part(solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
+            for one in _of_part(
+                solids[part.name],
+                surveys[part.name],
+                stuff,
+                material,
+                part.name,
+                (known, guessed),
+            )
         )
     return tuple(found)
 

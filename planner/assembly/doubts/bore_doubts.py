@@ -154,7 +154,7 @@ def _left(few: Sequence[Asked], whole: Answer) -> tuple[Edit, ...]:
 def _windows(few: Sequence[Asked], whole: Answer, share: float) -> tuple[Option, ...]:
     """Return the options about openings that nothing goes through by form: so it is, or a person will name it."""
     gone = tuple(Edit(table=table, name=name, drop=True) for table, name in sorted(whole.names))
-    todo = "something goes through, which you will name under [[hardware]]"
+    todo = "something goes through (name it under [[hardware]])"
     left = _left(few, whole)
     return (
         Option(name="nothing", text=whole.text, edits=(*left, *whole.edits), share=round(share, 2)),

@@ -24,6 +24,7 @@ NAMED_MOST = 4
 QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
+WAITS = "Do nothing yet: this waits for an answer to"
 TITLES = {
     Verdict.NO_GO: "Stops it as it is",
     Verdict.HOLD: "Open",
@@ -68,9 +69,10 @@ def part_lines(checked: Checked, part: str) -> list[str]:
     mine = [finding for finding in checked.findings if finding.part == part]
     verdict = max((f.verdict for f in mine), key=lambda v: v.severity, default=Verdict.GO)
     sections = [
-        Section(title=title, entries=_by_feature([f for f in mine if f.verdict is one]))
+        Section(title=title, entries=_by_feature([f for f in mine if f.verdict is one and not _waits(f)]))
         for one, title in {**TITLES, Verdict.GO: "Passes"}.items()
     ]
+    sections[-1:-1] = _waiting(mine, named=False)
     return [f"{verdict.value.upper()}  {part} at {checked.scale_percent:.4g} %", *in_room(sections, ENDLESS)]
 
 
@@ -114,13 +116,29 @@ def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, sho
     """Return a section for each verdict that does not pass; in short, what hangs on an answer is its question."""
     found = []
     for verdict, title in titles.items():
-        these = [f for f in findings if f.verdict is verdict and not (short and f.question_id)]
-        if short:
+        these = [f for f in findings if f.verdict is verdict and not _waits(f)]
+        if short:  # what hangs on an answer is its question
             entries = tuple(entry(group.worst, group.also, lines_n=ENTRY_LINES) for group in alike(these))
         else:
             entries = _by_feature(these, named=True)
         found.append(Section(title=title, entries=entries))
-    return found
+    return found if short else [*found, *_waiting(findings, named=True)]
+
+
+def _waits(finding: Finding) -> bool:
+    """Return whether a finding says only what would have to be done under some answers."""
+    return finding.verdict is not Verdict.GO and bool(finding.question_id)
+
+
+def _waiting(findings: Sequence[Finding], *, named: bool) -> list[Section]:
+    """Return what is not to be done before a question is answered: a section for each question."""
+    about: dict[str, list[Finding]] = {}
+    for finding in findings:
+        if _waits(finding):
+            about.setdefault(finding.question_id, []).append(finding)
+    return [
+        Section(title=f"{WAITS} {question}", entries=_by_feature(mine, named=named)) for question, mine in about.items()
+    ]
 
 
 def _questions(checked: Checked, *, short: bool) -> Section:

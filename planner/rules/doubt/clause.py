@@ -20,6 +20,15 @@ class Asked:
     clauses: tuple[str, ...]
 
 
+def as_clauses(answers: Iterable[str]) -> tuple[str, ...]:
+    """Return answers as clauses: what stands in brackets behind one tells what to do once it is given.
+
+    >>> as_clauses(["nothing goes through", "something goes through (name it under [[hardware]])"])
+    ('nothing goes through', 'something goes through')
+    """
+    return tuple(answer.partition(" (")[0] for answer in answers)
+
+
 def clause(choices: Iterable[Choice], asked: Sequence[Asked]) -> str:
     """Return some combinations of answers as one clause; a doubt of which every answer leads there is not named.
 

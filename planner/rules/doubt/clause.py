@@ -6,7 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
-VERBS = frozenset(("are", "carries", "carry", "cut", "cuts", "is", "only", "slide", "slides", "turn", "turns"))
+VERBS = frozenset(
+    ("are", "carries", "carry", "cut", "cuts", "is", "only", "slide", "slides", "turn", "turns", "work", "works")
+)
 Choice = tuple[int, ...]
 """For each of some doubts, which of its answers is given; -1 where none is."""
 

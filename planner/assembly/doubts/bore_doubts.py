@@ -14,7 +14,7 @@ from planner.phrases import listed
 from planner.survey import Survey, pin_shafts_mm
 
 TOLD_MOST = 2
-"""So many sizes are told in one answer; more stand in the question."""
+"""So many things are told in one answer; more stand in the question."""
 WINDOW_SHARE = 0.7
 """Bores that nothing goes through, this surely, are asked about together."""
 SURE_MOST = 0.95
@@ -164,9 +164,12 @@ def _windows(few: Sequence[Asked], whole: Answer, share: float) -> tuple[Option,
 def _as_guessed(few: Sequence[Asked], likely: Sequence[Answer], whole: Answer, share: float) -> tuple[Option, ...]:
     """Return the options about rare sizes: what is likeliest for each, or nothing at all."""
     pairs = list(zip(few, likely, strict=True))
+    sizes: dict[str, list[str]] = {}
+    for (group, _), one in pairs:
+        sizes.setdefault(one.text, []).append(f"{group.size_mm:g}")
     told = "the other openings hold what the question says"
-    if len(pairs) <= TOLD_MOST:
-        told = listed(f"at {group.size_mm:g} mm {one.text}" for (group, _), one in pairs)
+    if len(sizes) <= TOLD_MOST:
+        told = listed(f"at {listed(mm)} mm {what}" for what, mm in sizes.items())
     edits = tuple(edit for (_, answers), one in pairs for edit in _instead(answers, one))
     return (
         Option(name="as-guessed", text=told, edits=edits, share=round(share, 2)),

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Guess, Verdict
-from planner.output.terminal.finding_list import SIGN_N, entry
+from planner.output.terminal.finding_list import SIGN_N, WAIT, entry, waits
 from planner.output.words.alike import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
@@ -24,7 +24,6 @@ NAMED_MOST = 4
 QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
-WAITS = "Do nothing yet: this waits for an answer to"
 TITLES = {
     Verdict.NO_GO: "Stops it as it is",
     Verdict.HOLD: "Open",
@@ -69,7 +68,7 @@ def part_lines(checked: Checked, part: str) -> list[str]:
     mine = [finding for finding in checked.findings if finding.part == part]
     verdict = max((f.verdict for f in mine), key=lambda v: v.severity, default=Verdict.GO)
     sections = [
-        Section(title=title, entries=_by_feature([f for f in mine if f.verdict is one and not _waits(f)]))
+        Section(title=title, entries=_by_feature([f for f in mine if f.verdict is one and not waits(f)]))
         for one, title in {**TITLES, Verdict.GO: "Passes"}.items()
     ]
     sections[-1:-1] = _waiting(mine, named=False)
@@ -116,7 +115,7 @@ def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, sho
     """Return a section for each verdict that does not pass; in short, what hangs on an answer is its question."""
     found = []
     for verdict, title in titles.items():
-        these = [f for f in findings if f.verdict is verdict and not _waits(f)]
+        these = [f for f in findings if f.verdict is verdict and not waits(f)]
         if short:  # what hangs on an answer is its question
             entries = tuple(entry(group.worst, group.also, lines_n=ENTRY_LINES) for group in alike(these))
         else:
@@ -125,19 +124,15 @@ def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, sho
     return found if short else [*found, *_waiting(findings, named=True)]
 
 
-def _waits(finding: Finding) -> bool:
-    """Return whether a finding says only what would have to be done under some answers."""
-    return finding.verdict is not Verdict.GO and bool(finding.question_id)
-
-
 def _waiting(findings: Sequence[Finding], *, named: bool) -> list[Section]:
     """Return what is not to be done before a question is answered: a section for each question."""
     about: dict[str, list[Finding]] = {}
     for finding in findings:
-        if _waits(finding):
+        if waits(finding):
             about.setdefault(finding.question_id, []).append(finding)
     return [
-        Section(title=f"{WAITS} {question}", entries=_by_feature(mine, named=named)) for question, mine in about.items()
+        Section(title=f"{WAIT}: this waits for an answer to {question}", entries=_by_feature(mine, named=named))
+        for question, mine in about.items()
     ]
 
 

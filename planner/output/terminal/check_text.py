@@ -130,10 +130,8 @@ def _waiting(findings: Sequence[Finding], *, named: bool) -> list[Section]:
     for finding in findings:
         if waits(finding):
             about.setdefault(finding.question_id, []).append(finding)
-    return [
-        Section(title=f"{WAIT}: this waits for an answer to {question}", entries=_by_feature(mine, named=named))
-        for question, mine in about.items()
-    ]
+    title = f"{WAIT}: this waits for an answer to"
+    return [Section(title=f"{title} {one}", entries=_by_feature(mine, named=named)) for one, mine in about.items()]
 
 
 def _questions(checked: Checked, *, short: bool) -> Section:

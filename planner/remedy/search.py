@@ -121,7 +121,7 @@ def _settling(remedy: Remedy, group: Group) -> Remedy:
     return replace(remedy, settles=(*remedy.settles, *(told(finding) for finding in group.findings)))
 
 
-DEVICE = ("material", "printer", "nozzle", "size", "settings", "split", "needs")
+DEVICE: tuple[CureKind, ...] = ("material", "printer", "nozzle", "size", "settings", "split", "needs")
 """Kinds that change the whole device, or how many parts it has."""
 
 

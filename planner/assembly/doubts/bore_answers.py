@@ -201,7 +201,7 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     )
     place *= max(0.3, 1.0 - len(group.seats) / len(group.members))
     sizes = {stock.diameter_mm.value: stock for stock in job.tables.dowel_pins}
-    printed = {}
+    printed: dict[float, tuple[str, float]] = {}
     for name, mm in scene.pins_mm:  # each takes the place of what is sold as thick as it
         near = next((d for d in sizes if abs(mm - d) < PRINTED_NEAR_MM), round(mm, 2))
         printed.setdefault(near, (name, mm))

@@ -184,8 +184,9 @@ def _lost(part: str, reason: str, *, guessed: bool) -> Finding:
         feature="plate",
         verdict=Verdict.HOLD if guessed else Verdict.NO_GO,
         why=f"no copy of {part} lies on a plate: {reason}" + (", and nobody has stated the printer" if guessed else ""),
-        remedy=("state the printer; else " if guessed else "")
-        + "print it smaller, lay it another way, take off the brim, or use a larger printer",
+        remedy=("if it is printed on this printer: " if guessed else "")
+        + "print it smaller, lay it another way, take off the brim, or use a larger printer"
+        + (". State the printer first" if guessed else ""),
         source="packing, proved on the true outlines",
         evidence=Evidence.GUESSED if guessed else Evidence.MEASURED,
         question=PRINTER_QUESTION if guessed else "",

@@ -40,7 +40,8 @@ def test_a_failure_loses_a_piece_and_not_the_plate() -> None:
 
     assert in_turn.failure_percent == pytest.approx(100 * (1 - math.exp(-0.1 * sum(PIECES_S) / 3600)))
     assert in_turn.lost_s < 0.7 * at_once.lost_s
-    assert in_turn.lost_g is not None and at_once.lost_g is not None
+    assert in_turn.lost_g is not None
+    assert at_once.lost_g is not None
     assert in_turn.lost_g < 0.7 * at_once.lost_g
 
 

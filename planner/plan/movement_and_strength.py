@@ -12,7 +12,7 @@ from planner.mesh import Solid
 from planner.phrases import listed
 from planner.plan.stages import Prepared
 from planner.rules import Rule, constants, in_doubt
-from planner.strength import LOADED, Screened, load_of, strength_rules, unscreened, with_elements
+from planner.strength import LOADED, Screened, Unscreened, load_of, strength_rules, unscreened, with_elements
 from planner.survey import Survey
 
 
@@ -35,7 +35,7 @@ def strengths(ready: Prepared, factor: float, by_elements: Container[str] = ()) 
             ready.job, ready.screens, ready.solids, ready.surveys, factor, ask=by_elements, before=ready.screens
         )
         return [(one, rule.at(factor)) for one, rule in zip(screens, strength_rules(ready.job, screens), strict=True)]
-    why = "no load is stated"
+    why = Unscreened.NO_LOAD
     loaded = [part.name for part in ready.job.parts if part.judged_duty in LOADED]
     return [(Screened(part=name, known=False, unknown=why), unscreened(name, why)) for name in loaded]
 

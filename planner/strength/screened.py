@@ -16,6 +16,7 @@ from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of
+from planner.strength.unscreened import Unscreened
 from planner.survey import Survey
 
 NO_ANSWER_RATIO = 4.0
@@ -108,7 +109,7 @@ class Screened:
     line_mm
         Width of a printed line, over which they average.
     unknown
-        Why it could not be told; empty where it could.
+        Why it could not be told; None where it could.
     """
 
     part: str
@@ -120,7 +121,7 @@ class Screened:
     weakest: Weakest | None = None
     elements: ByElements | None = None
     line_mm: float = 0.0
-    unknown: str = ""
+    unknown: Unscreened | None = None
 
 
 def load_of(job: Job) -> float | None:
@@ -238,5 +239,6 @@ def _of_part(
             weakest=found,
         )
     if not told:
-        why = "nothing says where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
+        known, guessed = loads
+        why = Unscreened.UNSOUND if not solid.sound else Unscreened.UNCUT if known or guessed else Unscreened.UNHELD
         yield Screened(part=name, known=False, stuff=stuff, material=material, unknown=why)

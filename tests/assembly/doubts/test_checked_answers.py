@@ -31,8 +31,8 @@ def test_an_answer_gives_its_edits() -> None:
 @pytest.mark.parametrize(
     ("answers", "told"),
     [
-        ({"duty-shell": "shell"}, "a.toml duty-shell: no open question has this id; did you mean 'duty-shells'"),
-        ({"duty-shells": "shel"}, "a.toml duty-shells: 'shel' is not one of its answers; did you mean 'shell'"),
+        ({"duty-shell": "shell"}, "a.toml duty-shell: no open question has this id; did you mean 'duty-shells'?"),
+        ({"duty-shells": "shel"}, "a.toml duty-shells: 'shel' is not one of its answers; did you mean 'shell'?"),
     ],
 )
 def test_an_unknown_answer_is_one_sentence(answers: dict[str, object], told: str) -> None:

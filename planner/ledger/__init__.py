@@ -6,6 +6,7 @@
 4. ``backed_up``, ``restored``, ``exported``, ``imported`` carry it; ``forgotten`` redacts a recipient everywhere.
 """
 
+from planner.ledger.as_planned import as_planned, failures_since
 from planner.ledger.asked import VIEWS, printed, recalled, shown
 from planner.ledger.carried import backed_up, exported, imported, restored
 from planner.ledger.chapter_file import events_of, ledger_beside
@@ -14,17 +15,20 @@ from planner.ledger.event import ROLES, Event
 from planner.ledger.forgotten import forgotten
 from planner.ledger.journal import as_known, told, untold
 from planner.ledger.opened import brought_up, made, opened
+from planner.ledger.running import under_way
 
 __all__ = [
     "ROLES",
     "VIEWS",
     "Event",
     "as_known",
+    "as_planned",
     "backed_up",
     "brought_up",
     "code_of",
     "events_of",
     "exported",
+    "failures_since",
     "forgotten",
     "imported",
     "job_and_number",
@@ -37,5 +41,6 @@ __all__ = [
     "restored",
     "shown",
     "told",
+    "under_way",
     "untold",
 ]

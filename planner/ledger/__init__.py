@@ -6,10 +6,10 @@
 4. ``backed_up``, ``restored``, ``exported``, ``imported`` carry it; ``forgotten`` redacts a recipient everywhere.
 """
 
-from planner.ledger.as_planned import as_planned, failures_since
+from planner.ledger.as_planned import as_planned, failures_since, planned_jobs, staff
 from planner.ledger.asked import VIEWS, printed, recalled, shown
 from planner.ledger.carried import backed_up, exported, imported, restored
-from planner.ledger.chapter_file import events_of, ledger_beside
+from planner.ledger.chapter_file import events_of, ledger_beside, money_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
 from planner.ledger.event import ROLES, Event
 from planner.ledger.forgotten import forgotten
@@ -34,12 +34,15 @@ __all__ = [
     "job_and_number",
     "ledger_beside",
     "made",
+    "money_of",
     "opened",
+    "planned_jobs",
     "plate_id",
     "printed",
     "recalled",
     "restored",
     "shown",
+    "staff",
     "told",
     "under_way",
     "untold",

@@ -9,7 +9,7 @@ from sqlalchemy.engine import Engine
 
 from planner.ledger.codes import job_and_number
 from planner.ledger.running import pieces_of
-from planner.ledger.tables import EVENT, PLATE, PRINT
+from planner.ledger.tables import EVENT, JOB, PERSON, PLATE, PRINT, PRINTER
 
 
 def as_planned(engine: Engine, job: str) -> list[dict[str, Any]]:
@@ -20,10 +20,25 @@ def as_planned(engine: Engine, job: str) -> list[dict[str, Any]]:
     return sorted(rows, key=lambda row: job_and_number(row["id"]))
 
 
-def failures_since(engine: Engine, job: str) -> list[dict[str, Any]]:
-    """Return the prints that failed since a job was planned last: plate, printer, cause."""
+def failures_since(engine: Engine) -> list[dict[str, Any]]:
+    """Return the prints that failed since the chapter was planned last: plate, printer, cause."""
     with engine.begin() as db:
-        plans = select(EVENT.c.id).where(EVENT.c.kind == "plates", EVENT.c.subject == job)
+        plans = select(EVENT.c.id).where(EVENT.c.kind == "plates")
         last = max(db.execute(plans).scalars(), default=0)
         rows = select(PRINT).where(PRINT.c.outcome == "failed", PRINT.c.event > last).order_by(PRINT.c.event)
         return [{"plate": row.plate, "printer": row.printer, "cause": row.cause} for row in db.execute(rows)]
+
+
+def planned_jobs(engine: Engine) -> dict[str, str]:
+    """Return by code the state of every job that was planned before."""
+    with engine.begin() as db:
+        codes = set(db.execute(select(PLATE.c.job)).scalars())
+        return {row.code: row.state for row in db.execute(select(JOB)) if row.code in codes}
+
+
+def staff(engine: Engine) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+    """Return the people by code, and the printers by name, as they were told last."""
+    with engine.begin() as db:
+        people = db.execute(select(PERSON).order_by(PERSON.c.code)).mappings()
+        printers = db.execute(select(PRINTER).order_by(PRINTER.c.name)).mappings()
+        return [dict(row) for row in people], [dict(row) for row in printers]

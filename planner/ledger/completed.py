@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
 
-from sqlalchemy import Row, select
+from sqlalchemy import select
 from sqlalchemy.engine import Connection
 
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
 from planner.ledger.event import KINDS, ROLES, Event
-from planner.ledger.running import begun, known_spool, plate_of, ran_s, spool_begun
-from planner.ledger.tables import JOB, PLACEMENT, PLATE, SPOOL
+from planner.ledger.running import begun, known_spool, plate_of, ran_s, spool_of
+from planner.ledger.tables import JOB, PLACEMENT, PLATE
 
 ABOUT_JOB = ("fitted", "handed", "note", "forget")
 """Events about a job that has to be there."""
@@ -79,7 +78,7 @@ def _over(db: Connection, event: Event) -> Event:
     # Where some pieces came off whole the plate was printed to its end; else what was laid until it failed is gone.
     share = 1.0 if good else min(1.0, took_s / plate.duration_s)
     used_g = event.body.get("used_g", None if plate.mass_g is None else share * plate.mass_g)
-    spool = _spool_of(db, event, plate)
+    spool = spool_of(db, event, plate, plate.printer)
     kept = {key: value for key, value in event.body.items() if key != "lost"}
     return replace(event, body={**kept, "ran_s": took_s, "used_g": used_g, "spool": spool, "good": good})
 
@@ -94,18 +93,3 @@ def _lost(event: Event, pieces: Mapping[str, int]) -> dict[str, int]:
             wrong = f"{n} of {part} cannot be lost: {pieces.get(part, 0)} lie on {event.subject}"
             raise LedgerError(where="--lost", wrong=wrong, todo=nearest(part, pieces))
     return lost
-
-
-def _spool_of(db: Connection, event: Event, plate: Row[Any]) -> str:
-    """Return the spool that a print took: the one named, else the only one that can be; empty where none is known."""
-    every = db.execute(select(SPOOL).where(SPOOL.c.material == plate.material)).all()
-    named = event.body.get("spool", "") or spool_begun(db, plate)
-    if named:
-        known_spool(db, named)
-        return str(named)
-    able = [s for s in every if "any" in (plate.colour, s.colour) or s.colour == plate.colour]
-    mounted = [spool for spool in able if spool.printer == plate.printer] or able
-    if len(mounted) > 1:
-        wrong = f"{len(mounted)} spools of {plate.material} may have fed it"
-        raise LedgerError(where=plate.id, wrong=wrong, todo=f"add --spool {mounted[0].id}, or another of them")
-    return str(mounted[0].id) if mounted else ""

@@ -18,7 +18,7 @@ def under_way(engine: Engine) -> list[dict[str, Any]]:
     """Return the plates that run: id, job, printer, when they were started and should end, and their pieces."""
     with engine.begin() as db:
         rows = db.execute(select(PLATE).where(PLATE.c.state == "running").order_by(PLATE.c.id)).mappings().all()
-        return [{**row, "pieces": pieces_of(db, row["id"])} for row in rows]
+        return [{**row, "spool": _spool_named(db, row["id"]), "pieces": pieces_of(db, row["id"])} for row in rows]
 
 
 def pieces_of(db: Connection, plate: str) -> list[dict[str, Any]]:
@@ -62,9 +62,7 @@ def begun(db: Connection, event: Event) -> Event:
     if other is not None:
         wrong = f"{printer} still runs {other}"
         raise LedgerError(where=event.subject, wrong=wrong, todo=f"first tell that {other} is done, or failed")
-    if event.body.get("spool"):
-        known_spool(db, event.body["spool"])
-    return replace(event, body={**event.body, "printer": printer})
+    return replace(event, body={**event.body, "printer": printer, "spool": spool_of(db, event, plate, printer)})
 
 
 def ran_s(event: Event, plate: Row[Any]) -> float:
@@ -84,14 +82,18 @@ def ran_s(event: Event, plate: Row[Any]) -> float:
         return float(plate.duration_s)
     if plate.state != "running":
         raise LedgerError(where="--at", wrong="nobody said how long it had run", todo="add --at, such as --at 1h20")
-    return min(float(plate.duration_s), (event.at - plate.start).total_seconds())
+    gone_s: float = (event.at - plate.start).total_seconds()
+    return min(float(plate.duration_s), gone_s)
 
 
 def spool_begun(db: Connection, plate: Row[Any]) -> str:
     """Return the spool that was named when a plate was started; empty where none was."""
-    if plate.state != "running":
-        return ""
-    begun = select(EVENT.c.body).where(EVENT.c.kind == "started", EVENT.c.subject == plate.id)
+    return _spool_named(db, plate.id) if plate.state == "running" else ""
+
+
+def _spool_named(db: Connection, plate: str) -> str:
+    """Return the spool that a plate was started with, as last told; empty where none was."""
+    begun = select(EVENT.c.body).where(EVENT.c.kind == "started", EVENT.c.subject == plate)
     bodies = list(db.execute(begun.order_by(EVENT.c.id)).scalars())
     return str(bodies[-1].get("spool", "")) if bodies else ""
 
@@ -102,3 +104,18 @@ def known_spool(db: Connection, spool: str) -> None:
     if spool not in spools:
         todo = f"{nearest(spool, spools)}; of a new one tell --material and --colour too"
         raise LedgerError(where=spool, wrong="the ledger has no such spool", todo=todo)
+
+
+def spool_of(db: Connection, event: Event, plate: Row[Any], printer: str) -> str:
+    """Return the spool that a print took: the one named, else the only one that can be; empty where none is known."""
+    every = db.execute(select(SPOOL).where(SPOOL.c.material == plate.material)).all()
+    named = event.body.get("spool", "") or spool_begun(db, plate)
+    if named:
+        known_spool(db, named)
+        return str(named)
+    able = [s for s in every if "any" in (plate.colour, s.colour) or s.colour == plate.colour]
+    mounted = [spool for spool in able if spool.printer == printer] or able
+    if len(mounted) > 1:
+        wrong = f"{len(mounted)} spools of {plate.material} may have fed it"
+        raise LedgerError(where=plate.id, wrong=wrong, todo=f"add --spool {mounted[0].id}, or another of them")
+    return str(mounted[0].id) if mounted else ""

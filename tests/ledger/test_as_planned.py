@@ -13,6 +13,6 @@ def test_what_failed_is_told_until_the_job_is_planned_again(ledger: Engine) -> N
     told(ledger, [*chapter(), tell("failed", "R-07.1", ran_s=60.0, cause="loose")], DAY)
 
     assert [row["id"] for row in as_planned(ledger, "R-07")] == ["R-07.2"]
-    assert failures_since(ledger, "R-07") == [{"plate": "R-07.1", "printer": "bench-1", "cause": "loose"}]
+    assert failures_since(ledger) == [{"plate": "R-07.1", "printer": "bench-1", "cause": "loose"}]
     told(ledger, [tell("plates", "R-07", plates=[plate("R-07.2", cap=1), plate("R-07.3", jaw=2)])], DAY)
-    assert failures_since(ledger, "R-07") == []
+    assert failures_since(ledger) == []

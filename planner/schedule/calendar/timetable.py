@@ -87,7 +87,7 @@ class Problem:
         for number, job in enumerate(jobs):
             left_out = {plate for _, plate in unmet(tasks_of(job, wall, number), shop)}
             kept = replace(job, loads=tuple(load for load in job.loads if load.plate not in left_out))
-            tasks += tasks_of(kept, wall, number)
+            tasks += (replace(t, reel=t.reel if t.reel in shop.reels_n else "") for t in tasks_of(kept, wall, number))
             terms.append(terms_of(kept, wall))
         return Problem(wall=wall, shop=shop, tasks=tuple(tasks), terms=tuple(terms))
 
@@ -98,7 +98,7 @@ class Problem:
 
     def dispatched(self) -> tuple[PrintRun, ...]:
         """Return a first calendar, not the best; empty where some plate finds no time."""
-        return first_calendar(self.tasks, self.judge, SEED) if self.tasks else ()
+        return first_calendar(self.tasks, self.judge, SEED, quick=True) if self.tasks else ()
 
 
 def timetables(jobs: Sequence[JobLoads]) -> tuple[Timetable, ...]:

@@ -56,6 +56,15 @@ def clipped(spans: Sequence[Span], low: int, high: int) -> tuple[Span, ...]:
     return tuple((max(a, low), min(b, high)) for a, b in spans if min(b, high) > max(a, low))
 
 
+def both(spans: Sequence[Span], others: Sequence[Span]) -> tuple[Span, ...]:
+    """Return what lies in the spans and in others; both in order.
+
+    >>> both([(0, 10), (20, 30)], [(5, 25)])
+    ((5, 10), (20, 25))
+    """
+    return without(spans, without([(0, HORIZON_MIN * 2)], others))
+
+
 def without(spans: Sequence[Span], taken: Sequence[Span]) -> tuple[Span, ...]:
     """Return the spans less others; both in order.
 

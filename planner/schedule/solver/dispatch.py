@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from itertools import islice
 
 import numpy as np
 
@@ -22,12 +23,17 @@ MOVES_N = 150
 """Of several jobs: moves of one plate in the best order."""
 SPREAD = 0.6
 """How far the length of a plate is bent at random for its place in an order: by up to this share either way."""
+QUICK_N, LEAST_N = 30, 9
+"""Up to so many plates, a quick calendar is as good as any; so many orders are tried at least."""
 FIRSTS_N = 4
 """So many of a job's shortest plates are tried as its first article."""
 
 
-def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int) -> tuple[PrintRun, ...]:
-    """Return the best of several dispatched calendars; empty where some plate finds no time."""
+def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int, *, quick: bool = False) -> tuple[PrintRun, ...]:
+    """Return the best of several dispatched calendars; empty where some plate finds no time.
+
+    ``quick``: of many plates fewer orders are tried, where many ways are weighed.
+    """
     dispatch, known = Dispatch(judge), by_key(tasks)
     rng = np.random.default_rng(seed)
     best: tuple[Score, tuple[PrintRun, ...]] | None = None
@@ -40,10 +46,11 @@ def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int) -> tuple[Prin
         if score is not None and (best is None or score < best[0]):
             best, kept = (score, placed), order
 
-    for order in _orders(tasks, judge, rng):
+    share = min(1.0, QUICK_N / max(1, len(tasks))) if quick else 1.0
+    for order in islice(_orders(tasks, judge, rng), max(LEAST_N, round(share * TRIES_N) + 1)):
         tried(order)
     if best is not None and len({task.job for task in tasks}) > 1:
-        for _ in range(MOVES_N):
+        for _ in range(round(share * MOVES_N)):
             order = list(kept)
             order.insert(int(rng.integers(len(order))), order.pop(int(rng.integers(len(order)))))
             tried(waits_kept(order))
@@ -84,8 +91,8 @@ class Dispatch:
 
     def __init__(self, judge: Judge) -> None:
         self.judge, self.shop = judge, judge.shop
-        self.starts: dict[tuple[int, bool], tuple[Span, ...]] = {}
-        self.clears = {change: clears_of(self.shop, change) for change in self.shop.change_min.values()}
+        self.starts: dict[tuple[int, bool, tuple[Span, ...]], tuple[Span, ...]] = {}
+        self.clears = {printer: clears_of(self.shop, printer) for printer in self.shop.change_min}
 
     def placed(self, tasks: Sequence[Task]) -> tuple[PrintRun, ...]:
         """Return a calendar in which every plate takes the printer that ends it first; empty where one finds no time.
@@ -93,7 +100,8 @@ class Dispatch:
         Tasks come in an order that ``after`` allows; the first of a job is its first article where it has one.
         """
         free = dict.fromkeys(self.shop.change_min, 0)
-        busy: list[Span] = []  # of the people
+        busy: list[Span] = list(self.shop.cleared)  # of the people
+        feeding: dict[str, list[Span]] = {}
         where: dict[tuple[int, str], str] = {}
         gates: dict[int, int] = {}
         done: dict[Key, PrintRun] = {}
@@ -102,7 +110,7 @@ class Dispatch:
             after = max([task.not_before_min, gates.get(task.job, 0), *waits])
             choices = []
             for printer in self._printers(task, tasks, where):
-                one = self._earliest(task, printer, max(free[printer], after), busy)
+                one = self._earliest(task, printer, max(free[printer], after), busy, feeding)
                 if one is not None:
                     choices.append((one.end_min + task.lost_min.get(printer, 0), printer, one))
             if not choices:
@@ -111,6 +119,8 @@ class Dispatch:
             done[task.key] = one
             free[one.printer] = one.free_min
             busy.append((one.clear_min, one.free_min))
+            if task.reel:
+                feeding.setdefault(task.reel, []).append((one.start_min, one.end_min))
             if task.stay:
                 where[task.job, task.stay] = one.printer
             if self.judge.terms_of(task.job).first_article:
@@ -126,16 +136,24 @@ class Dispatch:
         all_of = [other for other in tasks if (other.job, other.stay) == (task.job, task.stay)]
         return [printer for printer in task.takes_min if all(printer in other.takes_min for other in all_of)]
 
-    def _earliest(self, task: Task, printer: str, minute: int, busy: list[Span]) -> PrintRun | None:
+    def _earliest(
+        self, task: Task, printer: str, minute: int, busy: list[Span], feeding: dict[str, list[Span]]
+    ) -> PrintRun | None:
         """Return the earliest run of a task on a printer from a minute on, and the earliest clearing after it."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
         minute = max(minute, self.shop.free_from_min.get(printer, 0))
-        if (takes, task.watched) not in self.starts:
-            self.starts[takes, task.watched] = starts_of(self.shop, takes, watched=task.watched)
-        start = first_from(self.starts[takes, task.watched], minute)
+        key = takes, task.watched, self.shop.hours.get(printer, ())
+        if key not in self.starts:
+            self.starts[key] = starts_of(self.shop, takes, printer, watched=task.watched)
+        start = first_from(self.starts[key], minute)
+        while start is not None and task.reel:
+            meeting = [b for a, b in feeding.get(task.reel, ()) if a < start + takes and start < b]
+            if len(meeting) < self.shop.reels_n[task.reel]:
+                break
+            start = first_from(self.starts[key], min(meeting))
         if start is None:
             return None
-        clear = first_from(self.clears[change], start + takes)
+        clear = first_from(self.clears[printer], start + takes)
         while clear is not None:
             meeting = [b for a, b in busy if a < clear + change and clear < b]
             if len(meeting) < self.shop.people_n:
@@ -148,7 +166,7 @@ class Dispatch:
                     clear_min=clear,
                     free_min=clear + change,
                 )
-            clear = first_from(self.clears[change], min(meeting))
+            clear = first_from(self.clears[printer], min(meeting))
         return None
 
 

@@ -182,6 +182,7 @@ def _schedule(plans: Mapping[str, Plan], ids: Ids) -> list[Json]:
             "id": ids.get(folder, {}).get(plate),
             "printer": run.printer,
             "spool": _spools_of(plans[folder], plate),
+            "short_g": _short_g(plans[folder], plate),
             "start": moment_json(run.start),
             "end": moment_json(run.end),
             "reason": run.reason,
@@ -194,6 +195,12 @@ def _spools_of(plan: Plan, plate: int) -> str | None:
     """Return what feeds a plate, in order; None where spools are not counted."""
     feeds = plan.clocks.feeds if plan.clocks else ()
     return next((", ".join(reel.name for reel in feed.reels) for feed in feeds if feed.plate == plate), None) or None
+
+
+def _short_g(plan: Plan, plate: int) -> float:
+    """Return the grams, with the reserve, that no spool has for a plate."""
+    feeds = plan.clocks.feeds if plan.clocks else ()
+    return sum(feed.short_g for feed in feeds if feed.plate == plate)
 
 
 def _deadline(plan: Plan) -> str | None:

@@ -67,6 +67,9 @@ def on_one_calendar(
             together[name] = _with_dates(plan, jobs[name].inputs.job, mine.get(name), one, notes)
             last[name] = replace(jobs[name], plates=one.plates)
             free, drawn = free.after(one, turn.calendar.zone), drawn_by(parted[name], one, drawn)
+    for name, plan in plans.items():  # printed, and perhaps not built yet
+        if plan.clocks is not None and name not in chapter:
+            last[name] = _job(plan, None, {}, _less(standing.get(name) if standing else None, {}))
     both = {name: together.get(name, plan) for name, plan in plans.items()}
     hands = with_helpers(both, shared.helpers if shared else ())
     return Chapter(
@@ -74,7 +77,7 @@ def on_one_calendar(
         note=unlike_hours(chapter),
         hands=hands.rows,
         unmet_hands=hands.unmet or {},
-        limits=limits_of(hands.plans, last, shared) if last else None,
+        limits=limits_of(hands.plans, last, shared),
     )
 
 

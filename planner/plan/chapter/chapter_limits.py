@@ -20,7 +20,9 @@ class Shared:
 
 
 def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> Limits | None:
-    """Return what limits the jobs that still have plates; None where all are ready in time."""
+    """Return what limits the jobs; None where all are ready in time, fed and paid."""
+    if not jobs or not _troubled(plans, jobs, shared):
+        return None
     shares, wall = shared or Shared(), wall_of_jobs(tuple(jobs.values()))
     grams = tuple(_grams(job) for job in jobs.values())
     costs = [plans[name].cost for name in jobs]
@@ -35,6 +37,17 @@ def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: 
             currency=shares.currency,
         )
     )
+
+
+def _troubled(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> bool:
+    """Return whether some job is late, has no date or no filament, or all together cost too much."""
+    mine = [plans[name] for name in jobs]
+    clocks = [plan.clocks for plan in mine if plan.clocks is not None]
+    late = any(finding.rule == "plan.late" for plan in mine for finding in plan.findings)
+    undated = any(each.ready is None for each in clocks)
+    unfed = any(feed.short_g for each in clocks for feed in each.feeds)
+    cost = sum(plan.cost.delivered.value for plan in mine if plan.cost)
+    return late or undated or unfed or bool(shared and shared.budget is not None and cost > shared.budget)
 
 
 def _grams(job: JobPlates) -> dict[str, float]:

@@ -6,6 +6,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from datetime import datetime, time, timedelta
+from functools import lru_cache
 
 from planner.job import Attended
 from planner.schedule.calendar.wall_clock import Wall
@@ -22,6 +23,12 @@ def spans_of(week: Sequence[Attended], start: datetime, zone: str = "") -> tuple
 
     They count real minutes: in a ``zone`` whose clocks change, a window of that night is an hour shorter or longer.
     """
+    return _spans_of(tuple(week), start, zone)
+
+
+@lru_cache(maxsize=64)
+def _spans_of(week: tuple[Attended, ...], start: datetime, zone: str) -> tuple[Span, ...]:
+    """Return the same, remembered: many ways are weighed in the same hours."""
     wall = Wall(start=start, zone=zone)
     first = datetime.combine(start.date() - timedelta(days=1), time())
     spans = []

@@ -6,6 +6,7 @@ best for the latest job: Jackson 1955, from memory; Pinedo, Scheduling, theorem 
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Iterator, Sequence
 from datetime import date
 from itertools import islice
@@ -23,16 +24,14 @@ MOVES_N = 150
 """Of several jobs: moves of one plate in the best order."""
 SPREAD = 0.6
 """How far the length of a plate is bent at random for its place in an order: by up to this share either way."""
-QUICK_N, LEAST_N = 30, 9
-"""Up to so many plates, a quick calendar is as good as any; so many orders are tried at least."""
 FIRSTS_N = 4
 """So many of a job's shortest plates are tried as its first article."""
 
 
-def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int, *, quick: bool = False) -> tuple[PrintRun, ...]:
+def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int, *, tries_n: int = TRIES_N) -> tuple[PrintRun, ...]:
     """Return the best of several dispatched calendars; empty where some plate finds no time.
 
-    ``quick``: of many plates fewer orders are tried, where many ways are weighed.
+    ``tries_n`` orders are tried, fewer where many ways are weighed, and moves in proportion.
     """
     dispatch, known = Dispatch(judge), by_key(tasks)
     rng = np.random.default_rng(seed)
@@ -46,11 +45,10 @@ def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int, *, quick: boo
         if score is not None and (best is None or score < best[0]):
             best, kept = (score, placed), order
 
-    share = min(1.0, QUICK_N / max(1, len(tasks))) if quick else 1.0
-    for order in islice(_orders(tasks, judge, rng), max(LEAST_N, round(share * TRIES_N) + 1)):
+    for order in islice(_orders(tasks, judge, rng), tries_n + 1):
         tried(order)
     if best is not None and len({task.job for task in tasks}) > 1:
-        for _ in range(round(share * MOVES_N)):
+        for _ in range(MOVES_N * tries_n // TRIES_N):
             order = list(kept)
             order.insert(int(rng.integers(len(order))), order.pop(int(rng.integers(len(order)))))
             tried(waits_kept(order))
@@ -92,6 +90,7 @@ class Dispatch:
     def __init__(self, judge: Judge) -> None:
         self.judge, self.shop = judge, judge.shop
         self.starts: dict[tuple[int, bool, tuple[Span, ...]], tuple[Span, ...]] = {}
+        self.longest_min = max(self.shop.change_min.values(), default=0)
         self.clears = {printer: clears_of(self.shop, printer) for printer in self.shop.change_min}
 
     def placed(self, tasks: Sequence[Task]) -> tuple[PrintRun, ...]:
@@ -100,7 +99,7 @@ class Dispatch:
         Tasks come in an order that ``after`` allows; the first of a job is its first article where it has one.
         """
         free = dict.fromkeys(self.shop.change_min, 0)
-        busy: list[Span] = list(self.shop.cleared)  # of the people
+        busy: list[Span] = sorted(self.shop.cleared)  # of the people
         feeding: dict[str, list[Span]] = {}
         where: dict[tuple[int, str], str] = {}
         gates: dict[int, int] = {}
@@ -118,7 +117,7 @@ class Dispatch:
             one = min(choices, key=lambda each: each[:2])[2]
             done[task.key] = one
             free[one.printer] = one.free_min
-            busy.append((one.clear_min, one.free_min))
+            insort(busy, (one.clear_min, one.free_min))
             if task.reel:
                 feeding.setdefault(task.reel, []).append((one.start_min, one.end_min))
             if task.stay:
@@ -155,7 +154,8 @@ class Dispatch:
             return None
         clear = first_from(self.clears[printer], start + takes)
         while clear is not None:
-            meeting = [b for a, b in busy if a < clear + change and clear < b]
+            near = busy[bisect_left(busy, (clear - self.longest_min, 0)) : bisect_left(busy, (clear + change, 0))]
+            meeting = [b for _, b in near if clear < b]
             if len(meeting) < self.shop.people_n:
                 return PrintRun(
                     job=task.job,

@@ -20,6 +20,7 @@ from planner.schedule.solver.dispatch import first_calendar, in_order
 from planner.schedule.solver.minute_model import Aim, MinuteModel
 from planner.schedule.solver.neighbourhoods import improved
 from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
+from planner.schedule.solver.reordered import reordered
 from planner.schedule.solver.span_model import Spread, SpreadModel
 from planner.schedule.solver.stays import as_it_stood
 
@@ -108,6 +109,7 @@ def _of_many(
 ) -> tuple[PrintRun, ...]:
     """Return a calendar of many plates, or of a plan that is changed: plates stay where days late do not suffer."""
     known = by_key(tasks)
+    best = reordered(tasks, judge, best, SEED)
     late = {key: judge.score(placed, known)[0] for key, placed in (("anew", best), ("stays", stays)) if placed}
     if stays and late["stays"] <= late["anew"]:
         best = stays

@@ -23,7 +23,11 @@ SPOOL_G = 1000.0
 """A full spool; common practice, no source."""
 HELPER_H = 4.0
 """The hours a week of one more helper where nobody states any; common practice, no source."""
+TRIES_N = 24
+"""Orders that are tried for each situation: what counts is how they compare."""
 HOUR_MIN = 60
+MOST_N = 4
+"""So many more printers of each kind stand for printers without end."""
 
 Late = tuple[int, int]
 """Devices without a date, and days late of the others."""
@@ -84,7 +88,7 @@ def limits(now: Situation) -> Limits | None:
     ]
     least = min(without, default=None)
     if least is None or least[0] >= today.late:
-        what, short = "several things at once", f"none alone helps: {listed(row[2] for row in without)}"
+        what, short = _none_alone(now, today, [row[2] for row in without])
     else:
         what, short = least[2], least[3]
     buys = []
@@ -95,6 +99,18 @@ def limits(now: Situation) -> Limits | None:
     return Limits(what=what, short=short, buys=tuple(buys))
 
 
+def _none_alone(now: Situation, today: Weighed, whats: Sequence[str]) -> tuple[str, str]:
+    """Return what limits where no single thing does: several at once, or time, which nothing brings back."""
+    free = replace(now, budget=None, left_g={}, helpers=(), jobs=tuple(replace(job, reels={}) for job in now.jobs))
+    free = _printers(free, [printer.name for printer in printers_of_all(free.jobs)], len(free.jobs))
+    if weighed(free).late < today.late:
+        return "several things at once", f"none alone helps: {listed(whats)}"
+    return (
+        "time",
+        "the deadline is over, or nearer than one device takes with all the help there could be",
+    )
+
+
 def _days(now: Late, then: Late) -> int:
     """Return the days late that are saved; a device that gets a date may bring its own days with it."""
     return max(0, now[1] - then[1])
@@ -103,7 +119,7 @@ def _days(now: Late, then: Late) -> int:
 def weighed(now: Situation) -> Weighed:
     """Plan a situation: plates dispatched, hands given, what has no filament or no money left without a date."""
     problem = Problem.of(now.jobs)
-    placed = problem.dispatched()
+    placed = problem.dispatched(TRIES_N)
     free, table = last_free_min(placed), {task.job for task in problem.tasks}
     without_time = {n for n, job in enumerate(now.jobs) if len(job.loads) > sum(t.job == n for t in problem.tasks)}
     undated = without_time | (table if not placed else set())
@@ -239,7 +255,7 @@ def _printers(now: Situation, names: Sequence[str], more_n: int) -> Situation:
     people_n = jobs[0].calendar.people_n or len(printers_of_all(jobs))
     for name in names:
         like = next(printer for printer in printers_of_all(jobs) if printer.name == name)
-        for n in range(min(more_n, 8)):
+        for n in range(min(more_n, MOST_N)):
             more = replace(like, name=f"{name} (one more {n})")
             jobs = tuple(with_printer(job, like, more, people_n + (more_n > 1) * 99) for job in jobs)
     return replace(now, jobs=jobs)

@@ -116,7 +116,7 @@ class ChapterState:
             grams, span = reserve * (row["mass_g"] or 0.0), (self.begin, max(row["end"], self.begin))
             drawn[row["spool"]] = drawn.get(row["spool"], Drawn()) + Drawn(grams=grams, spans=(span,))
         last = as_planned(self.engine, code)
-        stood = [_stood(row) for row in last if all(p["made_as"] == made.get(p["part"]) for p in row["pieces"])]
+        stood = [stood_of(row) for row in last if all(p["made_as"] == made.get(p["part"]) for p in row["pieces"])]
         hours = {row["name"]: windows_told(row["attended"]) for row in staff(self.engine)[1] if row["attended"]}
         return Standing(
             stood=tuple(stood),
@@ -127,16 +127,17 @@ class ChapterState:
             built=self._state(code) in BUILT,
         )
 
-    def left(self, plan: Plan, standing: Standing) -> Plan:
+    def left(self, plan: Plan, standing: Standing, but: str = "") -> Plan:
         """Return what is left to print of a job; nothing where the device is handed over.
 
-        Pieces that were printed from another mesh, or at another size, are printed again; those that run are not.
+        Pieces that were printed from another mesh, or at another size, are printed again; those that run are not,
+        ``but`` one plate that is going wrong.
         """
         code, made = plan.job.recipient, _made(plan)
         have, _ = printed(self.engine, code, made)
         done = [row["pieces"] for row in self._plates(code) if row["state"] == "done"]
         for row in under_way(self.engine):
-            if row["job"] == code:
+            if row["job"] == code and row["id"] != but:
                 pieces = {p["part"]: p["n"] for p in row["pieces"] if p["made_as"] == made.get(p["part"])}
                 have, done = have + Counter(pieces), [*done, pieces]
         if self._state(code) == "handed":
@@ -215,7 +216,7 @@ def _made(plan: Plan) -> dict[str, str]:
     return {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
 
 
-def _stood(row: Row) -> Stood:
+def stood_of(row: Row) -> Stood:
     """Return a plate of the last plan."""
     placements = [
         Placement(part=piece["part"], copy=n, x_mm=x, y_mm=y, turn_deg=turn)

@@ -29,7 +29,7 @@ def pack(
     the same job gives the same plates although the engine's clock does not.
     """
     key = key_of(PLATES_VERSION, RECORD, tuple(items), bed, spacing_mm, seed, budget_s, rules)
-    return kept("plates", key, lambda: _packed(items, bed, spacing_mm, seed, budget_s, rules))
+    return kept("plates", key, Packing, lambda: _packed(items, bed, spacing_mm, seed, budget_s, rules))
 
 
 def _packed(items: Sequence[Item], bed: Bed, spacing_mm: float, seed: int, budget_s: float, rules: Rules) -> Packing:

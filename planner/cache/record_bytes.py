@@ -6,11 +6,12 @@ MessagePack carries them (msgspec); an array of numbers is an extension of it, w
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Any, get_args
+from typing import Any, Literal, get_args
 
 import msgspec
 import numpy as np
 
+Order = Literal["C", "F"]
 ARRAY_CODE = 1
 """Which of MessagePack's extensions is an array; the number is ours to choose."""
 NUMBER_KINDS = "biuf"
@@ -76,7 +77,7 @@ def _reader(kind: Any) -> Any:
 def _told(value: object) -> object:
     """Return what carries a value that MessagePack does not know."""
     if isinstance(value, np.ndarray) and value.dtype.kind in NUMBER_KINDS:
-        order = "F" if value.flags.f_contiguous and not value.flags.c_contiguous else "C"
+        order: Order = "F" if value.flags.f_contiguous and not value.flags.c_contiguous else "C"
         head = msgspec.msgpack.encode((value.dtype.str, value.shape, order))
         return msgspec.msgpack.Ext(ARRAY_CODE, len(head).to_bytes(2, "big") + head + value.tobytes(order))
     if isinstance(value, np.generic):
@@ -97,19 +98,19 @@ def _array(code: int, data: memoryview) -> np.ndarray[Any, Any]:
     if code != ARRAY_CODE:
         raise ValueError("an extension that is no array")
     ends = 2 + int.from_bytes(data[:2], "big")
-    dtype, shape, order = msgspec.msgpack.decode(data[2:ends], type=tuple[str, tuple[int, ...], str])
+    dtype, shape, order = msgspec.msgpack.decode(data[2:ends], type=tuple[str, tuple[int, ...], Order])
     try:
         numbers = np.dtype(dtype)
     except TypeError as error:
         raise ValueError("an array of no numbers") from error
-    if numbers.kind not in NUMBER_KINDS or order not in ("C", "F"):
+    if numbers.kind not in NUMBER_KINDS:
         raise ValueError("an array of no numbers")
-    return np.frombuffer(data, numbers, offset=ends).reshape(shape, order="F" if order == "F" else "C").copy(order)
+    return np.frombuffer(data, numbers, offset=ends).reshape(shape, order=order).copy(order)
 
 
 def _checked(kind: Any, value: object) -> object:
     """Refuse what is no array of the declared numbers."""
     numbers = get_args(get_args(kind)[1])[0]  # ndarray[shape, dtype[numbers]]
-    if not isinstance(value, np.ndarray) or not issubclass(value.dtype.type, numbers):
-        raise ValueError("not the array that is declared")
+    if not (isinstance(value, np.ndarray) and issubclass(value.dtype.type, numbers)):
+        raise ValueError("not the array that is declared")  # noqa: TRY004  as the reader does
     return value

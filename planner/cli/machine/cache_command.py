@@ -17,9 +17,7 @@ RoomArgument = Annotated[
     list[str] | None,
     typer.Argument(metavar="[KIND]...", help="Only these kinds of results, such as survey or plates."),
 ]
-ClearOption = Annotated[
-    bool, typer.Option("--clear", help="Delete what is shown; it is computed again when asked for.")
-]
+ClearOption = Annotated[bool, typer.Option("--clear", help="Delete it; it is computed again when asked for.")]
 
 
 def cache(

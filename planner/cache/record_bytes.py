@@ -31,7 +31,7 @@ def as_bytes(value: object) -> bytes:
     return msgspec.msgpack.encode(value, enc_hook=_told)
 
 
-def from_bytes(data: bytes, kind: Any) -> Any:
+def from_bytes(data: bytes | memoryview, kind: Any) -> Any:
     """Return the record of a kind that bytes tell.
 
     Raises

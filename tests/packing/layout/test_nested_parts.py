@@ -143,4 +143,4 @@ def test_nine_chips_lie_in_a_ring_on_one_bed() -> None:
     for chip in (shapely.Point(0, 0).buffer(15.0, quad_segs=16), shapely.box(0, 0, 30, 30)):
         items = item_of("ring", ring, in_opening=True), item_of("chip", chip, 9, in_opening=True)
 
-        assert [len(plate.placements) for plate in plates_of(*items)] == [10]
+        assert [len(plate) for plate in plates_of(*items)] == [10]

@@ -25,7 +25,7 @@ SURVEY_VERSION = 28
 def survey(solid: Solid) -> Survey:
     """Measure a solid at drawn size; kept on disk under the mesh's content, its unit and its vertices."""
     facts = (SURVEY_VERSION, solid.sha256, solid.unit, solid.vertices_mm.tobytes(), solid.faces.tobytes(), solid.faults)
-    found = kept("survey", key_of(*facts), lambda: measured_anew(solid))
+    found = kept("survey", key_of(*facts), Survey, lambda: measured_anew(solid))
     return replace(found, name=solid.name, unit_doubt=solid.unit_doubt)
 
 

@@ -84,14 +84,14 @@ def ranges_of(
     bodies = (*(body for body in bodies if not (sure and body.guessed and body.fixed)), *soft)
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
-    first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
+    first = kept("mechanism", key_of(*facts, turn.clear_mm), Ranges, lambda: turn.ranges(grown, untried))
     if len(grown) == len(bodies):
         return first
     key = key_of(
         *facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once, gaps
     )
     with_hardware = replace(turn, known=first, between=between, gaps=gaps)
-    return kept("mechanism", key, lambda: with_hardware.ranges(bodies, untried, only, at_once=at_once))
+    return kept("mechanism", key, Ranges, lambda: with_hardware.ranges(bodies, untried, only, at_once=at_once))
 
 
 def _bearings(mechanism: Mechanism) -> list[object]:

@@ -128,7 +128,7 @@ def weakest(
     scale, so that stress goes with one over its square, but for the skin, whose thickness is laid again at every knot.
     """
     facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
-    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff, downs))
+    return kept("strength", key_of(BEAM_VERSION, *facts), Weakest | None, lambda: _weakest(solid, cases, stuff, downs))
 
 
 def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:

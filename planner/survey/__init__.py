@@ -10,7 +10,7 @@ from planner.survey.extents import bed_frame, circle_mm, hull_points, largest_fa
 from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view
-from planner.survey.measure import SURVEY_VERSION, survey
+from planner.survey.measure import SURVEY_VERSION, survey, survey_ahead
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
 from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
@@ -41,4 +41,5 @@ __all__ = [
     "layer_view",
     "shadow_mm",
     "survey",
+    "survey_ahead",
 ]

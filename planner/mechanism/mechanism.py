@@ -96,9 +96,7 @@ class Mechanism:
         return self.linkage.values_at(values)
 
 
-def places_of(
-    job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]
-) -> Placed:
+def places_of(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]) -> Placed:
     """Return where every copy stands, whether anything moves or not; kept by what it depends on."""
     key = key_of(PLACES_VERSION, *_facts(job, solids, claims))
     return kept("mechanism", key, lambda: placed(job, solids, surveys, claims))

@@ -90,9 +90,7 @@ class EdgeSamples:
         return lines[whole | long]
 
 
-def edge_samples(
-    grid: Grid, view: View, points_mm: Floats, edges: MeshEdges, turn: Floats
-) -> EdgeSamples:
+def edge_samples(grid: Grid, view: View, points_mm: Floats, edges: MeshEdges, turn: Floats) -> EdgeSamples:
     """Return the edges of a placed solid that show in a view; ``turn`` takes the mesh's directions to the device's."""
     one, other = edges.one @ turn.T, edges.other @ turn.T
     rim = (one @ view.sight) * (other @ view.sight) < 0.0

@@ -68,7 +68,9 @@ def standing_of(plan: Plan) -> Standing:
             "joins them in one way alone, and the job has no [[place]].",
         )
     from_bed = {name: from_bed_of(part) for name, part in parts.items()}
-    bodies = {copy: _body(parts[part_of(copy)], from_bed[part_of(copy)], frames[copy], factor, mirrored) for copy in frames}
+    bodies = {
+        copy: _body(parts[part_of(copy)], from_bed[part_of(copy)], frames[copy], factor, mirrored) for copy in frames
+    }
     return Standing(bodies=bodies, frames=frames, drawn=drawn, factor=factor, mirrored=mirrored, missing=missing)
 
 

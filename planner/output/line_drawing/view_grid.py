@@ -85,9 +85,7 @@ def depth_on(grid: Grid, px: Floats, faces: NDArray[np.integer]) -> Floats:
     begin = np.maximum(np.ceil(left - 1e-9), 0)
     end = np.minimum(np.floor(right + 1e-9), grid.wide_n - 1)
     crossed = np.isfinite(begin) & np.isfinite(end)
-    span, column = _spread(
-        np.where(crossed, begin, 0).astype(np.int64), np.where(crossed, end, -1).astype(np.int64)
-    )
+    span, column = _spread(np.where(crossed, begin, 0).astype(np.int64), np.where(crossed, end, -1).astype(np.int64))
     mine, line = triangle[span], row[span]
     slope = _slopes(corners)
     origin = corners[:, 0]

@@ -119,3 +119,5 @@ class Head:
     """L, R, or empty where the job names no side."""
     side: str
     maker: str
+    bar: str = ""
+    """What must not be done, where the verdict is a hold or a no-go: it stands on every page."""

@@ -13,6 +13,8 @@ from planner.output.line_drawing.edge_lines import EdgeSamples, MeshEdges, chain
 from planner.output.line_drawing.mask_rings import mask_rings
 from planner.output.line_drawing.view_grid import Floats, Grid, View, depth_on, grid_over
 
+CORD_MM = 1.5
+"""A cord this far inside a surface lies in its groove."""
 LONGEST_PX = 1400
 """Pixels along the longer side of a scene: a device of 350 mm is cut true to 0.25 mm, and drawn as lines."""
 
@@ -60,7 +62,7 @@ class Scene:
         self.view, self.bodies = view, bodies
         self.flat = {name: view.flat(body.points_mm) for name, body in bodies.items()}
         self.grid: Grid = grid_over(np.vstack(list(self.flat.values())), longest_n)
-        self._edges: dict[str, MeshEdges] = {}
+        self._edges: dict[int, MeshEdges] = {}
         self._samples: dict[str, EdgeSamples] = {}
         self._depth: dict[str, tuple[slice, slice, Floats]] = {}
 
@@ -77,17 +79,38 @@ class Scene:
             np.minimum(found[rows, columns], depth, out=found[rows, columns])
         return found
 
-    def share_seen(self, names: Collection[str], among: Collection[str]) -> float:
-        """Return the share of some bodies' pixels at which nothing else stands before them."""
+    def share_seen(self, names: Collection[str], nearest_mm: Floats) -> float:
+        """Return the share of some bodies' pixels at which nothing stands before them."""
         mine = self.nearest(names)
         there = np.isfinite(mine)
-        seen = there & (mine <= self.nearest(among) + 1e-9)
+        seen = there & (mine <= nearest_mm + 1e-9)
         return float(seen.sum()) / max(int(there.sum()), 1)
 
     def lines(self, names: Collection[str], nearest_mm: Floats, frame: Frame2, fine_mm: float) -> Shape | None:
         """Return the edges of some bodies that are seen at a nearest depth, as one shape; None where none is."""
         found = [self.samples(name).seen(nearest_mm) for name in names]
         return self.drawn(np.vstack(found) if found else np.zeros((0, 4)), frame, fine_mm)
+
+    def hidden(self, names: Collection[str], nearest_mm: Floats, frame: Frame2, fine_mm: float) -> Shape | None:
+        """Return the edges of some bodies that something else hides, and they themselves do not."""
+        alone = self.nearest(names)
+        found = [self.samples(name).seen(np.where(nearest_mm < alone - 1e-9, alone, -np.inf)) for name in names]
+        return self.drawn(np.vstack(found) if found else np.zeros((0, 4)), frame, fine_mm)
+
+    def split(self, line_mm: Floats, nearest_mm: Floats) -> tuple[Floats, Floats]:
+        """Return a line through the device as stretches in pixels: those that are seen, and those that are hidden."""
+        px = self.grid.px(self.view.flat(line_mm))
+        count = np.maximum(np.ceil(np.hypot(*np.diff(px[:, :2], axis=0).T)), 1).astype(int)
+        points = np.vstack(
+            [a + (b - a) * (np.arange(n) / n)[:, None] for a, b, n in zip(px[:-1], px[1:], count, strict=True)]
+            + [px[-1:]]
+        )
+        middle = (points[:-1] + points[1:]) / 2
+        x = np.clip(np.rint(middle[:, 0]).astype(int), 0, self.grid.wide_n - 1)
+        y = np.clip(np.rint(middle[:, 1]).astype(int), 0, self.grid.high_n - 1)
+        seen = middle[:, 2] <= nearest_mm[y, x] + CORD_MM
+        lines = np.column_stack([points[:-1, :2], points[1:, :2]])
+        return lines[seen], lines[~seen]
 
     def drawn(self, lines: Floats, frame: Frame2, fine_mm: float) -> Shape | None:
         """Return lines in pixels, cut to a frame, as one shape; None where the frame holds none."""
@@ -114,11 +137,9 @@ class Scene:
         """Return the points along a body's edges."""
         if name not in self._samples:
             body = self.bodies[name]
-            if body.solid.name not in self._edges:
-                self._edges[body.solid.name] = mesh_edges(body.solid)
-            self._samples[name] = edge_samples(
-                self.grid, self.view, body.points_mm, self._edges[body.solid.name], body.turn
-            )
+            edges = self._edges.get(id(body.solid)) or mesh_edges(body.solid)
+            self._edges[id(body.solid)] = edges
+            self._samples[name] = edge_samples(self.grid, self.view, body.points_mm, edges, body.turn)
         return self._samples[name]
 
     def _depth_of(self, name: str) -> tuple[slice, slice, Floats]:

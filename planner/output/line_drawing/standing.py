@@ -41,8 +41,11 @@ class Standing:
 
     def point(self, at_mm: Floats) -> Floats:
         """Return a place of the device at 100 % where it is shown: at size, and mirrored with the device."""
-        side = MIRROR if self.mirrored else np.eye(3)
-        found: Floats = side @ (np.asarray(at_mm, dtype=np.float64) * self.factor)
+        return self.shown(np.asarray(at_mm, dtype=np.float64) * self.factor)
+
+    def shown(self, at_mm: Floats) -> Floats:
+        """Return a place of the device at size where it is shown: mirrored with the device."""
+        found: Floats = (MIRROR if self.mirrored else np.eye(3)) @ at_mm
         return found
 
 

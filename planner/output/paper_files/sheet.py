@@ -52,6 +52,8 @@ class Rows:
     right: tuple[int, ...] = ()
     written: bool = False
     """True where a person fills it in with a pencil: its rows are as high as handwriting."""
+    drawings: tuple[Drawing | None, ...] = ()
+    """One for each row, in a column of their own after the first; empty where rows have none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -114,7 +114,8 @@ def imported(engine: Engine, folder: Path) -> tuple[int, int]:
             added = [(last + n, known_at, event) for n, (known_at, event) in enumerate(new, 1)]
             written_again(db, [*journal, *added])
         except (SQLAlchemyError, KeyError, TypeError, ValueError, AttributeError) as problem:  # edited by hand
-            wrong = f"its events do not go with this ledger ({str(problem).splitlines()[0] if str(problem) else type(problem).__name__})"
+            said = str(problem).splitlines()[0] if str(problem) else type(problem).__name__
+            wrong = f"its events do not go with this ledger ({said})"
             raise LedgerError(where=str(path), wrong=wrong, todo="import it into a new ledger") from None
     return len(new), len(rows)
 

@@ -8,7 +8,7 @@ from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -201,7 +201,7 @@ def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
     taken = number and (kind is float or value == int(value)) if kind in (int, float) else isinstance(value, kind)
     if not taken:
         raise CommandError(where=key, wrong=f"{str(value)[:40]!r} cannot be", todo=f"send a {kind.__name__}")
-    return kind(value)
+    return cast("type[Any]", kind)(value)
 
 
 def _base(request: Request) -> str | None:

@@ -41,7 +41,9 @@ def _text(names: Bodies, more: str = "", joins: tuple[str, ...] = ("base", "arm"
     return f'[job]\nname = "x"\nmaterial = "petg"\n{parts}{hardware}{more}'
 
 
-def _found(make_job: MakeJob, bodies: Bodies, text: str) -> tuple[Job, Mechanism | None, dict[str, tuple[object, ...]]]:
+def _found(
+    make_job: MakeJob, bodies: Bodies, text: str
+) -> tuple[Job, Mechanism | None, dict[str, tuple[float | None, float | None]]]:
     """Return job, mechanism and the free range of every joint."""
     solids = {name: solid_of(body, name) for name, body in bodies.items()}
     job, surveys = make_job(text, **solids), {name: survey(solid) for name, solid in solids.items()}

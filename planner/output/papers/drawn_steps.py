@@ -12,8 +12,8 @@ from planner.phrases import listed
 from planner.plan import Plan
 
 KEY = (
-    "Dark: what the step adds, or the parts it works on. Arrows: a straight way in that is free. Dashed: behind something. "
-    "Heads and nuts are drawn simply; straps, padding, and nuts in pockets are not drawn."
+    "Dark: what the step adds, or the parts it works on. Arrows: a straight way in that is free. Dashed: behind "
+    "something. Heads and nuts are drawn simply; straps, padding, and nuts in pockets are not drawn."
 )
 
 

@@ -198,10 +198,14 @@ def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
     if kind is float and value is None:
         return None
     number = isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= NUMBER_MOST
-    taken = number and (kind is float or value == int(value)) if kind in (int, float) else isinstance(value, kind)
+    taken = (
+        number and (kind is float or value == int(cast("float", value)))
+        if kind in (int, float)
+        else isinstance(value, kind)
+    )
     if not taken:
         raise CommandError(where=key, wrong=f"{str(value)[:40]!r} cannot be", todo=f"send a {kind.__name__}")
-    return cast("type[Any]", kind)(value)
+    return kind(value)
 
 
 def _base(request: Request) -> str | None:

@@ -19,8 +19,8 @@ from manifold3d import CrossSection, Manifold
 from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.strength import Strengths
-from planner.strength.elements.pressed import Press
-from planner.strength.elements.solved import ELEMENTS_VERSION, Solved, Stuff, _one_mesh, first_edge_mm, solved
+from planner.strength.elements.nodal_forces import Press
+from planner.strength.elements.refined_elements import ELEMENTS_VERSION, Solved, Stuff, _one_mesh, first_edge_mm, solved
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import tetrahedra_of
 from planner.strength.elements.unresolved import inward_deg

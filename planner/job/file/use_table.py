@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from planner.errors import nearest
 from planner.job.file.table import Table
 from planner.job.job import Override, Use
 from planner.job.profiles.environments import Environment
@@ -37,7 +36,7 @@ def _kept(table: Table) -> tuple[Environment, ...]:
     names = table.texts("kept")
     for name in names:
         if name not in places:
-            table.refuse("kept", f"no place is called '{name}'", nearest(name, places) + "; or state hottest_c")
+            table.refuse("kept", f"no place is called '{name}'", "state hottest_c, or one of: " + ", ".join(places))
     return tuple(places[name] for name in names)
 
 

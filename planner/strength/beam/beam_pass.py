@@ -20,9 +20,9 @@ from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import shear_most_mpa, stress_in
 from planner.strength.beam.end_to_end import end_to_end, leaves
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.side_by_side import legs_share, stand_apart
-from planner.strength.beam.stuff import BeamStuff
-from planner.strength.beam.zones import Zones
+from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
@@ -127,8 +127,14 @@ def weakest(
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
     scale, so that stress goes with one over its square, but for the skin, whose thickness is laid again at every knot.
     """
+    key = weakest_key(solid, cases, stuff, downs)
+    return kept("strength", key, Weakest | None, lambda: _weakest(solid, cases, stuff, downs))
+
+
+def weakest_key(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...]) -> str:
+    """Return all that the weakest cut of a part hangs on."""
     facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
-    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff, downs))
+    return key_of(BEAM_VERSION, *facts)
 
 
 def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:

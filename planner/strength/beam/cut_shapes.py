@@ -13,8 +13,8 @@ from planner.mesh import Solid
 from planner.strength.beam.cut_forces import Cut, cut_at
 from planner.strength.beam.cut_pieces import Pieces, pieces_of
 from planner.strength.beam.grazing import end_faces, runs_out
-from planner.strength.beam.stuff import BeamStuff
-from planner.strength.beam.zones import Zones, zones_of
+from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.skin_and_core import Zones, zones_of
 
 Floats = NDArray[np.float64]
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.finding import Evidence, Finding, Verdict
 from planner.job import Job
 from planner.pose import toward
 from planner.rules import Rule, constants
 from planner.strength.judging.beam_share import BeamShare, own_factor
-from planner.strength.judging.lasting import lasting_of, stated_left
+from planner.strength.judging.lasting_strength import lasting_of, stated_left
 from planner.strength.judging.otherwise_printed import lying_otherwise
-from planner.strength.screened import NOT_HELD, Screened
+from planner.strength.screened import Screened
+from planner.strength.unscreened import Unscreened, unscreened
 
 CONTRADICTS_PERCENT = 80.0
 """A stated pose is told to speak against the load where another takes less than so much of it; no source."""
@@ -26,7 +26,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
     rules: list[Rule] = []
     for one in parts:
         if one.weakest is None or one.case is None or one.stuff is None:
-            rules += constants([unscreened(one.part, one.unknown)])
+            rules += constants([unscreened(one.part, one.unknown or Unscreened.UNCUT)])
             continue
         strengths, by = one.stuff.strengths, one.elements
         ratio, elements = (1.0, False) if by is None else (by.ratio, by.ratio > 1.0)
@@ -64,23 +64,3 @@ def _lies(job: Job, one: Screened) -> str:
         return ""
     share, down = best[0]
     return f"the stated pose speaks against it: with {toward(down)} down it would take {share:.0f} % as much"
-
-
-def unscreened(part: str, why: str) -> Finding:
-    """Hold a part that could not be screened."""
-    loose = why == NOT_HELD
-    lacks = (
-        "what holds it: a [[joint]] with the part that it meets, drawn or placed so that they touch, or the "
-        "[[hardware]] in its bores"
-    )
-    return Finding(
-        rule="strength.beam",
-        part=part,
-        feature="weakest place",
-        verdict=Verdict.HOLD,
-        why=f"where {part} is weakest is not known: {why}",
-        remedy=f"state {lacks}" if loose else "state load_at_mm and load_dir of [[part]], and load_n of [use]",
-        source="job file",
-        question=f"What holds {part}?" if loose else f"Where, which way and how hard does the load act on {part}?",
-        evidence=Evidence.GUESSED,
-    )

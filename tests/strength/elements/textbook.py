@@ -18,7 +18,7 @@ import manifold3d
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.strength.elements.pressed import Press, surface_of
+from planner.strength.elements.nodal_forces import Press, surface_of
 from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
 from tests.shapes import bored_plate, cuboid, cylinder, solid_of, tube
 from tests.strength.elements.bars import stressed

@@ -8,10 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from planner.assembly.bore_ends import printed_ends
-from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.bore_groups import BoreGroup
-from planner.assembly.doubts.screw_heads import head_fits
+from planner.assembly.doubts.nut_answers import with_nuts
+from planner.assembly.screw_heads import head_fits
 from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize
 from planner.survey import Survey
 
@@ -91,9 +92,13 @@ def nothing(group: BoreGroup) -> Answer:
     return Answer(name="nothing", text="nothing goes through", weight_factor=weight, left_open=tuple(opens))
 
 
-def _seats_open(group: BoreGroup) -> tuple[LeftOpen, ...]:
-    """Return the wider steps as openings: what sits in them is the head or nut of what goes through."""
-    sizes = dict.fromkeys(round(bore.drawn_diameter_mm, 2) for _, bore in group.seats)
+def _seats_open(group: BoreGroup, screw_mm: float | None = None) -> tuple[LeftOpen, ...]:
+    """Return the wider steps as openings, but for those that are seats for the head of the screw that goes through."""
+    sizes = [
+        size
+        for size in dict.fromkeys(round(bore.drawn_diameter_mm, 2) for _, bore in group.seats)
+        if screw_mm is None or not head_fits(size, screw_mm)
+    ]
     return tuple(
         LeftOpen(
             name=f"steps of {size:g} mm over {group.size_mm:g}",
@@ -127,20 +132,20 @@ def _bell(off: float, near: float) -> float:
 def _screws(group: BoreGroup, job: Job) -> list[Answer]:
     """Return the machine screws that pass through: by the usual clearance bores, and by the seats of their heads."""
     found, deep = [], group.depth_mm / group.size_mm
+    copies = {part.name: part.count for part in job.parts}
     for stock in job.tables.machine_screws:
         d = stock.diameter_mm.value
         weight = _clearance(group.size_mm, stock) * USED.get(d, 0.4) * _by_seat(group, d)
         weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - (0.6 if group.lever else 0.3) * group.forked_share)
         name = f"{stock.label} screw"
-        found.append(
-            Answer(
-                name=f"{stock.label.lower()}-screw",
-                text=f"an {name} with a nut goes through",
-                weight_factor=weight,
-                hardware=(replace(_hardware(group, job, "machine-screw", stock, "sliding", name), nut="plain"),),
-                left_open=_seats_open(group),
-            )
+        screw = Answer(
+            name=f"{stock.label.lower()}-screw",
+            text=f"an {name} with a nut goes through",
+            weight_factor=weight,
+            hardware=(replace(_hardware(group, job, "machine-screw", stock, "sliding", name), nut="plain"),),
+            left_open=_seats_open(group, d),
         )
+        found.append(with_nuts(screw, stock, group.pockets, copies))
     return [one for one in found if one.weight_factor > LEAST_WEIGHT]
 
 
@@ -187,7 +192,7 @@ def _thread(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, we
         text=f"a{'n' if label[0] == 'M' else ''} {label} screw cuts its own thread",
         weight_factor=weight,
         hardware=(_hardware(group, job, kind, stock, "pilot", f"{label} screw, own thread,"),),
-        left_open=_seats_open(group),
+        left_open=_seats_open(group, stock.diameter_mm.value if kind == "machine-screw" else None),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_answers import Scene, bore_answers, speaks_of_cords
 from planner.assembly.doubts.bore_groups import BoreGroup, bore_groups
 from planner.assembly.doubts.doubt import Doubt, Option

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Guess, Verdict
 from planner.output.terminal.finding_list import SIGN_N, WAIT, entry, waits
-from planner.output.words.alike import alike
+from planner.output.words.alike_findings import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
 from planner.output.words.strength_words import strength_line

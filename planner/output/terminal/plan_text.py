@@ -12,6 +12,13 @@ from rich.markup import escape
 from rich.table import Table
 
 from planner.finding import Verdict
+from planner.output.terminal.chapter.limits_text import (
+    change_lines,
+    hands_table,
+    late_lines,
+    limit_lines,
+    running_lines,
+)
 from planner.output.terminal.clocks_text import show_clocks
 from planner.output.terminal.finding_list import WAIT, finding_list, waits
 from planner.output.terminal.plates_text import mirrored_words, plates_table, rebored_words, unplaced
@@ -79,14 +86,18 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
         )
     console.print(table)
     notes(console, "Not planned", [f"HOLD {row['path']}: {row['why']}" for row in sums["unread"]])
-    changes = [f"{row['job']}: {row['was']}, {row['now']}: {row['why']}" for row in sums["changes"]]
-    notes(console, "Changed since", changes)
+    notes(console, "Late", late_lines(sums))
+    notes(console, "What limits this chapter, and what one more would buy", limit_lines(sums))
+    notes(console, "Changed since the last plan", change_lines(sums))
     for row in sums["filament"]:
         spools = plural(row["spools"], "spool")
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
     notes(console, "Ledger", ledger_lines(sums))
+    notes(console, "Running", running_lines(sums))
     if sums["schedule"]:
         console.print(_common(sums))
+    if sums["hands"]:
+        console.print(hands_table(sums))
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
     for name, plan in plans.items():
         if plan.clocks is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from manifold3d import Manifold
 
-from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_doubts import answered
 from planner.assembly.doubts.bore_groups import BoreGroup
 from planner.survey import survey

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.assembly.doubts.screw_heads import head_fits
+from planner.assembly.screw_heads import head_fits
 
 COUNTERBORES_MM = {3.0: 6.5, 4.0: 8.0, 5.0: 10.0, 6.0: 11.0}
 """Counterbores for cylinder heads by screw: DIN 974-1, from memory."""

@@ -19,7 +19,7 @@ from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
 from planner.plan.dates.standing import Drawn, Standing, Stood
 from planner.plan.judged import judged
-from planner.plan.moved_and_loaded import movement, strengths
+from planner.plan.movement_and_strength import movement, strengths
 from planner.plan.parts.openings_at_size import openings_of
 from planner.plan.plan import make_plan
 from planner.plan.plan_record import Plan

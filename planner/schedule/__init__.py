@@ -10,7 +10,7 @@
 from planner.schedule.calendar.allowed_starts import longest_run_min
 from planner.schedule.calendar.coupon_gate import coupon_gate
 from planner.schedule.calendar.forecast import Forecast, forecast, late_days_of
-from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, shop_of, tasks_of, wall_of
+from planner.schedule.calendar.job_tasks import JobLoads, PlateLoad, shop_of, tasks_of, wall_of
 from planner.schedule.calendar.schedule_records import Answer, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms
 from planner.schedule.calendar.three_clocks import Clocks
@@ -19,10 +19,10 @@ from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.hands.hand_steps import Step, StepRun, hands_min, leeways, placed_steps
 from planner.schedule.hands.helpers import HandRun, Helper, JobHands, Staffed, hours_given, staffed
 from planner.schedule.risk.checkpoint import Marks
+from planner.schedule.risk.failure_cost import Hazard, Risk, expected_s, risk_of
 from planner.schedule.risk.failure_ratio import FamilyRatio, family_ratio
 from planner.schedule.risk.finish_or_stop import Mishap, go_on_s, judged
-from planner.schedule.risk.hazard import Hazard, Risk, expected_s, risk_of
-from planner.schedule.risk.risk_in_turn import risk_in_turn
+from planner.schedule.risk.risk_one_by_one import risk_in_turn
 from planner.schedule.risk.simulate import Chance, played
 from planner.schedule.risk.split_search import Counts, best_splits
 from planner.schedule.risk.split_tradeoff import Batch, CurvePoint, batch_of

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from planner.cli.ledger.place import LedgerOption, RoleOption, WhenOption, event_of, ledger_at, moment_of
+from planner.cli.ledger.ledger_options import LedgerOption, RoleOption, WhenOption, event_of, ledger_at, moment_of
 from planner.cli.options import JsonOption, QuietOption
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from planner.cli.ledger.chapter_state import ChapterState, stood_of
-from planner.cli.ledger.place import CHAPTER, moment_of
+from planner.cli.ledger.ledger_options import CHAPTER, moment_of
 from planner.errors import LedgerError, nearest
 from planner.job import Job
 from planner.ledger import Event, as_planned, ledger_beside, opened, plate_id, told, under_way

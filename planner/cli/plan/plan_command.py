@@ -81,7 +81,7 @@ def plan(
     from planner.calibrate import append_print
     from planner.cli.fit.do_remedies import Replaced, done, named_remedies
     from planner.cli.ledger.failed_in_chapter import event_json, event_words, failed_in, state_beside
-    from planner.cli.load import load, named
+    from planner.cli.load_job import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan.several import kept_form, plan_together
     from planner.output import Out, plan_json, show_plan, write_whole_plan

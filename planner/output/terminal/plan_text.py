@@ -20,7 +20,7 @@ from planner.output.terminal.chapter.limits_text import (
     running_lines,
 )
 from planner.output.terminal.clocks_text import show_clocks
-from planner.output.terminal.finding_list import finding_list
+from planner.output.terminal.finding_list import WAIT, finding_list, waits
 from planner.output.terminal.plates_text import mirrored_words, plates_table, rebored_words, unplaced
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import notes, verdict_line
@@ -42,8 +42,11 @@ def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False)
     works = reach_words(plan.window.workable)
     console.print(f"{capital(plan.scale_from)}. Sizes at which the device works: {works}{person}.", markup=False)
     bad = [f for f in plan.remedies.shown(plan.findings, numbered=True) if f.verdict is not Verdict.GO]
-    if bad:
-        console.print(finding_list(bad, "\nWhat decides, and what to do"))
+    open_ones = [finding for finding in bad if waits(finding)]
+    if len(bad) > len(open_ones):
+        console.print(finding_list([f for f in bad if not waits(f)], "\nWhat decides, and what to do"))
+    if open_ones:
+        console.print(finding_list(open_ones, f"\n{WAIT}: these wait for answers (fitwright start --ask)"))
     notes(console, "Questions that could change the answer", [question.text for question in plan.questions])
     notes(console, "Guesses", [f"{guess.what}: {guess.value} ({guess.why})" for guess in plan.guesses])
     console.print(plates_table(plan))

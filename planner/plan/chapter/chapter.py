@@ -11,7 +11,7 @@ from planner.phrases import plural
 from planner.plan.chapter.chapter_limits import Shared, limits_of
 from planner.plan.chapter.drawn_spools import drawn_by
 from planner.plan.chapter.free_printers import Free
-from planner.plan.chapter.job_turns import Turn, turns, unlike_hours
+from planner.plan.chapter.job_groups import Turn, turns, unlike_hours
 from planner.plan.chapter.shared_hands import HandRow, with_helpers
 from planner.plan.chapter.shorter_plates import shorter
 from planner.plan.dates.coupon_first import after_coupon, gated, in_turn

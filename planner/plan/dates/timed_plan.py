@@ -11,7 +11,7 @@ from math import ceil
 from planner.job import printers_of
 from planner.packing import Plate
 from planner.plan.dates.hands_work import hand_steps
-from planner.plan.dates.plate_loads import plate_loads
+from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.dates.spool_ends import feeds_of, reels_of, watched_note

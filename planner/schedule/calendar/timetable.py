@@ -10,7 +10,7 @@ from planner.job import Calendar
 from planner.packing import Run
 from planner.schedule.calendar.allowed_starts import longest_run_min
 from planner.schedule.calendar.first_start import first_start_line
-from planner.schedule.calendar.job_loads import (
+from planner.schedule.calendar.job_tasks import (
     JobLoads,
     PlateLoad,
     printers_of_all,

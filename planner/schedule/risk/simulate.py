@@ -12,7 +12,7 @@ from planner.schedule.calendar.allowed_starts import clears_of, starts_of
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, first_from
 from planner.schedule.risk.checkpoint import Marks
-from planner.schedule.risk.risk_in_turn import left_after
+from planner.schedule.risk.risk_one_by_one import left_after
 
 Floats = NDArray[np.float64]
 PLAYS_N = 400

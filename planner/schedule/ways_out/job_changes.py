@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.job import Attended, Calendar, Printer
 from planner.phrases import plural
-from planner.schedule.calendar.job_loads import JobLoads, PlateLoad, printers_of_all, shop_of_all
+from planner.schedule.calendar.job_tasks import JobLoads, PlateLoad, printers_of_all, shop_of_all
 from planner.schedule.calendar.schedule_records import PrintRun, Shop
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.calendar.weekly_spans import Span, clipped, joined

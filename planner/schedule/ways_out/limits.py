@@ -12,7 +12,7 @@ from datetime import date
 
 from planner.job import Attended
 from planner.phrases import day_words, listed, plural
-from planner.schedule.calendar.job_loads import JobLoads, printers_of_all
+from planner.schedule.calendar.job_tasks import JobLoads, printers_of_all
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps

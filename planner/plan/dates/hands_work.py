@@ -53,7 +53,9 @@ def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
         why = f"{cords} cords, {settle / 60:.0f} h after they were tensioned"
         add("tension cords again", cords * times.retension_min.value, why, settle)
     test_min, why = (
-        (times.test_min.value, "the function test form") if told.test_min is None else (told.test_min, "[hands] test_min")
+        (times.test_min.value, "the function test form")
+        if told.test_min is None
+        else (told.test_min, "[hands] test_min")
     )
     add("test the function", test_min, why, role="tester")
     if job.calendar and job.calendar.fitting:

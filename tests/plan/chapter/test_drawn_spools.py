@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from planner.job import Spool
 from planner.plan import on_one_calendar
@@ -28,4 +29,4 @@ def test_one_spool_of_two_jobs_is_drawn_once(make_job: MakeJob) -> None:
     assert sum(feed.short_g for feed in feeds) > 0
     assert set(drawn) == {"S-1"}
     spans = sorted(drawn["S-1"].spans)
-    assert all(one[1] <= other[0] for one, other in zip(spans, spans[1:], strict=False))
+    assert all(one[1] <= other[0] for one, other in pairwise(spans))

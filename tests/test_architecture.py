@@ -75,7 +75,7 @@ WHOLE_FLOWS = {
     "packing/search/test_random_plates.py",  # random problems, judged apart
     "remedy/test_print_at.py",  # every size that is named, judged for the whole device
     "rules/test_sentences.py",  # every rule of the sample device, asked beside its turns
-    "rules/doubt/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
+    "rules/questions/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind

@@ -18,7 +18,7 @@ from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
 from planner.cli.fit.strength_command import strength
 from planner.cli.fit.window_command import window
-from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, weighed
+from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, started, weighed
 from planner.cli.ledger.ledger_command import ledger
 from planner.cli.machine.audit_command import audit
 from planner.cli.machine.cache_command import cache
@@ -58,6 +58,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     plan: "Plan everything: plates, hours, material, cost, report.",
     chapter: "Plan all jobs of a chapter together, with totals.",
     ledger: "Make, back up, carry or ask a chapter's ledger.",
+    started: "Tell the ledger that a plate runs.",
     done: "Tell the ledger that a plate is printed.",
     failed: "Tell the ledger that a plate failed.",
     weighed: "Tell the ledger what is left on a spool.",

@@ -17,9 +17,9 @@ from starlette.requests import Request
 from starlette.responses import FileResponse, JSONResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
+from planner.desk.desk_work import DeskWork
 from planner.desk.form import form_of, with_form
-from planner.desk.rows import place_of
-from planner.desk.work import DeskWork
+from planner.desk.form_rows import place_of
 from planner.desk.work_folder import ChangedError, DeskFolder
 from planner.errors import CommandError, FitwrightError
 

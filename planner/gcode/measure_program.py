@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from planner.errors import ProgramError
 from planner.gcode.height_map import HeightMap
-from planner.gcode.measured import Doubts, Measured
+from planner.gcode.program_measures import Doubts, Measured
 from planner.gcode.reading.interpreter import moves_of
 from planner.gcode.reading.machine_state import (
     BARE_N,

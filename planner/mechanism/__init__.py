@@ -12,9 +12,9 @@ from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.judging.move_rules import move_rules, unmoved_rules
 from planner.mechanism.mechanism import Mechanism, mechanism_of
-from planner.mechanism.moved.moved import CordMove, JointMove, Moved, PinForce, Tip, still
-from planner.mechanism.moved.movement import Movement, movement_of
-from planner.mechanism.moved.stop_words import stop_words
+from planner.mechanism.movement.move_records import CordMove, JointMove, Moved, PinForce, Tip, still
+from planner.mechanism.movement.movement import Movement, movement_of
+from planner.mechanism.movement.stop_words import stop_words
 from planner.mechanism.places.frame import STILL, Frame, rotation
 from planner.mechanism.places.placed import Placed, placed
 from planner.mechanism.range.free_range import ranges_of

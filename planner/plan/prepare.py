@@ -13,7 +13,7 @@ from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, read_printer, read_settings, shipped_names
 from planner.mechanism import Movement
 from planner.mesh import Solid, read_solid
-from planner.plan.moved_and_loaded import moves_of
+from planner.plan.movement_and_strength import moves_of
 from planner.plan.parts.posed_parts import poses_of, stronger_poses
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read

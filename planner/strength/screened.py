@@ -9,13 +9,14 @@ from typing import Literal
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, Part, part_of
-from planner.mechanism import Movement
+from planner.mechanism import Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
-from planner.strength.beam.stuff import BeamStuff, stuff_of
+from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of
+from planner.strength.unscreened import Unscreened
 from planner.survey import Survey
 
 NO_ANSWER_RATIO = 4.0
@@ -108,7 +109,7 @@ class Screened:
     line_mm
         Width of a printed line, over which they average.
     unknown
-        Why it could not be told; empty where it could.
+        Why it could not be told; None where it could.
     """
 
     part: str
@@ -120,7 +121,7 @@ class Screened:
     weakest: Weakest | None = None
     elements: ByElements | None = None
     line_mm: float = 0.0
-    unknown: str = ""
+    unknown: Unscreened | None = None
 
 
 def load_of(job: Job) -> float | None:
@@ -157,7 +158,11 @@ def screened(
     grip_n, gripped = _grip(job, movement, load_n)
     moved = {} if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    frames = {} if movement is None else movement.mechanism.frames
+    if movement is not None:
+        frames = movement.mechanism.frames
+    else:
+        # What nothing moves in is held by its joints, too.
+        frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     found: list[Screened] = []
     for part in job.parts:
         if part.judged_duty not in LOADED:
@@ -182,7 +187,14 @@ def screened(
         line_mm = settings.line_width_mm.value
         found += (
             replace(one, line_mm=line_mm)
-            for one in _of_part(solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
+            for one in _of_part(
+                solids[part.name],
+                surveys[part.name],
+                stuff,
+                material,
+                part.name,
+                (known, guessed),
+            )
         )
     return tuple(found)
 
@@ -238,5 +250,6 @@ def _of_part(
             weakest=found,
         )
     if not told:
-        why = "nothing says where its load acts" if solid.sound else "its mesh is not sound, so it cannot be cut"
+        known, guessed = loads
+        why = Unscreened.UNSOUND if not solid.sound else Unscreened.UNCUT if known or guessed else Unscreened.UNHELD
         yield Screened(part=name, known=False, stuff=stuff, material=material, unknown=why)

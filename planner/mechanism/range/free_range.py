@@ -14,20 +14,20 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.all_together import all_together
-from planner.mechanism.range.course import Course, course_of
+from planner.mechanism.range.body_pairs import MARGIN_MM, loose_groups, may_meet, meetings_of, moving_pairs
+from planner.mechanism.range.boxes_on_way import Course, course_of
 from planner.mechanism.range.device_bodies import Body, device_bodies
 from planner.mechanism.range.followers import followers
 from planner.mechanism.range.joint_motion import JointMotion
 from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop
 from planner.mechanism.range.joint_stop import known_free, own_end, stop_on
 from planner.mechanism.range.least_gap import least_gap
-from planner.mechanism.range.meeting import SEARCH_MM, Meeting
-from planner.mechanism.range.meetings import MARGIN_MM, loose_groups, may_meet, meetings_of, moving_pairs
+from planner.mechanism.range.two_bodies import SEARCH_MM, Meeting
 from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 17
+RANGE_VERSION = 18
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 

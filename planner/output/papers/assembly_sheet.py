@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from planner.job import kind_of
 from planner.output.bench.reach_words import reach_blocks
+from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
 from planner.output.papers.assembly_order import order_of
-from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
 from planner.phrases import capital
 from planner.plan import Plan
 

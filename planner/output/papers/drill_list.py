@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
 from planner.job import kind_of
-from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
+from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words.paper_words import PRACTICE, with_count
 from planner.phrases import plural
 from planner.plan import Plan

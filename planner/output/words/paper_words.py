@@ -7,7 +7,7 @@ import math
 from shapely import Polygon
 
 from planner import __version__
-from planner.output.press.sheet import Head
+from planner.output.paper_files.sheet import Head
 from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 from planner.supplies import HardwareLine

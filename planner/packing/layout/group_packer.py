@@ -11,10 +11,10 @@ from planner.job import Bed, usable_ground
 from planner.packing.layout.item import Item, PackedPlate
 from planner.packing.layout.level_heights import levelled
 from planner.packing.layout.nested_parts import nested
+from planner.packing.layout.one_by_one import order_in_turn
 from planner.packing.layout.outline import openings, polygon
 from planner.packing.layout.packed_unit import HERE, Copy, Layout, Spot, Unit, at_spot
 from planner.packing.layout.plate import Group, Placement
-from planner.packing.layout.print_in_turn import order_in_turn
 from planner.packing.layout.sharing_rules import Names, Rules
 from planner.packing.search.bed_filling import FRONT
 from planner.packing.search.corner_fill import FINE_DEG

@@ -13,11 +13,11 @@ from scipy.spatial import cKDTree
 from planner.cache import kept, key_of
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import BEAM_VERSION
-from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.by_elements import question_of
-from planner.strength.elements.case_presses import presses_of
-from planner.strength.elements.pressed import Press
-from planner.strength.elements.solved import Solved
+from planner.strength.elements.case_forces import presses_of
+from planner.strength.elements.nodal_forces import Press
+from planner.strength.elements.refined_elements import Solved
 from planner.strength.field.beam_field import BeamWay, beam_shares, beam_ways
 from planner.strength.field.bend import Bend, held_still
 from planner.strength.screened import Screened

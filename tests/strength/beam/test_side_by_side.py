@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import manifold3d
 import numpy as np
-from planner.strength.beam.stuff import BeamStuff
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support

@@ -65,6 +65,7 @@ GROWING = {
 WHOLE_FLOWS = {
     "gcode/test_honest_programs.py",  # programs that print what the plan means, by two ways of laying lines
     "gcode/test_program_faults.py",  # programs with one planted fault each
+    "desk/test_desk_fuzz.py",  # every route, with what nobody ought to send
     "desk/test_desk_looks.py",  # the desk on a screen and a phone
     "desk/test_desk_page.py",  # the desk in a browser
     "output/page/test_browser.py",  # the report in a browser

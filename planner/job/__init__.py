@@ -10,6 +10,7 @@ from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, 
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.editing.edit_settings import write_settings
 from planner.job.editing.write_edits import write_edits
+from planner.job.file.calendar_table import read_windows
 from planner.job.file.changes import Changes, changes_of
 from planner.job.file.edits import Edit, completed, edited, source_text, with_edits
 from planner.job.file.job_file import read_job, with_changes
@@ -152,6 +153,7 @@ __all__ = [
     "read_settings",
     "read_tables",
     "read_toml",
+    "read_windows",
     "rule_kinds",
     "scale_from",
     "shipped",

@@ -159,6 +159,10 @@ class Use:
     """Grip wanted at the tip; left out: load_n."""
     load_n: float | None = None
     """The load that it carries, under which strength is screened; left out: grip_n is used."""
+    load_h: float | None = None
+    """How many hours the load stays on at a time; left out, a short load is judged, and the rest is told."""
+    loads_n: float | None = None
+    """How often it is loaded in its life; left out, one load is judged, and the rest is told."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
     wobble_mm: float | None = None

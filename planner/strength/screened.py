@@ -9,7 +9,7 @@ from typing import Literal
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, Part, part_of
-from planner.mechanism import Movement
+from planner.mechanism import Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
@@ -159,7 +159,11 @@ def screened(
     grip_n, gripped = _grip(job, movement, load_n)
     moved = {} if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    frames = {} if movement is None else movement.mechanism.frames
+    if movement is not None:
+        frames = movement.mechanism.frames
+    else:
+        # What nothing moves in is held by its joints, too.
+        frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     asked: list[tuple[_Loaded, float]] = []
     for part in job.parts:
         if part.judged_duty not in LOADED:

@@ -26,7 +26,7 @@ SURVEY_VERSION = 28
 
 def survey(solid: Solid) -> Survey:
     """Measure a solid at drawn size; kept on disk under the mesh's content, its unit and its vertices."""
-    found = kept("survey", _key(solid), lambda: measured_anew(solid))
+    found = kept("survey", _key(solid), Survey, lambda: measured_anew(solid))
     return replace(found, name=solid.name, unit_doubt=solid.unit_doubt)
 
 

@@ -18,12 +18,12 @@ def two_cores(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("FITWRIGHT_CACHE", str(tmp_path))
     monkeypatch.setattr(work_ahead, "cores_n", lambda: 2)
     monkeypatch.setattr(work_ahead, "FIRST", os.getpid())
-    monkeypatch.setattr(work_ahead.threading, "active_count", lambda: 1)
+    monkeypatch.setattr("threading.active_count", lambda: 1)
 
 
 def _who(n: int) -> int:
     """Keep which process was asked for a number."""
-    return kept("who", str(n), os.getpid)
+    return kept("who", str(n), int, os.getpid)
 
 
 def test_all_is_kept_and_two_processes_did_it() -> None:
@@ -74,7 +74,7 @@ def test_a_fault_comes_out_and_leaves_nobody_behind() -> None:
 def test_where_it_may_not_fork_it_does_nothing(monkeypatch: pytest.MonkeyPatch, why: str) -> None:
     """On one core, with threads, in a forked process and without a cache nothing is done ahead."""
     monkeypatch.setattr(work_ahead, "cores_n", lambda: 1 if why == "one core" else 2)
-    monkeypatch.setattr(work_ahead.threading, "active_count", lambda: 2 if why == "threads" else 1)
+    monkeypatch.setattr("threading.active_count", lambda: 2 if why == "threads" else 1)
     monkeypatch.setattr(work_ahead, "FIRST", 0 if why == "a process of its own" else os.getpid())
     if why == "nothing kept":
         monkeypatch.setenv("FITWRIGHT_CACHE", "off")

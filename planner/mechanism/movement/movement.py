@@ -140,9 +140,9 @@ class Movement:
         return at_size(self.mechanism.joint(name), self._ranges(s, name, firm=True).of(name), s)
 
     @property
-    def together(self) -> tuple[Together, ...]:
-        """Joints that reach what they need one by one, and meet when they go together, as drawn."""
-        return self._ranges_at(SMALL).together
+    def together(self) -> tuple[tuple[Together, ...], tuple[Together, ...]]:
+        """Joints that reach what they need one by one and meet when they go together: at the smallest size, at any."""
+        return self._ranges_at(SMALL).together, self._ranges_at(LARGE, gaps=False).together
 
     def _ranges(self, s: float, name: str = "", *, firm: bool = False) -> Ranges:
         """Return the ranges at a scale: those of the smallest size where the largest has the same, too.
@@ -184,11 +184,11 @@ class Movement:
             self.turned[s, name, firm, gaps] = known
         return known
 
-    def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
-        """Return the lines of all cords at size with joints at given values."""
+    def lines_at(self, values: Mapping[str, float], s: float) -> dict[str, tuple[Vec3, ...]]:
+        """Return the line of every cord by its name, at size with joints at given values."""
         frames = self.mechanism.frames_at(values)
-        strung = [one for one in self.strung.values() if isinstance(one, StrungCord)]
-        return tuple(cord_line(one.stops, frames, s, one.cord.diameter_mm) for one in strung)
+        strung = {name: one for name, one in self.strung.items() if isinstance(one, StrungCord)}
+        return {name: cord_line(one.stops, frames, s, one.cord.diameter_mm) for name, one in strung.items()}
 
     @cached_property
     def mirrored(self) -> tuple[str, ...]:

@@ -28,7 +28,7 @@ from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 17
+RANGE_VERSION = 18
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 
@@ -86,14 +86,14 @@ def ranges_of(
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
     key = key_of(*facts, turn.clear_mm)
-    first = kept("mechanism", key, lambda: turn.ranges(grown, untried, key))
+    first = kept("mechanism", key, Ranges, lambda: turn.ranges(grown, untried, key))
     if len(grown) == len(bodies):
         return first
     key = key_of(
         *facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once, gaps
     )
     with_hardware = replace(turn, known=first, between=between, gaps=gaps)
-    return kept("mechanism", key, lambda: with_hardware.ranges(bodies, untried, key, only, at_once=at_once))
+    return kept("mechanism", key, Ranges, lambda: with_hardware.ranges(bodies, untried, key, only, at_once=at_once))
 
 
 def _bearings(mechanism: Mechanism) -> list[object]:
@@ -141,7 +141,8 @@ class _Turn:
         found: dict[str, JointRange] = {}
 
         def led(name: str) -> dict[str, JointRange]:
-            return kept("mechanism", key_of(key, name), lambda: self._led(bodies, self.mechanism.joint(name)))
+            joint = self.mechanism.joint(name)
+            return kept("mechanism", key_of(key, name), dict[str, JointRange], lambda: self._led(bodies, joint))
 
         tried = list(dict.fromkeys(leads.values()))
         ahead(led, tried)

@@ -27,7 +27,7 @@ def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
     ]
     steps: list[Step] = []
 
-    def add(name: str, minutes: float, why: str, wait: float = 0.0, not_before: int = 0) -> None:
+    def add(name: str, minutes: float, why: str, wait: float = 0.0, not_before: int = 0, role: str = "maker") -> None:
         steps.append(
             Step(
                 name=name,
@@ -36,6 +36,7 @@ def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
                 wait_min=round(wait),
                 not_before_min=not_before,
                 why=f"{why}; {source}",
+                role=role,
             )
         )
 
@@ -46,8 +47,8 @@ def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
         settle = times.settle_min.value
         why = f"{cords} cords, {settle / 60:.0f} h after they were tensioned"
         add("tension cords again", cords * times.retension_min.value, why, settle)
-    add("test the function", times.test_min.value, "the function test form")
+    add("test the function", times.test_min.value, "the function test form", role="tester")
     if job.calendar and job.calendar.fitting:
         minute = max(0, round(wall.minutes_to(job.calendar.fitting)))
-        add(FIT, times.fitting_min.value, "the day that was agreed", not_before=minute)
+        add(FIT, times.fitting_min.value, "the day that was agreed", not_before=minute, role="fitter")
     return tuple(steps)

@@ -20,6 +20,8 @@ import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+LISTED_N = 30  # names in one refusal: more would hide what it says
+
 
 @dataclass(kw_only=True, eq=False)  # not frozen: Python writes __traceback__ on it
 class FitwrightError(Exception):
@@ -40,7 +42,8 @@ class FitwrightError(Exception):
     todo: str
 
     def __str__(self) -> str:
-        return f"{_plain(self.where, 300)}: {_plain(self.wrong, 300)}; {_plain(self.todo, 2000)}."
+        told = f"{_plain(self.where, 300)}: {_plain(self.wrong, 300)}; {_plain(self.todo, 2000)}"
+        return told if told.endswith("?") else told + "."
 
 
 def _plain(text: str, letters_most: int) -> str:
@@ -81,14 +84,17 @@ class CommandError(FitwrightError):
     """The command line asks for something that cannot be done."""
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """Return ``"did you mean 'x'"`` for the nearest known word, or the list of known ones.
+def nearest(word: str, known: Iterable[str], *, alike_ratio: float = 0.6) -> str:
+    """Return ``"did you mean 'x'?"`` for the nearest known word, or the list of known ones, cut where it is long.
 
     >>> nearest("cout", ["count", "colour"])
-    "did you mean 'count'"
+    "did you mean 'count'?"
     >>> nearest("zzz", ["b", "a"])
     'known here: a, b'
     """
     names = sorted(known)
-    close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
-    return f"did you mean '{close[0]}'" if close else "known here: " + ", ".join(names)
+    close = difflib.get_close_matches(word, names, n=1, cutoff=alike_ratio)
+    if close:
+        return f"did you mean '{close[0]}'?"
+    more = f" and {len(names) - LISTED_N} more" if len(names) > LISTED_N else ""
+    return "known here: " + ", ".join(names[:LISTED_N]) + more

@@ -23,6 +23,8 @@ def test_what_a_broken_file_holds_neither_steers_a_terminal_nor_fills_it() -> No
 
 
 def test_the_nearest_word_or_all_that_are_known() -> None:
-    """A slip names one word; a word that is like none names all."""
-    assert nearest("petgg", ["pla", "petg"]) == "did you mean 'petg'"
+    """A slip names one word, as a question; a word that is like none names all, up to a line or two of them."""
+    assert nearest("petgg", ["pla", "petg"]) == "did you mean 'petg'?"
+    assert str(JobError(where="a", wrong="b", todo=nearest("petgg", ["petg"]))) == "a: b; did you mean 'petg'?"
     assert nearest("?", ["b", "a"]) == "known here: a, b"
+    assert nearest("?", [f"n{n:03}" for n in range(100)]).endswith("n029 and 70 more")

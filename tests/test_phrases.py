@@ -11,7 +11,12 @@ DATED_BY_HAND = "%d %b"
 """It writes 05 Dec where ``moment`` writes 5 Dec."""
 JOINED_BY_HAND = re.compile(r"""["'] (?:and|or) ["']\.join\(""")
 """Three names joined so read "a and b and c"."""
-OF_CLAUSES = {"rules/doubt/clause.py", "job/reference/record_keys.py", "rules/fit/mesh_units.py", "size/unit_slip.py"}
+OF_CLAUSES = {
+    "rules/questions/if_clause.py",
+    "job/reference/record_keys.py",
+    "rules/fit/mesh_units.py",
+    "size/unit_slip.py",
+}
 """Files that join clauses, types or a pair of readings, not names."""
 
 

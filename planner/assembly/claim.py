@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planner.assembly.bore_ends import ends_of
-from planner.assembly.in_part import in_part
+from planner.assembly.pilot_in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.assembly.slot_claim import SlotClaim, slots_by_width, slots_on_axis, wide_slot
 from planner.finding import Finding, Guess, Verdict

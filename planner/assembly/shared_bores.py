@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from itertools import islice, pairwise, product
 
 from planner.assembly.bore_axes import BoreAxis, alike, axes_of, meet
-from planner.assembly.in_part import in_part
+from planner.assembly.pilot_in_part import in_part
 from planner.job import Hardware, Job
 from planner.survey import Bore
 

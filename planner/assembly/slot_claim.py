@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from planner.assembly.bore_axes import coaxial
-from planner.assembly.in_part import in_part
+from planner.assembly.pilot_in_part import in_part
 from planner.job import Fit, Hardware, Job
 from planner.survey import Bore, Slot, Survey
 

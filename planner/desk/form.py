@@ -8,8 +8,8 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from planner.desk.fields import Field, put
-from planner.desk.rows import change_rows, rows_of
+from planner.desk.form_fields import Field, put
+from planner.desk.form_rows import change_rows, rows_of
 from planner.errors import CommandError
 from planner.job import shipped_names
 
@@ -73,7 +73,7 @@ def with_form(text: str, fields: Mapping[str, Any]) -> str:
     """Return the file's text with fields put in; an empty field takes its key out.
 
     ``fields`` holds ``job`` and ``size`` (fields by key), ``parts`` (those by part), and ``rows``: one change of one
-    row, see :func:`planner.desk.rows.change_rows`.
+    row, see :func:`planner.desk.form_rows.change_rows`.
 
     Raises
     ------

@@ -10,7 +10,7 @@ from planner.gcode.audit_program import Audit, Plate, audit, match_plate
 from planner.gcode.expected import Expected, ExpectedPart
 from planner.gcode.learn import learnt
 from planner.gcode.measure_program import measure
-from planner.gcode.measured import Measured
+from planner.gcode.program_measures import Measured
 
 __all__ = [
     "Audit",

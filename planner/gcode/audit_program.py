@@ -15,13 +15,13 @@ from planner.gcode.copies.part_as_planned import Original
 from planner.gcode.copies.piece import Piece, piece_of
 from planner.gcode.copies.size_rules import Copy
 from planner.gcode.expected import Expected
+from planner.gcode.head_and_fan_rules import motion_findings
 from planner.gcode.machine_rules import machine_findings
 from planner.gcode.matching.islands import GROUND_MM, islands_of
 from planner.gcode.matching.line_raster import Laid
 from planner.gcode.matching.match import GAP_LEAST_MM, Match, Matcher, Matching, matching
-from planner.gcode.measured import Measured
-from planner.gcode.motion_rules import motion_findings
 from planner.gcode.plate_rules import plate_findings
+from planner.gcode.program_measures import Measured
 from planner.gcode.strokes import Strokes
 from planner.rules import by_severity
 

@@ -9,9 +9,9 @@ import shapely
 
 from planner.digits import told_beside
 from planner.finding import Finding, Verdict
-from planner.gcode.compared import compared_finding
 from planner.gcode.expected import Expected
-from planner.gcode.measured import Measured
+from planner.gcode.program_finding import compared_finding
+from planner.gcode.program_measures import Measured
 from planner.job import bed_edge
 
 MINOR_SHARE = 0.01

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from planner.errors import ProgramError
 from planner.gcode.height_map import HeightMap
-from planner.gcode.measured import Doubts, Measured
+from planner.gcode.program_measures import Doubts, Measured
 from planner.gcode.reading.interpreter import moves_of
 from planner.gcode.reading.machine_state import (
     BARE_N,
@@ -22,6 +22,7 @@ from planner.gcode.reading.machine_state import (
     DWELL,
     E_DOUBT_N,
     FAN,
+    FEED,
     LOST_N,
     NOZZLE,
     UNKNOWN,
@@ -42,6 +43,8 @@ Floats = NDArray[np.float64]
 FLOW_LEAST_MM = 1.0
 """Shorter lines have no flow worth a limit: they last milliseconds."""
 HEIGHT_DIGITS = 3
+NUMBER_MOST = 1e9
+"""No place in mm, speed in mm/s or filament in mm is larger in a program that a machine can run."""
 
 
 def measure(path: Path, printer: Printer) -> Measured:
@@ -67,7 +70,11 @@ def _measured(path: Path, printer: Printer, *, e_by_g: bool) -> tuple[Measured |
     state = start_state(min(1500.0, printer.acceleration_max_mm_s2.value), e_by_g=e_by_g)
     sums = _Sums(printer)
     for values, codes in rows_of(path):
-        sums.add(moves_of(values, codes, state))
+        moves = moves_of(values, codes, state)
+        if not float(np.abs(moves[:, : FEED + 1]).max(initial=0.0)) <= NUMBER_MOST:  # what is no number, too
+            todo = "write it again: kilometres, or no number at all, stand in it"
+            raise ProgramError(where=path.name, wrong="a move of it goes farther than any machine", todo=todo)
+        sums.add(moves)
     sums.finish()
     if not sums.heights:
         return None, math.inf

@@ -6,9 +6,9 @@ from collections import Counter
 from collections.abc import Sequence
 
 from planner.finding import Finding
-from planner.gcode.compared import motion_finding
 from planner.gcode.copies.size_rules import Copy
 from planner.gcode.matching.match import Matching
+from planner.gcode.program_finding import motion_finding
 
 
 def plate_findings(found: Matching, copies: Sequence[Copy]) -> list[Finding]:

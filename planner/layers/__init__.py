@@ -9,13 +9,13 @@
 """
 
 from planner.layers.estimate import estimate_part, layer_sums_s, mass_g, plate_duration_s, plate_kinds_s
+from planner.layers.head_motion import move_times_s
 from planner.layers.held_faces import FaceKind, held_faces
 from planner.layers.layer_records import LINE_KINDS, ZERO, Amount, PartEstimate
 from planner.layers.lines.bead import bead_area_mm2, pitch_mm
 from planner.layers.lines.laid_lines import laid_layers
 from planner.layers.lines.section import Section, shape_of
 from planner.layers.lines.support import Opening
-from planner.layers.motion import move_times_s
 from planner.layers.part_pool import PosedPart, estimate_parts
 from planner.layers.rough_estimate import RoughEstimate, rough_estimate
 

@@ -8,10 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.job import Settings
+from planner.layers.head_motion import move_times_s
 from planner.layers.lines.bead import bead_area_mm2
 from planner.layers.lines.laid_lines import LaidPart
 from planner.layers.lines.paths import KIND_NAMES, NARROW, TRAVEL, Path
-from planner.layers.motion import move_times_s
 
 Floats = NDArray[np.float64]
 

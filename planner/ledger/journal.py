@@ -9,8 +9,8 @@ from sqlalchemy import create_engine, delete, insert, select, text
 from sqlalchemy.engine import Connection, Engine
 from sqlalchemy.pool import StaticPool
 
-from planner.ledger.applied import applied
-from planner.ledger.completed import completed
+from planner.ledger.apply_event import applied
+from planner.ledger.check_event import completed
 from planner.ledger.event import Event
 from planner.ledger.tables import EVENT, META, TODAY
 

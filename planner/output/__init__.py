@@ -25,11 +25,11 @@ from planner.output.json.remedy_json import remedies_json
 from planner.output.json.strength_json import strength_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_whole_plan
+from planner.output.paper_files.page_size import SIZES, PaperName
+from planner.output.paper_files.paper_html import html
+from planner.output.paper_files.paper_pdf import pdf
+from planner.output.paper_files.sheet import Sheet
 from planner.output.papers.assembly_order import order_of
-from planner.output.press.page_size import SIZES, PaperName
-from planner.output.press.press_html import html
-from planner.output.press.press_pdf import pdf
-from planner.output.press.sheet import Sheet
 from planner.output.record.record import Record, blank
 from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched

@@ -8,13 +8,13 @@
 from planner.packing.files.plan_manifest import MANIFEST, list_anew, manifest, untouched_files
 from planner.packing.files.plate_files import plate_stem, write_plates
 from planner.packing.layout.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
+from planner.packing.layout.one_by_one import InTurn
 from planner.packing.layout.outline import outline_of
 from planner.packing.layout.packed_groups import pack
 from planner.packing.layout.plate import Group, Placement, Plate, Run, counted
-from planner.packing.layout.print_in_turn import InTurn
 from planner.packing.layout.sharing_rules import NO_RULES, Rules
 from planner.packing.proof.verify import verify, verify_plate
-from planner.packing.proof.verify_turns import turn_faults
+from planner.packing.proof.verify_one_by_one import turn_faults
 from planner.packing.search.lone_parts import lies_alone
 from planner.packing.search.refit import refitted
 

@@ -8,7 +8,7 @@ from functools import partial
 from planner.assembly import with_stacks
 from planner.finding import Vec3
 from planner.job import Job
-from planner.plan.moved_and_loaded import moves_of
+from planner.plan.movement_and_strength import moves_of
 from planner.plan.parts.posed_parts import poses_of
 from planner.plan.prepare import settings_of
 from planner.plan.stages import Prepared

@@ -13,7 +13,7 @@ from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, read_printer, read_settings, shipped_names
 from planner.mechanism import Movement
 from planner.mesh import Solid, read_solid
-from planner.plan.moved_and_loaded import moves_of
+from planner.plan.movement_and_strength import moves_of
 from planner.plan.parts.posed_parts import poses_of, stronger_poses
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
@@ -24,7 +24,7 @@ from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.strength import Screened, screened, strength_rules, with_elements
 from planner.supplies import choose_material, suits_findings
-from planner.survey import Survey, gap_between_mm, layer_view, survey
+from planner.survey import Survey, gap_between_mm, layer_view, survey, survey_ahead
 
 Progress = Callable[[str, float], None]
 """Called with what is being done, and which share of the whole is done (0 to 1)."""
@@ -122,6 +122,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
     """Measure every solid."""
+    survey_ahead(solids.values())
     found = {}
     for index, (name, solid) in enumerate(solids.items()):
         progress(name, index / len(solids))

@@ -43,7 +43,7 @@ def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -
         if not step.recut or not (anew or holds(ROOM, key)):
             found += [] if step.hoped else [step]
             continue
-        interval = kept(ROOM, key, partial(_proved, ready, step, fails))
+        interval = kept(ROOM, key, Interval | None, partial(_proved, ready, step, fails))
         narrower = interval and step.proved_to(interval, before, ready.sizing.percent)
         if narrower:
             found.append(narrower)

@@ -4,9 +4,9 @@
 2. ``bed_for(hull_mm, poses, printers)`` names the first bed that takes a part; ``bed_room`` says by how much.
 """
 
+from planner.pose.bed_of_any_shape import clear_pieces, largest_on
 from planner.pose.bed_room import BedRoom, bed_for, bed_room
 from planner.pose.choose_pose import PoseChoice, choose_pose, stressed_choice, toward
-from planner.pose.clear_ground import clear_pieces, largest_on
 from planner.pose.filled_openings import UPRIGHT_COS, uprightness
 from planner.pose.layer_risks import CostTerm, load_term
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from planner.digits import SLACK_MM
 from planner.finding import Vec3
 from planner.job import Bed, Printer
-from planner.pose.clear_ground import clear_pieces, largest_on
+from planner.pose.bed_of_any_shape import clear_pieces, largest_on
 from planner.survey import circle_mm, largest_factor, shadow_mm
 
 

@@ -5,13 +5,8 @@
 3. ``settings_findings(job, material, ...)`` runs every settings rule, ``smallest_change`` mends what is wrong.
 """
 
+from planner.rules.answers_over_scale import Steps, steps_of
 from planner.rules.check import USUAL, Checked, check, settled_n
-from planner.rules.doubt.given_answers import Answers, answers_of
-from planner.rules.doubt.headline import Headline, headline_of
-from planner.rules.doubt.open_doubts import open_doubts, with_sure_guesses
-from planner.rules.doubt.question import QUESTIONS_MOST, Question, questions_about, questions_of
-from planner.rules.doubt.rests import resting
-from planner.rules.doubt.unanswered_rule import is_unanswered
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
@@ -22,11 +17,16 @@ from planner.rules.of_job.channel_rules import ways_of
 from planner.rules.of_job.one_size import hardware_of
 from planner.rules.of_job.opening_rules import pockets_of, seat_size, slots_for
 from planner.rules.of_job.rules_of_job import BoundRules, rules_of
+from planner.rules.questions.asked_at_range_ends import resting
+from planner.rules.questions.given_answers import Answers, answers_of
+from planner.rules.questions.headline import Headline, headline_of
+from planner.rules.questions.open_doubts import open_doubts, with_sure_guesses
+from planner.rules.questions.question import QUESTIONS_MOST, Question, questions_about, questions_of
+from planner.rules.questions.unanswered_rule import is_unanswered
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 from planner.rules.settings.without_layers import WithoutLayers
-from planner.rules.steps import Steps, steps_of
 
 __all__ = [
     "QUESTIONS_MOST",

@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from planner.assembly import Doubt
 from planner.finding import Evidence, Finding, Guess, Verdict, worst
 from planner.job import kind_of
-from planner.rules.doubt.headline import Headline, headline_of
-from planner.rules.doubt.question import Question, questions_about
-from planner.rules.doubt.unanswered_rule import UnansweredRule
-from planner.rules.doubt.unanswered_rules_of import Key
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.of_job.rules_of_job import BoundRules
+from planner.rules.questions.headline import Headline, headline_of
+from planner.rules.questions.question import Question, questions_about
+from planner.rules.questions.unanswered_rule import UnansweredRule
+from planner.rules.questions.unanswered_rules_of import Key
 from planner.rules.rule import HoldLifted, Rule
 from planner.scale import Scale
 

@@ -15,11 +15,12 @@ from planner.strength.field.bend import Bend
 from planner.strength.field.loaded_field import LoadedField, loaded_field
 from planner.strength.field.weakest_section import weakest_section
 from planner.strength.judging.beam_share import BeamShare, own_factor
-from planner.strength.judging.lasting import Lasting, lasting_of
+from planner.strength.judging.lasting_strength import Lasting, lasting_of
 from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
-from planner.strength.judging.strength_rules import strength_rules, unscreened
+from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
+from planner.strength.unscreened import Unscreened, unscreened
 
 __all__ = [
     "LOADED",
@@ -33,6 +34,7 @@ __all__ = [
     "Screened",
     "Strengths",
     "Support",
+    "Unscreened",
     "Weakest",
     "index",
     "lasting_of",

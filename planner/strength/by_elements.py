@@ -11,10 +11,10 @@ from planner.finding import Vec3
 from planner.job import Job, Material
 from planner.mesh import Solid
 from planner.strength.criterion import torn
-from planner.strength.elements.case_presses import presses_of
-from planner.strength.elements.displaced import UnsolvedError
-from planner.strength.elements.pressed import Press
-from planner.strength.elements.solved import Solved, Stuff, solved, solved_before, worst_before, worst_of
+from planner.strength.elements.case_forces import presses_of
+from planner.strength.elements.displacements import UnsolvedError
+from planner.strength.elements.nodal_forces import Press
+from planner.strength.elements.refined_elements import Solved, Stuff, solved, solved_before, worst_before, worst_of
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import UnmeshedError
 from planner.strength.judging.beam_share import own_factor, share_at

@@ -17,8 +17,8 @@ from manifold3d import CrossSection
 
 from planner.gcode import measure
 from planner.job import read_printer
+from planner.layers.head_motion import move_times_s
 from planner.layers.lines.section import sections_of
-from planner.layers.motion import move_times_s
 from planner.mesh import Solid, read_solid
 from planner.survey.walls.walls import walls_of
 from tests.bench.cut_shears import STRENGTH_BENCHES

@@ -5,9 +5,9 @@ from __future__ import annotations
 import time
 
 from planner.mechanism import STILL, Frame
-from planner.mechanism.range.course import box_of, course_of
-from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.boxes_on_way import box_of, course_of
 from planner.mechanism.range.sweep import first_meeting
+from planner.mechanism.range.two_bodies import Meeting
 from tests.shapes import Manifold
 
 BLOCKS_N = 60

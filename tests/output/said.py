@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.output import Sheet
-from planner.output.press.sheet import Beside, Block, Facts, Rows, Ticks, Words
+from planner.output.paper_files.sheet import Beside, Block, Facts, Rows, Ticks, Words
 
 
 def flat(blocks: tuple[Block, ...]) -> list[Block]:

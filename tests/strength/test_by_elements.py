@@ -14,8 +14,8 @@ from planner.finding import Verdict
 from planner.job import Job, Material, read_job
 from planner.strength import ByElements, Screened, Strengths, strength_rules, with_elements
 from planner.strength.beam.beam_pass import KNOTS, Weakest
-from planner.strength.beam.stuff import BeamStuff
-from planner.strength.elements.solved import Solved
+from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.elements.refined_elements import Solved
 from planner.strength.elements.tetrahedra import UnmeshedError
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support

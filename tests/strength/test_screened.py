@@ -10,7 +10,7 @@ from planner.assembly import claims_of
 from planner.finding import Verdict
 from planner.plan import Prepared
 from planner.strength import LOADED, screened, strength_rules, weakest_material
-from planner.strength.judging.strength_rules import unscreened
+from planner.strength.unscreened import Unscreened, unscreened
 
 VERDICTS = {10.0: Verdict.GO, 20.0: Verdict.GO, 40.0: Verdict.HOLD, 200.0: Verdict.NO_GO}
 
@@ -43,7 +43,7 @@ def test_without_a_load_or_a_material_nothing_is_screened(heron_ready: Prepared)
 
     assert screened(job, heron_ready.solids, heron_ready.surveys, (), None, heron_ready.downs) == ()
     assert weakest_material(replace(job, material=None, materials=())) is None
-    assert unscreened("jaw", "no load is stated").verdict is Verdict.HOLD
+    assert unscreened("jaw", Unscreened.NO_LOAD).verdict is Verdict.HOLD
 
 
 def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron_ready: Prepared) -> None:

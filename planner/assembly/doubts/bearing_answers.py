@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.answer_edits import Answer
 from planner.job import Hardware, HardwareTables, LeftOpen, StockSize
 from planner.survey import Bore
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.duty_form import usual_wall_mm
 from planner.job import Job, LeftOpen, Strap
 from planner.survey import Slot, Survey

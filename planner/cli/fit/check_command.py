@@ -49,7 +49,7 @@ def check(
     `fitwright check job.toml --do 1 --do 3 -o new.toml`
     """
     from planner.cli.kept_answer import answer
-    from planner.cli.load import load
+    from planner.cli.load_job import load
 
     changed = Changes(percent=scale, printer=printer, material=material, unit=unit)
     read = load(job, **changed)
@@ -81,7 +81,7 @@ def _said(
 ) -> int:
     """Check a job that was read, say what there is to say, and return the exit code."""
     from planner.cli.fit.do_remedies import Replaced, done, named_remedies
-    from planner.cli.load import known_part, load
+    from planner.cli.load_job import known_part, load
     from planner.output import Out, check_json, check_lines, part_lines, remedy_lines, show_lines, size_sentences
     from planner.plan import prepare, proved_remedies
     from planner.rules import check as checked_at

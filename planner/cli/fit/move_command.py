@@ -29,7 +29,7 @@ def move(
     Examples: `fitwright move job.toml`, `fitwright move job.toml --scale 90`, `fitwright move job.toml --json -`
     """
     from planner.cli.kept_answer import answer
-    from planner.cli.load import load
+    from planner.cli.load_job import load
 
     read = load(job, percent=scale, printer=printer, unit=unit)
     if json not in ("", "-"):

@@ -26,7 +26,7 @@ def rebore(
 
     Example: `fitwright rebore job.toml --scale 87 -o small`
     """
-    from planner.cli.load import load
+    from planner.cli.load_job import load
     from planner.mesh import write_stl
     from planner.output import Out, rebore_json, show_rebored
     from planner.plan import prepare, prepare_rebored

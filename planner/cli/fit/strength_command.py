@@ -35,7 +35,7 @@ def strength(
     Examples: `fitwright strength job.toml`, `fitwright strength job.toml --load 100`,
     `fitwright strength job.toml --part jaw --elements --json -`
     """
-    from planner.cli.load import load as load_job
+    from planner.cli.load_job import load as load_job
     from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
     from planner.plan import prepare, strengths
     from planner.scale import Scale

@@ -24,7 +24,7 @@ def window(
     Examples: `fitwright window job.toml`, `fitwright window job.toml --printer small-180`,
     `fitwright window job.toml --limits`
     """
-    from planner.cli.load import load
+    from planner.cli.load_job import load
     from planner.output import Out, rebored_words, show_limits, show_widenings, show_window, window_json
     from planner.plan import prepare, what_widens
     from planner.size import feature_windows, part_window

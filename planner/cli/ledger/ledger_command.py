@@ -7,7 +7,7 @@ from typing import Annotated, Any
 
 import typer
 
-from planner.cli.ledger.place import CHAPTER, event_of, moment_of
+from planner.cli.ledger.ledger_options import CHAPTER, event_of, moment_of
 from planner.cli.options import JsonOption, QuietOption
 
 ACTIONS = {

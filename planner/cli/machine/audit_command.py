@@ -28,7 +28,7 @@ def audit(
 
     Examples: `fitwright audit plate-01.gcode --job job.toml`, `fitwright audit a.gcode --job job.toml --plate 2`
     """
-    from planner.cli.load import load
+    from planner.cli.load_job import load
     from planner.finding import Verdict, worst
     from planner.output import Out, audit_json, finding_list, verdict_line
     from planner.plan import audited, make_plan, prepare

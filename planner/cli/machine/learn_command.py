@@ -23,7 +23,7 @@ def learn(
     """
     from rich.table import Table
 
-    from planner.cli.load import load
+    from planner.cli.load_job import load
     from planner.errors import CommandError
     from planner.gcode import learnt
     from planner.job import write_settings

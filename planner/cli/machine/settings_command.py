@@ -32,7 +32,7 @@ def settings(
 
     Examples: `fitwright settings job.toml`, `fitwright settings job.toml --printer cabinet-256 --material asa`
     """
-    from planner.cli.load import load
+    from planner.cli.load_job import load
     from planner.finding import Verdict, worst
     from planner.output import Out, finding_list, notes, settings_json, verdict_line
     from planner.plan import judged_settings, prepare

@@ -31,7 +31,7 @@ def release(
 
     Examples: `fitwright release job.toml`, `fitwright release job.toml --record plan/bench/record.toml`
     """
-    from planner.cli.load import load
+    from planner.cli.load_job import load
     from planner.output import Out, read_record, release_json, show_release, write_release
     from planner.output import release as judge
     from planner.plan import make_plan, prepare

@@ -7,9 +7,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding
-from planner.gcode.compared import motion_finding
 from planner.gcode.copies.differences import Difference
 from planner.gcode.copies.size_rules import Copy, height_finding, size_finding
+from planner.gcode.program_finding import motion_finding
 from planner.job import Limits, Settings
 
 Range = tuple[float, float]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from planner.finding import Finding
-from planner.gcode.compared import motion_finding
 from planner.gcode.copies.copy_compare import CopyReport
 from planner.gcode.matching.match import Match
+from planner.gcode.program_finding import motion_finding
 from planner.job import Limits
 from planner.mesh import Solid
 

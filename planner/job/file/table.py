@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from typing import NoReturn, TypeVar, cast
@@ -13,6 +14,8 @@ from planner.sourced import KINDS, Sourced, stated
 Word = TypeVar("Word", bound=str)
 FINITE = 1e300
 """Larger numbers count as none."""
+WORDS_ALIKE = 0.75
+"""How alike two words are before one is offered alone instead of the short list of all (0 to 1)."""
 YEARS = 1900, 2199
 """Dates outside these years are slips."""
 
@@ -44,9 +47,14 @@ class Table:
         """Return a key's raw value; refuse where it is missing."""
         if not self.has(key):
             typo = [word for word in self.raw if word not in self.known and _alike(word, key)]
-            hint = f"'{typo[0]}' is there: did you mean '{key}'" if typo else f"add {key} = …"
+            hint = f"'{typo[0]}' is there: did you mean '{key}'?" if typo else f"add {key} = …{self._shown_by()}"
             self.refuse(key, "it is missing", hint)
         return self.raw[key]
+
+    def _shown_by(self) -> str:
+        """Say which command shows a job file's table with all its keys; nothing for other files."""
+        name = re.search(r"\[([a-z_]+)\]+(?: \d+| '[^']*')?$", self.where)
+        return f"; fitwright keys {name[1]} shows how" if name and self.error is JobError else ""
 
     def done(self) -> None:
         """Refuse any key that nobody asked for."""
@@ -75,7 +83,7 @@ class Table:
         for word in words:
             if value == word:
                 return word
-        return self.refuse(key, f"'{value}' is not known", nearest(value, words))
+        return self.refuse(key, f"'{value}' is not known", nearest(value, words, alike_ratio=WORDS_ALIKE))
 
     def flag(self, key: str, *, default: bool) -> bool:
         """Return true or false."""

@@ -6,7 +6,7 @@ import numpy as np
 
 from planner.job import part_of
 from planner.mechanism.joints.moving_joint import GUIDED
-from planner.mechanism.moved.movement import Movement
+from planner.mechanism.movement.movement import Movement
 
 ROUND_SHARE = 0.995
 TURNED_DEG = (37.0, 101.0)

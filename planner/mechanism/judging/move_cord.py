@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_rule import MoveRule
-from planner.mechanism.moved.moved import NO_PULL_N
+from planner.mechanism.movement.move_records import NO_PULL_N
 
 TRAVEL_SOURCE = "geometry: the cord's way, taut, open less closed"
 ALL_OF_IT = " over all that is free: how far it must go is not stated"

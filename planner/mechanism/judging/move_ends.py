@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from planner.mechanism.judging.gives_way import gives_way
 from planner.mechanism.judging.move_range import MoveEnd
 from planner.mechanism.judging.range_ends import KNOTS, end_over
-from planner.mechanism.moved.moved import JointMove
-from planner.mechanism.moved.movement import Movement
-from planner.mechanism.moved.stop_words import stop_words
+from planner.mechanism.judging.yielding_stop import gives_way
+from planner.mechanism.movement.move_records import JointMove
+from planner.mechanism.movement.movement import Movement
+from planner.mechanism.movement.stop_words import stop_words
 from planner.mechanism.range.joint_range import Stop
 from planner.phrases import listed
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from planner.finding import Finding, Verdict
 from planner.job import part_of
 from planner.mechanism.judging.move_rule import MoveRule
-from planner.mechanism.moved.movement import Movement
+from planner.mechanism.movement.movement import Movement
 from planner.rules import WorkedBore, undersize_of, work_on
 
 

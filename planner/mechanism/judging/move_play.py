@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_rule import MoveRule
 
 

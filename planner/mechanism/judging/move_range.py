@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_rule import MoveRule
 from planner.mechanism.judging.range_ends import FAR
 from planner.mechanism.range.joint_range import LeastGap

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, part_of
+from planner.mechanism.cord_effects.cord_on_joint import StrungCord
+from planner.mechanism.cord_effects.pull_of_several_tables import HAND, body_of
 from planner.mechanism.force.body_drive import range_doubt
 from planner.mechanism.judging.guessed_ways import at_any_angle, guided_question
 from planner.mechanism.judging.missing_facts import cure_of
@@ -18,10 +20,8 @@ from planner.mechanism.judging.move_range import MoveRange
 from planner.mechanism.judging.move_together import together_rules
 from planner.mechanism.judging.padded_side import padded_ends
 from planner.mechanism.judging.range_ends import over_knots
-from planner.mechanism.moved.moved import CordMove, JointMove, Moved, Tip
-from planner.mechanism.moved.movement import Movement
-from planner.mechanism.strung.one_hand import HAND, body_of
-from planner.mechanism.strung.strung_cord import StrungCord
+from planner.mechanism.movement.move_records import CordMove, JointMove, Moved, Tip
+from planner.mechanism.movement.movement import Movement
 from planner.phrases import listed
 from planner.rules import Rule, constants
 

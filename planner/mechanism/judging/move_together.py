@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 
 from planner.finding import Finding, Verdict
 from planner.job import part_of
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_range import SOURCE
 from planner.mechanism.judging.move_rule import MoveRule
 from planner.mechanism.judging.range_ends import end_over
-from planner.mechanism.moved.movement import SMALL, Movement
-from planner.mechanism.moved.padding_bodies import padding_bodies
+from planner.mechanism.movement.movement import SMALL, Movement
+from planner.mechanism.movement.padding_bodies import padding_bodies
 from planner.mechanism.range.all_together import WHOLE, all_together
 from planner.mechanism.range.cord_bodies import cord_bodies
 from planner.mechanism.range.device_bodies import device_bodies

@@ -8,9 +8,9 @@ from functools import lru_cache
 from planner.mechanism.judging.move_ends import level_of
 from planner.mechanism.judging.move_range import MoveEnd
 from planner.mechanism.judging.range_ends import KNOTS, end_over
-from planner.mechanism.moved.moved import JointMove
-from planner.mechanism.moved.movement import Movement, at_size
-from planner.mechanism.moved.padding_bodies import unsided_bodies
+from planner.mechanism.movement.move_records import JointMove
+from planner.mechanism.movement.movement import Movement, at_size
+from planner.mechanism.movement.padding_bodies import unsided_bodies
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange

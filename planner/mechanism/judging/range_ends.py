@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Sizes (factors) at which the mechanism is asked; between them its numbers go straight."""

@@ -15,11 +15,7 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.range.axis_shells import Pieces, along, reach_mm, slabs
-from planner.mechanism.range.course import course_of
-from planner.mechanism.range.device_bodies import Body
-from planner.mechanism.range.joint_range import Together
-from planner.mechanism.range.meeting import Meeting
-from planner.mechanism.range.meetings import (
+from planner.mechanism.range.body_pairs import (
     MARGIN_MM,
     across,
     bearing_of,
@@ -29,7 +25,11 @@ from planner.mechanism.range.meetings import (
     moving_pairs,
     search_mm,
 )
+from planner.mechanism.range.boxes_on_way import course_of
+from planner.mechanism.range.device_bodies import Body
+from planner.mechanism.range.joint_range import Together
 from planner.mechanism.range.sweep import first_meeting
+from planner.mechanism.range.two_bodies import Meeting
 
 WHOLE = 100.0
 """The way that all go together, in percent of what each needs."""

@@ -1,6 +1,6 @@
 """The room that cords take: where both ends of a stretch lie on one body, the cord lies there like a part of it.
 
-A stretch between two bodies that move on each other changes with them, and is no body: see ``strung/cord_crosses``.
+A stretch between two bodies that move on each other changes with them, and is no body: see ``cord_crosses``.
 """
 
 from __future__ import annotations
@@ -16,10 +16,10 @@ from planner.job import Cord
 from planner.mechanism.cord.path.cord_ways import CordWay
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.path.settled_path import settled
+from planner.mechanism.cord_effects.cord_line import cord_line
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.range.axis_shells import along
 from planner.mechanism.range.device_bodies import Body
-from planner.mechanism.strung.cord_line import cord_line
 
 SIDES_N = 16
 LEAST_MM = 1e-6

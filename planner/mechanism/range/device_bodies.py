@@ -15,7 +15,7 @@ from planner.job import Hardware, HardwareTables, Job, PartScale, StockSize, par
 from planner.mechanism.joints.bore_stacks import BoreStack, span_mm
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.range.axis_shells import along
-from planner.mechanism.range.course import Floats, box_of
+from planner.mechanism.range.boxes_on_way import Floats, box_of
 from planner.mesh import Solid
 
 THROUGH = ("machine-screw", "wood-screw", "binding-post", "dowel-pin")

@@ -10,11 +10,11 @@ import numpy as np
 
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
-from planner.mechanism.range.course import Course
+from planner.mechanism.range.boxes_on_way import Course
 from planner.mechanism.range.joint_motion import JointMotion
 from planner.mechanism.range.joint_range import JointRange, Stop, What
-from planner.mechanism.range.meeting import Meeting
 from planner.mechanism.range.sweep import first_meeting
+from planner.mechanism.range.two_bodies import Meeting
 
 PARTS = (0.0, 0.03, 0.1, 0.3)
 """All bodies are followed over so much of the way first: where two meet early, nothing needs to go farther."""

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.mechanism.range.course import Motion
+from planner.mechanism.range.boxes_on_way import Motion
 from planner.mechanism.range.joint_range import LeastGap
-from planner.mechanism.range.meeting import AT_REST, SEARCH_MM, TOUCH_MM, Meeting
 from planner.mechanism.range.sweep import ARC_MM, MOST
+from planner.mechanism.range.two_bodies import AT_REST, SEARCH_MM, TOUCH_MM, Meeting
 
 BEYOND_MM = 0.2
 """Gaps are looked for so much beyond the least known: farther makes steps longer, and each one dearer."""

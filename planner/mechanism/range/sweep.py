@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.course import APART, Course, Motion, box_of, on_way
-from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.boxes_on_way import APART, Course, Motion, box_of, on_way
+from planner.mechanism.range.two_bodies import Meeting
 
 ARC_MM = 0.8
 """A step may carry a body so far without being proved free: no printed wall is thinner than both lines of it."""

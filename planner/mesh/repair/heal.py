@@ -11,7 +11,7 @@ from planner.mesh.formats.soup import Soup
 from planner.mesh.repair.bodies import bodies, outward, united
 from planner.mesh.repair.edges import crowded_n, open_edges
 from planner.mesh.repair.seams import dropped, merged_equal, merged_seams
-from planner.mesh.repair.wind import closed_holes, wound
+from planner.mesh.repair.winding import closed_holes, wound
 from planner.mesh.solid import Solid
 
 Floats = NDArray[np.float64]

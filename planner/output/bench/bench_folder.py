@@ -7,9 +7,9 @@ from pathlib import Path
 
 from planner.errors import RecordError
 from planner.output.bench.paper_set import bench_papers
-from planner.output.press.page_size import SIZES, PaperName
-from planner.output.press.press_html import html
-from planner.output.press.press_pdf import pdf
+from planner.output.paper_files.page_size import SIZES, PaperName
+from planner.output.paper_files.paper_html import html
+from planner.output.paper_files.paper_pdf import pdf
 from planner.output.record.record import Record, blank
 from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched

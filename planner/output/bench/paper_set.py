@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from planner.output.paper_files.page_size import PageSize
+from planner.output.paper_files.sheet import Sheet
 from planner.output.papers.assembly_sheet import assembly_sheet
 from planner.output.papers.bags import bag_list
 from planner.output.papers.cut_sheet import cut_sheet
@@ -13,8 +15,6 @@ from planner.output.papers.job_sheet import job_sheet
 from planner.output.papers.labels import labels
 from planner.output.papers.padding import padding_templates
 from planner.output.papers.plate_cards import plate_cards
-from planner.output.press.page_size import PageSize
-from planner.output.press.sheet import Sheet
 from planner.output.record.record_sheet import record_sheet
 from planner.output.record.release import Release
 from planner.plan import Plan

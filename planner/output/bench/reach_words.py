@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planner.assembly import Ways
+from planner.output.paper_files.sheet import Block, Heading, Rows, Words
 from planner.output.papers.assembly_order import ways_of_plan
-from planner.output.press.sheet import Block, Heading, Rows, Words
 from planner.output.words.paper_words import PRACTICE
 from planner.phrases import listed
 from planner.plan import Plan

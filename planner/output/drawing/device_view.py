@@ -117,7 +117,7 @@ class _View:
 
     def cords(self, values: Mapping[str, float]) -> list[list[list[float]]]:
         """Return the lines of all cords, at size."""
-        lines = self.movement.lines_at({**self.rest, **values}, self.factor)
+        lines = self.movement.lines_at({**self.rest, **values}, self.factor).values()
         side = MIRROR if self.mirrored else np.eye(3)
         return [[[round(float(v), 2) for v in side @ np.asarray(point)] for point in line] for line in lines]
 

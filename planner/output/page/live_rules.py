@@ -1,6 +1,6 @@
 """What the page answers with when another size is tried: the bound rules, the bag list and the cut list as pieces.
 
-The page holds no rule: it only adds, multiplies and prints what :mod:`planner.output.page.traced` followed.
+The page holds no rule: it only adds, multiplies and prints what :mod:`planner.output.page.traced_number` followed.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from planner.assembly import go_together
 from planner.finding import Finding, Verdict
 from planner.job import kind_of, rule_kinds
 from planner.output.page.rule_pieces import Answer, Piece, pieces_of
-from planner.output.page.traced import Field, Guard, Slot
+from planner.output.page.traced_number import Field, Guard, Slot
 from planner.plan import Plan
 from planner.rules import QUESTIONS_MOST, Rule, hardware_of
 from planner.size import Interval

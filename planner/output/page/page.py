@@ -18,8 +18,6 @@ from planner.output.drawing.plate_view import plate_view
 from planner.output.drawing.split_curve import split_curve
 from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
-from planner.output.loaded.loaded_part import loaded_parts, unloaded_words
-from planner.output.loaded.weakest_picture import weakest_picture
 from planner.output.page.bench_links import Paper, at_stations
 from planner.output.page.escaped import escaping
 from planner.output.page.line_kinds import kinds_of
@@ -28,6 +26,8 @@ from planner.output.page.page_bodies import bodies_json
 from planner.output.page.plate_notes import plate_notes
 from planner.output.page.stations import by_station, stops, verdicts_of
 from planner.output.page.terms_section import with_terms
+from planner.output.strength_view.loaded_part import loaded_parts, unloaded_words
+from planner.output.strength_view.weakest_picture import weakest_picture
 from planner.output.words import wording
 from planner.output.words.date_words import ready_words, way_words
 from planner.output.words.remedy_words import price_words

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 
 from planner.job import kind_of
 from planner.layers import PartEstimate, held_faces
-from planner.output.loaded.loaded_json import loaded_json
-from planner.output.loaded.loaded_part import loaded_parts
+from planner.output.strength_view.loaded_json import loaded_json
+from planner.output.strength_view.loaded_part import loaded_parts
 from planner.plan import Plan, PlannedPart
 from planner.survey import Bore
 

@@ -12,7 +12,7 @@ from planner.output.bench.bench_folder import Written, write_papers
 from planner.output.json.plan_json import plan_json
 from planner.output.page.bench_links import papers_beside
 from planner.output.page.page import page
-from planner.output.press.page_size import PaperName
+from planner.output.paper_files.page_size import PaperName
 from planner.packing import MANIFEST, manifest, untouched_files, write_plates
 from planner.plan import CouponFirst, Plan
 from planner.whole_file import write_text

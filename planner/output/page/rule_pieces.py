@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from planner.output.page.traced import Field, Guard, LostError, printed, traced
+from planner.output.page.traced_number import Field, Guard, LostError, printed, traced
 
 Answer = Callable[[float], dict[str, object]]
 """The fields of an answer at a scale, by their names."""

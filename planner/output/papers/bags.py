@@ -8,7 +8,7 @@ import networkx as nx
 
 from planner.assembly import mating_graph
 from planner.job import Job
-from planner.output.press.sheet import BOX, Block, Card, Heading, Rows, Sheet, Ticks, Words
+from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
 from planner.output.words.paper_words import bought, percent, with_count
 from planner.phrases import capital, listed

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.papers.bags import cut_size
-from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words.paper_words import percent
 from planner.plan import Plan
 

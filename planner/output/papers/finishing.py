@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.papers.drill_list import work_of
-from planner.output.press.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words.paper_words import PRACTICE, reads, with_count
 from planner.phrases import listed
 from planner.plan import Plan, PlannedPart

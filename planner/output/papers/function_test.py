@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from planner.job import kind_of
+from planner.output.paper_files.sheet import Block, Card, Lines, Rows, Sheet, Words
 from planner.output.papers.drill_list import work_of
-from planner.output.press.sheet import Block, Card, Lines, Rows, Sheet, Words
 from planner.output.words.paper_words import PRACTICE
 from planner.output.words.strength_words import PROOF_RATIO
 from planner.plan import Plan

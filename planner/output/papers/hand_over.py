@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.output.press.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
+from planner.output.paper_files.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
 from planner.output.record.release import Release
 from planner.output.words.paper_words import head_of, percent, worn
 from planner.phrases import listed, plural

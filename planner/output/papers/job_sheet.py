@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Verdict
 from planner.job import Printer
-from planner.output.press.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
+from planner.output.paper_files.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
 from planner.output.words.paper_words import head_of, mirrored, percent, worn
 from planner.phrases import capital, moment, plural

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.output.drawing.shapes import Drawing, Label, Shape, box
+from planner.output.paper_files.page_size import PageSize
+from planner.output.paper_files.sheet import Card, Head, Picture, Sheet, Words
 from planner.output.papers.bags import bags_of
-from planner.output.press.page_size import PageSize
-from planner.output.press.sheet import Card, Head, Picture, Sheet, Words
 from planner.output.words.paper_words import head_of, percent, with_count
 from planner.output.words.shortened import short
 from planner.phrases import listed

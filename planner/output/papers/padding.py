@@ -8,9 +8,9 @@ import shapely
 
 from planner.job import Padding
 from planner.output.drawing.shapes import Drawing, Label, Point, Shape, box
-from planner.output.press.page_size import PageSize
-from planner.output.press.sheet import Block, Card, Picture, Sheet, Ticks, Words
-from planner.output.press.tiles import (
+from planner.output.paper_files.page_size import PageSize
+from planner.output.paper_files.sheet import Block, Card, Picture, Sheet, Ticks, Words
+from planner.output.paper_files.tiles import (
     SQUARE_MM,
     STRIP_MM,
     Tile,

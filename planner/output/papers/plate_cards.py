@@ -5,7 +5,19 @@ from __future__ import annotations
 from planner.job import Printer, printer_named
 from planner.output.drawing.plate_shapes import plate_shapes
 from planner.output.drawing.plate_view import plate_view
-from planner.output.press.sheet import BOX, Beside, Card, Facts, Heading, Lines, Picture, Rows, Sheet, Ticks, Words
+from planner.output.paper_files.sheet import (
+    BOX,
+    Beside,
+    Card,
+    Facts,
+    Heading,
+    Lines,
+    Picture,
+    Rows,
+    Sheet,
+    Ticks,
+    Words,
+)
 from planner.output.words import wording
 from planner.output.words.paper_words import PRACTICE, caliper, reads, with_count
 from planner.packing import Plate

@@ -7,8 +7,8 @@ from dataclasses import dataclass, fields
 from datetime import date
 from typing import Literal
 
+from planner.output.paper_files.page_size import PaperName
 from planner.output.papers.function_test import trials_of
-from planner.output.press.page_size import PaperName
 from planner.plan import Plan
 
 Result = Literal["pass", "fail", ""]

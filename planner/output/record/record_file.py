@@ -8,7 +8,7 @@ from typing import get_args
 
 from planner.errors import RecordError
 from planner.job import Table, read_toml
-from planner.output.press.page_size import PaperName
+from planner.output.paper_files.page_size import PaperName
 from planner.output.record.record import ROLES, Lift, Lot, Of, Record, Result, Taken, Tried
 
 RESULTS: tuple[Result, ...] = ("pass", "fail")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from planner.output.press.page_size import PaperName
-from planner.output.press.sheet import Block, Card, Facts, Heading, Lines, Rows, Sheet, Words
+from planner.output.paper_files.page_size import PaperName
+from planner.output.paper_files.sheet import Block, Card, Facts, Heading, Lines, Rows, Sheet, Words
 from planner.output.record.record import Record, blank
 from planner.output.record.release import Release
 from planner.output.words.paper_words import percent

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from planner.output.press.sheet import Beside, Block, Facts, Lines, Picture, Rows, Stamp, Ticks
+from planner.output.paper_files.sheet import Beside, Block, Facts, Lines, Picture, Rows, Stamp, Ticks
 
 Change = Callable[[str], str]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from planner.output.press.sheet import Block, Picture
+from planner.output.paper_files.sheet import Block, Picture
 from planner.output.words.block_texts import with_texts
 
 ON_DRAWING_N = 48

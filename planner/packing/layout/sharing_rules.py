@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from planner.packing.layout.one_by_one import InTurn
 from planner.packing.layout.packed_unit import Unit
-from planner.packing.layout.print_in_turn import InTurn
 
 Names = frozenset[str]
 

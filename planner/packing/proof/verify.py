@@ -12,7 +12,7 @@ from planner.packing.layout.item import Item, PackedPlate, placed_outline
 from planner.packing.layout.outline import Ring
 from planner.packing.layout.plate import Placement
 from planner.packing.layout.sharing_rules import NO_RULES, Rules
-from planner.packing.proof.verify_turns import turn_faults
+from planner.packing.proof.verify_one_by_one import turn_faults
 from planner.phrases import listed
 
 SLACK_MM = 2e-3

@@ -10,10 +10,10 @@ import shapely.affinity
 
 from planner.job import Bed, usable_ground
 from planner.packing.layout.item import Item, PackedPlate, placed_outline
+from planner.packing.layout.one_by_one import order_in_turn
 from planner.packing.layout.outline import filled, polygon
 from planner.packing.layout.packed_unit import HERE, Copy, Spot, Unit, at_spot
 from planner.packing.layout.plate import Placement
-from planner.packing.layout.print_in_turn import order_in_turn
 from planner.packing.layout.sharing_rules import Rules
 from planner.packing.search.corner_fill import Filler
 

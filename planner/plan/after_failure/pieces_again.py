@@ -8,7 +8,7 @@ from itertools import accumulate
 from planner.job import printer_named
 from planner.packing import PackedPlate, Placement, Plate, counted
 from planner.plan.after_failure.failure import Failure
-from planner.plan.parts.print_turns import piece_times_s
+from planner.plan.parts.pieces_one_by_one import piece_times_s
 from planner.plan.plates.finished_plates import finished_plate
 from planner.plan.plates.plate_inputs import PlateInputs
 

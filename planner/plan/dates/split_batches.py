@@ -9,7 +9,7 @@ from dataclasses import replace
 from planner.cache import kept, key_of
 from planner.job import Job, printer_named
 from planner.packing import PackedPlate, Placement, Plate, counted
-from planner.plan.parts.print_turns import piece_times_s, turns_of
+from planner.plan.parts.pieces_one_by_one import piece_times_s, turns_of
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.packed_plates import RISK_ORDER
 from planner.plan.plates.plate_inputs import PlateInputs
@@ -91,7 +91,7 @@ def batch_for(inputs: PlateInputs, plate: PackedPlate, most_s: float | None = No
         weights,
         turns_of(job, printer),
     )
-    return kept("batches", key, weighed)
+    return kept("batches", key, Batch, weighed)
 
 
 def parted(

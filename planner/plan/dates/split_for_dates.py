@@ -9,7 +9,7 @@ from planner.job import Calendar, Job, printers_of
 from planner.packing import PackedPlate
 from planner.phrases import moment
 from planner.plan.dates.hands_work import hand_steps
-from planner.plan.dates.plate_loads import plate_loads
+from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import parted
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs

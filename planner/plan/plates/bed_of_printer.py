@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planner.job import Job, Material, Printer, joined, printers_of, usable_ground, why_not
 from planner.packing import Item, Placement, Plate, lies_alone, outline_box_mm, turn_faults, verify_plate
-from planner.plan.parts.print_turns import room_of
+from planner.plan.parts.pieces_one_by_one import room_of
 from planner.plan.planned_part import PlannedPart
 
 Rings = tuple[tuple[tuple[float, float], ...], ...]

@@ -9,7 +9,7 @@ from planner.job import Material, Printer, printer_named
 from planner.layers import Amount, PartEstimate, mass_g, plate_duration_s, plate_kinds_s
 from planner.packing import PackedPlate, Plate, plate_stem
 from planner.phrases import listed
-from planner.plan.parts.print_turns import turns_of
+from planner.plan.parts.pieces_one_by_one import turns_of
 from planner.plan.plates.plate_inputs import PlateInputs
 
 

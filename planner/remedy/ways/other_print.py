@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 
-from planner.job import Edit, read_printer, shipped_names, with_edits
+from planner.job import Edit, Job, Printer, read_printer, shipped_names, with_edits
 from planner.pose import toward
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
@@ -41,33 +41,55 @@ def other_pose(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
 
 
 def other_material(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield the other materials, those at hand first, each with the settings that it asks for."""
-    breaks = group.kind.gives == "strength"
+    """Yield the other materials, those at hand first, each with the settings that it asks for.
+
+    One that splits in the open comes on the job's own printer first, then, after all others, on each closed one.
+    """
     job, have = stand.job, dict.fromkeys(spool.material for spool in stand.job.spools)
     own = job.material.name if job.material else ""
+    closed: list[Candidate] = []
     for name in (*have, *(each for each in shipped_names("materials") if each not in have)):
-        if name != own:
-            edit = Edit(table="job", put={"material": name})
-            changed = with_edits(job, (edit,))
-            why = refused_material(stand, group, changed) if breaks else ""
-            if why:
-                yield Candidate(kind="material", text=f"print in {name}", why_not=why)
-                continue
-            changes = suiting(stand, replace(job, material=changed.material, materials=changed.materials))
-            yield Candidate(kind="material", text=also(f"print in {name}", changes), does=(edit, *edits_of(changes)))
+        if name == own:
+            continue
+        changed = with_edits(job, (Edit(table="job", put={"material": name}),))
+        why = refused_material(stand, group, changed) if group.kind.gives == "strength" else ""
+        if why:
+            yield Candidate(kind="material", text=f"print in {name}", why_not=why)
+            continue
+        yield _printed_otherwise(stand, f"print in {name}", changed, {"material": name})
+        if changed.material and changed.material.needs_enclosure and not job.printer.enclosed:
+            for printer in _by_bed():
+                if printer.enclosed:
+                    put = {"material": name, "printer": printer.name}
+                    there = replace(changed, printer=printer, nozzle_mm=None)
+                    closed.append(_printed_otherwise(stand, f"print in {name} on {_called(printer)}", there, put))
+    yield from closed
 
 
 def other_printer(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
     """Yield the other printers that are known, smallest bed first, each with the settings that it asks for."""
-    printers = [read_printer(name, Path()) for name in shipped_names("printers")]
-    for printer in sorted(printers, key=lambda each: math.prod(each.bed.usable_mm)):
+    for printer in _by_bed():
         if printer.name != stand.job.printer.name:
-            changes = suiting(stand, replace(stand.job, printer=printer, nozzle_mm=None))
-            yield Candidate(
-                kind="printer",
-                text=also(f"print on {printer.name} ({printer.about})", changes),
-                does=(
-                    Edit(table="job", put={"printer": printer.name}, without=("nozzle_mm",)),
-                    *edits_of(changes),
-                ),
-            )
+            changed = replace(stand.job, printer=printer, nozzle_mm=None)
+            found = _printed_otherwise(stand, f"print on {_called(printer)}", changed, {"printer": printer.name})
+            yield replace(found, kind="printer")
+
+
+def _by_bed() -> list[Printer]:
+    """Return the printers that are known, smallest bed first."""
+    return sorted(
+        (read_printer(name, Path()) for name in shipped_names("printers")),
+        key=lambda each: math.prod(each.bed.usable_mm),
+    )
+
+
+def _called(printer: Printer) -> str:
+    """Return a printer with what it is."""
+    return f"{printer.name} ({printer.about})"
+
+
+def _printed_otherwise(stand: Stand, text: str, changed: Job, put: Mapping[str, str]) -> Candidate:
+    """Return a job's material or printer changed, with the settings that the new one asks for."""
+    changes = suiting(stand, changed)
+    edit = Edit(table="job", put=dict(put), without=("nozzle_mm",) if "printer" in put else ())
+    return Candidate(kind="material", text=also(text, changes), does=(edit, *edits_of(changes)))

@@ -10,10 +10,6 @@ from operator import is_
 from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings, unheld_findings
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
-from planner.rules.doubt.given_answers import Answers
-from planner.rules.doubt.unanswered_rules_of import hanging
-from planner.rules.doubt.usual import Otherwise, otherwise
-from planner.rules.doubt.waits import waiting
 from planner.rules.fit.bed_size import bed_rules
 from planner.rules.fit.calibration_age import calibration_findings
 from planner.rules.fit.cord_force import cord_findings
@@ -34,8 +30,13 @@ from planner.rules.of_job.concerns import concerns
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
 from planner.rules.of_job.own_scale import at_own_scale
+from planner.rules.of_job.screw_seats.nut_pocket_rules import nut_pocket_rules
 from planner.rules.of_job.slot_pin_rules import slot_pin_rules
 from planner.rules.of_job.wall_rules import wall_rules
+from planner.rules.questions.given_answers import Answers
+from planner.rules.questions.unanswered_rules_of import hanging
+from planner.rules.questions.usual_values import Otherwise, otherwise
+from planner.rules.questions.waiting_hold import waiting
 from planner.rules.rule import ConstantFinding, HoldLifted, Rule, constants
 from planner.rules.settings.without_layers import WithoutLayers
 from planner.survey import LayerView, Survey
@@ -165,16 +166,17 @@ def _bound(
     mating = mating_findings(job, claims.claims)
     gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims) | claims.asked
     seats = seat_rules(job, surveys, downs, gone_through)
-    taken = gone_through | seats.bores
+    nuts = nut_pocket_rules(job, surveys, downs, claims.claims, seats.bores)
+    taken = gone_through | seats.bores | nuts.bores
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
-    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
+    rules: list[Rule] = [*seats.rules, *nuts.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     rules += bearing_rules(job, claims.claims)
     rules += slot_pin_rules(job, surveys, downs, claims.slots)
     run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
-        spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
+        spoken = {bore for name, bore in seats.bores | nuts.bores | channels.bores | claims.asked if name == part.name}
         strapped = {index for name, index in slots.slots | run_in if name == part.name}
         measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from planner.rules.answers_over_scale import Steps, sampled
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
 from planner.rules.fit.fitted_openings import SeatTight
 from planner.rules.rule import at_most, just_within, positive
-from planner.rules.steps import Steps, sampled
 
 Way = Literal["printed", "drilled"]
 """How another stock size goes in: into the bore as it prints, or once it is drilled."""

@@ -11,8 +11,8 @@ from dataclasses import dataclass, field, replace
 
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material, kind_of, rule_kinds
-from planner.rules.doubt.rests import compared
-from planner.rules.doubt.usual import corners
+from planner.rules.questions.asked_at_range_ends import compared
+from planner.rules.questions.usual_values import corners
 from planner.rules.rule import Rule, lifted, positive
 from planner.rules.settings.filling import filled_up_to
 from planner.rules.settings.settings_rules import case_of, height_findings, settings_findings

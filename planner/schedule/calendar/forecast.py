@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from planner.schedule.calendar.job_loads import JobLoads
+from planner.schedule.calendar.job_tasks import JobLoads
 from planner.schedule.calendar.schedule_records import by_key
 from planner.schedule.calendar.schedule_terms import last_free_min, with_first_articles
 from planner.schedule.calendar.timetable import Problem

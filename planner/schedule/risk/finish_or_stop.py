@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.job import FailureRule
-from planner.schedule.risk.hazard import HOUR_S, Hazard, risk_of
+from planner.schedule.risk.failure_cost import HOUR_S, Hazard, risk_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,8 +7,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from planner.job import Weights
+from planner.schedule.risk.failure_cost import HOUR_S, Hazard, Risk, risk_of
 from planner.schedule.risk.failure_ratio import FamilyRatio
-from planner.schedule.risk.hazard import HOUR_S, Hazard, Risk, risk_of
 from planner.schedule.risk.split_search import Counts, best_splits
 
 Load = Callable[[Counts], tuple[float, float | None]]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from planner.phrases import day_words, plural
-from planner.schedule.calendar.job_loads import JobLoads
+from planner.schedule.calendar.job_tasks import JobLoads
 from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps

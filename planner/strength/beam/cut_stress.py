@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.strength.beam.zones import Zones
+from planner.strength.beam.skin_and_core import Zones
 
 Floats = NDArray[np.float64]
 LEAST_N = 1e-9

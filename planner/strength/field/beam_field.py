@@ -13,7 +13,7 @@ from planner.strength.beam.beam_pass import CUTS_N, END, takes_off_a_corner
 from planner.strength.beam.cut_forces import beyond, summed
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import LEAST_N
-from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import share_percent
 from planner.strength.loads.part_load import LoadCase
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.strength.elements.pressed import PATCHES_N, Press
+from planner.strength.elements.nodal_forces import PATCHES_N, Press
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]

@@ -13,11 +13,11 @@ from scipy.spatial import cKDTree
 from planner.cache import kept, key_of
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import BEAM_VERSION
-from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.by_elements import question_of
-from planner.strength.elements.case_presses import presses_of
-from planner.strength.elements.pressed import Press
-from planner.strength.elements.solved import Solved
+from planner.strength.elements.case_forces import presses_of
+from planner.strength.elements.nodal_forces import Press
+from planner.strength.elements.refined_elements import Solved
 from planner.strength.field.beam_field import BeamWay, beam_shares, beam_ways
 from planner.strength.field.bend import Bend, held_still
 from planner.strength.screened import Screened
@@ -78,7 +78,7 @@ def loaded_field(one: Screened, solid: Solid, survey: Survey, factor: float) -> 
         return LoadedField(factor=factor, stuff=stuff, answer=answer, bend=bend)
     shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
     key = key_of("field", FIELD_VERSION, BEAM_VERSION, *shape, case, stuff, factor)
-    ways = kept("strength", key, lambda: beam_ways(solid, case, stuff, factor))
+    ways = kept("strength", key, tuple[BeamWay, ...], lambda: beam_ways(solid, case, stuff, factor))
     return LoadedField(factor=factor, stuff=stuff, ways=ways)
 
 

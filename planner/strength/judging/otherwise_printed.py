@@ -6,7 +6,7 @@ from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import weakest
-from planner.strength.beam.stuff import stuff_of
+from planner.strength.beam.material_as_printed import stuff_of
 from planner.strength.judging.beam_share import own_factor, share_at
 from planner.strength.screened import Screened, weakest_material
 

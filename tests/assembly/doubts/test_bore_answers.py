@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from manifold3d import Manifold
 
-from planner.assembly.doubts.answers import Answer
+from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_doubts import answered
 from planner.assembly.doubts.bore_groups import BoreGroup
 from planner.survey import survey
@@ -84,5 +84,5 @@ def test_a_printed_pin_through_four_bores_is_one_piece(make_job: MakeJob) -> Non
     every = [one for _, answers in answered(job, {n: survey(solid) for n, solid in solids.items()}) for one in answers]
     pieces = {answer.name: answer.hardware[0].count for answer in every if answer.hardware}
 
-    assert pieces["6mm-pin"] == 1
+    assert pieces["printed-pin"] == pieces["6mm-pin"] == 1
     assert pieces["m3-screw"] == 1

@@ -40,5 +40,5 @@ def test_a_typing_slip_is_one_sentence_and_exit_code_2(tmp_path: Path) -> None:
     assert shown.returncode == 2
     assert shown.stdout == ""
     assert shown.stderr.strip() == (
-        "fitwright: keys plan.json.plat: no table is called that; did you mean 'plan.json.plate'."
+        "fitwright: keys plan.json.plat: no table is called that; did you mean 'plan.json.plate'?"
     )

@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 import pytest
 
-from planner.errors import JobError
+from planner.errors import JobError, ProfileError
 from planner.job import Table
 
 RAW = {
@@ -48,3 +48,17 @@ def test_a_typed_slip_is_found_where_a_key_is_missing() -> None:
     """A key that looks like the one asked for is named."""
     with pytest.raises(JobError, match="'cout' is there: did you mean 'count'"):
         Table({"cout": 2}, "job.toml").number("count")
+
+
+def test_a_word_that_is_only_faintly_like_one_is_answered_with_all_of_them() -> None:
+    """``screw`` is no slip of ``wood-screw``: whoever wrote it may have meant a machine screw."""
+    with pytest.raises(JobError, match="'screw' is not known; known here: machine-screw, wood-screw"):
+        Table({"kind": "screw"}, "job.toml").word("kind", ("wood-screw", "machine-screw"))
+
+
+def test_a_missing_key_names_the_command_that_shows_its_table() -> None:
+    """Only in a job file: other files' tables are not all shown."""
+    with pytest.raises(JobError, match=r"add joins = …; fitwright keys hardware shows how\."):
+        Table({}, "job.toml [[hardware]] 1").texts("joins", least=1)
+    with pytest.raises(ProfileError, match=r"add joins = …\."):
+        Table({}, "mine.toml [[hardware]] 1", ProfileError).texts("joins", least=1)

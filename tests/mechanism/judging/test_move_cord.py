@@ -7,7 +7,7 @@ import math
 import pytest
 
 from planner.finding import Verdict
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 
 

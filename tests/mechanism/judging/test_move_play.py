@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.finding import Verdict
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_play import MovePlay
 
 

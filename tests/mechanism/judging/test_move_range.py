@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from planner.finding import Verdict
-from planner.mechanism.judging.curve import Curve
+from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_range import MoveEnd, MoveRange
 from planner.mechanism.range.joint_range import LeastGap
 

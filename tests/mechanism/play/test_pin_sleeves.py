@@ -10,7 +10,7 @@ import pytest
 from planner.job import HandWork
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.play.pin_sleeves import gaps_mm, pin_play, play_mm, sleeves_of
-from tests.mechanism.strung.one_jaw import one_jaw
+from tests.mechanism.cord_effects.one_jaw import one_jaw
 
 
 def test_play_is_the_printed_bore_less_the_pin_and_a_tight_one_is_drilled(tmp_path: Path) -> None:

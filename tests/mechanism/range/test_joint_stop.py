@@ -7,10 +7,10 @@ import math
 import pytest
 
 from planner.mechanism.range import joint_stop
-from planner.mechanism.range.course import course_of
+from planner.mechanism.range.boxes_on_way import course_of
 from planner.mechanism.range.joint_motion import JointMotion
 from planner.mechanism.range.joint_range import JointRange, Stop
-from planner.mechanism.range.meeting import Meeting
+from planner.mechanism.range.two_bodies import Meeting
 from tests.mechanism.invented import devices
 from tests.shapes import Manifold
 

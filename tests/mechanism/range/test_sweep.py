@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from planner.mechanism import STILL, Frame
-from planner.mechanism.range.meeting import Meeting
 from planner.mechanism.range.sweep import EXACT, first_meeting
+from planner.mechanism.range.two_bodies import Meeting
 from tests.shapes import Manifold
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from planner.output.paper_files.sheet import Heading, Rows
 from planner.output.papers.assembly_sheet import assembly_sheet
-from planner.output.press.sheet import Heading, Rows
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from planner.output.page.live_rules import finding_fields, live_json
 from planner.output.page.rule_pieces import Piece, pieces_of
-from planner.output.page.traced import LostError, Slot, printed, traced
+from planner.output.page.traced_number import LostError, Slot, printed, traced
 from tests.output.conftest import JOBS, Reports
 
 

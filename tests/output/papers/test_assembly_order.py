@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from planner.output import order_of
 from planner.output.bench.assembly_joints import FIRM, joints_of
+from planner.output.paper_files.sheet import Rows
 from planner.output.papers.assembly_sheet import assembly_sheet
 from planner.output.papers.bags import base_of
-from planner.output.press.sheet import Rows
 from planner.plan import Plan, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
 from tests.output.conftest import BARE, MakePlan

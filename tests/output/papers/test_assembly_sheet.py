@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.output import Sheet, order_of
-from planner.output.press.sheet import BOX, Rows
+from planner.output.paper_files.sheet import BOX, Rows
 from planner.plan import Plan
 from tests.output.said import flat, said
 

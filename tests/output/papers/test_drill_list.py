@@ -9,8 +9,8 @@ import pytest
 
 from planner.finding import Verdict
 from planner.output import Sheet
+from planner.output.paper_files.sheet import Rows
 from planner.output.papers.drill_list import drill_list, work_of
-from planner.output.press.sheet import Rows
 from planner.plan import Plan, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
 from tests.output.said import said

@@ -7,9 +7,9 @@ import itertools
 import pytest
 
 from planner.output import SIZES, PaperName, head_of, pdf
+from planner.output.paper_files.sheet import Picture
 from planner.output.papers.bags import bags_of
 from planner.output.papers.labels import COLUMNS_N, HIGH_MM, labels, tags_of
-from planner.output.press.sheet import Picture
 from planner.plan import Plan
 from tests.output.conftest import BARE, MakePlan
 from tests.output.pages import pages_of
@@ -48,8 +48,8 @@ def test_a_long_name_stays_inside_its_label(make_plan_of: MakePlan) -> None:
     """A name of sixty letters is cut: by Fira Sans' own widths no word reaches over its label."""
     from reportlab.pdfbase.pdfmetrics import stringWidth
 
-    from planner.output.press.type_face import REGULAR
-    from planner.output.press.type_face import letters as registered
+    from planner.output.paper_files.type_face import REGULAR
+    from planner.output.paper_files.type_face import letters as registered
 
     registered()
     plan = make_plan_of(text=BARE.replace('name = "a"', f'name = "{"long name " * 6}"'))

@@ -10,7 +10,7 @@ from planner.output import SIZES, bench_papers, head_of, html, pdf
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import pages_of
-from tests.output.press.test_tiles import ASYMMETRIC, PAD, _bounds, _templates
+from tests.output.paper_files.test_tiles import ASYMMETRIC, PAD, _bounds, _templates
 
 
 def test_a_mirrored_part_has_a_mirrored_template(make_plan_of: MakePlan, tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.output.drawing.shapes import Drawing, Label
-from planner.output.press.sheet import Beside, Block, Facts, Heading, Lines, Picture, Rows, Stamp, Ticks, Words
+from planner.output.paper_files.sheet import Beside, Block, Facts, Heading, Lines, Picture, Rows, Stamp, Ticks, Words
 from planner.output.words.block_texts import texts_of, with_texts
 
 DRAWING = Drawing(width_mm=10, height_mm=10, about="x", shapes=(), labels=(Label(at=(1, 1), text="o"),))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.output.drawing.shapes import Drawing, Label
-from planner.output.press.sheet import Picture, Words
+from planner.output.paper_files.sheet import Picture, Words
 from planner.output.words.block_texts import texts_of
 from planner.output.words.shortened import ON_DRAWING_N, short, shortened
 

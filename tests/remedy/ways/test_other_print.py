@@ -23,3 +23,14 @@ def test_a_part_too_long_for_its_printer_goes_to_the_smallest_that_takes_it(make
 
     assert remedy.kind == "printer"
     assert remedy.does[0].put["printer"] == "cabinet-256"
+
+
+def test_a_material_that_splits_in_the_open_goes_to_a_closed_printer(make_job: MakeJob) -> None:
+    """A car at 76 °C softens PETG; ABS stands it, and an open printer does not print it: both change together."""
+    job = make_job(PART.replace("[[part]]", '[use]\nkept = ["car"]\n\n[[part]]', 1), a=cuboid(40, 30, 20))
+    (remedy,) = proved_remedies(prepare(job, TODAY)).found
+
+    assert remedy.kind == "material"
+    assert remedy.text.startswith("print in abs on cabinet-256 (")
+    assert (remedy.does[0].put["material"], remedy.does[0].put["printer"]) == ("abs", "cabinet-256")
+    assert remedy.leaves_verdict in ("go", "go-with-work")

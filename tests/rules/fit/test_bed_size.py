@@ -10,7 +10,7 @@ import shapely
 from numpy.typing import NDArray
 
 from planner.job import Bed, usable_ground
-from planner.pose.clear_ground import clear_pieces, largest_on
+from planner.pose.bed_of_any_shape import clear_pieces, largest_on
 from planner.rules.fit.bed_size import BedOver, bed_over
 from planner.survey import largest_factor
 

@@ -9,10 +9,10 @@ from pathlib import Path
 from planner.job import Edit, Job, changes_of, read_job
 from planner.plan import Prepared, prepare
 from planner.rules import Rule
-from planner.rules.doubt.given_answers import answered
-from planner.rules.doubt.unanswered_rules_of import single_answers
 from planner.rules.of_job.concerns import concerns
-from tests.rules.doubt.guessed_device import guessed
+from planner.rules.questions.given_answers import answered
+from planner.rules.questions.unanswered_rules_of import single_answers
+from tests.rules.questions.guessed_device import guessed
 
 TODAY = date(2026, 12, 1)
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from planner.plan import prepare
+from planner.rules.answers_over_scale import steps_of
 from planner.rules.of_job.one_size import OneSize
-from planner.rules.steps import steps_of
 from tests.conftest import TODAY, MakeJob
 from tests.rules.of_job.test_one_size import TEXT
 from tests.shapes import bored_plate

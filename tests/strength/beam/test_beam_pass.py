@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
-from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support

@@ -7,7 +7,7 @@ import pytest
 
 from planner.strength.beam.beam_pass import weakest
 from planner.strength.beam.cut_pieces import comes_apart
-from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
-from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import Strengths
 from tests.shapes import bored_plate
 

@@ -7,7 +7,7 @@ import pytest
 import shapely
 
 from planner.strength.beam.cut_stress import stress_in
-from planner.strength.beam.zones import zones_of
+from planner.strength.beam.skin_and_core import zones_of
 
 SOLID = zones_of(shapely.box(-3, -5, 3, 5), 9.0, 1.0)
 

@@ -9,10 +9,10 @@ from numpy.typing import NDArray
 
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.elements.assembled import POINTS, assembled, stresses_mpa
-from planner.strength.elements.displaced import displaced, held_lightly
-from planner.strength.elements.pressed import Press, pressed
+from planner.strength.elements.displacements import displaced, held_lightly
+from planner.strength.elements.nodal_forces import Press, pressed
 from planner.strength.elements.stiffness import Moduli, stiffness_mpa
+from planner.strength.elements.stiffness_matrix import POINTS, assembled, stresses_mpa
 from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
 
 ALIKE = Moduli(along_mpa=2000.0, across_mpa=2000.0, poisson_ratio=0.3)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from planner.strength import Strengths
-from planner.strength.beam.stuff import BeamStuff
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.field.beam_field import beam_shares, beam_ways
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.strength.elements.pressed import Press
+from planner.strength.elements.nodal_forces import Press
 from planner.strength.field.bend import Bend, held_still
 
 

@@ -11,7 +11,7 @@ import pytest
 from planner.job import Material
 from planner.strength import ByElements, Screened, loaded_field
 from planner.strength.beam.beam_pass import weakest
-from planner.strength.elements.solved import Solved
+from planner.strength.elements.refined_elements import Solved
 from planner.survey import survey
 from tests.strength.field.test_beam_field import BAR, PUSHED, SOLID
 

@@ -10,7 +10,7 @@ import pytest
 from planner.job import Material, read_job
 from planner.strength import Screened, lying_otherwise, printed_otherwise, stress_of
 from planner.strength.beam.beam_pass import weakest
-from planner.strength.beam.stuff import stuff_of
+from planner.strength.beam.material_as_printed import stuff_of
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
 from tests.shapes import bored_plate

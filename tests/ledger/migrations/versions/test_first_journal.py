@@ -6,8 +6,8 @@ from pathlib import Path
 
 from sqlalchemy import inspect
 
-from planner.ledger.opened import _engine
-from planner.ledger.upgraded import REVISIONS, upgraded
+from planner.ledger.open_ledger import _engine
+from planner.ledger.upgrade_schema import REVISIONS, upgraded
 
 
 def test_the_first_version_has_the_journal_and_no_index(tmp_path: Path) -> None:

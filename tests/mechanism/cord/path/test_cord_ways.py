@@ -7,7 +7,7 @@ from pathlib import Path
 
 from planner.mechanism.cord.path.cord_ways import cord_ways
 from tests.mechanism.cord.path.test_next_way import known_of
-from tests.mechanism.strung.one_jaw import two_jaws
+from tests.mechanism.cord_effects.one_jaw import two_jaws
 
 
 def test_every_cord_of_a_table_has_a_name_and_what_it_drives(tmp_path: Path) -> None:

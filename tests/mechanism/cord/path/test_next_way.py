@@ -11,7 +11,7 @@ from planner.mechanism.cord.path.next_way import Known, next_ways
 from planner.mechanism.cord.path.path_stop import LineStop, PointStop
 from planner.mechanism.cord.path.resolve_path import resolve_path
 from tests.mechanism.cord.path.known_parts import bore, survey_of
-from tests.mechanism.strung.one_jaw import OneJaw, two_jaws
+from tests.mechanism.cord_effects.one_jaw import OneJaw, two_jaws
 from tests.shapes import Manifold, solid_of
 
 

@@ -114,11 +114,11 @@ def test_a_wrap_named_twice_in_a_row_is_one_that_the_cord_crosses_itself_at(know
 @pytest.mark.parametrize(
     ("place", "said"),
     [
-        ("plat:ch1", "no part is called 'plat'; did you mean 'plate'"),
+        ("plat:ch1", "no part is called 'plat'; did you mean 'plate'?"),
         ("plate#2:ch1", "plate#2 is named, but the device has 1 of plate"),
         ("plate:ch3", "plate has 2 channels for a cord of 1 mm, and plate:ch3 is not among them"),
         ("pulley:ch1", "pulley has no channel for a cord of 1 mm, and pulley:ch1 is not among them"),
-        ("plate:hok", "plate has no point or feature 'hok'; did you mean 'hook'"),
+        ("plate:hok", "plate has no point or feature 'hok'; did you mean 'hook'?"),
         ("plate:b9", "plate has no bore b9; known here: b1, b2, b3"),
         ("plate:b1", "nothing is known to lie in b1 of plate, and plate is not round about it"),
     ],

@@ -12,7 +12,7 @@ from typer.testing import CliRunner
 from planner.cli.app import app
 from planner.output.json.keys.check_keys import CHECK
 from planner.output.json.keys.plan_keys import PLAN
-from tests.rules.doubt.guessed_device import guessed
+from tests.rules.questions.guessed_device import guessed
 
 
 def test_check_writes_the_keys_of_its_reference(tmp_path: Path) -> None:

@@ -1,0 +1,177 @@
+"""What the desk does: judging at a size at once, and one plan at a time in the background, with its progress."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from threading import Lock, Thread
+
+from planner.assembly import by_weight, given_edits
+from planner.desk.work_folder import DeskFolder
+from planner.errors import CommandError, FitwrightError
+from planner.job import Edit, edited, with_changes
+from planner.output import (
+    QuestionPictures,
+    check_json,
+    doubt_json,
+    plan_json,
+    window_json,
+    write_whole_plan,
+)
+from planner.plan import Prepared, make_plan, prepare, proved_remedies
+from planner.remedy import Remedies
+from planner.rules import check, open_doubts, settled_n
+from planner.size import window
+
+Json = dict[str, object]
+
+
+class DeskWork:
+    """What is prepared and what is being planned, for one folder."""
+
+    def __init__(self, folder: DeskFolder) -> None:
+        self.folder = folder
+        self._lock, self._preparing = Lock(), Lock()
+        self._ready: tuple[tuple[object, ...], Prepared] | None = None
+        self._proved: tuple[Prepared, float | None, Remedies] | None = None
+        self._state: Json = {"state": "idle"}
+        self._began = 0.0
+
+    def judged(self, percent: float | None, *, prove: bool = False) -> Json:
+        """Return check and window at a size; None for the job's own. Meshes are measured only when they change.
+
+        Remedies are proved where ``prove``: a verdict waits for no proof, and neither does a slider that moves.
+        """
+        _refuse_size(percent)
+        ready = self._prepared()
+        at = ready.sizing.percent if percent is None else percent
+        checked, around = check(ready.bound, at), window(ready.bound.every, at)
+        remedies = self._remedies(ready, percent) if prove else Remedies()
+        checked = replace(checked, findings=remedies.shown(checked.findings))
+        return {
+            "check": check_json(checked, around, ready.sizing.measures, remedies),
+            "window": window_json(around, (), at),
+            "own_percent": ready.sizing.percent,
+            "from": ready.sizing.why,
+        }
+
+    def remedy(self, n: int, text: str, percent: float | None, base: str | None = None) -> str:
+        """Write a proved remedy into the job file, with the size that it was proved at; return the file's text.
+
+        ``text`` is what the page shows of it: where the job has changed since, another remedy may have its number.
+        """
+        _refuse_size(percent)
+        remedy = self._remedies(self._prepared(), percent).numbered(n)
+        if remedy is None or remedy.text != text:
+            raise CommandError(
+                where=f"remedy {n}", wrong="the job has changed since it was shown", todo="look at the answer again"
+            )
+        sized = () if percent is None else (Edit(table="size", put={"percent": percent}),)
+        note = f"remedy chosen {self.folder.day()}"
+        return self.folder.change_job(lambda words: edited(words, (*sized, *remedy.does), note), base)
+
+    def _remedies(self, ready: Prepared, percent: float | None) -> Remedies:
+        """Return the proved remedies at a size, kept for the size that was asked for last."""
+        if self._proved is None or self._proved[0] is not ready or self._proved[1] != percent:
+            self._proved = (ready, percent, proved_remedies(self._at(ready, percent), moved=False))
+        return self._proved[2]
+
+    def _at(self, ready: Prepared, percent: float | None) -> Prepared:
+        """Return the job prepared at a size; as it is for None."""
+        if percent is None:
+            return ready
+        return prepare(with_changes(self.folder.job(), percent=percent), self.folder.day())
+
+    def questions(self) -> list[Json]:
+        """Return what the job leaves open, each question with its options; none where there is no job yet."""
+        if not self.folder.job_words():
+            return []
+        ready = self._prepared()
+        settles = settled_n(check(ready.bound, ready.sizing.percent))
+        doubts = by_weight(open_doubts(ready.job, ready.surveys), settles)
+        return [doubt_json(doubt, settles.get(doubt.id, 0)) for doubt in doubts]
+
+    def picture(self, ident: str) -> bytes:
+        """Return the picture of one open question."""
+        ready = self._prepared()
+        found = next((doubt for doubt in open_doubts(ready.job, ready.surveys) if doubt.id == ident), None)
+        if found is None:
+            raise CommandError(where=repr(ident[:80]), wrong="no open question has this id", todo="reload the page")
+        return QuestionPictures(ready.solids, ready.surveys).png(found)
+
+    def answer(self, answers: Mapping[str, object], base: str | None = None) -> str:
+        """Write answers into the job file with the day they were given; return its text."""
+        ready = self._prepared()
+        edits = given_edits(open_doubts(ready.job, ready.surveys), answers, "question")
+        note = f"answered {self.folder.day()}"
+        return self.folder.change_job(lambda text: edited(text, edits, note), base)
+
+    def start(self, percent: float | None) -> Json:
+        """Begin to plan at a size; refuse while another plan is being made."""
+        _refuse_size(percent)
+        job = self.folder.job()
+        if percent is not None:
+            job = with_changes(job, percent=percent)
+        with self._lock:
+            if self._state["state"] == "working":
+                raise CommandError(where="plan", wrong="a plan is being made", todo="wait until it is done")
+            self._state, self._began = {"state": "working", "what": "starting", "share": 0.0}, time.monotonic()
+
+        def report(what: str, share: float) -> None:
+            # Measuring and planning each count from 0 to 1: the first is a fifth of the whole, as a rule.
+            whole = 0.2 * share if what.startswith(("reading", "measuring")) else 0.2 + 0.8 * share
+            self._state = {"state": "working", "what": what, "share": whole}
+
+        def work() -> None:
+            try:
+                made = make_plan(prepare(job, self.folder.day(), report), report)
+                write_whole_plan(made, self.folder.plan)
+                facts = plan_json(made)
+                told = {key: facts[key] for key in ("verdict", "scale_percent", "totals", "plates")}
+                self._state = {"state": "done", "share": 1.0, **told}
+            except FitwrightError as error:
+                self._state = {"state": "failed", "why": str(error)}
+            except Exception as error:  # noqa: BLE001  the page must hear of it, whatever it was
+                self._state = {
+                    "state": "failed",
+                    "why": f"the plan ended unexpectedly ({type(error).__name__}: {error})",
+                }
+
+        Thread(target=work, daemon=True).start()
+        return self.progress()
+
+    def progress(self) -> Json:
+        """Return how far the plan is, and how long it may still take by what it took so far."""
+        now = dict(self._state)
+        share = now.get("share")
+        if now["state"] == "working" and isinstance(share, float):
+            spent = time.monotonic() - self._began
+            now |= {"spent_s": spent, "left_s": spent / share * (1 - share) if share > 0.05 else None}
+        return now
+
+    def _prepared(self) -> Prepared:
+        """Return the job prepared, kept as long as neither it nor a mesh changes."""
+        with self._preparing:  # a hand on the slider asks faster than meshes are measured
+            return self._prepared_once()
+
+    def _prepared_once(self) -> Prepared:
+        """Prepare the job unless it stands ready."""
+        job = self.folder.job()
+        key = (self.folder.job_words(), *((part.mesh, _stamp(part.mesh)) for part in job.parts))
+        if self._ready is None or self._ready[0] != key:
+            self._ready = (key, prepare(job, self.folder.day()))
+        return self._ready[1]
+
+
+def _refuse_size(percent: float | None) -> None:
+    """Refuse a size that no device has."""
+    if percent is not None and not 1.0 <= percent <= 1000.0:
+        raise CommandError(where="percent", wrong=f"{percent:g} % cannot be", todo="give 1 to 1000")
+
+
+def _stamp(path: Path) -> tuple[int, int]:
+    """Return what changes when a file does."""
+    found = path.stat()
+    return found.st_mtime_ns, found.st_size

@@ -1,0 +1,139 @@
+"""A ledger backed up, restored, exported and imported, each in one go."""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Sequence
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.engine import Engine
+from sqlalchemy.exc import SQLAlchemyError
+
+from planner.errors import LedgerError
+from planner.ledger.event import Event
+from planner.ledger.journal import alone, lines, told, written_again
+from planner.ledger.open_ledger import made, opened
+from planner.ledger.tables import TODAY
+from planner.whole_file import whole, write_text
+
+JOURNAL = "journal.json"
+SCHEMA = "fitwright/journal/1"
+
+
+def backed_up(engine: Engine, path: Path, event: Event, known_at: datetime) -> int:
+    """Write a ledger into a file of its own, whole or not at all, and return how many events it holds.
+
+    The ledger knows where its backups lie, so that it can name those that hold what is redacted later.
+    """
+    told(engine, [event], known_at)
+    with engine.begin() as db:
+        journal = list(lines(db))
+    _written(path, journal)
+    return len(journal)
+
+
+def restored(where: str, backup: Path) -> int:
+    """Put a backup in place of a ledger, also of a damaged one, and return how many events it holds.
+
+    Raises
+    ------
+    LedgerError
+        Where the backup is none; then the ledger stays as it is.
+    """
+    with opened(str(backup)).begin() as db:
+        journal = list(lines(db))
+    if "://" not in where:
+        _written(Path(where), journal)
+        return len(journal)
+    engine = opened(where)
+    with engine.begin() as db:
+        alone(db)
+        written_again(db, journal)
+    return len(journal)
+
+
+def _written(path: Path, journal: Sequence[Any]) -> None:
+    """Write a journal as a ledger in a file, in place of what is there."""
+    with whole(path, 0o600) as aside:
+        aside.unlink()  # a ledger is made where nothing is
+        try:
+            with made(str(aside)).begin() as db:
+                written_again(db, journal)
+        finally:
+            for log in ("-wal", "-shm"):
+                Path(f"{aside}{log}").unlink(missing_ok=True)
+    for log in ("-wal", "-shm"):  # of the file that was replaced
+        Path(f"{path}{log}").unlink(missing_ok=True)
+
+
+def exported(engine: Engine, folder: Path) -> tuple[Path, ...]:
+    """Write the journal as JSON, from which a ledger can be made again, and every table of today as CSV for people."""
+    folder.mkdir(parents=True, exist_ok=True)
+    with engine.begin() as db:
+        rows = [{"known_at": known_at.isoformat(), **_as_json(event)} for _, known_at, event in lines(db)]
+        every = {table: db.execute(select(table).order_by(*table.primary_key)).all() for table in TODAY}
+    files = [folder / JOURNAL]
+    write_text(files[0], json.dumps({"schema": SCHEMA, "events": rows}, indent=1, ensure_ascii=False) + "\n", 0o600)
+    for table, found in every.items():
+        files.append(folder / f"{table.name}.csv")
+        with whole(files[-1], 0o600) as aside, aside.open("w", encoding="utf-8", newline="") as out:
+            writer = csv.writer(out, lineterminator="\n")
+            writer.writerow(table.c.keys())
+            writer.writerows([_cell(value) for value in row] for row in found)
+    return tuple(files)
+
+
+def imported(engine: Engine, folder: Path) -> tuple[int, int]:
+    """Take the events of an export that are not there yet; return how many were taken, and how many there are in it.
+
+    Raises
+    ------
+    LedgerError
+        Where there is no journal, or it cannot be read; then none is taken.
+    """
+    path = folder / JOURNAL
+    try:
+        document = json.loads(path.read_text(encoding="utf-8"))
+        known_schema = document["schema"] == SCHEMA
+        rows = [(datetime.fromisoformat(row["known_at"]), _of_json(row)) for row in document["events"]]
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        known_schema, rows = False, []
+    if not known_schema:
+        raise LedgerError(where=str(path), wrong="it is no exported journal", todo="name an exported folder")
+    with engine.begin() as db:
+        alone(db)
+        journal = list(lines(db))
+        known = {event.key for _, _, event in journal}
+        new = [(known_at, event) for known_at, event in rows if event.key not in known]
+        last = max((number for number, _, _ in journal), default=0)
+        try:
+            added = [(last + n, known_at, event) for n, (known_at, event) in enumerate(new, 1)]
+            written_again(db, [*journal, *added])
+        except (SQLAlchemyError, KeyError, TypeError, ValueError, AttributeError) as problem:  # edited by hand
+            said = str(problem).splitlines()[0] if str(problem) else type(problem).__name__
+            wrong = f"its events do not go with this ledger ({said})"
+            raise LedgerError(where=str(path), wrong=wrong, todo="import it into a new ledger") from None
+    return len(new), len(rows)
+
+
+def _as_json(event: Event) -> dict[str, Any]:
+    """Return an event as plain JSON types."""
+    names = ("key", "kind", "subject", "role")
+    return {"at": event.at.isoformat(), **{name: getattr(event, name) for name in names}, "body": dict(event.body)}
+
+
+def _of_json(row: dict[str, Any]) -> Event:
+    """Return an event of plain JSON types."""
+    at = datetime.fromisoformat(row["at"])
+    return Event(key=row["key"], at=at, kind=row["kind"], subject=row["subject"], role=row["role"], body=row["body"])
+
+
+def _cell(value: object) -> object:
+    """Return a value as a CSV cell."""
+    if isinstance(value, list | dict):
+        return json.dumps(value, ensure_ascii=False)
+    return value.isoformat() if isinstance(value, date) else value

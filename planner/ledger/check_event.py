@@ -1,0 +1,95 @@
+"""An event checked against what the ledger knows, with what follows from it, before it is taken."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from sqlalchemy import select
+from sqlalchemy.engine import Connection
+
+from planner.errors import LedgerError, nearest
+from planner.ledger.codes import code_of, refuse_telling
+from planner.ledger.event import KINDS, ROLES, Event
+from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_of
+from planner.ledger.tables import JOB, PLACEMENT, PLATE
+
+ABOUT_JOB = ("fitted", "handed", "note", "forget")
+"""Events about a job that has to be there."""
+
+
+def completed(db: Connection, event: Event) -> Event:
+    """Return an event as the journal keeps it, so that it can be applied again without asking anything.
+
+    Raises
+    ------
+    LedgerError
+        Where it tells what cannot be: an unknown plate, a plate that is over, a spool that is not there, a name.
+    """
+    if event.kind not in KINDS:
+        raise LedgerError(where=event.kind, wrong="no event is called so", todo=nearest(event.kind, KINDS))
+    if event.role not in ROLES:
+        wrong = f"'{event.role}' is no role"
+        raise LedgerError(where="--role", wrong=wrong, todo=nearest(event.role, ROLES))
+    if event.kind in ("job", "plates", "person") or event.kind in ABOUT_JOB:
+        code_of(event.subject, event.kind)
+    if event.kind in ABOUT_JOB:
+        _known_job(db, event.subject)
+    if event.kind == "job":
+        for row in event.body.get("overrides", ()):
+            refuse_telling(row["reason"], f"{event.subject} [[override]] reason")
+    if event.kind == "note":
+        refuse_telling(event.body["text"], "note")
+    if event.kind == "started":
+        return begun(db, event)
+    if event.kind in ("done", "failed"):
+        return _over(db, event)
+    if event.kind == "plates":
+        _none_is_over(db, event)
+    if event.kind == "weighed" and not event.body.get("material"):
+        known_spool(db, event.subject)
+    return event
+
+
+def _known_job(db: Connection, code: str) -> None:
+    """Refuse a code that no job has."""
+    codes = list(db.execute(select(JOB.c.code)).scalars())
+    if code not in codes:
+        raise LedgerError(where=code, wrong="the ledger has no such job", todo=nearest(code, codes))
+
+
+def _none_is_over(db: Connection, event: Event) -> None:
+    """Refuse a plan that asks again for plates that are over: an id is for life."""
+    over = select(PLATE.c.id).where(PLATE.c.job == event.subject, PLATE.c.state.in_(("running", "done", "failed")))
+    again = sorted(set(db.execute(over).scalars()).intersection(row["id"] for row in event.body["plates"]))
+    if again:
+        raise LedgerError(
+            where=again[0], wrong="this plate is over, or runs", todo="give what is printed again a new id"
+        )
+
+
+def _over(db: Connection, event: Event) -> Event:
+    """Return a print that is over with its pieces, its grams and its spool."""
+    plate = plate_of(db, event, ("done", "failed"))
+    pieces = {row.part: row.n for row in db.execute(select(PLACEMENT).where(PLACEMENT.c.plate == plate.id))}
+    lost = _lost(event, pieces)
+    good = {part: n - lost.get(part, 0) for part, n in pieces.items() if n > lost.get(part, 0)}
+    took_s = ran_s(event, plate)
+    # Where some pieces came off whole the plate was printed to its end; else what was laid until it failed is gone.
+    share = 1.0 if good else min(1.0, took_s / plate.duration_s)
+    used_g = event.body.get("used_g", None if plate.mass_g is None else share * plate.mass_g)
+    spool = spool_of(db, event, plate, plate.printer)
+    kept = {key: value for key, value in event.body.items() if key != "lost"}
+    return replace(event, body={**kept, "ran_s": took_s, "used_g": used_g, "spool": spool, "good": good})
+
+
+def _lost(event: Event, pieces: Mapping[str, int]) -> dict[str, int]:
+    """Return the pieces that a print lost: none of one that is done, all of a failed one unless some are named."""
+    if event.kind == "done":
+        return {}
+    lost: dict[str, int] = event.body.get("lost") or dict(pieces)
+    for part, n in lost.items():
+        if n > pieces.get(part, 0):
+            wrong = f"{n} of {part} cannot be lost: {pieces.get(part, 0)} lie on {event.subject}"
+            raise LedgerError(where="--lost", wrong=wrong, todo=nearest(part, pieces))
+    return lost

@@ -1,0 +1,265 @@
+"""A cord of a job on the joint that it drives: its settled way and the motion over the range, for any size."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+import networkx as nx
+import numpy as np
+
+from planner.assembly import Claim
+from planner.job import Cord, Job, copy_name, number_of, part_of
+from planner.mechanism.cord.cord_run import CordRun, run_of
+from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
+from planner.mechanism.cord.path.next_way import Known
+from planner.mechanism.cord.path.path_stop import PathStop
+from planner.mechanism.cord.path.settled_path import settled
+from planner.mechanism.cord.placed_stop import stand
+from planner.mechanism.cord.small_moves import Motion, motions_over
+from planner.mechanism.cord.taut import taut
+from planner.mechanism.joints.linkage import LockedError
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.mechanism import Mechanism
+from planner.mesh import Solid
+from planner.phrases import listed
+from planner.sourced import Sourced, stated
+from planner.survey import Survey
+
+ARM_LEAST_MM = 1e-6
+"""A joint whose whole range changes a cord's length by less than this is not crossed by it."""
+PLACES_N = 17
+"""Places of a range at which a cord is asked; between them its numbers go nearly straight."""
+
+Ends = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # frames do not compare
+class Leg:
+    """One joint that a cord crosses, the motion about it over the range, and the copies that it moves."""
+
+    joint: MovingJoint
+    motions: tuple[Motion, ...]
+    moving: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class StrungCord:
+    """A cord on a joint.
+
+    Parameters
+    ----------
+    cord
+        As the job states it.
+    driven
+        The copy that it moves.
+    stops
+        Its way, settled.
+    legs
+        The joints that it crosses, the nearest to the driven copy first; all go from open to closed together.
+    """
+
+    cord: Cord
+    mechanism: Mechanism
+    driven: str
+    stops: tuple[PathStop, ...]
+    legs: tuple[Leg, ...]
+    runs: dict[tuple[float, str], CordRun] = field(default_factory=dict, repr=False)
+    """Runs that were asked for before, by scale and joint."""
+    through: dict[tuple[StrungCord, ...], str] = field(default_factory=dict, repr=False)
+    """What it was found to run through, by the ways and elastics that it was looked at with: the same at all sizes."""
+
+    @property
+    def joint(self) -> MovingJoint:
+        """The joint that it drives: the nearest to the driven copy."""
+        return self.legs[0].joint
+
+    @property
+    def crossed(self) -> frozenset[str]:
+        """The names of the joints that it crosses."""
+        return frozenset(leg.joint.name for leg in self.legs)
+
+    def run(self, factor: float, leg: Leg | None = None) -> CordRun:
+        """Return the cord over the range, at a scale; its arms are about one joint, else about the nearest."""
+        about = leg or self.legs[0]
+        key = factor, about.joint.name
+        if key not in self.runs:
+            self.runs[key] = run_of(self.stops, about.motions, factor, self.cord.diameter_mm)
+        return self.runs[key]
+
+
+def strung_cords(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    mechanism: Mechanism,
+    free: Mapping[str, tuple[float | None, float | None]],
+    ways: Mapping[str, CordWay] | None = None,
+) -> dict[str, StrungCord | str]:
+    """Return every cord that has a path, by its name: ready to be asked, or the sentence why it is not.
+
+    The others of a table with several go by the names that copies have: the second of ``pull`` is ``pull#2``. ``free``
+    is how far each joint goes, by name; it is asked where the job does not say how far it ought to go;
+    ``ways`` are the cords' ways where they are known already.
+    """
+    known = Known(job=job, solids=solids, surveys=surveys, claims=tuple(claims), frames=mechanism.frames)
+    every = cord_ways(known) if ways is None else ways
+    return {
+        name: way if isinstance(way, str) else strung_cord(job, mechanism, cord, way, free)
+        for name, (cord, way) in every.items()
+    }
+
+
+def friction_of(job: Job, cord: Cord) -> Sourced:
+    """Return a cord's friction on what it slides over: stated, or as the limits have it."""
+    return job.limits.cord_friction if cord.friction is None else stated(cord.friction)
+
+
+def ways_of(cord: Cord, strung: Mapping[str, StrungCord | str]) -> list[StrungCord | str]:
+    """Return all ways of a table's cords, the first one first; nothing where it has no path."""
+    names = (copy_name(cord.name, n) for n in range(1, cord.count + 1))
+    return [strung[name] for name in names if name in strung]
+
+
+def strung_cord(
+    job: Job,
+    mechanism: Mechanism,
+    cord: Cord,
+    stops: Sequence[PathStop],
+    free: Mapping[str, tuple[float | None, float | None]],
+) -> StrungCord | str:
+    """Return a cord with its stops on its joint, or one sentence why that cannot be told."""
+    away = sorted({stop.copy for stop in stops if stop.copy not in mechanism.frames})
+    if away:
+        return f"the place of {listed(away)} is not known: give it a [[place]]"
+    own = [stop.copy for stop in stops if job.part(part_of(stop.copy)).scale_percent is not None]
+    if own:
+        return f"{own[0]} keeps a scale of its own, and what {cord.name} does on it is not worked out"
+    driven = _driven(cord, stops)
+    chain = chain_to(mechanism, driven)[::-1]
+    if not chain:
+        return f"nothing that moves is known to carry {driven}, which {cord.name} drives"
+    ranges: dict[str, Ends] = {}
+    for joint in chain:
+        if not joint.zero_known:
+            return f"the drawn angle of {joint.name} is not known: give one of its parts a [[place]]"
+        ends = _ends(joint, free.get(joint.name, (None, None)))
+        if isinstance(ends, str):
+            return ends
+        ranges[joint.name] = ends
+    try:
+        return _strung(mechanism, cord, driven, stops, chain, ranges)
+    except LockedError as locked:
+        return f"{chain[0].name} does not reach what it needs: {locked}"
+
+
+def _strung(
+    mechanism: Mechanism,
+    cord: Cord,
+    driven: str,
+    stops: Sequence[PathStop],
+    chain: Sequence[MovingJoint],
+    ranges: Mapping[str, Ends],
+) -> StrungCord | str:
+    """Return a cord over the joints of its chain that it crosses; the others stay as drawn."""
+    ends = [{name: pair[side] for name, pair in ranges.items()} for side in (0, 1)]
+    poses = [mechanism.frames, *(mechanism.frames_at(one) for one in ends)]
+    laid = settled(stops, poses, 1.0, cord.diameter_mm)
+    arms = {joint.name: _arm_mm(mechanism, laid, joint, ranges[joint.name], cord.diameter_mm) for joint in chain}
+    crossed = [joint for joint in chain if abs(arms[joint.name]) > ARM_LEAST_MM]
+    if not crossed:
+        return f"{cord.name} crosses no joint on the way to {driven}: its length stays as it is"
+    lead = crossed[0]
+    places = _places(lead, ranges[lead.name])
+    together = [_together(lead, crossed, arms, ranges, place) for place in places]
+    legs = []
+    for joint in crossed:
+        motions = tuple(
+            motion
+            for values in together
+            for motion in motions_over(
+                lambda value, values=values, joint=joint: mechanism.frames_at({**values, joint.name: value}),  # type: ignore[misc]
+                [values[joint.name]],
+                slides=joint.kind == "slides",
+            )
+        )
+        legs.append(Leg(joint=joint, motions=motions, moving=frozenset(motions[0].flows)))
+    return StrungCord(cord=cord, mechanism=mechanism, driven=driven, stops=laid, legs=tuple(legs))
+
+
+def _arm_mm(mechanism: Mechanism, stops: Sequence[PathStop], joint: MovingJoint, ends: Ends, cord_mm: float) -> float:
+    """Return how much longer the cord gets over a joint's range, the other joints as drawn."""
+    frames = [mechanism.frames_at({joint.name: end}) for end in ends]
+    first, last = (taut(stand(stops, one, 1.0, cord_mm)).length_mm for one in frames)
+    return last - first
+
+
+def _together(
+    lead: MovingJoint,
+    crossed: Sequence[MovingJoint],
+    arms: Mapping[str, float],
+    ranges: Mapping[str, Ends],
+    place: float,
+) -> dict[str, float]:
+    """Return where all joints are while the first is at a place: each as far from open to closed as the others."""
+    low, high = ranges[lead.name]
+    share = (place - low) / (high - low)
+    found = {}
+    for joint in crossed:
+        first, last = ranges[joint.name]
+        same = (arms[joint.name] > 0.0) == (arms[lead.name] > 0.0)
+        found[joint.name] = first + share * (last - first) if same else last - share * (last - first)
+    return found
+
+
+def chain_to(mechanism: Mechanism, copy: str) -> tuple[MovingJoint, ...]:
+    """Return the joints between the largest body of a device, which stands, and a copy, the nearest to it last."""
+    number = {one: n for n, group in enumerate(mechanism.groups) for one in group}
+    graph: nx.Graph[int] = nx.Graph()
+    for joint in mechanism.joints:
+        one, other = (number[part] for part in joint.parts)
+        graph.add_edge(one, other, joint=joint)
+    stands = _standing(mechanism)
+    if number.get(copy) not in graph or stands not in graph or not nx.has_path(graph, stands, number[copy]):
+        return ()
+    way = nx.shortest_path(graph, stands, number[copy])
+    return tuple(graph.edges[a, b]["joint"] for a, b in pairwise(way))
+
+
+def _standing(mechanism: Mechanism) -> int:
+    """Return the number of the body that stands: of those that no joint moves, the one with the most joints on it."""
+    number = {one: n for n, group in enumerate(mechanism.groups) for one in group}
+    moved = {number[joint.parts[1]] for joint in mechanism.joints}
+    stands = [number[joint.parts[0]] for joint in mechanism.joints]
+    roots = [n for n in stands if n not in moved] or stands or [0]
+    return max(dict.fromkeys(roots), key=roots.count)
+
+
+def _driven(cord: Cord, stops: Sequence[PathStop]) -> str:
+    """Return the copy that a cord moves: the one that it states, else the one at its end."""
+    if not cord.drives:
+        return stops[-1].copy
+    part, number = part_of(cord.drives), number_of(cord.drives)
+    on_way = [stop.copy for stop in stops if part_of(stop.copy) == part]
+    return on_way[-1] if on_way and cord.drives == part else copy_name(part, number)
+
+
+def _ends(joint: MovingJoint, free: tuple[float | None, float | None]) -> Ends | str:
+    """Return the range that a cord is asked over: what the joint ought to reach, else what is free."""
+    if joint.needs_deg is not None and joint.needs_deg[0] < joint.needs_deg[1]:
+        return joint.needs_deg
+    low, high = free
+    if low is None or high is None or low >= high:
+        return f"how far {joint.name} must go is not stated, and nothing stops it: state its needs_deg"
+    return low, high
+
+
+def _places(joint: MovingJoint, ends: Ends) -> list[float]:
+    """Return the places of a range at which a cord is asked, the rest among them where it lies within."""
+    even = {float(value) for value in np.linspace(*ends, PLACES_N)}
+    rest = joint.rest_deg
+    if rest is not None and ends[0] < rest < ends[1] and min(abs(rest - value) for value in even) > 1e-6:
+        even.add(rest)
+    return sorted(even)

@@ -1,0 +1,121 @@
+"""What several cords of one table ask of one hand: their pulls together, and the grip of a pull that can be kept up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.job import Cord, Job, part_of
+from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
+from planner.mechanism.force.driven_joint import DrivenJoint
+from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
+from planner.mechanism.force.pull_range import Levels, PullRange, grip_over, pull_over
+from planner.mechanism.movement.move_records import NO_PULL_N
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pulled:
+    """One joint that a cord of a table pulls: the cord on its way, the leg about the joint, and all that acts on it."""
+
+    way: StrungCord
+    leg: Leg
+    joint: DrivenJoint
+
+
+Point = tuple[float, float, float, float]
+"""Angle, then the pull with the least friction, as expected, and with the most."""
+
+
+def fingers_of(job: Job, one: StrungCord) -> int:
+    """Return how many copies the cords of a table move: cords beyond that lie side by side on one copy."""
+    return max(1, min(one.cord.count, job.part(part_of(one.driven)).count))
+
+
+def hand_curve(cord: Cord, fingers: int, pulled: Sequence[Pulled], pulls: Sequence[PullRange]) -> tuple[Point, ...]:
+    """Return the pull at the hand over the first joint's range: of each finger what its hardest joint needs.
+
+    All fingers go from open to closed together. A finger whose own way is not known is taken as the hardest known one.
+    """
+    groups, angles = _fingers(pulled, pulls), pulls[0].angles_deg
+    return tuple(
+        (
+            angles[k],
+            _hand_n(cord, fingers, [max(one.low_n[k] for one in mine) for mine in groups.values()]),
+            _hand_n(cord, fingers, [max(one.expected_n[k] for one in mine) for mine in groups.values()]),
+            _hand_n(cord, fingers, [max(one.high_n[k] for one in mine) for mine in groups.values()]),
+        )
+        for k in range(min(len(one.angles_deg) for one in pulls))
+    )
+
+
+def each_curve(
+    pulled: Sequence[Pulled], pulls: Sequence[PullRange]
+) -> tuple[tuple[str, tuple[tuple[float, float], ...]], ...]:
+    """Return for each of several fingers the pull of its own cord as expected, over the first joint's range."""
+    groups, angles = _fingers(pulled, pulls), pulls[0].angles_deg
+    if len(groups) == 1:
+        return ()
+    return tuple(
+        (driven, tuple((angle, max(one.expected_n[k] for one in mine)) for k, angle in enumerate(angles)))
+        for driven, mine in groups.items()
+        if min(len(one.angles_deg) for one in mine) >= len(angles)
+    )
+
+
+def _fingers(pulled: Sequence[Pulled], pulls: Sequence[PullRange]) -> dict[str, list[PullRange]]:
+    """Return the pulls of all joints by the copy that grips, each from the first one's open end to its closed one."""
+    groups: dict[str, list[PullRange]] = {}
+    for one, pull in zip(pulled, pulls, strict=True):
+        groups.setdefault(one.way.driven, []).append(pull if _alike(pulled[0], one) else _turned(pull))
+    return groups
+
+
+def _alike(first: Pulled, other: Pulled) -> bool:
+    """Return whether two runs lead to their closed end in the same order."""
+    mine, theirs = first.joint.pull.run, other.joint.pull.run
+    return (mine.closed == 0) == (theirs.closed == 0)
+
+
+def _turned(pull: PullRange) -> PullRange:
+    """Return a pull with its places in the other order."""
+    return PullRange(
+        angles_deg=pull.angles_deg[::-1],
+        low_n=pull.low_n[::-1],
+        expected_n=pull.expected_n[::-1],
+        high_n=pull.high_n[::-1],
+    )
+
+
+def _hand_n(cord: Cord, fingers: int, pulls_n: Sequence[float]) -> float:
+    """Return the pull of all fingers together; at most what stands for no pull at all."""
+    more = [max(pulls_n)] * (fingers - len(pulls_n))
+    return min(hand_pull_n(cord.equaliser, [*pulls_n, *more]), NO_PULL_N)
+
+
+def kept_grip(
+    job: Job, cord: Cord, fingers: int, joints: Sequence[DrivenJoint], at: Levels, share: float = 1.0
+) -> Point | None:
+    """Return the pull that can be kept up, and the grip that it builds up where that is least over the range.
+
+    With the most friction, as expected, and with the least; None where the greatest pull is not measured. ``share`` of
+    the pull goes to these cords: the rest to others that the hand draws at once.
+    """
+    if job.use.pull_n is None:
+        return None
+    kept = job.limits.cord_share.value * job.use.pull_n
+    each = share * kept / hand_pull_n(cord.equaliser, [1.0] * fingers)
+    found = [grip_over(joint, each, at).least_n for joint in joints]
+    least_friction, expected, most_friction = (max(0.0, min(grips[k] for grips in found)) for k in range(3))
+    return kept, most_friction, expected, least_friction
+
+
+def shared_words(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n: float, at: Levels) -> str:
+    """Say what several fingers of a table do where one of them touches first."""
+    if fingers < 2 or hand_n >= NO_PULL_N:
+        return ""
+    return one_stops_words(cord.equaliser, hand_n, hold_n(joints, at), fingers)
+
+
+def hold_n(joints: Sequence[DrivenJoint], at: Levels) -> float:
+    """Return the pull that goes on closing without a grip, where that is most, with friction as expected."""
+    return max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)

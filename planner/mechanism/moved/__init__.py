@@ -1,1 +1,0 @@
-"""What a mechanism does at one size, as records."""

@@ -1,0 +1,1 @@
+"""How a device moves at any size: its ranges, cords, forces and play, as records."""

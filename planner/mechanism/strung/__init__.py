@@ -1,1 +1,0 @@
-"""Strung: a device's cords on its joints, resolved once, and what they do at any size."""

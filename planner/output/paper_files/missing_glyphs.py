@@ -1,0 +1,97 @@
+"""Names in letters that the PDF's face lacks: each gets a number of its own, and the card says where to read it.
+
+Two names must never look the same on paper, so a question mark for a letter would not do: bags and parts are told
+apart by them. Faces of further scripts were weighed and left out: see the contributors' notes.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from planner.output.paper_files.sheet import BOX, Block, Card, Head, Sheet, Words
+from planner.output.paper_files.type_face import letters
+from planner.output.words.block_texts import texts_of, with_texts
+
+
+def lacking_runs(text: str) -> list[str]:
+    """Return the runs of letters that the face lacks, with the blanks inside them.
+
+    >>> lacking_runs("cap 漢字 仮名 × 2 and あ")
+    ['漢字 仮名', 'あ']
+    """
+    found, run, gap = [], "", ""
+    for letter in text:
+        if lacks(letter):
+            run, gap = run + (gap if run else "") + letter, ""
+        elif run and letter.isspace() and not gap:
+            gap = letter
+        elif run:
+            found.append(run)
+            run, gap = "", ""
+    return [*found, run] if run else found
+
+
+def lacks(letter: str) -> bool:
+    """Return whether the face lacks a letter; the box to tick is drawn, and format marks are never seen."""
+    return ord(letter) not in letters() and letter != BOX and unicodedata.category(letter) != "Cf"
+
+
+def script_of(run: str) -> str:
+    """Return the script of a run's first letter, by its Unicode name.
+
+    >>> script_of("שלום"), script_of("漢字"), script_of("🔧")
+    ('Hebrew', 'CJK', 'wrench')
+    """
+    name = unicodedata.name(run[0], "unknown")
+    kind = name.split(" ")[0]
+    if not run[0].isalpha():
+        return name.lower()
+    return kind if kind == "CJK" else kind.capitalize()
+
+
+def in_words(sheets: Sequence[Sheet], head: Head) -> tuple[tuple[Sheet, ...], Head]:
+    """Return papers and head with every name that cannot be set as "(name 1)", "(name 2)" …, in order of appearance.
+
+    Each card that holds one says which script it is in, and in which HTML paper it can be read.
+    """
+    every: list[str] = [head.job, head.recipient]
+    for sheet in sheets:
+        for card in sheet.cards:
+            every += [card.title, *texts_of(card.blocks)]
+    runs = list(dict.fromkeys(run for text in every for run in lacking_runs(text)))
+    if not runs:
+        return tuple(sheets), head
+    names = {run: f"(name {number})" for number, run in enumerate(runs, 1)}
+    changed = tuple(
+        replace(sheet, cards=tuple(_card(card, head, f"{sheet.name}.html", names) for card in sheet.cards))
+        for sheet in sheets
+    )
+    return changed, replace(head, job=_put(head.job, names), recipient=_put(head.recipient, names))
+
+
+def _card(card: Card, head: Head, file: str, names: Mapping[str, str]) -> Card:
+    """Return a card with its names in words, and the line that explains them."""
+    mine = _runs_of([head.job, head.recipient, card.title, *texts_of(card.blocks)])
+    if not mine:
+        return card
+    where = "; ".join(f"{names[run]} is in {script_of(run)} letters" for run in mine)
+    note = f"Names that this PDF cannot print: {where}. Read them in {file} beside this PDF."
+    blocks: tuple[Block, ...] = (
+        Words(text=note, tone="small"),
+        *with_texts(card.blocks, lambda text: _put(text, names)),
+    )
+    return Card(title=_put(card.title, names), blocks=blocks)
+
+
+def _runs_of(texts: Iterable[str]) -> list[str]:
+    """Return the runs of some texts, each once."""
+    return list(dict.fromkeys(run for text in texts for run in lacking_runs(text)))
+
+
+def _put(text: str, names: Mapping[str, str]) -> str:
+    """Return a text with each run as its name in words."""
+    for run in sorted(set(lacking_runs(text)), key=len, reverse=True):
+        text = text.replace(run, names[run])
+    return "".join(letter for letter in text if unicodedata.category(letter) != "Cf")

@@ -1,0 +1,28 @@
+"""Papers as HTML: one file a paper, nothing loaded, a print style for A4 and Letter."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from planner.output.drawing.shapes import svg
+from planner.output.page.escaped import escaping
+from planner.output.paper_files.line_breaks import with_fixed_spaces
+from planner.output.paper_files.page_size import PageSize
+from planner.output.paper_files.sheet import BOX, Head, Sheet
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+def html(sheets: Sequence[Sheet], head: Head, size: PageSize) -> dict[str, str]:
+    """Return every paper as HTML text by file name; everything that comes from a file is escaped."""
+    environment = escaping(TEMPLATES)
+    environment.filters["svg"] = svg
+    environment.filters["with_fixed_spaces"] = with_fixed_spaces
+    environment.filters["kind"] = lambda block: type(block).__name__
+    template = environment.get_template("sheet.html.j2")
+    style = (TEMPLATES / "papers.css").read_text(encoding="utf-8")
+    return {
+        f"{sheet.name}.html": template.render(sheet=sheet, sheets=sheets, head=head, size=size, style=style, box=BOX)
+        for sheet in sheets
+    }

@@ -1,0 +1,151 @@
+"""All papers as one PDF: ReportLab lays the blocks out; every length is a millimetre times 72 / 25.4."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from functools import partial
+
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, NextPageTemplate, PageBreak, PageTemplate
+from reportlab.platypus.doctemplate import LayoutError
+
+from planner.output.paper_files.missing_glyphs import in_words
+from planner.output.paper_files.page_size import PageSize
+from planner.output.paper_files.pdf_blocks import flowables
+from planner.output.paper_files.sheet import Card, Head, Sheet
+from planner.output.paper_files.type_face import BOLD, REGULAR, shown
+from planner.output.words.shortened import short, shortened
+
+LONGEST_N = (400, 90, 30)
+"""Letters of one text; the next is tried where a page cannot hold it."""
+LETTER_MM = 15.0
+"""Height of the frame of the big L or R."""
+
+
+class _Numbered(Canvas):  # type: ignore[misc]  # the library ships no types
+    """A canvas that knows at the end how many pages there are."""
+
+    def __init__(self, *words: object, **named: object) -> None:
+        super().__init__(*words, **named)
+        self.pages: list[dict[str, object]] = []
+
+    def showPage(self) -> None:  # noqa: N802  the library's own name
+        """Keep a page until all are there."""
+        self.pages.append(dict(self.__dict__))
+        self._startPage()
+
+    def save(self) -> None:
+        """Write the number on every page, then the file."""
+        for number, page in enumerate(self.pages, 1):
+            self.__dict__.update(page)
+            size = page["_pagesize"]
+            assert isinstance(size, tuple)
+            self.setFont(REGULAR, 7.5)
+            self.drawRightString(size[0] - 13.0 * mm, 11.0 * mm, f"{number} of {len(self.pages)}")
+            super().showPage()
+        super().save()
+
+
+def pdf(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
+    """Return all papers as the bytes of one PDF; the same papers always give the same bytes.
+
+    Texts longer than any page could hold are cut with an ellipsis, and names in letters that the face lacks stand as
+    "(name 1)" with a line that says where to read them; the HTML papers have both in full.
+    """
+    sheets, head = in_words(sheets, head)
+    for longest_n in LONGEST_N[:-1]:
+        try:
+            return _built(sheets, head, size, longest_n)
+        except LayoutError:  # one row or column is higher than the page
+            continue
+    return _built(sheets, head, size, LONGEST_N[-1])
+
+
+def _built(sheets: Sequence[Sheet], head: Head, size: PageSize, longest_n: int) -> bytes:
+    """Return the PDF with no text longer than a limit."""
+    file = io.BytesIO()
+    document = BaseDocTemplate(
+        file,
+        pagesize=(size.width_mm * mm, size.height_mm * mm),
+        title=shown(short(f"Bench papers: {head.job}", 200)),
+        author=shown(head.maker),
+        invariant=1,
+        lang="en",
+    )
+    story: list[Flowable] = []
+    cards = [(sheet, card) for sheet in sheets for card in sheet.cards]
+    for index, (sheet, card) in enumerate(cards):
+        name = f"card {index}"
+        document.addPageTemplates(
+            PageTemplate(id=name, frames=[_frame(size)], onPage=partial(_dress, head=head, size=size, card=card))
+        )
+        if index:
+            story += [NextPageTemplate(name), PageBreak()]
+        blocks = shortened(card.blocks, longest_n)
+        story += [_Mark(sheet, f"card-{index}", first=card is sheet.cards[0]), *flowables(blocks, size)]
+    document.build(story, canvasmaker=_Numbered)
+    return file.getvalue()
+
+
+def _frame(size: PageSize) -> Frame:
+    """Return the room between head and foot."""
+    width, height = size.inner_mm
+    return Frame(
+        size.margin_mm * mm,
+        (size.margin_mm + size.foot_mm) * mm,
+        width * mm,
+        height * mm,
+        leftPadding=0,
+        rightPadding=0,
+        topPadding=0,
+        bottomPadding=0,
+    )
+
+
+class _Mark(Flowable):  # type: ignore[misc]  # the library ships no types
+    """An entry of the file's outline at a card's head; it takes no room."""
+
+    def __init__(self, sheet: Sheet, key: str, *, first: bool) -> None:
+        super().__init__()
+        self.sheet, self.key, self.first = sheet, key, first
+
+    def wrap(self, wide: float, high: float) -> tuple[float, float]:  # noqa: ARG002  the library's own signature
+        """Return no size."""
+        return 0.0, 0.0
+
+    def draw(self) -> None:
+        """Write the entry."""
+        self.canv.bookmarkPage(self.key)
+        if self.first:
+            self.canv.addOutlineEntry(self.sheet.title, self.key, 0)
+
+
+def _dress(canvas: Canvas, document: BaseDocTemplate, *, head: Head, size: PageSize, card: Card) -> None:  # noqa: ARG001
+    """Draw head and foot of one page: title, whose and what size, the big letter, who made it."""
+    left, right = size.margin_mm * mm, (size.width_mm - size.margin_mm) * mm
+    top = (size.height_mm - size.margin_mm) * mm
+    canvas.setFont(BOLD, 17)
+    canvas.drawString(left, top - 6.5 * mm, shown(short(card.title, 44)))
+    canvas.setFont(REGULAR, 9)
+    canvas.drawString(left, top - 12.5 * mm, shown(_whose(head)))
+    if head.letter:
+        box = LETTER_MM * mm
+        canvas.setLineWidth(1.6)
+        canvas.rect(right - box, top - box - 0.5 * mm, box, box)
+        canvas.setFont(BOLD, 36)
+        canvas.drawCentredString(right - box / 2, top - box + 1.9 * mm, head.letter)
+    if head.bar:
+        canvas.setFont(BOLD, 10.5)
+        canvas.drawString(left, top - 16.7 * mm, shown(head.bar))
+    line = top - 17.5 * mm
+    canvas.setLineWidth(1.1)
+    canvas.line(left, line, right, line)
+    canvas.setFont(REGULAR, 7.5)
+    canvas.drawString(left, 11.0 * mm, shown(head.maker))
+
+
+def _whose(head: Head) -> str:
+    """Return the line under the title."""
+    return " · ".join(part for part in (short(head.job, 60), head.recipient, head.size, head.side) if part)

@@ -1,0 +1,28 @@
+"""Cords that run through what is not on their way."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from planner.job import PathPoint
+from planner.mechanism.cord_effects.cord_crosses import crosses
+from planner.mechanism.cord_effects.cord_on_joint import StrungCord
+from tests.mechanism.cord_effects.one_jaw import two_jaws
+
+
+def test_a_cord_through_a_part_that_it_does_not_name_is_told(tmp_path: Path) -> None:
+    """From (30, -50) to the hook at (0, 16) the way passes (21, -30): the second jaw lies there; from its own eye not."""
+    pair = two_jaws(tmp_path)
+    pull, band = pair.job.cords
+    wrong = (PathPoint(copy="plate", at_mm=(30.0, -50.0, 7.5)), PathPoint(copy="jaw", feature="hook"))
+    job = replace(pair.job, cords=(replace(pull, path=wrong, count=1), band))
+    found, free = pair.strung(job)["pull"], [pair.strung()[name] for name in ("pull", "pull#2")]
+    known = [one for one in free if isinstance(one, StrungCord)]
+
+    assert isinstance(found, StrungCord)
+    assert crosses([found], [], pair.solids).endswith(
+        "of plate to jaw pull runs through jaw#2, which its path does not name"
+    )
+    assert len(known) == 2
+    assert crosses(known, [], pair.solids) == ""

@@ -1,0 +1,44 @@
+"""At the hand: every finger closes from open to closed together, and asks what its hardest joint needs."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from planner.mechanism.cord_effects.pull_of_one_table import hand_curve
+from planner.mechanism.force.pull_range import PullRange
+
+
+def _pulled(driven: str, closed: int) -> Any:
+    """Return one joint of a finger whose run is closed at one of its ends; only what is read of it."""
+    run = SimpleNamespace(closed=closed)
+    return SimpleNamespace(way=SimpleNamespace(driven=driven), joint=SimpleNamespace(pull=SimpleNamespace(run=run)))
+
+
+def _range(*pulls_n: float) -> PullRange:
+    """Return a pull at so many angles, the same with every friction."""
+    return PullRange(angles_deg=tuple(range(len(pulls_n))), low_n=pulls_n, expected_n=pulls_n, high_n=pulls_n)
+
+
+@pytest.mark.parametrize(("closed", "summed"), [(0, (6.0, 14.0)), (1, (11.0, 9.0))])
+def test_fingers_that_close_the_other_way_round_are_met_at_the_same_moment(
+    closed: int, summed: tuple[float, float]
+) -> None:
+    """5 and 8 N of one finger, 1 and 6 N of the other: added from open to closed, whichever angle is closed."""
+    pulled = [_pulled("jaw", 0), _pulled("jaw#2", closed)]
+    cord: Any = SimpleNamespace(equaliser=None)
+
+    curve = hand_curve(cord, 2, pulled, [_range(5.0, 8.0), _range(1.0, 6.0)])
+
+    assert tuple(point[2] for point in curve) == pytest.approx(summed)
+
+
+def test_the_hardest_joint_of_a_finger_counts_and_a_lost_finger_is_as_hard() -> None:
+    """Joints of 3 and 7 N on one finger; two more fingers whose way is not known pull 7 N as well."""
+    cord: Any = SimpleNamespace(equaliser=None)
+
+    curve = hand_curve(cord, 3, [_pulled("tip", 0), _pulled("tip", 0)], [_range(3.0), _range(7.0)])
+
+    assert curve[0][2] == pytest.approx(21.0)

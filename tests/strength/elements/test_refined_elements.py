@@ -1,0 +1,116 @@
+"""The weakest place: where a beam is a beam it is the beam's, and infill softens the core."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from manifold3d import CrossSection
+
+from planner.mesh import Solid
+from planner.strength import Strengths
+from planner.strength.beam.beam_pass import KNOTS, weakest
+from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.elements.case_forces import presses_of
+from planner.strength.elements.displacements import UnsolvedError
+from planner.strength.elements.nodal_forces import Press
+from planner.strength.elements.refined_elements import ELEMENTS_VERSION, Stuff, _one_mesh, solved, zone_share
+from planner.strength.elements.stiffness import Moduli
+from planner.strength.elements.tetrahedra import tetrahedra_of
+from planner.strength.loads.load_cases import known_case
+from planner.strength.loads.part_load import PartLoad, Support
+from planner.survey import survey
+from tests.shapes import cuboid, solid_of
+from tests.strength.small_parts import FOUND, PARTS, apart_mm
+
+STUFF = Stuff(
+    moduli=Moduli(along_mpa=1900.0, across_mpa=1600.0, poisson_ratio=0.38),
+    strengths=Strengths(along_mpa=40.0, across_mpa=25.0, shear_mpa=15.0),
+    normal=(0.0, 0.0, 1.0),
+    side_mm=1.0,
+    level_mm=1.0,
+    infill_share=1.0,
+)
+BAR = cuboid(60.0, 8.0, 8.0)
+
+
+def _waisted() -> Solid:
+    """Return a bar of 50 by 12 by 8, hollowed on both sides by a parabola to 8: no notch, and weakest in the middle."""
+    half = [(x, 4.0 + 2.0 * ((x - 25.0) / 25.0) ** 2) for x in np.linspace(0.0, 50.0, 21)]
+    outline = [(x, 6.0 - y) for x, y in half] + [(x, 6.0 + y) for x, y in reversed(half)]
+    return solid_of(CrossSection([outline]).extrude(8.0))
+
+
+def test_loads_that_do_not_balance_are_refused() -> None:
+    """A force with nothing against it, and a force with its answer at another place."""
+    one = Press(at_mm=(60.0, 4.0, 4.0), force_n=(0.0, 0.0, 5.0))
+    for loads in ([one], [one, replace(one, at_mm=(0.0, 4.0, 4.0), force_n=(0.0, 0.0, -5.0))]):
+        with pytest.raises(UnsolvedError, match="out of balance"):
+            solved(BAR, STUFF, loads, 0.45)
+
+
+def _pulled(infill_share: float) -> tuple[Solid, Stuff, tuple[Press, ...], float]:
+    """Return the bar under 100 N at 3 mm from its middle, and what the beam pass says of the same load case."""
+    bar, printed = _waisted(), replace(STUFF, side_mm=1.35, level_mm=0.8, infill_share=infill_share)
+    push = PartLoad(at_mm=(50.0, 9.0, 4.0), force_n=(100.0, 0.0, 0.0))
+    case = known_case([push], [Support(at_mm=(0.0, 9.0, 4.0))], "pulled beside its middle")
+    beam = weakest(bar, (case,), BeamStuff(**{name: getattr(printed, name) for name in BeamStuff.__slots__}))
+    assert beam is not None
+    return bar, printed, presses_of(case, survey(bar)), beam.share_percent[KNOTS.index(1.0)]
+
+
+def test_where_a_beam_is_a_beam_elements_say_what_the_beam_pass_says() -> None:
+    """The same load case on a solid bar: 15 % (contract), in its waist, on the side that is pulled more, and it stands."""
+    bar, printed, loads, beam_percent = _pulled(1.0)
+    one = solved(bar, printed, loads, 0.45)
+
+    assert one.share_percent == pytest.approx(beam_percent, rel=0.15)
+    assert abs(one.weakest_mm[0] - 25.0) < 10.0
+    assert one.weakest_mm[1] > 8.0
+    assert one.stands
+    assert np.nanmax(one.skin_share_percent) <= one.share_percent * 1.001
+    assert np.isnan(one.skin_share_percent[one.skin_mm[:, 0] > 49.9]).any()  # the load's own patch is left out
+    assert one.skin_shift_mm.shape == one.skin_mm.shape
+
+
+def test_with_infill_elements_come_to_the_beam_pass_as_their_mesh_gets_finer() -> None:
+    """A skin of 1.35 mm, a core of a twenty-fifth of its stiffness: nearer with finer edges, and within 15 % (contract)."""
+    bar, printed, loads, beam_percent = _pulled(0.2)
+    coarse, fine = (
+        _one_mesh(bar, tetrahedra_of(bar, edge_mm), printed, loads, 0.45)[0]["share_percent"] for edge_mm in (2.5, 1.2)
+    )
+
+    assert abs(fine - beam_percent) < abs(coarse - beam_percent)
+    assert fine == pytest.approx(beam_percent, rel=0.15)
+
+
+def test_infill_softens_the_core_and_the_skin_stays_solid() -> None:
+    """Half the infill is a quarter of the stiffness (Gibson and Ashby 1997); near the surface nothing changes."""
+    cells = tetrahedra_of(BAR, 2.0)
+    share = zone_share(cells, replace(STUFF, infill_share=0.5))
+    middle = cells.corners_mm.mean(axis=1)
+    depth = np.minimum(middle, [60.0, 8.0, 8.0] - middle).min(axis=1)
+
+    assert share[depth > 3.5].max() == pytest.approx(0.25)
+    assert share.max() == 1.0
+    assert (zone_share(cells, STUFF) == 1.0).all()
+
+
+UNSOLVED = ()
+"""Parts whose answer is not kept yet; a list that only gets shorter."""
+CHANGED_PERCENT = 5.0
+
+
+def test_the_weakest_place_is_that_of_a_finer_mesh() -> None:
+    """Of each small part within 2 mm, and within 5 % where it stands, as ``tests.strength.small_parts`` found."""
+    rows = tomllib.loads(FOUND.read_text(encoding="utf-8"))
+    off_mm = {name: apart_mm(name, tuple(row["weakest_mm"]), tuple(row["reference_mm"])) for name, row in rows.items()}
+    off = {name: abs(row["share_percent"] / row["reference_percent"] - 1.0) for name, row in rows.items()}
+
+    assert {*rows, *UNSOLVED} == set(PARTS)
+    assert {row["elements_version"] for row in rows.values()} == {ELEMENTS_VERSION}, "run tests.strength.small_parts"
+    assert {name: far for name, far in off_mm.items() if far > 2.0} == {}
+    assert {name for name, row in rows.items() if row["stands"] and 100.0 * off[name] > CHANGED_PERCENT} == set()
+    assert max(row["seconds"] for row in rows.values()) < 60.0

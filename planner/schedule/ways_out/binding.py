@@ -16,7 +16,7 @@ from planner.schedule.calendar.job_tasks import JobLoads, printers_of_all
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
-from planner.schedule.hands.helpers import Helper, JobHands, Staffed, hours_given, staffed
+from planner.schedule.hands.people import Helper, JobHands, Staffed, hours_given, staffed
 from planner.schedule.ways_out.job_changes import with_printer
 
 SPOOL_G = 1000.0

@@ -21,6 +21,7 @@ from planner.cli.fit.window_command import window
 from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, started, weighed
 from planner.cli.ledger.ledger_command import ledger
 from planner.cli.machine.audit_command import audit
+from planner.cli.machine.cache_command import cache
 from planner.cli.machine.calibrate_command import calibrate
 from planner.cli.machine.coupon_command import coupon
 from planner.cli.machine.learn_command import learn
@@ -68,6 +69,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     forget: "Redact a recipient everywhere in the ledger.",
     release: "Release the hand-over sheet, or list what is missing.",
     keys: "Print every key of job.toml, plan.json and profiles.",
+    cache: "Show or delete what is kept from run to run.",
     desk: "Work in a page in the browser, on this computer only.",
 }
 for command, about in COMMANDS.items():

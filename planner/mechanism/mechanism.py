@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 
 from planner.assembly import Claim
 from planner.cache import kept, key_of
-from planner.job import Job
+from planner.job import Job, Joint
 from planner.mechanism.joints.bore_stacks import BoreStack, bore_stacks
 from planner.mechanism.joints.found_joints import found_joints
 from planner.mechanism.joints.linkage import Linkage, linkage_of
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.joints.rigid_groups import rigid_groups
 from planner.mechanism.joints.slide_ways import with_slots
-from planner.mechanism.joints.stated_joints import stated_joints
+from planner.mechanism.joints.stated_joints import Pair, stated_joints
 from planner.mechanism.joints.straight_axes import straight_axes
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.places.placed import Placed, placed
@@ -96,19 +96,30 @@ class Mechanism:
         return self.linkage.values_at(values)
 
 
+def places_of(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]) -> Placed:
+    """Return where every copy stands, whether anything moves or not; kept by what it depends on."""
+    key = key_of(PLACES_VERSION, *_facts(job, solids, claims))
+    return kept("mechanism", key, Placed, lambda: placed(job, solids, surveys, claims))
+
+
+def _facts(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> tuple[object, ...]:
+    """Return what places depend on."""
+    return (
+        [(name, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes()) for name, solid in solids.items()],
+        (job.parts, job.hardware, job.joints, job.gaps, job.places, tuple(claims)),
+    )
+
+
 def mechanism_of(
     job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]
 ) -> Mechanism | None:
     """Return the mechanism of a device; None where nothing moves."""
-    facts = (
-        [(name, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes()) for name, solid in solids.items()],
-        (job.parts, job.hardware, job.joints, job.gaps, job.places, tuple(claims)),
-    )
-    where = kept("mechanism", key_of(PLACES_VERSION, *facts), lambda: placed(job, solids, surveys, claims))
+    facts = _facts(job, solids, claims)
+    where = places_of(job, solids, surveys, claims)
     stacks = tuple(with_slots(stack, surveys, where.copies) for stack in bore_stacks(claims, where.copies))
     in_place = [(copy, frame.matrix().tobytes()) for copy, frame in where.copies.items()]
     key = key_of(PLACES_VERSION, "stated", *facts, in_place)
-    stated = kept("mechanism", key, lambda: stated_joints(job, solids, where.copies, stacks))
+    stated = kept("mechanism", key, dict[Pair, Joint], lambda: stated_joints(job, solids, where.copies, stacks))
     found = found_joints(job, solids, surveys, where.copies, stacks, stated, claims)
     rigid = rigid_groups(where.copies, found.joints)
     if not rigid.joints and not found.unsolved:

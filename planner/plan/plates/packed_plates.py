@@ -143,7 +143,7 @@ def rules_of(job: Job, printer: Printer) -> Rules:
 
 
 def _budget_s(items: Sequence[Item], bed: Bed) -> float:
-    """Return the seconds that packing may take: more where many plates are to be filled."""
+    """Return the effort, in seconds, that packing may take: more where many plates are to be filled."""
     area = sum(item.copies * Polygon(item.rings[0]).area for item in items)
     more = area / usable_ground(bed).area - 1.0
     return float(min(PACKING_MOST_S, max(PACKING_S, PLATE_S * more)))

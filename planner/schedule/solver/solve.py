@@ -68,7 +68,8 @@ def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = (
         )
         for t in tasks
     ]
-    return kept("timing", key_of(TIMING_VERSION, facts, shop, tuple(terms)), lambda: _solved(tasks, Judge(terms, shop)))
+    key = key_of(TIMING_VERSION, facts, shop, tuple(terms))
+    return kept("timing", key, Answer, lambda: _solved(tasks, Judge(terms, shop)))
 
 
 def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[Key, ...]:

@@ -94,7 +94,8 @@ def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: fl
     UnsolvedError
         Loads out of balance, or no solution.
     """
-    return kept(ROOM, _key(solid, stuff, loads, line_width_mm), lambda: _solved(solid, stuff, loads, line_width_mm))
+    key = _key(solid, stuff, loads, line_width_mm)
+    return kept(ROOM, key, Solved, lambda: _solved(solid, stuff, loads, line_width_mm))
 
 
 def solved_before(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> bool:
@@ -149,9 +150,8 @@ def worst_of(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_
     """
     if len(cases) == 1:
         return 0
-    return kept(
-        ROOM, _cases_key(solid, stuff, cases, line_width_mm), lambda: _worst_of(solid, stuff, cases, line_width_mm)
-    )
+    key = _cases_key(solid, stuff, cases, line_width_mm)
+    return kept(ROOM, key, int, lambda: _worst_of(solid, stuff, cases, line_width_mm))
 
 
 def worst_before(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> bool:

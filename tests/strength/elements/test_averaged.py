@@ -14,7 +14,7 @@ EVEN = np.ones(len(AT_MM))
 
 def _share(stress: np.ndarray) -> np.ndarray:
     """Return the pull along x as the share."""
-    return np.abs(stress[:, 0])
+    return np.asarray(np.abs(stress[:, 0]))
 
 
 def _over(pull: np.ndarray) -> np.ndarray:

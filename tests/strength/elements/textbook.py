@@ -171,7 +171,7 @@ def main(names: list[str]) -> None:
         off = [solve(edge) for edge in edges]
         rows[name] = {
             "edges_mm": edges,
-            "off_percent": [round(100.0 * one, 3) for one in off],
+            "off_percent": [round(100.0 * float(one), 3) for one in off],
             "orders": [round(math.log(a / b) / math.log(SHRINK), 2) for a, b in pairwise(off)],
         }
         told = "".join(

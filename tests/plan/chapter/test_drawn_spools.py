@@ -9,6 +9,7 @@ from planner.job import Spool
 from planner.plan import on_one_calendar
 from planner.plan.chapter.drawn_spools import drawn_by
 from planner.plan.dates.plate_dates import TimedPlates
+from planner.plan.dates.standing import Drawn
 from tests.conftest import MakeJob
 from tests.plan.chapter.plates_and_posts import plan_of
 from tests.plan.jobs import planned
@@ -22,7 +23,7 @@ def test_one_spool_of_two_jobs_is_drawn_once(make_job: MakeJob) -> None:
     job = replace(plan.job, spools=(spool,))
     both = on_one_calendar({"a": planned(job), "b": planned(job)}).plans
     feeds = [feed for each in both.values() if each.clocks for feed in each.clocks.feeds]
-    drawn = {}
+    drawn: dict[str, Drawn] = {}
     for each in both.values():
         drawn = drawn_by(each, TimedPlates(plates=each.plates, batches=each.batches, clocks=each.clocks), drawn)
 

@@ -13,11 +13,11 @@ from planner.plan import Plan
 
 
 def test_a_pin_lies_in_both_bores(hinge_plan: Plan, standing: Standing) -> None:
-    """From the base's floor (0 mm) to the arm's upper face (11.4 mm), on the axis x = y = 0, as the files draw it."""
+    """From the floor of the base's bore (z = 5 mm) to the arm's upper face (13.9 mm), on the z axis, as the files draw it."""
     (axis,) = hardware_axes(hinge_plan, standing)["pin"]
     ends = sorted(axis.ends_mm, key=lambda end: float(end[2]))
-    assert ends[0] == pytest.approx([0, 0, 0], abs=0.05)
-    assert ends[1] == pytest.approx([0, 0, 11.4], abs=0.05)
+    assert ends[0] == pytest.approx([0, 0, 5.0], abs=0.05)
+    assert ends[1] == pytest.approx([0, 0, 13.9], abs=0.05)
     assert axis.parts == {"base", "arm"}
 
 

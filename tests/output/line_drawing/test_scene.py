@@ -17,7 +17,7 @@ def _scene() -> Scene:
     return Scene(
         {
             "plate": Body(solid=plate, turn=np.eye(3), shift_mm=np.zeros(3)),
-            "block": Body(solid=block, turn=np.eye(3), shift_mm=np.array([0.0, 0.0, 20.0])),
+            "block": Body(solid=block, turn=np.eye(3), shift_mm=np.array([10.0, 10.0, 20.0])),
         },
         looking((0, 0, -1)),
         400,

@@ -17,14 +17,14 @@ def test_a_slope_is_as_deep_as_its_plane() -> None:
     row, column = np.nonzero(np.isfinite(depth))
     at_x, at_y = column * grid.step_mm + grid.low_mm[0], row * grid.step_mm + grid.low_mm[1]
     assert depth[row, column] == pytest.approx(10 + at_x / 2 - at_y / 4)
-    assert len(row) * grid.step_mm**2 == pytest.approx(400.0, rel=0.02)
+    assert len(row) * grid.step_mm**2 == pytest.approx(400.0, rel=0.025)
     assert np.all(at_x / 40 + at_y / 20 <= 1 + 1e-6)
 
 
 def test_of_two_triangles_the_nearer_is_kept() -> None:
     """The order in which they are given does not matter."""
     one = np.array([[0.0, 0.0, 5.0], [10.0, 0.0, 5.0], [0.0, 10.0, 5.0]])
-    flat = np.vstack([one, one + [0.0, 0.0, -2.0]])
+    flat = np.vstack([one, one + np.array([0.0, 0.0, -2.0])])
     grid = grid_over(flat, 60)
     for faces in ([[0, 1, 2], [3, 4, 5]], [[3, 4, 5], [0, 1, 2]]):
         depth = depth_on(grid, grid.px(flat), np.array(faces))

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from planner.job import Spool
-from planner.plan import on_one_calendar
+from planner.plan import Drawn, on_one_calendar
 from planner.plan.chapter.drawn_spools import drawn_by
 from planner.plan.dates.plate_dates import TimedPlates
 from planner.plan.dates.standing import Drawn

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import shapely
 
-from planner.output.line_drawing.scene import Body, Frame2, Scene
+from planner.output.line_drawing.scene import Body, DrawnFrame, Scene
 from planner.output.line_drawing.view_grid import looking
 from tests.shapes import cuboid
 
@@ -24,10 +24,10 @@ def _scene() -> Scene:
     )
 
 
-def _frame(scene: Scene) -> Frame2:
+def _frame(scene: Scene) -> DrawnFrame:
     low, high = scene.box_of(list(scene.bodies))
-    return Frame2(
-        low_mm=(float(low[0]) - 2, float(low[1]) - 2), high_mm=(float(high[0]) + 2, float(high[1]) + 2), times=1
+    return DrawnFrame(
+        low_mm=(float(low[0]) - 2, float(low[1]) - 2), high_mm=(float(high[0]) + 2, float(high[1]) + 2), ratio=1
     )
 
 

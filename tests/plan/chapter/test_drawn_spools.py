@@ -9,7 +9,6 @@ from planner.job import Spool
 from planner.plan import Drawn, on_one_calendar
 from planner.plan.chapter.drawn_spools import drawn_by
 from planner.plan.dates.plate_dates import TimedPlates
-from planner.plan.dates.standing import Drawn
 from tests.conftest import MakeJob
 from tests.plan.chapter.plates_and_posts import plan_of
 from tests.plan.jobs import planned

@@ -112,7 +112,7 @@ class _Judged:
     way: tuple[Vec3, Vec3]
     share: float
     largest_mm2: float
-    with_legs_share: float
+    with_legs: float
     """Root of the index, if slender legs bend by themselves."""
 
 
@@ -176,7 +176,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         share_percent=knots,
         cuts_n=len(found) + len(closer),
         case_shares=_case_shares([*found, *closer], len(cases)),
-        legs_ratio=max(one.with_legs_share for one in [*found, *closer]) / worst.index_ratio**0.5,
+        legs_ratio=max(one.with_legs for one in [*found, *closer]) / worst.index_ratio**0.5,
         lying=_lying([*found, *closer], stuff, downs),
     )
 
@@ -255,7 +255,7 @@ def _along(
                     way=way,
                     share=share,
                     largest_mm2=largest,
-                    with_legs_share=worst**0.5 + legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0)),
+                    with_legs=worst**0.5 + legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0)),
                 )
 
 

@@ -55,7 +55,8 @@ FILES_OPENED = {
 OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkstemp", "NamedTemporaryFile"}
 DRAWERS = ("util", "helper", "common", "misc")
 GROWING = {
-    "FitwrightError",  # Python writes its traceback on it
+    "ChangedError",  # Python writes its traceback on it
+    "FitwrightError",  # the same
     "_Pieces",  # a mesh while its file is read
     "Laid",  # moves while a program is read
     "Path",  # a line while it is laid

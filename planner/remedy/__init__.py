@@ -6,8 +6,8 @@
 """
 
 from planner.remedy.remedy import NONE_FOUND, Costs, Refused, Remedies, Remedy, told
+from planner.remedy.rule_answers import Again, Stand, spoiled
 from planner.remedy.search import remedies_of
-from planner.remedy.standing import Again, Stand, spoiled
 
 __all__ = [
     "NONE_FOUND",

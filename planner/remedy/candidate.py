@@ -9,7 +9,7 @@ from typing import Protocol
 from planner.job import CureKind, Edit
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 
 FREE = Costs(minutes_min=0.0, money=0.0)
 

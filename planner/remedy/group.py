@@ -9,7 +9,7 @@ from planner.assembly import Claim, claims_of
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import RuleKind, kind_of
 from planner.remedy.remedy import Told, told
-from planner.remedy.standing import Key, Stand, decided
+from planner.remedy.rule_answers import Key, Stand, decided
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from planner.job import CureKind
 from planner.remedy.candidate import Way
 from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 from planner.remedy.trials import Trials, may_lie_otherwise, of_rule, proved, why_not
 from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
 from planner.remedy.ways.other_hardware import other_hardware

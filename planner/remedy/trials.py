@@ -10,7 +10,7 @@ from planner.job import CureKind, Edit, Job, kind_of, with_edits
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Refused, Remedy, told
-from planner.remedy.standing import Again, Key, Stand, decided, spoiled
+from planner.remedy.rule_answers import Again, Key, Stand, decided, spoiled
 from planner.rules import Rule, is_unanswered
 
 POSING = ("pose", "settings", "material", "printer", "nozzle")

@@ -10,7 +10,7 @@ from planner.plan.changed_job import stands
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import groups_of
 from planner.remedy.remedy import Refused
-from planner.remedy.standing import Stand
+from planner.remedy.rule_answers import Stand
 from planner.remedy.trials import Trials, may_lie_otherwise, proved
 from tests.conftest import MakeJob
 from tests.shapes import cuboid

@@ -28,6 +28,7 @@ ENDINGS = {
     "layers": "layers",
     "nozzles": "nozzle diameters",
     "deg": "°",
+    "h": "h",
     "c": "°C",
     "g": "g",
     "s": "s",

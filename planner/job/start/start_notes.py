@@ -65,6 +65,6 @@ TAIL = """
 # [plan]
 # start = 2030-01-01T17:30:00
 # attended = ["Mon-Fri 17:30-22:30", "Sat-Sun 09:00-22:00"]
-# Tables not shown here: [[size.measure]], [[place]], [[point]], [drive], [[spool]], [[override]]; fitwright keys
-# explains each of them.
+# Tables not shown here: [[size.measure]], [[place]], [[point]], [drive], [hands], [[spool]], [[override]]; fitwright
+# keys explains each of them.
 """

@@ -10,7 +10,7 @@ import numpy as np
 
 from planner.finding import Vec3
 from planner.output.drawing.shapes import Drawing, Label, Point, Shape
-from planner.output.line_drawing.scene import Body, Frame2, Scene
+from planner.output.line_drawing.scene import Body, DrawnFrame, Scene
 from planner.output.line_drawing.view_grid import Floats, looking
 from planner.plan import PlannedPart
 
@@ -131,10 +131,10 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     beside = bool(size[0] + words_mm <= wide_mm and size[1] <= HIGH_MM)
     ratio = next((r for r in RATIOS if size[0] / r <= wide_mm and size[1] / r <= HIGH_MM), RATIOS[-1])
     rim = RIM_MM * ratio
-    frame = Frame2(
+    frame = DrawnFrame(
         low_mm=(float(low[0]) - rim, float(low[1]) - rim),
         high_mm=(float(high[0]) + rim, float(high[1]) + rim),
-        times=1.0 / ratio,
+        ratio=1.0 / ratio,
     )
     edges = scene.lines([name], scene.nearest([name]), frame, FINE_MM)
     wide, tall = frame.size_mm
@@ -145,20 +145,10 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     caption = f"{name}, from the side that the tool comes from, {'true size' if ratio == 1 else f'1 : {ratio}'}"
     shapes = [replace(edges, stroke_mm=0.25)] if edges else []
     shapes += [shape for at, radius, _ in marks for shape in (_ring(at, radius), _cross(at, radius + TICK_MM))]
-    labels = _names(marks, wide)
-    top = high_mm - LINE_MM if beside else below - LINE_MM
-    labels += [
-        Label(
-            at=(wide if beside else 0.0, top - LINE_MM * index + 1.2), text=one.text, size_mm=LABEL_MM, anchor="start"
-        )
-        for index, (_, _, one) in enumerate(marks)
-    ]
+    labels = [replace(one, at=(one.at[0], round(one.at[1] + below, 2))) for one in _names(marks, wide)]
+    labels += _texts([one.text for _, _, one in marks], wide if beside else 0.0, high_mm if beside else below)
     caption_mm = len(caption) * LABEL_MM * LETTER_SHARE
     lifted = [replace(shape, rings=_raised(shape.rings, below)) for shape in shapes]
-    labels = [
-        replace(label, at=(label.at[0], round(label.at[1] + below, 2))) if index < len(labels) - len(marks) else label
-        for index, label in enumerate(labels)
-    ]
     labels.append(Label(at=(0.0, round(high_mm + 1.2, 2)), text=caption, size_mm=LABEL_MM, anchor="start"))
     about = f"{caption}: " + "; ".join(one.text for _, _, one in marks)
     drawing = Drawing(
@@ -170,6 +160,14 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
         true_size=True,
     )
     return DrillView(part=name, ids=tuple(one.id for _, _, one in marks), drawing=drawing, ratio=ratio)
+
+
+def _texts(texts: Sequence[str], left_mm: float, top_mm: float) -> list[Label]:
+    """Return what stands in lines below each other, from a top down."""
+    return [
+        Label(at=(left_mm, top_mm - LINE_MM * number + 1.2), text=text, size_mm=LABEL_MM, anchor="start")
+        for number, text in enumerate(texts, 1)
+    ]
 
 
 def _raised(rings: tuple[tuple[Point, ...], ...], by_mm: float) -> tuple[tuple[Point, ...], ...]:

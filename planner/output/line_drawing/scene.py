@@ -41,24 +41,24 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Frame2:
+class DrawnFrame:
     """A rectangle of a view, in mm of the device, and how large a mm of it is drawn."""
 
     low_mm: tuple[float, float]
     high_mm: tuple[float, float]
-    times: float
+    ratio: float
 
     @property
     def size_mm(self) -> tuple[float, float]:
         """Width and height as drawn."""
         return (
-            (self.high_mm[0] - self.low_mm[0]) * self.times,
-            (self.high_mm[1] - self.low_mm[1]) * self.times,
+            (self.high_mm[0] - self.low_mm[0]) * self.ratio,
+            (self.high_mm[1] - self.low_mm[1]) * self.ratio,
         )
 
     def at(self, flat: Floats) -> Point:
         """Return where a flat point is drawn."""
-        return (float(flat[0]) - self.low_mm[0]) * self.times, (float(flat[1]) - self.low_mm[1]) * self.times
+        return (float(flat[0]) - self.low_mm[0]) * self.ratio, (float(flat[1]) - self.low_mm[1]) * self.ratio
 
 
 class Scene:
@@ -99,12 +99,12 @@ class Scene:
         seen = there & (mine <= nearest_mm + 1e-9)
         return float(seen.sum()) / max(int(there.sum()), 1)
 
-    def lines(self, names: Collection[str], nearest_mm: Floats, frame: Frame2, fine_mm: float) -> Shape | None:
+    def lines(self, names: Collection[str], nearest_mm: Floats, frame: DrawnFrame, fine_mm: float) -> Shape | None:
         """Return the edges of some bodies that are seen at a nearest depth, as one shape; None where none is."""
         found = [self.samples(name).seen(nearest_mm) for name in names]
         return self.drawn(np.vstack(found) if found else np.zeros((0, 4)), frame, fine_mm)
 
-    def hidden(self, names: Collection[str], nearest_mm: Floats, frame: Frame2, fine_mm: float) -> Shape | None:
+    def hidden(self, names: Collection[str], nearest_mm: Floats, frame: DrawnFrame, fine_mm: float) -> Shape | None:
         """Return the edges of some bodies that something else hides, and they themselves do not."""
         alone = self.nearest(names)
         found = [self.samples(name).seen(np.where(nearest_mm < alone - 1e-9, alone, -np.inf)) for name in names]
@@ -125,7 +125,7 @@ class Scene:
         lines = np.column_stack([points[:-1, :2], points[1:, :2]])
         return lines[seen], lines[~seen]
 
-    def drawn(self, lines: Floats, frame: Frame2, fine_mm: float) -> Shape | None:
+    def drawn(self, lines: Floats, frame: DrawnFrame, fine_mm: float) -> Shape | None:
         """Return lines in pixels, cut to a frame, as one shape; None where the frame holds none."""
         kept = _clipped(self._in_frame(lines, frame), frame.size_mm)
         rings = tuple(
@@ -133,7 +133,7 @@ class Scene:
         )
         return Shape(rings=rings, closed=False) if rings else None
 
-    def covered(self, names: Collection[str], nearest_mm: Floats, frame: Frame2) -> tuple[tuple[Point, ...], ...]:
+    def covered(self, names: Collection[str], nearest_mm: Floats, frame: DrawnFrame) -> tuple[tuple[Point, ...], ...]:
         """Return the rings of what is seen of some bodies, cut to a frame."""
         mask = np.isfinite(nearest_mm) & (self.nearest(names) <= nearest_mm + 1e-9)
         low, high = (np.array(corner) for corner in (frame.low_mm, frame.high_mm))
@@ -182,10 +182,10 @@ class Scene:
             )
         return self._depth[name]
 
-    def _in_frame(self, lines: Floats, frame: Frame2) -> Floats:
+    def _in_frame(self, lines: Floats, frame: DrawnFrame) -> Floats:
         """Return lines (n, 4) in pixels as they are drawn in a frame."""
         points = lines.reshape(-1, 2) * self.grid.step_mm + np.array(self.grid.low_mm)
-        moved: Floats = ((points - np.array(frame.low_mm)) * frame.times).reshape(-1, 4)
+        moved: Floats = ((points - np.array(frame.low_mm)) * frame.ratio).reshape(-1, 4)
         return moved
 
 

@@ -13,7 +13,7 @@ from planner.output.drawing.part_picture import VIEW
 from planner.output.drawing.shapes import Drawing, Shape
 from planner.output.line_drawing.edge_lines import MeshEdges
 from planner.output.line_drawing.hardware_solids import PlacedAxis, hardware_axes, hardware_body, headed
-from planner.output.line_drawing.scene import Body, Frame2, Scene
+from planner.output.line_drawing.scene import Body, DrawnFrame, Scene
 from planner.output.line_drawing.standing import Standing, rest_of
 from planner.output.line_drawing.view_grid import Floats, looking
 from planner.output.line_drawing.ways_in import WaysIn
@@ -173,7 +173,7 @@ class _Steps:
     def _shapes(
         self,
         scene: Scene,
-        frame: Frame2,
+        frame: DrawnFrame,
         rest: Collection[str],
         dark: Collection[str],
         nearest: Floats,
@@ -182,7 +182,7 @@ class _Steps:
         """Return the rest in light lines, then what is dark: filled, in bold lines, dashed where it is hidden."""
         shapes: list[Shape] = []
         light = scene.lines(rest, nearest, frame, FINE_MM)
-        shapes += [replace(light, stroke_mm=0.15, ink=PALE_INK)] if light else []
+        shapes += [replace(light, stroke_mm=0.15, ink_share=PALE_INK)] if light else []
         if not dark:
             return shapes
         rings = scene.covered(dark, nearest, frame)
@@ -194,7 +194,7 @@ class _Steps:
         return shapes
 
     def _arrows(
-        self, scene: Scene, frame: Frame2, hardware: str, new: Sequence[str], step: Shown, there: Sequence[str]
+        self, scene: Scene, frame: DrawnFrame, hardware: str, new: Sequence[str], step: Shown, there: Sequence[str]
     ) -> list[Shape | None]:
         """Return an arrow along each free way in: of hardware along its axes, else of the new parts onto the others.
 
@@ -242,7 +242,7 @@ class _Steps:
         return max(tries, key=lambda tried: tried[2])
 
 
-def _frame(scene: Scene, names: Collection[str], cord: Floats | None) -> Frame2:
+def _frame(scene: Scene, names: Collection[str], cord: Floats | None) -> DrawnFrame:
     """Return the part of the view about some bodies and a cord, in the picture's proportion."""
     low, high = scene.box_of(names)
     if cord is not None:
@@ -251,10 +251,10 @@ def _frame(scene: Scene, names: Collection[str], cord: Floats | None) -> Frame2:
     wide = max(float(size[0]), float(size[1]) * WIDE_MM / HIGH_MM, LEAST_MM)
     half = np.array([wide, wide * HIGH_MM / WIDE_MM]) / 2
     a, b = middle - half, middle + half
-    return Frame2(low_mm=(float(a[0]), float(a[1])), high_mm=(float(b[0]), float(b[1])), times=WIDE_MM / wide)
+    return DrawnFrame(low_mm=(float(a[0]), float(a[1])), high_mm=(float(b[0]), float(b[1])), ratio=WIDE_MM / wide)
 
 
-def _cord_shapes(scene: Scene, frame: Frame2, nearest: Floats, line_mm: Floats, *, dark: bool) -> list[Shape]:
+def _cord_shapes(scene: Scene, frame: DrawnFrame, nearest: Floats, line_mm: Floats, *, dark: bool) -> list[Shape]:
     """Return a cord where it is seen; the one that the step threads is bold, and dashed where something hides it."""
     seen, hidden = scene.split(line_mm, nearest)
     strokes = [(seen, 0.7, False), (hidden, 0.35, True)] if dark else [(seen, 0.25, False)]
@@ -265,7 +265,7 @@ def _cord_shapes(scene: Scene, frame: Frame2, nearest: Floats, line_mm: Floats, 
     return found
 
 
-def _arrow(scene: Scene, frame: Frame2, to_mm: Floats, way: Floats) -> Shape | None:
+def _arrow(scene: Scene, frame: DrawnFrame, to_mm: Floats, way: Floats) -> Shape | None:
     """Return an arrow that ends short of a place, along a way into the device; None where the way is seen end on."""
     flat_way = scene.view.flat(way[None])[0, :2]
     long = float(np.hypot(*flat_way))

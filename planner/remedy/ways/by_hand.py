@@ -14,7 +14,7 @@ from planner.phrases import listed
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 from planner.scale import Scale
 from planner.survey import Survey
 

@@ -13,7 +13,7 @@ from planner.job import Edit, Hardware, StockSize, kind_of, with_edits
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.standing import Again, Stand, decided
+from planner.remedy.rule_answers import Again, Stand, decided
 from planner.remedy.ways.by_hand import DRILL_STEPS_MM, edits_of, minutes_for, orders, works_for
 from planner.remedy.ways.other_movement import stiffer_elastic
 from planner.remedy.ways.stronger_part import metal_pin

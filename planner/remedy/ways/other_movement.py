@@ -10,7 +10,7 @@ from planner.job import Edit, Joint
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 from planner.scale import Scale
 
 STEP_DEG = 0.5

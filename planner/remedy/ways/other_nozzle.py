@@ -9,7 +9,7 @@ from planner.job import Edit, with_edits
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 from planner.remedy.ways.other_settings import LINE_LEAST_SHARE, also, edits_of, line_that_fits, suiting
 from planner.sourced import stated
 

@@ -11,7 +11,7 @@ from planner.job import Edit, Job, Printer, read_printer, shipped_names, with_ed
 from planner.pose import toward
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 from planner.remedy.ways.other_settings import also, edits_of, suiting
 from planner.remedy.ways.stronger_part import laid_stronger, refused_material
 

@@ -11,7 +11,7 @@ from planner.job import Edit, Job, Settings
 from planner.phrases import listed
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 from planner.remedy.ways.own_height import HEIGHT, changes_at_height, own_height_of, parts_at
 from planner.remedy.ways.stronger_part import more_solid
 from planner.rules import Change, WithoutLayers, setting_remedy, smallest_change

@@ -10,7 +10,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Edit
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
-from planner.remedy.standing import Again, Key, Stand
+from planner.remedy.rule_answers import Again, Key, Stand
 from planner.rules import Rule, Wrapped
 from planner.size import nearest_percent, window
 

@@ -8,7 +8,7 @@ from planner.job import Edit
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 
 MM_A_METRE = 1000.0
 

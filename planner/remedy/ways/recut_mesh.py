@@ -10,7 +10,7 @@ from planner.job import Edit
 from planner.rebore import Change, rebored
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
-from planner.remedy.standing import Again, Stand
+from planner.remedy.rule_answers import Again, Stand
 from planner.scale import Scale
 
 NAMED_MOST = 3

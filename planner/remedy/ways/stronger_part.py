@@ -13,7 +13,7 @@ from planner.pose import toward
 from planner.remedy.candidate import FREE, Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
-from planner.remedy.standing import Stand
+from planner.remedy.rule_answers import Stand
 from planner.scale import Scale
 from planner.strength import Screened, lying_otherwise, printed_otherwise
 

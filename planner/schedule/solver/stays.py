@@ -16,7 +16,7 @@ from planner.schedule.solver.dispatch import waits_kept
 def as_it_stood(tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
     """Return a calendar that moves only plates that have to move; empty where none is found.
 
-    A job whose own rules that would break, such as a first plate that has to be printed again, is placed anew as a
+    A job whose own rules that would break, such as a first plate that has to be printed again, is placed again as a
     whole, into the gaps that the others leave.
     """
     if not any(task.stood for task in tasks):

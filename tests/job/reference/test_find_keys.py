@@ -44,6 +44,7 @@ JOB: dict[str, Any] = {
     "point": [{"part": "a", "name": "hook", "at_mm": [1.0, 2.0, 3.0]}],
     "drive": {"joint": "wrist"},
     "spool": [{"material": "petg"}],
+    "hands": {},
     "use": {},
     "settings": {},
     "plan": {"weigh": {"change": 1.0}},

@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 
 from planner.job import read_job
-from planner.output.drawing.device_view import STEPS_N, device_json, plate_hues
+from planner.output.drawing.device_view import STEPS_N, device_json, part_hues, plate_hues
+from planner.output.line_drawing.standing import standing_of
 from planner.plan import Plan, make_plan, prepare
 from tests.mechanism.hinge_job import JOINT, hinge
 
@@ -32,7 +33,7 @@ def _placed(plan: Plan, row: list[float], part: str) -> np.ndarray[Any, Any]:
 
 def test_copies_stand_as_drawn(plan: Plan) -> None:
     """Taken from the bed to its place, a part has the box of its mesh."""
-    view = cast("dict[str, Any]", device_json(plan))
+    view = cast("dict[str, Any]", device_json(plan, standing_of(plan)))
     for copy in view["copies"]:
         drawn = next(p.sized for p in plan.parts if p.part.name == copy["part"])
         corners = _placed(plan, copy["at"], copy["part"])
@@ -42,7 +43,7 @@ def test_copies_stand_as_drawn(plan: Plan) -> None:
 
 def test_a_step_turns_the_arm_by_its_angle(plan: Plan) -> None:
     """The arm's far end goes round the axis by the step; the base stays."""
-    view = cast("dict[str, Any]", device_json(plan))
+    view = cast("dict[str, Any]", device_json(plan, standing_of(plan)))
     joint = view["joints"][0]
     rest = next(copy["at"] for copy in view["copies"] if copy["name"] == "arm")
     far = int(np.argmax(_placed(plan, rest, "arm")[:, 0]))
@@ -63,13 +64,16 @@ def test_a_joint_that_is_not_known_is_left_out(plan: Plan, monkeypatch: pytest.M
     lost = replace(movement.mechanism, unsolved=("knob: nothing says where it is",))
     moving = replace(movement, mechanism=lost, known={})
     monkeypatch.setattr(Plan, "movement", moving)
-    view = cast("dict[str, Any]", device_json(plan))
+    view = cast("dict[str, Any]", device_json(plan, standing_of(plan)))
 
     assert [joint.name for joint in moving.at(1.0).joints][-1] == "knob"
     assert view["joints"]
     assert "knob" not in [joint["name"] for joint in view["joints"]]
 
 
-def test_every_plate_has_a_colour(plan: Plan) -> None:
-    """As many as there are plates."""
-    assert [number for number, _ in plate_hues(plan)] == [plate.number for plate in plan.plates]
+def test_every_plate_has_a_colour_and_every_part_a_number(plan: Plan) -> None:
+    """Colour is never alone: the list names each part once, by the number and the colour that its picture has."""
+    assert [number for number, _, _ in plate_hues(plan)] == [plate.number for plate in plan.plates]
+    told = [(name, hue) for _, hue, parts in plate_hues(plan) for _, name in parts]
+    assert dict(told) == part_hues(plan)
+    assert len(told) == len(plan.parts)

@@ -10,7 +10,7 @@ from planner.finding import Verdict
 from planner.plan import prepare, proved_remedies
 from planner.plan.changed_job import stands
 from planner.remedy.group import Group, groups_of
-from planner.remedy.standing import Stand
+from planner.remedy.rule_answers import Stand
 from planner.remedy.ways.stronger_part import laid_stronger, metal_pin, more_solid, refused_material
 from tests.conftest import MakeJob
 from tests.shapes import bored_plate, cylinder, solid_of

@@ -8,7 +8,7 @@ from planner.finding import Verdict
 from planner.job import Edit, with_edits
 from planner.plan.changed_job import stands
 from planner.remedy import spoiled
-from planner.remedy.standing import decided
+from planner.remedy.rule_answers import decided
 from tests.conftest import MakeJob
 from tests.remedy.devices import pinned
 

@@ -14,6 +14,7 @@ import pytest
 
 from planner import __version__
 from planner.cache import clear, entries, kept, key_of, keys_in, most_bytes, store
+from planner.cache.record_bytes import shape_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +53,7 @@ def test_an_entry_that_changed_on_the_disk_is_made_anew(base: Path) -> None:
     folder = base / __version__ / "room"
     sound = (folder / one).read_bytes()
     summed = {
-        data: store._sum(f"room/{one}/".encode() + store.shape_of(Sample), memoryview(data)) + data
+        data: store._sum(f"room/{one}/".encode() + shape_of(Sample), memoryview(data)) + data
         for data in (pickle.dumps(Planted()), msgspec.msgpack.encode("text"), msgspec.msgpack.encode({"name": "x"}))
     }
     flipped = [sound[:n] + bytes([sound[n] ^ 1 << n % 8]) + sound[n + 1 :] for n in range(len(sound))]

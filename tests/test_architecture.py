@@ -36,7 +36,7 @@ STREET = [
     "ledger",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache"]
+SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache", "cores"]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {
     "job",
@@ -80,6 +80,7 @@ WHOLE_FLOWS = {
     "plan/test_same_bytes.py",  # one job planned twice under other circumstances
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
+    "mechanism/test_strangers_ways.py",  # one hinge drawn in every way that strangers draw
     "hostile/test_bad_files.py",  # broken files of every kind
     "hostile/test_mutants.py",  # damaged files before every reader
     "mechanism/test_heron_moves.py",  # the sample device, against a model in plain geometry

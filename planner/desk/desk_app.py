@@ -8,7 +8,7 @@ from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -198,7 +198,11 @@ def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
     if kind is float and value is None:
         return None
     number = isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= NUMBER_MOST
-    taken = number and (kind is float or value == int(value)) if kind in (int, float) else isinstance(value, kind)
+    taken = (
+        number and (kind is float or value == int(cast("float", value)))
+        if kind in (int, float)
+        else isinstance(value, kind)
+    )
     if not taken:
         raise CommandError(where=key, wrong=f"{str(value)[:40]!r} cannot be", todo=f"send a {kind.__name__}")
     return kind(value)

@@ -7,11 +7,11 @@
 5. ``movement_of(...)`` is asked at any size for a :class:`Moved`; ``move_rules(job, movement)`` judges it.
 """
 
-from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
+from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore, bore_stacks
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.judging.move_rules import move_rules, unmoved_rules
-from planner.mechanism.mechanism import Mechanism, mechanism_of
+from planner.mechanism.mechanism import Mechanism, mechanism_of, places_of
 from planner.mechanism.movement.move_records import CordMove, JointMove, Moved, PinForce, Tip, still
 from planner.mechanism.movement.movement import Movement, movement_of
 from planner.mechanism.movement.stop_words import stop_words
@@ -40,10 +40,12 @@ __all__ = [
     "Stop",
     "Tip",
     "Together",
+    "bore_stacks",
     "mechanism_of",
     "move_rules",
     "movement_of",
     "placed",
+    "places_of",
     "ranges_of",
     "rotation",
     "still",

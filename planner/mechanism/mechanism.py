@@ -96,15 +96,26 @@ class Mechanism:
         return self.linkage.values_at(values)
 
 
+def places_of(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]) -> Placed:
+    """Return where every copy stands, whether anything moves or not; kept by what it depends on."""
+    key = key_of(PLACES_VERSION, *_facts(job, solids, claims))
+    return kept("mechanism", key, Placed, lambda: placed(job, solids, surveys, claims))
+
+
+def _facts(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> tuple[object, ...]:
+    """Return what places depend on."""
+    return (
+        [(name, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes()) for name, solid in solids.items()],
+        (job.parts, job.hardware, job.joints, job.gaps, job.places, tuple(claims)),
+    )
+
+
 def mechanism_of(
     job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]
 ) -> Mechanism | None:
     """Return the mechanism of a device; None where nothing moves."""
-    facts = (
-        [(name, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes()) for name, solid in solids.items()],
-        (job.parts, job.hardware, job.joints, job.gaps, job.places, tuple(claims)),
-    )
-    where = kept("mechanism", key_of(PLACES_VERSION, *facts), Placed, lambda: placed(job, solids, surveys, claims))
+    facts = _facts(job, solids, claims)
+    where = places_of(job, solids, surveys, claims)
     stacks = tuple(with_slots(stack, surveys, where.copies) for stack in bore_stacks(claims, where.copies))
     in_place = [(copy, frame.matrix().tobytes()) for copy, frame in where.copies.items()]
     key = key_of(PLACES_VERSION, "stated", *facts, in_place)

@@ -10,7 +10,7 @@ from planner.survey.extents import bed_frame, circle_mm, hull_points, largest_fa
 from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view
-from planner.survey.measure import SURVEY_VERSION, survey
+from planner.survey.measure import SURVEY_VERSION, survey, survey_ahead
 from planner.survey.pin_form import pin_shafts_mm
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
@@ -43,4 +43,5 @@ __all__ = [
     "pin_shafts_mm",
     "shadow_mm",
     "survey",
+    "survey_ahead",
 ]

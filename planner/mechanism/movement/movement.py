@@ -184,11 +184,11 @@ class Movement:
             self.turned[s, name, firm, gaps] = known
         return known
 
-    def lines_at(self, values: Mapping[str, float], s: float) -> tuple[tuple[Vec3, ...], ...]:
-        """Return the lines of all cords at size with joints at given values."""
+    def lines_at(self, values: Mapping[str, float], s: float) -> dict[str, tuple[Vec3, ...]]:
+        """Return the line of every cord by its name, at size with joints at given values."""
         frames = self.mechanism.frames_at(values)
-        strung = [one for one in self.strung.values() if isinstance(one, StrungCord)]
-        return tuple(cord_line(one.stops, frames, s, one.cord.diameter_mm) for one in strung)
+        strung = {name: one for name, one in self.strung.items() if isinstance(one, StrungCord)}
+        return {name: cord_line(one.stops, frames, s, one.cord.diameter_mm) for name, one in strung.items()}
 
     @cached_property
     def mirrored(self) -> tuple[str, ...]:

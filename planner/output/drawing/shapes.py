@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from html import escape
+from itertools import pairwise
 from typing import Literal
 
 Point = tuple[float, float]
@@ -19,6 +21,10 @@ class Shape:
     fill: float | None = None
     stroke_mm: float = 0.3
     dashed: bool = False
+    ink: float = 0.0
+    """Grey of the lines, 0 black to 1 white."""
+    hue: str = ""
+    """Colour of the filling on a page; papers keep the grey."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +48,8 @@ class Drawing:
     shapes: tuple[Shape, ...]
     labels: tuple[Label, ...] = ()
     true_size: bool = False
+    short: bool = False
+    """Whether its lines may be rounded to 0.02 mm, to make pages small."""
 
 
 def svg(drawing: Drawing) -> str:
@@ -51,7 +59,7 @@ def svg(drawing: Drawing) -> str:
     kind = "true" if drawing.true_size else "fit"
     view = f'viewBox="0 0 {drawing.width_mm:g} {high:g}" role="img" aria-label="{escape(drawing.about)}"'
     parts = [f'<svg class="{kind}"{size} {view}>']
-    parts += [_shape(shape, high) for shape in drawing.shapes]
+    parts += [_shape(shape, high, _short if drawing.short else _exact) for shape in drawing.shapes]
     parts += [
         f'<text x="{label.at[0]:.2f}" y="{high - label.at[1]:.2f}" font-size="{label.size_mm:g}" '
         f'text-anchor="{label.anchor}">{escape(label.text)}</text>'
@@ -60,14 +68,43 @@ def svg(drawing: Drawing) -> str:
     return "".join([*parts, "</svg>"])
 
 
-def _shape(shape: Shape, high: float) -> str:
+def _exact(ring: tuple[Point, ...]) -> str:
+    """Return a ring as a path, to a thousandth of a millimetre."""
+    return "M" + "L".join(f"{x:.3f},{y:.3f}" for x, y in ring)
+
+
+def _short(ring: tuple[Point, ...]) -> str:
+    """Return a ring as a path with steps of 0.02 mm, each told from the point before it.
+
+    >>> _short(((1.0, 2.0), (1.5, 1.96), (1.5, 3.0)))
+    'M1 2l.5-.04 0 1.04'
+    """
+    steps = [(round(50 * x), round(50 * y)) for x, y in ring]
+    words = [f"M{steps[0][0] / 50:g} {steps[0][1] / 50:g}l"]
+    for (a, b), (c, d) in pairwise(steps):
+        for value in (c - a, d - b):
+            text = f"{value / 50:g}".replace("0.", ".", 1) if abs(value) < 50 else f"{value / 50:g}"
+            words.append(text if text[0] == "-" or words[-1][-1] == "l" else f" {text}")
+    return "".join(words)
+
+
+def _shape(shape: Shape, high: float, said: Callable[[tuple[Point, ...]], str]) -> str:
     """Return one shape as a path, y turned downward."""
     end = "Z" if shape.closed else ""
-    path = " ".join("M" + "L".join(f"{x:.3f},{high - y:.3f}" for x, y in ring) + end for ring in shape.rings)
-    fill = "none" if shape.fill is None else "#" + f"{round(255 * shape.fill):02x}" * 3
+    path = "".join(said(tuple((x, high - y) for x, y in ring)) + end for ring in shape.rings)
+    fill = shape.hue or ("none" if shape.fill is None else _grey(shape.fill))
     dash = ' stroke-dasharray="2 1.5"' if shape.dashed else ""
-    stroke = f'stroke="#000" stroke-width="{shape.stroke_mm:g}"' if shape.stroke_mm else 'stroke="none"'
+    stroke = f'stroke="{_grey(shape.ink)}" stroke-width="{shape.stroke_mm:g}"' if shape.stroke_mm else 'stroke="none"'
     return f'<path fill="{fill}" fill-rule="evenodd" {stroke}{dash} d="{path}"/>'
+
+
+def _grey(light: float) -> str:
+    """Return a grey as a colour of the page.
+
+    >>> _grey(0.0), _grey(1.0)
+    ('#000', '#ffffff')
+    """
+    return "#" + f"{round(255 * light):02x}" * 3 if light else "#000"
 
 
 def box(

@@ -136,6 +136,9 @@ def _dress(canvas: Canvas, document: BaseDocTemplate, *, head: Head, size: PageS
         canvas.rect(right - box, top - box - 0.5 * mm, box, box)
         canvas.setFont(BOLD, 36)
         canvas.drawCentredString(right - box / 2, top - box + 1.9 * mm, head.letter)
+    if head.bar:
+        canvas.setFont(BOLD, 10.5)
+        canvas.drawString(left, top - 16.7 * mm, shown(head.bar))
     line = top - 17.5 * mm
     canvas.setLineWidth(1.1)
     canvas.line(left, line, right, line)

@@ -48,6 +48,8 @@ CELL_HIGH = 11.2 + 2.7
 """Points that one line of a cell takes, with the room below it."""
 HAND_MM = 7.0
 """Height of a row to write in; ruled paper has 7 to 8 mm (common practice, no source)."""
+DRAWN_MM = 52.0
+"""Width of the column of drawings in a table."""
 KEPT_SHARE = 0.6
 """What takes no more of a page than this is not torn apart."""
 LEAST_MM = 22.0
@@ -178,7 +180,13 @@ def _rows(block: Rows, wide: float) -> Table:
     if block.written:
         apart.append(("TOPPADDING", (0, 1), (-1, -1), HAND_MM * mm - CELL_HIGH))
     look = _look(("LINEBELOW", (0, 0), (-1, 0), 1.0, black), *apart)
-    return Table([head, *body], colWidths=[wide * s / total for s in block.shares], repeatRows=1, style=look)
+    widths = [(wide - (DRAWN_MM * mm if block.drawings else 0.0)) * s / total for s in block.shares]
+    if block.drawings:
+        widths.insert(1, DRAWN_MM * mm)
+        head.insert(1, _cell("", "label"))
+        for row, drawing in zip(body, block.drawings, strict=True):
+            row.insert(1, _cell("") if drawing is None else Drawn(drawing, (DRAWN_MM - 3.0) * mm))
+    return Table([head, *body], colWidths=widths, repeatRows=1, style=look)
 
 
 def _ticks(block: Ticks, wide: float) -> Table:

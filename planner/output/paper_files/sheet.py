@@ -52,6 +52,8 @@ class Rows:
     right: tuple[int, ...] = ()
     written: bool = False
     """True where a person fills it in with a pencil: its rows are as high as handwriting."""
+    drawings: tuple[Drawing | None, ...] = ()
+    """One for each row, in a column of their own after the first; empty where rows have none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,3 +121,5 @@ class Head:
     """L, R, or empty where the job names no side."""
     side: str
     maker: str
+    bar: str = ""
+    """What must not be done, where the verdict is a hold or a no-go: it stands on every page."""

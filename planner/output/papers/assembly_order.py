@@ -20,7 +20,7 @@ from planner.output.bench.assembly_joints import (
     joints_of,
     names_counted,
 )
-from planner.output.bench.driver_access import blocked, ways_to, with_free_access
+from planner.output.bench.driver_access import blocked, there, ways_to, with_free_access
 from planner.phrases import listed
 from planner.plan import Plan
 
@@ -31,6 +31,11 @@ class Step:
 
     what: str
     stop: str
+    name: str = ""
+    """Of its joint: what kind it is, and of what."""
+    parts: tuple[str, ...] = ()
+    there: frozenset[str] = frozenset()
+    """The parts that hang together with its own once it is done."""
     screws: str = ""
     """The hardware whose reach was asked for; empty where the step drives none."""
     barred: str = ""
@@ -68,10 +73,19 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
     every = [joint for _, mine in runs for joint in mine]
     stuck = blocked(every, ways)
     covers = _covers(every, stuck)
+    joined = {joint.name: there(every, index) for index, joint in enumerate(every)}
     return tuple(
         Group(
             title=title,
-            steps=tuple(_step(j, ways, stuck.get(j.name, frozenset()), covers.get(j.name, ())) for j in mine),
+            steps=tuple(
+                replace(
+                    _step(j, ways, stuck.get(j.name, frozenset()), covers.get(j.name, ())),
+                    name=j.name,
+                    parts=j.parts,
+                    there=joined[j.name],
+                )
+                for j in mine
+            ),
         )
         for title, mine in runs
     )

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from planner.job import kind_of
 from planner.output.bench.reach_words import reach_blocks
+from planner.output.drawing.shapes import Drawing
+from planner.output.line_drawing.standing import standing_of
 from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
-from planner.output.papers.assembly_order import order_of
+from planner.output.papers.drawn_steps import drawn_steps
 from planner.phrases import capital
 from planner.plan import Plan
 
@@ -22,25 +24,31 @@ def assembly_sheet(plan: Plan) -> Sheet:
         Words(text=SAID),
         Words(text=STOP, tone="warning"),
     ]
-    number, turns = 0, dict[str, tuple[int, str]]()
-    for group in order_of(plan):
-        rows = []
-        for step in group.steps:
-            number += 1
+    groups, key = drawn_steps(plan, standing_of(plan))
+    if key:
+        blocks.append(Words(text=key, tone="small"))
+    turns = dict[str, tuple[int, str]]()
+    for group in groups:
+        rows, drawings = list[tuple[str, ...]](), list[Drawing | None]()
+        for one in group.steps:
+            step, number = one.step, str(one.number)
             if step.covers:
                 rows.append(("", f"Before no. {number}", step.covers, BOX))
-            rows.append((str(number), step.what, step.stop, BOX))
-            turns[step.screws] = (number, step.barred)
+                drawings.append(None)
+            rows.append((number, step.what, step.stop, BOX))
+            drawings.append(one.drawing)
+            turns[step.screws] = (one.number, step.barred)
         blocks += [
             Heading(text=group.title),
             Rows(
                 head=("no.", "step", "go on only if it", "yes"),
                 rows=tuple(rows),
-                shares=(0.6, 5.0, 3.6, 0.7),
+                shares=(0.75, 5.0, 3.6, 0.7),
                 right=(0,),
+                drawings=tuple(drawings) if any(drawings) else (),
             ),
         ]
-    if not number:
+    if not groups:
         blocks.append(Words(text="The job names no joint: add [[hardware]], [[joint]] or [[gap]].", tone="strong"))
     blocks += reach_blocks(plan, turns)
     loose = [f.why for f in plan.findings if kind_of(f.rule).gives == "loose groups"]

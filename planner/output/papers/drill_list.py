@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.finding import Finding, Verdict
 from planner.job import kind_of
 from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
+from planner.output.papers.where_to_drill import where_blocks
 from planner.output.words.paper_words import PRACTICE, with_count
 from planner.phrases import plural
 from planner.plan import Plan
@@ -34,6 +35,10 @@ class Work:
     what: str
     left_mm: float | None
     limit_mm: float | None
+    kind: str = ""
+    """Drill, ream or bush; empty where the work is not known as data."""
+    to_mm: float | None = None
+    """Diameter after it."""
 
 
 def work_of(plan: Plan) -> tuple[Work, ...]:
@@ -51,6 +56,8 @@ def work_of(plan: Plan) -> tuple[Work, ...]:
                 what=one.what,
                 left_mm=left,
                 limit_mm=edge.limit if edge else None,
+                kind=one.work.kind if one.work else "",
+                to_mm=one.work.to_mm if one.work else None,
             )
         )
     return tuple(found)
@@ -83,6 +90,7 @@ def drill_list(plan: Plan) -> Sheet:
             Words(text=f"{plural(len(work), 'piece')} of work. Drill or ream nothing else."),
             _table(work),
             *_least(work),
+            *where_blocks(plan, [_marked(one) for one in work]),
         ]
         blocks += [Heading(text="Care"), Ticks(steps=CARE), Words(text=f"Source: {PRACTICE}.", tone="small")]
     else:
@@ -91,6 +99,7 @@ def drill_list(plan: Plan) -> Sheet:
     unsure = _unsure(plan)
     if unsure is not None:
         blocks += [Heading(text="May still need work"), Words(text=UNSURE), unsure]
+        blocks += where_blocks(plan, [_tried(finding) for finding in _doubted(plan)], "Which bores these are")
     blocks.append(Lines(labels=("done by (role)", "date")))
     return Sheet(name="drill", title="Drill and ream", cards=(Card(title="Drill and ream", blocks=tuple(blocks)),))
 
@@ -103,6 +112,31 @@ def _least(work: tuple[Work, ...]) -> list[Block]:
     return [Words(text=f"{least} This is the plan's own rule (bore.edge).", tone="small")]
 
 
+def _marked(one: Work) -> tuple[str, str, str]:
+    """Return a piece of work as its part, its feature, and what to write beside it on the part's sketch."""
+    to_mm = one.to_mm
+    return one.part, one.feature, "see the list" if to_mm is None else f"{one.kind} to Ø {to_mm:.2f} mm"
+
+
+def _tried(finding: Finding) -> tuple[str, str, str]:
+    """Return a bore to try first as its part, its feature, and what to write beside it."""
+    most = kind_of(finding.rule).must_be
+    return finding.part, finding.feature, f"{finding.feature.split(' in ')[0]}, {most} Ø {finding.limit or 0.0:.2f} mm"
+
+
+def _doubted(plan: Plan) -> list[Finding]:
+    """Return the findings that pass, and rest on how much smaller bores print."""
+    return [
+        finding
+        for finding in plan.findings
+        if kind_of(finding.rule).must_be
+        and finding.verdict is Verdict.GO
+        and finding.question
+        and finding.measured is not None
+        and finding.limit is not None
+    ]
+
+
 UNSURE = "Nobody has measured how much smaller bores print on this printer, and that decides here. Try these first."
 
 
@@ -112,15 +146,8 @@ def _unsure(plan: Plan) -> Rows | None:
     None without any; what is on the list of work already is not told twice.
     """
     groups: dict[tuple[str, str, str], list[Finding]] = {}
-    for finding in plan.findings:
-        if (
-            kind_of(finding.rule).must_be
-            and finding.verdict is Verdict.GO
-            and finding.question
-            and finding.measured is not None
-            and finding.limit is not None
-        ):
-            groups.setdefault((finding.part, finding.feature.split(" in ")[0], finding.rule), []).append(finding)
+    for finding in _doubted(plan):
+        groups.setdefault((finding.part, finding.feature.split(" in ")[0], finding.rule), []).append(finding)
     if not groups:
         return None
     rows = []

@@ -44,7 +44,7 @@ class LoadedPart:
     @property
     def unknown(self) -> str:
         """Why there is no figure; empty where there is one."""
-        return self.one.unknown if self.finding.measured is None else ""
+        return self.one.unknown or "" if self.finding.measured is None else ""
 
     @cached_property
     def paint(self) -> Painted | None:

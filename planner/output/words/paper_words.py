@@ -7,6 +7,7 @@ import math
 from shapely import Polygon
 
 from planner import __version__
+from planner.finding import Verdict
 from planner.output.paper_files.sheet import Head
 from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
@@ -15,6 +16,11 @@ from planner.supplies import HardwareLine
 PRACTICE = "common practice, no source"
 BAR_SHARE, ASKEW_SHARE = 0.9, 0.9
 """A shadow that fills its least rectangle is a bar; where that is less than this of the box round it, it lies askew."""
+BARS = {
+    Verdict.HOLD: "HOLD: do not print before what the job sheet lists is settled",
+    Verdict.NO_GO: "NO-GO: do not print",
+}
+"""What stands on every page of every paper."""
 LETTERS = {"left": "L", "right": "R"}
 
 
@@ -29,6 +35,7 @@ def head_of(plan: Plan) -> Head:
         side=f"{side} side" if side else "no side stated",
         maker=f"fitwright {__version__}: checks shape and plan only; it does not judge strength in use, fit on a "
         "body, or anything medical.",
+        bar=BARS.get(plan.verdict, ""),
     )
 
 

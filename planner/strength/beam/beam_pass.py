@@ -127,8 +127,14 @@ def weakest(
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
     scale, so that stress goes with one over its square, but for the skin, whose thickness is laid again at every knot.
     """
+    key = weakest_key(solid, cases, stuff, downs)
+    return kept("strength", key, Weakest | None, lambda: _weakest(solid, cases, stuff, downs))
+
+
+def weakest_key(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...]) -> str:
+    """Return all that the weakest cut of a part hangs on."""
     facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
-    return kept("strength", key_of(BEAM_VERSION, *facts), Weakest | None, lambda: _weakest(solid, cases, stuff, downs))
+    return key_of(BEAM_VERSION, *facts)
 
 
 def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:

@@ -9,6 +9,7 @@ stiff a pull gives less. So this is a doubt and no stress.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -109,4 +110,4 @@ def legs_share(shape: shapely.Geometry, cut: Cut, loads: Sequence[PartLoad], stu
     legs = [leg_of(printed_zones(one, cut, stuff, 1.0)) for one in polygons_of(shape)]
     normal = cut.axes[2]
     bent = leg_bends_mpa(legs, force, long_mm) * np.outer(normal, normal)
-    return float(index(bent, np.array(stuff.normal), stuff.strengths)) ** 0.5
+    return math.sqrt(float(index(bent, np.array(stuff.normal), stuff.strengths)))

@@ -107,6 +107,6 @@ def hidden_in(cells: Tetrahedra, at_mm: Floats, averaged: Floats, line_width_mm:
     level = np.round(np.log(wanted_mm / least_mm) / np.log(FINER)).astype(int)
     wanted_mm = least_mm * FINER**level
     grid = np.column_stack([level, np.floor(at_mm[chosen] / (APART_EDGES * wanted_mm)[:, None])]).astype(int)
-    first = np.sort(np.unique(grid, axis=0, return_index=True)[1]) if len(grid) else []
+    first = np.sort(np.unique(grid, axis=0, return_index=True)[1]) if len(grid) else np.empty(0, int)
     places = [((float(x), float(y), float(z)), float(wanted_mm[k])) for k in first for x, y, z in [at_mm[chosen[k]]]]
     return Hidden(places=places, elsewhere=bool(over.any()), fine=bool(grows[weakest] <= stands))

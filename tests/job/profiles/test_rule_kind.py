@@ -10,6 +10,7 @@ from planner.errors import ProfileError
 from planner.job import kind_of, read_limits, rule_kinds
 from planner.job.profiles import rule_kind
 from planner.job.profiles.rule_kind import CHANGED_BY
+from planner.job.profiles.shipped import shipped
 
 
 def test_every_row_is_whole() -> None:
@@ -29,9 +30,9 @@ def test_an_unknown_rule_is_refused_with_the_nearest() -> None:
 
 def test_a_word_that_no_program_understands_is_refused(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """A row that asks for something unknown stops the reading instead of being left aside."""
-    shipped = (rule_kind.shipped("profiles") / "rules" / "fit.toml").read_text(encoding="utf-8")
+    fit = (shipped("profiles") / "rules" / "fit.toml").read_text(encoding="utf-8")
     (tmp_path / "rules").mkdir()
-    (tmp_path / "rules" / "fit.toml").write_text(shipped.replace('asks = ["', 'asks = ["odd', 1), encoding="utf-8")
+    (tmp_path / "rules" / "fit.toml").write_text(fit.replace('asks = ["', 'asks = ["odd', 1), encoding="utf-8")
     monkeypatch.setattr(rule_kind, "shipped", lambda _: tmp_path)
 
     with pytest.raises(ProfileError, match="is not known"):

@@ -12,15 +12,15 @@ TASK = Task(plate=1, takes_min={"a": 150})
 
 def test_unattended_a_start_needs_somebody_and_watched_the_whole_run_does() -> None:
     """150 minutes may begin at any minute of both spans; watched they fit the second alone, up to minute 550."""
-    assert starts_of(SHOP, 150) == ((0, 99), (500, 699))
-    assert starts_of(SHOP, 150, watched=True) == ((500, 550),)
+    assert starts_of(SHOP, 150, "a") == ((0, 99), (500, 699))
+    assert starts_of(SHOP, 150, "a", watched=True) == ((500, 550),)
 
 
 def test_no_run_touches_a_quiet_span() -> None:
     """Quiet from 120 to 130: a run of 50 starts by minute 70, so that it ends by 120."""
     quiet = Shop(change_min={"a": 10}, attended=((0, 200),), quiet=((120, 130),), unattended=True)
 
-    assert starts_of(quiet, 50) == ((0, 70), (130, 199))
+    assert starts_of(quiet, 50, "a") == ((0, 70), (130, 199))
 
 
 def test_begin_limit_and_clearing_narrow_the_starts() -> None:
@@ -38,6 +38,14 @@ def test_a_bed_is_cleared_within_one_span_and_the_longest_run_is_known() -> None
     """Clearing takes ten minutes while somebody is there; unattended nothing limits a run but quiet hours."""
     indoors = Shop(change_min={"a": 10}, attended=SHOP.attended, quiet=((520, 530),))
 
-    assert clears_of(SHOP, 10) == ((0, 90), (500, 690))
+    assert clears_of(SHOP, "a") == ((0, 90), (500, 690))
     assert longest_run_min(SHOP) == HORIZON_MIN
     assert longest_run_min(indoors) == 700 - 530
+
+
+def test_a_printer_with_hours_of_its_own_starts_in_them_alone() -> None:
+    """Somebody is there from minute 500 on for this one: it is neither started nor cleared before."""
+    own = Shop(change_min={"a": 10}, attended=SHOP.attended, unattended=True, hours={"a": ((500, 700),)})
+
+    assert starts_of(own, 150, "a") == ((500, 699),)
+    assert clears_of(own, "a") == ((500, 690),)

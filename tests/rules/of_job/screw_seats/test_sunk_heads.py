@@ -83,7 +83,8 @@ def test_a_washer_under_the_head_asks_for_more(make_job: MakeJob) -> None:
     (one, _) = _seats(make_job, 100.0, "washers = 1\n")
 
     assert one.feature.startswith("washer of screw")
-    assert (one.limit, one.verdict) == (pytest.approx(7.1), Verdict.GO_WITH_WORK)
+    assert one.limit == pytest.approx(7.1)
+    assert one.verdict is Verdict.GO_WITH_WORK
 
 
 @pytest.mark.parametrize(("more", "seat_mm"), [(OPEN, 6.5), ("", 12.0)])

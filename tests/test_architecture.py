@@ -56,6 +56,7 @@ OPENING = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "mkst
 DRAWERS = ("util", "helper", "common", "misc")
 GROWING = {
     "FitwrightError",  # Python writes its traceback on it
+    "ChangedError",  # one of its family, with both texts
     "_Pieces",  # a mesh while its file is read
     "Laid",  # moves while a program is read
     "Path",  # a line while it is laid

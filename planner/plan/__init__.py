@@ -15,9 +15,9 @@ from planner.plan.changed_job import proved_remedies
 from planner.plan.chapter.chapter import Chapter, on_one_calendar
 from planner.plan.chapter.chapter_limits import Shared
 from planner.plan.chapter.left_to_print import left_to_print
+from planner.plan.dates.as_it_stands import Drawn, Standing, Stood
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
-from planner.plan.dates.standing import Drawn, Standing, Stood
 from planner.plan.judged import judged
 from planner.plan.movement_and_strength import movement, strengths
 from planner.plan.parts.openings_at_size import openings_of

@@ -17,7 +17,7 @@ from planner.schedule.calendar.three_clocks import Clocks
 from planner.schedule.calendar.timetable import Timetable, timetables
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.hands.hand_steps import Step, StepRun, hands_min, leeways, placed_steps
-from planner.schedule.hands.helpers import HandRun, Helper, JobHands, Staffed, hours_given, staffed
+from planner.schedule.hands.people import HandRun, Helper, JobHands, Staffed, hours_given, staffed
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.failure_cost import Hazard, Risk, expected_s, risk_of
 from planner.schedule.risk.failure_ratio import FamilyRatio, family_ratio
@@ -29,8 +29,8 @@ from planner.schedule.risk.split_tradeoff import Batch, CurvePoint, batch_of
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.solve import TIMING_VERSION, solved
 from planner.schedule.solver.spool_feed import Feed, Need, Reel, fed
+from planner.schedule.ways_out.binding import Buy, Limits, Situation, limits
 from planner.schedule.ways_out.job_changes import Change, Split, changes
-from planner.schedule.ways_out.limits import Buy, Limits, Situation, limits
 from planner.schedule.ways_out.ways_out import Way, ways_out
 
 __all__ = [

@@ -63,7 +63,7 @@ class ChapterState:
             Helper(
                 code=row["code"],
                 roles=tuple(row["roles"]),
-                hours_week=row["hours_week"],
+                week_h=row["hours_week"],
                 away=frozenset(date.fromisoformat(day) for day in row["away"]),
             )
             for row in staff(self.engine)[0]

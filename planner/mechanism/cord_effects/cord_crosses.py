@@ -21,7 +21,7 @@ from planner.mesh import Solid
 
 MEETS_RATIO = 0.5
 """A cord is in a part where they share more than this times its diameter cubed: a graze bends it and no more."""
-BEAD_RATIO, INSIDE_SHARE = 0.4, 0.9
+BEAD_RATIO, INSIDE_SHARE = 0.4, 0.5
 """A bead of so many diameters where a cord comes to a post is inside a part with so much of itself."""
 OFF_ENDS = 1.0
 """So many diameters at either end of a stretch are left out: there the cord lies on what leads it."""

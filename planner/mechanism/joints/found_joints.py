@@ -12,9 +12,9 @@ from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
 from planner.mechanism.joints.bare_axes import bare_axes, peg_axes
-from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
+from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot, guided_strays
-from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint, named_once
+from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint, joint_name, made, named_once
 from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
 from planner.mechanism.joints.slotted_pins import crossed_slots, in_slot_of, loose_in_slot, slotted_counts, slotted_pins
@@ -60,53 +60,64 @@ def found_joints(
     crossed = crossed_slots(stacks, surveys, frames)
     for pair in dict.fromkeys((*stated, *shared, *slotted)):
         said, axes = stated.get(pair), shared.get(pair, [])
-        if (pins := crossed.get(pair) or crossed.get(pair[::-1])) and not axes and _may_cross(said):
-            if said is not None and said.how == "slides":
-                unsolved.append(f"{_name(pair, said)}: stated to slide, but its slots run different ways")
-            else:
-                joints += _trammel(pins, said)
-            continue
         if said is not None and said.how in LOOSE and not axes:
             continue
         if missing := [copy for copy in pair if copy not in frames]:
             if said is not None and said.how in MOVES:
-                unsolved.append(f"{_name(pair, said)}: the place of {listed(missing)} is not known")
+                unsolved.append(f"{joint_name(pair, said)}: the place of {listed(missing)} is not known")
             continue
         one_pin = pair not in stated and pair not in shared and slotted[pair] == 1
         if one_pin and not guided_in_slot(pair, stacks, solids, surveys, frames):
             open_.append(pair)
             continue
-        joint = _joint(pair, said, axes, stacks, (solids, surveys, frames))
-        if isinstance(joint, str):
-            unsolved.append(joint)
-        else:
-            joints.append(replace(joint, why=GUIDED) if one_pin else joint)
-    spoken = {copy for pair, said in stated.items() if said.how in MOVES for copy in pair}
-    unsolved += unmet_pins(job, claims, frames, stacks, spoken)
-    tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
-    joints += [
-        _made(pair, None, "slides", way, at_mm=at, why=GUIDED)
-        for pair, way, at in (
-            *guided_ends(job, joints, solids, frames),
-            *guided_strays(job, joints, open_, solids, frames),
-        )
-    ]
-    joints += [
-        _made((holder, copy), None, "fixed", axis, at_mm=at, why=PIN)
-        for copy, holder, axis, at in held_pins(job, claims, frames)
-        if not any(copy in pair for pair in stated)
-    ]
+        pins = [] if axes else crossed.get(pair) or crossed.get(pair[::-1], [])
+        for told in _trammel(pair, said, pins) or [_joint(pair, said, axes, stacks, (solids, surveys, frames))]:
+            if isinstance(told, str):
+                unsolved.append(told)
+            else:
+                joints.append(replace(told, why=GUIDED) if one_pin else told)
+    unsolved += unmet_pins(job, claims, frames, stacks, _copies(stated, MOVES))
+    joints += _shown(job, joints, open_, solids, frames)
+    joints += _held(job, claims, frames, stated)
     in_slots = _in_slots(open_, joints, stacks, surveys, frames)
     joints += in_slots.values()
     open_ = [pair for pair in open_ if pair not in in_slots]
     unsolved += slot_questions(joints, open_)
     return FoundJoints(
         joints=named_once(joints),
-        tied=tied,
+        tied=tuple(pair for pair, said in stated.items() if said.how in LOOSE),
         unsolved=tuple(dict.fromkeys(unsolved)),
         notes=_notes(joints),
         asked=tuple(open_),
     )
+
+
+def _copies(stated: Mapping[Pair, StatedJoint], hows: Sequence[str]) -> set[str]:
+    """Return the copies that a statement of some kinds speaks of."""
+    return {copy for pair, said in stated.items() if said.how in hows for copy in pair}
+
+
+def _held(
+    job: Job, claims: Sequence[Claim], frames: Mapping[str, Frame], stated: Mapping[Pair, StatedJoint]
+) -> list[MovingJoint]:
+    """Return what holds printed pins of which nothing is stated: each goes with one of the copies that it lies in."""
+    return [
+        made((holder, copy), None, "fixed", axis, at_mm=at, why=PIN)
+        for copy, holder, axis, at in held_pins(job, claims, frames)
+        if not any(copy in pair for pair in stated)
+    ]
+
+
+def _shown(
+    job: Job,
+    joints: Sequence[MovingJoint],
+    open_: Sequence[Pair],
+    solids: Mapping[str, Solid],
+    frames: Mapping[str, Frame],
+) -> list[MovingJoint]:
+    """Return the slides that faces alone show."""
+    found = (*guided_ends(job, joints, solids, frames), *guided_strays(job, joints, open_, solids, frames))
+    return [made(pair, None, "slides", way, at_mm=at, why=GUIDED) for pair, way, at in found]
 
 
 def _notes(joints: Sequence[MovingJoint]) -> tuple[str, ...]:
@@ -135,8 +146,8 @@ def _in_slots(
 def _pin_in_slot(pair: Pair, said: StatedJoint | None, stack: BoreStack, way: Vec3) -> MovingJoint:
     """Return the joint of a pin of the second copy that slides along a slot of the first and turns in it."""
     pin, why = stack.bores[0].bore, f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
-    made = _made(pair, said, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
-    return replace(made, about=pin.axis)
+    found = made(pair, said, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
+    return replace(found, about=pin.axis)
 
 
 def _shared(job: Job, stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, list[BoreStack]]:
@@ -182,8 +193,8 @@ def _joint(
     if how == "slides":
         found = slide_axis(pair, stacks, *device)
         if isinstance(found, str):
-            return f"{_name(pair, said)}: {found}"
-        return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
+            return f"{joint_name(pair, said)}: {found}"
+        return made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
     if how == "turns":
         return _stated_turn(pair, said, turning or lines, stacks, device)
     if how is None and len(lines) == 1 and turning:
@@ -191,17 +202,21 @@ def _joint(
     why = "stated" if how else f"{len(lines)} axes" if len(lines) > 1 else said.how if said else "clamped on one axis"
     if lines:
         return _about(pair, said, lines[0], "fixed", why)
-    return _made(pair, said, "fixed", (0.0, 0.0, 1.0), at_mm=device[2][pair[1]].point((0.0, 0.0, 0.0)), why=why)
+    return made(pair, said, "fixed", (0.0, 0.0, 1.0), at_mm=device[2][pair[1]].point((0.0, 0.0, 0.0)), why=why)
 
 
-def _may_cross(said: StatedJoint | None) -> bool:
-    """Return whether what is stated of two copies leaves it to their pins and slots how they move."""
-    return said is None or said.how in ("turns", "slides")
+def _trammel(
+    pair: Pair, said: StatedJoint | None, pins: Sequence[tuple[Pair, BoreStack, Vec3]]
+) -> Sequence[MovingJoint | str]:
+    """Return the joints of two pins in slots that run different ways: what is stated is that of the first.
 
-
-def _trammel(pins: Sequence[tuple[Pair, BoreStack, Vec3]], said: StatedJoint | None) -> list[MovingJoint]:
-    """Return the joints of two pins in slots that run different ways; what is stated is that of the first."""
-    return [_pin_in_slot(pair, None if n else said, stack, way) for n, (pair, stack, way) in enumerate(pins)]
+    Nothing where there are no such pins, or the job says that they hold fast; a sentence where it says that they slide.
+    """
+    if not pins or (said is not None and said.how not in ("turns", "slides")):
+        return []
+    if said is not None and said.how == "slides":
+        return [f"{joint_name(pair, said)}: stated to slide, but its slots run different ways"]
+    return [_pin_in_slot(owners, None if n else said, stack, way) for n, (owners, stack, way) in enumerate(pins)]
 
 
 def _stated_turn(
@@ -219,11 +234,11 @@ def _stated_turn(
     lines = lines or [[stack] for stack in stacks if in_slot_of(stack, pair)]
     if len(lines or bare) != 1:
         told = f"they share {len(lines or bare)} axes" if lines or bare else NO_AXIS
-        return f"{_name(pair, said)}: stated to turn, but {told}"
+        return f"{joint_name(pair, said)}: stated to turn, but {told}"
     if lines:
         return _about(pair, said, lines[0], "turns", "stated")
-    made = _made(pair, said, "turns", bare[0].axis, at_mm=bare[0].centre_mm, why="stated")
-    return replace(made, bores=bare[0].bores, peg_mm=bare[0].peg_mm)
+    found = made(pair, said, "turns", bare[0].axis, at_mm=bare[0].centre_mm, why="stated")
+    return replace(found, bores=bare[0].bores, peg_mm=bare[0].peg_mm)
 
 
 def _lines(axes: Sequence[BoreStack]) -> list[list[BoreStack]]:
@@ -259,41 +274,4 @@ def _about(pair: Pair, said: StatedJoint | None, line: Sequence[BoreStack], kind
     """Return a joint about the line of some stacks, in the sense of the moving copy's bore."""
     bores = [one for stack in line for one in stack.bores if one.copy in pair]
     mine = next((one for one in bores if one.copy == pair[1]), bores[0])
-    return _made(
-        pair, said, kind, mine.bore.axis, at_mm=mine.bore.centre_mm, pin=line[0].pin.name, bores=bores, why=why
-    )
-
-
-def _made(
-    pair: Pair,
-    said: StatedJoint | None,
-    kind: Kind,
-    axis: Vec3,
-    *,
-    at_mm: Vec3,
-    pin: str = "",
-    bores: Sequence[PlacedBore] = (),
-    why: str,
-) -> MovingJoint:
-    """Return a joint with what is stated of it."""
-    x, y, z = np.asarray(axis) / np.linalg.norm(np.asarray(axis))
-    return MovingJoint(
-        name=_name(pair, said),
-        parts=pair,
-        kind=kind,
-        axis=(float(x), float(y), float(z)),
-        at_mm=at_mm,
-        pin=pin,
-        bores=tuple((one.copy, one.bore.id) for one in bores),
-        rest_deg=said.rest_deg if said else None,
-        needs_deg=said.needs_deg if said else None,
-        limits_deg=said.limits_deg if said else None,
-        why=why,
-    )
-
-
-def _name(pair: Pair, said: StatedJoint | None) -> str:
-    """Return what a joint is called."""
-    if said is None or not said.name:
-        return " to ".join(pair)
-    return said.name if pair in (said.copies, said.copies[::-1]) else f"{said.name} ({' to '.join(pair)})"
+    return made(pair, said, kind, mine.bore.axis, at_mm=mine.bore.centre_mm, pin=line[0].pin.name, bores=bores, why=why)

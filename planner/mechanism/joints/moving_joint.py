@@ -9,6 +9,8 @@ from typing import Literal
 import numpy as np
 
 from planner.finding import Vec3
+from planner.job import Joint as StatedJoint
+from planner.mechanism.joints.bore_stacks import PlacedBore
 
 Kind = Literal["turns", "slides", "fixed"]
 PARALLEL_COS = 0.999
@@ -92,3 +94,38 @@ def _numbered(joints: Sequence[MovingJoint]) -> Iterator[MovingJoint]:
     for joint in joints:
         seen[joint.name] = seen.get(joint.name, 0) + 1
         yield joint if seen[joint.name] == 1 else replace(joint, name=f"{joint.name}, {seen[joint.name]}")
+
+
+def made(
+    pair: tuple[str, str],
+    said: StatedJoint | None,
+    kind: Kind,
+    axis: Vec3,
+    *,
+    at_mm: Vec3,
+    pin: str = "",
+    bores: Sequence[PlacedBore] = (),
+    why: str,
+) -> MovingJoint:
+    """Return a joint with what is stated of it."""
+    x, y, z = np.asarray(axis) / np.linalg.norm(np.asarray(axis))
+    return MovingJoint(
+        name=joint_name(pair, said),
+        parts=pair,
+        kind=kind,
+        axis=(float(x), float(y), float(z)),
+        at_mm=at_mm,
+        pin=pin,
+        bores=tuple((one.copy, one.bore.id) for one in bores),
+        rest_deg=said.rest_deg if said else None,
+        needs_deg=said.needs_deg if said else None,
+        limits_deg=said.limits_deg if said else None,
+        why=why,
+    )
+
+
+def joint_name(pair: tuple[str, str], said: StatedJoint | None) -> str:
+    """Return what a joint is called."""
+    if said is None or not said.name:
+        return " to ".join(pair)
+    return said.name if pair in (said.copies, said.copies[::-1]) else f"{said.name} ({' to '.join(pair)})"

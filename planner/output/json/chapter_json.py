@@ -12,6 +12,7 @@ from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
 from planner.plan import Chapter, Plan
+from planner.schedule import Limits
 
 Ids = Mapping[str, Mapping[int, str]]
 """Ids of plates in a ledger, by folder and number."""
@@ -38,12 +39,10 @@ def chapter_json(
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
     grams, ledger = _grams(plans), ledger_json(plans)
-    verdicts = [plan.verdict for plan in plans.values()]
-    if unread or any(row["short_g"] for row in ledger["spools"]):
-        verdicts.append(Verdict.HOLD)
     bound = chapter.limits if chapter else None
-    if bound is not None or (chapter and chapter.unmet_hands):
-        verdicts.append(Verdict.HOLD)
+    held = bool(unread) or bound is not None or bool(chapter and chapter.unmet_hands)
+    verdicts = [plan.verdict for plan in plans.values()]
+    verdicts += [Verdict.HOLD] * (held or any(row["short_g"] for row in ledger["spools"]))
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
     return {
         "schema": "fitwright/chapter/1",
@@ -61,35 +60,10 @@ def chapter_json(
             for (material, colour), mass_g in sorted(grams.items())
         ],
         "late": list(_late(plans, chapter)),
-        "bottleneck": None
-        if bound is None
-        else {
-            "what": bound.what,
-            "short": bound.short,
-            "buys": [{"what": buy.what, "days": buy.days, "devices": buy.devices} for buy in bound.buys],
-        },
-        "running": [
-            {
-                "plate": row["id"],
-                "job": row["job"],
-                "printer": row["printer"],
-                "spool": row["spool"] or None,
-                "start": moment_json(row["start"]),
-                "end": moment_json(row["end"]),
-            }
-            for row in running
-        ],
+        "bottleneck": _bottleneck(bound),
+        "running": [_running(row) for row in running],
         "schedule": _schedule(plans, ids or {}),
-        "hands": [
-            {
-                "person": row.person,
-                "job": _code(row.folder, plans),
-                "step": row.step,
-                "start": moment_json(row.start),
-                "end": moment_json(row.end),
-            }
-            for row in (chapter.hands if chapter else ())
-        ],
+        "hands": _hands(chapter, plans),
         "schedule_note": note,
         "changes": list(changes),
         "coupons": _coupons(plans),
@@ -109,6 +83,40 @@ def chapter_json(
 def _code(folder: str, plans: Mapping[str, Plan]) -> str:
     """Return what people call a job: its recipient's code, else its folder."""
     return plans[folder].job.recipient or folder
+
+
+def _bottleneck(bound: Limits | None) -> Json | None:
+    """Return what limits the chapter, with what one more of each would buy; null where nothing does."""
+    if bound is None:
+        return None
+    buys = [{"what": buy.what, "days": buy.days, "devices": buy.devices} for buy in bound.buys]
+    return {"what": bound.what, "short": bound.short, "buys": buys}
+
+
+def _running(row: dict[str, Any]) -> Json:
+    """Return a plate that runs."""
+    return {
+        "plate": row["id"],
+        "job": row["job"],
+        "printer": row["printer"],
+        "spool": row["spool"] or None,
+        "start": moment_json(row["start"]),
+        "end": moment_json(row["end"]),
+    }
+
+
+def _hands(chapter: Chapter | None, plans: Mapping[str, Plan]) -> list[Json]:
+    """Return who does what when."""
+    return [
+        {
+            "person": row.person,
+            "job": _code(row.folder, plans),
+            "step": row.step,
+            "start": moment_json(row.start),
+            "end": moment_json(row.end),
+        }
+        for row in (chapter.hands if chapter else ())
+    ]
 
 
 def _late(plans: Mapping[str, Plan], chapter: Chapter | None) -> list[dict[str, Any]]:

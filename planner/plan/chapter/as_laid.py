@@ -9,7 +9,7 @@ from dataclasses import replace
 from planner.job import printer_named, printers_of
 from planner.packing import PackedPlate, Placement, Plate, counted, verify_plate
 from planner.plan.after_failure.pieces_again import plate_again
-from planner.plan.dates.standing import Stood
+from planner.plan.dates.as_it_stands import Stood
 from planner.plan.plates.finished_plates import finished_plate
 from planner.plan.plates.plate_inputs import PlateInputs
 

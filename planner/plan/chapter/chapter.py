@@ -14,9 +14,9 @@ from planner.plan.chapter.free_printers import Free
 from planner.plan.chapter.job_groups import Turn, turns, unlike_hours
 from planner.plan.chapter.shared_hands import HandRow, with_helpers
 from planner.plan.chapter.shorter_plates import shorter
+from planner.plan.dates.as_it_stands import Drawn, Standing
 from planner.plan.dates.coupon_first import after_coupon, gated, in_turn
 from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
-from planner.plan.dates.standing import Drawn, Standing
 from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from planner.plan.dates.as_it_stands import Drawn
 from planner.plan.dates.plate_dates import TimedPlates
-from planner.plan.dates.standing import Drawn
 from planner.plan.plan_record import Plan
 
 

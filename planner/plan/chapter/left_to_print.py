@@ -9,10 +9,10 @@ from dataclasses import replace
 from planner.packing import Plate, counted
 from planner.plan.after_failure.pieces_again import plate_again
 from planner.plan.chapter.as_laid import as_laid
+from planner.plan.dates.as_it_stands import Standing
 from planner.plan.dates.coupon_first import after_coupon, gated
 from planner.plan.dates.plate_dates import job_with_times
 from planner.plan.dates.split_batches import batch_for, packed_of
-from planner.plan.dates.standing import Standing
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from planner.packing import Plate
+from planner.plan.dates.as_it_stands import Standing
 from planner.plan.dates.plate_hours import on_their_printers
 from planner.plan.dates.split_batches import batches_again
-from planner.plan.dates.standing import Standing
 from planner.plan.dates.timed_plan import JobPlates, timed
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import Batch, Clocks

@@ -12,7 +12,7 @@ from planner.finding import Finding, Verdict
 from planner.job import Job, Material
 from planner.packing import Plate
 from planner.phrases import listed, moment
-from planner.plan.dates.standing import Drawn
+from planner.plan.dates.as_it_stands import Drawn
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import Clocks, Feed, Need, Reel, Timetable, Wall, fed
 

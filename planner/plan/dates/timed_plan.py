@@ -10,12 +10,12 @@ from math import ceil
 
 from planner.job import printers_of
 from planner.packing import Plate
+from planner.plan.dates.as_it_stands import Standing, as_stood
 from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.dates.spool_ends import feeds_of, reels_of, watched_note
-from planner.plan.dates.standing import Standing, as_stood
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import (

@@ -26,3 +26,15 @@ def test_a_cord_through_a_part_that_it_does_not_name_is_told(tmp_path: Path) -> 
     )
     assert len(known) == 2
     assert crosses(known, [], pair.solids) == ""
+
+
+def test_a_pin_inside_a_hub_is_nothing_to_go_round(tmp_path: Path) -> None:
+    """The jaw is round on one side of its bore only, so its bore's name means the pin, and that lies inside the jaw."""
+    pair = two_jaws(tmp_path)
+    pull, band = pair.job.cords
+    way = (PathPoint(copy="plate", at_mm=(-60.0, 9.0, 7.5)), PathPoint(copy="jaw", feature="b1"), pull.path[-1])
+    job = replace(pair.job, cords=(replace(pull, path=way, count=1), band))
+    found = pair.strung(job)["pull"]
+
+    assert isinstance(found, StrungCord)
+    assert crosses([found], [], pair.solids) == "pull cannot go round the pin at jaw:b1: there it lies inside jaw"

@@ -1,4 +1,4 @@
-"""Joints on one line: turning ones share a line, sliding ones a direction."""
+"""Joints on one line share a line or a direction; a joint takes its name and numbers from the job."""
 
 from __future__ import annotations
 
@@ -7,9 +7,13 @@ from dataclasses import replace
 
 import pytest
 
-from planner.mechanism.joints.moving_joint import MovingJoint, one_line
+from planner.job import Joint
+from planner.mechanism.joints.moving_joint import MovingJoint, joint_name, made, one_line
 
 HINGE = MovingJoint(name="a to b", parts=("a", "b"), kind="turns", axis=(0.0, 0.0, 1.0), at_mm=(10.0, 0.0, 0.0))
+SAID = Joint(
+    between=("deck", "jaw"), copies=("deck", "jaw"), how="turns", name="pivot", needs_deg=(-3.0, 25.0), rest_deg=1.0
+)
 SLANT_DEG = 3.0
 SLANT = (math.sin(math.radians(SLANT_DEG)), 0.0, math.cos(math.radians(SLANT_DEG)))
 
@@ -36,3 +40,17 @@ def test_slides_need_the_same_direction_only_and_count_in_mm() -> None:
 
     assert one_line(slide, replace(slide, at_mm=(90.0, 5.0, 0.0)))
     assert (slide.unit, HINGE.unit) == ("mm", "deg")
+
+
+def test_what_is_stated_goes_into_the_joint() -> None:
+    """Needs and rest are those of the job, the axis is a unit vector."""
+    joint = made(("deck", "jaw"), SAID, "turns", (0.0, 0.0, 2.0), at_mm=(1.0, 2.0, 3.0), why="stated")
+
+    assert (joint.name, joint.needs_deg, joint.rest_deg) == ("pivot", (-3.0, 25.0), 1.0)
+    assert joint.axis == pytest.approx((0.0, 0.0, 1.0))
+
+
+def test_other_copies_are_named() -> None:
+    """A name is that of the copies that it is stated of; without one both copies are named."""
+    assert joint_name(("deck", "jaw#2"), SAID) == "pivot (deck to jaw#2)"
+    assert joint_name(("deck", "jaw"), None) == "deck to jaw"

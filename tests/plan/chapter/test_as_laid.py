@@ -8,7 +8,7 @@ from dataclasses import replace
 from planner.packing import counted
 from planner.plan import Stood, left_to_print
 from planner.plan.chapter.as_laid import as_laid
-from planner.plan.dates.standing import Standing, as_stood
+from planner.plan.dates.as_it_stands import Standing, as_stood
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import PlateLoad
 from tests.conftest import MakeJob

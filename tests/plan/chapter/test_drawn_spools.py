@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from planner.job import Spool
-from planner.plan import on_one_calendar
+from planner.plan import Drawn, on_one_calendar
 from planner.plan.chapter.drawn_spools import drawn_by
 from planner.plan.dates.plate_dates import TimedPlates
 from tests.conftest import MakeJob
@@ -22,7 +22,7 @@ def test_one_spool_of_two_jobs_is_drawn_once(make_job: MakeJob) -> None:
     job = replace(plan.job, spools=(spool,))
     both = on_one_calendar({"a": planned(job), "b": planned(job)}).plans
     feeds = [feed for each in both.values() if each.clocks for feed in each.clocks.feeds]
-    drawn = {}
+    drawn: dict[str, Drawn] = {}
     for each in both.values():
         drawn = drawn_by(each, TimedPlates(plates=each.plates, batches=each.batches, clocks=each.clocks), drawn)
 

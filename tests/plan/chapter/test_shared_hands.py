@@ -13,7 +13,7 @@ from planner.schedule import Helper
 
 def test_people_do_the_work_and_a_late_device_is_on_hold(plans: Mapping[str, Plan]) -> None:
     """One maker of a minute a week never builds three devices: each lacks a date, is late, and people are the limit."""
-    slow = (Helper(code="M-1", roles=("maker", "tester", "fitter"), hours_week=1 / 60),)
+    slow = (Helper(code="M-1", roles=("maker", "tester", "fitter"), week_h=1 / 60),)
     chapter = on_one_calendar(plans, None, Shared(helpers=slow))
 
     assert chapter.limits is not None

@@ -20,7 +20,7 @@ class Helper:
 
     code: str
     roles: tuple[str, ...]
-    hours_week: float | None = None
+    week_h: float | None = None
     away: frozenset[date] = frozenset()
 
 
@@ -123,7 +123,7 @@ class _Diary:
             if b <= least or day in helper.away:
                 continue
             monday = _monday(datetime.combine(day, time()))
-            most = None if helper.hours_week is None else round(60 * helper.hours_week)
+            most = None if helper.week_h is None else round(60 * helper.week_h)
             for low, high in _free((max(a, least), b), busy):
                 had = self.given.get((helper.code, monday), 0) + given.get(monday, 0)
                 room = high - low if most is None else min(high - low, most - had)
@@ -176,6 +176,6 @@ def hours_given(helpers: Sequence[Helper], role: str, attended: Sequence[Span], 
         for helper in helpers:
             if role in helper.roles and day not in helper.away:
                 key = helper.code, _monday(datetime.combine(day, time()))
-                most = float("inf") if helper.hours_week is None else helper.hours_week
+                most = float("inf") if helper.week_h is None else helper.week_h
                 weeks[key] = min(most, weeks.get(key, 0.0) + (b - a) / 60.0)
     return sum(weeks.values())

@@ -37,7 +37,7 @@ def _jobs(
 
 SOON, LATER = date(2026, 12, 2), date(2026, 12, 20)
 MANY = tuple(Helper(code=f"M-{n}", roles=("maker", "tester")) for n in range(9))
-SIX_H = tuple(Helper(code=f"M-{n}", roles=("maker",), hours_week=4.0) for n in (1, 2))
+SIX_H = tuple(Helper(code=f"M-{n}", roles=("maker",), week_h=4.0) for n in (1, 2))
 
 
 def _built(jobs: tuple[JobLoads, ...], *steps: Step) -> tuple[JobLoads, ...]:

@@ -21,7 +21,7 @@ def _builds(hours: float) -> tuple[Step, ...]:
 
 def test_two_helpers_of_four_hours_are_twelve_hours_short_for_six_devices() -> None:
     """By hand: 6 devices of 6 h are 36 h; two people give 2 x 4 h x 3 weeks = 24 h. Four devices are ready, two not."""
-    helpers = [Helper(code=f"M-{n}", roles=("maker",), hours_week=4.0) for n in (1, 2)]
+    helpers = [Helper(code=f"M-{n}", roles=("maker",), week_h=4.0) for n in (1, 2)]
     found = staffed({n: JobHands(steps=_builds(6), begin_min=0, deadline=DUE) for n in range(6)}, helpers, DAILY, WALL)
     late_min = sum(run.end_min - run.start_min for run in found.runs if WALL.at(run.start_min).date() > DUE)
 
@@ -44,9 +44,7 @@ def test_who_builds_a_device_does_not_test_it() -> None:
 
 def test_days_away_and_the_weeks_hours_are_kept() -> None:
     """Away on Monday and Tuesday, 2 h a week: 5 h end in the third week, on its first day, after one hour."""
-    helper = Helper(
-        code="M-1", roles=("maker",), hours_week=2.0, away=frozenset({date(2026, 11, 30), date(2026, 12, 1)})
-    )
+    helper = Helper(code="M-1", roles=("maker",), week_h=2.0, away=frozenset({date(2026, 11, 30), date(2026, 12, 1)}))
     found = staffed({0: JobHands(steps=_builds(5), begin_min=0)}, [helper], DAILY, WALL)
 
     assert [WALL.at(run.start_min) for run in found.runs] == [

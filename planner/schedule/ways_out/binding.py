@@ -16,7 +16,7 @@ from planner.schedule.calendar.job_tasks import JobLoads, printers_of_all
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
-from planner.schedule.hands.helpers import Helper, JobHands, Staffed, hours_given, staffed
+from planner.schedule.hands.people import Helper, JobHands, Staffed, hours_given, staffed
 from planner.schedule.ways_out.job_changes import with_printer
 
 SPOOL_G = 1000.0
@@ -212,13 +212,11 @@ def _more(now: Situation) -> Iterator[tuple[str, Situation]]:
     for printer in printers_of_all(now.jobs):
         yield f"one more printer like {printer.name}", _printers(now, [printer.name], 1)
     if now.helpers:
-        hours = max((helper.hours_week or HELPER_H for helper in now.helpers), default=HELPER_H)
+        hours = max((helper.week_h or HELPER_H for helper in now.helpers), default=HELPER_H)
         roles = tuple(sorted({role for helper in now.helpers for role in helper.roles} | {"maker", "tester"}))
-        more = Helper(code="one more", roles=roles, hours_week=hours)
+        more = Helper(code="one more", roles=roles, week_h=hours)
         yield f"one more helper of {hours:g} h a week", replace(now, helpers=(*now.helpers, more))
-        longer = tuple(
-            replace(h, hours_week=h.hours_week + 1 if h.hours_week is not None else None) for h in now.helpers
-        )
+        longer = tuple(replace(h, week_h=h.week_h + 1 if h.week_h is not None else None) for h in now.helpers)
         yield "one more hour a week from every helper", replace(now, helpers=longer)
 
 

@@ -72,7 +72,7 @@ def implied_part(name: str, folders: Iterable[Path]) -> Part | None:
     for folder in dict.fromkeys(folders):
         for ending in MESH_ENDINGS:
             path = folder / f"{name}{ending}"
-            if "/" not in name and "\\" not in name and path.is_file():
+            if len(name) < NAME_MOST - 8 and "/" not in name and "\\" not in name and path.is_file():
                 return Part(name=name, mesh=path)
     return None
 

@@ -78,6 +78,7 @@ WHOLE_FLOWS = {
     "rules/test_sentences.py",  # every rule of the sample device, asked beside its turns
     "rules/questions/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file
+    "plan/test_same_bytes.py",  # one job planned twice under other circumstances
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "mechanism/test_strangers_ways.py",  # one hinge drawn in every way that strangers draw

@@ -194,7 +194,7 @@ async def _json(request: Request) -> dict[str, Any]:
 
 def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
     """Return one field of a kind; a number may be left out."""
-    value = fields.get(key)
+    value: Any = fields.get(key)
     if kind is float and value is None:
         return None
     number = isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= NUMBER_MOST

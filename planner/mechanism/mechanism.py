@@ -83,13 +83,13 @@ class Mechanism:
         LockedError
             Where a closed loop cannot be brought there.
         """
-        moved = self.linkage.moves_at(values)
-        return {
-            copy: moved[n].after(self.frames[copy])
-            for n, group in enumerate(self.groups)
-            for copy in group
-            if copy in self.frames
-        }
+        moved, group_of = self.linkage.moves_at(values), self._group_of
+        return {copy: moved[group_of[copy]].after(frame) for copy, frame in self.frames.items() if copy in group_of}
+
+    @property
+    def _group_of(self) -> dict[str, int]:
+        """The number of every copy's group."""
+        return {copy: n for n, group in enumerate(self.groups) for copy in group}
 
     def values_at(self, values: Mapping[str, float]) -> dict[str, float]:
         """Return the value of every joint with some at given angles (or mm): the followers of a loop among them."""

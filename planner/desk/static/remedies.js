@@ -15,7 +15,7 @@ function todoCell(one) {
   return cell;
 }
 
-/** Write a remedy into the job, judge it anew, and offer to take it back. */
+/** Write a remedy into the job, judge it again, and offer to take it back. */
 async function choose(remedy, percent) {
   const before = at("words").value;
   for (const button of document.querySelectorAll("button.cure")) button.disabled = true;

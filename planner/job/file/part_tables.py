@@ -16,6 +16,8 @@ from planner.job.start.folder_job import MESH_ENDINGS
 
 DUTIES: tuple[Duty, ...] = get_args(Duty)
 SCALE_MOST = 1000.0
+NAME_MOST = 255
+"""Letters of a file's name that file systems take; common practice, no source."""
 
 
 def read_part(table: Table, base: Path) -> Part:
@@ -56,6 +58,8 @@ def mesh_path(table: Table, base: Path) -> Path:
     """Return the mesh file of a part; refuse one that is not there, naming the nearest that is."""
     named = table.text("mesh")
     path = base / named
+    if max(map(len, path.parts)) > NAME_MOST:
+        raise JobError(where=f"{table.where} mesh", wrong="no file has so long a name", todo="check the path")
     if path.is_file():
         return path
     here = [entry.name for entry in path.parent.iterdir()] if path.parent.is_dir() else []
@@ -68,7 +72,7 @@ def implied_part(name: str, folders: Iterable[Path]) -> Part | None:
     for folder in dict.fromkeys(folders):
         for ending in MESH_ENDINGS:
             path = folder / f"{name}{ending}"
-            if "/" not in name and "\\" not in name and path.is_file():
+            if len(name) < NAME_MOST - 8 and "/" not in name and "\\" not in name and path.is_file():
                 return Part(name=name, mesh=path)
     return None
 

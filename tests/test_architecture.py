@@ -79,6 +79,9 @@ WHOLE_FLOWS = {
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
+    "mechanism/test_strangers_ways.py",  # one hinge drawn in every way that strangers draw
+    "hostile/test_bad_files.py",  # broken files of every kind
+    "hostile/test_mutants.py",  # damaged files before every reader
     "mechanism/test_heron_moves.py",  # the sample device, against a model in plain geometry
     "sample_parts/test_heron.py",  # the sample device
     "sample_parts/test_heron_stands.py",  # where its parts stand, and what joins them

@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import signal
 import threading
+import time
 import warnings
 from collections.abc import Callable, Sequence
 from typing import TypeVar
@@ -20,6 +21,9 @@ FIRST = os.getpid()
 """The process that loaded the program: what it forks does not fork again."""
 CORES_MOST = 4
 """So many cores are used at most: each has the memory of a whole device."""
+PATIENCE_S = 120.0
+"""A forked process gets so long once there is nothing left to take: libraries with threads may stand still in one."""
+POLL_S = 0.002
 WORD_BYTES = 2
 ITEMS_MOST = 1 << 14
 """So many numbers of two bytes go into a pipe before anybody reads it (on Linux 65,536 bytes)."""
@@ -57,10 +61,9 @@ def ahead(work: Callable[[T], object], items: Sequence[T]) -> None:
         done = True
     finally:
         os.close(numbers)
+        patience_s = PATIENCE_S if done else 0.0
         for one in others:
-            if not done:
-                os.kill(one, signal.SIGKILL)
-            os.waitpid(one, 0)
+            _ended(one, patience_s)
 
 
 def _forked(work: Callable[[T], object], items: Sequence[T], numbers: int) -> int:
@@ -72,6 +75,17 @@ def _forked(work: Callable[[T], object], items: Sequence[T], numbers: int) -> in
         finally:
             os._exit(0)
     return process
+
+
+def _ended(process: int, patience_s: float) -> None:
+    """Wait for a process to end; one that takes too long is stopped: what it has not kept is made where it is asked."""
+    until_s = time.monotonic() + patience_s
+    while os.waitpid(process, os.WNOHANG) == (0, 0):
+        if time.monotonic() >= until_s:
+            os.kill(process, signal.SIGKILL)
+            os.waitpid(process, 0)
+            return
+        time.sleep(POLL_S)
 
 
 def _worked_off(work: Callable[[T], object], items: Sequence[T], numbers: int) -> None:

@@ -71,9 +71,10 @@ def _measured(path: Path, printer: Printer, *, e_by_g: bool) -> tuple[Measured |
     sums = _Sums(printer)
     for values, codes in rows_of(path):
         moves = moves_of(values, codes, state)
-        if not float(np.abs(moves[:, : FEED + 1]).max(initial=0.0)) <= NUMBER_MOST:  # what is no number, too
-            todo = "write it again: kilometres, or no number at all, stand in it"
-            raise ProgramError(where=path.name, wrong="a move of it goes farther than any machine", todo=todo)
+        known = float(np.abs(moves[:, : DE + 1]).max(initial=0.0)) <= NUMBER_MOST  # false for what is no number, too
+        if not known or (moves[:, FEED] > NUMBER_MOST).any():
+            wrong = "a move of it goes farther than any machine, or to no place at all"
+            raise ProgramError(where=path.name, wrong=wrong, todo="write the program again")
         sums.add(moves)
     sums.finish()
     if not sums.heights:

@@ -18,7 +18,7 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table
 from planner.job.file.toml_file import read_toml
-from planner.job.hand_work import HandWork, WorkKind
+from planner.job.hand_work import HandMinutes, HandWork, WorkKind
 from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
 from planner.job.job_printers import PRINTER_ASKED, PRINTER_QUESTION, fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
@@ -81,6 +81,7 @@ __all__ = [
     "Fit",
     "Gap",
     "Gives",
+    "HandMinutes",
     "HandWork",
     "Hardware",
     "HardwareKind",

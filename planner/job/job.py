@@ -13,7 +13,7 @@ from typing import Literal, get_args
 from planner.finding import Guess, Vec3
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
-from planner.job.hand_work import HandWork
+from planner.job.hand_work import HandMinutes, HandWork
 from planner.job.measured_size import Size
 from planner.job.profiles.environments import Environment
 from planner.job.profiles.limits import Limits
@@ -230,6 +230,7 @@ class Job:
     paddings: tuple[Padding, ...] = ()
     works: tuple[HandWork, ...] = ()
     """What is done by hand on printed openings, in that order."""
+    hands: HandMinutes = field(default_factory=HandMinutes)
     spools: tuple[Spool, ...] = ()
     places: tuple[PartPlace, ...] = ()
     points: tuple[NamedPoint, ...] = ()

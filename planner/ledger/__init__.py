@@ -6,7 +6,6 @@
 4. ``backed_up``, ``restored``, ``exported``, ``imported`` carry it; ``forgotten`` redacts a recipient everywhere.
 """
 
-from planner.ledger.as_planned import as_planned, failures_since, planned_jobs, staff
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
 from planner.ledger.chapter_file import events_of, ledger_beside, money_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
@@ -15,7 +14,8 @@ from planner.ledger.forget_recipient import forgotten
 from planner.ledger.journal import as_known, told, untold
 from planner.ledger.ledger_views import VIEWS, printed, recalled, shown
 from planner.ledger.open_ledger import brought_up, made, opened
-from planner.ledger.running import under_way
+from planner.ledger.plates.as_planned import as_planned, failures_since, planned_jobs, staff
+from planner.ledger.plates.running import under_way
 
 __all__ = [
     "ROLES",

@@ -22,6 +22,8 @@ from planner.whole_file import whole, write_text
 
 JOURNAL = "journal.json"
 SCHEMA = "fitwright/journal/1"
+EDITED = (SQLAlchemyError, KeyError, TypeError, ValueError, OverflowError, AttributeError)
+"""What an export that somebody has edited may end in: cells of another kind, or none at all."""
 
 
 def backed_up(engine: Engine, path: Path, event: Event, known_at: datetime) -> int:
@@ -113,9 +115,9 @@ def imported(engine: Engine, folder: Path) -> tuple[int, int]:
         try:
             added = [(last + n, known_at, event) for n, (known_at, event) in enumerate(new, 1)]
             written_again(db, [*journal, *added])
-        except (SQLAlchemyError, KeyError, TypeError, ValueError, AttributeError) as problem:  # edited by hand
-            said = str(problem).splitlines()[0] if str(problem) else type(problem).__name__
-            wrong = f"its events do not go with this ledger ({said})"
+        except EDITED as problem:
+            told = str(problem).splitlines() or [type(problem).__name__]
+            wrong = f"its events do not go with this ledger ({told[0]})"
             raise LedgerError(where=str(path), wrong=wrong, todo="import it into a new ledger") from None
     return len(new), len(rows)
 

@@ -11,7 +11,7 @@ from sqlalchemy.engine import Connection
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
 from planner.ledger.event import KINDS, ROLES, Event
-from planner.ledger.running import begun, known_spool, plate_of, ran_s, spool_of
+from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_of
 from planner.ledger.tables import JOB, PLACEMENT, PLATE
 
 ABOUT_JOB = ("fitted", "handed", "note", "forget")

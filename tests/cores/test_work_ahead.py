@@ -57,6 +57,23 @@ def test_an_other_process_that_dies_costs_time_only() -> None:
     assert {_who(n) for n in range(4)} == {here}
 
 
+def test_an_other_process_that_stands_still_is_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nobody waits for it longer than is told, and what it held is made where it is asked."""
+    here = os.getpid()
+    monkeypatch.setattr(work_ahead, "PATIENCE_S", 0.05)
+
+    def work(n: int) -> None:
+        if os.getpid() != here:
+            signal.pause()
+        _who(n)
+
+    ahead(work, range(4))
+
+    assert {_who(n) for n in range(4)} == {here}
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+
+
 def test_a_fault_comes_out_and_leaves_nobody_behind() -> None:
     """A fault in this process comes out as it is, and the other process has ended."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 import shutil
 import time
 import traceback
@@ -39,7 +40,7 @@ def faults(folder: Path, seed: int, n: int, kinds: Sequence[str] = tuple(READERS
         path = folder / source.name
         data = mutated(source.read_bytes(), draw)
         if kind == "job":  # its meshes stand where they stood
-            data = data.replace(b'"parts/', f'"{source.parent}/parts/'.encode())
+            data = re.sub(rb'"([\w/-]+\.(stl|3mf|svg)")', b'"' + bytes(source.parent) + rb"/\1", data)
         path.write_bytes(data)
         begin = time.process_time()
         wrong = _wrong(kind, path)

@@ -46,15 +46,30 @@ M84
 RECORD = """[of]
 job = "Heron"
 scale_percent = 106.5
+printer = "bench-220"
+material = "petg"
+parts_sha256 = "aaaaaaaaaaaaaaaa"
 
 [test]
+on = 2026-12-12
+
+[[test.trial]]
+trial = "pieces"
 result = "pass"
-on = "2026-12-12"
-role = "bench lead"
+reading = 3.5
+
+[[measure]]
+name = "forearm"
+recipient_mm = 58.0
 
 [[lot]]
-spool = "S-1"
+of = "petg"
 lot = "L-9"
+
+[[override]]
+item = "plan"
+role = "lead"
+reason = "seen"
 """
 
 
@@ -103,9 +118,10 @@ def sound_files(folder: Path) -> dict[str, list[Path]]:
         "program.gcode": PROGRAM,
         "record.toml": RECORD,
         "readings.toml": readings_text(coupon(0.45).features, "bench-220", "petg", 0.4, DAY.date()).replace(
-            "# measured_mm = 0.00", "measured_mm = 4.9"
+            "# measured_mm = 0.00", "measured_mm = 2.8", 1
         ),
         "ascii.stl": _ascii(box),
+        "full.toml": (DATA / "jobs" / "full.toml").read_text(encoding="utf-8").replace("cuff.stl", "box.stl"),
     }
     for name, text in texts.items():
         (folder / name).write_text(text, encoding="utf-8")
@@ -117,7 +133,7 @@ def sound_files(folder: Path) -> dict[str, list[Path]]:
     meshes += [DATA / "meshes" / name for name in ("soup.stl", "wallhole.obj")]
     return {
         "mesh": [box, folder / "ascii.stl", heron / "parts" / "buckle.3mf", *meshes],
-        "job": [DATA / "jobs" / "full.toml", heron / "job.toml"],
+        "job": [folder / "full.toml", heron / "job.toml"],
         "log": [folder / "log.csv"],
         "readings": [folder / "readings.toml"],
         "outline": [heron / "cuff-padding.svg"],

@@ -24,6 +24,7 @@ DOWN = math.degrees(math.atan2(FAR[1], FAR[0]) + math.asin(5 / math.hypot(*FAR))
 """All round the other way its other side meets the far corner, where x sin t - y cos t = 5."""
 PIN = 'kind = "dowel-pin"\ndiameter_mm = 5.0\nbore_mm = 5.4\nfit = "turning"\nstack_mm = 12.5\n'
 Bodies = Mapping[str, Manifold]
+Range = tuple[float | None, float | None]
 
 
 def _hinge(lift: float = 0.0) -> dict[str, Manifold]:
@@ -41,9 +42,7 @@ def _text(names: Bodies, more: str = "", joins: tuple[str, ...] = ("base", "arm"
     return f'[job]\nname = "x"\nmaterial = "petg"\n{parts}{hardware}{more}'
 
 
-def _found(
-    make_job: MakeJob, bodies: Bodies, text: str
-) -> tuple[Job, Mechanism | None, dict[str, tuple[float | None, float | None]]]:
+def _found(make_job: MakeJob, bodies: Bodies, text: str) -> tuple[Job, Mechanism | None, dict[str, Range]]:
     """Return job, mechanism and the free range of every joint."""
     solids = {name: solid_of(body, name) for name, body in bodies.items()}
     job, surveys = make_job(text, **solids), {name: survey(solid) for name, solid in solids.items()}
@@ -54,7 +53,7 @@ def _found(
     return job, found, free
 
 
-def _same(free: tuple[object, ...], sense: float = 1.0) -> None:
+def _same(free: Range, sense: float = 1.0) -> None:
     """Say that a range is the hinge's, seen along its axis or against it."""
     expected = (DOWN, UP) if sense > 0 else (-UP, -DOWN)
     assert free == pytest.approx(expected, abs=0.1)

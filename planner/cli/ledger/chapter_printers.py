@@ -32,15 +32,21 @@ def with_printers(job: Job, rows: Sequence[dict[str, Any]], folder: Path, today:
     own = [p for p in every if job.printer.name in (p.name, known[p.name][1].name)]
     if not own:
         return job
-    first = replace(job.printer, name=own[0].name, calibrated=job.printer.calibrated and own[0].calibrated)
+    first = replace(
+        job.printer, name=own[0].name, calibrated=job.printer.calibrated and _valid(known[own[0].name][0], today)
+    )
     return replace(job, printer=first, more_printers=tuple(p for p in every if p.name != first.name))
 
 
 def _today(row: dict[str, Any], printer: Printer, today: date) -> Printer:
     """Return a printer under its name in the chapter, measured only while its coupon is valid."""
+    return replace(printer, name=row["name"], calibrated=printer.calibrated and _valid(row, today))
+
+
+def _valid(row: dict[str, Any], today: date) -> bool:
+    """Return whether a printer's coupon is still valid; one without a day is."""
     until = row["calibrated_until"]
-    valid = until is None or today.isoformat() <= until
-    return replace(printer, name=row["name"], calibrated=printer.calibrated and valid)
+    return until is None or today.isoformat() <= str(until)
 
 
 def stale(engine: Engine, today: date) -> bool:

@@ -11,7 +11,7 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
-from planner.mechanism.joints.bare_axes import BareAxis, bare_axes, peg_axes
+from planner.mechanism.joints.bare_axes import bare_axes, peg_axes
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
 from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot, guided_strays
 from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint, named_once
@@ -60,12 +60,11 @@ def found_joints(
     crossed = crossed_slots(stacks, surveys, frames)
     for pair in dict.fromkeys((*stated, *shared, *slotted)):
         said, axes = stated.get(pair), shared.get(pair, [])
-        pins = crossed.get(pair) or crossed.get(pair[::-1], [])
-        if pins and not axes and (said is None or said.how in ("turns", "slides")):
+        if (pins := crossed.get(pair) or crossed.get(pair[::-1])) and not axes and _may_cross(said):
             if said is not None and said.how == "slides":
                 unsolved.append(f"{_name(pair, said)}: stated to slide, but its slots run different ways")
-                continue
-            joints += [_pin_in_slot(pins[0][0], said, *pins[0][1:]), _pin_in_slot(pins[1][0], None, *pins[1][1:])]
+            else:
+                joints += _trammel(pins, said)
             continue
         if said is not None and said.how in LOOSE and not axes:
             continue
@@ -186,9 +185,7 @@ def _joint(
             return f"{_name(pair, said)}: {found}"
         return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
     if how == "turns":
-        in_slots = [[stack] for stack in stacks if in_slot_of(stack, pair)]
-        bare = [] if lines else bare_axes(pair, *device[1:]) or peg_axes(pair, *device)
-        return _stated_turn(pair, said, turning or lines or in_slots, bare)
+        return _stated_turn(pair, said, turning or lines, stacks, device)
     if how is None and len(lines) == 1 and turning:
         return _about(pair, said, lines[0], "turns", f"{lines[0][0].pin.name} turns in it")
     why = "stated" if how else f"{len(lines)} axes" if len(lines) > 1 else said.how if said else "clamped on one axis"
@@ -197,13 +194,29 @@ def _joint(
     return _made(pair, said, "fixed", (0.0, 0.0, 1.0), at_mm=device[2][pair[1]].point((0.0, 0.0, 0.0)), why=why)
 
 
+def _may_cross(said: StatedJoint | None) -> bool:
+    """Return whether what is stated of two copies leaves it to their pins and slots how they move."""
+    return said is None or said.how in ("turns", "slides")
+
+
+def _trammel(pins: Sequence[tuple[Pair, BoreStack, Vec3]], said: StatedJoint | None) -> list[MovingJoint]:
+    """Return the joints of two pins in slots that run different ways; what is stated is that of the first."""
+    return [_pin_in_slot(pair, None if n else said, stack, way) for n, (pair, stack, way) in enumerate(pins)]
+
+
 def _stated_turn(
-    pair: Pair, said: StatedJoint | None, lines: Sequence[Sequence[BoreStack]], bare: Sequence[BareAxis]
+    pair: Pair,
+    said: StatedJoint | None,
+    lines: Sequence[Sequence[BoreStack]],
+    stacks: Sequence[BoreStack],
+    device: tuple[Mapping[str, Solid], Mapping[str, Survey], Mapping[str, Frame]],
 ) -> MovingJoint | str:
     """Return a joint that is stated to turn, about the one axis that both share; a sentence where there is none.
 
-    ``bare`` are axes of bores in which nothing is named that goes through: a printed peg, say.
+    Where no pin is named in bores of both, about the one in a slot, or about bores or a printed peg as drawn.
     """
+    bare = [] if lines else bare_axes(pair, *device[1:]) or peg_axes(pair, *device)
+    lines = lines or [[stack] for stack in stacks if in_slot_of(stack, pair)]
     if len(lines or bare) != 1:
         told = f"they share {len(lines or bare)} axes" if lines or bare else NO_AXIS
         return f"{_name(pair, said)}: stated to turn, but {told}"

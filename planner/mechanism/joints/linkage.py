@@ -132,22 +132,7 @@ def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:
     rank = {name: n for n, name in enumerate(first)}
     order = sorted(rigid.joints, key=lambda joint: (joint.about is not None, rank.get(joint.name, len(rank))))
     number = {copy: n for n, group in enumerate(rigid.groups) for copy in group}
-    forest: nx.Graph[int] = nx.Graph()
-    forest.add_nodes_from(range(len(rigid.groups)))
-    groups = list(rigid.groups)
-    tree: list[MovingJoint] = []
-    closing: list[MovingJoint] = []
-    for joint in order:
-        base, other = (number[copy] for copy in joint.parts)
-        if nx.has_path(forest, base, other):
-            closing.append(joint)
-            continue
-        steps = (joint,) if joint.about is None else _in_slot(joint)
-        bodies = (base, *range(len(groups), len(groups) + len(steps) - 1), other)
-        groups += [frozenset()] * (len(steps) - 1)
-        for step, between in zip(steps, pairwise(bodies), strict=True):
-            forest.add_edge(*between, joint=step, ends=between)
-        tree += reversed(steps)  # what turns leads: it has no dead points
+    forest, groups, tree, closing = _forest(rigid, order, number)
     roots = _roots(rigid, groups, forest, number)
     old = [body for root in roots for body in nx.bfs_tree(forest, root)]
     new = {body: n for n, body in enumerate(old)}
@@ -171,6 +156,29 @@ def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:
         ends=tuple((new[base], new[other]) for base, other in every),
         loops=tuple(loops),
     )
+
+
+def _forest(
+    rigid: RigidGroups, order: Sequence[MovingJoint], number: Mapping[str, int]
+) -> tuple[nx.Graph[int], list[frozenset[str]], list[MovingJoint], list[MovingJoint]]:
+    """Return the trees of bodies, all bodies, the trees' joints, and those that close loops."""
+    forest: nx.Graph[int] = nx.Graph()
+    forest.add_nodes_from(range(len(rigid.groups)))
+    groups = list(rigid.groups)
+    tree: list[MovingJoint] = []
+    closing: list[MovingJoint] = []
+    for joint in order:
+        base, other = (number[copy] for copy in joint.parts)
+        if nx.has_path(forest, base, other):
+            closing.append(joint)
+            continue
+        steps = (joint,) if joint.about is None else _in_slot(joint)
+        bodies = (base, *range(len(groups), len(groups) + len(steps) - 1), other)
+        groups += [frozenset()] * (len(steps) - 1)
+        for step, between in zip(steps, pairwise(bodies), strict=True):
+            forest.add_edge(*between, joint=step, ends=between)
+        tree += reversed(steps)  # what turns leads: it has no dead points
+    return forest, groups, tree, closing
 
 
 def _in_slot(joint: MovingJoint) -> tuple[MovingJoint, MovingJoint]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 PLACED = "draw the parts in place, or give them a [[place]]"
 CURES = {
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
+    "cannot go round the pin": "name points of the part along its outside in the path, or draw it round all "
+    "the way about its bore, as a pulley is",
     "the place of": "give it a [[place]]",
     "drawn angle between": "give one of them a [[place]]",
     "nothing else holds": "state with a [[joint]] what it slides or turns on besides; where that is nothing, write "

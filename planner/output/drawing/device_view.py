@@ -5,15 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
-from manifold3d import Manifold
 from numpy.typing import NDArray
 
 from planner.job import part_of
-from planner.mechanism import Frame, JointMove, LockedError, Movement, stop_words
-from planner.mesh import Solid, arrays_of, posed_points
-from planner.output.drawing.part_picture import picture_uri
-from planner.plan import Plan, PlannedPart
-from planner.scale import Scale
+from planner.mechanism import Frame, JointMove, LockedError, stop_words
+from planner.output.line_drawing.standing import Standing, rest_of, way_from_bed
+from planner.plan import Plan
 
 Json = dict[str, object]
 Floats = NDArray[np.float64]
@@ -23,50 +20,35 @@ FREE_DEG, FREE_MM = 180.0, 20.0
 """A joint that nothing stops is shown so far to both sides."""
 PLATE_HUES = ("#8ec9ee", "#f3c46b", "#7ccbb2", "#f1a67f", "#dcb3cc", "#f5ee9e", "#8fb6d4", "#c9d2d4")
 """Okabe and Ito (2008), lightened for faces; the list beside the picture says the same in words."""
-MIRROR = np.diag([-1.0, 1.0, 1.0])
 
 
-def device_json(plan: Plan) -> Json | None:
-    """Return the device put together, in mm at the planned size; None where no copy's place is known.
+def device_json(plan: Plan, standing: Standing) -> Json | None:
+    """Return the device put together, in mm at the planned size; None where nothing says how its parts stand.
 
     Matrices are 12 numbers, three rows of four, from a part on the bed to its place in the device.
     """
-    movement = plan.movement
-    if movement is None or not movement.mechanism.frames:
+    if not standing.bodies:
         return None
-    view = _View(plan, movement)
-    moved = movement.at(view.factor)
-    copies = [view.copy(name) for name in view.at_rest]
-    if not copies:
-        return None
+    view = _View(plan, standing)
     low, high = view.box_mm()
+    joints = plan.movement.at(standing.factor).joints if plan.movement else ()
     return {
-        "copies": copies,
+        "copies": [view.copy(name) for name in standing.frames],
         "middle": [round(float(value), 2) for value in (low + high) / 2],
-        "radius": round(float(np.linalg.norm(high - low)) / 2, 2),
         "cords": view.cords({}),
-        "joints": [made for joint in moved.joints if (made := _joint(view, joint)) is not None],
-        "mirrored": view.mirrored,
+        "joints": [made for joint in joints if (made := _joint(view, joint)) is not None],
+        "mirrored": standing.mirrored,
     }
 
 
 class _View:
     """The placed copies of a plan's device."""
 
-    def __init__(self, plan: Plan, movement: Movement) -> None:
-        self.movement = movement
-        self.factor = Scale(plan.scale_percent).factor
+    def __init__(self, plan: Plan, standing: Standing) -> None:
+        self.standing, self.movement, self.factor = standing, plan.movement, standing.factor
         self.parts = {part.part.name: part for part in plan.parts}
-        self.mirrored = any(part.mirrored for part in plan.parts)
-        self.plates = {
-            piece: plate.number
-            for plate in reversed(plan.plates)
-            for piece in (place.part for place in plate.placements)
-        }
-        self.from_bed = {name: _from_bed(part) for name, part in self.parts.items()}
-        joints = movement.at(self.factor).joints
-        self.rest = {joint.name: self.drawn(joint, joint.rest_deg) for joint in joints if not joint.unknown}
-        self.at_rest = self._frames({})
+        self.hues, self.numbers = part_hues(plan), part_numbers(plan)
+        self.rest = rest_of(plan, self.factor)
 
     def drawn(self, joint: JointMove, value: float) -> float:
         """Return a value of a joint as the mechanism takes it: what slides is told at size, and moves as drawn."""
@@ -74,6 +56,8 @@ class _View:
 
     def _frames(self, values: Mapping[str, float]) -> dict[str, Frame]:
         """Return where the copies that the plan has stand, joints that are not named at rest."""
+        if self.movement is None:
+            return dict(self.standing.frames)
         try:
             frames = self.movement.mechanism.frames_at({**self.rest, **values})
         except LockedError:
@@ -83,52 +67,46 @@ class _View:
     def copy(self, name: str) -> Json:
         """Return one copy as it stands at rest."""
         part = part_of(name)
-        at, high = self._matrix(name, self.at_rest[name]), self.parts[part].posed.size_mm[2]
+        at, high = self._matrix(name, self.standing.frames[name]), self.parts[part].posed.size_mm[2]
         return {
             "name": name,
             "part": part,
-            "hue": _hue(self.plates.get(part, len(PLATE_HUES))),
+            "number": self.numbers[part],
+            "hue": self.hues[part],
             "at": at,
             "centre": [round(float(value), 2) for value in np.reshape(at, (3, 4)) @ [0.0, 0.0, high / 2, 1.0]],
         }
 
     def box_mm(self) -> tuple[Floats, Floats]:
         """Return the corners of the box about the device at rest."""
-        corners = [
-            self.parts[part_of(name)].posed.vertices_mm @ at[:, :3].T + at[:, 3]
-            for name, frame in self.at_rest.items()
-            for at in [np.reshape(self._matrix(name, frame), (3, 4))]
-        ]
+        corners = [body.points_mm for body in self.standing.bodies.values()]
         return np.min([c.min(axis=0) for c in corners], axis=0), np.max([c.max(axis=0) for c in corners], axis=0)
 
     def moved(self, values: Mapping[str, float]) -> dict[str, list[float]] | None:
         """Return the copies that stand elsewhere than at rest; None where the mechanism cannot be brought there."""
-        frames = self._frames(values)
+        frames, at_rest = self._frames(values), self.standing.frames
         if not frames:
             return None
         return {
             name: self._matrix(name, frame)
             for name, frame in frames.items()
-            if not (
-                np.allclose(frame.turn, self.at_rest[name].turn)
-                and np.allclose(frame.shift_mm, self.at_rest[name].shift_mm)
+            if name in at_rest
+            and not (
+                np.allclose(frame.turn, at_rest[name].turn) and np.allclose(frame.shift_mm, at_rest[name].shift_mm)
             )
         }
 
     def cords(self, values: Mapping[str, float]) -> list[list[list[float]]]:
         """Return the lines of all cords, at size."""
+        if self.movement is None:
+            return []
         lines = self.movement.lines_at({**self.rest, **values}, self.factor).values()
-        side = MIRROR if self.mirrored else np.eye(3)
-        return [[[round(float(v), 2) for v in side @ np.asarray(point)] for point in line] for line in lines]
+        return [[[round(float(v), 2) for v in self.standing.shown(np.asarray(p))] for p in line] for line in lines]
 
     def _matrix(self, name: str, frame: Frame) -> list[float]:
         """Return the way from a part on the bed to its place in the device."""
-        turn, shift = self.from_bed[part_of(name)]
-        whole = np.asarray(frame.turn) @ turn
-        moved = np.asarray(frame.turn) @ shift + np.asarray(frame.shift_mm) * self.factor
-        if self.mirrored:
-            whole, moved = MIRROR @ whole, MIRROR @ moved
-        return [round(float(value), 5) for value in np.column_stack([whole, moved]).ravel()]
+        turn, shift = way_from_bed(self.parts[part_of(name)], frame, self.factor, mirrored=self.standing.mirrored)
+        return [round(float(value), 5) for value in np.column_stack([turn, shift]).ravel()]
 
 
 def _joint(view: _View, joint: JointMove) -> Json | None:
@@ -157,39 +135,38 @@ def _joint(view: _View, joint: JointMove) -> Json | None:
     }
 
 
-def _from_bed(part: PlannedPart) -> tuple[Floats, Floats]:
-    """Return rotation (3, 3) and shift (3,) from a part on the bed back to its mesh at size, not mirrored."""
-    side = MIRROR if part.mirrored else np.eye(3)
-    down = part.pose.down
-    bed_down = (-down[0], down[1], down[2]) if part.mirrored else down
-    corners = np.vstack([np.zeros(3), np.eye(3)]) @ side
-    placed = posed_points(corners, part.sized, bed_down)
-    onto = (placed[1:] - placed[0]).T
-    turn = onto.T
-    return turn, -turn @ placed[0]
+def plate_hues(plan: Plan) -> list[tuple[int, str, list[tuple[int, str]]]]:
+    """Return every plate with the colour of its parts, and the numbers and names of those parts.
+
+    A part that lies on several plates is told of the first.
+    """
+    numbers, home = part_numbers(plan), _home(plan)
+    return [
+        (
+            plate.number,
+            _hue(plate.number),
+            [(numbers[name], name) for name in numbers if home.get(name) == plate.number],
+        )
+        for plate in plan.plates
+    ]
 
 
-def plate_hues(plan: Plan) -> list[tuple[int, str]]:
-    """Return the colour of every plate's parts, by its number."""
-    return [(plate.number, _hue(plate.number)) for plate in plan.plates]
+def part_numbers(plan: Plan) -> dict[str, int]:
+    """Return the number of every part on the pictures of the device, from 1 on in the job's order."""
+    return {part.part.name: number for number, part in enumerate(plan.parts, 1)}
+
+
+def part_hues(plan: Plan) -> dict[str, str]:
+    """Return the colour of every part: that of its plate; a colour of its own for what lies on none."""
+    home = _home(plan)
+    return {part.part.name: _hue(home.get(part.part.name, len(PLATE_HUES))) for part in plan.parts}
+
+
+def _home(plan: Plan) -> dict[str, int]:
+    """Return the first plate that each part lies on."""
+    return {place.part: plate.number for plate in reversed(plan.plates) for place in plate.placements}
 
 
 def _hue(plate_number: int) -> str:
     """Return the colour of a plate's parts."""
     return PLATE_HUES[(plate_number - 1) % len(PLATE_HUES)]
-
-
-def device_picture(plan: Plan) -> str:
-    """Return a still picture of the device put together, as an image's address; empty where no place is known."""
-    movement = plan.movement
-    if movement is None:
-        return ""
-    bodies = [
-        body.transform(frame.matrix())
-        for copy, frame in movement.mechanism.frames.items()
-        if (body := movement.solids[part_of(copy)].manifold) is not None
-    ]
-    if not bodies:
-        return ""
-    vertices_mm, faces = arrays_of(Manifold.compose(bodies))
-    return picture_uri(Solid(name="device", vertices_mm=vertices_mm, faces=faces, sha256=""))

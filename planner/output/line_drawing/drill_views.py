@@ -27,7 +27,7 @@ RIM_MM, TICK_MM = 4.0, 1.6
 SAME_PLACE_MM = 1.0
 """Rings that lie nearer are one behind the other."""
 FINE_MM = 0.04
-GRID_PX = 900
+GRID_PX = 600
 SAME_WAY = 0.999
 
 
@@ -95,12 +95,12 @@ def drill_views(part: PlannedPart, openings: Sequence[Opening], wide_mm: float) 
 
 def _side(part: PlannedPart) -> Floats:
     """Return what takes drawn coordinates to those of the part at size, as factors of x, y and z."""
-    side: Floats = np.array(part.scale_percent) / 100.0 * np.array([-1.0 if part.mirrored else 1.0, 1.0, 1.0])
-    return side
+    found: Floats = np.array(part.scale_percent) / 100.0 * np.array([-1.0 if part.mirrored else 1.0, 1.0, 1.0])
+    return found
 
 
 def _way(part: PlannedPart, one: Opening) -> Floats:
-    """Return the unit vector of an opening's axis at size; of both senses the one that points up, or to the front."""
+    """Return the unit vector of an opening's axis at size, of its two senses the one along its largest coordinate."""
     way = np.asarray(one.axis) * _side(part)
     way = way / np.linalg.norm(way)
     leading = way[int(np.argmax(np.abs(way).round(3)))]

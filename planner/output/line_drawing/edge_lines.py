@@ -1,4 +1,4 @@
-"""Edges worth a line: where a solid turns sharply or away from the eye, cut where something stands before them."""
+"""Edges worth a line, where a solid turns sharply or turns away from the eye, cut where something hides them."""
 
 from __future__ import annotations
 
@@ -87,8 +87,8 @@ class EdgeSamples:
         lines = np.column_stack([a + low[:, None] * (b - a), a + high[:, None] * (b - a)])
         whole = (low < 1e-9) & (high > 1.0 - 1e-9)
         long = np.hypot(*(lines[:, 2:] - lines[:, :2]).T) >= SPECK_PX
-        shown: Floats = lines[whole | long]
-        return shown
+        kept: Floats = lines[whole | long]
+        return kept
 
 
 def edge_samples(grid: Grid, view: View, points_mm: Floats, edges: MeshEdges, turn: Floats) -> EdgeSamples:
@@ -148,4 +148,4 @@ def chained(lines: Floats, fine: float) -> list[Floats]:
                     chain.insert(0, far)
         chains.append(points[chain])
     drawn = shapely.simplify([shapely.LineString(chain) for chain in chains], fine)
-    return [np.asarray(line.coords) for line in drawn]
+    return [np.asarray(line.coords, dtype=np.float64) for line in drawn]

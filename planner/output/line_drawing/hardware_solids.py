@@ -13,7 +13,7 @@ from planner.mechanism import STILL, BoreStack, bore_stacks
 from planner.mesh import Solid
 from planner.output.line_drawing.scene import Body
 from planner.output.line_drawing.standing import Standing
-from planner.output.line_drawing.view_grid import Floats
+from planner.output.line_drawing.view_grid import Floats, Ints
 from planner.plan import Plan
 
 HEAD_WIDE, HEAD_HIGH, NUT_WIDE, NUT_HIGH = 1.8, 0.6, 1.85, 0.8
@@ -84,25 +84,24 @@ def _axis(stack: BoreStack, name: str, standing: Standing) -> PlacedAxis:
     )
 
 
-def headed(axis: PlacedAxis, corners_mm: Sequence[Floats]) -> tuple[PlacedAxis, bool]:
-    """Return an axis with the end first from which it can come in, and whether that way is free of the given triangles.
+Standers = Sequence[tuple[Floats, Floats, Floats]]
+"""What may stand in a way: the least and greatest corner of each body, and its triangles (n, 3, 3)."""
 
-    ``corners_mm`` holds the triangles (n, 3, 3) of every body that stands there.
-    """
+
+def headed(axis: PlacedAxis, there: Standers) -> tuple[PlacedAxis, bool]:
+    """Return an axis with the end first from which it can come in, and whether that way is free of what is there."""
     for tried in (axis, axis.turned()):
         start = tried.ends_mm[0] - 0.2 * tried.way
-        if not any(_meets(start, -tried.way, corners) for corners in corners_mm):
+        end = start - tried.way * CLEAR_MM
+        low, high = np.minimum(start, end), np.maximum(start, end)
+        near = [mesh for least, most, mesh in there if np.all(high >= least) and np.all(low <= most)]
+        if not any(_meets(start, -tried.way, corners) for corners in near):
             return tried, True
     return axis, False
 
 
 def _meets(start: Floats, way: Floats, corners: Floats) -> bool:
     """Return whether a ray meets a triangle within ``CLEAR_MM`` (Möller and Trumbore 1997)."""
-    flat = corners.reshape(-1, 3)
-    low, high = flat.min(axis=0), flat.max(axis=0)
-    end = start + way * CLEAR_MM
-    if np.any(np.maximum(start, end) < low) or np.any(np.minimum(start, end) > high):
-        return False
     one, other = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
     across = np.cross(way, other)
     size = np.einsum("ij,ij->i", one, across)
@@ -147,17 +146,13 @@ def _onto(way: Floats) -> Floats:
     return np.column_stack([across, np.cross(way, across), way])
 
 
-def _prism(
-    sides_n: int, radius_mm: float, low_mm: float, high_mm: float
-) -> tuple[Floats, np.ndarray[tuple[int, int], np.dtype[np.int64]]]:
+def _prism(sides_n: int, radius_mm: float, low_mm: float, high_mm: float) -> tuple[Floats, Ints]:
     """Return corners and faces of an upright prism."""
     turn = 2 * np.pi * np.arange(sides_n) / sides_n
     ring = np.column_stack([np.cos(turn), np.sin(turn)]) * radius_mm
     points = np.vstack([np.column_stack([ring, np.full(sides_n, z)]) for z in (low_mm, high_mm)])
-    k = np.arange(sides_n)
-    after = (k + 1) % sides_n
-    sides = np.vstack(
-        [np.column_stack([k, after, after + sides_n]), np.column_stack([k, after + sides_n, k + sides_n])]
-    )
+    k = np.arange(sides_n, dtype=np.int64)
+    after, up = (k + 1) % sides_n, k + sides_n
+    walls = [np.column_stack([k, after, after + sides_n]), np.column_stack([k, after + sides_n, up])]
     fan = np.column_stack([np.zeros(sides_n - 2, dtype=np.int64), k[1:-1], k[1:-1] + 1])
-    return points, np.vstack([sides, fan[:, ::-1], fan + sides_n])
+    return points, np.vstack([*walls, fan[:, ::-1], fan + sides_n])

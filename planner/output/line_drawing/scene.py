@@ -33,6 +33,12 @@ class Body:
         found: Floats = self.solid.vertices_mm @ self.turn.T + self.shift_mm
         return found
 
+    @property
+    def facts(self) -> tuple[bytes, ...]:
+        """What a drawing of it depends on."""
+        arrays = (self.solid.vertices_mm, self.solid.faces, self.turn, self.shift_mm)
+        return tuple(np.ascontiguousarray(array).tobytes() for array in arrays)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame2:
@@ -58,11 +64,18 @@ class Frame2:
 class Scene:
     """Bodies by name in one view."""
 
-    def __init__(self, bodies: Mapping[str, Body], view: View, longest_n: int = LONGEST_PX) -> None:
+    def __init__(
+        self,
+        bodies: Mapping[str, Body],
+        view: View,
+        longest_n: int = LONGEST_PX,
+        edges: dict[int, MeshEdges] | None = None,
+    ) -> None:
+        """Look at bodies; ``edges`` keeps the edges of solids that several scenes share, by the solid's identity."""
         self.view, self.bodies = view, bodies
         self.flat = {name: view.flat(body.points_mm) for name, body in bodies.items()}
         self.grid: Grid = grid_over(np.vstack(list(self.flat.values())), longest_n)
-        self._edges: dict[int, MeshEdges] = {}
+        self._edges: dict[int, MeshEdges] = {} if edges is None else edges
         self._samples: dict[str, EdgeSamples] = {}
         self._depth: dict[str, tuple[slice, slice, Floats]] = {}
 
@@ -132,6 +145,16 @@ class Scene:
             flat = (ring + first) * self.grid.step_mm + self.grid.low_mm
             rings.append(tuple((round(x, 2), round(y, 2)) for x, y in (frame.at(point) for point in flat)))
         return tuple(rings)
+
+    def middle_of(self, name: str, nearest_mm: Floats) -> tuple[int, Floats] | None:
+        """Return how many pixels of a body are seen, and the seen place in mm that lies nearest to their middle."""
+        rows, columns, depth = self._depth_of(name)
+        y, x = np.nonzero(np.isfinite(depth) & (depth <= nearest_mm[rows, columns] + 1e-9))
+        if not len(x):
+            return None
+        best = int(np.argmin((x - x.mean()) ** 2 + (y - y.mean()) ** 2))
+        px = np.array([x[best] + columns.start, y[best] + rows.start])
+        return len(x), px * self.grid.step_mm + np.array(self.grid.low_mm)
 
     def samples(self, name: str) -> EdgeSamples:
         """Return the points along a body's edges."""

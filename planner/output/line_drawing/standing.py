@@ -70,10 +70,11 @@ def standing_of(plan: Plan) -> Standing:
             why="Nothing says how the parts stand to each other: their meshes are not drawn in place, no hardware "
             "joins them in one way alone, and the job has no [[place]].",
         )
-    from_bed = {name: from_bed_of(part) for name, part in parts.items()}
-    bodies = {
-        copy: _body(parts[part_of(copy)], from_bed[part_of(copy)], frames[copy], factor, mirrored) for copy in frames
-    }
+    bodies = {}
+    for copy, frame in frames.items():
+        part = parts[part_of(copy)]
+        turn, shift = way_from_bed(part, frame, factor, mirrored=mirrored)
+        bodies[copy] = Body(solid=part.posed, turn=turn, shift_mm=shift)
     return Standing(bodies=bodies, frames=frames, drawn=drawn, factor=factor, mirrored=mirrored, missing=missing)
 
 
@@ -86,31 +87,33 @@ def _placed(plan: Plan) -> Placed:
     return places_of(plan.job, solids, surveys, claims_of(plan.job, surveys).claims)
 
 
-def _at_rest(plan: Plan, drawn: Mapping[str, Frame], factor: float) -> dict[str, Frame]:
-    """Return the frames with every joint at rest; as drawn where a loop cannot be brought there."""
-    movement = plan.movement
-    if movement is None:
-        return dict(drawn)
-    rest = {
+def rest_of(plan: Plan, factor: float) -> dict[str, float]:
+    """Return the value of every joint at rest, as the mechanism takes it; empty where nothing moves."""
+    joints = plan.movement.at(factor).joints if plan.movement else ()
+    return {
         joint.name: joint.rest_deg / factor if joint.kind == "slides" else joint.rest_deg
-        for joint in movement.at(factor).joints
+        for joint in joints
         if not joint.unknown
     }
+
+
+def _at_rest(plan: Plan, drawn: Mapping[str, Frame], factor: float) -> dict[str, Frame]:
+    """Return the frames with every joint at rest; as drawn where a loop cannot be brought there."""
+    if plan.movement is None:
+        return dict(drawn)
     try:
-        found = movement.mechanism.frames_at(rest)
+        found = plan.movement.mechanism.frames_at(rest_of(plan, factor))
     except LockedError:
         return dict(drawn)
     return {copy: found.get(copy, frame) for copy, frame in drawn.items()}
 
 
-def _body(part: PlannedPart, from_bed: tuple[Floats, Floats], frame: Frame, factor: float, mirrored: bool) -> Body:
-    """Return a copy as it lies on the bed, and the way from there to its place."""
-    turn, shift = from_bed
+def way_from_bed(part: PlannedPart, frame: Frame, factor: float, *, mirrored: bool) -> tuple[Floats, Floats]:
+    """Return turn and shift that take a part from the bed to its place, the device mirrored or not."""
+    turn, shift = from_bed_of(part)
     whole = np.asarray(frame.turn) @ turn
     moved = np.asarray(frame.turn) @ shift + np.asarray(frame.shift_mm) * factor
-    if mirrored:
-        whole, moved = MIRROR @ whole, MIRROR @ moved
-    return Body(solid=part.posed, turn=whole, shift_mm=moved)
+    return (MIRROR @ whole, MIRROR @ moved) if mirrored else (whole, moved)
 
 
 def from_bed_of(part: PlannedPart) -> tuple[Floats, Floats]:

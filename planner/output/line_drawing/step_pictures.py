@@ -11,9 +11,10 @@ from planner.cache import kept, key_of
 from planner.job import part_of
 from planner.output.drawing.part_picture import VIEW
 from planner.output.drawing.shapes import Drawing, Shape
+from planner.output.line_drawing.edge_lines import MeshEdges
 from planner.output.line_drawing.hardware_solids import PlacedAxis, hardware_axes, hardware_body, headed
 from planner.output.line_drawing.scene import Body, Frame2, Scene
-from planner.output.line_drawing.standing import Standing
+from planner.output.line_drawing.standing import Standing, rest_of
 from planner.output.line_drawing.view_grid import Floats, looking
 from planner.output.line_drawing.ways_in import WaysIn
 from planner.plan import Plan
@@ -74,12 +75,7 @@ def _cords(plan: Plan, standing: Standing) -> dict[str, Floats]:
     movement = plan.movement
     if movement is None:
         return {}
-    rest = {
-        joint.name: joint.rest_deg / standing.factor if joint.kind == "slides" else joint.rest_deg
-        for joint in movement.at(standing.factor).joints
-        if not joint.unknown
-    }
-    lines = movement.lines_at(rest, standing.factor)
+    lines = movement.lines_at(rest_of(plan, standing.factor), standing.factor)
     return {name: np.array([standing.shown(np.asarray(point)) for point in line]) for name, line in lines.items()}
 
 
@@ -91,22 +87,26 @@ class _Steps:
     ) -> None:
         self.standing, self.cords = standing, cords
         nutted = {line.goes_with for line in plan.hardware if line.kind == "nut"}
-        corners = [body.points_mm[body.solid.faces] for body in standing.bodies.values()]
+        there = []
+        for body in standing.bodies.values():
+            points = body.points_mm
+            there.append((points.min(axis=0), points.max(axis=0), points[body.solid.faces]))
         self.pins: dict[str, list[tuple[str, PlacedAxis, bool]]] = {}
         self.bodies: dict[str, Body] = dict(standing.bodies)
         for name, places in axes.items():
             for index, place in enumerate(places):
-                turned, free = headed(place, corners)
-                body = f"{name} on axis {index}"
-                self.bodies[body] = hardware_body(turned, nut=name in nutted)
-                self.pins.setdefault(name, []).append((body, turned, free))
+                turned, free = headed(place, there)
+                piece = f"{name} on axis {index}"
+                self.bodies[piece] = hardware_body(turned, nut=name in nutted)
+                self.pins.setdefault(name, []).append((piece, turned, free))
         self.ways = WaysIn(standing.bodies)
         self._scenes: dict[int, Scene] = {}
+        self._edges: dict[int, MeshEdges] = {}
 
     def scene(self, side: int) -> Scene:
         """Return the device seen from a side."""
         if side not in self._scenes:
-            self._scenes[side] = Scene(self.bodies, looking(SIDES[side]), GRID_PX)
+            self._scenes[side] = Scene(self.bodies, looking(SIDES[side]), GRID_PX, self._edges)
         return self._scenes[side]
 
     def drawn(self, steps: Sequence[Shown]) -> tuple[Drawing | None, ...]:

@@ -10,14 +10,17 @@ from planner.finding import Finding, Verdict
 from planner.job import Bed, printer_named, rule_kinds
 from planner.mechanism import stop_words
 from planner.output.drawing.calendar_chart import calendar_days
-from planner.output.drawing.device_view import device_json, device_picture, plate_hues
+from planner.output.drawing.device_view import device_json, part_hues, part_numbers, plate_hues
 from planner.output.drawing.movement_charts import pull_curve, range_bar, travel_bar
 from planner.output.drawing.part_picture import picture_uri
 from planner.output.drawing.plate_svg import PlateDrawing, plate_svg
 from planner.output.drawing.plate_view import plate_view
+from planner.output.drawing.shapes import svg
 from planner.output.drawing.split_curve import split_curve
 from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
+from planner.output.line_drawing.device_drawing import device_drawing
+from planner.output.line_drawing.standing import standing_of
 from planner.output.page.bench_links import Paper, at_stations
 from planner.output.page.escaped import escaping
 from planner.output.page.line_kinds import kinds_of
@@ -26,6 +29,7 @@ from planner.output.page.page_bodies import bodies_json
 from planner.output.page.plate_notes import plate_notes
 from planner.output.page.stations import by_station, stops, verdicts_of
 from planner.output.page.terms_section import with_terms
+from planner.output.papers.drawn_steps import drawn_steps
 from planner.output.strength_view.loaded_part import loaded_parts, unloaded_words
 from planner.output.strength_view.weakest_picture import weakest_picture
 from planner.output.words import wording
@@ -33,7 +37,7 @@ from planner.output.words.date_words import ready_words, way_words
 from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
 from planner.output.words.strength_words import SCREENING, elements_words
-from planner.phrases import moment
+from planner.phrases import listed, moment
 from planner.plan import Plan
 from planner.rules import by_severity
 from planner.scale import Scale
@@ -107,21 +111,36 @@ def _loading(plan: Plan) -> dict[str, object]:
 
 
 def _moving(plan: Plan) -> dict[str, object]:
-    """Return what the template shows of movement; nothing where nothing moves."""
-    view = device_json(plan)
-    if view is None or plan.movement is None:
-        return {"device": None}
-    moved = plan.movement.at(Scale(plan.scale_percent).factor)
-    return {
-        "device": view,
-        "device_data": _inlined(view),
-        "device_picture": device_picture(plan),
-        "device_plates": plate_hues(plan),
-        "moved": moved,
-        "bars": {joint.name: range_bar(joint) for joint in moved.joints if joint.kind != "fixed" and not joint.unknown},
-        "travels": {cord.name: travel_bar(cord) for cord in moved.cords},
-        "pulls": {cord.name: pull_curve(cord) for cord in moved.cords},
+    """Return what the template shows of the device put together, of its assembly, and of movement where it moves."""
+    standing = standing_of(plan)
+    steps, steps_key = drawn_steps(plan, standing)
+    shown: dict[str, object] = {
+        "device": None,
+        "device_why": standing.why,
+        "steps": steps,
+        "steps_key": steps_key,
+        "moved": None,
     }
+    view = device_json(plan, standing)
+    if view is not None:
+        about = f"The device put together: {listed(f'{n} {name}' for name, n in part_numbers(plan).items())}"
+        shown |= {
+            "device": view,
+            "device_data": _inlined(view),
+            "device_svg": svg(device_drawing(standing, part_hues(plan), part_numbers(plan), about)),
+            "device_plates": plate_hues(plan),
+            "device_missing": standing.missing,
+        }
+    if plan.movement is not None:
+        moved = plan.movement.at(Scale(plan.scale_percent).factor)
+        told = [joint for joint in moved.joints if joint.kind != "fixed" and not joint.unknown]
+        shown |= {
+            "moved": moved,
+            "bars": {joint.name: range_bar(joint) for joint in told},
+            "travels": {cord.name: travel_bar(cord) for cord in moved.cords},
+            "pulls": {cord.name: pull_curve(cord) for cord in moved.cords},
+        }
+    return shown
 
 
 def _beds(plan: Plan) -> dict[int, PlateDrawing]:
@@ -184,6 +203,7 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "size": wording.size,
         "price": price_words,
         "stop_words": stop_words,
+        "svg": svg,
     }
     environment.filters.update(functions)
     return environment.get_template(template).render(

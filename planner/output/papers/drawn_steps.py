@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.output.drawing.shapes import Drawing
-from planner.output.line_drawing.standing import Standing, standing_of
+from planner.output.line_drawing.standing import Standing
 from planner.output.line_drawing.step_pictures import Shown, step_pictures
 from planner.output.papers.assembly_order import Step, order_of
 from planner.phrases import listed
@@ -34,10 +34,9 @@ class DrawnGroup:
     steps: tuple[DrawnStep, ...]
 
 
-def drawn_steps(plan: Plan) -> tuple[tuple[DrawnGroup, ...], str]:
+def drawn_steps(plan: Plan, standing: Standing) -> tuple[tuple[DrawnGroup, ...], str]:
     """Return all groups, and in words how to read the drawings, or why there are none."""
     groups = order_of(plan)
-    standing = standing_of(plan)
     every = [step for group in groups for step in group.steps]
     drawings = iter(step_pictures(plan, standing, [_shown(number, step) for number, step in enumerate(every, 1)]))
     number = 0

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 
 from planner.schedule.calendar.wall_clock import Wall
-from planner.schedule.calendar.weekly_spans import HORIZON_MIN, Span
+from planner.schedule.calendar.weekly_spans import HORIZON_MIN, Span, worked
 from planner.schedule.hands.hand_steps import Step
 
 BUILDS = "maker"
@@ -57,7 +57,8 @@ def staffed(jobs: Mapping[int, JobHands], helpers: Sequence[Helper], attended: S
     """Return who does the work of all jobs, the one that is due first at the head (earliest due date first).
 
     Nobody does two things at once, works outside the attended hours, on days away, or for more hours than they give
-    in a week, Monday to Sunday. A step is one person's. Who built a device does not test it.
+    in a week, Monday to Sunday. A step is one person's. Who built a device does not test it. A role that nobody has is
+    done by somebody who is not listed, while somebody is there.
     """
     diary = _Diary(helpers, attended, wall)
     ready: dict[int, int | None] = {}
@@ -93,6 +94,8 @@ class _Diary:
 
     def done(self, job: int, step: Step, least: int, builders: set[str]) -> int | None:
         """Give a step to whoever is done with it first, and return when that is; None: nobody is within a year."""
+        if not any(step.role in helper.roles for helper in self.helpers):
+            return worked(self.attended, least, step.takes_min)
         best: tuple[int, int, str, list[Span]] | None = None
         for helper in self.helpers:
             if step.role not in helper.roles or (step.role == "tester" and helper.code in builders):

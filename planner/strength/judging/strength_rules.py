@@ -15,10 +15,9 @@ from planner.strength.unscreened import Unscreened, unscreened
 
 CONTRADICTS_PERCENT = 80.0
 """A stated pose is told to speak against the load where another takes less than so much of it; no source."""
-
-
 LEGS = "its load runs through legs side by side, and cuts do not tell how each bends: ask finite elements (--elements)"
 LEGS_RATIO = 1.05
+"""A doubt is told from so many times the share; no source."""
 
 
 def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:

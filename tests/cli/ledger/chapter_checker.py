@@ -132,11 +132,15 @@ def _spools(sums: Row, kept: list[Row], truth: Truth, now: datetime) -> Iterator
             yield f"spool {one[0]} feeds {one[4]} and {two[4]} at once"
     alone = Counter(feed[4] for feed in feeds)
     for spool, _, _, _, name in feeds:
-        if alone[name] == 1:
+        if alone[name] == 1 and name not in truth.running:
             used[spool] += max(0.0, grams.get(name, truth.grams.get(name, 0.0)) - short.get(name, 0.0))
+    begun: defaultdict[str, float] = defaultdict(float)  # what runs may end its spool: that is past mending
+    for name, (_, _, _, spool) in truth.running.items():
+        begun[spool] += truth.grams[name]
     for spool, need in used.items():
-        if need > truth.left_g.get(spool, 0.0) + 0.5:
-            yield f"spool {spool} feeds {need:.1f} g, and has {truth.left_g.get(spool, 0.0):.1f} g"
+        left_g = max(0.0, truth.left_g.get(spool, 0.0) - begun[spool])
+        if need > left_g + 0.5:
+            yield f"spool {spool} feeds {need:.1f} g, and has {left_g:.1f} g"
 
 
 def _pieces(kept: list[Row], truth: Truth) -> Iterator[str]:

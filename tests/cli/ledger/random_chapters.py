@@ -52,7 +52,7 @@ def kinds(folder: Path) -> list[Plan]:
     for number, parts in enumerate(KINDS):
         home = folder / f"kind{number}"
         home.mkdir(parents=True)
-        rows: list[str] = []
+        rows = list[str]()
         for name, (n, size) in parts.items():
             solid = bored_plate(*size, []) if name == "base" else cuboid(*size)
             written(solid, home / f"{name}.stl")

@@ -41,3 +41,11 @@ def test_a_bed_is_cleared_within_one_span_and_the_longest_run_is_known() -> None
     assert clears_of(SHOP, "a") == ((0, 90), (500, 690))
     assert longest_run_min(SHOP) == HORIZON_MIN
     assert longest_run_min(indoors) == 700 - 530
+
+
+def test_a_printer_with_hours_of_its_own_starts_in_them_alone() -> None:
+    """Somebody is there from minute 500 on for this one: it is neither started nor cleared before."""
+    own = Shop(change_min={"a": 10}, attended=SHOP.attended, unattended=True, hours={"a": ((500, 700),)})
+
+    assert starts_of(own, 150, "a") == ((500, 699),)
+    assert clears_of(own, "a") == ((500, 690),)

@@ -63,3 +63,12 @@ def test_nobody_is_in_two_places() -> None:
     found = staffed(jobs, [Helper(code="M-1", roles=("maker",))], DAILY, WALL)
 
     assert [(run.job, run.start_min, run.end_min) for run in found.runs] == [(2, 0, 120), (1, 120, 240), (0, 240, 360)]
+
+
+def test_a_role_that_nobody_has_is_done_by_somebody_who_is_not_listed() -> None:
+    """The ledger lists a maker alone: the test takes its time after the work, and is nobody's."""
+    steps = (Step(name="assemble", takes_min=60), Step(name="test", takes_min=20, role="tester", after=("assemble",)))
+    found = staffed({0: JobHands(steps=steps, begin_min=0)}, [Helper(code="M-1", roles=("maker",))], DAILY, WALL)
+
+    assert found.ready_min == {0: 80}
+    assert [run.person for run in found.runs] == ["M-1"]

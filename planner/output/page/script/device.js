@@ -61,29 +61,87 @@ function deviceStage() {
   controls.enableZoom = false;
   controls.enablePan = false;
   canvas.style.touchAction = "pan-y";
-  const made = { canvas, renderer, scene, camera, controls, whole, copies, cords };
+  const numbers = new Map();
+  for (const copy of device.copies) {
+    if (numbers.has(copy.part) || !copies.has(copy.name)) continue;
+    const badge = document.createElement("b");
+    badge.textContent = copy.number;
+    byId("device-numbers").append(badge);
+    numbers.set(copy.part, { badge, copy });
+  }
+  const made = { canvas, renderer, scene, camera, controls, whole, copies, cords, numbers };
   controls.addEventListener("change", deviceDraw);
   new ResizeObserver(deviceFit).observe(canvas.parentElement);
   return made;
 }
 
 function deviceDraw() {
-  if (scene3) scene3.renderer.render(scene3.scene, scene3.camera);
+  if (!scene3) return;
+  deviceGrow();
+  scene3.renderer.render(scene3.scene, scene3.camera);
+  deviceNumbers();
+}
+
+/** Return how far the device reaches from the middle, to the right and up as it is seen. */
+function deviceReach() {
+  const { camera, controls, copies } = scene3;
+  camera.updateMatrixWorld();
+  const [right, up, corner] = [new THREE.Vector3(), new THREE.Vector3(), new THREE.Vector3()];
+  right.setFromMatrixColumn(camera.matrixWorld, 0);
+  up.setFromMatrixColumn(camera.matrixWorld, 1);
+  let [wide, high] = [1, 1];
+  for (const group of copies.values()) {
+    const { geometry } = group.children[0];
+    if (!geometry.boundingBox) geometry.computeBoundingBox();
+    const { min, max } = geometry.boundingBox;
+    for (let k = 0; k < 8; k++) {
+      corner.set(k & 1 ? max.x : min.x, k & 2 ? max.y : min.y, k & 4 ? max.z : min.z).applyMatrix4(group.matrix).sub(controls.target);
+      wide = Math.max(wide, Math.abs(corner.dot(right)));
+      high = Math.max(high, Math.abs(corner.dot(up)));
+    }
+  }
+  return [wide, high];
+}
+
+/** Show all of the device: never closer than before while it is only turned. */
+function deviceGrow() {
+  const { canvas, camera } = scene3;
+  const [w, h] = [canvas.parentElement.clientWidth, canvas.parentElement.clientHeight];
+  if (!w || !h) return;
+  const [wide, high] = deviceReach();
+  const half = Math.max(1.06 * Math.max(high, (wide * h) / w), scene3.half ?? 0);
+  if (half === scene3.half && scene3.ratio === w / h) return;
+  scene3.half = half;
+  scene3.ratio = w / h;
+  Object.assign(camera, { left: (-half * w) / h, right: (half * w) / h, top: half, bottom: -half });
+  camera.updateProjectionMatrix();
+}
+
+/** Put the number of every part on its first copy; one that would cover another is not shown. */
+function deviceNumbers() {
+  const { canvas, camera, numbers, copies } = scene3;
+  const [w, h] = [canvas.parentElement.clientWidth, canvas.parentElement.clientHeight];
+  const taken = [];
+  for (const { badge, copy } of numbers.values()) {
+    const { geometry } = copies.get(copy.name).children[0];
+    const at = geometry.boundingBox.getCenter(new THREE.Vector3()).applyMatrix4(copies.get(copy.name).matrix).project(camera);
+    const [x, y] = [((at.x + 1) / 2) * w, ((1 - at.y) / 2) * h];
+    badge.hidden = taken.some(([a, b]) => Math.abs(a - x) < 22 && Math.abs(b - y) < 17);
+    if (badge.hidden) continue;
+    taken.push([x, y]);
+    badge.style.transform = `translate(${x.toFixed(1)}px,${y.toFixed(1)}px) translate(-50%,-50%)`;
+  }
 }
 
 function deviceFit() {
   if (!scene3) return;
-  const { canvas, renderer, camera } = scene3;
+  const { canvas, renderer } = scene3;
   const [w, h] = [canvas.parentElement.clientWidth, canvas.parentElement.clientHeight];
   if (!w || !h) return;
-  const half = 0.8 * device.radius * (1 + Number(byId("device-apart").value) / 100);
+  scene3.half = 0;
   scene3.controls.target.set(...device.middle);
   renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
   renderer.setSize(w, h, false);
-  const wide = w > h ? w / h : 1;
-  const high = w > h ? 1 : h / w;
-  Object.assign(camera, { left: -half * wide, right: half * wide, top: half * high, bottom: -half * high });
-  camera.updateProjectionMatrix();
   scene3.controls.update();
   deviceDraw();
 }
@@ -154,12 +212,9 @@ function deviceTurned(about, over) {
 }
 
 if (device) {
-  deviceBox.hidden = false;
-  new IntersectionObserver((seen, watch) => {
-    if (!seen.some((one) => one.isIntersecting)) return;
-    watch.disconnect();
+  const begin = () => {
     scene3 = deviceStage();
-    deviceBox.classList.toggle("flat", !scene3);
+    deviceBox.classList.toggle("solid", Boolean(scene3));
     if (device.joints.length) deviceJoint();
     else deviceStand();
     if (!scene3) return;
@@ -171,7 +226,10 @@ if (device) {
       event.preventDefault();
       deviceTurned(...turn);
     });
-  }, { rootMargin: "400px" }).observe(deviceBox);
+  };
+  // the drawing is there at once; what turns comes when the page has been shown
+  const soon = window.requestIdleCallback ?? ((act) => setTimeout(act, 200));
+  soon(begin, { timeout: 1500 });
   byId("device-joint")?.addEventListener("change", deviceJoint);
   byId("device-angle")?.addEventListener("input", deviceStand);
   byId("device-apart").addEventListener("input", () => { deviceStand(); deviceFit(); });

@@ -8,7 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.engine import Engine
 
 from planner.ledger.codes import job_and_number
-from planner.ledger.running import pieces_of
+from planner.ledger.plates.running import pieces_of
 from planner.ledger.tables import EVENT, JOB, PERSON, PLATE, PRINT, PRINTER
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +19,8 @@ USUAL_SHARE = 0.9
 WAYS_N = 200
 """Directions that are tried; the best of them is then led to its own worst."""
 ROUNDS_MOST = 60
+KEPT_N = 1024
+"""So many answers are kept in memory: work on one bore is tried again and again, and leaves all other tips alone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +72,12 @@ def wobble_of(joints: Sequence[PinPlay], tip_mm: Vec3) -> Wobble:
     one place between least and most play for all of these, triangular about what is expected. More play never makes a
     tip wobble less, so the printer at nine tenths of them has the wobble at nine tenths.
     """
+    return _wobble(tuple(joints), tip_mm)
+
+
+@lru_cache(maxsize=KEPT_N)
+def _wobble(joints: tuple[PinPlay, ...], tip_mm: Vec3) -> Wobble:
+    """Return the same."""
     place = float(np.quantile(np.random.default_rng(SEED).random(PRINTERS_N), USUAL_SHARE))
     worst = _farthest_mm(joints, tip_mm, 1.0)
     return Wobble(worst_mm=worst, p90_mm=min(_farthest_mm(joints, tip_mm, place), worst))

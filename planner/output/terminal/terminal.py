@@ -51,9 +51,10 @@ class Out:
             yield no_progress
             return
         columns = (TextColumn("{task.description}"), BarColumn(bar_width=20), TimeElapsedColumn())
-        with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+        # without a thread of its own: where there is one, no work is shared out to other cores
+        with Progress(*columns, console=Console(stderr=True), transient=True, auto_refresh=False) as bar:
             task = bar.add_task("starting", total=1.0)
-            yield lambda what, share: bar.update(task, description=what[:40], completed=share)
+            yield lambda what, share: bar.update(task, description=what[:40], completed=share, refresh=True)
 
 
 def _wide() -> bool:

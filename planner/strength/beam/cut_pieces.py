@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import manifold3d
 import numpy as np
@@ -29,7 +30,7 @@ BESIDE_MM = 0.02
 """So far from the cut a piece is asked which of the cut's polygons are its own."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its places are found once
 class Piece:
     """One body that a cut leaves on a side of it (1 beyond, -1 before), with what of the cut is its own."""
 
@@ -39,12 +40,17 @@ class Piece:
 
     def gap_mm(self, at_mm: Floats) -> tuple[float, float]:
         """Return how far a place lies from the box about the body, and then from its corners and faces' middles."""
+        low, high, places = self.places_mm
+        out = np.maximum(np.maximum(low - at_mm, at_mm - high), 0.0)
+        return round(float(np.linalg.norm(out)), 3), float(np.linalg.norm(places - at_mm, axis=1).min())
+
+    @cached_property
+    def places_mm(self) -> tuple[Floats, Floats, Floats]:
+        """The corners of the box about the body, and the body's own corners and faces' middles (n, 3)."""
         low, high = np.reshape(self.body.bounding_box(), (2, 3))
         mesh = self.body.to_mesh()
         points = np.asarray(mesh.vert_properties, dtype=float)[:, :3]
-        places = np.vstack([points, points[np.asarray(mesh.tri_verts)].mean(axis=1)])
-        out = np.maximum(np.maximum(low - at_mm, at_mm - high), 0.0)
-        return round(float(np.linalg.norm(out)), 3), float(np.linalg.norm(places - at_mm, axis=1).min())
+        return low, high, np.vstack([points, points[np.asarray(mesh.tri_verts)].mean(axis=1)])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import sys
+import threading
 from pathlib import Path
 
 import pytest
@@ -40,3 +42,17 @@ def test_an_empty_list_has_no_title() -> None:
     assert "nothing" not in written.getvalue()
     assert " - [bold]x[/]" in written.getvalue()
     assert verdict_line(Verdict.NO_GO, "[x]").endswith("\\[x]")
+
+
+def test_progress_is_shown_without_a_thread_of_its_own(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A process with threads does not share work out to other cores, and progress is watched while most is done."""
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    monkeypatch.setenv("TTY_COMPATIBLE", "1")
+    before = threading.active_count()
+    with Out(json_path="", quiet=False).progress() as progress:
+        progress("measuring jaw", 0.5)
+
+        assert threading.active_count() == before
+    assert "measuring jaw" in capsys.readouterr().err

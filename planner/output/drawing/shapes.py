@@ -21,7 +21,7 @@ class Shape:
     fill: float | None = None
     stroke_mm: float = 0.3
     dashed: bool = False
-    ink: float = 0.0
+    ink_share: float = 0.0
     """Grey of the lines, 0 black to 1 white."""
     hue: str = ""
     """Colour of the filling on a page; papers keep the grey."""
@@ -94,7 +94,9 @@ def _shape(shape: Shape, high: float, said: Callable[[tuple[Point, ...]], str]) 
     path = "".join(said(tuple((x, high - y) for x, y in ring)) + end for ring in shape.rings)
     fill = shape.hue or ("none" if shape.fill is None else _grey(shape.fill))
     dash = ' stroke-dasharray="2 1.5"' if shape.dashed else ""
-    stroke = f'stroke="{_grey(shape.ink)}" stroke-width="{shape.stroke_mm:g}"' if shape.stroke_mm else 'stroke="none"'
+    stroke = (
+        f'stroke="{_grey(shape.ink_share)}" stroke-width="{shape.stroke_mm:g}"' if shape.stroke_mm else 'stroke="none"'
+    )
     return f'<path fill="{fill}" fill-rule="evenodd" {stroke}{dash} d="{path}"/>'
 
 

@@ -10,8 +10,8 @@ import numpy as np
 from planner.job import part_of
 from planner.output.drawing.part_picture import VIEW
 from planner.output.drawing.shapes import Drawing, Label, Shape
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.scene import Frame2, Scene
-from planner.output.line_drawing.standing import Standing
 from planner.output.line_drawing.view_grid import looking
 
 WIDE_MM, HIGH_MM = 160.0, 120.0
@@ -37,7 +37,7 @@ def device_drawing(standing: Standing, hues: Mapping[str, str], numbers: Mapping
     times = float((room / np.maximum(high - low, 1e-9)).min())
     half = np.array([WIDE_MM, HIGH_MM]) / times / 2
     a, b = (low + high) / 2 - half, (low + high) / 2 + half
-    frame = Frame2(low_mm=(float(a[0]), float(a[1])), high_mm=(float(b[0]), float(b[1])), times=times)
+    frame = Frame2(low_mm=(float(a[0]), float(a[1])), high_mm=(float(b[0]), float(b[1])), ratio=times)
     shapes = []
     for hue in dict.fromkeys(hues.values()):
         mine = [copy for copy in every if hues.get(part_of(copy)) == hue]

@@ -134,7 +134,7 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     frame = Frame2(
         low_mm=(float(low[0]) - rim, float(low[1]) - rim),
         high_mm=(float(high[0]) + rim, float(high[1]) + rim),
-        times=1.0 / ratio,
+        ratio=1.0 / ratio,
     )
     edges = scene.lines([name], scene.nearest([name]), frame, FINE_MM)
     wide, tall = frame.size_mm
@@ -143,8 +143,7 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     below = 0.0 if beside else words_high
     high_mm = max(tall, words_high + 1.0) if beside else tall + below
     caption = f"{name}, from the side that the tool comes from, {'true size' if ratio == 1 else f'1 : {ratio}'}"
-    shapes = [replace(edges, stroke_mm=0.25)] if edges else []
-    shapes += [shape for at, radius, _ in marks for shape in (_ring(at, radius), _cross(at, radius + TICK_MM))]
+    shapes = _drawn(edges, marks)
     labels = _names(marks, wide)
     top = high_mm - LINE_MM if beside else below - LINE_MM
     labels += [
@@ -155,10 +154,7 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     ]
     caption_mm = len(caption) * LABEL_MM * LETTER_SHARE
     lifted = [replace(shape, rings=_raised(shape.rings, below)) for shape in shapes]
-    labels = [
-        replace(label, at=(label.at[0], round(label.at[1] + below, 2))) if index < len(labels) - len(marks) else label
-        for index, label in enumerate(labels)
-    ]
+    labels = _lifted(labels, len(labels) - len(marks), below)
     labels.append(Label(at=(0.0, round(high_mm + 1.2, 2)), text=caption, size_mm=LABEL_MM, anchor="start"))
     about = f"{caption}: " + "; ".join(one.text for _, _, one in marks)
     drawing = Drawing(
@@ -170,6 +166,20 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
         true_size=True,
     )
     return DrillView(part=name, ids=tuple(one.id for _, _, one in marks), drawing=drawing, ratio=ratio)
+
+
+def _drawn(edges: Shape | None, marks: Sequence[tuple[Point, float, Opening]]) -> list[Shape]:
+    """Return the part's edges, and a ring and a cross for every opening."""
+    shapes = [replace(edges, stroke_mm=0.25)] if edges else []
+    return shapes + [shape for at, radius, _ in marks for shape in (_ring(at, radius), _cross(at, radius + TICK_MM))]
+
+
+def _lifted(labels: Sequence[Label], names_n: int, by_mm: float) -> list[Label]:
+    """Return labels with the first so many, those on the part, moved up with it."""
+    return [
+        replace(label, at=(label.at[0], round(label.at[1] + by_mm, 2))) if index < names_n else label
+        for index, label in enumerate(labels)
+    ]
 
 
 def _raised(rings: tuple[tuple[Point, ...], ...], by_mm: float) -> tuple[tuple[Point, ...], ...]:

@@ -117,11 +117,11 @@ def edge_samples(grid: Grid, view: View, points_mm: Floats, edges: MeshEdges, tu
     )
 
 
-def chained(lines: Floats, fine: float) -> list[Floats]:
-    """Return lines joined end to end where they meet, without points that lie within ``fine`` of a straight line."""
+def chained(lines: Floats, fine_mm: float) -> list[Floats]:
+    """Return lines joined end to end where they meet, without points that lie within ``fine_mm`` of a straight line."""
     if not len(lines):
         return []
-    ends = np.rint(lines.reshape(-1, 2) / (0.25 * fine)).astype(np.int64)
+    ends = np.rint(lines.reshape(-1, 2) / (0.25 * fine_mm)).astype(np.int64)
     keys = [(int(x), int(y)) for x, y in ends]
     at: defaultdict[tuple[int, int], list[int]] = defaultdict(list)
     for index, key in enumerate(keys):
@@ -147,5 +147,5 @@ def chained(lines: Floats, fine: float) -> list[Floats]:
                 else:
                     chain.insert(0, far)
         chains.append(points[chain])
-    drawn = shapely.simplify([shapely.LineString(chain) for chain in chains], fine)
+    drawn = shapely.simplify([shapely.LineString(chain) for chain in chains], fine_mm)
     return [np.asarray(line.coords, dtype=np.float64) for line in drawn]

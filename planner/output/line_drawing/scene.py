@@ -46,19 +46,19 @@ class Frame2:
 
     low_mm: tuple[float, float]
     high_mm: tuple[float, float]
-    times: float
+    ratio: float
 
     @property
     def size_mm(self) -> tuple[float, float]:
         """Width and height as drawn."""
         return (
-            (self.high_mm[0] - self.low_mm[0]) * self.times,
-            (self.high_mm[1] - self.low_mm[1]) * self.times,
+            (self.high_mm[0] - self.low_mm[0]) * self.ratio,
+            (self.high_mm[1] - self.low_mm[1]) * self.ratio,
         )
 
     def at(self, flat: Floats) -> Point:
         """Return where a flat point is drawn."""
-        return (float(flat[0]) - self.low_mm[0]) * self.times, (float(flat[1]) - self.low_mm[1]) * self.times
+        return (float(flat[0]) - self.low_mm[0]) * self.ratio, (float(flat[1]) - self.low_mm[1]) * self.ratio
 
 
 class Scene:
@@ -185,7 +185,7 @@ class Scene:
     def _in_frame(self, lines: Floats, frame: Frame2) -> Floats:
         """Return lines (n, 4) in pixels as they are drawn in a frame."""
         points = lines.reshape(-1, 2) * self.grid.step_mm + np.array(self.grid.low_mm)
-        moved: Floats = ((points - np.array(frame.low_mm)) * frame.times).reshape(-1, 4)
+        moved: Floats = ((points - np.array(frame.low_mm)) * frame.ratio).reshape(-1, 4)
         return moved
 
 

@@ -11,10 +11,10 @@ from planner.cache import kept, key_of
 from planner.job import part_of
 from planner.output.drawing.part_picture import VIEW
 from planner.output.drawing.shapes import Drawing, Shape
+from planner.output.line_drawing.copies_standing import Standing, rest_of
 from planner.output.line_drawing.edge_lines import MeshEdges
 from planner.output.line_drawing.hardware_solids import PlacedAxis, hardware_axes, hardware_body, headed
 from planner.output.line_drawing.scene import Body, Frame2, Scene
-from planner.output.line_drawing.standing import Standing, rest_of
 from planner.output.line_drawing.view_grid import Floats, looking
 from planner.output.line_drawing.ways_in import WaysIn
 from planner.plan import Plan
@@ -182,7 +182,7 @@ class _Steps:
         """Return the rest in light lines, then what is dark: filled, in bold lines, dashed where it is hidden."""
         shapes: list[Shape] = []
         light = scene.lines(rest, nearest, frame, FINE_MM)
-        shapes += [replace(light, stroke_mm=0.15, ink=PALE_INK)] if light else []
+        shapes += [replace(light, stroke_mm=0.15, ink_share=PALE_INK)] if light else []
         if not dark:
             return shapes
         rings = scene.covered(dark, nearest, frame)
@@ -251,7 +251,7 @@ def _frame(scene: Scene, names: Collection[str], cord: Floats | None) -> Frame2:
     wide = max(float(size[0]), float(size[1]) * WIDE_MM / HIGH_MM, LEAST_MM)
     half = np.array([wide, wide * HIGH_MM / WIDE_MM]) / 2
     a, b = middle - half, middle + half
-    return Frame2(low_mm=(float(a[0]), float(a[1])), high_mm=(float(b[0]), float(b[1])), times=WIDE_MM / wide)
+    return Frame2(low_mm=(float(a[0]), float(a[1])), high_mm=(float(b[0]), float(b[1])), ratio=WIDE_MM / wide)
 
 
 def _cord_shapes(scene: Scene, frame: Frame2, nearest: Floats, line_mm: Floats, *, dark: bool) -> list[Shape]:

@@ -67,7 +67,7 @@ class Drawn(Flowable):  # type: ignore[misc]  # the library ships no types
             if shape.closed:
                 path.close()
         canvas.setLineWidth(max(shape.stroke_mm * mm, 0.1))
-        canvas.setStrokeGray(shape.ink)
+        canvas.setStrokeGray(shape.ink_share)
         canvas.setDash(*([2.0 * mm, 1.5 * mm], 0) if shape.dashed else ([], 0))
         if shape.fill is not None:
             canvas.setFillGray(shape.fill)

@@ -27,7 +27,7 @@ def _scene() -> Scene:
 def _frame(scene: Scene) -> Frame2:
     low, high = scene.box_of(list(scene.bodies))
     return Frame2(
-        low_mm=(float(low[0]) - 2, float(low[1]) - 2), high_mm=(float(high[0]) + 2, float(high[1]) + 2), times=1
+        low_mm=(float(low[0]) - 2, float(low[1]) - 2), high_mm=(float(high[0]) + 2, float(high[1]) + 2), ratio=1
     )
 
 

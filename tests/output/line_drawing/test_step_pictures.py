@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.output.line_drawing.standing import Standing
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.step_pictures import DARK, HIGH_MM, PALE_INK, WIDE_MM, Shown, step_pictures
 from planner.plan import Plan
 
@@ -21,7 +21,7 @@ def test_new_is_dark_and_the_rest_light(hinge_plan: Plan, standing: Standing) ->
     for drawing in (first, second):
         assert drawing is not None
         assert any(shape.fill == DARK for shape in drawing.shapes)
-        assert any(shape.ink == PALE_INK for shape in drawing.shapes)
+        assert any(shape.ink_share == PALE_INK for shape in drawing.shapes)
         points = [point for shape in drawing.shapes for ring in shape.rings for point in ring]
         assert all(-0.1 <= x <= WIDE_MM + 0.1 and -0.1 <= y <= HIGH_MM + 0.1 for x, y in points)
     assert none is None

@@ -46,7 +46,7 @@ def whole_folder(folder: Path, ours: Callable[[Path], frozenset[str]]) -> Iterat
     """
     folder = folder.resolve()
     folder.parent.mkdir(parents=True, exist_ok=True)
-    with _alone(folder):
+    with alone(folder):
         _recover(folder)
         twin = folder.parent / f"{_beside(folder)}new-{os.getpid()}"
         twin.mkdir()
@@ -66,8 +66,16 @@ def whole_folder(folder: Path, ours: Callable[[Path], frozenset[str]]) -> Iterat
 
 
 @contextmanager
-def _alone(folder: Path) -> Iterator[None]:
-    """Hold the lock of a folder: a file of the system's folder for temporary files, not one beside people's files."""
+def alone(folder: Path) -> Iterator[None]:
+    """Hold a folder's lock, so that no other program changes it meanwhile.
+
+    It is a file of the system's folder for temporary files, not one beside people's files.
+
+    Raises
+    ------
+    CommandError
+        Another program has held it for a minute.
+    """
     key = hashlib.sha256(f"{folder} {os.getuid() if hasattr(os, 'getuid') else ''}".encode()).hexdigest()[:24]
     try:
         with FileLock(Path(tempfile.gettempdir()) / f"fitwright-{key}.lock", timeout=WAIT_S):

@@ -12,10 +12,10 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
-from planner.cache import kept, key_of
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
 from planner.mesh import Solid
 from planner.plan import Plan, Prepared, make_plan, prepare
+from tests.in_run import in_run
 from tests.shapes import written
 
 settings.register_profile("same", derandomize=True, deadline=None)  # the same examples on every machine
@@ -68,7 +68,7 @@ def _heron_ready(heron: Path, kept_in_run: Path) -> Prepared:
     """Prepare the Heron once for all tests that only look at it; a worker takes what another has prepared."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
-        return kept("plans", key_of("heron ready"), lambda: prepare(read_job(heron), TODAY))
+        return in_run(kept_in_run, "heron ready", lambda: prepare(read_job(heron), TODAY))
 
 
 @pytest.fixture(name="heron_plan", scope="session")
@@ -76,7 +76,7 @@ def _heron_plan(heron_ready: Prepared, kept_in_run: Path) -> Plan:
     """Plan the Heron once for all tests that only look at it, from what is prepared of it."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
-        return kept("plans", key_of("heron"), lambda: make_plan(heron_ready))
+        return in_run(kept_in_run, "heron plan", lambda: make_plan(heron_ready))
 
 
 MakeJob = Callable[..., Job]

@@ -36,7 +36,7 @@ STREET = [
     "ledger",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache"]
+SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "whole_file", "whole_folder", "cache", "cores"]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {
     "job",
@@ -65,6 +65,7 @@ GROWING = {
 WHOLE_FLOWS = {
     "gcode/test_honest_programs.py",  # programs that print what the plan means, by two ways of laying lines
     "gcode/test_program_faults.py",  # programs with one planted fault each
+    "desk/test_desk_fuzz.py",  # every route, with what nobody ought to send
     "desk/test_desk_looks.py",  # the desk on a screen and a phone
     "desk/test_desk_page.py",  # the desk in a browser
     "output/page/test_browser.py",  # the report in a browser
@@ -78,6 +79,9 @@ WHOLE_FLOWS = {
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
+    "mechanism/test_strangers_ways.py",  # one hinge drawn in every way that strangers draw
+    "hostile/test_bad_files.py",  # broken files of every kind
+    "hostile/test_mutants.py",  # damaged files before every reader
     "mechanism/test_heron_moves.py",  # the sample device, against a model in plain geometry
     "sample_parts/test_heron.py",  # the sample device
     "sample_parts/test_heron_stands.py",  # where its parts stand, and what joins them

@@ -11,9 +11,10 @@ from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, p
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
-from planner.assembly.driver_reach import Ways, head_mm, ways_of
+from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
+from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
 from planner.assembly.screw_grips import (
     SCREWS,
     ScrewGrip,
@@ -23,10 +24,12 @@ from planner.assembly.screw_grips import (
     screw_grips,
     unheld_findings,
 )
+from planner.assembly.screw_heads import head_mm, head_seats
 from planner.assembly.slot_claim import SlotClaim, in_slot
 
 __all__ = [
     "CLAMPED",
+    "HEXAGON",
     "SCREWS",
     "SEATS",
     "USUAL_FIT",
@@ -52,13 +55,16 @@ __all__ = [
     "go_together",
     "goes_with",
     "head_mm",
+    "head_seats",
     "in_slot",
     "mating_findings",
     "mating_graph",
+    "pockets_on",
     "printed_ends",
     "same_size",
     "screw_grips",
     "stock_of",
+    "takes_nut",
     "thread_share",
     "unheld_findings",
     "ways_of",

@@ -12,6 +12,7 @@ from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
 from planner.assembly.copies_at_places import CopiesAtPlaces, stood
 from planner.assembly.drawn_in_place import drawn_in_place
+from planner.assembly.screw_heads import head_mm
 from planner.job import Hardware, Job
 from planner.mesh import Solid
 from planner.phrases import listed
@@ -25,15 +26,6 @@ TOUCH_MM3 = 0.1
 """Less than this of a part in the way is its rounding."""
 SHANK_SHARE = 0.45
 """What the screw joins is in the way only where it closes the bore's own axis: a head may sit in a pocket of it."""
-
-
-def head_mm(diameter_mm: float) -> float:
-    """Return the diameter of a screw's head: 1.5 d + 1 (ISO 4762:2004, table 1: 5.5, 7, 8.5 for M3, M4, M5).
-
-    >>> [head_mm(d) for d in (3.0, 4.0, 5.0)]
-    [5.5, 7.0, 8.5]
-    """
-    return 1.5 * diameter_mm + 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,9 +18,10 @@ from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
 from planner.cli.fit.strength_command import strength
 from planner.cli.fit.window_command import window
-from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, weighed
+from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, started, weighed
 from planner.cli.ledger.ledger_command import ledger
 from planner.cli.machine.audit_command import audit
+from planner.cli.machine.cache_command import cache
 from planner.cli.machine.calibrate_command import calibrate
 from planner.cli.machine.coupon_command import coupon
 from planner.cli.machine.learn_command import learn
@@ -57,6 +58,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     plan: "Plan everything: plates, hours, material, cost, report.",
     chapter: "Plan all jobs of a chapter together, with totals.",
     ledger: "Make, back up, carry or ask a chapter's ledger.",
+    started: "Tell the ledger that a plate runs.",
     done: "Tell the ledger that a plate is printed.",
     failed: "Tell the ledger that a plate failed.",
     weighed: "Tell the ledger what is left on a spool.",
@@ -67,6 +69,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     forget: "Redact a recipient everywhere in the ledger.",
     release: "Release the hand-over sheet, or list what is missing.",
     keys: "Print every key of job.toml, plan.json and profiles.",
+    cache: "Show or delete what is kept from run to run.",
     desk: "Work in a page in the browser, on this computer only.",
 }
 for command, about in COMMANDS.items():

@@ -74,7 +74,7 @@ def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int]) -> Non
         fresh.append(Answer(text="".join(heard.written), code=code))
         return fresh[0]
 
-    found = kept("answer", _key(job, asked), make)
+    found = kept("answer", _key(job, asked), Answer, make)
     if not fresh:
         sys.stdout.write(found.text)
     raise typer.Exit(found.code)

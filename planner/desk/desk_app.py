@@ -5,9 +5,10 @@ from __future__ import annotations
 import hmac
 import json
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -19,7 +20,7 @@ from starlette.routing import Route
 from planner.desk.desk_work import DeskWork
 from planner.desk.form import form_of, with_form
 from planner.desk.form_rows import place_of
-from planner.desk.work_folder import DeskFolder
+from planner.desk.work_folder import ChangedError, DeskFolder
 from planner.errors import CommandError, FitwrightError
 
 STATIC = Path(__file__).parent / "static"
@@ -29,11 +30,13 @@ SHOWN = {
     "form.js": "text/javascript",
     "questions.js": "text/javascript",
     "remedies.js": "text/javascript",
+    "both.js": "text/javascript",
     "desk.js": "text/javascript",
 }
 COOKIE = "fitwright_desk_{}"
 """One for each port: cookies of one host are shared by all its ports, and several desks may be open."""
 MESH_BYTES, WORDS_BYTES = 200 * 2**20, 2**20
+NUMBER_MOST = 1e9
 DESK_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:; "
     "frame-ancestors 'none'; form-action 'none'; base-uri 'none'"
@@ -48,6 +51,9 @@ PLAN_POLICY = (
 def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
     """Return the application for one folder; ``token`` opens it, ``port`` is where it is served."""
     work = DeskWork(folder)
+
+    def saved(text: str) -> Response:
+        return JSONResponse(_told(folder, text))
 
     async def page(request: Request) -> Response:
         given = request.query_params.get("token")
@@ -67,7 +73,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
 
     async def state(_: Request) -> Response:
         text = folder.job_words()
-        return JSONResponse({"meshes": folder.meshes(), "job": text, "form": form_of(text), "plan": work.progress()})
+        return JSONResponse({"meshes": folder.meshes(), "plan": work.progress(), **_told(folder, text)})
 
     async def add(request: Request) -> Response:
         data = await _body(request, MESH_BYTES)
@@ -79,7 +85,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         return JSONResponse({"meshes": folder.meshes()})
 
     async def guess(_: Request) -> Response:
-        return _saved(await run_in_threadpool(folder.guess_job))
+        return saved(await run_in_threadpool(folder.guess_job))
 
     async def questions(_: Request) -> Response:
         return JSONResponse({"questions": await run_in_threadpool(work.questions)})
@@ -88,20 +94,21 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         return Response(await run_in_threadpool(work.picture, request.path_params["id"]), media_type="image/png")
 
     async def answer(request: Request) -> Response:
-        return _saved(await run_in_threadpool(work.answer, await _json(request)))
+        return saved(await run_in_threadpool(work.answer, await _json(request), _base(request)))
 
     async def remedy(request: Request) -> Response:
         fields = await _json(request)
         n, text = _field(fields, "n", int), _field(fields, "text", str)
-        return _saved(await run_in_threadpool(work.remedy, n, text, _field(fields, "percent", float)))
+        percent = _field(fields, "percent", float)
+        return saved(await run_in_threadpool(work.remedy, n, text, percent, _base(request)))
 
     async def save(request: Request) -> Response:
         words = _field(await _json(request), "text", str)
-        return _saved(await run_in_threadpool(folder.save_job, words))
+        return saved(await run_in_threadpool(folder.save_job, words, _base(request)))
 
     async def fill(request: Request) -> Response:
         fields = await _json(request)
-        return _saved(await run_in_threadpool(folder.change_job, lambda text: with_form(text, fields)))
+        return saved(await run_in_threadpool(folder.change_job, lambda text: with_form(text, fields), _base(request)))
 
     async def judge(request: Request) -> Response:
         fields = await _json(request)
@@ -139,7 +146,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/progress", progress),
         Route("/plan/{name:path}", planned),
     ]
-    app = Starlette(routes=routes, exception_handlers={FitwrightError: _refused})
+    app = Starlette(routes=routes, exception_handlers={FitwrightError: partial(_refused, folder)})
     app.add_middleware(BaseHTTPMiddleware, dispatch=partial(_guard, token, port))
     return app
 
@@ -190,20 +197,34 @@ def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
     value = fields.get(key)
     if kind is float and value is None:
         return None
-    number = isinstance(value, int | float) and not isinstance(value, bool)
-    if not (number if kind is float else isinstance(value, kind)):
+    number = isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= NUMBER_MOST
+    taken = (
+        number and (kind is float or value == int(cast("float", value)))
+        if kind in (int, float)
+        else isinstance(value, kind)
+    )
+    if not taken:
         raise CommandError(where=key, wrong=f"{str(value)[:40]!r} cannot be", todo=f"send a {kind.__name__}")
-    return value
+    return kind(value)
 
 
-def _saved(text: str) -> Response:
-    """Answer with the job as it now stands."""
-    return JSONResponse({"job": text, "form": form_of(text)})
+def _base(request: Request) -> str | None:
+    """Return the version of the job that a change was made from (``If-Match``, RFC 9110); None where nobody says."""
+    given = request.headers.get("if-match")
+    return None if given is None else given.strip().strip('"')
 
 
-async def _refused(_: Request, error: Exception) -> Response:
-    """Answer with the one sentence."""
+def _told(folder: DeskFolder, text: str) -> dict[str, Any]:
+    """Return the job as it now stands, its fields, and its version."""
+    return {"job": text, "form": form_of(text), "version": folder.told(text)}
+
+
+async def _refused(folder: DeskFolder, _: Request, error: Exception) -> Response:
+    """Answer with the one sentence; with both texts where the job has changed since."""
     assert isinstance(error, FitwrightError)
+    if isinstance(error, ChangedError):
+        both = {"error": str(error), "yours": error.yours} | _told(folder, error.theirs)
+        return JSONResponse(both, status_code=412)
     place = place_of(error.where)
-    words = f"{error.wrong}; {error.todo}."  # at the field itself its place need not be told
+    words = str(replace(error, where="")).removeprefix(": ")  # at the field itself its place need not be told
     return JSONResponse({"error": str(error), "at": place and place | {"words": words}}, status_code=400)

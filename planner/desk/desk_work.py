@@ -44,8 +44,7 @@ class DeskWork:
 
         Remedies are proved where ``prove``: a verdict waits for no proof, and neither does a slider that moves.
         """
-        if percent is not None and not 1.0 <= percent <= 1000.0:
-            raise CommandError(where="percent", wrong=f"{percent:g} % cannot be", todo="give 1 to 1000")
+        _refuse_size(percent)
         ready = self._prepared()
         at = ready.sizing.percent if percent is None else percent
         checked, around = check(ready.bound, at), window(ready.bound.every, at)
@@ -58,11 +57,12 @@ class DeskWork:
             "from": ready.sizing.why,
         }
 
-    def remedy(self, n: int, text: str, percent: float | None) -> str:
+    def remedy(self, n: int, text: str, percent: float | None, base: str | None = None) -> str:
         """Write a proved remedy into the job file, with the size that it was proved at; return the file's text.
 
         ``text`` is what the page shows of it: where the job has changed since, another remedy may have its number.
         """
+        _refuse_size(percent)
         remedy = self._remedies(self._prepared(), percent).numbered(n)
         if remedy is None or remedy.text != text:
             raise CommandError(
@@ -70,7 +70,7 @@ class DeskWork:
             )
         sized = () if percent is None else (Edit(table="size", put={"percent": percent}),)
         note = f"remedy chosen {self.folder.day()}"
-        return self.folder.change_job(lambda words: edited(words, (*sized, *remedy.does), note))
+        return self.folder.change_job(lambda words: edited(words, (*sized, *remedy.does), note), base)
 
     def _remedies(self, ready: Prepared, percent: float | None) -> Remedies:
         """Return the proved remedies at a size, kept for the size that was asked for last."""
@@ -101,15 +101,16 @@ class DeskWork:
             raise CommandError(where=repr(ident[:80]), wrong="no open question has this id", todo="reload the page")
         return QuestionPictures(ready.solids, ready.surveys).png(found)
 
-    def answer(self, answers: Mapping[str, object]) -> str:
+    def answer(self, answers: Mapping[str, object], base: str | None = None) -> str:
         """Write answers into the job file with the day they were given; return its text."""
         ready = self._prepared()
         edits = given_edits(open_doubts(ready.job, ready.surveys), answers, "question")
         note = f"answered {self.folder.day()}"
-        return self.folder.change_job(lambda text: edited(text, edits, note))
+        return self.folder.change_job(lambda text: edited(text, edits, note), base)
 
     def start(self, percent: float | None) -> Json:
         """Begin to plan at a size; refuse while another plan is being made."""
+        _refuse_size(percent)
         job = self.folder.job()
         if percent is not None:
             job = with_changes(job, percent=percent)
@@ -162,6 +163,12 @@ class DeskWork:
         if self._ready is None or self._ready[0] != key:
             self._ready = (key, prepare(job, self.folder.day()))
         return self._ready[1]
+
+
+def _refuse_size(percent: float | None) -> None:
+    """Refuse a size that no device has."""
+    if percent is not None and not 1.0 <= percent <= 1000.0:
+        raise CommandError(where="percent", wrong=f"{percent:g} % cannot be", todo="give 1 to 1000")
 
 
 def _stamp(path: Path) -> tuple[int, int]:

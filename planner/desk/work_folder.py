@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import tempfile
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from threading import RLock
@@ -14,16 +16,32 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from planner.errors import CommandError, JobError
+from planner.errors import CommandError, FitwrightError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
 from planner.mesh import read_solid
 from planner.plan import prepare
 from planner.whole_file import whole
+from planner.whole_folder import alone
 
 MESH_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _.\-]{0,79}\.(stl|3mf|obj|ply)", re.IGNORECASE)
 MESHES_MOST = 200
+TOLD_MOST = 100
+"""So many texts of the job are remembered as told: what a change that comes too late was meant for."""
 FREE_TEXT = ("name", "reason", "role", "how", "colour", "recipient")
 """Keys that hold words of a person; in every other one a path must stay inside the folder."""
+
+
+@dataclass(kw_only=True, eq=False)  # not frozen: Python writes __traceback__ on it
+class ChangedError(CommandError):
+    """The job file has changed since the page was told of it; both texts are kept for who sent the change."""
+
+    yours: str
+    theirs: str
+
+
+def version_of(text: str) -> str:
+    """Return what tells one text of the job from another."""
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
 
 class DeskFolder:
@@ -40,6 +58,7 @@ class DeskFolder:
         self.parts = self.path / "parts"
         self.job_file = self.path / "job.toml"
         self.plan = self.path / "plan"
+        self._told: dict[str, str] = {}
 
     def meshes(self) -> list[str]:
         """Return the names of the meshes in ``parts/``."""
@@ -73,7 +92,20 @@ class DeskFolder:
 
     def job_words(self) -> str:
         """Return the text of the job file, empty where there is none yet."""
-        return self._inside(self.job_file).read_text(encoding="utf-8") if self.job_file.is_file() else ""
+        try:
+            return self._inside(self.job_file).read_text(encoding="utf-8") if self.job_file.is_file() else ""
+        except UnicodeDecodeError:
+            raise JobError(where="job.toml", wrong="it is not UTF-8 text", todo="save it as UTF-8") from None
+
+    def told(self, text: str) -> str:
+        """Remember that a page was told a text of the job; return its version."""
+        version = version_of(text)
+        with self._changing:
+            self._told.pop(version, None)
+            self._told[version] = text
+            while len(self._told) > TOLD_MOST:
+                del self._told[next(iter(self._told))]
+        return version
 
     def guess_job(self) -> str:
         """Write the job file that the meshes make by themselves, every guess marked; return its text."""
@@ -86,15 +118,51 @@ class DeskFolder:
         job = job_of_folder(self.parts, printer=read_printer("bench-220", self.path))
         ready = prepare(replace(job, path=self.path, name=self.path.name), self.day())
         checks = {name: found.sha256 for name, found in ready.surveys.items()}
-        return self.save_job(job_text(ready.job, checks, "bench-220"))
+        return self.save_job(job_text(ready.job, checks, "bench-220"), version_of(""))
 
-    def save_job(self, text: str) -> str:
-        """Keep a job file that reads as one and stays inside the folder; return its text."""
+    def save_job(self, text: str, base: str | None = None) -> str:
+        """Keep a job file that reads as one and stays inside the folder; return its text.
+
+        ``base`` is the version that the text was made from: where another page, another desk or an editor has changed
+        the file since, :class:`ChangedError` tells both texts, and the file stays. None: whatever stands there.
+        """
+        return self.change_job(lambda _: text, base)
+
+    def change_job(self, change: Callable[[str], str], base: str | None = None) -> str:
+        """Change the job file's text, one change after the other, and keep it as :meth:`save_job` does."""
+        with self._alone():
+            now = self.job_words()
+            if base is not None and version_of(now) != base:
+                self._refuse(change, base, now)
+            return self._keep(change(now))
+
+    @contextmanager
+    def _alone(self) -> Iterator[None]:
+        """Hold the folder: no other page, and no other desk, changes the job meanwhile."""
+        with self._changing, alone(self.path):
+            yield
+
+    def _refuse(self, change: Callable[[str], str], base: str, now: str) -> None:
+        """Say that a change came too late, with the text it would have made of what its page was told."""
+        try:
+            yours = change(self._told.get(base, now))
+        except FitwrightError:
+            yours = self._told.get(base, now)
+        raise ChangedError(
+            where="job.toml",
+            wrong="it has changed since this page was told of it",
+            todo="look at both texts and keep one of them",
+            yours=yours,
+            theirs=now,
+        )
+
+    def _keep(self, text: str) -> str:
+        """Write a text that reads as a job and stays inside the folder; return it."""
         if any("\ud800" <= letter <= "\udfff" for letter in text):
             raise JobError(where="job.toml", wrong="it holds an incomplete character", todo="write it again")
         self._confined(text)
         target = self._inside(self.job_file)
-        with self._changing, whole(target) as tried:
+        with whole(target) as tried:
             tried.write_text(text, encoding="utf-8")
             try:
                 read_job(tried)
@@ -102,11 +170,6 @@ class DeskFolder:
                 where = error.where.replace(tried.name, target.name)
                 raise JobError(where=where, wrong=error.wrong, todo=error.todo) from None
         return text
-
-    def change_job(self, change: Callable[[str], str]) -> str:
-        """Change the job file's text, one change after the other, and keep it as :meth:`save_job` does."""
-        with self._changing:
-            return self.save_job(change(self.job_words()))
 
     def job(self) -> Job:
         """Return the job of the file."""

@@ -22,6 +22,7 @@ from planner.gcode.reading.machine_state import (
     DWELL,
     E_DOUBT_N,
     FAN,
+    FEED,
     LOST_N,
     NOZZLE,
     UNKNOWN,
@@ -42,6 +43,8 @@ Floats = NDArray[np.float64]
 FLOW_LEAST_MM = 1.0
 """Shorter lines have no flow worth a limit: they last milliseconds."""
 HEIGHT_DIGITS = 3
+NUMBER_MOST = 1e9
+"""No place in mm, speed in mm/s or filament in mm is larger in a program that a machine can run."""
 
 
 def measure(path: Path, printer: Printer) -> Measured:
@@ -67,7 +70,12 @@ def _measured(path: Path, printer: Printer, *, e_by_g: bool) -> tuple[Measured |
     state = start_state(min(1500.0, printer.acceleration_max_mm_s2.value), e_by_g=e_by_g)
     sums = _Sums(printer)
     for values, codes in rows_of(path):
-        sums.add(moves_of(values, codes, state))
+        moves = moves_of(values, codes, state)
+        known = float(np.abs(moves[:, : DE + 1]).max(initial=0.0)) <= NUMBER_MOST  # false for what is no number, too
+        if not known or (moves[:, FEED] > NUMBER_MOST).any():
+            wrong = "a move of it goes farther than any machine, or to no place at all"
+            raise ProgramError(where=path.name, wrong=wrong, todo="write the program again")
+        sums.add(moves)
     sums.finish()
     if not sums.heights:
         return None, math.inf

@@ -10,6 +10,7 @@ from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, 
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.editing.edit_settings import write_settings
 from planner.job.editing.write_edits import write_edits
+from planner.job.file.calendar_table import read_windows
 from planner.job.file.changes import Changes, changes_of
 from planner.job.file.edits import Edit, completed, edited, source_text, with_edits
 from planner.job.file.job_file import read_job, with_changes
@@ -17,7 +18,7 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table
 from planner.job.file.toml_file import read_toml
-from planner.job.hand_work import HandWork, WorkKind
+from planner.job.hand_work import HandMinutes, HandWork, WorkKind
 from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
 from planner.job.job_printers import PRINTER_ASKED, PRINTER_QUESTION, fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
@@ -80,6 +81,7 @@ __all__ = [
     "Fit",
     "Gap",
     "Gives",
+    "HandMinutes",
     "HandWork",
     "Hardware",
     "HardwareKind",
@@ -152,6 +154,7 @@ __all__ = [
     "read_settings",
     "read_tables",
     "read_toml",
+    "read_windows",
     "rule_kinds",
     "scale_from",
     "shipped",

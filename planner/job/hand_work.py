@@ -45,3 +45,15 @@ class HandWork:
     def fills(self) -> bool:
         """Whether something is glued in, so that the bore gets narrower."""
         return self.kind in ("bush", "plug")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandMinutes:
+    """How long hands take with this device, where somebody has timed it."""
+
+    finish_min: float | None = None
+    """Taking off support, drilling and reaming; left out: by the number of each."""
+    assemble_min: float | None = None
+    """Assembling, padding, straps and cords; left out: by the number of each."""
+    test_min: float | None = None
+    """Testing the function; left out: the usual time."""

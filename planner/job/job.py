@@ -13,7 +13,7 @@ from typing import Literal, get_args
 from planner.finding import Guess, Vec3
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
-from planner.job.hand_work import HandWork
+from planner.job.hand_work import HandMinutes, HandWork
 from planner.job.measured_size import Size
 from planner.job.profiles.environments import Environment
 from planner.job.profiles.limits import Limits
@@ -159,6 +159,10 @@ class Use:
     """Grip wanted at the tip; left out: load_n."""
     load_n: float | None = None
     """The load that it carries, under which strength is screened; left out: grip_n is used."""
+    load_h: float | None = None
+    """How many hours the load stays on at a time; left out, a short load is judged, and the rest is told."""
+    loads_n: float | None = None
+    """How often it is loaded in its life; left out, one load is judged, and the rest is told."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
     wobble_mm: float | None = None
@@ -226,6 +230,7 @@ class Job:
     paddings: tuple[Padding, ...] = ()
     works: tuple[HandWork, ...] = ()
     """What is done by hand on printed openings, in that order."""
+    hands: HandMinutes = field(default_factory=HandMinutes)
     spools: tuple[Spool, ...] = ()
     places: tuple[PartPlace, ...] = ()
     points: tuple[NamedPoint, ...] = ()

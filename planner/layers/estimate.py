@@ -48,7 +48,7 @@ def estimate_part(
     """
     machine = _machine(printer, material, settings)
     key = _key(solid, settings, machine, openings)
-    found = kept("layers", key, lambda: _estimated(solid, settings, machine, openings))
+    found = kept("layers", key, PartEstimate, lambda: _estimated(solid, settings, machine, openings))
     return replace(found, part=solid.name)
 
 

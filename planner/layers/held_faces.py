@@ -53,7 +53,7 @@ def held_faces(solid: Solid, settings: Settings) -> NDArray[np.uint8]:
         settings.first_layer_height_mm,
         settings.self_supporting_deg,
     )
-    return kept("held-faces", key_of(HELD_VERSION, *facts), lambda: _kinds(solid, settings))
+    return kept("held-faces", key_of(HELD_VERSION, *facts), NDArray[np.uint8], lambda: _kinds(solid, settings))
 
 
 def _kinds(solid: Solid, settings: Settings) -> NDArray[np.uint8]:

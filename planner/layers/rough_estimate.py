@@ -51,7 +51,7 @@ def rough_estimate(solid: Solid, *, settings: Settings, printer: Printer, materi
     facts = (solid.vertices_mm.tobytes(), solid.faces.tobytes(), solid.faults, settings)
     rest = (melt, printer.speed_max_mm_s.value, material.density_g_cm3.value)
     key = key_of(ROUGH_VERSION, LAYERS_VERSION, *facts, *rest)
-    return kept("rough", key, lambda: _rough(solid, settings, printer, material, melt))
+    return kept("rough", key, RoughEstimate, lambda: _rough(solid, settings, printer, material, melt))
 
 
 def _rough(solid: Solid, settings: Settings, printer: Printer, material: Material, melt: float) -> RoughEstimate:

@@ -7,35 +7,43 @@
 """
 
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
-from planner.ledger.chapter_file import events_of, ledger_beside
+from planner.ledger.chapter_file import events_of, ledger_beside, money_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
 from planner.ledger.event import ROLES, Event
 from planner.ledger.forget_recipient import forgotten
 from planner.ledger.journal import as_known, told, untold
 from planner.ledger.ledger_views import VIEWS, printed, recalled, shown
 from planner.ledger.open_ledger import brought_up, made, opened
+from planner.ledger.plates.as_planned import as_planned, failures_since, planned_jobs, staff
+from planner.ledger.plates.running import under_way
 
 __all__ = [
     "ROLES",
     "VIEWS",
     "Event",
     "as_known",
+    "as_planned",
     "backed_up",
     "brought_up",
     "code_of",
     "events_of",
     "exported",
+    "failures_since",
     "forgotten",
     "imported",
     "job_and_number",
     "ledger_beside",
     "made",
+    "money_of",
     "opened",
+    "planned_jobs",
     "plate_id",
     "printed",
     "recalled",
     "restored",
     "shown",
+    "staff",
     "told",
+    "under_way",
     "untold",
 ]

@@ -81,6 +81,13 @@ def _plates(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
             db.execute(insert(PLACEMENT).values(plate=row["id"], **piece))
 
 
+def _started(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
+    """Write that a plate runs, on which printer, and until when it should."""
+    plate = db.execute(select(PLATE).where(PLATE.c.id == event.subject)).one()
+    runs = {"printer": event.body["printer"], "start": event.at, "end": event.at + timedelta(seconds=plate.duration_s)}
+    db.execute(update(PLATE).where(PLATE.c.id == event.subject).values(state="running", **runs))
+
+
 def _print(db: Connection, number: int, event: Event) -> None:
     """Write a print that is over, and take its grams off its spool."""
     body = event.body
@@ -163,6 +170,7 @@ CHANGES: dict[str, Callable[[Connection, int, Event], None]] = {
     "printer": _thing(PRINTER, "name"),
     "spool": _weighed,
     "plates": _plates,
+    "started": _started,
     "done": _print,
     "failed": _print,
     "weighed": _weighed,

@@ -11,7 +11,7 @@ from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.engine import Engine
-from sqlalchemy.exc import DatabaseError
+from sqlalchemy.exc import SQLAlchemyError
 
 from planner.errors import LedgerError
 from planner.ledger.event import Event
@@ -22,6 +22,8 @@ from planner.whole_file import whole, write_text
 
 JOURNAL = "journal.json"
 SCHEMA = "fitwright/journal/1"
+EDITED = (SQLAlchemyError, KeyError, TypeError, ValueError, OverflowError, AttributeError)
+"""What an export that somebody has edited may end in: cells of another kind, or none at all."""
 
 
 def backed_up(engine: Engine, path: Path, event: Event, known_at: datetime) -> int:
@@ -100,7 +102,7 @@ def imported(engine: Engine, folder: Path) -> tuple[int, int]:
         document = json.loads(path.read_text(encoding="utf-8"))
         known_schema = document["schema"] == SCHEMA
         rows = [(datetime.fromisoformat(row["known_at"]), _of_json(row)) for row in document["events"]]
-    except (OSError, ValueError, KeyError, TypeError):
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
         known_schema, rows = False, []
     if not known_schema:
         raise LedgerError(where=str(path), wrong="it is no exported journal", todo="name an exported folder")
@@ -113,8 +115,9 @@ def imported(engine: Engine, folder: Path) -> tuple[int, int]:
         try:
             added = [(last + n, known_at, event) for n, (known_at, event) in enumerate(new, 1)]
             written_again(db, [*journal, *added])
-        except (DatabaseError, KeyError) as problem:
-            wrong = f"its events do not go with this ledger ({str(problem).splitlines()[0]})"
+        except EDITED as problem:
+            told = str(problem).splitlines() or [type(problem).__name__]
+            wrong = f"its events do not go with this ledger ({told[0]})"
             raise LedgerError(where=str(path), wrong=wrong, todo="import it into a new ledger") from None
     return len(new), len(rows)
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from uuid import uuid4
 
 from planner.errors import LedgerError
-from planner.job import Table, read_printer, read_toml
+from planner.job import Table, read_printer, read_toml, read_windows
 from planner.ledger.codes import code_of
 from planner.ledger.event import ROLES, Event
 
@@ -27,6 +27,7 @@ def events_of(path: Path, at: datetime) -> tuple[Event, ...]:
         *(_event("printer", at, *row) for row in _printers(table, path)),
         *(_event("spool", at, *row) for row in _spools(table)),
     ]
+    _money(table)
     if table.has("chapter"):
         chapter = table.table("chapter")
         chapter.text("ledger", "")
@@ -40,6 +41,22 @@ def ledger_beside(path: Path) -> str:
     table = read_toml(path, LedgerError)
     named = table.table("chapter").text("ledger", "") if table.has("chapter") else ""
     return named if not named or "://" in named else str(path.parent / named)
+
+
+def money_of(path: Path) -> tuple[float | None, str]:
+    """Return the budget of a chapter's file with its currency; None where it states none."""
+    table = read_toml(path, LedgerError)
+    return _money(table)
+
+
+def _money(table: Table) -> tuple[float | None, str]:
+    """Read ``[money]``."""
+    if not table.has("money"):
+        return None, "EUR"
+    money = table.table("money")
+    found = money.number_or_none("budget", high=1e9), money.text("currency", "EUR")
+    money.done()
+    return found
 
 
 Told = tuple[str, dict[str, object]]
@@ -60,9 +77,21 @@ def _people(table: Table) -> Iterator[Told]:
             if role not in ROLES:
                 person.refuse("roles", f"'{role}' is no role", f"roles are {', '.join(ROLES)}")
         hours_week = person.number_or_none("hours_week", high=168.0)
-        away = [str(day) for day in person.texts("away")]
+        away = [day.isoformat() for span in person.texts("away") for day in days_away(person, span)]
         person.done()
         yield code, {"roles": list(roles), "hours_week": hours_week, "away": away}
+
+
+def days_away(person: Table, text: str) -> list[date]:
+    """Return the days of an absence: "2026-12-24", or "2026-12-24/2027-01-02" with both ends."""
+    first, _, last = text.partition("/")
+    try:
+        begin, end = date.fromisoformat(first.strip()), date.fromisoformat((last or first).strip())
+    except ValueError:
+        person.refuse("away", f"'{text}' is no day", 'write "2026-12-24", or "2026-12-24/2027-01-02"')
+    if not 0 <= (end - begin).days <= 366:
+        person.refuse("away", f"'{text}' does not end after its begin within a year", "correct it")
+    return [begin + timedelta(days=step) for step in range((end - begin).days + 1)]
 
 
 def _printers(table: Table, path: Path) -> Iterator[Told]:
@@ -71,6 +100,7 @@ def _printers(table: Table, path: Path) -> Iterator[Told]:
         name = printer.text("name")
         profile = printer.text("profile", name)
         read_printer(profile, path.resolve().parent)
+        read_windows(printer, "attended")
         attended, until = list(printer.texts("attended")), printer.day("calibrated_until")
         printer.done()
         yield (

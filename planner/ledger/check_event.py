@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
 
-from sqlalchemy import Row, select
+from sqlalchemy import select
 from sqlalchemy.engine import Connection
 
 from planner.errors import LedgerError, nearest
-from planner.ledger.codes import code_of, job_and_number, refuse_telling
+from planner.ledger.codes import code_of, refuse_telling
 from planner.ledger.event import KINDS, ROLES, Event
-from planner.ledger.tables import JOB, PLACEMENT, PLATE, SPOOL
+from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_of
+from planner.ledger.tables import JOB, PLACEMENT, PLATE
 
 ABOUT_JOB = ("fitted", "handed", "note", "forget")
 """Events about a job that has to be there."""
@@ -40,12 +40,14 @@ def completed(db: Connection, event: Event) -> Event:
             refuse_telling(row["reason"], f"{event.subject} [[override]] reason")
     if event.kind == "note":
         refuse_telling(event.body["text"], "note")
+    if event.kind == "started":
+        return begun(db, event)
     if event.kind in ("done", "failed"):
         return _over(db, event)
     if event.kind == "plates":
         _none_is_over(db, event)
     if event.kind == "weighed" and not event.body.get("material"):
-        _known_spool(db, event.subject)
+        known_spool(db, event.subject)
     return event
 
 
@@ -56,43 +58,29 @@ def _known_job(db: Connection, code: str) -> None:
         raise LedgerError(where=code, wrong="the ledger has no such job", todo=nearest(code, codes))
 
 
-def _known_spool(db: Connection, spool: str) -> None:
-    """Refuse a spool that is not there."""
-    spools = list(db.execute(select(SPOOL.c.id)).scalars())
-    if spool not in spools:
-        todo = f"{nearest(spool, spools)}; of a new one tell --material and --colour too"
-        raise LedgerError(where=spool, wrong="the ledger has no such spool", todo=todo)
-
-
 def _none_is_over(db: Connection, event: Event) -> None:
     """Refuse a plan that asks again for plates that are over: an id is for life."""
-    over = select(PLATE.c.id).where(PLATE.c.job == event.subject, PLATE.c.state.in_(("done", "failed")))
+    over = select(PLATE.c.id).where(PLATE.c.job == event.subject, PLATE.c.state.in_(("running", "done", "failed")))
     again = sorted(set(db.execute(over).scalars()).intersection(row["id"] for row in event.body["plates"]))
     if again:
-        raise LedgerError(where=again[0], wrong="this plate is over", todo="give what is printed again a new id")
+        raise LedgerError(
+            where=again[0], wrong="this plate is over, or runs", todo="give what is printed again a new id"
+        )
 
 
 def _over(db: Connection, event: Event) -> Event:
     """Return a print that is over with its pieces, its grams and its spool."""
-    job_and_number(event.subject)
-    plate = db.execute(select(PLATE).where(PLATE.c.id == event.subject)).first()
-    if plate is None:
-        ids = list(db.execute(select(PLATE.c.id).where(PLATE.c.state == "planned")).scalars())
-        todo = nearest(event.subject, ids) if ids else "plan first: fitwright chapter JOBS --ledger LEDGER"
-        raise LedgerError(where=event.subject, wrong="the ledger has no such plate", todo=todo)
-    if plate.state != "planned":
-        wrong = f"this plate is {plate.state}"
-        raise LedgerError(where=event.subject, wrong=wrong, todo="look at fitwright ledger LEDGER show plates")
+    plate = plate_of(db, event, ("done", "failed"))
     pieces = {row.part: row.n for row in db.execute(select(PLACEMENT).where(PLACEMENT.c.plate == plate.id))}
     lost = _lost(event, pieces)
     good = {part: n - lost.get(part, 0) for part, n in pieces.items() if n > lost.get(part, 0)}
-    ran_s = event.body.get("ran_s", plate.duration_s)
+    took_s = ran_s(event, plate)
     # Where some pieces came off whole the plate was printed to its end; else what was laid until it failed is gone.
-    share = 1.0 if good else min(1.0, ran_s / plate.duration_s)
+    share = 1.0 if good else min(1.0, took_s / plate.duration_s)
     used_g = event.body.get("used_g", None if plate.mass_g is None else share * plate.mass_g)
-    spool = _spool_of(db, event, plate)
+    spool = spool_of(db, event, plate, plate.printer)
     kept = {key: value for key, value in event.body.items() if key != "lost"}
-    return replace(event, body={**kept, "ran_s": ran_s, "used_g": used_g, "spool": spool, "good": good})
+    return replace(event, body={**kept, "ran_s": took_s, "used_g": used_g, "spool": spool, "good": good})
 
 
 def _lost(event: Event, pieces: Mapping[str, int]) -> dict[str, int]:
@@ -105,18 +93,3 @@ def _lost(event: Event, pieces: Mapping[str, int]) -> dict[str, int]:
             wrong = f"{n} of {part} cannot be lost: {pieces.get(part, 0)} lie on {event.subject}"
             raise LedgerError(where="--lost", wrong=wrong, todo=nearest(part, pieces))
     return lost
-
-
-def _spool_of(db: Connection, event: Event, plate: Row[Any]) -> str:
-    """Return the spool that a print took: the one named, else the only one that can be; empty where none is known."""
-    every = db.execute(select(SPOOL).where(SPOOL.c.material == plate.material)).all()
-    named = event.body.get("spool", "")
-    if named:
-        _known_spool(db, named)
-        return str(named)
-    able = [s for s in every if "any" in (plate.colour, s.colour) or s.colour == plate.colour]
-    mounted = [spool for spool in able if spool.printer == plate.printer] or able
-    if len(mounted) > 1:
-        wrong = f"{len(mounted)} spools of {plate.material} may have fed it"
-        raise LedgerError(where=plate.id, wrong=wrong, todo=f"add --spool {mounted[0].id}, or another of them")
-    return str(mounted[0].id) if mounted else ""

@@ -100,7 +100,7 @@ PLATE = Table(
     META,
     Column("id", String(24), primary_key=True),
     Column("job", String(16), nullable=False),
-    Column("state", String(16), nullable=False),  # planned, done, failed, withdrawn
+    Column("state", String(16), nullable=False),  # planned, running, done, failed, withdrawn
     Column("printer", String(120), nullable=False),
     Column("material", String(60), nullable=False),
     Column("colour", String(60), nullable=False),

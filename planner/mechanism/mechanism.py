@@ -7,21 +7,21 @@ from dataclasses import dataclass, replace
 
 from planner.assembly import Claim
 from planner.cache import kept, key_of
-from planner.job import Job
+from planner.job import Job, Joint
 from planner.mechanism.joints.bore_stacks import BoreStack, bore_stacks
 from planner.mechanism.joints.found_joints import found_joints
 from planner.mechanism.joints.linkage import Linkage, linkage_of
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.joints.rigid_groups import rigid_groups
 from planner.mechanism.joints.slide_ways import with_slots
-from planner.mechanism.joints.stated_joints import stated_joints
+from planner.mechanism.joints.stated_joints import Pair, stated_joints
 from planner.mechanism.joints.straight_axes import straight_axes
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.places.placed import Placed, placed
 from planner.mesh import Solid
 from planner.survey import Survey
 
-PLACES_VERSION = 2
+PLACES_VERSION = 3
 """Raised whenever a place changes, so that kept ones are not trusted."""
 
 
@@ -99,7 +99,7 @@ class Mechanism:
 def places_of(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey], claims: Sequence[Claim]) -> Placed:
     """Return where every copy stands, whether anything moves or not; kept by what it depends on."""
     key = key_of(PLACES_VERSION, *_facts(job, solids, claims))
-    return kept("mechanism", key, lambda: placed(job, solids, surveys, claims))
+    return kept("mechanism", key, Placed, lambda: placed(job, solids, surveys, claims))
 
 
 def _facts(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> tuple[object, ...]:
@@ -119,7 +119,7 @@ def mechanism_of(
     stacks = tuple(with_slots(stack, surveys, where.copies) for stack in bore_stacks(claims, where.copies))
     in_place = [(copy, frame.matrix().tobytes()) for copy, frame in where.copies.items()]
     key = key_of(PLACES_VERSION, "stated", *facts, in_place)
-    stated = kept("mechanism", key, lambda: stated_joints(job, solids, where.copies, stacks))
+    stated = kept("mechanism", key, dict[Pair, Joint], lambda: stated_joints(job, solids, where.copies, stacks))
     found = found_joints(job, solids, surveys, where.copies, stacks, stated, claims)
     rigid = rigid_groups(where.copies, found.joints)
     if not rigid.joints and not found.unsolved:

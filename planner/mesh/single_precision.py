@@ -8,6 +8,7 @@ one, and the result is proved on the rounded corners.
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import count
 
 import numpy as np
 from numpy.typing import NDArray
@@ -75,25 +76,29 @@ def _turned(vertices_mm: Floats, faces: Ints) -> Ints:
     The corner of a flat facet lies on its longest side, so both new facets cover what the neighbour covered.
     """
     faces = faces.copy()
+    most = int(faces.max(initial=0)) + 1
+    both = np.array([most, 1])  # makes one number of the two corners of an edge
     for _ in range(ROUNDS_MOST):
         flat = np.flatnonzero(least_heights_mm(vertices_mm[faces]) < FLAT_MM)
         if not len(flat):
             break
-        owner = {(int(a), int(b)): k for k, (a, b) in enumerate(directed(faces))}  # every edge of every facet
+        owner = dict(zip((directed(faces) @ both).tolist(), count(), strict=False))  # every edge of every facet
         touched: set[int] = set()
         for each in flat:
             corners = faces[each]
             sides = np.linalg.norm(vertices_mm[np.roll(corners, -1)] - vertices_mm[corners], axis=1)
             a, c, b = (int(corner) for corner in np.roll(corners, -int(np.argmax(sides))))
-            across = owner.get((c, a), -1)
+            across = owner.get(c * most + a, -1)
             other = across // 3
             if across < 0 or {int(each), other} & touched:
                 continue
             d = int(faces[other][(across % 3 + 2) % 3])
-            if d == b or (b, d) in owner or (d, b) in owner:
+            if d == b or b * most + d in owner or d * most + b in owner:
                 continue
             faces[each], faces[other] = (a, d, b), (d, c, b)
             touched |= {int(each), other}
+        if not touched:
+            break  # none of those that are left can be turned
     return faces
 
 

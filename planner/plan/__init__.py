@@ -12,10 +12,12 @@ from planner.plan.after_failure.after_failure import AfterFailure, after_failure
 from planner.plan.after_failure.failure import Failure
 from planner.plan.audited import audited
 from planner.plan.changed_job import proved_remedies
-from planner.plan.chapter.chapter import on_one_calendar
+from planner.plan.chapter.chapter import Chapter, on_one_calendar
+from planner.plan.chapter.chapter_limits import Shared
 from planner.plan.chapter.left_to_print import left_to_print
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
+from planner.plan.dates.standing import Drawn, Standing, Stood
 from planner.plan.judged import judged
 from planner.plan.movement_and_strength import movement, strengths
 from planner.plan.parts.openings_at_size import openings_of
@@ -30,13 +32,18 @@ from planner.plan.stages import CouponFirst, Prepared, Scheduled
 
 __all__ = [
     "AfterFailure",
+    "Chapter",
     "CouponFirst",
+    "Drawn",
     "Failure",
     "Plan",
     "PlannedPart",
     "Prepared",
     "Progress",
     "Scheduled",
+    "Shared",
+    "Standing",
+    "Stood",
     "after_failure",
     "audited",
     "brought_to",

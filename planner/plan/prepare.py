@@ -24,7 +24,7 @@ from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.strength import Screened, screened, strength_rules, with_elements
 from planner.supplies import choose_material, suits_findings
-from planner.survey import Survey, gap_between_mm, layer_view, survey
+from planner.survey import Survey, gap_between_mm, layer_view, survey, survey_ahead
 
 Progress = Callable[[str, float], None]
 """Called with what is being done, and which share of the whole is done (0 to 1)."""
@@ -122,6 +122,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:
     """Measure every solid."""
+    survey_ahead(solids.values())
     found = {}
     for index, (name, solid) in enumerate(solids.items()):
         progress(name, index / len(solids))

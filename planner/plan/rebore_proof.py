@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache, partial
 
-from planner.assembly import claims_of
+from planner.assembly import Claim, claims_of
 from planner.cache import holds, kept, key_of
 from planner.finding import Finding
 from planner.plan.stages import Prepared
@@ -36,14 +36,15 @@ def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -
     what only a proof could tell is left out.
     """
     before = window(ready.bound.every, ready.sizing.percent).workable
-    fails = cache(partial(_fails, ready))
+    claims = claims_of(ready.job, ready.surveys).claims
+    fails = cache(partial(_fails, ready, claims))
     found: list[Widening] = []
     for step in steps:
         key = key_of(PROOF_VERSION, SURVEY_VERSION, ready.job, [s.sha256 for s in ready.solids.values()], step)
         if not step.recut or not (anew or holds(ROOM, key)):
             found += [] if step.hoped else [step]
             continue
-        interval = kept(ROOM, key, partial(_proved, ready, step, fails))
+        interval = kept(ROOM, key, Interval | None, partial(_proved, ready, step, fails))
         narrower = interval and step.proved_to(interval, before, ready.sizing.percent)
         if narrower:
             found.append(narrower)
@@ -112,10 +113,9 @@ def _stations(good: float, end: float, past: Sequence[float]) -> Iterator[float]
     yield end
 
 
-def _fails(ready: Prepared, percent: float, name: str) -> tuple[Finding, ...]:
+def _fails(ready: Prepared, claims: Sequence[Claim], percent: float, name: str) -> tuple[Finding, ...]:
     """Return what does not pass about one part once a prepared job is re-bored at a size and measured again."""
     job, factor, downs = ready.job, Scale(percent).factor, ready.downs
-    claims = claims_of(job, ready.surveys).claims
     result = rebored(job, ready.solids, ready.surveys, claims, downs, factor, {name})
     if all(change.kept for change in result.changes):  # it is the drawn part at another size, which its rules know
         found = check(ready.bound, percent).findings

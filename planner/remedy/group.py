@@ -57,7 +57,8 @@ def groups_of(stand: Stand, about: Collection[Told] | None = None) -> list[Group
             continue
         rule, part, feature = key
         names = [claim.hardware.name for claim in claims if (claim.part, claim.bore.id) == (part, feature)]
-        gathered.setdefault((rule, part, ", ".join(names) or finding.feature), []).append((key, finding))
+        sunk = finding.work.hardware if finding.work else ""  # a head in its seat is no claim
+        gathered.setdefault((rule, part, ", ".join(names) or sunk or finding.feature), []).append((key, finding))
     groups = [_group(list(found), claims) for found in gathered.values()]
     return sorted(groups, key=lambda group: -max(f.verdict.severity for f in group.findings))
 

@@ -55,8 +55,7 @@ def remedies_of(stand: Stand, again: Again, about: Collection[Told] | None = Non
         if group.kind.family == "settings":  # one change of settings may do for many rules
             found, rest, refused = _of_settings(trials, group, found)
         else:
-            made, rest, refused = _tried(trials, group)
-            found += made
+            found, rest, refused = _tried(trials, group, found)
         left += [] if rest is None else [(rest, refused)]
     unsettled: list[tuple[Told, tuple[Refused, ...]]] = []
     for group, refused in left:
@@ -78,17 +77,24 @@ def _of_settings(
     k = _settled_by(trials, group, found)
     if k is not None:
         return [*found[:k], _settling(found[k], group), *found[k + 1 :]], None, ()
-    made, rest, refused = _tried(trials, group)
-    for new in made:
-        after = trials.after(new.does, posed=True)
-        kept, settles = [], new.settles
-        for old in found:
-            if old.kind == new.kind == "settings" and old.does != new.does and _does_for(trials, old, after):
-                settles = (*settles, *old.settles)
-            else:
-                kept.append(old)
-        found = [*kept, replace(new, settles=settles)]
-    return found, rest, refused
+    return _tried(trials, group, found)
+
+
+def _instead(trials: Trials, found: Sequence[Remedy], new: Remedy) -> list[Remedy]:
+    """Return the remedies found with one more, which takes the place of those of its kind that it does for.
+
+    Two that change the whole device in the same way, as to two sizes of nozzle, cannot both be done.
+    """
+    if new.kind not in DEVICE:
+        return [*found, new]
+    after = trials.after(new.does, posed=True)
+    kept, settles = [], new.settles
+    for old in found:
+        if old.kind == new.kind and old.does != new.does and _does_for(trials, old, after):
+            settles = (*settles, *old.settles)
+        else:
+            kept.append(old)
+    return [*kept, replace(new, settles=settles)]
 
 
 def _does_for(trials: Trials, old: Remedy, after: Stand) -> bool:
@@ -98,9 +104,13 @@ def _does_for(trials: Trials, old: Remedy, after: Stand) -> bool:
     return all((now := after.worst_of(key) or of_rule(after, key)) and now.verdict is Verdict.GO for key in keys)
 
 
-def _settled_by(trials: Trials, group: Group, found: Sequence[Remedy]) -> int | None:
-    """Return which of some remedies settles a group as well; None where none does."""
+def _settled_by(
+    trials: Trials, group: Group, found: Sequence[Remedy], kinds: Collection[CureKind] | None = None
+) -> int | None:
+    """Return which of some remedies, or of those of some kinds, settles a group as well; None where none does."""
     for k, remedy in enumerate(found):
+        if kinds is not None and remedy.kind not in kinds:
+            continue
         if not why_not(trials.stand, group, trials.after(remedy.does, posed=may_lie_otherwise(trials, remedy.kind))):
             return k
     return None
@@ -111,7 +121,7 @@ def _settling(remedy: Remedy, group: Group) -> Remedy:
     return replace(remedy, settles=(*remedy.settles, *(told(finding) for finding in group.findings)))
 
 
-DEVICE = ("material", "printer", "nozzle", "size", "settings", "split", "needs")
+DEVICE: tuple[CureKind, ...] = ("material", "printer", "nozzle", "size", "settings", "split", "needs")
 """Kinds that change the whole device, or how many parts it has."""
 
 
@@ -125,19 +135,21 @@ BUILT: dict[str, CureKind] = {
 """The way that does what the bag and the drill list say already, by the kind of work: it is tried first."""
 
 
-def _tried(trials: Trials, group: Group) -> tuple[list[Remedy], Group | None, tuple[Refused, ...]]:
-    """Return the remedies of a group, what of it is left without one, and what was refused.
+def _tried(
+    trials: Trials, group: Group, found: Sequence[Remedy]
+) -> tuple[list[Remedy], Group | None, tuple[Refused, ...]]:
+    """Return the remedies found with those of a group, what of it is left without one, and what was refused.
 
     One remedy for all of it is best, then one for each finding by itself; what changes the whole device is only tried
-    for what is left then.
+    for what is left then, first what another group needs in any case.
     """
     built = {"undo", *(BUILT[finding.work.kind] for finding in group.findings if finding.work)}
     local = sorted((kind for kind in group.kind.cures if kind not in DEVICE), key=lambda kind: kind not in built)
     whole = [kind for kind in group.kind.cures if kind in DEVICE]
     made, refused = _first(trials, group, local, ())
     if made is not None:
-        return [made], None, ()
-    remedies: list[Remedy] = []
+        return _instead(trials, found, made), None, ()
+    remedies = list(found)
     rest = list(group.alone())
     if len(rest) > 1:
         for one in tuple(rest):
@@ -150,9 +162,12 @@ def _tried(trials: Trials, group: Group) -> tuple[list[Remedy], Group | None, tu
     if not rest:
         return remedies, None, ()
     left = group.only([one.keys[0] for one in rest])
+    k = _settled_by(trials, left, remedies, DEVICE)
+    if k is not None:
+        return [*remedies[:k], _settling(remedies[k], left), *remedies[k + 1 :]], None, ()
     made, why = _first(trials, left, whole, refused)
     if made is not None:
-        return [*remedies, made], None, ()
+        return _instead(trials, remedies, made), None, ()
     return remedies, left, tuple(dict.fromkeys((*refused, *why)))
 
 

@@ -7,6 +7,7 @@
 
 from planner.rules.answers_over_scale import Steps, steps_of
 from planner.rules.check import USUAL, Checked, check, settled_n
+from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.kinds.finding_order import by_severity
@@ -43,6 +44,7 @@ __all__ = [
     "RuleRow",
     "Steps",
     "WithoutLayers",
+    "WorkedBore",
     "Wrapped",
     "answers_of",
     "by_severity",

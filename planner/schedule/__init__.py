@@ -17,6 +17,7 @@ from planner.schedule.calendar.three_clocks import Clocks
 from planner.schedule.calendar.timetable import Timetable, timetables
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.hands.hand_steps import Step, StepRun, hands_min, leeways, placed_steps
+from planner.schedule.hands.helpers import HandRun, Helper, JobHands, Staffed, hours_given, staffed
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.failure_cost import Hazard, Risk, expected_s, risk_of
 from planner.schedule.risk.failure_ratio import FamilyRatio, family_ratio
@@ -29,12 +30,14 @@ from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.solve import TIMING_VERSION, solved
 from planner.schedule.solver.spool_feed import Feed, Need, Reel, fed
 from planner.schedule.ways_out.job_changes import Change, Split, changes
+from planner.schedule.ways_out.limits import Buy, Limits, Situation, limits
 from planner.schedule.ways_out.ways_out import Way, ways_out
 
 __all__ = [
     "TIMING_VERSION",
     "Answer",
     "Batch",
+    "Buy",
     "Chance",
     "Change",
     "Clocks",
@@ -43,9 +46,13 @@ __all__ = [
     "FamilyRatio",
     "Feed",
     "Forecast",
+    "HandRun",
     "Hazard",
+    "Helper",
+    "JobHands",
     "JobLoads",
     "Judge",
+    "Limits",
     "Marks",
     "Mishap",
     "Need",
@@ -55,7 +62,9 @@ __all__ = [
     "Risk",
     "ScheduleTerms",
     "Shop",
+    "Situation",
     "Split",
+    "Staffed",
     "Step",
     "StepRun",
     "Task",
@@ -74,9 +83,11 @@ __all__ = [
     "forecast",
     "go_on_s",
     "hands_min",
+    "hours_given",
     "judged",
     "late_days_of",
     "leeways",
+    "limits",
     "longest_run_min",
     "placed_steps",
     "played",
@@ -85,6 +96,7 @@ __all__ = [
     "risk_of",
     "shop_of",
     "solved",
+    "staffed",
     "tasks_of",
     "timetables",
     "wall_of",

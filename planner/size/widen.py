@@ -44,7 +44,7 @@ class Widening:
     def told(self) -> str:
         """What to do, and for re-boring whether the interval has been proved."""
         if not self.proved:
-            return f"{self.what}(not proved: the other rules allow it; fitwright window tries it)"
+            return f"{self.what}(not proved: the other rules allow it; fitwright window --prove tries it)"
         return f"{self.what}(proved: the re-bored parts were measured again)" if self.recut else self.what
 
     def proved_to(self, interval: Interval, before: Reach, percent: float) -> Widening | None:

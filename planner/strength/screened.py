@@ -9,9 +9,10 @@ from typing import Literal
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, Part, part_of
-from planner.mechanism import Movement
+from planner.mechanism import Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
+from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
@@ -158,8 +159,12 @@ def screened(
     grip_n, gripped = _grip(job, movement, load_n)
     moved = {} if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    frames = {} if movement is None else movement.mechanism.frames
-    found: list[Screened] = []
+    if movement is not None:
+        frames = movement.mechanism.frames
+    else:
+        # What nothing moves in is held by its joints, too.
+        frames = placed(job, solids, surveys, claims).copies if job.joints else {}
+    asked: list[tuple[_Loaded, float]] = []
     for part in job.parts:
         if part.judged_duty not in LOADED:
             continue
@@ -180,12 +185,32 @@ def screened(
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
             guessed = list(guessed_cases(part, surveys[part.name], supports, load_n))
-        line_mm = settings.line_width_mm.value
-        found += (
-            replace(one, line_mm=line_mm)
-            for one in _of_part(solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
-        )
-    return tuple(found)
+        loaded = (solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
+        asked.append((loaded, settings.line_width_mm.value))
+    return _judged(asked)
+
+
+_Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
+"""A part with its survey, material and name, and its load cases: those that are known, and those that may be."""
+
+
+def _judged(asked: Sequence[tuple[_Loaded, float]]) -> tuple[Screened, ...]:
+    """Return parts under their loads, each with the width of its printed line."""
+    weakest_ahead(beam for loaded, _ in asked for beam in _beams(*loaded))
+    return tuple(replace(one, line_mm=line_mm) for loaded, line_mm in asked for one in _of_part(*loaded))
+
+
+def _beams(
+    solid: Solid, survey: Survey, stuff: BeamStuff, _: Material, __: str, loads: Sequence[Sequence[LoadCase]]
+) -> Iterator[Asked]:
+    """Yield what the beam pass is asked about a part."""
+    if solid.sound:
+        yield from ((solid, tuple(cases), stuff, _downs(survey)) for cases in loads if cases)
+
+
+def _downs(survey: Survey) -> tuple[Vec3, ...]:
+    """Return the directions that might face the bed."""
+    return tuple(pose.down for pose in survey.poses)
 
 
 def _held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bool:
@@ -223,7 +248,7 @@ def _of_part(
     loads: tuple[Sequence[LoadCase], Sequence[LoadCase]],
 ) -> Iterator[Screened]:
     """Yield a part under the loads that are known, and under those that nobody has ruled out."""
-    told, downs = False, tuple(pose.down for pose in survey.poses)
+    told, downs = False, _downs(survey)
     for cases, is_known in zip(loads, (True, False), strict=True):
         found = weakest(solid, tuple(cases), stuff, downs) if cases and solid.sound else None
         if found is None:

@@ -20,7 +20,7 @@ class Unscreened(StrEnum):
         """What a person can do about it."""
         return {
             Unscreened.NO_LOAD: "state load_n of [use], and load_at_mm and load_dir of [[part]]",
-            Unscreened.UNHELD: "name what goes through its bores ([[hardware]]), or its [[joint]]",
+            Unscreened.UNHELD: "state what holds it: the [[hardware]] in its bores, or a [[joint]] with what it meets",
             Unscreened.UNCUT: "state load_at_mm and load_dir of [[part]]",
             Unscreened.UNSOUND: "mend its mesh",
         }[self]

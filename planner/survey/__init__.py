@@ -10,7 +10,8 @@ from planner.survey.extents import bed_frame, circle_mm, hull_points, largest_fa
 from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view
-from planner.survey.measure import SURVEY_VERSION, survey
+from planner.survey.measure import SURVEY_VERSION, survey, survey_ahead
+from planner.survey.pin_form import pin_shafts_mm
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
 from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
@@ -39,6 +40,8 @@ __all__ = [
     "inside_at",
     "largest_factor",
     "layer_view",
+    "pin_shafts_mm",
     "shadow_mm",
     "survey",
+    "survey_ahead",
 ]

@@ -64,7 +64,7 @@ def layer_view(solid: Solid, down: Vec3) -> LayerView | None:
     if solid.manifold is None:
         return None
     key = key_of(VIEW_VERSION, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), down)
-    return kept("layer-view", key, lambda: _viewed(solid, down))
+    return kept("layer-view", key, LayerView, lambda: _viewed(solid, down))
 
 
 def _viewed(solid: Solid, down: Vec3) -> LayerView:

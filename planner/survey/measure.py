@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 import numpy as np
 
-from planner.cache import kept, key_of
+from planner.cache import holds, kept, key_of
+from planner.cores import ahead
 from planner.mesh import Solid
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
@@ -24,9 +26,20 @@ SURVEY_VERSION = 28
 
 def survey(solid: Solid) -> Survey:
     """Measure a solid at drawn size; kept on disk under the mesh's content, its unit and its vertices."""
-    facts = (SURVEY_VERSION, solid.sha256, solid.unit, solid.vertices_mm.tobytes(), solid.faces.tobytes(), solid.faults)
-    found = kept("survey", key_of(*facts), lambda: measured_anew(solid))
+    found = kept("survey", _key(solid), Survey, lambda: measured_anew(solid))
     return replace(found, name=solid.name, unit_doubt=solid.unit_doubt)
+
+
+def survey_ahead(solids: Iterable[Solid]) -> None:
+    """Measure what nobody has measured yet on all cores, so that it is kept when asked for."""
+    fresh = {key: solid for solid in solids if not holds("survey", key := _key(solid))}
+    ahead(survey, sorted(fresh.values(), key=lambda solid: -solid.triangles_n))
+
+
+def _key(solid: Solid) -> str:
+    """Return all that a survey hangs on."""
+    arrays = (solid.vertices_mm.tobytes(), solid.faces.tobytes())
+    return key_of(SURVEY_VERSION, solid.sha256, solid.unit, *arrays, solid.faults)
 
 
 def measured_anew(solid: Solid) -> Survey:

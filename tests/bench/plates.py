@@ -1,4 +1,4 @@
-"""Benches of packing: a first answer, many pieces, and strips, each beside a library that does part of the work."""
+"""Benches of packing: a first answer and many pieces, each beside a library that does part of the work."""
 
 from __future__ import annotations
 
@@ -6,12 +6,8 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 
-import shapely
-import spyrrow
-
 from planner.packing import Item, Packing, pack, verify
-from planner.packing.search.strip import grown, laid_in_strip
-from tests.packing.part_sets import BED, boxes, classic_set, own_set
+from tests.packing.part_sets import BED, boxes, own_set
 
 SPACING_MM = 4.0
 
@@ -67,23 +63,4 @@ def many_plates() -> dict[str, object]:
     return _row("plates of 300 pieces", pieces(300), 30.0)
 
 
-def strip() -> dict[str, object]:
-    """Compare a strip's density with what the engine reaches alone in the same time; ``ratio`` is of densities."""
-    copies = [shapely.Polygon(item.rings[0]) for item in classic_set("swim") for _ in range(item.copies)]
-    laid = laid_in_strip({k: grown(s, 0.0) for k, s in enumerate(copies)}, 214.0, seed=3, budget_s=4)
-    items = [spyrrow.Item(str(k), list(s.exterior.coords)[:-1], 1, None) for k, s in enumerate(copies)]
-    instance = spyrrow.StripPackingInstance("swim", 214.0, items)
-    alone = instance.solve(spyrrow.StripPackingConfig(total_computation_time=4, seed=3, num_workers=1))
-    ours = sum(float(s.area) for s in copies) / (214.0 * max(place.far_mm for place in laid))
-    size = f"density {ours:.3f}, alone {alone.density:.3f}"
-    return {
-        "name": "strip density",
-        "ours_s": 4.0,
-        "peer": "spyrrow alone",
-        "peer_s": 4.0,
-        "ratio": ours / alone.density,
-        "size": size,
-    }
-
-
-PLATE_BENCHES = {"first-plates": first_plates, "many-plates": many_plates, "strip": strip}
+PLATE_BENCHES = {"first-plates": first_plates, "many-plates": many_plates}

@@ -69,7 +69,7 @@ def test_what_was_solved_meanwhile_is_told(ask: Callable[..., tuple[int, int]]) 
     """Elements that ``strength`` solved, or a size that ``window`` proved, change what is said of the same job."""
     ask()
     for worked, room in enumerate(("elements", "rebore"), start=2):
-        kept(room, "a-key", lambda: 1)
+        kept(room, "a-key", int, lambda: 1)
         assert ask() == (1, worked)
     assert ask() == (1, 3)
 

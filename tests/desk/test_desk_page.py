@@ -12,7 +12,8 @@ from planner.job import read_job
 from planner.plan import Prepared
 from planner.rules import check
 from tests.desk.served import PATIENCE_MS, grave, served
-from tests.shapes import bored_plate, written
+from tests.desk.test_work_folder import JOB
+from tests.shapes import bored_plate, cuboid, written
 
 DAY = date(2026, 12, 1)
 
@@ -218,3 +219,35 @@ def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: P
         tab.wait_for_function("document.activeElement.id === 'verdict'")
         assert desk.job_words() == before
         context.close()
+
+
+def test_of_two_pages_the_second_sees_both_texts(chromium: Any, tmp_path: Path) -> None:
+    """Both change the box: the second page shows what stands and its own text, writes the chosen one, and goes on."""
+    written(cuboid(20, 10, 8), tmp_path / "parts" / "box.stl")
+    (tmp_path / "job.toml").write_text(JOB, encoding="utf-8")
+    context = chromium.new_context(viewport={"width": 1280, "height": 900}, bypass_csp=True)
+    context.set_default_timeout(PATIENCE_MS)
+    with served(DeskFolder(tmp_path, lambda: DAY)) as url:
+        first, second = context.new_page(), context.new_page()
+        for tab in (first, second):
+            tab.goto(url)
+            tab.wait_for_function("document.getElementById('verdict').className !== ''")
+        first.get_by_label("box count").fill("2")
+        with first.expect_response("**/form"):
+            first.keyboard.press("Tab")
+        second.get_by_label("box count").fill("3")
+        second.keyboard.press("Tab")
+        second.wait_for_selector("#both:not([hidden])")
+        assert "count = 2" in second.input_value("#theirs")
+        assert "count = 3" in second.input_value("#yours")
+        assert grave(second) == []
+        assert read_job(tmp_path / "job.toml").part("box").count == 2
+        with second.expect_response("**/job"):
+            second.click("#keep-yours")
+        second.wait_for_selector("#both", state="hidden")
+        assert read_job(tmp_path / "job.toml").part("box").count == 3
+        second.get_by_label("box count").fill("4")
+        with second.expect_response("**/form") as told:
+            second.keyboard.press("Tab")
+        assert told.value.status == 200
+    context.close()

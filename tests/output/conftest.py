@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 
-from planner.cache import kept, key_of
 from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
 from planner.output import SIZES, Sheet, bench_papers, head_of, html, page, write_papers, write_plan
 from planner.plan import Plan, Prepared, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
+from tests.in_run import in_run
 from tests.shapes import cuboid
 
 BARE = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
@@ -130,7 +130,7 @@ class Reports:
         if name not in self._plans:
             with pytest.MonkeyPatch.context() as patch:
                 patch.setenv("FITWRIGHT_CACHE", str(self.kept))
-                self._plans[name] = kept("plans", key_of(name), lambda: make_plan(self.prepared(name)))
+                self._plans[name] = in_run(self.kept, f"{name} plan", lambda: make_plan(self.prepared(name)))
         return self._plans[name]
 
     def page(self, name: str) -> Path:
@@ -139,7 +139,7 @@ class Reports:
             self._pages[name] = self.folder / f"{name}.html"
             with pytest.MonkeyPatch.context() as patch:
                 patch.setenv("FITWRIGHT_CACHE", str(self.kept))
-                text = kept("pages", key_of(name), lambda: page(self.plan(name)))
+                text = in_run(self.kept, f"{name} page", lambda: page(self.plan(name)))
             self._pages[name].write_text(text, encoding="utf-8")
         return self._pages[name]
 

@@ -66,7 +66,7 @@ def test_what_is_not_proved_says_so(job: Job) -> None:
 
     assert not step.proved
     assert "not proved" in step.told
-    assert "fitwright window tries it" in step.told
+    assert "fitwright window --prove tries it" in step.told
     assert not rebored_passes(job, (step.interval.low_percent or 0.0) + 0.5)
 
 

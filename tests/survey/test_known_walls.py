@@ -11,7 +11,7 @@ from planner.survey import Walls
 from planner.survey.bores.bores import bores_of
 from planner.survey.walls.walls import walls_of
 from tests.shapes import Manifold, solid_of
-from tests.survey.wall_solids import KNOWN, RUN_OUTS, Known, block, oblique, on_corner, wedge_cut
+from tests.survey.walls.wall_solids import KNOWN, RUN_OUTS, Known, block, oblique, on_corner, wedge_cut
 
 LOADED_MM = 3 * 0.45
 """Three lines: what a wall that carries needs at 100 %."""

@@ -11,7 +11,8 @@ from planner.assembly.bore_ends import printed_ends
 from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.bore_groups import BoreGroup
-from planner.assembly.doubts.screw_heads import head_fits
+from planner.assembly.doubts.nut_answers import with_nuts
+from planner.assembly.screw_heads import head_fits
 from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize
 from planner.survey import Survey
 
@@ -28,8 +29,9 @@ DEEP, VERY_DEEP, SHALLOW = 4.0, 6.0, 1.5
 CORD_MM = (0.9, 4.0)
 LARGE_MM, WINDOW_MM = 8.5, 12.0
 """Bores wider than what is usually bought, and those that are windows; common practice, no source."""
-PRINTED_NEAR_MM = 0.15
-"""A part is the pin of a size if it is drawn this near to it; common practice, no source."""
+PRINTED_PLAY_MM, PRINTED_WEIGHT = 0.8, 2.5
+"""A printed pin goes through bores up to so much wider, and speaks so much for them; common practice, no source."""
+PINS_MOST = 2
 CORD_WORDS = frozenset(("anchor", "cord", "elastic", "guide", "pulley", "string", "tendon", "tensioner", "thread"))
 LEAST_WEIGHT_SHARE = 0.05
 """Less likely answers are not offered."""
@@ -41,7 +43,7 @@ class Scene:
     """The device about a group of bores: what its other parts say of it."""
 
     pins_mm: tuple[tuple[str, float], ...]
-    """Parts that are pins by form, with their thickness."""
+    """Parts that are pins by form, with the thickness of each step that goes through bores."""
     cords: bool
     """Whether curved channels or names of parts speak of cords."""
 
@@ -90,9 +92,13 @@ def nothing(group: BoreGroup) -> Answer:
     return Answer(name="nothing", text="nothing goes through", weight_factor=weight, left_open=tuple(opens))
 
 
-def _seats_open(group: BoreGroup) -> tuple[LeftOpen, ...]:
-    """Return the wider steps as openings: what sits in them is the head or nut of what goes through."""
-    sizes = dict.fromkeys(round(bore.drawn_diameter_mm, 2) for _, bore in group.seats)
+def _seats_open(group: BoreGroup, screw_mm: float | None = None) -> tuple[LeftOpen, ...]:
+    """Return the wider steps as openings, but for those that are seats for the head of the screw that goes through."""
+    sizes = [
+        size
+        for size in dict.fromkeys(round(bore.drawn_diameter_mm, 2) for _, bore in group.seats)
+        if screw_mm is None or not head_fits(size, screw_mm)
+    ]
     return tuple(
         LeftOpen(
             name=f"steps of {size:g} mm over {group.size_mm:g}",
@@ -126,20 +132,20 @@ def _bell(off: float, near: float) -> float:
 def _screws(group: BoreGroup, job: Job) -> list[Answer]:
     """Return the machine screws that pass through: by the usual clearance bores, and by the seats of their heads."""
     found, deep = [], group.depth_mm / group.size_mm
+    copies = {part.name: part.count for part in job.parts}
     for stock in job.tables.machine_screws:
         d = stock.diameter_mm.value
         weight = _clearance(group.size_mm, stock) * USED.get(d, 0.4) * _by_seat(group, d)
         weight *= (0.35 if deep > VERY_DEEP else 1.0) * (1.0 - (0.6 if group.lever else 0.3) * group.forked_share)
         name = f"{stock.label} screw"
-        found.append(
-            Answer(
-                name=f"{stock.label.lower()}-screw",
-                text=f"an {name} with a nut goes through",
-                weight_factor=weight,
-                hardware=(replace(_hardware(group, job, "machine-screw", stock, "sliding", name), nut="plain"),),
-                left_open=_seats_open(group),
-            )
+        screw = Answer(
+            name=f"{stock.label.lower()}-screw",
+            text=f"an {name} with a nut goes through",
+            weight_factor=weight,
+            hardware=(replace(_hardware(group, job, "machine-screw", stock, "sliding", name), nut="plain"),),
+            left_open=_seats_open(group, d),
         )
+        found.append(with_nuts(screw, stock, group.pockets, copies))
     return [one for one in found if one.weight_factor > LEAST_WEIGHT]
 
 
@@ -186,7 +192,7 @@ def _thread(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, we
         text=f"a{'n' if label[0] == 'M' else ''} {label} screw cuts its own thread",
         weight_factor=weight,
         hardware=(_hardware(group, job, kind, stock, "pilot", f"{label} screw, own thread,"),),
-        left_open=_seats_open(group),
+        left_open=_seats_open(group, stock.diameter_mm.value if kind == "machine-screw" else None),
     )
 
 
@@ -199,29 +205,30 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
         * (1.0 if group.through else 0.5)
     )
     place *= max(0.3, 1.0 - len(group.seats) / len(group.members))
-    for stock in job.tables.dowel_pins:
-        d = stock.diameter_mm.value
+    sizes = {stock.diameter_mm.value: stock for stock in job.tables.dowel_pins}
+    for part, d in [*(("", d) for d in sizes), *scene.pins_mm]:
         play = group.size_mm - d
-        if not -0.03 <= play <= 0.6:
+        if not -0.03 <= play <= (PRINTED_PLAY_MM if part else 0.6):
             continue
-        printed, thick_mm = next((pin for pin in scene.pins_mm if abs(pin[1] - d) < PRINTED_NEAR_MM), ("", d))
-        play = group.size_mm - thick_mm  # a printed pin is as thick as it is drawn, whatever is sold
-        weight = (0.15 if play < 0.06 else 0.08) * place * (5.0 if printed else 1.0)
+        weight = (0.15 if play < 0.06 else 0.08) * place * (PRINTED_WEIGHT if part else 1.0)
         fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked_share else "turning"
-        hardware = _hardware(group, job, "dowel-pin", stock, fit, f"printed {printed}" if printed else f"{d:g} mm pin")
-        if printed:  # as many as are printed, whatever they go through
-            hardware = replace(hardware, printed=printed, diameter_mm=round(thick_mm, 2), count=job.part(printed).count)
-        does = {"held": "is held in it", "sliding": "slides in", "turning": "turns in it"}[fit]
+        stock = sizes[min(sizes, key=lambda each: abs(each - d))]
+        hardware = _hardware(group, job, "dowel-pin", stock, fit, f"printed {part}" if part else f"{d:g} mm pin")
+        if part:  # as thick as it is drawn, and as many as are printed, whatever they go through
+            hardware = replace(hardware, printed=part, diameter_mm=round(d, 2), count=job.part(part).count)
+        does = {"held": "is held in it", "sliding": "slides in it", "turning": "turns in it"}[fit]
         found.append(
             Answer(
-                name=f"{d:g}mm-pin",
-                text=f"the printed {printed} {does}" if printed else f"a pin of {d:g} mm {does}",
+                name=f"printed-{part}" if part else f"{d:g}mm-pin",
+                text=f"the printed {part} {does}" if part else f"a pin of {d:g} mm {does}",
                 weight_factor=weight,
                 hardware=(hardware,),
                 left_open=_seats_open(group),
             )
         )
-    return sorted(found, key=lambda one: -one.weight_factor)[:2]
+    return sorted(found, key=lambda one: -one.weight_factor)[
+        : PINS_MOST + any(one.hardware[0].printed for one in found)
+    ]
 
 
 def _cords(group: BoreGroup, scene: Scene) -> list[Answer]:

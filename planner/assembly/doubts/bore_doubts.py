@@ -8,12 +8,13 @@ from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_answers import Scene, bore_answers, speaks_of_cords
 from planner.assembly.doubts.bore_groups import BoreGroup, bore_groups
 from planner.assembly.doubts.doubt import Doubt, Option
-from planner.assembly.doubts.duty_form import pin_mm
 from planner.assembly.doubts.slot_doubts import SlotGroup, slot_groups
 from planner.job import Edit, Job
 from planner.phrases import listed
-from planner.survey import Survey
+from planner.survey import Survey, pin_shafts_mm
 
+TOLD_MOST = 2
+"""So many things are told in one answer; more stand in the question."""
 WINDOW_SHARE = 0.7
 """Bores that nothing goes through, this surely, are asked about together."""
 SURE_MOST = 0.95
@@ -22,10 +23,8 @@ Asked = tuple[BoreGroup | SlotGroup, tuple[Answer, ...]]
 
 def answered(job: Job, surveys: Mapping[str, Survey]) -> list[Asked]:
     """Return every group of bores and strap slots that nobody spoke of, with what may be answered, likeliest first."""
-    pins = {part.name: pin_mm(surveys[part.name]) for part in job.parts}
-    scene = Scene(
-        pins_mm=tuple((name, mm) for name, mm in pins.items() if mm is not None), cords=speaks_of_cords(job, surveys)
-    )
+    pins = tuple((part.name, mm) for part in job.parts for mm in pin_shafts_mm(surveys[part.name]))
+    scene = Scene(pins_mm=pins, cords=speaks_of_cords(job, surveys))
     bores: list[Asked] = [(group, bore_answers(group, job, scene)) for group in bore_groups(job, surveys)]
     return [*bores, *((group, group.answers) for group in slot_groups(job, surveys))]
 
@@ -154,7 +153,7 @@ def _left(few: Sequence[Asked], whole: Answer) -> tuple[Edit, ...]:
 def _windows(few: Sequence[Asked], whole: Answer, share: float) -> tuple[Option, ...]:
     """Return the options about openings that nothing goes through by form: so it is, or a person will name it."""
     gone = tuple(Edit(table=table, name=name, drop=True) for table, name in sorted(whole.names))
-    todo = "something goes through, which you will name under [[hardware]]"
+    todo = "something goes through (name it under [[hardware]])"
     left = _left(few, whole)
     return (
         Option(name="nothing", text=whole.text, edits=(*left, *whole.edits), share=round(share, 2)),
@@ -165,7 +164,12 @@ def _windows(few: Sequence[Asked], whole: Answer, share: float) -> tuple[Option,
 def _as_guessed(few: Sequence[Asked], likely: Sequence[Answer], whole: Answer, share: float) -> tuple[Option, ...]:
     """Return the options about rare sizes: what is likeliest for each, or nothing at all."""
     pairs = list(zip(few, likely, strict=True))
-    told = "; ".join(f"{group.size_mm:g} mm: {one.text}" for (group, _), one in pairs)
+    sizes: dict[str, list[str]] = {}
+    for (group, _), one in pairs:
+        sizes.setdefault(one.text, []).append(f"{group.size_mm:g}")
+    told = "the other openings hold what the question says"
+    if len(sizes) <= TOLD_MOST:
+        told = listed(f"at {listed(mm)} mm {what}" for what, mm in sizes.items())
     edits = tuple(edit for (_, answers), one in pairs for edit in _instead(answers, one))
     return (
         Option(name="as-guessed", text=told, edits=edits, share=round(share, 2)),

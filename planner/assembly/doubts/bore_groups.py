@@ -12,9 +12,11 @@ from statistics import median
 import numpy as np
 
 from planner.assembly.bore_axes import BoreAxis, axes_of, runs_of
+from planner.assembly.bore_ends import CLAMPED
 from planner.assembly.claim import bores_near, claims_of, same_size
 from planner.assembly.doubts.bearing_answers import bearing_in
-from planner.assembly.doubts.screw_heads import head_fits
+from planner.assembly.nut_pockets import pockets_on
+from planner.assembly.screw_heads import head_fits, head_seats
 from planner.job import HardwareKind, Job, Limits, StockSize
 from planner.survey import Bore, Survey
 
@@ -55,6 +57,8 @@ class BoreGroup:
     forked_share: float
     lever: bool
     bearing: StockSize | None = None
+    pockets: tuple[Member, ...] = ()
+    """Hexagonal pockets at their ends."""
 
     @property
     def id(self) -> str:
@@ -73,8 +77,8 @@ class BoreGroup:
 
     @property
     def features(self) -> tuple[tuple[str, str], ...]:
-        """Part and bore of all of them, steps too."""
-        return tuple((name, bore.id) for name, bore in (*self.members, *self.seats))
+        """Part and bore of all of them, steps and pockets too."""
+        return tuple((name, bore.id) for name, bore in (*self.members, *self.seats, *self.pockets))
 
     def pieces_n(self, copies: Mapping[str, int], kind: HardwareKind) -> int:
         """Return how many pins, or screws, go through them: one through bores that follow each other on one axis.
@@ -119,7 +123,8 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
     groups = []
     for through in (True, False):
         for members in _sizes([one for one in free if one[1].through is through], job.limits):
-            groups.append(_group(members, _beside(members, above), through))
+            hexagons = tuple((name, one) for name, bore in members for one in pockets_on(surveys[name], bore))
+            groups.append(replace(_group(members, _beside(members, above), through), pockets=hexagons))
     for bearing, members in seats_of.values():
         groups += [
             replace(_group(same, _beside(same, above), through=True), bearing=bearing)
@@ -201,7 +206,14 @@ def _sizes(members: list[Member], limits: Limits) -> list[list[Member]]:
 def _stated(job: Job, surveys: Mapping[str, Survey]) -> frozenset[tuple[str, str]]:
     """Return part and bore of everything that a person has spoken of: hardware, seats, cords, and what is left open."""
     sure = tuple(one for one in job.hardware if not DOUBTFUL & set(one.guessed))
-    found = {(claim.part, claim.bore.id) for claim in claims_of(replace(job, hardware=sure), surveys).claims}
+    claims = claims_of(replace(job, hardware=sure), surveys).claims
+    found = {(claim.part, claim.bore.id) for claim in claims}
+    found |= {
+        (claim.part, seat.id)
+        for claim in claims
+        if claim.hardware.kind == CLAMPED
+        for seat in head_seats(surveys[claim.part].bores, claim.bore, claim.hardware.diameter_mm)
+    }
     named = [(part, one.bore_mm) for one in sure for part in one.joins]  # also where two of them contend for a bore
     named += [(cord.part, cord.channel_mm) for cord in job.cords if not cord.guessed]
     named += [(part, one.bore_mm) for one in job.left_open if not one.guessed for part in one.parts]

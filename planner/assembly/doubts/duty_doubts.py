@@ -15,14 +15,15 @@ CLAUSES: Mapping[Duty, tuple[str, str]] = {
     "load": ("carries load", "carry load"),
     "shell": ("is a shell that carries little", "are shells that carry little"),
     "cover": ("only covers", "only cover"),
-    "pin": ("is a pin or an axle", "are pins or axles"),
+    "pin": ("works as a pin or an axle", "work as pins or axles"),
     "soft": ("is a soft pad or grip", "are soft pads or grips"),
 }
 """What an answer says of one part, and of several, after their name."""
 NAMED_MOST = 2
 """So many parts are named in a clause; more are called by what they are."""
 LEAST_SHARE = 0.04
-"""Less likely duties are not offered."""
+"""Less likely duties are not offered, but one that carries nothing is: else thin walls would be no-go by a guess."""
+PLAIN: tuple[Duty, ...] = ("cover", "shell", "soft")
 KINDS: Mapping[Duty, str] = {"load": "bodies", "shell": "shells", "cover": "covers", "pin": "pins", "soft": "soft"}
 
 
@@ -54,14 +55,27 @@ def _together(few: Sequence[tuple[Part, Role]]) -> Doubt:
     share = sum(role.shares[role.duty] for _, role in few) / len(few)
     told = listed(f"{name}: {duty}" for name, duty in likely.items())
     as_guessed = tuple(Edit(table="part", name=name, put={"duty": duty}) for name, duty in likely.items())
-    loaded = tuple(Edit(table="part", name=name, put={"duty": "load"}) for name in likely)
-    clause = f"{_and(tuple(likely))} do what their names and forms say"
+    rest = {
+        "load": sum(role.shares.get("load", 0.0) for _, role in few if role.duty != "load"),
+        "cover": sum(role.shares.get(duty, 0.0) for _, role in few for duty in PLAIN if role.duty not in PLAIN),
+    }
+    whole = sum(rest.values()) or 1.0
+    who = _and(tuple(likely))
+    clause = f"{who} do what their names and forms say"
     return Doubt(
         id="duty-others",
         text=f"Is this what they do? {told}",
         options=(
             Option(name="as-guessed", text=clause, edits=as_guessed, share=round(share, 2)),
-            Option(name="load", text=f"{_and(tuple(likely))} carry load", edits=loaded, share=round(1.0 - share, 2)),
+            *(
+                Option(
+                    name=duty,
+                    text=f"{who} {CLAUSES[duty][1]}",
+                    edits=tuple(Edit(table="part", name=name, put={"duty": duty}) for name in likely),
+                    share=round((1.0 - share) * rest[duty] / whole, 2),
+                )
+                for duty in ("load", "cover")
+            ),
         ),
         default="as-guessed",
         features=tuple((name, "") for name in likely),
@@ -81,6 +95,8 @@ def _doubt(kind: str, members: Sequence[tuple[Part, Role]]) -> Doubt:
     }
     default = parts[0].duty or members[0][1].duty
     offered = [duty for duty in CLAUSES if shares[duty] >= LEAST_SHARE or duty == default]
+    if not any(duty in PLAIN for duty in offered):
+        offered.append("cover")
     offered.sort(key=lambda duty: (duty != default, -shares[duty]))
     names = listed(part.name for part in parts)
     subject = listed(part.name for part in parts) if len(parts) <= NAMED_MOST else f"the {CALLED[kind]}"

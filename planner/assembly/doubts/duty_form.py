@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -14,7 +13,7 @@ from numpy.typing import NDArray
 from scipy.spatial import ConvexHull, QhullError
 
 from planner.job import Duty
-from planner.survey import Survey, shadow_mm
+from planner.survey import Survey, pin_shafts_mm, shadow_mm
 
 Floats = NDArray[np.float64]
 Form = Literal["plate", "pin", "shell", "cover", "body"]
@@ -43,8 +42,6 @@ BY_FORM: Mapping[Form, Mapping[Duty, float]] = {
 """Share of each duty by form; read off the devices of the tests, otherwise common practice, no source."""
 FLAT = 0.25
 """A plate's height over its lesser breadth."""
-SLENDER, ROUND, FULL = 2.0, 0.97, 0.7
-"""A pin: length over thickness, roundness of its section (4 pi A / U^2), and share of its hull that is filled."""
 HOLLOW, THIN = 0.4, 0.15
 """A shell: share of its hull that is filled, and usual wall over its least extent."""
 LID_MM = 2.6
@@ -98,7 +95,7 @@ def form_of(survey: Survey) -> Form:
     hull_mm3 = _hull_mm3(survey)
     filled = survey.volume_mm3 / hull_mm3 if hull_mm3 else 1.0
     wall = usual_wall_mm(survey)
-    if pin_mm(survey) is not None:
+    if pin_shafts_mm(survey):
         return "pin"
     if filled < HOLLOW and wall < THIN * min(survey.size_mm) and not survey.bores:
         return "cover" if wall < LID_MM and flat.height_mm < breadth / 2 else "shell"
@@ -107,22 +104,6 @@ def form_of(survey: Survey) -> Form:
     if flat.height_mm < FLAT * breadth:
         return "cover" if flat.height_mm < LID_MM and not survey.bores else "plate"
     return "body"
-
-
-def pin_mm(survey: Survey) -> float | None:
-    """Return the thickness of a part that is a pin: round, slender, full; None for any other."""
-    points = survey.hull_mm - survey.hull_mm.mean(axis=0)
-    along = np.linalg.svd(points, full_matrices=False)[2][0]
-    across = np.linalg.svd(along[None, :])[2][1:]
-    try:
-        section = ConvexHull(points @ across.T)
-    except QhullError:
-        return None
-    thick = 2.0 * math.sqrt(section.volume / math.pi)
-    length = float(np.ptp(points @ along))
-    is_round = 4.0 * math.pi * section.volume / section.area**2 > ROUND
-    full = survey.volume_mm3 > FULL * section.volume * length
-    return thick if is_round and full and length > SLENDER * thick else None
 
 
 def usual_wall_mm(survey: Survey) -> float:

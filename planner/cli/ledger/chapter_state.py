@@ -5,31 +5,75 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime, timedelta
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
+from planner.cli.ledger.chapter_printers import stale, windows_told, with_printers
+from planner.cli.ledger.moved_plates import moved
 from planner.errors import LedgerError
 from planner.job import Job, Spool
-from planner.ledger import Event, code_of, job_and_number, plate_id, printed, shown, told, untold
-from planner.packing import counted
-from planner.plan import Plan, PlannedPart, left_to_print
+from planner.ledger import (
+    Event,
+    as_planned,
+    code_of,
+    job_and_number,
+    plate_id,
+    printed,
+    shown,
+    staff,
+    told,
+    under_way,
+    untold,
+)
+from planner.packing import Placement, counted
+from planner.plan import Drawn, Plan, PlannedPart, Shared, Standing, Stood, left_to_print
+from planner.schedule import Helper
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import Engine
 
 Row = dict[str, Any]
+BUILT = ("fitted", "handed")
+"""States of a device on which no hands have to work any more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChapterState:
-    """A ledger at a moment: plans begin no sooner, and from what is printed by then."""
+    """A ledger at a moment: plans begin no sooner, and from what is printed by then.
+
+    Profiles of printers are read from ``folder``; ``money`` is the chapter's budget with its currency.
+    """
 
     engine: Engine
     now: datetime
+    folder: Path = Path()
+    money: tuple[float | None, str] = (None, "EUR")
+
+    @property
+    def begin(self) -> datetime:
+        """The next whole minute: calendars count in minutes."""
+        return self.now if self.now.second == 0 else self.now.replace(second=0) + timedelta(minutes=1)
+
+    @property
+    def shared(self) -> Shared:
+        """What all jobs share: people and money."""
+        people = [
+            Helper(
+                code=row["code"],
+                roles=tuple(row["roles"]),
+                hours_week=row["hours_week"],
+                away=frozenset(date.fromisoformat(day) for day in row["away"]),
+            )
+            for row in staff(self.engine)[0]
+        ]
+        # where nobody is told to build, the jobs' own hands do it
+        helpers = tuple(people) if any("maker" in person.roles for person in people) else ()
+        return Shared(helpers=helpers, budget=self.money[0], currency=self.money[1])
 
     def job_now(self, job: Job) -> Job:
-        """Return a job as it is now: it begins now at the earliest, with the spools of the ledger.
+        """Return a job as it is now: it begins now at the earliest, with the ledger's spools and printers.
 
         What was printed was looked at; the printer was measured before the first plate, failed or not.
 
@@ -49,41 +93,72 @@ class ChapterState:
         calendar = job.calendar
         if calendar is not None and calendar.start is not None:
             states = {row["state"] for row in self._plates(job.recipient)}
-            looked_at, begun = "done" in states, bool(states & {"done", "failed"})
+            looked_at, begun = "done" in states, bool(states & {"running", "done", "failed"})
             calendar = replace(
                 calendar,
-                start=max(calendar.start, self.now),
+                start=max(calendar.start, self.begin),
                 first_article=calendar.first_article and not looked_at,
                 joint_first=calendar.joint_first and not looked_at,
-                coupon="never" if begun else calendar.coupon,
+                coupon="never" if begun and not stale(self.engine, self.now.date()) else calendar.coupon,
             )
-        return replace(job, calendar=calendar, spools=spools or job.spools)
+        job = replace(job, calendar=calendar, spools=spools or job.spools)
+        return with_printers(job, staff(self.engine)[1], self.folder, self.now.date())
 
-    def left(self, plan: Plan) -> Plan:
+    def standing(self, plan: Plan) -> Standing:
+        """Return how things stand for a job: what runs, what the last plan said, what running plates draw."""
+        code, made = plan.job.recipient, _made(plan)
+        runs = under_way(self.engine)
+        ends = {row["printer"]: max(row["end"], self.begin) for row in runs}
+        mine = [ends[row["printer"]] for row in runs if row["job"] == code]
+        reserve = plan.job.limits.spool_reserve.value
+        drawn = dict[str, Drawn]()
+        for row in (row for row in runs if row["spool"]):
+            grams, span = reserve * (row["mass_g"] or 0.0), (self.begin, max(row["end"], self.begin))
+            drawn[row["spool"]] = drawn.get(row["spool"], Drawn()) + Drawn(grams=grams, spans=(span,))
+        last = as_planned(self.engine, code)
+        stood = [stood_of(row) for row in last if all(p["made_as"] == made.get(p["part"]) for p in row["pieces"])]
+        hours = {row["name"]: windows_told(row["attended"]) for row in staff(self.engine)[1] if row["attended"]}
+        return Standing(
+            stood=tuple(stood),
+            running=ends,
+            until=max(mine, default=None),
+            drawn=drawn,
+            hours=hours,
+            built=self._state(code) in BUILT,
+        )
+
+    def left(self, plan: Plan, standing: Standing, but: str = "") -> Plan:
         """Return what is left to print of a job; nothing where the device is handed over.
 
-        Pieces that were printed from another mesh, or at another size, are printed again.
+        Pieces that were printed from another mesh, or at another size, are printed again; those that run are not,
+        ``but`` one plate that is going wrong.
         """
-        code = plan.job.recipient
-        made = {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
+        code, made = plan.job.recipient, _made(plan)
         have, _ = printed(self.engine, code, made)
         done = [row["pieces"] for row in self._plates(code) if row["state"] == "done"]
-        jobs = shown(self.engine, "recipients", self.now.date())
-        if any(row["job"] == code and row["state"] == "handed" for row in jobs):
+        for row in under_way(self.engine):
+            if row["job"] == code and row["id"] != but:
+                pieces = {p["part"]: p["n"] for p in row["pieces"] if p["made_as"] == made.get(p["part"])}
+                have, done = have + Counter(pieces), [*done, pieces]
+        if self._state(code) == "handed":
             done = [counted(plate.placements) for plate in plan.plates]
             have = sum((Counter(pieces) for pieces in done), Counter())
-        return left_to_print(plan, have, done)
+        return left_to_print(plan, have, done, standing)
 
     def changes(self, plans: Mapping[str, Plan]) -> list[Row]:
-        """Return what is printed again though it was printed, and why."""
+        """Return what is otherwise than the last plan said, and why: pieces that no longer count, other days."""
         rows = []
         for plan in plans.values():
-            made = {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
-            for part, n in printed(self.engine, plan.job.recipient, made)[1].items():
+            for part, n in printed(self.engine, plan.job.recipient, _made(plan))[1].items():
                 was = f"{part} x {n} printed"
                 why = "its mesh or its size is another one now"
                 rows.append({"job": plan.job.recipient, "was": was, "now": "no longer counted", "why": why})
-        return rows
+        return [*rows, *moved(self.engine, list(plans.values()), self.begin)]
+
+    def _state(self, code: str) -> str:
+        """Return the state of a job's device; open where it is new."""
+        jobs = shown(self.engine, "recipients", self.now.date())
+        return next((str(row["state"]) for row in jobs if row["job"] == code), "open")
 
     def kept(self, plans: Mapping[str, Plan]) -> dict[str, dict[int, str]]:
         """Keep the jobs and plates of a chapter in the ledger; return by folder the id of every plate.
@@ -136,6 +211,21 @@ class ChapterState:
         return Event(key=uuid4().hex, at=self.now, kind=kind, subject=code, role="lead", body=body)
 
 
+def _made(plan: Plan) -> dict[str, str]:
+    """Return of every part from which mesh and at which size it is printed."""
+    return {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
+
+
+def stood_of(row: Row) -> Stood:
+    """Return a plate of the last plan."""
+    placements = [
+        Placement(part=piece["part"], copy=n, x_mm=x, y_mm=y, turn_deg=turn)
+        for piece in row["pieces"]
+        for n, (x, y, turn) in enumerate(piece["places"])
+    ]
+    return Stood(printer=row["printer"], start=row["start"], placements=tuple(placements))
+
+
 def made_as(plan: Plan, part: PlannedPart) -> str:
     """Return what tells a part's pieces from those of another mesh or size: the mesh as drawn, its scales, its side."""
     sha256 = plan.stage.sized.ready.from_files[0][part.part.name].sha256
@@ -167,7 +257,7 @@ def _plate_row(plan: Plan, number: int, name: str) -> Row:
     """Return what the ledger keeps of a plate."""
     plate = next(plate for plate in plan.plates if plate.number == number)
     run = next((run for run in plan.runs if run.plate == number), None)
-    made = {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
+    made = _made(plan)
     pieces = []
     for part, n in counted(plate.placements).items():
         places = [[p.x_mm, p.y_mm, p.turn_deg] for p in plate.placements if p.part == part]

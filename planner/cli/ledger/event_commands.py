@@ -37,10 +37,32 @@ def done(
     _tell(event_of("done", plate, when, role, used_g=grams, spool=spool), ledger, json, quiet=quiet)
 
 
+def started(
+    plate: PlateArgument,
+    printer: Annotated[str, typer.Option("--on", metavar="PRINTER", help="The printer; left out: as planned.")] = "",
+    spool: SpoolOption = "",
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "maker",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say that a plate runs: later plans leave it running, and keep its printer and its spool for it.
+
+    Examples: `fitwright started R-07.3`, `fitwright started R-07.3 --on bench-2 --when 2026-12-01T18:30`
+    """
+    _tell(event_of("started", plate, when, role, printer=printer, spool=spool), ledger, json, quiet=quiet)
+
+
 def failed(
     plate: PlateArgument,
-    at: Annotated[str, typer.Option("--at", metavar="TIME", help="How long it had run: 3h, 2h30, 90min.")],
     cause: Annotated[str, typer.Option("--cause", metavar="WORD", help="What was seen: loose, strands, shifted …")],
+    at: Annotated[
+        str,
+        typer.Option(
+            "--at", metavar="TIME", help="How long it had run: 3h, 2h30; left out: since it was logged as started."
+        ),
+    ] = "",
     lost: Annotated[
         str, typer.Option("--lost", metavar="PIECES", help="Pieces that are lost, as jaw:1; left out: all.")
     ] = "",
@@ -66,9 +88,8 @@ def failed(
     if cause not in causes:
         raise CommandError(where="--cause", wrong=f"'{cause}' is not known", todo=nearest(cause, causes))
     gone = dict(lost_pieces(lost, "--lost"))
-    event = event_of(
-        "failed", plate, when, role, ran_s=seconds_of(at), cause=cause, lost=gone, used_g=grams, spool=spool
-    )
+    ran_s = seconds_of(at) if at else None
+    event = event_of("failed", plate, when, role, ran_s=ran_s, cause=cause, lost=gone, used_g=grams, spool=spool)
     _tell(event, ledger, json, quiet=quiet)
 
 
@@ -198,6 +219,8 @@ def _tell(event: Event, ledger: str, json_path: str, *, quiet: bool) -> None:
         words.append("the ledger knows no spool for it" if not spool else f"off spool {spool}")
         words += [f"{kept.body['used_g']:.1f} g"] if kept.body["used_g"] is not None else []
         words += [f"whole: {', '.join(f'{part} x {n}' for part, n in kept.body['good'].items()) or 'nothing'}"]
+    if kept.kind == "started":
+        words.append(f"it runs on {kept.body['printer']}")
     if left_g is not None:
         words.append(f"{left_g:.0f} g left on it")
     if follows["due"]:

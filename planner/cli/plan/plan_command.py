@@ -56,6 +56,12 @@ def plan(
     log: Annotated[
         Path | None, typer.Option("--log", metavar="CSV", help="The print log; left out: print-log.csv beside the job.")
     ] = None,
+    ledger: Annotated[
+        str,
+        typer.Option(
+            "--ledger", metavar="FILE|URL", help="With --failed: the ledger; left out: the one of chapter.toml."
+        ),
+    ] = "",
     risk: Annotated[
         bool, typer.Option("--risk", help="Also show why plates may fail, and what splitting them would cost.")
     ] = False,
@@ -72,7 +78,9 @@ def plan(
     `fitwright plan job.toml --do 2 --into new.toml`,
     `fitwright plan --failed 3 --at 3h --cause loose --lost jaw:1 job.toml -o plan`
     """
+    from planner.calibrate import append_print
     from planner.cli.fit.do_remedies import Replaced, done, named_remedies
+    from planner.cli.ledger.failed_in_chapter import event_json, event_words, failed_in, state_beside
     from planner.cli.load_job import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
     from planner.cli.plan.several import kept_form, plan_together
@@ -88,20 +96,30 @@ def plan(
 
     if len(jobs) > 1:
         raise typer.Exit(0 if plan_together(jobs, read, out_dir, paper.value, out, risk=risk).passes else 1)
-    job, phrase = read(jobs[0]), {}
+    job = read(jobs[0])
+    phrase: dict[str, dict[str, object]] = {}
     with out.progress() as progress:
-        made = make_plan(prepare(job, date.today(), progress), progress)
+        chapter = state_beside(ledger, jobs[0]) if failure is not None else None
+        made = None if chapter else make_plan(prepare(job, date.today(), progress), progress)
+        if chapter is not None and failure is not None:
+            after, event = failed_in(chapter, job, failure, lambda one: make_plan(prepare(one, date.today())))
+            append_print(log_path(job, log), after.logged)
+            made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
+            phrase["failed"]["event"] = event_json(event)
+        assert made is not None
         if do:
             replaced = Replaced(percent=scale, printer=printer, material=material, unit=unit)
             path = done(made.job, made.remedies, do, into, by="plan", replaced=replaced)
             made = make_plan(prepare(load(path), date.today(), progress), progress)
-        if failure is not None:
+        if failure is not None and chapter is None:
             after = worked_out(made, failure, log_path(job, log))
             made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
         progress("writing", 0.9)
         report, papers = write_whole_plan(made, out_dir, paper.value)
     if failure is not None:
         show_failed(out.console, after, failure, log_path(job, log))
+        if chapter is not None:
+            out.console.print(f"{event_words(event, job, failure)}\n", markup=False, soft_wrap=True)
     if do:
         out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned again:", markup=False)
     out.emit({**plan_json(made), **phrase})

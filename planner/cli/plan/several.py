@@ -55,22 +55,25 @@ def plan_together(
         Where no job can be read: what is wrong with the first.
     """
     from planner.finding import Verdict
+    from planner.ledger import under_way
     from planner.output import chapter_json, show_chapter, show_risk, write_whole_plan
     from planner.plan import on_one_calendar
     from planner.whole_file import write_text
 
     made, unread = _each(paths, read, out, state)
     plans = dict(zip(folder_names([plan.job.name for plan in made]), made, strict=True))
+    standing = {name: state.standing(plan) for name, plan in plans.items()} if state else None
     papers = {}
     with out.progress() as progress:
         progress("one calendar for all", 0.8)
-        chapter = on_one_calendar(plans)
+        chapter = on_one_calendar(plans, standing, state.shared if state else None)
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
             _, papers[name] = write_whole_plan(one, out_dir / name, paper)
-    ids = state.kept(chapter.plans) if state else {}
     changes = state.changes(chapter.plans) if state else []
-    sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes)
+    ids = state.kept(chapter.plans) if state else {}
+    running = under_way(state.engine) if state else []
+    sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes, chapter=chapter, running=running)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     out.emit(sums)
     show_chapter(out.console, sums, out_dir, chapter.plans)
@@ -98,7 +101,7 @@ def _each(
             job = state.job_now(read(path)) if state else read(path)
             with out.progress() as progress:
                 plan = make_plan(prepare(job, date.today(), progress), progress)
-            made.append(state.left(plan) if state else plan)
+            made.append(state.left(plan, state.standing(plan)) if state else plan)
         except FitwrightError as problem:
             problems[str(path)] = problem
     if not made:

@@ -1,12 +1,16 @@
 "use strict";
 const at = id => document.getElementById(id);
 const fail = words => { at("error").textContent = words; at("error").hidden = !words; };
-async function ask(method, path, body) {
+const ask = (method, path, body) => inTurn(path, () => sent(method, path, body));
+async function sent(method, path, body) {
   let answer;
+  const headers = WRITES.has(path) ? { "If-Match": `"${version}"` } : {};
   try {
-    answer = await fetch(path, { method, body: body === undefined || body instanceof Blob ? body : JSON.stringify(body) });
+    answer = await fetch(path, { method, headers, body: body === undefined || body instanceof Blob ? body : JSON.stringify(body) });
   } catch { fail("The desk does not answer: was the command stopped?"); throw new Error("no answer"); }
   const told = await answer.json().catch(() => ({ error: "The desk refused: open the address that the command printed." }));
+  if (told.yours !== undefined) showBoth(told); // the version stays: nothing is written until a text is chosen
+  else if (told.version !== undefined) version = told.version;
   fail(told.error || "");
   if (told.error) throw Object.assign(new Error(told.error), { at: told.at });
   return told;

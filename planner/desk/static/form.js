@@ -1,10 +1,6 @@
 "use strict";
 // The form: fields with units, rows that are added and taken away, and each refusal at the field that it speaks of.
 
-/** Send one change after the other, so that none overtakes another. */
-let line = Promise.resolve();
-const inLine = work => (line = line.catch(() => {}).then(work));
-
 /** Return what a field holds, as the file would; null where it is empty. */
 function valueOf(input, kind) {
   if (kind === "yes") return input.checked;
@@ -70,7 +66,7 @@ function partsOf(id, named, spec, value, send) {
 
 /** Send a change of the form; a refusal is said at its field, and the file stays as it was. */
 function change(fields, box, done) {
-  return inLine(() => ask("PUT", "/form", fields)).then(told => {
+  return ask("PUT", "/form", fields).then(told => {
     refuse(box, "");
     at("words").value = told.job;
     done?.(told);

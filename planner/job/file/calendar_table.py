@@ -34,9 +34,9 @@ def read_calendar(table: Table) -> Calendar | None:
         start=plan.moment("start"),
         zone=_zone(plan),
         deadline=plan.day("deadline"),
-        attended=tuple(window for text in plan.texts("attended") for window in _windows(plan, text)),
+        attended=read_windows(plan, "attended"),
         unattended=plan.flag("unattended", default=False),
-        quiet=tuple(window for text in plan.texts("quiet") for window in _windows(plan, text, "quiet")),
+        quiet=read_windows(plan, "quiet"),
         people_n=plan.count("people", 1, high=100) if plan.has("people") else None,
         first_article=joint_first or plan.flag("first_article", default=True),
         joint_first=joint_first,
@@ -102,6 +102,11 @@ def read_more_printers(table: Table, main: str, base: Path) -> tuple[Printer, ..
         taken.add(printer.name)
         found.append(printer)
     return tuple(found)
+
+
+def read_windows(table: Table, key: str) -> tuple[Attended, ...]:
+    """Read a list of windows of a week."""
+    return tuple(window for text in table.texts(key) for window in _windows(table, text, key))
 
 
 def _windows(table: Table, text: str, key: str = "attended") -> tuple[Attended, ...]:

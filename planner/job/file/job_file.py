@@ -25,7 +25,7 @@ from planner.job.file.size_table import read_size
 from planner.job.file.table import Table, unique
 from planner.job.file.toml_file import read_toml
 from planner.job.file.use_table import read_overrides, read_use
-from planner.job.file.work_tables import read_works
+from planner.job.file.work_tables import read_hand_minutes, read_works
 from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
 from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
@@ -89,6 +89,7 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
         straps=read_straps(table),
         paddings=read_paddings(table, base),
         works=read_works(table),
+        hands=read_hand_minutes(table),
         spools=spools,
         places=read_part_places(table),
         points=read_points(table),

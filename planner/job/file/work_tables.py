@@ -1,11 +1,11 @@
-"""The ``[[work]]`` tables of a job file: what is done by hand on printed openings."""
+"""The ``[[work]]`` and ``[hands]`` tables of a job file: what is done by hand, and how long it takes."""
 
 from __future__ import annotations
 
 from typing import get_args
 
 from planner.job.file.table import Table
-from planner.job.hand_work import HandWork, WorkKind
+from planner.job.hand_work import HandMinutes, HandWork, WorkKind
 
 WORK_KINDS: tuple[WorkKind, ...] = get_args(WorkKind)
 
@@ -13,6 +13,18 @@ WORK_KINDS: tuple[WorkKind, ...] = get_args(WorkKind)
 def read_works(table: Table) -> tuple[HandWork, ...]:
     """Read every ``[[work]]``, in the order in which the work is done."""
     return tuple(_work(each) for each in table.tables("work"))
+
+
+def read_hand_minutes(table: Table) -> HandMinutes:
+    """Read ``[hands]``; everything may be left out."""
+    hands = table.table_or_empty("hands")
+    found = HandMinutes(
+        finish_min=hands.number_or_none("finish_min", high=100_000.0),
+        assemble_min=hands.number_or_none("assemble_min", high=100_000.0),
+        test_min=hands.number_or_none("test_min", high=100_000.0),
+    )
+    hands.done()
+    return found
 
 
 def _work(table: Table) -> HandWork:

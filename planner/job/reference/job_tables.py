@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar, Weights
 from planner.job.file.job_file import AUTO, LIMITS, PRINTER, SETTINGS
-from planner.job.hand_work import HandWork
+from planner.job.hand_work import HandMinutes, HandWork
 from planner.job.job import Gap, Job, Joint, LeftOpen, Override, Part, Use
 from planner.job.measured_size import Measure, Size, Station
 from planner.job.profiles.print_settings import Settings
@@ -97,6 +97,7 @@ def job_tables() -> tuple[KeyTable, ...]:
             many=True,
         ),
         _table("point", "A point of a part that a cord's path names.", keys_of(NamedPoint), many=True),
+        _table("hands", "How long hands take with this device, where timed.", keys_of(HandMinutes)),
         _table("drive", "The body's joint that pulls the cords.", keys_of(Drive)),
         _table("spool", "Filament at hand.", keys_of(Spool), many=True),
         _table("use", "How and by whom the device is used; nothing about health or identity.", keys_of(Use)),

@@ -9,6 +9,7 @@ import numpy as np
 
 from planner.finding import Vec3
 from planner.job import part_of
+from planner.mechanism.cord.path.path_stop import WrapStop
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.taut import Taut, taut
 from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
@@ -20,6 +21,8 @@ from planner.mesh import Solid
 
 MEETS_RATIO = 0.5
 """A cord is in a part where they share more than this times its diameter cubed: a graze bends it and no more."""
+BEAD_RATIO, INSIDE_SHARE = 0.4, 0.9
+"""A bead of so many diameters where a cord comes to a post is inside a part with so much of itself."""
 OFF_ENDS = 1.0
 """So many diameters at either end of a stretch are left out: there the cord lies on what leads it."""
 
@@ -39,7 +42,11 @@ def crosses(ways: Sequence[StrungCord], bands: Sequence[StrungCord], solids: Map
         except LockedError:
             continue  # told by the joint's range
         for one in (*ways, *bands):
-            met = _met(one, solids, frames, taut(stand(one.stops, frames, 1.0, one.cord.diameter_mm)))
+            cord = taut(stand(one.stops, frames, 1.0, one.cord.diameter_mm))
+            said, copy = _buried(one, solids, frames, cord)
+            if copy:
+                return f"{one.cord.name} cannot go round the pin at {said}: there it lies inside {copy}"
+            met = _met(one, solids, frames, cord)
             if met:
                 at = f"{values[first.joint.name]:.0f}{unit} of {first.joint.name}"
                 return f"at {at} {one.cord.name} runs through {met}, which its path does not name"
@@ -68,6 +75,24 @@ def _met(one: StrungCord, solids: Mapping[str, Solid], frames: Mapping[str, Fram
             if shape is not None and _near(shape, rod) and (shape ^ rod).volume() > MEETS_RATIO * wide**3:
                 return copy
     return ""
+
+
+def _buried(one: StrungCord, solids: Mapping[str, Solid], frames: Mapping[str, Frame], cord: Taut) -> tuple[str, str]:
+    """Return the post that a cord lies on inside a part, as the job says it, and that part; two empty words where none.
+
+    A hub that is round on one side only is no drum: its bore's name then means the pin in it.
+    """
+    bead = manifold3d.Manifold.sphere(BEAD_RATIO * one.cord.diameter_mm, 16)
+    for contact in cord.contacts:
+        stop = one.stops[contact.number]
+        if not isinstance(stop, WrapStop) or not stop.slides:
+            continue
+        here = bead.translate(contact.comes_mm)
+        for copy, frame in frames.items():
+            shape = _shape(one.mechanism, solids, copy, frame)
+            if shape is not None and _near(shape, here) and (shape ^ here).volume() > INSIDE_SHARE * here.volume():
+                return stop.said, copy
+    return "", ""
 
 
 def _span(start: Vec3, end: Vec3, off_mm: float) -> tuple[Vec3, Vec3] | None:

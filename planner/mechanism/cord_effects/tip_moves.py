@@ -17,8 +17,8 @@ from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.movement.move_records import Tip
 from planner.mechanism.play.face_room import OPEN, FaceRoom, face_room
 from planner.mechanism.play.finger_spread import Finger, knot_words, spread_of
-from planner.mechanism.play.pin_sleeves import sleeves_of
-from planner.mechanism.play.wobble import PinPlay, Wobble, wobble_of
+from planner.mechanism.play.pin_sleeves import pin_play
+from planner.mechanism.play.wobble import Wobble, wobble_of
 from planner.mesh import Solid
 from planner.survey import Survey
 
@@ -87,11 +87,10 @@ def wobble_at(
 ) -> Wobble | None:
     """Return the wobble of a point of a copy, drawn in its mesh, at a scale; None where no pin leads to it."""
     frames = mechanism.frames
-    joints = []
-    for joint in chain_to(mechanism, copy):
-        room = rooms.get(joint.name, OPEN)
-        sleeves = sleeves_of(job, joint, frames, claims, downs, factor)
-        joints.append(PinPlay(sleeves=sleeves, float_mm=room.float_mm * factor, tilt_rad=room.tilt_rad))
+    joints = [
+        pin_play(job, joint, frames, claims, downs, factor, rooms.get(joint.name, OPEN))
+        for joint in chain_to(mechanism, copy)
+    ]
     if not any(joint.sleeves for joint in joints):
         return None
     return wobble_of(joints, times(frames[copy].point(at_mm), factor))
@@ -109,12 +108,11 @@ def joint_play(
 ) -> Wobble | None:
     """Return how far one joint lets the farthest point of its moving part wander; None where no bore guides it."""
     frames = mechanism.frames
-    sleeves = sleeves_of(job, joint, frames, claims, downs, factor)
-    if not sleeves or joint.parts[1] not in frames:
+    play = pin_play(job, joint, frames, claims, downs, factor, room)
+    if not play.sleeves or joint.parts[1] not in frames:
         return None
     hull = frames[joint.parts[1]].points(surveys[part_of(joint.parts[1])].hull_mm)
     x, y, z = (float(v) for v in hull[int(((hull - np.array(joint.at_mm)) ** 2).sum(axis=1).argmax())])
-    play = PinPlay(sleeves=sleeves, float_mm=room.float_mm * factor, tilt_rad=room.tilt_rad)
     return wobble_of([play], times((x, y, z), factor))
 
 

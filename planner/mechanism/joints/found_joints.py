@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -11,23 +11,23 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
-from planner.mechanism.joints.bare_axes import BareAxis, bare_axes
+from planner.mechanism.joints.bare_axes import bare_axes, peg_axes
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore
-from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot
-from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint
+from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot, guided_strays
+from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint, named_once
 from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
-from planner.mechanism.joints.slotted_pins import slotted_pins
+from planner.mechanism.joints.slotted_pins import crossed_slots, in_slot_of, loose_in_slot, slotted_counts, slotted_pins
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
 from planner.mechanism.joints.unmet_pins import unmet_pins
 from planner.mechanism.places.frame import Frame
+from planner.mechanism.places.printed_pins import held_pins
 from planner.mesh import Solid
 from planner.phrases import listed
 from planner.survey import Survey
 
-PINS = ("dowel-pin", "binding-post")
-CLAMPED = 2
-"""A clamped screw in a slot leaves no question; one pin does: it may turn as well as slide, and two only slide."""
+PIN = "it is the pin of that axis"
+NO_AXIS = "no bores of both lie on one axis, and no round peg of one fills a bore of the other"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,9 +56,16 @@ def found_joints(
     joints: list[MovingJoint] = []
     unsolved: list[str] = []
     open_: list[Pair] = []
-    slotted = _slotted(stacks, stated)
+    slotted = slotted_counts(stacks, stated)
+    crossed = crossed_slots(stacks, surveys, frames)
     for pair in dict.fromkeys((*stated, *shared, *slotted)):
         said, axes = stated.get(pair), shared.get(pair, [])
+        if (pins := crossed.get(pair) or crossed.get(pair[::-1])) and not axes and _may_cross(said):
+            if said is not None and said.how == "slides":
+                unsolved.append(f"{_name(pair, said)}: stated to slide, but its slots run different ways")
+            else:
+                joints += _trammel(pins, said)
+            continue
         if said is not None and said.how in LOOSE and not axes:
             continue
         if missing := [copy for copy in pair if copy not in frames]:
@@ -79,14 +86,26 @@ def found_joints(
     tied = tuple(pair for pair, said in stated.items() if said.how in LOOSE)
     joints += [
         _made(pair, None, "slides", way, at_mm=at, why=GUIDED)
-        for pair, way, at in guided_ends(job, joints, solids, frames)
+        for pair, way, at in (
+            *guided_ends(job, joints, solids, frames),
+            *guided_strays(job, joints, open_, solids, frames),
+        )
+    ]
+    joints += [
+        _made((holder, copy), None, "fixed", axis, at_mm=at, why=PIN)
+        for copy, holder, axis, at in held_pins(job, claims, frames)
+        if not any(copy in pair for pair in stated)
     ]
     in_slots = _in_slots(open_, joints, stacks, surveys, frames)
     joints += in_slots.values()
     open_ = [pair for pair in open_ if pair not in in_slots]
     unsolved += slot_questions(joints, open_)
     return FoundJoints(
-        joints=_named_once(joints), tied=tied, unsolved=tuple(unsolved), notes=_notes(joints), asked=tuple(open_)
+        joints=named_once(joints),
+        tied=tied,
+        unsolved=tuple(dict.fromkeys(unsolved)),
+        notes=_notes(joints),
+        asked=tuple(open_),
     )
 
 
@@ -109,30 +128,15 @@ def _in_slots(
     """Return the joints of pins that slide along a slot and turn in it, by the copies that they join."""
     found = {}
     for pair, stack, way in slotted_pins(pairs, joints, stacks, surveys, frames):
-        pin, why = stack.bores[0].bore, f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
-        made = _made(pair, None, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
-        found[pair] = replace(made, about=pin.axis)
+        found[pair] = _pin_in_slot(pair, None, stack, way)
     return found
 
 
-def _slotted(stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, int]:
-    """Return how many pins of the second copy lie in slots of the first, of copies of which nothing is stated."""
-    found: dict[Pair, int] = {}
-    for stack in stacks:
-        for owner in dict.fromkeys(slot[0] for slot in stack.slots):  # through both cheeks it is one pin
-            pair = (owner, stack.copies[0])
-            if pair not in stated and pair[::-1] not in stated:
-                found[pair] = found.get(pair, 0) + (1 if _loose_in_slot(pair, [stack]) else CLAMPED)
-    return found
-
-
-def _loose_in_slot(pair: Pair, stacks: Sequence[BoreStack]) -> bool:
-    """Return whether the pins of the second copy move in slots of the first: a screw with a plain nut is clamped."""
-    return all(
-        stack.pin.kind in PINS or stack.pin.nut == "locking" or any(one.turning for one in stack.bores)
-        for stack in stacks
-        if pair[1] in stack.copies and any(owner == pair[0] for owner, _, _, _ in stack.slots)
-    )
+def _pin_in_slot(pair: Pair, said: StatedJoint | None, stack: BoreStack, way: Vec3) -> MovingJoint:
+    """Return the joint of a pin of the second copy that slides along a slot of the first and turns in it."""
+    pin, why = stack.bores[0].bore, f"{stack.pin.name} slides and turns in the slot of {pair[0]}"
+    made = _made(pair, said, "slides", way, at_mm=pin.centre_mm, pin=stack.pin.name, why=why)
+    return replace(made, about=pin.axis)
 
 
 def _shared(job: Job, stacks: Sequence[BoreStack], stated: Mapping[Pair, StatedJoint]) -> dict[Pair, list[BoreStack]]:
@@ -172,7 +176,7 @@ def _joint(
     """Return how two copies are joined; a sentence where it is stated that they move and not known how."""
     how = said.how if said is not None and said.how in MOVES else None
     if said is None and not axes:
-        how = "slides" if _loose_in_slot(pair, stacks) else "fixed"
+        how = "slides" if loose_in_slot(pair, stacks) else "fixed"
     lines = _lines(axes)
     turning = [line for line in lines if any(_turns(stack, pair) for stack in line)]
     if how == "slides":
@@ -181,7 +185,7 @@ def _joint(
             return f"{_name(pair, said)}: {found}"
         return _made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
     if how == "turns":
-        return _stated_turn(pair, said, turning or lines, [] if lines else bare_axes(pair, device[1], device[2]))
+        return _stated_turn(pair, said, turning or lines, stacks, device)
     if how is None and len(lines) == 1 and turning:
         return _about(pair, said, lines[0], "turns", f"{lines[0][0].pin.name} turns in it")
     why = "stated" if how else f"{len(lines)} axes" if len(lines) > 1 else said.how if said else "clamped on one axis"
@@ -190,20 +194,36 @@ def _joint(
     return _made(pair, said, "fixed", (0.0, 0.0, 1.0), at_mm=device[2][pair[1]].point((0.0, 0.0, 0.0)), why=why)
 
 
+def _may_cross(said: StatedJoint | None) -> bool:
+    """Return whether what is stated of two copies leaves it to their pins and slots how they move."""
+    return said is None or said.how in ("turns", "slides")
+
+
+def _trammel(pins: Sequence[tuple[Pair, BoreStack, Vec3]], said: StatedJoint | None) -> list[MovingJoint]:
+    """Return the joints of two pins in slots that run different ways; what is stated is that of the first."""
+    return [_pin_in_slot(pair, None if n else said, stack, way) for n, (pair, stack, way) in enumerate(pins)]
+
+
 def _stated_turn(
-    pair: Pair, said: StatedJoint | None, lines: Sequence[Sequence[BoreStack]], bare: Sequence[BareAxis]
+    pair: Pair,
+    said: StatedJoint | None,
+    lines: Sequence[Sequence[BoreStack]],
+    stacks: Sequence[BoreStack],
+    device: tuple[Mapping[str, Solid], Mapping[str, Survey], Mapping[str, Frame]],
 ) -> MovingJoint | str:
     """Return a joint that is stated to turn, about the one axis that both share; a sentence where there is none.
 
-    ``bare`` are axes of bores in which nothing is named that goes through: a printed peg, say.
+    Where no pin is named in bores of both, about the one in a slot, or about bores or a printed peg as drawn.
     """
+    bare = [] if lines else bare_axes(pair, *device[1:]) or peg_axes(pair, *device)
+    lines = lines or [[stack] for stack in stacks if in_slot_of(stack, pair)]
     if len(lines or bare) != 1:
-        told = f"they share {len(lines or bare)} axes" if lines or bare else "no bores of both lie on one axis"
+        told = f"they share {len(lines or bare)} axes" if lines or bare else NO_AXIS
         return f"{_name(pair, said)}: stated to turn, but {told}"
     if lines:
         return _about(pair, said, lines[0], "turns", "stated")
     made = _made(pair, said, "turns", bare[0].axis, at_mm=bare[0].centre_mm, why="stated")
-    return replace(made, bores=bare[0].bores)
+    return replace(made, bores=bare[0].bores, peg_mm=bare[0].peg_mm)
 
 
 def _lines(axes: Sequence[BoreStack]) -> list[list[BoreStack]]:
@@ -238,7 +258,7 @@ def _turns(stack: BoreStack, pair: Pair) -> bool:
 def _about(pair: Pair, said: StatedJoint | None, line: Sequence[BoreStack], kind: Kind, why: str) -> MovingJoint:
     """Return a joint about the line of some stacks, in the sense of the moving copy's bore."""
     bores = [one for stack in line for one in stack.bores if one.copy in pair]
-    mine = next(one for one in bores if one.copy == pair[1])
+    mine = next((one for one in bores if one.copy == pair[1]), bores[0])
     return _made(
         pair, said, kind, mine.bore.axis, at_mm=mine.bore.centre_mm, pin=line[0].pin.name, bores=bores, why=why
     )
@@ -277,16 +297,3 @@ def _name(pair: Pair, said: StatedJoint | None) -> str:
     if said is None or not said.name:
         return " to ".join(pair)
     return said.name if pair in (said.copies, said.copies[::-1]) else f"{said.name} ({' to '.join(pair)})"
-
-
-def _named_once(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
-    """Return the joints with every name once: a second one gets a number."""
-    return tuple(_numbered(joints))
-
-
-def _numbered(joints: Sequence[MovingJoint]) -> Iterator[MovingJoint]:
-    """Yield the joints, a name that was given before with its number."""
-    seen: dict[str, int] = {}
-    for joint in joints:
-        seen[joint.name] = seen.get(joint.name, 0) + 1
-        yield joint if seen[joint.name] == 1 else replace(joint, name=f"{joint.name}, {seen[joint.name]}")

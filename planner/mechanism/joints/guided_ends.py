@@ -25,6 +25,10 @@ TURNS_N = 3
 """A loop of one slide and this many parallel turns has one freedom (Grübler: 3 (4 - 1) - 2 x 4 = 1); of fewer, none."""
 
 
+ENDS_N = 2
+"""Sliders at both ends of a rod: with its two turns a loop of one freedom."""
+
+
 def guided_in_slot(
     pair: Pair,
     stacks: Sequence[BoreStack],
@@ -67,6 +71,49 @@ def guided_ends(
                 if found is not None:
                     yield pair, *found
                     break
+
+
+def guided_strays(
+    job: Job,
+    joints: Sequence[MovingJoint],
+    open_: Sequence[Pair],
+    solids: Mapping[str, Solid],
+    frames: Mapping[str, Frame],
+) -> Iterator[tuple[Pair, Vec3, Vec3]]:
+    """Yield two copies, the first stands, and the direction and a point of a slide of what no joint reaches.
+
+    A yoke whose slot takes a crank's pin (``open_``), between faces of another body of the crank's chain; and a plate
+    between whose faces both ends of a chain of two parallel turns lie: a trammel's, with its sliders and its rod.
+    """
+    rigid = rigid_groups(frames, joints)
+    chain: nx.Graph[int] = nx.Graph()
+    for joint in rigid.joints:
+        chain.add_edge(*(rigid.of(copy) for copy in joint.parts), joint=joint)
+    order = [part.name for part in job.parts]
+
+    def guides(one: int, other: int, turn: MovingJoint) -> Iterator[tuple[Pair, Vec3, Vec3]]:
+        for pair in product(sorted(rigid.groups[one]), sorted(rigid.groups[other])):
+            first, second = sorted(pair, key=lambda copy: order.index(part_of(copy)))
+            found = _guide((first, second), turn, solids, frames)
+            if found is not None:
+                yield (first, second), *found
+                return
+
+    for pair in open_:
+        stray, mine = sorted((rigid.of(copy) for copy in pair), key=lambda body: body in chain)
+        if stray in chain or mine not in chain:
+            continue
+        turn = next(iter(chain.edges(mine, data=True)))[2]["joint"]
+        for body in sorted(nx.node_connected_component(chain, mine) - {mine}):
+            yield from guides(body, stray, turn)
+    for bodies in list(nx.connected_components(chain)):
+        ends = [body for body in bodies if chain.degree(body) == 1]
+        turns = [edge["joint"] for _, _, edge in chain.subgraph(bodies).edges(data=True)]
+        if len(ends) == ENDS_N and len(turns) == ENDS_N and _parallel(turns):
+            for stray in set(range(len(rigid.groups))) - set(chain):
+                found = [one for end in ends for one in guides(stray, end, turns[0])]
+                if len(found) == ENDS_N:
+                    yield from found
 
 
 def _parallel(turns: Sequence[MovingJoint]) -> bool:

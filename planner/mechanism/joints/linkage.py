@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -124,53 +124,78 @@ class Linkage:
 def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:
     """Return the tree of bodies and joints; those named in ``first`` never close a loop if others can.
 
-    A pin in a slot, which has two freedoms, always closes one.
+    A pin in a slot, which has two freedoms, closes one where it can; else it is a turn and a slide, with a body between
+    them of which nothing is drawn.
 
     The root of each tree is the body that only stands: no joint moves it, as far as there is one.
     """
     rank = {name: n for n, name in enumerate(first)}
     order = sorted(rigid.joints, key=lambda joint: (joint.about is not None, rank.get(joint.name, len(rank))))
     number = {copy: n for n, group in enumerate(rigid.groups) for copy in group}
-    forest: nx.Graph[int] = nx.Graph()
-    forest.add_nodes_from(range(len(rigid.groups)))
-    closing: list[MovingJoint] = []
-    for joint in order:
-        base, other = (number[copy] for copy in joint.parts)
-        if nx.has_path(forest, base, other):
-            closing.append(joint)
-        else:
-            forest.add_edge(base, other, joint=joint)
-    tree = [joint for joint in order if joint not in closing]
-    roots = _roots(rigid, forest, number)
+    forest, groups, tree, closing = _forest(rigid, order, number)
+    roots = _roots(rigid, groups, forest, number)
     old = [body for root in roots for body in nx.bfs_tree(forest, root)]
     new = {body: n for n, body in enumerate(old)}
     ways: list[tuple[int, int, int, float]] = []
     for root in roots:
         ways.append((new[root], -1, -1, 0.0))
         for base, body in nx.bfs_edges(forest, root):
-            joint = forest.edges[base, body]["joint"]
-            sense = 1.0 if number[joint.parts[1]] == body else -1.0
-            ways.append((new[body], new[base], tree.index(joint), sense))
+            edge = forest.edges[base, body]
+            ways.append((new[body], new[base], tree.index(edge["joint"]), 1.0 if edge["ends"][1] == body else -1.0))
     loops = []
     for joint in closing:
         path = nx.shortest_path(forest, number[joint.parts[0]], number[joint.parts[1]])
         along = [forest.edges[a, b]["joint"].name for a, b in pairwise(path)]
         loops.append((*along, joint.name))
-    joints = (*tree, *closing)
+    ends = {tree.index(edge["joint"]): edge["ends"] for _, _, edge in forest.edges(data=True)}
+    every = [*(ends[n] for n in range(len(tree))), *((number[j.parts[0]], number[j.parts[1]]) for j in closing)]
     return Linkage(
-        groups=tuple(rigid.groups[body] for body in old),
-        joints=joints,
+        groups=tuple(groups[body] for body in old),
+        joints=(*tree, *closing),
         ways=tuple(ways),
-        ends=tuple((new[number[j.parts[0]]], new[number[j.parts[1]]]) for j in joints),
+        ends=tuple((new[base], new[other]) for base, other in every),
         loops=tuple(loops),
     )
 
 
-def _roots(rigid: RigidGroups, forest: nx.Graph[int], number: Mapping[str, int]) -> list[int]:
+def _forest(
+    rigid: RigidGroups, order: Sequence[MovingJoint], number: Mapping[str, int]
+) -> tuple[nx.Graph[int], list[frozenset[str]], list[MovingJoint], list[MovingJoint]]:
+    """Return the trees of bodies, all bodies, the trees' joints, and those that close loops."""
+    forest: nx.Graph[int] = nx.Graph()
+    forest.add_nodes_from(range(len(rigid.groups)))
+    groups = list(rigid.groups)
+    tree: list[MovingJoint] = []
+    closing: list[MovingJoint] = []
+    for joint in order:
+        base, other = (number[copy] for copy in joint.parts)
+        if nx.has_path(forest, base, other):
+            closing.append(joint)
+            continue
+        steps = (joint,) if joint.about is None else _in_slot(joint)
+        bodies = (base, *range(len(groups), len(groups) + len(steps) - 1), other)
+        groups += [frozenset()] * (len(steps) - 1)
+        for step, between in zip(steps, pairwise(bodies), strict=True):
+            forest.add_edge(*between, joint=step, ends=between)
+        tree += reversed(steps)  # what turns leads: it has no dead points
+    return forest, groups, tree, closing
+
+
+def _in_slot(joint: MovingJoint) -> tuple[MovingJoint, MovingJoint]:
+    """Return a pin in a slot as a slide along the slot and a turn about the pin, which has what is stated of both."""
+    assert joint.about is not None
+    slides = replace(joint, about=None, rest_deg=None, needs_deg=None, limits_deg=None)
+    return slides, replace(joint, name=f"{joint.name}, turning", kind="turns", axis=joint.about, about=None)
+
+
+def _roots(
+    rigid: RigidGroups, groups: Sequence[frozenset[str]], forest: nx.Graph[int], number: Mapping[str, int]
+) -> list[int]:
     """Return the body of every tree that stands, moved by the fewest joints; that of the tree of most copies first."""
     moved = [number[joint.parts[1]] for joint in rigid.joints]
     stands = [number[joint.parts[0]] for joint in rigid.joints]
     trees = sorted(
-        nx.connected_components(forest), key=lambda tree: (-sum(len(rigid.groups[body]) for body in tree), min(tree))
+        nx.connected_components(forest), key=lambda tree: (-sum(len(groups[body]) for body in tree), min(tree))
     )
-    return [min(tree, key=lambda body: (moved.count(body), -stands.count(body), body)) for tree in trees]
+    drawn = [[body for body in tree if groups[body]] for tree in trees]
+    return [min(tree, key=lambda body: (moved.count(body), -stands.count(body), body)) for tree in drawn]

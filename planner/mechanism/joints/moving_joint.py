@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -38,6 +39,8 @@ class MovingJoint:
         Copy and bore of every bore in the axis.
     rest_deg, needs_deg, limits_deg
         As stated, counted from the drawn place; of a sliding joint in mm.
+    peg_mm
+        Diameter of the round peg of one copy that lies in a bore of the other; 0 where it is hardware, or nothing.
     about
         Of a pin in a slot, which turns there as well as it slides: the axis that it turns about. Else None.
     zero_known
@@ -57,6 +60,7 @@ class MovingJoint:
     rest_deg: float | None = None
     needs_deg: tuple[float, float] | None = None
     limits_deg: tuple[float, float] | None = None
+    peg_mm: float = 0.0
     about: Vec3 | None = None
     zero_known: bool = True
     why: str = ""
@@ -75,3 +79,16 @@ def one_line(one: MovingJoint, other: MovingJoint) -> bool:
     between = np.asarray(other.at_mm) - np.asarray(one.at_mm)
     beside = between - a * float(between @ a)
     return one.kind == "slides" or float(np.linalg.norm(beside)) < ONE_LINE_MM
+
+
+def named_once(joints: Sequence[MovingJoint]) -> tuple[MovingJoint, ...]:
+    """Return the joints with every name once: a second one gets a number."""
+    return tuple(_numbered(joints))
+
+
+def _numbered(joints: Sequence[MovingJoint]) -> Iterator[MovingJoint]:
+    """Yield the joints, a name that was given before with its number."""
+    seen: dict[str, int] = {}
+    for joint in joints:
+        seen[joint.name] = seen.get(joint.name, 0) + 1
+        yield joint if seen[joint.name] == 1 else replace(joint, name=f"{joint.name}, {seen[joint.name]}")

@@ -99,10 +99,11 @@ def guided_way(
 ) -> tuple[Vec3, Vec3] | None:
     """Return direction and a point of the way of the second copy between faces on both sides of it; else None.
 
-    The sides are those square to an axis. Where they are shorter than half their distance, the copy may turn between
-    them, as a disc does, and they guide nothing. The direction's largest coordinate is positive.
+    The sides are those square to an axis, along which pins keep it. Where they are shorter than half their distance,
+    the copy may turn between them, as a disc does, and they guide nothing. The direction's largest coordinate is
+    positive.
     """
-    found = _guided(pair, solids, frames)
+    found = _guided(pair, solids, frames) or _guided(pair, solids, frames, [np.asarray(axis)])
     if found is None:
         return None
     way = found[0]

@@ -21,5 +21,8 @@ def slot_questions(joints: Sequence[MovingJoint], pairs: Sequence[Pair]) -> tupl
         if owner in fixed and other in fixed and nx.has_path(fixed, owner, other):
             continue
         said = f"a pin of {other} lies in a slot of {owner}"
-        unsolved.append(f"{owner} to {other}: {said}, and nobody says whether it slides or turns there")
+        held = {copy for joint in joints for copy in joint.parts}
+        loose = [copy for copy in (owner, other) if copy not in held]
+        why = f"nothing else holds {loose[0]}" if loose else "nobody says whether it slides or turns there"
+        unsolved.append(f"{owner} to {other}: {said}, and {why}")
     return tuple(unsolved)

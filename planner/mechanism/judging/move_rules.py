@@ -11,15 +11,17 @@ from planner.mechanism.cord_effects.cord_on_joint import StrungCord
 from planner.mechanism.cord_effects.pull_of_several_tables import HAND, body_of
 from planner.mechanism.force.body_drive import range_doubt
 from planner.mechanism.judging.guessed_ways import at_any_angle, guided_question
+from planner.mechanism.judging.missing_facts import cure_of
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_ends import move_end
+from planner.mechanism.judging.move_peg import peg_rules
 from planner.mechanism.judging.move_play import MovePlay
-from planner.mechanism.judging.move_range import SOURCE, MoveRange
+from planner.mechanism.judging.move_range import MoveRange
+from planner.mechanism.judging.move_together import together_rules
 from planner.mechanism.judging.padded_side import padded_ends
 from planner.mechanism.judging.range_ends import over_knots
 from planner.mechanism.movement.move_records import CordMove, JointMove, Moved, Tip
 from planner.mechanism.movement.movement import Movement
-from planner.mechanism.range.joint_range import Together
 from planner.phrases import listed
 from planner.rules import Rule, constants
 
@@ -30,7 +32,8 @@ def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
     rules: list[Rule] = []
     for joint in drawn.joints:
         rules += _range(job, movement, joint)
-    rules += constants(_together(each) for each in movement.together)
+    rules += together_rules(movement)
+    rules += peg_rules(movement)
     for index, cord in enumerate(drawn.cords):
         rules += _cord(job, movement, index, cord)
     rules += _play(job, movement, drawn)
@@ -69,23 +72,6 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             unit=joint.unit,
         )
     ]
-
-
-def _together(met: Together) -> Finding:
-    """Hold joints that reach what they need one by one and meet when they go together."""
-    names = [name for name, _ in met.needs]
-    told = listed(f"{name} at {value:.1f}" for name, value in met.values)
-    return Finding(
-        rule="move.range",
-        part=part_of(met.parts[1]),
-        feature=listed(names),
-        verdict=Verdict.HOLD,
-        at_mm=met.at_mm,
-        why=f"going together, {met.parts[1]} meets {met.parts[0]} with {told}, before each reaches what it needs",
-        remedy="take material off where they meet, ask for less, or let one go after the other",
-        source=SOURCE,
-        question=f"Must {listed(names)} go at once?",
-    )
 
 
 def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[Rule]:
@@ -204,16 +190,6 @@ def _wobble(tip: Tip | None, end: int) -> float | None:
     return None if tip is None or tip.wobble_mm is None else tip.wobble_mm[end]
 
 
-_STATE = "state what is missing in the job file; fitwright move shows what is known"
-_REMEDIES = {
-    "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
-    "the place of": "give it a [[place]]",
-    "drawn angle between": "give one of them a [[place]]",
-    "in a slot of": 'write a [[joint]] between them with how = "slides", "turns" or "fixed"',
-}
-"""What helps, by words of why a number is not known."""
-
-
 def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
     """Hold what could not be worked out."""
     return Finding(
@@ -222,6 +198,6 @@ def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
         feature=feature,
         verdict=Verdict.HOLD,
         why=why if why.startswith(feature) else f"{feature}: {why}",
-        remedy=next((cure for words, cure in _REMEDIES.items() if words in why), _STATE),
+        remedy=cure_of(why),
         source="mechanism",
     )

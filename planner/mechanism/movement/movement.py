@@ -140,9 +140,9 @@ class Movement:
         return at_size(self.mechanism.joint(name), self._ranges(s, name, firm=True).of(name), s)
 
     @property
-    def together(self) -> tuple[Together, ...]:
-        """Joints that reach what they need one by one, and meet when they go together, as drawn."""
-        return self._ranges_at(SMALL).together
+    def together(self) -> tuple[tuple[Together, ...], tuple[Together, ...]]:
+        """Joints that reach what they need one by one and meet when they go together: at the smallest size, at any."""
+        return self._ranges_at(SMALL).together, self._ranges_at(LARGE, gaps=False).together
 
     def _ranges(self, s: float, name: str = "", *, firm: bool = False) -> Ranges:
         """Return the ranges at a scale: those of the smallest size where the largest has the same, too.

@@ -10,8 +10,9 @@ import numpy as np
 
 from planner.assembly import Claim
 from planner.job import Job, PartPlace, copy_name
-from planner.mechanism.places.drawn_copies import drawn_copies
+from planner.mechanism.places.drawn_copies import drawn_beside, drawn_copies
 from planner.mechanism.places.frame import STILL, Frame, rotation
+from planner.mechanism.places.printed_pins import printed_pins
 from planner.mechanism.places.put_together import put_together
 from planner.mesh import Solid
 from planner.survey import Survey
@@ -58,9 +59,13 @@ def placed(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey],
     frames: dict[str, Frame] = {**dict.fromkeys(base, STILL), **stated}
     if not frames:
         frames[_middle(job)] = STILL
+    elif stated:
+        frames |= drawn_beside(job, solids, claims, frames)
     rest = put_together(job, solids, surveys, claims, frames, loose)
     known = {**rest.frames, **frames}
     how: dict[str, How] = {copy: "stated" if copy in stated else "drawn" for copy in frames}
+    for copy, (frame, drawn) in printed_pins(job, solids, claims, known).items():
+        known[copy], how[copy] = frame, "drawn" if drawn else "solved"
     return Placed(
         copies={copy: known[copy] for copy in every if copy in known},
         how={copy: how.get(copy, "solved") for copy in every if copy in known},

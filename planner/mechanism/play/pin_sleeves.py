@@ -1,4 +1,4 @@
-"""The bores of a joint on their pin as they will be: as printed, after stated work, or drilled where they are tight."""
+"""A joint as it will be: its bores as printed, drilled where they are tight, and the gaps between its faces."""
 
 from __future__ import annotations
 
@@ -12,8 +12,40 @@ from planner.job import Job, part_of
 from planner.mechanism.cord.vectors import times, unit
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.places.frame import Frame
+from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.play.sleeve import Sleeve
+from planner.mechanism.play.wobble import PinPlay
 from planner.rules import undersize_of, work_on
+
+
+def pin_play(
+    job: Job,
+    joint: MovingJoint,
+    frames: Mapping[str, Frame],
+    claims: Sequence[Claim],
+    downs: Mapping[str, Vec3],
+    factor: float,
+    room: FaceRoom,
+) -> PinPlay:
+    """Return a joint's play: what guides its pin, and the room between its faces, with the printer's spread."""
+    part = part_of(joint.parts[1])
+    mine = {bore for copy, bore in joint.bores if copy == joint.parts[1]}
+    axis = next((claim.bore.axis for claim in claims if claim.part == part and claim.bore.id in mine), None)
+    return PinPlay(
+        sleeves=sleeves_of(job, joint, frames, claims, downs, factor),
+        float_mm=gaps_mm(job, axis, downs.get(part), room.float_mm * factor),
+        tilt_rad=room.tilt_rad,
+    )
+
+
+def gaps_mm(job: Job, axis: Vec3 | None, down: Vec3 | None, drawn_mm: float) -> tuple[float, float, float]:
+    """Return the gap between two printed faces across an axis: least, as drawn, and most.
+
+    Two faces make a gap as two walls make a bore's width, so it varies as much as printed bores do about what is
+    expected of them (an assumption; both come from how far a bead spreads).
+    """
+    off, _ = undersize_of(job, axis if down is not None else None, down or (0.0, 0.0, -1.0))
+    return max(drawn_mm - (off.high - off.value), 0.0), drawn_mm, drawn_mm + (off.value - off.low)
 
 
 def sleeves_of(

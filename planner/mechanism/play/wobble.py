@@ -29,14 +29,19 @@ class PinPlay:
     sleeves
         The bores.
     float_mm
-        How far the moving part goes along the axis, to one side, until its faces touch.
+        How far the moving part goes along the axis, to one side, until its faces touch: least, as expected, most.
     tilt_rad
-        How far it tilts from there until they touch; infinite where nothing is beside it.
+        How far it tilts from there until they touch, as expected; infinite where faces do not hold it.
     """
 
     sleeves: tuple[Sleeve, ...]
-    float_mm: float = 0.0
+    float_mm: tuple[float, float, float] = (0.0, 0.0, 0.0)
     tilt_rad: float = math.inf
+
+    def room(self, place: float) -> tuple[float, float]:
+        """Return float and tilt at one place of their distribution: the tilt goes with the float, for small angles."""
+        room_mm, expected_mm = _triangular(place, *self.float_mm), self.float_mm[1]
+        return room_mm, self.tilt_rad * room_mm / expected_mm if expected_mm > 0.0 else self.tilt_rad
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,9 +65,9 @@ def wobble_of(joints: Sequence[PinPlay], tip_mm: Vec3) -> Wobble:
 
     Notes
     -----
-    Printers differ in how much smaller than drawn they print bores. 1,000 of them are drawn, seeded, each with one
-    place between least and most play for all its bores, triangular about what is expected. More play never makes a tip
-    wobble less, so the printer at nine tenths of them has the wobble at nine tenths.
+    Printers differ in how much smaller than drawn they print bores and gaps. 1,000 of them are drawn, seeded, each with
+    one place between least and most play for all of these, triangular about what is expected. More play never makes a
+    tip wobble less, so the printer at nine tenths of them has the wobble at nine tenths.
     """
     place = float(np.quantile(np.random.default_rng(SEED).random(PRINTERS_N), USUAL_SHARE))
     worst = _farthest_mm(joints, tip_mm, 1.0)
@@ -81,16 +86,19 @@ def _farthest_mm(joints: Sequence[PinPlay], tip_mm: Vec3, place: float) -> float
     ways = _sphere(WAYS_N)
     reach = np.zeros(len(ways))
     for joint in joints:
+        room_mm, tilt_most = joint.room(place)
         plays = [_triangular(place, *sleeve.play_mm) for sleeve in joint.sleeves]
         tilt = sum(play / sleeve.long_mm for play, sleeve in zip(plays, joint.sleeves, strict=True))
-        left = min(1.0, joint.tilt_rad / tilt) if tilt > 0.0 else 1.0
+        share = min(1.0, tilt_most / tilt) if tilt > 0.0 else 1.0
         for play, sleeve in zip(plays, joint.sleeves, strict=True):
-            reach += play * reach_ratio(sleeve, tip_mm, ways, left)
-            discs += [(play / 2.0, one) for one in ways_of_ends(sleeve, tip_mm, left)]
+            # where faces end the tilt, what it leaves of the play moves both ends of the bore alike
+            for part, leans in ((share, 1.0), (1.0 - share, 0.0)):
+                reach += play * part * reach_ratio(sleeve, tip_mm, ways, leans)
+                discs += [(play * part / 2.0, one) for one in ways_of_ends(sleeve, tip_mm, leans)]
         if joint.sleeves:
             # faces that touch as the part tilts leave no float: between both the room is shared in proportion
-            used = tilt * left / joint.tilt_rad if joint.tilt_rad > 0.0 else 0.0
-            free = joint.float_mm * max(1.0 - used, 0.0)
+            used = tilt * share / tilt_most if tilt_most > 0.0 else 0.0
+            free = room_mm * max(1.0 - used, 0.0)
             axis = np.array(joint.sleeves[0].axis)
             floats.append((free, axis))
             reach += free * np.abs(ways @ axis)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import product
 
 from planner.finding import Vec3
 from planner.mechanism.joints.linkage import LockedError
@@ -32,12 +34,15 @@ from planner.mechanism.range.two_bodies import Meeting
 WHOLE = 100.0
 """The way that all go together, in percent of what each needs."""
 TRIED_DEG = 1.0
+MIXES_MOST = 8
+"""So many mixes of low and high ends are all tried: those of three joints that go both ways."""
+SAME = 1e-9
 
 
 def all_together(
     mechanism: Mechanism, bodies: Sequence[Body], clear_mm: float, known: Sequence[Together] | None
 ) -> tuple[Together, ...]:
-    """Return where joints meet that go to their needs together, in proportion: to the low ends, and to the high ones.
+    """Return where joints meet that go to ends of their needs together, in proportion.
 
     Only bodies that two joints move on each other are tried: the rest is told by each joint's own range. A follower of
     a closed loop has no way of its own. Where ``known`` is given, it holds for all that grows with the device.
@@ -48,25 +53,38 @@ def all_together(
     pairs = _shared(mechanism, bodies, leads, fixed=known is not None)
     cut = _Cut(mechanism=mechanism, lead=leads[0], clear_mm=clear_mm)
     found = []
-    for side in (0, 1):
-        needs = {joint.name: joint.needs_deg[side] for joint in leads if joint.needs_deg is not None}
-        if sum(value != 0.0 for value in needs.values()) < len(("one", "other")):
-            continue
+    for needs in _ways(leads):
         one = _met(cut, pairs, needs)
         both = [each for each in (*(known or ()), one) if each is not None and each.needs == tuple(needs.items())]
-        found += [min(both, key=_went)] if both else []
+        found += [min(both, key=lambda one: one.went)] if both else []
     return tuple(found)
+
+
+def _ways(leads: Sequence[MovingJoint]) -> list[dict[str, float]]:
+    """Return where joints go together: each to an end of what it needs, in every mix of ends where those are few.
+
+    Which ends go together depends on the senses of the axes: two jaws that close may turn against each other. Of many
+    joints all go to the ends farther from rest, to the low ones, or to the high ones.
+    """
+    ends = [[value - (joint.rest_deg or 0.0) for value in joint.needs_deg or ()] for joint in leads]
+    far = tuple(int(abs(high) >= abs(low)) for low, high in ends)
+    sides = [far] if any(abs(abs(low) - abs(high)) > SAME for low, high in ends) else []
+    sides += [tuple(side for _ in leads) for side in (1, 0)]
+    apart = [[n for n, value in enumerate(pair) if abs(value) > SAME] or [0] for pair in ends]
+    if math.prod(len(some) for some in apart) <= MIXES_MOST:
+        sides = list(product(*apart))
+    found = []
+    for mix in dict.fromkeys(sides):
+        needs = {joint.name: joint.needs_deg[n] for joint, n in zip(leads, mix, strict=True) if joint.needs_deg}
+        if sum(value != 0.0 for value in needs.values()) >= len(("one", "other")) and needs not in found:
+            found.append(needs)
+    return found
 
 
 def _follows(mechanism: Mechanism, joint: MovingJoint) -> bool:
     """Return whether a joint is taken along by another of its closed loop."""
     names = [one.name for one in mechanism.joints]
     return any(joint.name in loop and min(loop, key=names.index) != joint.name for loop in mechanism.loops)
-
-
-def _went(one: Together) -> float:
-    """Return how far all joints went, in parts of what they need."""
-    return max(value / needs for (_, value), (_, needs) in zip(one.values, one.needs, strict=True) if needs)
 
 
 def _shared(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.cache import kept, key_of
+from planner.cores import ahead
 from planner.job import Job
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
@@ -27,7 +28,7 @@ from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 17
+RANGE_VERSION = 18
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 
@@ -84,14 +85,15 @@ def ranges_of(
     bodies = (*(body for body in bodies if not (sure and body.guessed and body.fixed)), *soft)
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
-    first = kept("mechanism", key_of(*facts, turn.clear_mm), lambda: turn.ranges(grown, untried))
+    key = key_of(*facts, turn.clear_mm)
+    first = kept("mechanism", key, Ranges, lambda: turn.ranges(grown, untried, key))
     if len(grown) == len(bodies):
         return first
     key = key_of(
         *facts, clearance_mm, factor, [_told(body) for body in bodies if body.fixed], untried, only, at_once, gaps
     )
     with_hardware = replace(turn, known=first, between=between, gaps=gaps)
-    return kept("mechanism", key, lambda: with_hardware.ranges(bodies, untried, only, at_once=at_once))
+    return kept("mechanism", key, Ranges, lambda: with_hardware.ranges(bodies, untried, key, only, at_once=at_once))
 
 
 def _bearings(mechanism: Mechanism) -> list[object]:
@@ -125,14 +127,27 @@ class _Turn:
     gaps: bool = True
 
     def ranges(
-        self, bodies: Sequence[Body], untried: tuple[str, ...], only: str = "", *, at_once: bool = True
+        self, bodies: Sequence[Body], untried: tuple[str, ...], key: str, only: str = "", *, at_once: bool = True
     ) -> Ranges:
-        """Try every joint that leads, or the one that is asked for, and say how far those of its loop follow."""
+        """Try every joint that leads, or the one that is asked for, and say how far those of its loop follow.
+
+        ``key`` is what all of it hangs on.
+        """
         asked = frozenset({only}).union(*(loop for loop in self.mechanism.loops if only in loop))
-        found: dict[str, JointRange] = {}
+        leads: dict[str, str] = {}
         for joint in self.mechanism.joints:  # those that lead come first
-            if joint.name not in found and joint.name not in self.held and (not only or joint.name in asked):
-                found |= self._led(bodies, joint)
+            if joint.name not in leads and joint.name not in self.held and (not only or joint.name in asked):
+                leads |= dict.fromkeys({joint.name} | self._looped(joint), joint.name)
+        found: dict[str, JointRange] = {}
+
+        def led(name: str) -> dict[str, JointRange]:
+            joint = self.mechanism.joint(name)
+            return kept("mechanism", key_of(key, name), dict[str, JointRange], lambda: self._led(bodies, joint))
+
+        tried = list(dict.fromkeys(leads.values()))
+        ahead(led, tried)
+        for name in tried:
+            found |= led(name)
         every = tuple(found[joint.name] for joint in self.mechanism.joints if joint.name in found)
         before = None if self.known is None else self.known.together
         if self.held or only or not at_once:
@@ -155,12 +170,17 @@ class _Turn:
             here = self._least(bodies, joint, motion, two, needs, free=free)
             least = min((one for one in (least, here) if one), key=_gap_mm, default=None)
         found = {joint.name: JointRange(joint=joint.name, free_deg=(begins, ends), stops=stops, least_gap=least)}
-        looped = frozenset[str]().union(*(loop for loop in self.mechanism.loops if joint.name in loop))
+        looped = self._looped(joint)
         if looped:
             half = TURN_DEG / 2 if joint.kind == "turns" else 0.0
             span = (-half if begins is None else begins - motion.begin, half if ends is None else ends - motion.begin)
-            found |= followers(self.mechanism, motion, joint, looped - {joint.name} - set(self.held), span, stops)
+            found |= followers(self.mechanism, motion, joint, looped - {joint.name}, span, stops)
         return found
+
+    def _looped(self, joint: MovingJoint) -> frozenset[str]:
+        """Return the joints that are not held of all closed loops that a joint is in."""
+        loops = (loop for loop in self.mechanism.loops if joint.name in loop)
+        return frozenset[str]().union(*loops) - set(self.held)
 
     def _stops(
         self, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, two: TwoMoves | None

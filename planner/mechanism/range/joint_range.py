@@ -96,6 +96,11 @@ class Together:
     at_mm: Vec3
     guessed: bool
 
+    @property
+    def went(self) -> float:
+        """How far all joints went, in parts of what they need."""
+        return max(value / needs for (_, value), (_, needs) in zip(self.values, self.needs, strict=True) if needs)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ranges:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from typing import Any
 
 from planner.finding import Verdict
 from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
-from planner.plan import Plan
+from planner.plan import Chapter, Plan
 
 Ids = Mapping[str, Mapping[int, str]]
 """Ids of plates in a ledger, by folder and number."""
@@ -24,17 +25,24 @@ def chapter_json(
     unread: Mapping[str, str] | None = None,
     ids: Ids | None = None,
     changes: Sequence[Json] = (),
+    *,
+    chapter: Chapter | None = None,
+    running: Sequence[dict[str, Any]] = (),
 ) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
 
     ``unread`` says by path what is wrong with jobs that could not be read: each holds the chapter. ``ids`` are
-    those that plates have in a ledger, by folder and number; ``changes`` what is otherwise than it was told there.
+    those that plates have in a ledger, by folder and number; ``changes`` what is otherwise than it was told there;
+    ``running`` the plates that run. ``chapter`` tells who works on what, and what limits them all.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
     grams, ledger = _grams(plans), ledger_json(plans)
     verdicts = [plan.verdict for plan in plans.values()]
     if unread or any(row["short_g"] for row in ledger["spools"]):
+        verdicts.append(Verdict.HOLD)
+    bound = chapter.limits if chapter else None
+    if bound is not None or (chapter and chapter.unmet_hands):
         verdicts.append(Verdict.HOLD)
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
     return {
@@ -52,7 +60,36 @@ def chapter_json(
             }
             for (material, colour), mass_g in sorted(grams.items())
         ],
+        "late": list(_late(plans, chapter)),
+        "bottleneck": None
+        if bound is None
+        else {
+            "what": bound.what,
+            "short": bound.short,
+            "buys": [{"what": buy.what, "days": buy.days, "devices": buy.devices} for buy in bound.buys],
+        },
+        "running": [
+            {
+                "plate": row["id"],
+                "job": row["job"],
+                "printer": row["printer"],
+                "spool": row["spool"] or None,
+                "start": moment_json(row["start"]),
+                "end": moment_json(row["end"]),
+            }
+            for row in running
+        ],
         "schedule": _schedule(plans, ids or {}),
+        "hands": [
+            {
+                "person": row.person,
+                "job": _code(row.folder, plans),
+                "step": row.step,
+                "start": moment_json(row.start),
+                "end": moment_json(row.end),
+            }
+            for row in (chapter.hands if chapter else ())
+        ],
         "schedule_note": note,
         "changes": list(changes),
         "coupons": _coupons(plans),
@@ -67,6 +104,27 @@ def chapter_json(
         },
         "withheld": [f"{folder}: {plan.totals.withheld}" for folder, plan in plans.items() if plan.totals.withheld],
     }
+
+
+def _code(folder: str, plans: Mapping[str, Plan]) -> str:
+    """Return what people call a job: its recipient's code, else its folder."""
+    return plans[folder].job.recipient or folder
+
+
+def _late(plans: Mapping[str, Plan], chapter: Chapter | None) -> list[dict[str, Any]]:
+    """Return the jobs that are not ready by their deadline, with the days (None: no date at all) and why."""
+    rows: list[dict[str, Any]] = []
+    unmet = chapter.unmet_hands if chapter else {}
+    for folder, plan in plans.items():
+        clocks, calendar = plan.clocks, plan.job.calendar
+        if clocks is None or calendar is None or calendar.deadline is None:
+            continue
+        days = None if clocks.ready is None else (clocks.ready.date() - calendar.deadline).days
+        if days is None or days > 0:
+            whys = [finding.why for finding in plan.findings if finding.rule == "plan.late"]
+            why = unmet.get(folder) or next(iter(whys), "it has no date")
+            rows.append({"job": _code(folder, plans), "days": days, "why": why})
+    return sorted(rows, key=lambda row: (row["days"] is not None, -(row["days"] or 0), row["job"]))
 
 
 def _grams(plans: Mapping[str, Plan]) -> dict[tuple[str, str], float]:
@@ -123,12 +181,26 @@ def _schedule(plans: Mapping[str, Plan], ids: Ids) -> list[Json]:
             "plate": plate,
             "id": ids.get(folder, {}).get(plate),
             "printer": run.printer,
+            "spool": _spools_of(plans[folder], plate),
+            "short_g": _short_g(plans[folder], plate),
             "start": moment_json(run.start),
             "end": moment_json(run.end),
             "reason": run.reason,
         }
         for _, _, folder, plate, run in sorted(rows, key=lambda row: row[:4])
     ]
+
+
+def _spools_of(plan: Plan, plate: int) -> str | None:
+    """Return what feeds a plate, in order; None where spools are not counted."""
+    feeds = plan.clocks.feeds if plan.clocks else ()
+    return next((", ".join(reel.name for reel in feed.reels) for feed in feeds if feed.plate == plate), None) or None
+
+
+def _short_g(plan: Plan, plate: int) -> float:
+    """Return the grams, with the reserve, that no spool has for a plate."""
+    feeds = plan.clocks.feeds if plan.clocks else ()
+    return sum(feed.short_g for feed in feeds if feed.plate == plate)
 
 
 def _deadline(plan: Plan) -> str | None:

@@ -31,7 +31,9 @@ def strength_json(
         "scale_percent": percent,
         "verdict": worst(finding for _, finding in parts).value,
         "stated_n": load_n,
-        "lasting": [{"what": one.name, "left_share": one.share, "source": one.source} for one in lasting],
+        "lasting": [
+            {"what": one.name, "left_share": one.share, "source": one.source, "stated": one.stated} for one in lasting
+        ],
         "parts": [_part(one, finding) for one, finding in by_part.values()],
         "findings": [finding_json(finding) for _, finding in parts],
     }

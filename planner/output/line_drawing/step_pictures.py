@@ -67,7 +67,7 @@ def step_pictures(plan: Plan, standing: Standing, steps: Sequence[Shown]) -> tup
     lines = [(name, line.tobytes()) for name, line in cords.items()]
     nuts = [(line.name, line.goes_with, line.kind) for line in plan.hardware]
     key = key_of(PICTURES_VERSION, stands, pins, lines, nuts, tuple(steps))
-    return kept("pictures", key, lambda: _Steps(plan, standing, axes, cords).drawn(steps))
+    return kept("pictures", key, tuple[Drawing | None, ...], lambda: _Steps(plan, standing, axes, cords).drawn(steps))
 
 
 def _cords(plan: Plan, standing: Standing) -> dict[str, Floats]:

@@ -185,7 +185,10 @@ class Said:
             changed = {key: value for key, value in now.items() if before.get(key, "") != value}
             changes.append([piece.to_factor, self._coded({**gone, **changed})])
             before = now
-        return {"same": self._coded({key: first[key] for key in same if first[key] != ""}), "pieces": changes}
+        return {
+            "same": self._coded({key: value for key, value in first.items() if key in same and value != ""}),
+            "pieces": changes,
+        }
 
     def _coded(self, told: Mapping[str, Field]) -> Json:
         """Return some fields, each as it is or as the place where it stands."""

@@ -44,7 +44,7 @@ class LoadedPart:
     @property
     def unknown(self) -> str:
         """Why there is no figure; empty where there is one."""
-        return self.one.unknown if self.finding.measured is None else ""
+        return self.one.unknown or "" if self.finding.measured is None else ""
 
     @cached_property
     def paint(self) -> Painted | None:
@@ -108,7 +108,10 @@ class LoadedPart:
     @property
     def colours_said(self) -> str:
         """What its colours rest on; empty where it has none."""
-        return "" if self.field is None else colour_words(self.field.method)
+        if self.field is None:
+            return ""
+        others = [one for one, finding in self.others if finding.measured is not None]
+        return colour_words(self.field.method, self.one, others)
 
     @property
     def bend_said(self) -> str:

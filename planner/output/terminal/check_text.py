@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from planner.finding import Finding, Guess, Verdict
-from planner.output.terminal.finding_list import SIGN_N, entry
+from planner.output.terminal.finding_list import SIGN_N, WAIT, entry, waits
 from planner.output.words.alike_findings import alike
 from planner.output.words.few_lines import ENTRY_LINES, Section, in_room, wrapped
 from planner.output.words.move_words import move_line
@@ -68,9 +68,10 @@ def part_lines(checked: Checked, part: str) -> list[str]:
     mine = [finding for finding in checked.findings if finding.part == part]
     verdict = max((f.verdict for f in mine), key=lambda v: v.severity, default=Verdict.GO)
     sections = [
-        Section(title=title, entries=_by_feature([f for f in mine if f.verdict is one]))
+        Section(title=title, entries=_by_feature([f for f in mine if f.verdict is one and not waits(f)]))
         for one, title in {**TITLES, Verdict.GO: "Passes"}.items()
     ]
+    sections[-1:-1] = _waiting(mine, named=False)
     return [f"{verdict.value.upper()}  {part} at {checked.scale_percent:.4g} %", *in_room(sections, ENDLESS)]
 
 
@@ -114,13 +115,23 @@ def _sections(findings: Sequence[Finding], titles: Mapping[Verdict, str], *, sho
     """Return a section for each verdict that does not pass; in short, what hangs on an answer is its question."""
     found = []
     for verdict, title in titles.items():
-        these = [f for f in findings if f.verdict is verdict and not (short and f.question_id)]
-        if short:
+        these = [f for f in findings if f.verdict is verdict and not waits(f)]
+        if short:  # what hangs on an answer is its question
             entries = tuple(entry(group.worst, group.also, lines_n=ENTRY_LINES) for group in alike(these))
         else:
             entries = _by_feature(these, named=True)
         found.append(Section(title=title, entries=entries))
-    return found
+    return found if short else [*found, *_waiting(findings, named=True)]
+
+
+def _waiting(findings: Sequence[Finding], *, named: bool) -> list[Section]:
+    """Return what is not to be done before a question is answered: a section for each question."""
+    about: dict[str, list[Finding]] = {}
+    for finding in findings:
+        if waits(finding):
+            about.setdefault(finding.question_id, []).append(finding)
+    title = f"{WAIT}: this waits for an answer to"
+    return [Section(title=f"{title} {one}", entries=_by_feature(mine, named=named)) for one, mine in about.items()]
 
 
 def _questions(checked: Checked, *, short: bool) -> Section:

@@ -20,6 +20,13 @@ NUMBER = re.compile(r" \(--do \d+\)$")
 TRIED_LINES = 2
 """So many lines more tell what was tried where nothing helps."""
 _INDENT = " " * SIGN_N
+WAIT = "Do nothing yet"
+"""What stands above findings that say only "if"."""
+
+
+def waits(finding: Finding) -> bool:
+    """Return whether a finding says only what would have to be done under some answers."""
+    return finding.verdict is not Verdict.GO and bool(finding.question_id)
 
 
 def entry(finding: Finding, also: str = "", *, where: str = "", lines_n: int | None = None) -> tuple[str, ...]:

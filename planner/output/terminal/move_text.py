@@ -135,7 +135,7 @@ def _not_measured(cord: CordMove) -> str:
 def _on_printers(worst_mm: float, usual_mm: float, digits: int) -> str:
     """Say what nine of ten printers stay below, and why where that is all of it."""
     if worst_mm > 0.0 and worst_mm - usual_mm < SAME_SHARE * worst_mm:
-        return ", on any printer: drilled bores or the faces beside the pin decide it, not undersize"
+        return ", on any printer: its bores are drilled to size"
     return f", {usual_mm:.{digits}f} mm or less on 9 of 10 printers"
 
 

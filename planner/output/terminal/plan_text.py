@@ -12,8 +12,15 @@ from rich.markup import escape
 from rich.table import Table
 
 from planner.finding import Verdict
+from planner.output.terminal.chapter.limits_text import (
+    change_lines,
+    hands_table,
+    late_lines,
+    limit_lines,
+    running_lines,
+)
 from planner.output.terminal.clocks_text import show_clocks
-from planner.output.terminal.finding_list import finding_list
+from planner.output.terminal.finding_list import WAIT, finding_list, waits
 from planner.output.terminal.plates_text import mirrored_words, plates_table, rebored_words, unplaced
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import notes, verdict_line
@@ -35,8 +42,11 @@ def show_plan(console: Console, plan: Plan, report: Path, *, risk: bool = False)
     works = reach_words(plan.window.workable)
     console.print(f"{capital(plan.scale_from)}. Sizes at which the device works: {works}{person}.", markup=False)
     bad = [f for f in plan.remedies.shown(plan.findings, numbered=True) if f.verdict is not Verdict.GO]
-    if bad:
-        console.print(finding_list(bad, "\nWhat decides, and what to do"))
+    open_ones = [finding for finding in bad if waits(finding)]
+    if len(bad) > len(open_ones):
+        console.print(finding_list([f for f in bad if not waits(f)], "\nWhat decides, and what to do"))
+    if open_ones:
+        console.print(finding_list(open_ones, f"\n{WAIT}: these wait for answers (fitwright start --ask)"))
     notes(console, "Questions that could change the answer", [question.text for question in plan.questions])
     notes(console, "Guesses", [f"{guess.what}: {guess.value} ({guess.why})" for guess in plan.guesses])
     console.print(plates_table(plan))
@@ -76,14 +86,18 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
         )
     console.print(table)
     notes(console, "Not planned", [f"HOLD {row['path']}: {row['why']}" for row in sums["unread"]])
-    changes = [f"{row['job']}: {row['was']}, {row['now']}: {row['why']}" for row in sums["changes"]]
-    notes(console, "Changed since", changes)
+    notes(console, "Late", late_lines(sums))
+    notes(console, "What limits this chapter, and what one more would buy", limit_lines(sums))
+    notes(console, "Changed since the last plan", change_lines(sums))
     for row in sums["filament"]:
         spools = plural(row["spools"], "spool")
         console.print(f"{row['material']}, {row['colour']}: {row['mass_g']:.0f} g, {spools} of 1 kg", markup=False)
     notes(console, "Ledger", ledger_lines(sums))
+    notes(console, "Running", running_lines(sums))
     if sums["schedule"]:
         console.print(_common(sums))
+    if sums["hands"]:
+        console.print(hands_table(sums))
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
     for name, plan in plans.items():
         if plan.clocks is not None:

@@ -41,7 +41,10 @@ class Alike:
         mine = NUMBERED.findall(self.worst.remedy)
 
         def does(part: str) -> str:
-            new = [number for number in dict.fromkeys(numbers.get(part, ())) if number not in mine]
+            all_of = list(dict.fromkeys(numbers.get(part, ())))
+            if mine and not all_of:  # what does for the first does nothing for this one
+                return " (no remedy)"
+            new = [number for number in all_of if number not in mine]
             return f" ({' '.join(new)})" if new else ""
 
         here = counts.pop(self.worst.part, 0)

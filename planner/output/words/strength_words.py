@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from planner.finding import Finding
 from planner.job import kind_of
+from planner.phrases import listed
 from planner.strength import Bend, ByElements, Lasting, Screened
 
 SCREENING = (
@@ -91,11 +92,21 @@ def load_words(one: Screened) -> str:
     return said if one.known else f"{said} (guessed)"
 
 
-def colour_words(method: str) -> str:
-    """Say what the colours of a loaded part rest on, and where they tell nothing."""
-    if method == "elements":
-        return "The colours are by finite elements; next to where loads enter they tell nothing."
-    return "The colours are by beam formulas; beyond the outermost cuts they tell nothing."
+def colour_words(method: str, one: Screened, others: Sequence[Screened] = ()) -> str:
+    """Say what the colours of a loaded part rest on, where they tell nothing, and which loads they leave out.
+
+    ``others`` are the same part under loads that take less of it.
+    """
+    by = (
+        "The colours are by finite elements; next to where loads enter they tell nothing."
+        if method == "elements"
+        else "The colours are by beam formulas; beyond the outermost cuts they tell nothing."
+    )
+    if not others:
+        return by
+    return (
+        f"{by} They are for {load_words(one)} alone; {listed(map(load_words, others))} takes less and is not in them."
+    )
 
 
 def elements_words(part: str) -> str:

@@ -18,7 +18,7 @@ from planner.packing.layout.plate import Group, Placement
 from planner.packing.layout.sharing_rules import Names, Rules
 from planner.packing.search.bed_filling import FRONT
 from planner.packing.search.corner_fill import FINE_DEG
-from planner.packing.search.effort import SearchClock
+from planner.packing.search.effort import Effort
 from planner.packing.search.group_search import GroupSearch
 from planner.packing.search.lone_parts import alone_shape
 
@@ -39,9 +39,8 @@ class GroupPacker:
         self.unplaced: list[tuple[str, int, str]] = []
         self.broken: list[Names] = []
 
-    def packed(self, budget_s: float, clock: SearchClock) -> list[PackedPlate]:
-        """Return the best plates found in the time given."""
-        until = clock() + budget_s
+    def packed(self, effort: Effort) -> list[PackedPlate]:
+        """Return the best plates found with some effort."""
         units = self._units()
         if not units:
             return []
@@ -52,12 +51,14 @@ class GroupPacker:
             other = self._search(inside)
             found = other.first()
             if len(found) >= len(best) > search.bound:
-                best = search.better(best, (clock() + until) / 2, clock)
+                half = effort.part(0.5)
+                best = search.better(best, half)
+                effort.spend(half.spent_s)
             if len(found) >= len(best) > other.bound:
-                found = other.better(found, until, clock)
+                found = other.better(found, effort)
             if len(found) < len(best):  # openings are used only where that saves a plate
                 best, units, search = found, inside, other
-        found = search.better(best, until, clock)
+        found = search.better(best, effort)
         if len(found) > 1 and self.rules.in_turn is None:  # in turn, a plate's height frees no printer sooner
             heights = {part: item.height_mm for part, item in self.items.items()}
             found = levelled(search.filler, found, heights, search.worth)

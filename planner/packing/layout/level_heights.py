@@ -6,43 +6,36 @@ pieces together on one plate leave short plates for the others. Never more plate
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
 
 from planner.packing.layout.packed_unit import Layout, Unit
-from planner.packing.search.bed_filling import FRONT, Floor
+from planner.packing.search.bed_filling import FRONT
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
+from planner.packing.search.effort import Effort
 
 PAIRS_MOST = 24
 """Pairs of plates that are tried in all, those that differ most first."""
 LEVEL_S = 2.0
-"""No pair is begun after this; the first is always tried."""
+"""No pair is begun after this effort; the first is always tried."""
 LEAST_MM = 0.5
 """Less is not worth another layout."""
-Clock = Callable[[], float]
 Worth = Callable[[Sequence[Layout]], tuple[float, float, float]]
 
 
-def levelled(
-    filler: Filler,
-    plates: Sequence[Layout],
-    heights_mm: Mapping[str, float],
-    worth: Worth,
-    clock: Clock = time.monotonic,
-) -> list[Layout]:
+def levelled(filler: Filler, plates: Sequence[Layout], heights_mm: Mapping[str, float], worth: Worth) -> list[Layout]:
     """Return plates with high units together and low ones together, where that needs no more plates.
 
     ``heights_mm`` is by part; ``worth`` gives number of plates and early risks on late plates first: neither gets
     worse. Units that a rule binds together stay where they are.
     """
-    rows, tried_n, until = [dict(plate) for plate in plates], 0, clock() + LEVEL_S
+    rows, tried_n, filler = [dict(plate) for plate in plates], 0, filler.spending(Effort(LEVEL_S))
     while tried_n < PAIRS_MOST:
         pairs = combinations(range(len(rows)), 2)
         gains = sorted((-_gain_most(filler, rows[i], rows[j], heights_mm), i, j) for i, j in pairs)
         better = None
         for gain, i, j in gains[: PAIRS_MOST - tried_n]:
-            if -gain <= LEAST_MM or better is not None or (tried_n and clock() > until):
+            if -gain <= LEAST_MM or better is not None or (tried_n and not filler.effort.goes_on):
                 break
             tried_n += 1
             ways = _ways(filler, rows, i, j, heights_mm)
@@ -92,8 +85,7 @@ def _ways(
 
 def _filled(filler: Filler, order: Sequence[int], turns_n: int) -> Layout:
     """Return one bed filled with units in an order."""
-    floor = Floor(filler.ground, filler.apart_mm, filler.shapes)
-    return filler.filled(floor, {}, order, turns_n=turns_n, score=FRONT)
+    return filler.filled(filler.empty_floor(), {}, order, turns_n=turns_n, score=FRONT)
 
 
 def _better(

@@ -11,9 +11,9 @@ from planner.packing.layout.group_packer import GroupPacker
 from planner.packing.layout.item import Item, PackedPlate, Packing
 from planner.packing.layout.outline import polygon
 from planner.packing.layout.sharing_rules import NO_RULES, Rules
-from planner.packing.search.effort import SearchClock
+from planner.packing.search.effort import Effort
 
-PLATES_VERSION = 6
+PLATES_VERSION = 7
 """Raised whenever packing changes, so that kept layouts are not trusted."""
 RECORD = tuple(field.name for field in fields(PackedPlate))
 """What a kept plate tells: one that was kept by a version with other fields is never read."""
@@ -25,15 +25,15 @@ def pack(
     """Lay all copies on beds, group by group, earliest risk first.
 
     Items of different groups never share a plate. A first answer stands at once, whatever the budget; the rest
-    of it goes into fewer and fuller plates. The accepted layout is kept under everything it depends on, so that
-    the same job gives the same plates although the engine's clock does not.
+    of it goes into fewer and fuller plates. ``budget_s`` is in seconds of effort, which is counted: the same job gives
+    the same plates on any machine.
     """
     key = key_of(PLATES_VERSION, RECORD, tuple(items), bed, spacing_mm, seed, budget_s, rules)
-    return kept("plates", key, lambda: _packed(items, bed, spacing_mm, seed, budget_s, rules))
+    return kept("plates", key, Packing, lambda: _packed(items, bed, spacing_mm, seed, budget_s, rules))
 
 
 def _packed(items: Sequence[Item], bed: Bed, spacing_mm: float, seed: int, budget_s: float, rules: Rules) -> Packing:
-    """Pack every group; each gets the time that its area asks for, and what the ones before it left.
+    """Pack every group; each gets the effort that its area asks for, and what the ones before it left.
 
     Where copies are printed one after another, the head's reach is their spacing.
     """
@@ -48,16 +48,15 @@ def _packed(items: Sequence[Item], bed: Bed, spacing_mm: float, seed: int, budge
     )
     left_mm2 = sum(item.copies * polygon(item.rings).area for item in items) or 1.0
     broken, left_s = [names for names in rules.together if _groups_n(items, names) > 1], budget_s
-    clock = SearchClock()
     for group in groups:
         mine = [item for item in items if item.group == group]
         area = sum(item.copies * polygon(item.rings).area for item in mine)
-        begin = clock()
+        effort = Effort(left_s * area / left_mm2)
         packer = GroupPacker(mine, group, bed, spacing_mm, seed, rules)
-        plates += packer.packed(left_s * area / left_mm2, clock)
+        plates += packer.packed(effort)
         unplaced += packer.unplaced
         broken += packer.broken
-        left_s, left_mm2 = max(0.0, left_s - (clock() - begin)), max(left_mm2 - area, 1e-9)
+        left_s, left_mm2 = max(0.0, left_s - effort.spent_s), max(left_mm2 - area, 1e-9)
     return Packing(plates=tuple(plates), unplaced=tuple(unplaced), broken=tuple(broken))
 
 

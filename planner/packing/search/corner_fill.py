@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Iterable, Sequence
 
 import numpy as np
@@ -10,6 +11,7 @@ import shapely
 from planner.packing.layout.packed_unit import Layout, Spot, Unit, at_spot
 from planner.packing.layout.sharing_rules import Rules
 from planner.packing.search.bed_filling import FRONT, Floor, Score, Shapes, cell_mm
+from planner.packing.search.effort import FLOOR_S, LAID_S, TURN_S, Effort
 
 FINE_DEG = (0.0, 90.0, 180.0, 270.0, 45.0, 135.0, 225.0, 315.0, 22.5, 67.5, 112.5, 157.5, 202.5, 247.5, 292.5, 337.5)
 COARSE_N = 4
@@ -21,14 +23,27 @@ class Filler:
 
     def __init__(self, units: Sequence[Unit], ground: shapely.Polygon, apart_mm: float, rules: Rules) -> None:
         self.units, self.ground, self.apart_mm, self.rules = units, ground, apart_mm, rules
+        self.effort = Effort()
         self.shapes = Shapes(cell_mm(ground))
         self.turns: dict[str, tuple[float, ...]] = {}
         self.alone: dict[str, Spot] = {}
         """Where a unit lies alone on a bed that it fills to a hair, by kind; the raster may miss that."""
 
+    def spending(self, effort: Effort) -> Filler:
+        """Return the same filler, whose work counts to another effort: that of one thread."""
+        other = copy.copy(self)
+        other.effort = effort
+        return other
+
+    def empty_floor(self) -> Floor:
+        """Return an empty bed."""
+        self.effort.spend(FLOOR_S)
+        return Floor(self.ground, self.apart_mm, self.shapes)
+
     def floor_of(self, layout: Layout) -> tuple[Floor, Layout]:
         """Return a bed with a layout on it, and the layout without the units that turn out to lie too close."""
-        floor, held = Floor(self.ground, self.apart_mm, self.shapes), Layout()
+        floor, held = self.empty_floor(), Layout()
+        self.effort.spend(LAID_S * len(layout))
         for index, spot in layout.items():
             shape = at_spot(self.units[index].shape, spot)
             if self.rules.allow((self.units[k] for k in held), self.units[index]) and floor.allows(shape):
@@ -58,7 +73,7 @@ class Filler:
         """Fill bed after bed in the order given; return the layouts, and units that found no place on an empty bed."""
         left, plates = list(indices), list[Layout]()
         while left:
-            floor = Floor(self.ground, self.apart_mm, self.shapes)
+            floor = self.empty_floor()
             layout = self.filled(floor, {}, left, turns_n=turns_n, score=score)
             if not layout:
                 k = next((k for k in left if self.units[k].kind in self.alone and self.units[k].bundle is None), None)
@@ -77,6 +92,7 @@ class Filler:
             if not self.rules.allow((self.units[k] for k in (*laid, *found)), unit):
                 return None
             spot = floor.place(unit.kind, unit.shape, self.turns_of(unit)[:turns_n], score)
+            self.effort.spend(TURN_S * turns_n + (0.0 if spot is None else LAID_S))
             if spot is None:
                 return None
             found[index] = spot

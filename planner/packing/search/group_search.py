@@ -1,9 +1,8 @@
-"""The search over one group: a first answer at once, then fewer and fuller plates while there is time."""
+"""The search over one group: a first answer at once, then fewer and fuller plates while there is effort left."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
 
 import shapely
 
@@ -12,22 +11,19 @@ from planner.packing.layout.sharing_rules import Rules
 from planner.packing.search.bed_filling import SCORES
 from planner.packing.search.boxes import boxed
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
-from planner.packing.search.effort import SearchClock
+from planner.packing.search.effort import Effort
 from planner.packing.search.refill import Refiller
-from planner.packing.search.strip import grown, laid_in_strip
 from planner.packing.separation.mover import Mover
-from planner.packing.separation.separate import Separator, compiled
+from planner.packing.separation.separate import Separator
 
-STRIP_SHARES = ((1.4, 1.0), (1.1, 0.92), (1.25, 0.85))
-"""Outlines in a strip over what a bed holds, two for each round: what lies past the bed is left for later."""
 BOXES_MOST = 150
 """Second box layouts are tried for no more units than this: the library takes seconds for more."""
 REFILL_SHARE, FEWER_SHARE, FULLER_SHARE = 0.15, 0.25, 0.4
-"""Of the time left in a round, for beds filled anew, for a bed less, and for an emptier last bed."""
+"""Of the effort left in a round, for beds filled anew, for a bed less, and for an emptier last bed."""
 HOPELESS_SHARE = 0.92
 """No bed is taken away where outlines would take more of the others: records of strips are at 0.90 to 0.92."""
 FULL_LEAST, IRREGULAR_SHARE = 3, 0.9
-"""Where there cannot be fewer than so many plates, time goes into fuller ones if the outlines take no more than this
+"""Where there cannot be fewer than so many plates, effort goes into fuller ones if the outlines take no more than this
 share of their least boxes; of two plates the last may be as full as it is, and boxes are laid well at once."""
 
 
@@ -69,41 +65,40 @@ class GroupSearch:
         """Return a valid answer at once."""
         return self.settled(min(self._first_ones(), key=self.worth))
 
-    def better(self, plates: list[Layout], until_s: float, clock: SearchClock) -> list[Layout]:
-        """Return the best answer that is found by a time of the clock.
+    def better(self, plates: list[Layout], effort: Effort) -> list[Layout]:
+        """Return the best answer that is found with some effort.
 
         While there may be fewer plates, rounds of several searches look for them; where areas say no, and there are
-        three or more of irregular outlines, the time goes into an emptier last one.
+        three or more of irregular outlines, the effort goes into an emptier last one.
         """
-        refiller, mover = Refiller(self.filler, self.seed), self._mover(clock)
+        self.filler = self.filler.spending(effort)
+        refiller, mover = Refiller(self.filler, self.seed), self._mover()
         for seed in range(self.seed, self.seed + 1000):
-            left_s, before, hope = until_s - clock(), self.worth(plates), self._may_be_fewer(plates)
-            if len(plates) == 1 or left_s <= 0 or not (hope or self._worth_filling(plates)):
+            hope = self._may_be_fewer(plates)
+            if len(plates) == 1 or not effort.goes_on or not (hope or self._worth_filling(plates)):
                 return plates
-            rest, pause_s = plates, clock() + (REFILL_SHARE * left_s if hope else 0.0)
-            while clock() < pause_s and len(rest) >= len(plates):
+            share = 1.0 if self.rules.together else REFILL_SHARE
+            rest, pause_s = plates, effort.spent_s + (share * effort.left_s if hope else 0.0)
+            while effort.spent_s < pause_s and len(rest) >= len(plates):
                 rest = refiller.changed(rest)
             plates = min(plates, self.settled(rest), key=self.worth)
             if not self.rules.together:
-                with clock.stopped():
-                    compiled()
-                plates = self._moved(mover, plates, seed, until_s, clock)
-            order = self.all if (seed - self.seed) % 2 == 0 else self.by_area
-            if hope and self.worth(plates) == before and (found := self._by_strips(order, seed, until_s, clock)):
-                plates = min(plates, self.settled(found), key=self.worth)
+                plates = self._moved(mover, plates, seed, effort)
         return plates
 
-    def _moved(self, mover: Mover, plates: list[Layout], seed: int, until_s: float, clock: SearchClock) -> list[Layout]:
-        """Remove beds while that succeeds, then make the last plate emptier, each for a share of the time."""
-        pause_s = clock() + FEWER_SHARE * (until_s - clock())
-        while self._may_be_fewer(plates) and clock() < pause_s:
-            found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, pause_s)
+    def _moved(self, mover: Mover, plates: list[Layout], seed: int, effort: Effort) -> list[Layout]:
+        """Remove beds while that succeeds, then make the last plate emptier, each for a share of the effort."""
+        fewer = effort.part(FEWER_SHARE)
+        while self._may_be_fewer(plates) and fewer.goes_on:
+            found = mover.fewer(sorted(plates, key=lambda plate: -self._area(plate)), seed, fewer)
             if not found:
                 break
             plates = min(plates, *map(self.settled, found), key=self.worth)
-        share = FULLER_SHARE if self._may_be_fewer(plates) else 1.0
-        pause_s = clock() + share * (until_s - clock())
-        return mover.fuller(plates, seed, pause_s)
+        effort.spend(fewer.spent_s)
+        fuller = effort.part(FULLER_SHARE if self._may_be_fewer(plates) else 1.0)
+        plates = mover.fuller(plates, seed, fuller)
+        effort.spend(fuller.spent_s)
+        return plates
 
     def _may_be_fewer(self, plates: Sequence[Layout]) -> bool:
         """Return whether areas leave hope for a plate less: grown outlines would take no more than is ever reached."""
@@ -116,9 +111,9 @@ class GroupSearch:
         boxes = sum(float(shapely.minimum_rotated_rectangle(unit.shape).area) for unit in self.units)
         return sum(unit.area_mm2 for unit in self.units) < IRREGULAR_SHARE * boxes
 
-    def _mover(self, clock: SearchClock) -> Mover:
+    def _mover(self) -> Mover:
         """Return what moves units between beds by this search's measure."""
-        return Mover(self.filler, self.separator, clock, self._sorted, self.worth)
+        return Mover(self.filler, self.separator, self._sorted, self.worth)
 
     def _load(self, beds_n: int) -> float:
         """Return the share of so many beds that grown outlines take."""
@@ -158,57 +153,6 @@ class GroupSearch:
         more, lost = self.filler.beds([k for k in self.all if k not in laid], turns_n=len(FINE_DEG), score=SCORES[0])
         if not lost:
             yield self._sorted([row for row in (*rows, *more) if row])
-
-    def _by_strips(self, order: Sequence[int], seed: int, until_s: float, clock: SearchClock) -> list[Layout] | None:
-        """Fill bed after bed from the front of a strip, then its gaps; None where time or the bed's shape forbids."""
-        if not self.rectangle or clock() + 2.0 > until_s:
-            return None
-        left, plates = list(order), list[Layout]()
-        while left:
-            beds = max(1.0, sum(self.grown_mm2[k] for k in left) / self.room_mm2 / 0.8)
-            budget_s = (until_s - clock()) / beds / 1.3
-            if budget_s < 0.5 and plates:
-                rest, lost = self.filler.beds(left, turns_n=COARSE_N, score=SCORES[0])
-                return None if lost else plates + rest
-            layout = self._fullest(left, seed, budget_s)
-            if not layout:
-                return None
-            plates.append(layout)
-            left = [k for k in left if k not in layout]
-        return plates
-
-    def _fullest(self, left: Sequence[int], seed: int, budget_s: float) -> Layout:
-        """Return the fuller of two beds, from strips of different lengths laid at the same time."""
-        shares = STRIP_SHARES[seed % len(STRIP_SHARES)]
-        with ThreadPoolExecutor(len(shares)) as pool:
-            strips = list(pool.map(lambda share: self._strip(self._chosen(left, share), seed, budget_s), shares))
-        layouts = []
-        for strip in strips:
-            floor, held = self.filler.floor_of(self._unbroken(strip))
-            layouts.append(self.filler.filled(floor, held, [k for k in left if k not in held]))
-        return max(layouts, key=self._area)
-
-    def _strip(self, indices: Sequence[int], seed: int, budget_s: float) -> Layout:
-        """Lay units into a strip and return what ends on its first bed."""
-        by = self.apart_mm / 2
-        x0, y0, x1, y1 = self.ground.buffer(by, join_style="mitre").bounds
-        shapes = {k: grown(self.units[k].shape, by) for k in indices}
-        laid = laid_in_strip(shapes, y1 - y0, seed=seed, budget_s=max(1, int(budget_s)))
-        return {
-            place.key: Spot(turn_deg=place.turn_deg % 360.0, shift_mm=(place.shift_mm[0] + x0, place.shift_mm[1] + y0))
-            for place in sorted(laid, key=lambda each: each.far_mm)
-            if place.far_mm <= x1 - x0 + 1e-6
-        }
-
-    def _chosen(self, left: Sequence[int], share: float) -> list[int]:
-        """Return the first units whose grown outlines cover at least a share of a bed."""
-        total, chosen = 0.0, []
-        for k in left:
-            total += self.grown_mm2[k]
-            chosen.append(k)
-            if total > share * self.room_mm2:
-                break
-        return chosen
 
     def _unbroken(self, layout: Layout) -> Layout:
         """Return a bed's layout without the units whose bundle is not all on it."""

@@ -39,6 +39,8 @@ class State(NamedTuple):
     weights: Floats
     room: Floats
     """Width and depth of every bed."""
+    steps: Ints
+    """How many steps were taken, (1,): what the effort is counted by."""
 
 
 def empty_state(outlines_n: int, corners_n: int, poles_n: int) -> State:
@@ -59,4 +61,5 @@ def empty_state(outlines_n: int, corners_n: int, poles_n: int) -> State:
         boxes=np.zeros((n, 4)),
         weights=np.ones((n, n)),
         room=np.zeros(2),
+        steps=np.zeros(1, dtype=np.int64),
     )

@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from planner.packing.layout.packed_unit import Layout
 from planner.packing.search.corner_fill import Filler
+from planner.packing.search.effort import DRAW_S
 from planner.packing.separation.bed_state import OUT, State
 from planner.packing.separation.overlap import put
-from planner.packing.separation.separate import Go, Separator, separated
+from planner.packing.separation.separate import Separator, separated
 
 BEDS_MOST = 3
 """Beds that take part in one move besides the last."""
@@ -34,9 +35,10 @@ class Ejector:
         self.filler, self.units, self.separator, self.seed = filler, filler.units, separator, seed
         self.rng = np.random.default_rng([seed, 5])
 
-    def moved(self, plates: Sequence[Layout], go: Go) -> list[Layout] | None:
+    def moved(self, plates: Sequence[Layout]) -> list[Layout] | None:
         """Return plates, the last with less on it, or hardly more; None where the moves drawn find no place."""
-        n = len(plates) - 1
+        n, effort = len(plates) - 1, self.filler.effort
+        effort.spend(DRAW_S)
         beds = [int(b) for b in self.rng.permutation(n)[: int(self.rng.integers(1, min(n, BEDS_MOST) + 1))]]
         state, keys = self.separator.state([*(plates[b] for b in beds), plates[-1]], (), 0)
         mine = state.beds[: len(keys)]
@@ -47,7 +49,7 @@ class Ejector:
         if drawn is None:
             return None
         self._changed(state, len(beds), *drawn)
-        if not separated(state, len(beds), int(self.rng.integers(2**20)), go, ROUNDS_N):
+        if not separated(state, len(beds), int(self.rng.integers(2**20)), effort, ROUNDS_N):
             return None
         return self._whole(plates, beds, self.separator.layouts(state, keys, len(beds)))
 

@@ -23,6 +23,7 @@ def lay_out(
     """Write where outline k lies at a spot, pushed into the bed; false where the bed is too small at that turn."""
     c, s = np.cos(spot[2]), np.sin(spot[2])
     first, last = state.ends[k], state.ends[k + 1]
+    state.steps[0] += last - first
     x0, y0, x1, y1 = np.inf, np.inf, -np.inf, -np.inf
     for i in range(first, last):
         x = c * state.ring[i, 0] - s * state.ring[i, 1]
@@ -96,6 +97,7 @@ def pair_overlap(
         return 0.0
     n, first, last = state.ends[k + 1] - state.ends[k], state.ends[other], state.ends[other + 1]
     circles_n = state.pole_ends[k + 1] - state.pole_ends[k]
+    state.steps[0] += n + last - first + circles_n * (state.pole_ends[other + 1] - state.pole_ends[other])
     deep = False
     for i in range(circles_n):
         for j in range(state.pole_ends[other], state.pole_ends[other + 1]):
@@ -125,6 +127,7 @@ def overlap_on(
 ) -> float:  # pragma: no cover
     """Return the weighted overlap of outline k, laid out in the buffers, on a bed; no further than past ``most``."""
     total = 0.0
+    state.steps[0] += len(state.beds)
     for other in range(len(state.beds)):
         if other != k and (state.beds[other] == bed or state.beds[other] == FIXED):
             total += float(state.weights[k, other]) * pair_overlap(state, k, corners, circles, box, other)

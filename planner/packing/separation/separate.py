@@ -1,16 +1,16 @@
-"""Separate what overlaps: units thrown onto a number of beds find places on any of them, or time runs out."""
+"""Separate what overlaps: units thrown onto a number of beds find places on any of them, or the effort is spent."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from functools import cache
+from collections.abc import Sequence
 
 import numpy as np
 import shapely
 import shapely.affinity
 from numpy.typing import NDArray
 
-from planner.packing.layout.packed_unit import HERE, Layout, Spot, Unit
+from planner.packing.layout.packed_unit import Layout, Spot, Unit
+from planner.packing.search.effort import STEP_S, Effort
 from planner.packing.separation.bed_state import FIXED, State, empty_state
 from planner.packing.separation.overlap import put
 from planner.packing.separation.poles import poles_of
@@ -20,9 +20,6 @@ SIMPLIFY_MM = 0.04
 """Outlines are grown a little more and then simplified by as much."""
 STALE_N = 200
 """Rounds without less overlap after which the search gives up."""
-
-Go = Callable[[], bool]
-"""Whether a search may go on."""
 
 
 class Separator:
@@ -41,15 +38,15 @@ class Separator:
         self.grown_mm2 = [float(unit.shape.buffer(apart_mm / 2, quad_segs=4).area) for unit in units]
 
     def apart(
-        self, plates: Sequence[Layout], loose: Sequence[int], seed: int, go: Go, stale_n: int = STALE_N
+        self, plates: Sequence[Layout], loose: Sequence[int], seed: int, effort: Effort, stale_n: int = STALE_N
     ) -> list[Layout] | None:
         """Return layouts of the same units on as many beds without overlap; None where none is found.
 
         ``loose`` are units besides those on the plates: they are thrown in at random. The search goes on while
-        ``go`` says so, and until so many rounds in a row brought no less overlap.
+        there is effort left, and until so many rounds in a row brought no less overlap.
         """
         state, keys = self.state(plates, loose, seed)
-        return self.layouts(state, keys, len(plates)) if separated(state, len(plates), seed, go, stale_n) else None
+        return self.layouts(state, keys, len(plates)) if separated(state, len(plates), seed, effort, stale_n) else None
 
     def state(self, plates: Sequence[Layout], loose: Sequence[int], seed: int) -> tuple[State, list[int]]:
         """Return outlines where they lie, and the units that they are."""
@@ -99,19 +96,13 @@ class Separator:
         return plates
 
 
-@cache
-def compiled() -> None:
-    """Compile the search: some seconds the first time on a machine, after which the result is kept."""
-    box = shapely.box(0.0, 0.0, 20.0, 30.0)
-    units = [Unit(copies=((("box", k), HERE),), shape=box, kind="box", order=0) for k in range(2)]
-    Separator(units, shapely.box(0.0, 0.0, 50.0, 50.0), 1.0).apart([{0: HERE, 1: HERE}], (), 1, lambda: True, 1)
-
-
-def separated(state: State, beds_n: int, seed: int, go: Go, stale_n: int) -> bool:
+def separated(state: State, beds_n: int, seed: int, effort: Effort, stale_n: int) -> bool:
     """Move outlines of a state until none overlap; false where so many rounds in a row brought no less overlap."""
     least, stale, number = np.inf, 0, 0
-    while stale < stale_n and go():
+    while stale < stale_n and effort.goes_on:
+        before = int(state.steps[0])
         left = rounds(state, beds_n, seed * 100_003 + number, 1)
+        effort.spend(STEP_S * (int(state.steps[0]) - before))
         if left == 0.0:
             return True
         least, stale, number = (left, 0, number + 1) if left < 0.98 * least else (least, stale + 1, number + 1)

@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from planner.job import Job, Printer, printers_of
 from planner.phrases import plural
+from planner.plan.chapter.chapter_limits import Shared, limits_of
+from planner.plan.chapter.drawn_spools import drawn_by
 from planner.plan.chapter.free_printers import Free
 from planner.plan.chapter.job_groups import Turn, turns, unlike_hours
+from planner.plan.chapter.shared_hands import HandRow, with_helpers
 from planner.plan.chapter.shorter_plates import shorter
 from planner.plan.dates.coupon_first import after_coupon, gated, in_turn
 from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
+from planner.plan.dates.standing import Drawn, Standing
 from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.stages import CouponFirst
+from planner.schedule import Limits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,31 +32,53 @@ class Chapter:
 
     plans: Mapping[str, Plan]
     note: str = ""
+    hands: tuple[HandRow, ...] = ()
+    unmet_hands: Mapping[str, str] = field(default_factory=dict)
+    """Why work by hand finds nobody, by folder."""
+    limits: Limits | None = None
+    """What keeps devices from being ready in time; None where all are, or nothing is on a calendar."""
 
 
-def on_one_calendar(plans: Mapping[str, Plan]) -> Chapter:
+def on_one_calendar(
+    plans: Mapping[str, Plan], standing: Mapping[str, Standing] | None = None, shared: Shared | None = None
+) -> Chapter:
     """Return plans with their plates on one schedule; those without a calendar stay as they are.
 
     Every job begins at its own start, or once its own coupon is measured. Plates are parted anew only where jobs are
     late beside each other. Jobs take turns where some are on hold, or keep other hours: each turn has the printers when
-    those before it are done. The hands' work after the last plate is placed for each job as if its hands were its own.
+    those before it are done. ``standing`` says by folder what runs and what the last plan said. The hands' work after
+    the last plate is given to the people of ``shared``; where there are none, each job's hands are its own.
     """
     chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
-    if len(chapter) < 2:
+    if len(chapter) < 2 and standing is None and shared is None:
         return Chapter(plans=plans)
-    told = f"one calendar with {_others(len(chapter) - 1)} on the same printers"
+    told = f"one calendar with {_others(len(chapter) - 1)} on the same printers" if len(chapter) > 1 else ""
     together, free, coupons = dict[str, Plan](), Free(), dict[tuple[str, str], CouponFirst]()
+    drawn, last = dict[str, Drawn](), dict[str, JobPlates]()
     for turn in turns(chapter):
         coupons |= _coupons(turn, coupons, free)
         mine = {name: coupons[key] for name, plan in turn.plans.items() if (key := _coupon_of(plan)) is not None}
         since = free.with_coupons(coupons.values(), turn.calendar.zone)
-        jobs = {name: _job(plan, mine.get(name), since) for name, plan in turn.plans.items()}
+        stands = {name: _less(standing.get(name) if standing else None, drawn) for name in turn.plans}
+        jobs = {name: _job(plan, mine.get(name), since, stands[name]) for name, plan in turn.plans.items()}
         parted, made = _with_times(turn.plans, jobs)
         notes = tuple(note for note in (told, turn.why) if note)
         for (name, plan), one in zip(parted.items(), made, strict=True):
             together[name] = _with_dates(plan, jobs[name].inputs.job, mine.get(name), one, notes)
-            free = free.after(one, turn.calendar.zone)
-    return Chapter(plans={name: together.get(name, plan) for name, plan in plans.items()}, note=unlike_hours(chapter))
+            last[name] = replace(jobs[name], plates=one.plates)
+            free, drawn = free.after(one, turn.calendar.zone), drawn_by(parted[name], one, drawn)
+    for name, plan in plans.items():  # printed, and perhaps not built yet
+        if plan.clocks is not None and name not in chapter:
+            last[name] = _job(plan, None, {}, _less(standing.get(name) if standing else None, {}))
+    both = {name: together.get(name, plan) for name, plan in plans.items()}
+    hands = with_helpers(both, shared.helpers if shared else ())
+    return Chapter(
+        plans=hands.plans,
+        note=unlike_hours(chapter),
+        hands=hands.rows,
+        unmet_hands=hands.unmet or {},
+        limits=limits_of(hands.plans, last, shared),
+    )
 
 
 def _coupon_of(plan: Plan) -> tuple[str, str] | None:
@@ -72,13 +99,23 @@ def _coupons(
     return in_turn(needed, calendar, tuple(printers.values()), free.with_coupons(known.values(), calendar.zone))
 
 
-def _job(plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime]) -> JobPlates:
+def _less(standing: Standing | None, drawn: Mapping[str, Drawn]) -> Standing:
+    """Return how things stand for a job once the plates of earlier turns have drawn from its spools."""
+    stands = standing or Standing()
+    both = {**stands.drawn, **{name: stands.drawn.get(name, Drawn()) + more for name, more in drawn.items()}}
+    return replace(stands, drawn=both)
+
+
+def _job(
+    plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime], standing: Standing
+) -> JobPlates:
     """Return a plan's plates as they get dates: from when its coupon is measured on."""
     job = _own_job(plan)
     waits = gated(job, coupon)
     return JobPlates(
         inputs=PlateInputs.at(plan.stage.sized, after_coupon(job, coupon)),
         plates=plan.plates,
+        standing=standing,
         hands_before_min=coupon.hands_min if coupon else 0,
         printers_free={**printers_free, **{name: max(at, printers_free.get(name, at)) for name, at in waits.items()}},
     )

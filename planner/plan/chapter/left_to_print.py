@@ -8,9 +8,11 @@ from dataclasses import replace
 
 from planner.packing import Plate, counted
 from planner.plan.after_failure.pieces_again import plate_again
+from planner.plan.chapter.as_laid import as_laid
 from planner.plan.dates.coupon_first import after_coupon, gated
 from planner.plan.dates.plate_dates import job_with_times
 from planner.plan.dates.split_batches import batch_for, packed_of
+from planner.plan.dates.standing import Standing
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
@@ -21,23 +23,26 @@ Pieces = Mapping[str, int]
 """How many of each part."""
 
 
-def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces]) -> Plan:
+def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces], standing: Standing | None = None) -> Plan:
     """Return the plan of the pieces that are not printed yet, with dates of its own, judged again.
 
     ``printed`` counts the pieces that came off a plate whole, ``done`` those of each plate that was printed as planned:
-    a plate of just these pieces is over. Of the others each keeps the pieces that are still missing, where they lay.
+    a plate of just these pieces is over. Of the others each keeps the pieces that are still missing, where they lay,
+    but plates of the last plan stay as they are.
     """
     plates, behind = _parted(plan, printed, done)
-    if len(plates) == len(plan.plates) and not behind:
-        return plan
-    job, coupon = plan.stage.sized.ready.job, plan.coupon
+    job, coupon, stands = plan.stage.sized.ready.job, plan.coupon, standing or Standing()
     inputs = PlateInputs.at(plan.stage.sized, after_coupon(job, coupon))
+    plates = as_laid(inputs, plates, stands.stood)
+    if [p.placements for p in plates] == [p.placements for p in plan.plates] and not behind and standing is None:
+        return plan
     made = job_with_times(
         inputs,
         plates,
         [batch_for(inputs, packed_of(plate)) for plate in plates],
         coupon.hands_min if coupon else 0,
         gated(job, coupon),
+        stands,
     )
     stage = with_plates(plan.stage, made)
     return judged(replace(stage, parted_why="", printed=stage.printed + Printed(plates=tuple(behind))))

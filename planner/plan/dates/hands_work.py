@@ -25,9 +25,14 @@ def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
         ("strap", straps * times.strap_min.value, f"{straps} straps"),
         ("thread and tension cords", cords * times.cord_min.value, f"{cords} cords"),
     ]
+    told = job.hands
+    if told.finish_min is not None:
+        rows = [("finish", told.finish_min, "[hands] finish_min"), *rows[2:]]
+    if told.assemble_min is not None:
+        rows = [*rows[:-4], ("assemble", told.assemble_min, "[hands] assemble_min")]
     steps: list[Step] = []
 
-    def add(name: str, minutes: float, why: str, wait: float = 0.0, not_before: int = 0) -> None:
+    def add(name: str, minutes: float, why: str, wait: float = 0.0, not_before: int = 0, role: str = "maker") -> None:
         steps.append(
             Step(
                 name=name,
@@ -35,7 +40,8 @@ def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
                 after=(steps[-1].name,) if steps else (),
                 wait_min=round(wait),
                 not_before_min=not_before,
-                why=f"{why}; {source}",
+                why=why if why.startswith("[hands]") else f"{why}; {source}",
+                role=role,
             )
         )
 
@@ -46,8 +52,13 @@ def hand_steps(inputs: PlateInputs, wall: Wall) -> tuple[Step, ...]:
         settle = times.settle_min.value
         why = f"{cords} cords, {settle / 60:.0f} h after they were tensioned"
         add("tension cords again", cords * times.retension_min.value, why, settle)
-    add("test the function", times.test_min.value, "the function test form")
+    test_min, why = (
+        (times.test_min.value, "the function test form")
+        if told.test_min is None
+        else (told.test_min, "[hands] test_min")
+    )
+    add("test the function", test_min, why, role="tester")
     if job.calendar and job.calendar.fitting:
         minute = max(0, round(wall.minutes_to(job.calendar.fitting)))
-        add(FIT, times.fitting_min.value, "the day that was agreed", not_before=minute)
+        add(FIT, times.fitting_min.value, "the day that was agreed", not_before=minute, role="fitter")
     return tuple(steps)

@@ -9,6 +9,7 @@ from datetime import datetime
 from planner.packing import Plate
 from planner.plan.dates.plate_hours import on_their_printers
 from planner.plan.dates.split_batches import batches_again
+from planner.plan.dates.standing import Standing
 from planner.plan.dates.timed_plan import JobPlates, timed
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import Batch, Clocks
@@ -29,6 +30,7 @@ def job_with_times(
     batches: Sequence[Batch],
     hands_before_min: int = 0,
     printers_free: Mapping[str, datetime] | None = None,
+    standing: Standing | None = None,
 ) -> TimedPlates:
     """Return one job's plates with times; without a calendar, or a start, they stay as they are.
 
@@ -38,7 +40,13 @@ def job_with_times(
     if calendar is None or calendar.start is None:
         return TimedPlates(plates=tuple(plates), batches=tuple(batches), clocks=None)
     free = printers_free or {}
-    job = JobPlates(inputs=inputs, plates=tuple(plates), hands_before_min=hands_before_min, printers_free=free)
+    job = JobPlates(
+        inputs=inputs,
+        plates=tuple(plates),
+        hands_before_min=hands_before_min,
+        printers_free=free,
+        standing=standing or Standing(),
+    )
     return plates_with_times([job], [batches])[0]
 
 

@@ -91,7 +91,7 @@ def batch_for(inputs: PlateInputs, plate: PackedPlate, most_s: float | None = No
         weights,
         turns_of(job, printer),
     )
-    return kept("batches", key, weighed)
+    return kept("batches", key, Batch, weighed)
 
 
 def parted(

@@ -2,40 +2,74 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime
+from math import ceil, floor
 from string import ascii_uppercase
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
 from planner.packing import Plate
 from planner.phrases import listed, moment
-from planner.schedule import Clocks, Feed, Need, PrintRun, Reel, Shop, Timetable, fed
+from planner.plan.dates.standing import Drawn
+from planner.plan.plates.plate_inputs import PlateInputs
+from planner.schedule import Clocks, Feed, Need, Reel, Timetable, Wall, fed
 
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
 
+JobToFeed = tuple[PlateInputs, Sequence[Plate], Mapping[str, Drawn]]
+"""A job's inputs and plates, and what other plates draw from its spools by id."""
 
-def reels_of(job: Job, material: Material) -> tuple[Reel, ...]:
-    """Return the spools of a material, lettered in the order of the job file; none where one does not say its grams."""
+
+def reels_of(job: Job, material: Material, number: int) -> tuple[Reel, ...]:
+    """Return the spools of a material; none where one does not say its grams.
+
+    One without an id has a letter, in the order of the job file, and is the job's own.
+    """
     spools = [spool for spool in job.spools if spool.material == material.name]
     if any(spool.left_g is None for spool in spools) or len(spools) > len(ascii_uppercase):
         return ()
     return tuple(
-        Reel(name=letter, colour=spool.colour, left_g=spool.left_g or 0.0)
+        Reel(
+            name=spool.id or letter,
+            colour=spool.colour,
+            left_g=spool.left_g or 0.0,
+            job=None if spool.id else number,
+        )
         for letter, spool in zip(ascii_uppercase, spools, strict=False)
     )
 
 
-def feeds_of(
-    job: Job, material: Material, plates: Sequence[Plate], placed: Sequence[PrintRun], shop: Shop
-) -> tuple[Feed, ...]:
-    """Return what feeds every plate that has a time; nothing where grams are withheld or spools not weighed."""
-    reels = reels_of(job, material)
-    if not reels or any(plate.mass_g is None for plate in plates):
-        return ()
+def feeds_of(jobs: Sequence[JobToFeed], tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
+    """Return for every job what feeds its plates that have a time; nothing where grams are withheld or not weighed.
+
+    Spools with an id serve all jobs: none of their grams feeds two plates, and none feeds two printers at once.
+    """
+    found: list[tuple[Feed, ...]] = [() for _ in jobs]
+    for material in dict.fromkeys(inputs.material.name for inputs, _, _ in jobs):
+        mine = [k for k, (inputs, _, _) in enumerate(jobs) if inputs.material.name == material]
+        needs, reels = list[Need](), dict[tuple[int | None, str], Reel]()
+        for k in mine:
+            inputs, plates, drawn = jobs[k]
+            own = reels_of(inputs.job, inputs.material, k)
+            if own and all(plate.mass_g is not None for plate in plates):
+                needs += _needs(inputs, plates, k)
+                reels |= {reel.key: _less(reel, drawn.get(reel.name), tables[k].wall) for reel in own}
+        placed = [run for k in mine for run in tables[k].placed]
+        feeds = fed(needs, tuple(reels.values()), placed, tables[mine[0]].shop) if needs else ()
+        for k in mine:
+            found[k] = tuple(feed for feed in feeds if feed.job == k)
+    return found
+
+
+def _needs(inputs: PlateInputs, plates: Sequence[Plate], number: int) -> list[Need]:
+    """Return what a job's plates need."""
+    job = inputs.job
     reserve, heat_up = job.limits.spool_reserve.value, job.printer.heat_up_s.value / 60.0
-    needs = [
+    return [
         Need(
+            job=number,
             plate=plate.number,
             colour=plate.group.colour,
             grams=reserve * plate.mass_g.value if plate.mass_g else 0.0,
@@ -43,7 +77,14 @@ def feeds_of(
         )
         for plate in plates
     ]
-    return fed(needs, reels, placed, shop)
+
+
+def _less(reel: Reel, drawn: Drawn | None, wall: Wall) -> Reel:
+    """Return a spool less what other plates take from it, and when they do."""
+    if drawn is None or reel.job is not None:
+        return reel
+    busy = tuple((floor(wall.minutes_to(a)), ceil(wall.minutes_to(b))) for a, b in drawn.spans)
+    return replace(reel, left_g=max(0.0, reel.left_g - drawn.grams), busy=busy)
 
 
 def watched_note(plates: Iterable[int]) -> str:

@@ -6,6 +6,7 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
+from math import ceil
 
 from planner.job import printers_of
 from planner.packing import Plate
@@ -13,7 +14,8 @@ from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
-from planner.plan.dates.spool_ends import feeds_of, watched_note
+from planner.plan.dates.spool_ends import feeds_of, reels_of, watched_note
+from planner.plan.dates.standing import Standing, as_stood
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import (
@@ -42,13 +44,15 @@ STRONGER = {"never": ("when-needed", "when-it-pays"), "when-needed": ("when-it-p
 class JobPlates:
     """A job's plates that get dates; its calendar has a start.
 
-    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates.
+    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates;
+    ``standing`` what the chapter's last plan says, and what runs.
     """
 
     inputs: PlateInputs
     plates: tuple[Plate, ...]
     hands_before_min: int = 0
     printers_free: Mapping[str, datetime] = field(default_factory=dict)
+    standing: Standing = field(default_factory=Standing)
 
 
 def timed(jobs: Sequence[JobPlates]) -> tuple[Clocks, ...]:
@@ -81,14 +85,37 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
     calendar = job.inputs.job.calendar
     assert calendar is not None
     loads, barred = plate_loads(job.inputs, job.plates)
+    reels = reels_by_id(job)
+    steps = () if job.standing.built else hand_steps(job.inputs, wall)
+    until = job.standing.until
+    if until is not None and steps:  # pieces that still run are not there before
+        steps = (
+            replace(steps[0], not_before_min=max(steps[0].not_before_min, ceil(wall.minutes_to(until)))),
+            *steps[1:],
+        )
     made = JobLoads(
-        loads=loads,
+        loads=as_stood(loads, job.plates, job.standing, job.inputs.material.name if reels else ""),
         calendar=calendar,
         printers=printers_of(job.inputs.job),
-        steps=hand_steps(job.inputs, wall),
+        steps=steps,
         printers_free=job.printers_free,
+        running=job.standing.running,
+        reels=reels,
+        hours=job.standing.hours,
     )
     return made, barred
+
+
+def reels_by_id(job: JobPlates) -> dict[str, frozenset[str]]:
+    """Return the job's spools that have grams, by id, each with the colours of plates that it feeds."""
+    material, colours = job.inputs.material, {plate.group.colour for plate in job.plates}
+    return {
+        reel.name if reel.job is None else f"{job.inputs.job.path} {reel.name}": frozenset(
+            f"{material.name} {colour}" for colour in colours if "any" in (colour, reel.colour) or colour == reel.colour
+        )
+        for reel in reels_of(job.inputs.job, material, 0)
+        if reel.left_g > 0
+    }
 
 
 def _with_spools(
@@ -100,10 +127,7 @@ def _with_spools(
     """
 
     def fed(tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
-        return [
-            feeds_of(job.inputs.job, job.inputs.material, job.plates, table.placed, table.shop)
-            for job, table in zip(jobs, tables, strict=True)
-        ]
+        return feeds_of([(x.inputs, x.plates, x.standing.drawn) for x in jobs], tables)
 
     tables = timetables(loads)
     feeds = fed(tables)

@@ -143,7 +143,7 @@ def rules_of(job: Job, printer: Printer) -> Rules:
 
 
 def _budget_s(items: Sequence[Item], bed: Bed) -> float:
-    """Return the seconds that packing may take: more where many plates are to be filled."""
+    """Return the effort, in seconds, that packing may take: more where many plates are to be filled."""
     area = sum(item.copies * Polygon(item.rings[0]).area for item in items)
     more = area / usable_ground(bed).area - 1.0
     return float(min(PACKING_MOST_S, max(PACKING_S, PLATE_S * more)))
@@ -184,8 +184,9 @@ def _lost(part: str, reason: str, *, guessed: bool) -> Finding:
         feature="plate",
         verdict=Verdict.HOLD if guessed else Verdict.NO_GO,
         why=f"no copy of {part} lies on a plate: {reason}" + (", and nobody has stated the printer" if guessed else ""),
-        remedy=("state the printer; else " if guessed else "")
-        + "print it smaller, lay it another way, take off the brim, or use a larger printer",
+        remedy=("if it is printed on this printer: " if guessed else "")
+        + "print it smaller, lay it another way, take off the brim, or use a larger printer"
+        + (". State the printer first" if guessed else ""),
         source="packing, proved on the true outlines",
         evidence=Evidence.GUESSED if guessed else Evidence.MEASURED,
         question=PRINTER_QUESTION if guessed else "",

@@ -84,8 +84,10 @@ def works_for(
         bore = bores.get(feature)
         if bore is None or finding.limit is None:
             continue
-        stepped = any(feature in (other.id, other.step_of) and other.step_of for other in survey.bores)
-        depth = None if bore.through or stepped else math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10
+        stack = [other for other in survey.bores if (bore.step_of or bore.id) in (other.id, other.step_of)]
+        widest = len(stack) > 1 and bore is max(stack, key=lambda other: other.drawn_diameter_mm)
+        stop = widest or not (bore.through or len(stack) > 1)  # a narrower step is reached through the wider one
+        depth = math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10 if stop else None
         least = max(usual.get(feature, 0.0), finding.limit)
         sizes.setdefault((up(least, step_mm), depth), []).append(feature)
     return [

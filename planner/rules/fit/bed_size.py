@@ -68,7 +68,7 @@ class BedOver:
         if asked:
             verdict = Verdict.HOLD
             told += f" of {asked}, and nobody has stated the printer"
-            remedy = f"state the printer: if it is {asked}, {remedy}"
+            remedy = f"if it is printed on {asked}: {remedy}. State the printer first"
         return Finding(
             rule=self.rule,
             part=self.part,

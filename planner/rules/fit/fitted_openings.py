@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from planner.digits import equal_words, percent_or_more, told_apart
-from planner.finding import Finding, Vec3, Verdict, Work
+from planner.finding import Evidence, Finding, Vec3, Verdict, Work
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.strip_tight import StripTight
 from planner.rules.rule import ConstantVerdict, at_least, at_most, just_reaches, positive
@@ -28,6 +28,8 @@ class SeatTight:
     size_mm: float
     clearance_mm: Sourced
     flats: tuple[tuple[float, float], ...] = ()
+    supposed: bool = False
+    """Whether only the mesh tells that this is its seat."""
     rule: str = "seat.tight"
 
     def sized(self, diameter_mm: float) -> SeatTight:
@@ -44,12 +46,12 @@ class SeatTight:
 
     def verdict(self, s: float) -> Verdict:
         """Return the verdict at a scale."""
-        return Verdict.GO if self.fits(s) else Verdict.NO_GO
+        return Verdict.GO if self.fits(s) else Verdict.HOLD if self.supposed else Verdict.NO_GO
 
     def at(self, s: float) -> Finding:
         """Judge the seat at a scale."""
         measured, limit, fits = *self._sides(s), self.fits(s)
-        has, needs = told_apart(measured, limit)
+        has, needs, asks = *told_apart(measured, limit), self.supposed and not fits
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -61,9 +63,15 @@ class SeatTight:
             at_mm=self.at_mm,
             why=f"the seat of {self.hardware} prints at {has} mm; it needs {needs} mm"
             + ("" if fits else equal_words(measured, limit)),
-            remedy="" if fits else "put the seat back to hardware size in the mesh",
+            remedy="" if fits else "put the seat back to hardware size in the mesh" + self._or_elsewhere(),
             source=f"{self.clearance_mm.source}; undersize: {self.undersize_mm.source}",
+            question=f"Does {self.hardware} lie in the hexagonal pocket of {self.part}?" if asks else "",
+            evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
         )
+
+    def _or_elsewhere(self) -> str:
+        """Return what else may be, where only the mesh tells that this is the seat."""
+        return "; or list the pocket under [[open]] where the nut lies elsewhere" if self.supposed else ""
 
     def turns(self) -> tuple[float, ...]:
         """Return where the seat just takes it."""

@@ -27,7 +27,8 @@ TINY_SHARE = 0.2
 SPECK_SHARE = 0.15
 """A part this much smaller than the largest other one is looked at; common practice, no source."""
 LARGE_SHARE = 1.5
-"""A unit that makes a part this much larger than the largest of the others is not offered."""
+"""A unit that makes a part this much larger than the largest of the others is offered after those that do not."""
+ROUNDED = 0.01
 FINE_LINES = 2.0
 """A bore narrower than this many lines is not printed open; common practice, no source."""
 ALONE_MOST_MM = 40.0
@@ -172,16 +173,17 @@ def _of_parts(job: Job, surveys: Mapping[str, Survey]) -> Iterator[_Doubted]:
 
 def _too_small(job: Job, part: Part, survey: Survey, largest_mm: float | None) -> tuple[str, tuple[str, ...]]:
     """Return why a part is probably drawn in a larger unit, and in which; empty where nothing says so."""
-    longest = max(survey.size_mm)
-    fits = tuple(
-        unit
-        for unit, mm in MM_IN.items()
-        if longest * mm <= (LARGE_SHARE * largest_mm if largest_mm else job.limits.unit_most_mm.value)
+    longest, most = max(survey.size_mm), job.limits.unit_most_mm.value
+    near = tuple(
+        unit for unit, mm in MM_IN.items() if longest * mm <= (LARGE_SHARE * largest_mm if largest_mm else most)
     )
+    every = (unit for unit, mm in MM_IN.items() if longest * mm <= most)
+    told = ("inch",) if longest * MM_IN["inch"] <= most and _tells_inches(part, survey) else ()
+    fits = tuple(dict.fromkeys((*told, *near, *every)))  # a person may mean what makes it the largest part
     if longest < TINY_SHARE * job.limits.unit_least_mm.value:
         return "no part of a device is that small", fits or ("inch", "cm")
     speck = largest_mm is not None and longest < min(SPECK_SHARE * largest_mm, job.limits.unit_least_mm.value)
-    if not fits or longest > ALONE_MOST_MM:
+    if not (near or told) or longest > ALONE_MOST_MM:
         return "", ()
     too_fine = _too_fine(survey, job.settings.line_width_mm.value)
     if too_fine:
@@ -189,6 +191,15 @@ def _too_small(job: Job, part: Part, survey: Survey, largest_mm: float | None) -
     if speck and not _small_by_itself(part, survey, job.tables):
         return f"beside parts of up to {largest_mm:.4g} mm it would be a speck", fits
     return "", ()
+
+
+def _tells_inches(part: Part, survey: Survey) -> bool:
+    """Return whether a name says inches, or all sides are whole sixteenths and one of them is no round decimal."""
+    if {"inch", "inches"}.intersection(re.findall(r"[a-z]+", part.name.lower())):
+        return True
+    sixteenths, twentieths = (np.asarray(survey.size_mm) * n for n in (16.0, 20.0))
+    whole, odd = np.abs(sixteenths - np.round(sixteenths)), np.abs(twentieths - np.round(twentieths))
+    return bool(whole.max() < ROUNDED and odd.max() > ROUNDED)
 
 
 def _too_fine(survey: Survey, line_mm: float) -> str:

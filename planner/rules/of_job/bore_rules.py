@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from planner.assembly import CLAMPED, Claim, drill_of, ends_of, same_size, stock_of
+from planner.assembly import CLAMPED, Claim, drill_of, ends_of, stock_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import HandWork, Job, Part
 from planner.pose import UPRIGHT_COS, uprightness
@@ -16,6 +18,8 @@ from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.bores.work_done import WorkDone
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.part_case import LOADED
+from planner.rules.of_job.screw_seats.sunk_heads import head_case, sunk_heads
+from planner.rules.of_job.unjudged_bores import no_root, possible, unclaimed
 from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
@@ -43,25 +47,40 @@ def bore_rules(
     """Return every bore rule of one part; ``cords`` names those that a cord or a seat has taken."""
     rules: list[Rule] = []
     every: dict[str, list[BoreCase]] = {}
+    heads = _heads(job, part, survey, claims, down)
     for bore in survey.bores:
         mine = [claim for claim in claims if claim.bore is bore]
-        stepped = any(bore.id in (other.id, other.step_of) and other.step_of for other in survey.bores)
-        cases = [case for claim in mine for case in [_case(job, part, claim, down, stepped=stepped)] if case]
-        every[bore.id] = cases
-        for case in cases:
-            rules += [BoreTight(case=case), BoreLoose(case=case)]
+        every[bore.id] = _cases(job, part, survey, mine, down) if mine or bore.id in cords else heads.get(bore.id, [])
+        rules += _of_bore(job, part, bore, every[bore.id], down)
         rules += [_boss(job, part, claim) for claim in mine if claim.fit == "pilot" and bore.edge_wall_mm is not None]
-        if bore.edge_wall_mm is not None:
-            rules.append(_edge(job, part, bore, cases[0] if cases else None, down))
-        named = any(claim.bore is bore for claim in claims)
-        if not named and bore.id not in cords:
-            rules.append(ConstantFinding(finding=_unclaimed(job, part, bore), feature=bore.id))
-        elif named and not cases:
-            rules.append(ConstantFinding(finding=_no_root(part, bore, claims), feature=bore.id))
+        if mine and not every[bore.id]:
+            rules.append(ConstantFinding(finding=no_root(part, bore, claims), feature=bore.id))
+        elif not every[bore.id] and bore.id not in cords:
+            rules.append(ConstantFinding(finding=unclaimed(job, part, bore), feature=bore.id))
     rules += _work_rules(job, part, survey, every, cords, down)
     listed = [bore for bore in survey.possible_bores if bore.id not in cords]
-    rules += [ConstantFinding(finding=_possible(part, bore), feature=bore.id) for bore in listed]
+    rules += [ConstantFinding(finding=possible(part, bore), feature=bore.id) for bore in listed]
     return rules
+
+
+def _cases(job: Job, part: Part, survey: Survey, claims: Sequence[Claim], down: Vec3) -> list[BoreCase]:
+    """Return the cases of what goes through one bore; none where the hardware's root is unknown."""
+    found = []
+    for claim in claims:
+        stepped = any(claim.bore.id in (other.id, other.step_of) and other.step_of for other in survey.bores)
+        if case := _case(job, part, claim, down, stepped=stepped):
+            found.append(case)
+    return found
+
+
+def _of_bore(job: Job, part: Part, bore: Bore, cases: Sequence[BoreCase], down: Vec3) -> Iterator[Rule]:
+    """Yield the rules about what is in one bore, and about the wall beside it; a head is never too loose."""
+    for case in cases:
+        yield BoreTight(case=case)
+        if math.isfinite(case.most_mm):
+            yield BoreLoose(case=case)
+    if bore.edge_wall_mm is not None:
+        yield _edge(job, part, bore, cases[0] if cases else None, down)
 
 
 def work_on(job: Job, part: Part, bore: Bore) -> WorkedBore:
@@ -156,6 +175,16 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> B
     )
 
 
+def _heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim], down: Vec3) -> Mapping[str, list[BoreCase]]:
+    """Return the steps that the heads of screws sink into, by their ids; none where a screw's root is unknown."""
+    found = {}
+    for step, claim in sunk_heads(job, part, survey, claims):
+        if shank := _case(job, part, claim, down, stepped=True):
+            there = replace(shank, feature=step.id, bore=step, work=work_on(job, part, step))
+            found[step.id] = [head_case(job, there, claim)]
+    return found
+
+
 def _ends_told(job: Job, claim: Claim) -> tuple[tuple[str, str], tuple[str, str]]:
     """Return what asks for the least bore of a claim and what allows the largest: words and source of each."""
     limits, fit = job.limits, claim.fit
@@ -229,59 +258,4 @@ def _edge(job: Job, part: Part, bore: Bore, case: BoreCase | None, down: Vec3) -
         source=source,
         undersize_mm=undersize_of(job, bore.axis, down)[0].value,
         work=work_on(job, part, bore),
-    )
-
-
-def _unclaimed(job: Job, part: Part, bore: Bore) -> Finding:
-    """Say that no hardware claims a bore: a hold where it may carry; else it is only listed."""
-    open_mm = [one.bore_mm for one in job.left_open if part.name in one.parts]
-    held = part.judged_duty in LOADED and not part.ignore_bores and not same_size(bore, open_mm, job.limits)
-    way = "through" if bore.through else "blind"
-    return Finding(
-        rule="bore.unclaimed",
-        part=part.name,
-        feature=bore.id,
-        verdict=Verdict.HOLD if held else Verdict.GO,
-        measured=bore.drawn_diameter_mm,
-        unit="mm",
-        at_mm=bore.centre_mm,
-        why=f"nothing is named for the {way} bore {bore.id} of {bore.drawn_diameter_mm:.2f} mm, "
-        f"so it is not checked against hardware (duty {part.judged_duty})",
-        remedy="name its hardware, or list it under [[open]] where nothing goes through" if held else "",
-        source="survey of the mesh",
-        caution="" if held else "listed only: no hardware claims it",
-        question=f"What goes into the {bore.drawn_diameter_mm:.2f} mm bores of {part.name}?" if held else "",
-    )
-
-
-def _possible(part: Part, bore: Bore) -> Finding:
-    """List a bore that is open at one side or too coarse to be sure of."""
-    return Finding(
-        rule="bore.possible",
-        part=part.name,
-        feature=bore.id,
-        verdict=Verdict.GO,
-        measured=bore.drawn_diameter_mm,
-        unit="mm",
-        at_mm=bore.centre_mm,
-        why=f"{bore.id} looks like a bore of {bore.drawn_diameter_mm:.2f} mm, {bore.coverage_deg:.0f} degrees round, "
-        f"{bore.facets_n} facets: not checked",
-        source="survey of the mesh",
-        caution="listed only: it may be a clip, a fillet or a coarse bore",
-    )
-
-
-def _no_root(part: Part, bore: Bore, claims: tuple[Claim, ...]) -> Finding:
-    """Say that a pilot cannot be judged without a thread root."""
-    name = next(claim.hardware.name for claim in claims if claim.bore is bore)
-    return Finding(
-        rule="bore.pilot",
-        part=part.name,
-        feature=bore.id,
-        verdict=Verdict.HOLD,
-        at_mm=bore.centre_mm,
-        why=f"the thread root of {name} is in no table, so its pilot bore {bore.id} cannot be judged",
-        remedy="state a diameter of the hardware tables",
-        source="hardware tables",
-        question=f"What is the thread root of {name}, in mm?",
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from planner.assembly import SEATS, bores_near, stock_of
+from planner.assembly import HEXAGON, SEATS, bores_near, stock_of
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Gap, Hardware, Job, Strap
 from planner.rules.fit.fitted_openings import GapLoose, GapTight, SeatTight, SlotTight
@@ -14,8 +14,6 @@ from planner.rules.of_job.stated_differs import differs
 from planner.rules.rule import ConstantFinding, Rule
 from planner.survey import Bore, Slot, Survey
 
-HEXAGON = 6
-"""Facets of a nut's pocket; its inscribed diameter is the width across flats."""
 ROUNDED_MM = 0.01
 """A file's single precision and the facets of its curves move a length by less."""
 LIKE_SHARE = 0.6

@@ -30,6 +30,7 @@ from planner.rules.of_job.concerns import concerns
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
 from planner.rules.of_job.own_scale import at_own_scale
+from planner.rules.of_job.screw_seats.nut_pocket_rules import nut_pocket_rules
 from planner.rules.of_job.slot_pin_rules import slot_pin_rules
 from planner.rules.of_job.wall_rules import wall_rules
 from planner.rules.questions.given_answers import Answers
@@ -165,16 +166,17 @@ def _bound(
     mating = mating_findings(job, claims.claims)
     gone_through = frozenset((claim.part, claim.bore.id) for claim in claims.claims) | claims.asked
     seats = seat_rules(job, surveys, downs, gone_through)
-    taken = gone_through | seats.bores
+    nuts = nut_pocket_rules(job, surveys, downs, claims.claims, seats.bores)
+    taken = gone_through | seats.bores | nuts.bores
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
-    rules: list[Rule] = [*seats.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
+    rules: list[Rule] = [*seats.rules, *nuts.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     rules += bearing_rules(job, claims.claims)
     rules += slot_pin_rules(job, surveys, downs, claims.slots)
     run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
-        spoken = {bore for name, bore in seats.bores | channels.bores | claims.asked if name == part.name}
+        spoken = {bore for name, bore in seats.bores | nuts.bores | channels.bores | claims.asked if name == part.name}
         strapped = {index for name, index in slots.slots | run_in if name == part.name}
         measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
-VERBS = frozenset(("are", "carries", "carry", "cut", "cuts", "is", "only", "slide", "slides", "turn", "turns"))
+VERBS = frozenset(
+    ("are", "carries", "carry", "cut", "cuts", "is", "only", "slide", "slides", "turn", "turns", "work", "works")
+)
 Choice = tuple[int, ...]
 """For each of some doubts, which of its answers is given; -1 where none is."""
 
@@ -18,6 +20,15 @@ class Asked:
     id: str
     text: str
     clauses: tuple[str, ...]
+
+
+def as_clauses(answers: Iterable[str]) -> tuple[str, ...]:
+    """Return answers as clauses: what stands in brackets behind one tells what to do once it is given.
+
+    >>> as_clauses(["nothing goes through", "something goes through (name it under [[hardware]])"])
+    ('nothing goes through', 'something goes through')
+    """
+    return tuple(answer.partition(" (")[0] for answer in answers)
 
 
 def clause(choices: Iterable[Choice], asked: Sequence[Asked]) -> str:

@@ -97,7 +97,7 @@ class UnansweredRule:
             rule=self.rule,
             feature=now.feature if now else shown.feature,
             verdict=verdict,
-            why=f"if {clause(choices, self.asked)}: {shown.why}" if objects else shown.why,
+            why=f"if {clause(choices, self.asked)}: {_without_lead(shown)}" if objects else shown.why,
             remedy=self._told(said) or shown.remedy,
             question=decider.text,
             evidence=Evidence.GUESSED,
@@ -120,18 +120,25 @@ class UnansweredRule:
     def _told(self, said: Sequence[Said]) -> str:
         """Return what each answer would ask for; empty where none asks for anything."""
         asks = [(choices, found) for choices, found in said if found and found.verdict is not Verdict.GO]
-        told = [f"if {clause(choices, self.asked)}: {found.remedy or found.why}" for choices, found in asks[:TOLD_MOST]]
-        if len(asks) > TOLD_MOST:
-            told.append("other answers ask for something else")
-        elif asks and len(asks) < len(said):
-            told.append("else nothing is to be done")
-        return "; ".join(told)
+        told = [f"f {clause(choices, self.asked)}: {found.remedy or found.why}" for choices, found in asks[:TOLD_MOST]]
+        if not told:
+            return ""
+        rest = ". Other answers ask for other work" if len(asks) > TOLD_MOST else ""
+        if len(asks) < len(said) and not rest:
+            rest = ". With any other answer, leave it as it is"
+        return f"i{'. I'.join(told)}{rest}"
 
 
 def is_unanswered(rule: Rule) -> bool:
     """Return whether a rule is asked under several answers, whatever is wrapped round it."""
     inner = getattr(rule, "inner", None)
     return isinstance(rule, UnansweredRule) if inner is None else is_unanswered(inner)
+
+
+def _without_lead(found: Finding) -> str:
+    """Return what was found without the name of what goes in there: the "if" before it says that already."""
+    lead, _, rest = found.why.partition(": ")
+    return rest if rest and found.feature.startswith(f"{lead} ") else found.why
 
 
 def _worst(rules: Sequence[Rule], s: float) -> Finding | None:

@@ -9,7 +9,7 @@ from typing import Any, cast
 from planner.finding import Verdict
 from planner.job import Job, kind_of
 from planner.rules.questions.given_answers import Answers, Given, answered, combined, rounds
-from planner.rules.questions.if_clause import Asked, Choice
+from planner.rules.questions.if_clause import Asked, Choice, as_clauses
 from planner.rules.questions.unanswered_rule import Case, UnansweredRule
 from planner.rules.rule import Rule
 from planner.survey import Survey
@@ -113,7 +113,7 @@ def _wrapped(
         feature=key[1],
         rule=key[2],
         asked=tuple(
-            Asked(id=one.doubt.id, text=one.doubt.text, clauses=tuple(answer.text for answer in one.answers))
+            Asked(id=one.doubt.id, text=one.doubt.text, clauses=as_clauses(answer.text for answer in one.answers))
             for one in mine
         ),
         now=now,

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import kind_of
 from planner.rules.questions.given_answers import Answers
-from planner.rules.questions.if_clause import Asked
+from planner.rules.questions.if_clause import Asked, as_clauses
 from planner.rules.rule import Rule, Wrapped
 
 
@@ -34,7 +34,7 @@ class Waits(Wrapped):
 def waiting(rules: Iterable[Rule], asked: Sequence[Answers]) -> list[Rule]:
     """Return rules, those that wait for an answer wrapped."""
     untried = {
-        one.doubt.id: Asked(id=one.doubt.id, text=one.doubt.text, clauses=tuple(each.text for each in one.answers))
+        one.doubt.id: Asked(id=one.doubt.id, text=one.doubt.text, clauses=as_clauses(each.text for each in one.answers))
         for one in asked
         if not one.tried
     }

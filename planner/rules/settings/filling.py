@@ -52,7 +52,7 @@ def _contours(
             remedy=("if they carry a load, " if guess else "") + f"set contours_n = {least.value:g} or more: {why}",
             source=least.source,
             worse=Verdict.GO_WITH_WORK,
-            evidence=Evidence.GUESSED if guess and room else Evidence.USUAL,
+            evidence=Evidence.GUESSED if guess and room and asked < least.value else Evidence.USUAL,
         )
     ]
 

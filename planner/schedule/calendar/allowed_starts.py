@@ -6,9 +6,9 @@ from planner.schedule.calendar.schedule_records import Shop, Task
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, Span, starts_clear, starts_within, without
 
 
-def starts_of(shop: Shop, takes_min: int, *, watched: bool = False) -> tuple[Span, ...]:
+def starts_of(shop: Shop, takes_min: int, printer: str, *, watched: bool = False) -> tuple[Span, ...]:
     """Return the minutes, both ends included, at which a plate of a length may start; ``watched``: inside one span."""
-    starts = starts_within(shop.attended, 1 if shop.unattended and not watched else takes_min)
+    starts = starts_within(shop.there(printer), 1 if shop.unattended and not watched else takes_min)
     return starts_clear(starts, shop.quiet, takes_min)
 
 
@@ -24,13 +24,13 @@ def windows_of(task: Task, printer: str, shop: Shop, limit_min: int | None = Non
         most_min = limit_min - takes_min - task.lost_min.get(printer, 0)
     if task.cleared_by_min is not None:
         most_min = min(most_min, task.cleared_by_min - shop.change_min[printer] - takes_min)
-    starts = starts_of(shop, takes_min, watched=task.watched)
+    starts = starts_of(shop, takes_min, printer, watched=task.watched)
     return [(max(a, least_min), min(b, most_min)) for a, b in starts if max(a, least_min) <= min(b, most_min)]
 
 
-def clears_of(shop: Shop, change_min: int) -> tuple[Span, ...]:
-    """Return the minutes, both ends included, at which clearing a bed may begin."""
-    return starts_within(shop.attended, change_min)
+def clears_of(shop: Shop, printer: str) -> tuple[Span, ...]:
+    """Return the minutes, both ends included, at which clearing a printer's bed may begin."""
+    return starts_within(shop.there(printer), shop.change_min[printer])
 
 
 def longest_run_min(shop: Shop) -> int:

@@ -22,11 +22,11 @@ class CouponGate:
 
 def coupon_gate(shop: Shop, printer: str, takes_min: int, hands_min: int, since_min: int = 0) -> CouponGate | None:
     """Return the earliest run of a length on a printer from a minute on, then its work; None: not within a year."""
-    starts = starts_of(shop, takes_min)
+    starts = starts_of(shop, takes_min, printer)
     start = first_from(starts, since_min)
     if start is None:
         return None
-    clear = first_from(clears_of(shop, shop.change_min[printer]), start + takes_min)
+    clear = first_from(clears_of(shop, printer), start + takes_min)
     if clear is None:
         return None
     free = clear + shop.change_min[printer]

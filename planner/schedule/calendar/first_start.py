@@ -16,7 +16,7 @@ def first_start_line(placed: Sequence[PrintRun], tasks: Mapping[Key, Task], shop
         return ""
     run = min(placed, key=lambda each: (each.start_min, each.plate))
     start = wall.at(run.start_min)
-    starts = starts_of(shop, run.end_min - run.start_min, watched=tasks[run.key].watched)
+    starts = starts_of(shop, run.end_min - run.start_min, run.printer, watched=tasks[run.key].watched)
     last = next((b for a, b in starts if a <= run.start_min <= b), run.start_min)
     by = wall.at(last)
     today = start.date() == wall.start.date()

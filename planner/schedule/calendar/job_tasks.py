@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from itertools import pairwise
 
-from planner.job import Calendar, Printer
+from planner.job import Attended, Calendar, Printer
+from planner.schedule.calendar.allowed_starts import clears_of
 from planner.schedule.calendar.schedule_records import Shop, Task
 from planner.schedule.calendar.schedule_terms import ScheduleTerms
 from planner.schedule.calendar.wall_clock import Wall
-from planner.schedule.calendar.weekly_spans import HORIZON_MIN, spans_of
+from planner.schedule.calendar.weekly_spans import HORIZON_MIN, Span, both, first_from, spans_of
 from planner.schedule.hands.hand_steps import Step
 from planner.schedule.risk.failure_cost import Hazard, risk_of
 from planner.schedule.risk.risk_one_by_one import risk_in_turn
@@ -39,6 +40,10 @@ class PlateLoad:
     ends: tuple[float, ...] = ()
     watched: bool = False
     ratio_by: Mapping[str, float] = field(default_factory=dict)
+    reel: str = ""
+    """The material and colour that feed it, where spools are counted."""
+    stood: tuple[str, datetime] | None = None
+    """The printer and the start of the last plan."""
 
     @property
     def shortest_s(self) -> float:
@@ -58,7 +63,9 @@ class PlateLoad:
 class JobLoads:
     """One job to schedule: its plates, its calendar with a start, its printers, and the hands' work after its plates.
 
-    ``printers_free`` says from when on a printer takes plates, where that is not at once.
+    ``printers_free`` says from when on a printer takes plates, where that is not at once; ``running`` when what runs
+    on a printer should end. ``reels`` are the spools by id, each with the colours of ``PlateLoad.reel`` that it feeds.
+    ``hours`` are those of printers that have their own.
     """
 
     loads: tuple[PlateLoad, ...]
@@ -66,6 +73,9 @@ class JobLoads:
     printers: tuple[Printer, ...]
     steps: tuple[Step, ...] = ()
     printers_free: Mapping[str, datetime] = field(default_factory=dict)
+    running: Mapping[str, datetime] = field(default_factory=dict)
+    reels: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    hours: Mapping[str, tuple[Attended, ...]] = field(default_factory=dict)
 
 
 def wall_of(calendars: Sequence[Calendar]) -> Wall:
@@ -88,7 +98,36 @@ def shop_of_all(jobs: Sequence[JobLoads]) -> Shop:
     for job in jobs:
         for name, moment in job.printers_free.items():
             free_min[name] = max(free_min.get(name, 0), math.ceil(wall.minutes_to(moment)))
-    return shop_of(jobs[0].calendar, printers_of_all(jobs), wall, free_min)
+    shop = shop_of(jobs[0].calendar, printers_of_all(jobs), wall, free_min)
+    hours = {name: week for job in jobs for name, week in job.hours.items() if name in shop.change_min and week}
+    there = {name: both(spans_of(week, wall.start, wall.zone), shop.attended) for name, week in hours.items()}
+    return _with_running(jobs, wall, replace(shop, reels_n=_reels_n(jobs, shop), hours=there))
+
+
+def _reels_n(jobs: Sequence[JobLoads], shop: Shop) -> dict[str, int]:
+    """Return how many spools feed each colour, where that is fewer than printers may want one at once."""
+    spools = {name: reels for job in jobs for name, reels in job.reels.items()}
+    colours = {load.reel for job in jobs for load in job.loads} - {""}
+    counts = {reel: sum(reel in feeds for feeds in spools.values()) for reel in sorted(colours)}
+    return {reel: n for reel, n in counts.items() if 0 < n < len(shop.change_min)}
+
+
+def _with_running(jobs: Sequence[JobLoads], wall: Wall, shop: Shop) -> Shop:
+    """Return the shop with printers free once what runs on them has ended and hands have cleared the bed."""
+    ends = {name: end for job in jobs for name, end in job.running.items() if name in shop.change_min}
+    free, cleared = dict(shop.free_from_min), list[Span]()
+    for name, end in sorted(ends.items(), key=lambda row: (row[1], row[0])):
+        clears, change = clears_of(shop, name), shop.change_min[name]
+        clear = first_from(clears, max(0, math.ceil(wall.minutes_to(end))))
+        while clear is not None:
+            meeting = [b for a, b in cleared if a < clear + change and clear < b]
+            if len(meeting) < shop.people_n:
+                break
+            clear = first_from(clears, min(meeting))
+        if clear is not None:
+            cleared.append((clear, clear + change))
+        free[name] = max(free.get(name, 0), HORIZON_MIN if clear is None else clear + change)
+    return replace(shop, free_from_min=free, cleared=tuple(cleared))
 
 
 def shop_of(
@@ -128,9 +167,20 @@ def tasks_of(job: JobLoads, wall: Wall, number: int = 0) -> tuple[Task, ...]:
             ends=load.ends,
             watched=load.watched,
             not_before_min=begin_min,
+            stood=_stood(load, wall),
+            reel=load.reel,
         )
         for load in sorted(job.loads, key=lambda load: (load.rank, load.plate))
     )
+
+
+def _stood(load: PlateLoad, wall: Wall) -> tuple[int, str] | None:
+    """Return where the last plan has a plate; None where it has it nowhere, or in the past."""
+    if load.stood is None:
+        return None
+    printer, start = load.stood
+    minute = wall.minutes_to(start)
+    return (round(minute), printer) if minute >= 0 and minute == round(minute) else None
 
 
 def terms_of(job: JobLoads, wall: Wall) -> ScheduleTerms:

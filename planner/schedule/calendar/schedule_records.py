@@ -37,6 +37,10 @@ class Task:
         Whether somebody has to be there all through it, because a spool ends in it.
     not_before_min
         It starts no sooner, because its job begins then.
+    stood
+        The minute at which the last plan starts it, and the printer: it stays there if it can; None: it is new.
+    reel
+        The key of the colour that it is printed in, where spools of it are counted: see ``Shop.reels_n``.
     cleared_by_min
         Its bed has to be cleared by then; None: at any time.
     """
@@ -52,6 +56,8 @@ class Task:
     watched: bool = False
     not_before_min: int = 0
     cleared_by_min: int | None = None
+    stood: tuple[int, str] | None = None
+    reel: str = ""
 
     @property
     def key(self) -> Key:
@@ -85,6 +91,16 @@ class Shop:
     people_n: int = 1
     free_from_min: Mapping[str, int] = field(default_factory=dict)
     """From when on a printer takes plates; left out: at once."""
+    cleared: tuple[Span, ...] = ()
+    """When hands clear beds of plates that run already."""
+    reels_n: Mapping[str, int] = field(default_factory=dict)
+    """How many spools of a colour there are: so many plates of it run at once at most."""
+    hours: Mapping[str, tuple[Span, ...]] = field(default_factory=dict)
+    """When somebody is there for one printer, where that is not always when the place is attended."""
+
+    def there(self, printer: str) -> tuple[Span, ...]:
+        """When somebody is there for a printer."""
+        return self.hours.get(printer, self.attended)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,9 +25,11 @@ from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.simulate import Chance, Played, played
 from planner.schedule.solver.calendar_proof import proved
-from planner.schedule.solver.dispatch import first_calendar
+from planner.schedule.solver.dispatch import TRIES_N, first_calendar
 from planner.schedule.solver.solve import SEED, solved, unmet
 
+QUICK_N, LEAST_N = 30, 9
+"""Up to so many plates all orders are tried; so many orders at least."""
 SCATTERED = "parts that move on each other are printed on several printers, because no printer has time for all of them"
 
 
@@ -87,7 +89,7 @@ class Problem:
         for number, job in enumerate(jobs):
             left_out = {plate for _, plate in unmet(tasks_of(job, wall, number), shop)}
             kept = replace(job, loads=tuple(load for load in job.loads if load.plate not in left_out))
-            tasks += tasks_of(kept, wall, number)
+            tasks += (replace(t, reel=t.reel if t.reel in shop.reels_n else "") for t in tasks_of(kept, wall, number))
             terms.append(terms_of(kept, wall))
         return Problem(wall=wall, shop=shop, tasks=tuple(tasks), terms=tuple(terms))
 
@@ -96,9 +98,10 @@ class Problem:
         """What calendars are judged by."""
         return Judge(self.terms, self.shop)
 
-    def dispatched(self) -> tuple[PrintRun, ...]:
-        """Return a first calendar, not the best; empty where some plate finds no time."""
-        return first_calendar(self.tasks, self.judge, SEED) if self.tasks else ()
+    def dispatched(self, tries_n: int | None = None) -> tuple[PrintRun, ...]:
+        """Return a first calendar, not the best; empty where some plate finds no time. Of many plates few are tried."""
+        tries_n = tries_n or max(LEAST_N, round(min(1.0, QUICK_N / max(1, len(self.tasks))) * TRIES_N))
+        return first_calendar(self.tasks, self.judge, SEED, tries_n=tries_n) if self.tasks else ()
 
 
 def timetables(jobs: Sequence[JobLoads]) -> tuple[Timetable, ...]:

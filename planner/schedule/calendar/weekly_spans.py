@@ -6,6 +6,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from datetime import datetime, time, timedelta
+from functools import lru_cache
 
 from planner.job import Attended
 from planner.schedule.calendar.wall_clock import Wall
@@ -22,6 +23,12 @@ def spans_of(week: Sequence[Attended], start: datetime, zone: str = "") -> tuple
 
     They count real minutes: in a ``zone`` whose clocks change, a window of that night is an hour shorter or longer.
     """
+    return _spans_of(tuple(week), start, zone)
+
+
+@lru_cache(maxsize=64)
+def _spans_of(week: tuple[Attended, ...], start: datetime, zone: str) -> tuple[Span, ...]:
+    """Return the same, remembered: many ways are weighed in the same hours."""
     wall = Wall(start=start, zone=zone)
     first = datetime.combine(start.date() - timedelta(days=1), time())
     spans = []
@@ -54,6 +61,15 @@ def joined(spans: Iterable[Span]) -> tuple[Span, ...]:
 def clipped(spans: Sequence[Span], low: int, high: int) -> tuple[Span, ...]:
     """Return what of the spans lies between two minutes."""
     return tuple((max(a, low), min(b, high)) for a, b in spans if min(b, high) > max(a, low))
+
+
+def both(spans: Sequence[Span], others: Sequence[Span]) -> tuple[Span, ...]:
+    """Return what lies in the spans and in others; both in order.
+
+    >>> both([(0, 10), (20, 30)], [(5, 25)])
+    ((5, 10), (20, 25))
+    """
+    return without(spans, without([(0, HORIZON_MIN * 2)], others))
 
 
 def without(spans: Sequence[Span], taken: Sequence[Span]) -> tuple[Span, ...]:

@@ -18,6 +18,8 @@ class Step:
     wait_min: int = 0
     not_before_min: int = 0
     why: str = ""
+    role: str = "maker"
+    """Who does it: a maker, a tester or a fitter."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -106,9 +106,10 @@ class _Game:
     ) -> None:
         self.order, self.tasks, self.shop, self.chances = order, tasks, shop, chances
         self.starts = {
-            run.key: starts_of(shop, run.end_min - run.start_min, watched=tasks[run.key].watched) for run in order
+            run.key: starts_of(shop, run.end_min - run.start_min, run.printer, watched=tasks[run.key].watched)
+            for run in order
         }
-        self.clears = {printer: clears_of(shop, change) for printer, change in shop.change_min.items()}
+        self.clears = {printer: clears_of(shop, printer) for printer in shop.change_min}
         self.over = dict.fromkeys((run.key for run in order), 0)
 
     def ends(self, slow: Mapping[str, float], rng: np.random.Generator) -> dict[int, int]:

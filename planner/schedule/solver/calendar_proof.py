@@ -26,8 +26,10 @@ def proved(
             wrong.append(f"plates {one.plate} and {other.plate} are on {one.printer} at once")
     wrong += _stays(runs, tasks)
     wrong += _first_articles(placed, terms)
+    wrong += _spools(runs, tasks, shop)
+    clearing = [*((run.clear_min, run.free_min) for run in placed), *shop.cleared]
     for run in placed:
-        if sum(each.clear_min <= run.clear_min < each.free_min for each in placed) > shop.people_n:
+        if sum(low <= run.clear_min < high for low, high in clearing) > shop.people_n:
             wrong.append(f"more beds are cleared at minute {run.clear_min} than there are people")
     return tuple(wrong)
 
@@ -49,17 +51,27 @@ def _place_rules(run: PrintRun, task: Task, shop: Shop) -> Iterator[str]:
     """Yield what breaks the rules of the place: who is there when, and quiet hours."""
     if run.start_min < shop.free_from_min.get(run.printer, 0):
         yield f"plate {task.plate} starts before {run.printer} is free"
-    if not any(a <= run.start_min < b for a, b in shop.attended):
+    there = shop.there(run.printer)
+    if not any(a <= run.start_min < b for a, b in there):
         yield f"plate {task.plate} starts while nobody is there"
-    inside = any(a <= run.start_min and run.end_min <= b for a, b in shop.attended)
+    inside = any(a <= run.start_min and run.end_min <= b for a, b in there)
     if (task.watched or not shop.unattended) and not inside:
         yield f"plate {task.plate} runs unattended"
     if any(a < run.end_min and run.start_min < b for a, b in shop.quiet):
         yield f"plate {task.plate} runs in quiet hours"
     if run.clear_min < run.end_min or run.free_min - run.clear_min != shop.change_min[run.printer]:
         yield f"the bed of plate {task.plate} is not cleared after it"
-    if not any(a <= run.clear_min and run.free_min <= b for a, b in shop.attended):
+    if not any(a <= run.clear_min and run.free_min <= b for a, b in there):
         yield f"the bed of plate {task.plate} is cleared while nobody is there"
+
+
+def _spools(runs: Mapping[Key, PrintRun], tasks: Sequence[Task], shop: Shop) -> Iterator[str]:
+    """Yield the plates that run while as many others of their colour do as there are spools of it."""
+    for reel, reels_n in shop.reels_n.items():
+        mine = [runs[task.key] for task in tasks if task.reel == reel and task.key in runs]
+        for run in mine:
+            if sum(each.start_min <= run.start_min < each.end_min for each in mine) > reels_n:
+                yield f"plate {run.plate} runs without a spool of {reel}"
 
 
 def _stays(runs: Mapping[Key, PrintRun], tasks: Sequence[Task]) -> Iterator[str]:

@@ -6,8 +6,10 @@ best for the latest job: Jackson 1955, from memory; Pinedo, Scheduling, theorem 
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Iterator, Sequence
 from datetime import date
+from itertools import islice
 
 import numpy as np
 
@@ -26,8 +28,11 @@ FIRSTS_N = 4
 """So many of a job's shortest plates are tried as its first article."""
 
 
-def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int) -> tuple[PrintRun, ...]:
-    """Return the best of several dispatched calendars; empty where some plate finds no time."""
+def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int, *, tries_n: int = TRIES_N) -> tuple[PrintRun, ...]:
+    """Return the best of several dispatched calendars; empty where some plate finds no time.
+
+    ``tries_n`` orders are tried, fewer where many ways are weighed, and moves in proportion.
+    """
     dispatch, known = Dispatch(judge), by_key(tasks)
     rng = np.random.default_rng(seed)
     best: tuple[Score, tuple[PrintRun, ...]] | None = None
@@ -40,10 +45,10 @@ def first_calendar(tasks: Sequence[Task], judge: Judge, seed: int) -> tuple[Prin
         if score is not None and (best is None or score < best[0]):
             best, kept = (score, placed), order
 
-    for order in _orders(tasks, judge, rng):
+    for order in islice(_orders(tasks, judge, rng), tries_n + 1):
         tried(order)
     if best is not None and len({task.job for task in tasks}) > 1:
-        for _ in range(MOVES_N):
+        for _ in range(MOVES_N * tries_n // TRIES_N):
             order = list(kept)
             order.insert(int(rng.integers(len(order))), order.pop(int(rng.integers(len(order)))))
             tried(waits_kept(order))
@@ -84,8 +89,9 @@ class Dispatch:
 
     def __init__(self, judge: Judge) -> None:
         self.judge, self.shop = judge, judge.shop
-        self.starts: dict[tuple[int, bool], tuple[Span, ...]] = {}
-        self.clears = {change: clears_of(self.shop, change) for change in self.shop.change_min.values()}
+        self.starts: dict[tuple[int, bool, tuple[Span, ...]], tuple[Span, ...]] = {}
+        self.longest_min = max(self.shop.change_min.values(), default=0)
+        self.clears = {printer: clears_of(self.shop, printer) for printer in self.shop.change_min}
 
     def placed(self, tasks: Sequence[Task]) -> tuple[PrintRun, ...]:
         """Return a calendar in which every plate takes the printer that ends it first; empty where one finds no time.
@@ -93,7 +99,8 @@ class Dispatch:
         Tasks come in an order that ``after`` allows; the first of a job is its first article where it has one.
         """
         free = dict.fromkeys(self.shop.change_min, 0)
-        busy: list[Span] = []  # of the people
+        busy: list[Span] = sorted(self.shop.cleared)  # of the people
+        feeding: dict[str, list[Span]] = {}
         where: dict[tuple[int, str], str] = {}
         gates: dict[int, int] = {}
         done: dict[Key, PrintRun] = {}
@@ -102,7 +109,7 @@ class Dispatch:
             after = max([task.not_before_min, gates.get(task.job, 0), *waits])
             choices = []
             for printer in self._printers(task, tasks, where):
-                one = self._earliest(task, printer, max(free[printer], after), busy)
+                one = self._earliest(task, printer, max(free[printer], after), busy, feeding)
                 if one is not None:
                     choices.append((one.end_min + task.lost_min.get(printer, 0), printer, one))
             if not choices:
@@ -110,7 +117,9 @@ class Dispatch:
             one = min(choices, key=lambda each: each[:2])[2]
             done[task.key] = one
             free[one.printer] = one.free_min
-            busy.append((one.clear_min, one.free_min))
+            insort(busy, (one.clear_min, one.free_min))
+            if task.reel:
+                feeding.setdefault(task.reel, []).append((one.start_min, one.end_min))
             if task.stay:
                 where[task.job, task.stay] = one.printer
             if self.judge.terms_of(task.job).first_article:
@@ -126,18 +135,27 @@ class Dispatch:
         all_of = [other for other in tasks if (other.job, other.stay) == (task.job, task.stay)]
         return [printer for printer in task.takes_min if all(printer in other.takes_min for other in all_of)]
 
-    def _earliest(self, task: Task, printer: str, minute: int, busy: list[Span]) -> PrintRun | None:
+    def _earliest(
+        self, task: Task, printer: str, minute: int, busy: list[Span], feeding: dict[str, list[Span]]
+    ) -> PrintRun | None:
         """Return the earliest run of a task on a printer from a minute on, and the earliest clearing after it."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
         minute = max(minute, self.shop.free_from_min.get(printer, 0))
-        if (takes, task.watched) not in self.starts:
-            self.starts[takes, task.watched] = starts_of(self.shop, takes, watched=task.watched)
-        start = first_from(self.starts[takes, task.watched], minute)
+        key = takes, task.watched, self.shop.hours.get(printer, ())
+        if key not in self.starts:
+            self.starts[key] = starts_of(self.shop, takes, printer, watched=task.watched)
+        start = first_from(self.starts[key], minute)
+        while start is not None and task.reel:
+            meeting = [b for a, b in feeding.get(task.reel, ()) if a < start + takes and start < b]
+            if len(meeting) < self.shop.reels_n[task.reel]:
+                break
+            start = first_from(self.starts[key], min(meeting))
         if start is None:
             return None
-        clear = first_from(self.clears[change], start + takes)
+        clear = first_from(self.clears[printer], start + takes)
         while clear is not None:
-            meeting = [b for a, b in busy if a < clear + change and clear < b]
+            near = busy[bisect_left(busy, (clear - self.longest_min, 0)) : bisect_left(busy, (clear + change, 0))]
+            meeting = [b for _, b in near if clear < b]
             if len(meeting) < self.shop.people_n:
                 return PrintRun(
                     job=task.job,
@@ -148,7 +166,7 @@ class Dispatch:
                     clear_min=clear,
                     free_min=clear + change,
                 )
-            clear = first_from(self.clears[change], min(meeting))
+            clear = first_from(self.clears[printer], min(meeting))
         return None
 
 

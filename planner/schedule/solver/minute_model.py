@@ -40,7 +40,7 @@ class MinuteModel:
 
         self.cp, self.model, self.tasks, self.limit = cp_model, cp_model.CpModel(), tasks, limit
         self.judge, self.shop, self.spread, self.fixed = judge, judge.shop, spread, fixed or {}
-        last = max(first_from(clears_of(self.shop, n), limit) or limit for n in self.shop.change_min.values())
+        last = max(first_from(clears_of(self.shop, name), limit) or limit for name in self.shop.change_min)
         self.clear_most = last + sum(self.shop.change_min.values()) * len(tasks) + LONGEST_GAP_MIN
         self.on: dict[tuple[Key, str], Any] = {}
         self.starts: dict[Key, Any] = {}
@@ -71,7 +71,7 @@ class MinuteModel:
             m.add_linear_expression_in_domain(start, self._domain(starts)).only_enforce_if(on)
             m.add(end == start + takes).only_enforce_if(on)
             m.add(self.finish >= end + task.lost_min.get(printer, 0)).only_enforce_if(on)
-            m.add_linear_expression_in_domain(clear, self._domain(self._clears(task, change))).only_enforce_if(on)
+            m.add_linear_expression_in_domain(clear, self._domain(self._clears(task, printer))).only_enforce_if(on)
             m.add(free == clear + change).only_enforce_if(on)
             self.on[i, printer] = on
         m.add_exactly_one([on for (key, _), on in self.on.items() if key == i])
@@ -94,11 +94,11 @@ class MinuteModel:
         low, high = self.shop.attended[index]
         return [(max(a, low), min(b, high - 1)) for a, b in starts if max(a, low) <= min(b, high - 1)]
 
-    def _clears(self, task: Task, change: int) -> list[Span]:
+    def _clears(self, task: Task, printer: str) -> list[Span]:
         """Return when the bed of a task may be cleared."""
         if task.key in self.fixed:
             return [(self.fixed[task.key].clear_min,) * 2]
-        return [(a, min(b, self.clear_most)) for a, b in clears_of(self.shop, change) if a <= self.clear_most]
+        return [(a, min(b, self.clear_most)) for a, b in clears_of(self.shop, printer) if a <= self.clear_most]
 
     def _domain(self, spans: Sequence[Span]) -> Any:
         """Return spans with both ends included as a domain."""
@@ -116,8 +116,21 @@ class MinuteModel:
             hands.append(clear)
         for runs in busy.values():
             self.model.add_no_overlap(runs)
-        if len(busy) > self.shop.people_n:
+        hands += [self.model.new_fixed_size_interval_var(a, b - a, f"h{a}") for a, b in self.shop.cleared]
+        self._feed()
+        if len(busy) + len(self.shop.cleared) > self.shop.people_n:
             self.model.add_cumulative(hands, [1] * len(hands), self.shop.people_n)
+
+    def _feed(self) -> None:
+        """Let no more plates of a colour run at once than there are spools of it."""
+        for reel, reels_n in self.shop.reels_n.items():
+            runs = []
+            for task in (task for task in self.tasks if task.reel == reel):
+                size = self.model.new_int_var(0, self.limit, f"z{task.key}")
+                start, end = self.starts[task.key], self.ends[task.key]
+                runs.append(self.model.new_interval_var(start, size, end, f"f{task.key}"))
+            if len(runs) > reels_n:
+                self.model.add_cumulative(runs, [1] * len(runs), reels_n)
 
     def _keep_order(self) -> None:
         """Keep what waits for what."""

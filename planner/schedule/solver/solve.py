@@ -20,9 +20,11 @@ from planner.schedule.solver.dispatch import first_calendar, in_order
 from planner.schedule.solver.minute_model import Aim, MinuteModel
 from planner.schedule.solver.neighbourhoods import improved
 from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
+from planner.schedule.solver.reordered import reordered
 from planner.schedule.solver.span_model import Spread, SpreadModel
+from planner.schedule.solver.stays import as_it_stood
 
-TIMING_VERSION = 12
+TIMING_VERSION = 13
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -34,6 +36,8 @@ PATIENT_N, PATIENT_EFFORT = 24, 5.0
 CLOSE_SHARE = 0.005
 """Limits are halved until what was found is within this share of what is proved impossible."""
 GOOD_SHARE = 0.03
+MANY_N = 80
+"""More plates than this are dispatched in many orders; the exact models would take minutes."""
 BEGINS_N, RAISE_EFFORT, RAISE_NODES_N = 2, 0.3, 60
 """Begins of spans that are tried for a bound, the effort of each by logic, the nodes by branching."""
 PROBES_N, QUICK_N, LIFTS_N = 6, 7, 5
@@ -60,30 +64,34 @@ def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = (
     facts = [
         (
             (t.key, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank),
-            (t.after, t.stay, t.watched, t.not_before_min, t.cleared_by_min),
+            (t.after, t.stay, t.watched, t.not_before_min, t.cleared_by_min, t.stood, t.reel),
         )
         for t in tasks
     ]
-    return kept("timing", key_of(TIMING_VERSION, facts, shop, tuple(terms)), lambda: _solved(tasks, Judge(terms, shop)))
+    key = key_of(TIMING_VERSION, facts, shop, tuple(terms))
+    return kept("timing", key, Answer, lambda: _solved(tasks, Judge(terms, shop)))
 
 
 def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[Key, ...]:
     """Return the plates that have no time on any printer, or no bed that anybody has the time to clear."""
-    return tuple(
-        t.key
-        for t in tasks
-        if not any(windows_of(t, p, shop) and clears_of(shop, shop.change_min[p]) for p in t.takes_min)
-    )
+    return tuple(t.key for t in tasks if not any(windows_of(t, p, shop) and clears_of(shop, p) for p in t.takes_min))
 
 
 def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
     """Solve few plates exactly, many by spreading."""
     if not asked:
         return Answer(placed=(), finish_min=0, bound_min=0)
+    known = by_key(asked)
+    stays = as_it_stood(asked, judge)
+    if stays and not judge.score(stays, known)[0]:
+        return Answer(placed=stays, finish_min=finish_of(stays, known), bound_min=_least(asked, judge.shop))
     best = first_calendar(asked, judge, SEED)
     if not best or proved(best, asked, judge.shop, judge.terms):
         raise ValueError("no time: some plate has none on any printer that it may run on")
-    exact, known = len(asked) <= EXACT_N, by_key(asked)
+    if len(asked) > MANY_N or stays:
+        best = _of_many(asked, judge, best, stays)
+        return Answer(placed=best, finish_min=finish_of(best, known), bound_min=_least(asked, judge.shop))
+    exact = len(asked) <= EXACT_N
     tasks = asked if exact else with_first_articles(asked, judge, best)
     best = _less_late(tasks, judge, best)
     tasks = _no_later(tasks, judge, best)
@@ -95,6 +103,18 @@ def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
     best = in_preferred_order(best, asked, judge)
     best = tuple(sorted(best, key=lambda run: (run.start_min, run.key)))
     return Answer(placed=best, finish_min=finish_of(best, known), bound_min=bound)
+
+
+def _of_many(
+    tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...], stays: tuple[PrintRun, ...]
+) -> tuple[PrintRun, ...]:
+    """Return a calendar of many plates, or of a plan that is changed: plates stay where days late do not suffer."""
+    known = by_key(tasks)
+    best = reordered(tasks, judge, best, SEED)
+    late = {key: judge.score(placed, known)[0] for key, placed in (("anew", best), ("stays", stays)) if placed}
+    if stays and late["stays"] <= late["anew"]:
+        best = stays
+    return best
 
 
 def _less_late(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[PrintRun, ...]:

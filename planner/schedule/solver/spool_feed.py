@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise, permutations
+from itertools import pairwise, permutations
 from typing import Any
 
-from planner.schedule.calendar.schedule_records import PrintRun, Shop
+from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop
+from planner.schedule.calendar.weekly_spans import Span
 
 EFFORT = 1.0
 """Limit of the search in the solver's deterministic time."""
@@ -17,11 +18,21 @@ CHAIN_N = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reel:
-    """A spool at hand: a letter in the order of the job file, its colour ("any": serves all), grams left on it."""
+    """A spool at hand: its id or a letter, its colour ("any": serves all), grams left, when it feeds something else.
+
+    ``job`` is the one whose own it is; None: it has an id, and serves all jobs.
+    """
 
     name: str
     colour: str
     left_g: float
+    job: int | None = None
+    busy: tuple[Span, ...] = ()
+
+    @property
+    def key(self) -> tuple[int | None, str]:
+        """What tells it from others."""
+        return self.job, self.name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +43,12 @@ class Need:
     colour: str
     grams: float
     heat_up_min: float = 0.0
+    job: int = 0
+
+    @property
+    def key(self) -> Key:
+        """Its job and its number there."""
+        return self.job, self.plate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +63,12 @@ class Feed:
     ends_min: tuple[float, ...]
     short_g: float
     unattended: bool
+    job: int = 0
+
+    @property
+    def key(self) -> Key:
+        """Its job and its number there."""
+        return self.job, self.plate
 
 
 def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop) -> tuple[Feed, ...]:
@@ -55,23 +78,25 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun]
     are rather such as run while somebody is there all the time. What is left over feeds them, spool after spool, in
     the order in which an end falls to a time with somebody there. No spool feeds two printers at once.
     """
-    runs = {run.plate: run for run in placed}
-    order = sorted((need for need in needs if need.plate in runs), key=lambda n: (runs[n.plate].start_min, n.plate))
+    runs = {run.key: run for run in placed}
+    order = sorted((need for need in needs if need.key in runs), key=lambda n: (runs[n.key].start_min, n.key))
     whole = _whole(order, reels, runs, shop)
-    left = {reel.name: reel.left_g for reel in reels}
-    used: dict[str, list[PrintRun]] = {reel.name: [] for reel in reels}
-    found: dict[int, Feed] = {}
+    left = {reel.key: reel.left_g for reel in reels}
+    used: dict[ReelKey, list[Span]] = {reel.key: list(reel.busy) for reel in reels}
+    found: dict[Key, Feed] = {}
     for need in order:
-        if need.plate in whole:
-            reel = whole[need.plate]
-            left[reel.name] -= need.grams
-            used[reel.name].append(runs[need.plate])
-            found[need.plate] = Feed(plate=need.plate, reels=(reel,), ends_min=(), short_g=0.0, unattended=False)
+        if need.key in whole:
+            reel, run = whole[need.key], runs[need.key]
+            left[reel.key] -= need.grams
+            used[reel.key].append((run.start_min, run.end_min))
+            found[need.key] = Feed(
+                job=need.job, plate=need.plate, reels=(reel,), ends_min=(), short_g=0.0, unattended=False
+            )
     for need in order:
-        if need.plate not in whole:
-            run = runs[need.plate]
+        if need.key not in whole:
+            run = runs[need.key]
             free = [
-                reel for reel in reels if _suits(need, reel) and not any(_meet(run, each) for each in used[reel.name])
+                reel for reel in reels if _suits(need, reel) and not any(_meets(run, each) for each in used[reel.key])
             ]
             feed = min(
                 _chains(need, run, free, left, shop),
@@ -79,37 +104,40 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun]
             )
             rest = need.grams
             for reel in feed.reels:
-                taken = min(rest, left[reel.name])
-                left[reel.name] -= taken
+                taken = min(rest, left[reel.key])
+                left[reel.key] -= taken
                 rest -= taken
-                used[reel.name].append(run)
-            found[need.plate] = feed
-    return tuple(found[need.plate] for need in order)
+                used[reel.key].append((run.start_min, run.end_min))
+            found[need.key] = feed
+    return tuple(found[need.key] for need in order)
 
 
-On = dict[tuple[int, str], Any]
+ReelKey = tuple[int | None, str]
+On = dict[tuple[Key, ReelKey], Any]
 """By plate and spool: the literal that says that the spool feeds the plate from begin to end."""
 
 
-def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[int, PrintRun], shop: Shop) -> dict[int, Reel]:
+def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[Key, PrintRun], shop: Shop) -> dict[Key, Reel]:
     """Return the plates that one spool feeds from begin to end, as many as can be, with the fewest changes of spool."""
     from ortools.sat.python import cp_model  # noqa: PLC0415  half a second to load, for those who need it
 
     model = cp_model.CpModel()
     on: On = {
-        (need.plate, reel.name): model.new_bool_var(f"{need.plate}{reel.name}")
+        (need.key, reel.key): model.new_bool_var(f"{need.key}{reel.key}")
         for need in order
         for reel in reels
-        if _suits(need, reel) and need.grams <= reel.left_g
+        if _suits(need, reel)
+        and need.grams <= reel.left_g
+        and not any(_meets(runs[need.key], each) for each in reel.busy)
     }
     for need in order:
-        model.add_at_most_one([y for (plate, _), y in on.items() if plate == need.plate])
+        model.add_at_most_one([on[need.key, reel.key] for reel in reels if (need.key, reel.key) in on])
     for reel in reels:
-        _keep_within(model, on, reel, [need for need in order if (need.plate, reel.name) in on], runs)
-    changes = _changes(model, on, [[n.plate for n in order if runs[n.plate].printer == p] for p in shop.change_min])
+        _keep_within(model, on, reel, [need for need in order if (need.key, reel.key) in on], runs)
+    changes = _changes(model, on, [[n.key for n in order if runs[n.key].printer == p] for p in shop.change_min])
     # an end in the middle weighs more than any number of changes between plates, one at night more than many by day
     by_day, by_night = len(order) + 1, (len(order) + 1) ** 2
-    worth = {n.plate: by_day if _watched(runs[n.plate], shop) else by_night for n in order}
+    worth = {n.key: by_day if _watched(runs[n.key], shop) else by_night for n in order}
     model.maximize(sum(worth[plate] * y for (plate, _), y in on.items()) - sum(changes))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
@@ -117,20 +145,23 @@ def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[int, Prin
     solver.parameters.max_deterministic_time = EFFORT
     if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return {}
-    known = {reel.name: reel for reel in reels}
+    known = {reel.key: reel for reel in reels}
     return {plate: known[name] for (plate, name), y in on.items() if solver.boolean_value(y)}
 
 
-def _keep_within(model: Any, on: On, reel: Reel, mine: Sequence[Need], runs: Mapping[int, PrintRun]) -> None:
+def _keep_within(model: Any, on: On, reel: Reel, mine: Sequence[Need], runs: Mapping[Key, PrintRun]) -> None:
     """Let a spool feed no more than it holds, and no two plates at once."""
-    tenths = [(round(10 * need.grams), on[need.plate, reel.name]) for need in mine]
+    tenths = [(round(10 * need.grams), on[need.key, reel.key]) for need in mine]
     model.add(sum(n * y for n, y in tenths) <= int(10 * reel.left_g))
-    for one, other in combinations(mine, 2):
-        if _meet(runs[one.plate], runs[other.plate]):
-            model.add(on[one.plate, reel.name] + on[other.plate, reel.name] <= 1)
+    feeding = []
+    for need in mine:
+        run = runs[need.key]
+        length = run.end_min - run.start_min
+        feeding.append(model.new_optional_fixed_size_interval_var(run.start_min, length, on[need.key, reel.key], ""))
+    model.add_no_overlap(feeding)
 
 
-def _changes(model: Any, on: On, queues: Sequence[Sequence[int]]) -> list[Any]:
+def _changes(model: Any, on: On, queues: Sequence[Sequence[Key]]) -> list[Any]:
     """Return a literal for every two plates in a row on a printer that are not fed by the same spool."""
     changes = []
     names = sorted({name for _, name in on})
@@ -142,13 +173,15 @@ def _changes(model: Any, on: On, queues: Sequence[Sequence[int]]) -> list[Any]:
     return changes
 
 
-def _chains(need: Need, run: PrintRun, free: Sequence[Reel], left: Mapping[str, float], shop: Shop) -> Iterator[Feed]:
+def _chains(
+    need: Need, run: PrintRun, free: Sequence[Reel], left: Mapping[ReelKey, float], shop: Shop
+) -> Iterator[Feed]:
     """Yield every order of a few spools that feeds a plate as far as they reach; the last one may come short."""
-    rich = sorted((reel for reel in free if left[reel.name] > 0), key=lambda reel: (-left[reel.name], reel.name))
-    yield Feed(plate=need.plate, reels=(), ends_min=(), short_g=need.grams, unattended=False)
+    rich = sorted((reel for reel in free if left[reel.key] > 0), key=lambda reel: (-left[reel.key], reel.name))
+    yield Feed(job=need.job, plate=need.plate, reels=(), ends_min=(), short_g=need.grams, unattended=False)
     for many in range(1, min(CHAIN_N, len(rich)) + 1):
         for reels in permutations(rich[: CHAIN_N + 1], many):
-            had = [left[reel.name] for reel in reels]
+            had = [left[reel.key] for reel in reels]
             if sum(had[:-1]) >= need.grams:
                 continue  # the last one would not be needed
             laying = run.end_min - run.start_min - need.heat_up_min
@@ -156,17 +189,19 @@ def _chains(need: Need, run: PrintRun, free: Sequence[Reel], left: Mapping[str, 
             counted = had if short > 0 else had[:-1]  # where all end, the last end is one too
             ends = tuple(need.heat_up_min + laying * sum(counted[: k + 1]) / need.grams for k in range(len(counted)))
             alone = any(not _there(run.start_min + end, shop) for end in ends)
-            yield Feed(plate=need.plate, reels=reels, ends_min=ends, short_g=short, unattended=alone)
+            yield Feed(job=need.job, plate=need.plate, reels=reels, ends_min=ends, short_g=short, unattended=alone)
 
 
 def _suits(need: Need, reel: Reel) -> bool:
-    """Return whether a spool has the plate's colour; "any" on either side suits all."""
+    """Return whether a spool has the plate's colour; "any" on either side suits all. A job's own feeds no other."""
+    if reel.job not in (None, need.job):
+        return False
     return "any" in (need.colour, reel.colour) or need.colour == reel.colour
 
 
-def _meet(one: PrintRun, other: PrintRun) -> bool:
-    """Return whether two runs overlap in time."""
-    return one.start_min < other.end_min and other.start_min < one.end_min
+def _meets(run: PrintRun, span: Span) -> bool:
+    """Return whether a run overlaps a span of time."""
+    return run.start_min < span[1] and span[0] < run.end_min
 
 
 def _watched(run: PrintRun, shop: Shop) -> bool:

@@ -55,7 +55,7 @@ def changes(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
         more = replace(printer, name=f"{printer.name} (one more)")
         yield Change(
             what=f"add one more printer like {printer.name}",
-            jobs=tuple(_with_printer(job, printer, more, jobs[0].calendar.people_n or len(printers)) for job in jobs),
+            jobs=tuple(with_printer(job, printer, more, jobs[0].calendar.people_n or len(printers)) for job in jobs),
             costs=_printer_of(more.name),
         )
 
@@ -93,7 +93,7 @@ def _changed_place(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
         yield _to(jobs, what, _said("one more person in all attended hours"), people_n=people_n + 1)
 
 
-def _with_printer(job: JobLoads, like: Printer, more: Printer, people_n: int) -> JobLoads:
+def with_printer(job: JobLoads, like: Printer, more: Printer, people_n: int) -> JobLoads:
     """Return a job with one more printer like one of its own, and nobody more who clears its bed."""
     calendar = replace(job.calendar, people_n=people_n)
     if like.name not in {printer.name for printer in job.printers}:

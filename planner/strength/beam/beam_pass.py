@@ -19,14 +19,15 @@ from planner.strength.beam.cut_forces import Cut, beyond, summed
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import shear_most_mpa, stress_in
-from planner.strength.beam.end_to_end import end_to_end
+from planner.strength.beam.end_to_end import end_to_end, leaves
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.side_by_side import legs_share, stand_apart
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 6
+BEAM_VERSION = 8
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -37,11 +38,6 @@ END = 0.002
 """How far from the ends of a way the first and last cut lie, as a share of it."""
 KEPT_N = 256
 """So many answers are kept in memory: trying remedies asks for the same parts again and again."""
-ORIGIN = shapely.Point(0.0, 0.0)
-OFF_SHARE = 0.5
-LEFT_N = 3
-"""A way leaves a part where so many cuts lie off it by this share of the side of a square of their size, or cut
-nothing: the part is then cut along its own axes, too; no source."""
 UNSHEARED = 0.3
 """Shear at the centroid that surely takes less than this share of what the worst corner takes adds under 5 % to it."""
 FEWEST_MM2 = 0.05
@@ -77,6 +73,8 @@ class Weakest:
         How many cuts were judged.
     case_shares
         Of the share, what each load case takes at its own weakest cut.
+    legs_ratio
+        How many times the share it might be where slender legs side by side bend by themselves; 1 without any.
     lying
         Drawn directions that might face the bed, and how many times the share it would be with each of them down.
     """
@@ -91,6 +89,7 @@ class Weakest:
     share_percent: tuple[float, ...]
     cuts_n: int
     case_shares: tuple[float, ...] = ()
+    legs_ratio: float = 1.0
     lying: tuple[tuple[Vec3, float], ...] = ()
 
     def stress_at_mpa(self, share_percent: float) -> float:
@@ -113,6 +112,8 @@ class _Judged:
     way: tuple[Vec3, Vec3]
     share: float
     largest_mm2: float
+    with_legs: float
+    """Root of the index, if slender legs bend by themselves."""
 
 
 @lru_cache(maxsize=KEPT_N)
@@ -126,8 +127,14 @@ def weakest(
     Forces do not grow with the part: areas go with the square of the scale and moduli with its cube, arms with the
     scale, so that stress goes with one over its square, but for the skin, whose thickness is laid again at every knot.
     """
+    key = weakest_key(solid, cases, stuff, downs)
+    return kept("strength", key, Weakest | None, lambda: _weakest(solid, cases, stuff, downs))
+
+
+def weakest_key(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...]) -> str:
+    """Return all that the weakest cut of a part hangs on."""
     facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
-    return kept("strength", key_of(BEAM_VERSION, *facts), lambda: _weakest(solid, cases, stuff, downs))
+    return key_of(BEAM_VERSION, *facts)
 
 
 def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:
@@ -139,7 +146,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
     for way, asked in ways.items():
         cuts = _cuts(solid, way, shares)
         found += _along(cuts, way, asked, loads, stuff)
-        left |= set(asked) if _leaves(cuts) else set()
+        left |= set(asked) if leaves(cuts, CUTS_N) else set()
     if left:
         for way in end_to_end(solid):
             ways[way] = sorted(left)
@@ -169,6 +176,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         share_percent=knots,
         cuts_n=len(found) + len(closer),
         case_shares=_case_shares([*found, *closer], len(cases)),
+        legs_ratio=max(one.with_legs for one in [*found, *closer]) / worst.index_ratio**0.5,
         lying=_lying([*found, *closer], stuff, downs),
     )
 
@@ -209,12 +217,6 @@ def _cuts(solid: Solid, way: tuple[Vec3, Vec3], shares: Sequence[float]) -> _Cut
     return list(cuts_along(solid, np.array(way[0]), np.array(way[1]), shares))
 
 
-def _leaves(cuts: _Cuts) -> bool:
-    """Return whether a way leaves the part, as from the shank of a hook to its tip: then the bend is cut apart."""
-    outside = sum(shape.distance(ORIGIN) > OFF_SHARE * shape.area**0.5 for _, shape, _ in cuts)
-    return bool(outside + CUTS_N - len(cuts) >= LEFT_N)
-
-
 def _along(
     cuts: _Cuts,
     way: tuple[Vec3, Vec3],
@@ -226,7 +228,8 @@ def _along(
     """Yield every cut of a way under every case that asks for it; ``most_mm2`` is its largest that is known."""
     start, end = np.array(way[0]), np.array(way[1])
     largest = max(most_mm2, *(shape.area for _, shape, _ in cuts), FEWEST_MM2)
-    for cut, shape, pieces in cuts:
+    apart = stand_apart(cuts)
+    for place_n, (cut, shape, pieces) in enumerate(cuts):
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
         known: dict[bytes, Zones] = {}
         for number in asked:
@@ -252,6 +255,7 @@ def _along(
                     way=way,
                     share=share,
                     largest_mm2=largest,
+                    with_legs=worst**0.5 + legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0)),
                 )
 
 

@@ -12,6 +12,7 @@ from planner.layers import shape_of
 from planner.mesh import Solid
 from planner.strength.beam.cut_forces import Cut, cut_at
 from planner.strength.beam.cut_pieces import Pieces, pieces_of
+from planner.strength.beam.grazing import end_faces, runs_out
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones, zones_of
 
@@ -23,7 +24,8 @@ def cuts_along(
 ) -> Iterator[tuple[Cut, shapely.Geometry, Pieces]]:
     """Yield a cut, its flat shape in the cut's two axes, and its pieces, for places between two points (0 to 1).
 
-    A shape lies about the cut's own point. Places where nothing is cut are left out; the solid must be sound.
+    A shape lies about the cut's own point. Places where nothing is cut are left out, and those where a cut runs out
+    through an end of the part; the solid must be sound.
     """
     body = solid.manifold
     if body is None:
@@ -33,9 +35,12 @@ def cuts_along(
     turned = body.transform(turned_mm)
     long = float(np.linalg.norm(to_mm - from_mm))
     edges = np.concatenate([solid.faces[:, [0, 1]], solid.faces[:, [1, 2]]])
+    corners = (solid.corners_mm - from_mm) @ first.axes.T
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    ends = end_faces(corners, normals, np.linalg.norm(normals, axis=1))
     for share in shares:
         shape = shape_of(turned.slice(share * long))
-        if not shape.is_empty and shape.area > 0.0:
+        if not shape.is_empty and shape.area > 0.0 and not runs_out(ends, share * long, shape):
             cut = Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes)
             yield cut, shape, pieces_of(turned, turned_mm, share * long, shape, edges, solid.vertices_mm)
 

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
+import shapely
 
 from planner.finding import Vec3
 from planner.mesh import Solid
+from planner.strength.beam.cut_forces import Cut
+from planner.strength.beam.cut_pieces import Pieces
+from planner.strength.beam.flat_moments import polygons_of
 from planner.strength.loads.part_load import as_vec
 
 SQUARE = 0.3
 """Faces within 17 degrees of square to others count as square to them."""
+ORIGIN = shapely.Point(0.0, 0.0)
+OFF_SHARE = 0.5
+LEFT_N = 3
+"""A way leaves a part where so many cuts lie off it by this share of the side of a square of their size, or cut
+nothing: the part is then cut along its own axes, too; no source."""
 
 
 def end_to_end(solid: Solid) -> tuple[tuple[Vec3, Vec3], ...]:
@@ -33,3 +44,14 @@ def end_to_end(solid: Solid) -> tuple[tuple[Vec3, Vec3], ...]:
         reach = (solid.vertices_mm - middle) @ axis
         found.append((as_vec(middle + reach.min() * axis), as_vec(middle + reach.max() * axis)))
     return tuple(found)
+
+
+def leaves(cuts: Sequence[tuple[Cut, shapely.Geometry, Pieces]], asked_n: int) -> bool:
+    """Return whether a way leaves the part, as from the shank of a hook to its tip: then the bend is cut apart."""
+    outside = sum(_filled(shape).distance(ORIGIN) > OFF_SHARE * shape.area**0.5 for _, shape, _ in cuts)
+    return bool(outside + asked_n - len(cuts) >= LEFT_N)
+
+
+def _filled(shape: shapely.Geometry) -> shapely.Geometry:
+    """Return a cut without its holes: a way inside a tube does not leave it."""
+    return shapely.union_all([shapely.Polygon(one.exterior) for one in polygons_of(shape)])

@@ -17,30 +17,29 @@ from planner.mesh import Solid
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import core_stiffness_share
 from planner.strength.criterion import share_percent
+from planner.strength.elements.averaged import over_a_line
 from planner.strength.elements.displacements import UnsolvedError, displaced_each, held_lightly
 from planner.strength.elements.nodal_forces import Press, pressed, surface_of
 from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mpa
 from planner.strength.elements.stiffness_matrix import POINTS, assembled, stresses_mpa
 from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
+from planner.strength.elements.unresolved import STANDS_PERCENT, Hidden, hidden_in
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-ELEMENTS_VERSION = 5
+ELEMENTS_VERSION = 6
 ROOM = "elements"
 """Where answers are kept."""
-STANDS_PERCENT = 5.0
-"""The averaged share stands when a finer mesh changes it by no more (the contract of the screening)."""
 UNKNOWNS_MOST_N = 300_000
-ROUNDS_MOST_N = 5
+ROUNDS_MOST_N = 7
 SHRINKS = 1.5
 """Where infill is softer than the skin all edges shrink so much from mesh to mesh, as far as there is room for more,
 not those at the hottest places alone: tetrahedra across the border of both zones gave 24 % too much stress in a bent
 bar, with edges of twice the skin's thickness, and 4 % with edges of half of it."""
 ROOM_SHARE = 0.7
 """Of the most unknowns, so many are aimed at: a mesh grows by more than its edges tell."""
-FINER, LINE_SHARE = 3.0, 0.25
-"""At the hottest places edges shrink so many times from mesh to mesh, down to this share of a line's width; before that
-no answer stands. With half a line a sharp inner corner seemed to stand at 53 %, where a finer mesh gave 78 %."""
+PLACE_UNKNOWNS_N = 500
+"""So many unknowns a place that is made finer costs, as measured on bars with inner corners."""
 FIRST_N = 4000
 """Tetrahedra that the first mesh aims at."""
 LEVEL_LEAST_MM = 0.1
@@ -69,8 +68,9 @@ class Solved:
     unknowns_n: int
     seconds: float
     """Of processor time, the mesher's with it."""
-    averaged: bool = True
-    """Whether edges at the hottest places were short enough for an average over a line's width."""
+    settled: bool = True
+    """Whether no place may hide a greater share, because edges are too long there for an average over a line's width,
+    in the last mesh; and whether they were short enough at the weakest place in the one before."""
     skin_mm: Floats
     """Places on the surface (n, 3), for pictures."""
     skin_share_percent: Floats
@@ -80,8 +80,8 @@ class Solved:
 
     @property
     def stands(self) -> bool:
-        """Whether the share stood when the mesh was made finer, with edges shorter than what is averaged over."""
-        return self.averaged and self.converged_percent <= STANDS_PERCENT
+        """Whether the share stood when a mesh that was fine enough was made finer, and nothing is hidden elsewhere."""
+        return self.settled and self.converged_percent <= STANDS_PERCENT
 
 
 def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
@@ -94,7 +94,8 @@ def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: fl
     UnsolvedError
         Loads out of balance, or no solution.
     """
-    return kept(ROOM, _key(solid, stuff, loads, line_width_mm), lambda: _solved(solid, stuff, loads, line_width_mm))
+    key = _key(solid, stuff, loads, line_width_mm)
+    return kept(ROOM, key, Solved, lambda: _solved(solid, stuff, loads, line_width_mm))
 
 
 def solved_before(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> bool:
@@ -112,25 +113,23 @@ def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: f
     """Solve on ever finer meshes; see :func:`solved`."""
     _refuse_unbalanced(loads)
     started_s, shrinks = _processor_s(), SHRINKS if stuff.infill_share < 1.0 else 1.0
-    first_mm = edge_mm = first_edge_mm(solid)
+    edge_mm = first_edge_mm(solid)
     finer: list[tuple[Vec3, float]] = []
-    before, found, short_mm = np.inf, None, first_mm
+    before, found, was_fine = np.inf, None, False
     for number in range(ROUNDS_MOST_N):
         cells = tetrahedra_of(solid, edge_mm, finer)
         unknowns_n = 3 * len(cells.nodes_mm)
         if number and unknowns_n > UNKNOWNS_MOST_N:
             break
-        found, hot_mm = _one_mesh(solid, cells, stuff, loads, line_width_mm)
+        found, hidden = _one_mesh(solid, cells, stuff, loads, line_width_mm)
         change = 100.0 * abs(found["share_percent"] / before - 1.0) if np.isfinite(before) else 100.0
-        found |= {"converged_percent": change, "unknowns_n": unknowns_n}
-        least_mm = LINE_SHARE * line_width_mm
-        averaged, short_mm = short_mm <= least_mm, max(first_mm / FINER ** (number + 1), least_mm)
-        found["averaged"] = averaged
-        if averaged and change <= STANDS_PERCENT:
+        found |= {"converged_percent": change, "unknowns_n": unknowns_n, "settled": was_fine and not hidden.elsewhere}
+        if found["settled"] and change <= STANDS_PERCENT:
             break
-        before = found["share_percent"]
+        before, was_fine = found["share_percent"], hidden.fine
         edge_mm /= min(shrinks, max((ROOM_SHARE * UNKNOWNS_MOST_N / unknowns_n) ** (1.0 / 3.0), 1.0))
-        finer = [*finer, *((at, short_mm) for at in hot_mm)]
+        room_n = int((ROOM_SHARE * UNKNOWNS_MOST_N - unknowns_n) / PLACE_UNKNOWNS_N)
+        finer = [*finer, *hidden.places[: max(room_n, 1)]]
     if found is None:
         raise UnsolvedError(f"{solid.name}: no mesh could be solved")
     return Solved(**found, seconds=_processor_s() - started_s)
@@ -151,9 +150,8 @@ def worst_of(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_
     """
     if len(cases) == 1:
         return 0
-    return kept(
-        ROOM, _cases_key(solid, stuff, cases, line_width_mm), lambda: _worst_of(solid, stuff, cases, line_width_mm)
-    )
+    key = _cases_key(solid, stuff, cases, line_width_mm)
+    return kept(ROOM, key, int, lambda: _worst_of(solid, stuff, cases, line_width_mm))
 
 
 def worst_before(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> bool:
@@ -183,14 +181,14 @@ def _processor_s() -> float:
 
 def _one_mesh(
     solid: Solid, cells: Tetrahedra, stuff: Stuff, loads: Sequence[Press], line_width_mm: float
-) -> tuple[dict[str, Any], list[Vec3]]:
-    """Return what one mesh gives, and its most strained places, for the next."""
+) -> tuple[dict[str, Any], Hidden]:
+    """Return what one mesh gives, and where the next must be finer."""
     return next(_each_case(solid, cells, stuff, [loads], line_width_mm))
 
 
 def _each_case(
     solid: Solid, cells: Tetrahedra, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float
-) -> Iterator[tuple[dict[str, Any], list[Vec3]]]:
+) -> Iterator[tuple[dict[str, Any], Hidden]]:
     """Yield what one mesh gives for each of several load cases."""
     stiffness, zone = stiffness_mpa(stuff.moduli, stuff.normal), zone_share(cells, stuff)
     matrix, pushed = assembled(cells, stiffness, zone), [pressed(cells, loads) for loads in cases]
@@ -209,25 +207,21 @@ def _averaged(
     near: Flags,
     shift: Floats,
     line_width_mm: float,
-) -> tuple[dict[str, Any], list[Vec3]]:
-    """Return the weakest place with stress averaged over a line's width, and the most strained places."""
+) -> tuple[dict[str, Any], Hidden]:
+    """Return the weakest place with stress averaged over a line's width, and where the next mesh must be finer."""
     at_mm = (POINTS @ cells.corners_mm).reshape(-1, 3)
     volume = np.repeat(cells.volumes_mm3 / 4.0, 4)
     # Strength falls as share^1.5 where stiffness falls as share² (Gibson and Ashby 1997, chapter 5).
     stress = stress / zone.ravel()[:, None] ** 0.75
     share = _share(stress, stuff)
     kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
-    averaged = np.where(kept_points, share, 0.0)
     if not kept_points.any():
         raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
-    top = np.flatnonzero(kept_points & (share > 0.5 * averaged.max(initial=0.0)))
-    tree, mean = cKDTree(at_mm), stress.copy()
-    for point, others in zip(top, tree.query_ball_point(at_mm[top], line_width_mm / 2.0), strict=True):
-        mean[point] = volume[others] @ stress[others] / volume[others].sum()
-    averaged[top] = _share(mean[top], stuff)
+    mean, averaged = over_a_line(
+        at_mm, volume, stress, np.where(kept_points, share, 0.0), lambda six: _share(six, stuff), line_width_mm
+    )
     weakest = int(np.argmax(averaged))
-    order = np.argsort(-averaged, kind="stable")
-    hot = at_mm[order[: max(20, len(order) // 200)]]
+    tree = cKDTree(at_mm)
     skin = np.unique(surface_of(cells)[:, :3])
     nearest = tree.query(cells.nodes_mm[skin])[1]
     found = {
@@ -238,7 +232,7 @@ def _averaged(
         "skin_share_percent": np.where(kept_points, averaged, np.nan)[nearest].astype(np.float32),
         "skin_shift_mm": shift[skin].astype(np.float32),
     }
-    return found, [(float(x), float(y), float(z)) for x, y, z in hot]
+    return found, hidden_in(cells, at_mm, averaged, line_width_mm)
 
 
 def _share(stress: Floats, stuff: Stuff) -> Floats:

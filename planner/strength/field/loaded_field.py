@@ -78,7 +78,7 @@ def loaded_field(one: Screened, solid: Solid, survey: Survey, factor: float) -> 
         return LoadedField(factor=factor, stuff=stuff, answer=answer, bend=bend)
     shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
     key = key_of("field", FIELD_VERSION, BEAM_VERSION, *shape, case, stuff, factor)
-    ways = kept("strength", key, lambda: beam_ways(solid, case, stuff, factor))
+    ways = kept("strength", key, tuple[BeamWay, ...], lambda: beam_ways(solid, case, stuff, factor))
     return LoadedField(factor=factor, stuff=stuff, ways=ways)
 
 

@@ -65,6 +65,9 @@ class BeamShare:
         What another pose than the stated one would take, where that is less.
     half_percent
         Up to which it is go; from there to the whole strength it is a hold.
+    left_percent, left_said
+        What stated heat, and a load that is stated to last or to repeat, leave of the strength, and that in words:
+        a stress over it is no go, but a hold, since these factors come from books and not from the material.
     """
 
     part: str
@@ -80,6 +83,8 @@ class BeamShare:
     method: str = "beam formulas"
     doubt: str = ""
     doubt_ratio: float = 1.0
+    left_percent: float = 100.0
+    left_said: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -108,6 +113,10 @@ class BeamShare:
         why = f"{why}; {self.lies}" if self.lies and share > self.half_percent else why
         if self.doubt and share <= self.half_percent < share * self.doubt_ratio:
             return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
+        if self.left_percent < share <= self.half_percent:
+            asks = self.asks or f"{PROOF} {self.part} as hot and as long as stated?"
+            why = f"if the load acts at its worst: {why}" if self.asks else why
+            return self._found(Verdict.HOLD, share, f"{why}; {self.left_said}", REMEDY, asks)
         if share <= self.half_percent:
             more = ", wherever on the part the load presses" if self.asks else ""
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}")
@@ -122,7 +131,8 @@ class BeamShare:
         if self.own_factor is not None:
             return ()
         found: set[float] = set()
-        for limit in (self.half_percent, HOLD_PERCENT, self.half_percent / self.doubt_ratio):
+        limits = {self.half_percent, HOLD_PERCENT, self.half_percent / self.doubt_ratio}
+        for limit in sorted({*limits, *((self.left_percent,) if self.left_percent > 0.0 else ())}):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)
                 base = self.squared_percent[place] - slope * left

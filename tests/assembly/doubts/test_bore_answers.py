@@ -84,5 +84,5 @@ def test_a_printed_pin_through_four_bores_is_one_piece(make_job: MakeJob) -> Non
     every = [one for _, answers in answered(job, {n: survey(solid) for n, solid in solids.items()}) for one in answers]
     pieces = {answer.name: answer.hardware[0].count for answer in every if answer.hardware}
 
-    assert pieces["6mm-pin"] == 1
+    assert pieces["printed-pin"] == pieces["6mm-pin"] == 1
     assert pieces["m3-screw"] == 1

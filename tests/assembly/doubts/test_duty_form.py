@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from planner.assembly.doubts.duty_form import duty_named, pin_mm, role_of
+from planner.assembly.doubts.duty_form import duty_named, role_of
 from planner.job import Duty
-from planner.mesh import Solid
-from planner.survey import survey
 from tests.assembly.by_hand.truths import DEVICES, scene, told
-from tests.shapes import cuboid, cylinder, solid_of
 
 PARTS = [(name, part) for name in DEVICES for part in told(name)["duty"]]
 
@@ -37,11 +34,3 @@ def test_shares_of_duties_are_as_often_right_as_they_say() -> None:
     right = sum(role.duty == best for role, best in roles) / len(roles)
 
     assert sum(role.shares[role.duty] for role, _ in roles) / len(roles) == pytest.approx(right, abs=0.15)
-
-
-@pytest.mark.parametrize(("solid", "thick"), [(solid_of(cylinder(6.0, 30.0, 64)), 6.0), (cuboid(30, 6, 6), None)])
-def test_a_pin_is_round_and_slender(solid: Solid, thick: float | None) -> None:
-    """A cylinder of 6 x 30 is a pin of 6 mm, a square bar is none."""
-    found = pin_mm(survey(solid))
-
-    assert found is None if thick is None else found == pytest.approx(thick, rel=0.02)

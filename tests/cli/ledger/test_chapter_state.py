@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from tests.cli.ledger.random_chapters import kinds, wrong_in
 from tests.cli.running import run
 
 
@@ -88,3 +89,10 @@ def test_a_job_without_a_code_is_held_and_two_with_one_are_refused(chapter: Path
     assert sums["verdict"] == "hold"
     assert "recipient" in sums["unread"][0]["why"]
     assert [job["recipient"] for job in sums["jobs"]] == ["R-07"]
+
+
+def test_random_chapters_hold_before_a_checker_of_their_own(tmp_path: Path) -> None:
+    """Some random chapters with events in between: no overlap, nothing in the past, no gram, piece or person twice."""
+    plans = kinds(tmp_path)
+    for seed in (1, 2):
+        assert list(wrong_in(seed, plans, tmp_path, rounds_n=1)) == []

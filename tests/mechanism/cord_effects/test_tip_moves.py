@@ -32,7 +32,8 @@ def test_the_tip_wobbles_by_both_bores_on_the_pin(tmp_path: Path) -> None:
     held = tip_of(device.job, device.claims, device.mechanism, strung, {}, 1.0, tight)
     assert held is not None
     assert held.wobble_mm is not None
-    assert held.wobble_mm[0] == pytest.approx(60.0 * 0.01, rel=0.05)  # the faces beside it hold it
+    # the faces beside it end its tilt; both bores still let it go aside, by half their play each
+    assert held.wobble_mm[0] == pytest.approx(math.hypot(60.0 * 0.01, play), rel=0.01)
 
 
 def test_a_joints_own_play_is_told_at_the_farthest_point_of_its_part(tmp_path: Path) -> None:

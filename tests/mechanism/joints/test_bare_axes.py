@@ -1,11 +1,12 @@
-"""A joint that is stated to turn where nothing is named that goes through its bores: a printed peg, say."""
+"""A joint that is stated to turn where no hardware is named: bores of both on one axis, or a printed peg in a bore."""
 
 from __future__ import annotations
 
 import pytest
 
 from planner.assembly import claims_of
-from planner.mechanism import mechanism_of
+from planner.mechanism import mechanism_of, move_rules, movement_of
+from planner.mechanism.judging.move_peg import MovePeg
 from planner.survey import survey
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, cylinder, solid_of
@@ -37,3 +38,42 @@ def test_the_one_axis_of_bores_of_both_is_the_joints(
         assert joint.axis == pytest.approx((0.0, 0.0, 1.0), abs=1e-6)
         assert joint.at_mm[:2] == pytest.approx((0.0, 0.0), abs=1e-3)
         assert joint.bores == (("base", "b1"), ("arm", "b1"))
+
+
+def _peg(make_job: MakeJob, peg: Manifold, tilt: tuple[float, float, float]):  # type: ignore[no-untyped-def]
+    """Return job and movement of an arm whose peg stands in a bore of 6.6 mm of a base, both turned alike."""
+    base = Manifold.cube((40, 20, 6)).translate((-10, -10, 0)) - cylinder(6.6, 30, 64).translate((0, 0, -5))
+    arm = Manifold.cube((40, 8, 5)).translate((-4, -4, 6.4)) + peg
+    solids = {name: solid_of(body.rotate(tilt), name) for name, body in (("base", base), ("arm", arm))}
+    job, surveys = make_job(TEXT, **solids), {name: survey(solid) for name, solid in solids.items()}
+    return job, movement_of(
+        job, solids, surveys, claims_of(job, surveys).claims, dict.fromkeys(solids, (0.0, 0.0, -1.0))
+    )
+
+
+@pytest.mark.parametrize("tilt", [(0.0, 0.0, 0.0), (90.0, 0.0, 0.0), (31.0, -57.0, 12.0)])
+def test_a_round_peg_in_a_bore_is_an_axis_along_any_direction(
+    make_job: MakeJob, tilt: tuple[float, float, float]
+) -> None:
+    """A peg of 6 mm that is drawn into the bore: the joint turns about it, and its play is judged as a rule of its own."""
+    job, moving = _peg(make_job, cylinder(6.0, 8, 64), tilt)
+    (joint,) = moving.mechanism.joints
+    upright = Manifold.cube((1, 1, 1)).translate((-0.5, -0.5, 50)).rotate(tilt).bounding_box()
+
+    assert joint.peg_mm == pytest.approx(6.0, abs=0.01)
+    middle = [(low + high) / 2 for low, high in zip(upright[:3], upright[3:], strict=True)]
+    assert [abs(v) for v in joint.axis] == pytest.approx([abs(v) / 50.5 for v in middle], abs=1e-3)
+    (rule,) = (rule for rule in move_rules(job, moving) if isinstance(rule, MovePeg))
+    off = job.printer.undersize.upright_mm if tilt[0] == 0.0 else job.printer.undersize.lying_mm
+    assert rule.at(1.0).measured == pytest.approx(6.6 - 6.0 - off.value, abs=0.02)
+
+
+@pytest.mark.parametrize("sides", [4, 0])
+def test_a_square_peg_or_none_is_no_axis(make_job: MakeJob, sides: int) -> None:
+    """A square of 4.6 mm fills half of the bore, and does not turn as a round one; beside the bore there is none."""
+    peg = (
+        Manifold.cube((4.6, 4.6, 8)).translate((-2.3, -2.3, 0)) if sides else cylinder(6.0, 8, 64).translate((20, 0, 7))
+    )
+    _, moving = _peg(make_job, peg, (0.0, 0.0, 0.0))
+
+    assert "no round peg of one" in moving.mechanism.unsolved[0]

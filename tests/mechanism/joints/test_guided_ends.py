@@ -167,3 +167,30 @@ def test_a_crank_in_the_slot_of_a_yoke_is_asked_about_and_not_refused(make_job: 
 
     assert {one.verdict for one in found.values()} == {Verdict.HOLD}
     assert found["base to crank"].question == "How does the pin of crank move in the slot of yoke?"
+
+
+def test_both_sliders_of_a_trammel_are_guided_by_the_plate_under_them(make_job: MakeJob) -> None:
+    """A rod of 30 mm on two blocks in crossed grooves, of which nobody says that they slide: (30 cos t, 30 sin t)."""
+    plate = _block(-50, -50, 100, 100, 0, 12)
+    for wide, deep in ((120, 10.8), (10.8, 120)):
+        plate -= _block(-wide / 2, -deep / 2, wide, deep, 6, 20)
+    one, other = (30 * math.cos(math.radians(30)), 0.0), (0.0, 15.0)
+    bodies = {
+        "plate": plate,
+        "block": _bored(_block(one[0] - 6, -5, 12, 10, 6.3, 6), one),
+        "stone": _bored(_block(-5, other[1] - 6, 10, 12, 6.3, 6), other),
+        "rod": _bar(other, one, 2),
+    }
+    solids = {name: solid_of(body, name) for name, body in bodies.items()}
+    text = _text(tuple(bodies), (("block", "rod"), ("stone", "rod")))
+    _, found = _mechanism(make_job, text + '[[place]]\npart = "plate"\nat_mm = [0.0, 0.0, 0.0]\n', solids)
+
+    assert {joint.why for joint in found.joints if joint.kind == "slides"} == {GUIDED}
+    assert len(found.loops) == 1
+    for deg in (-100.0, 40.0, 170.0):
+        at = found.values_at({"block to rod": deg})
+        t = math.radians(30.0 - deg)
+        assert {round(at["plate to block"] + one[0], 2), round(at["plate to stone"] + other[1], 2)} in (
+            {round(30 * math.cos(t), 2), round(30 * math.sin(t), 2)},
+            {round(30 * math.cos(2 * math.radians(30) - t), 2), round(30 * math.sin(2 * math.radians(30) - t), 2)},
+        )

@@ -38,3 +38,14 @@ def test_two_parallel_lines_hold_fast() -> None:
     assert found.groups == (frozenset(COPIES),)
     assert found.joints == ()
     assert found.notes == ("base to arm and lid to pad hold the same bodies on two lines: fixed",)
+
+
+def test_two_pins_in_slots_that_run_different_ways_leave_one_freedom() -> None:
+    """Both are kept, as in a trammel; slots that run alike are one slide, and a third pin holds the bodies fast."""
+    one = replace(turns("base", "arm", 0.0, 0.0), kind="slides", axis=(1.0, 0.0, 0.0), about=(0.0, 0.0, 1.0))
+    other = replace(one, name="other", axis=(0.0, 1.0, 0.0))
+    third = replace(one, name="third", axis=(0.6, 0.8, 0.0))
+
+    assert rigid_groups(COPIES, (one, other)).joints == (one, other)
+    assert rigid_groups(COPIES, (one, replace(other, axis=one.axis))).joints == (one,)
+    assert not rigid_groups(COPIES, (one, other, third)).joints

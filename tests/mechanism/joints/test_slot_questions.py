@@ -13,6 +13,8 @@ def test_a_loose_pin_in_a_slot_is_a_question_unless_others_hold_the_parts_fast()
     joint, pair = turns("base", "arm", 0.0, 0.0), ("arm", "rod")
 
     (said,) = slot_questions([joint], [pair])
-    assert said.startswith("arm to rod: a pin of rod lies in a slot of arm")
+    assert said == "arm to rod: a pin of rod lies in a slot of arm, and nothing else holds rod"
+    (both,) = slot_questions([joint, turns("base", "rod", 9.0, 0.0)], [pair])
+    assert both.endswith("and nobody says whether it slides or turns there")
     held = replace(joint, kind="fixed", parts=pair)
     assert slot_questions([joint, held], [pair]) == ()

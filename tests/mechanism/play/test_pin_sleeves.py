@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from planner.job import HandWork
-from planner.mechanism.play.pin_sleeves import play_mm, sleeves_of
+from planner.mechanism.play.face_room import FaceRoom
+from planner.mechanism.play.pin_sleeves import gaps_mm, pin_play, play_mm, sleeves_of
 from tests.mechanism.cord_effects.one_jaw import one_jaw
 
 
@@ -34,3 +35,17 @@ def test_each_part_on_the_pin_is_a_sleeve_as_long_as_its_bores(tmp_path: Path) -
 
     assert sorted(sleeve.at_mm[2] for sleeve in found) == pytest.approx([3.75, 11.25])
     assert [sleeve.long_mm for sleeve in found] == pytest.approx([7.5, 7.5])
+
+
+def test_gaps_between_faces_vary_as_much_as_printed_bores_do(tmp_path: Path) -> None:
+    """Upright undersize goes from 0.1 to 0.3 mm, so 0.05 mm of drawn gap prints as 0 to 0.15 mm; it grows with the size."""
+    device = one_jaw(tmp_path)
+    joint, frames = device.mechanism.joints[0], device.mechanism.frames
+    down = (0.0, 0.0, -1.0)
+    off = device.job.printer.undersize.upright_mm
+    room = FaceRoom(float_mm=0.4, tilt_rad=0.05)
+
+    assert gaps_mm(device.job, (0.0, 0.0, 1.0), down, 0.05) == pytest.approx((0.0, 0.05, 0.15))
+    play = pin_play(device.job, joint, frames, device.claims, dict.fromkeys(device.solids, down), 1.5, room)
+    assert play.float_mm == pytest.approx((0.6 - off.high + off.value, 0.6, 0.6 + off.value - off.low))
+    assert play.tilt_rad == 0.05

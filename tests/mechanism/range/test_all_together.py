@@ -53,3 +53,17 @@ def test_jaws_that_stop_before_each_other_do_not_meet(make_job: MakeJob) -> None
     found = ranges_of(make_job(device.job_text, **device.solids), device.solids, device.mechanism())
 
     assert found.together == ()
+
+
+@pytest.mark.parametrize("sense", [1.0, -1.0])
+def test_jaws_whose_axes_point_alike_close_to_unlike_ends(make_job: MakeJob, sense: float) -> None:
+    """One closes to its low end, the other to its high one: they meet half way all the same; that was not looked at."""
+    device = _device(10.0)
+    jaw, thumb = device.joints
+    alike = replace(jaw, axis=(0.0, 0.0, sense), needs_deg=(-10.0, 0.0) if sense > 0 else (0.0, 10.0))
+    other = replace(thumb, axis=(0.0, 0.0, sense), needs_deg=(0.0, 10.0) if sense > 0 else (-10.0, 0.0))
+    device = replace(device, joints=(alike, other))
+    found = ranges_of(make_job(device.job_text, **device.solids), device.solids, device.mechanism())
+
+    (met,) = found.together
+    assert [abs(value) for _, value in met.values] == pytest.approx([_half_way_deg()] * 2, abs=0.1)

@@ -50,3 +50,12 @@ def test_drilling_to_one_size_in_several_parts_is_one_thing_to_do() -> None:
     first, other = alike(drills)
 
     assert (first.also, other.also) == ("Also: drum (--do 2).", "")
+
+
+def test_a_part_for_which_nothing_helps_is_told() -> None:
+    """A finer nozzle does for b and for a; for c nothing was found, and the number beside it does not speak for it."""
+    cured = "fit a nozzle of 0.3 mm (--do 1)"
+    walls = [_thin("a", 0.9, remedy=cured), _thin("b", 1.0, remedy=cured), _thin("c", 1.1, remedy="change the drawing")]
+    (group,) = alike(walls)
+
+    assert group.also == "Also: b and c (no remedy)."

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from planner.finding import Finding, Verdict
@@ -62,7 +64,13 @@ def test_colours_and_bends_say_what_they_rest_on() -> None:
 
     assert load_words(Screened(part="jaw", known=False, case=case)) == "15 N on b1 (guessed)"
     assert load_words(Screened(part="jaw", known=False)) == ""
-    assert "finite elements" in colour_words("elements")
-    assert "beam formulas" in colour_words("beam")
+    one, less = (
+        Screened(part="jaw", known=True, case=replace(case, said=said)) for said in ("15 N at the tip", "a pull")
+    )
+    assert "finite elements" in colour_words("elements", one)
+    assert "beam formulas" in colour_words("beam", one)
+    assert colour_words("beam", one, [less]).endswith(
+        "for 15 N at the tip alone; a pull takes less and is not in them."
+    )
     assert "--part jaw --elements" in bend_words("jaw", None)
     assert "0.6 mm at most" in bend_words("jaw", Bend(points_mm=shift, shift_mm=shift, low_share=0.9, high_share=1.2))

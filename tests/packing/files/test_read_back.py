@@ -8,11 +8,9 @@ from pathlib import Path
 import pytest
 
 from planner.errors import MeshError
-from planner.layers import Amount
 from planner.mesh import copy_at, write_3mf, write_stl
-from planner.packing import Placement, Plate, write_plates
+from planner.packing import Placement
 from planner.packing.files.read_back import compare, copies_in_3mf, copies_in_stl
-from tests.packing.part_sets import GROUP
 from tests.shapes import cuboid
 
 BODY = cuboid(20, 10, 5)
@@ -58,26 +56,3 @@ def test_a_file_that_differs_is_refused_and_taken_away(
     if written[-1].copy == 2 or len(written) == 1:
         with pytest.raises(MeshError, match=told):
             compare(stl, copies_in_stl(stl, PLACES, N), PLACES, N)
-
-
-def test_plates_of_an_earlier_plan_are_taken_out(tmp_path: Path) -> None:
-    """A plan of one plate leaves one plate in the folder; what is not ours stays."""
-    amount = Amount(value=1.0, low=1.0, high=1.0)
-    plate = Plate(
-        number=1,
-        group=GROUP,
-        placements=PLACES,
-        duration_s=amount,
-        kinds_s={},
-        mass_g=None,
-        height_mm=5,
-        fill=0.1,
-        file="plates/plate-01.3mf",
-    )
-    (tmp_path / "plates").mkdir()
-    for name in ("plate-07.stl", "plate-07.3mf", "plate-notes.txt"):
-        (tmp_path / "plates" / name).write_text("old", encoding="utf-8")
-    write_plates(tmp_path, (plate,), {"a": BODY})
-
-    names = sorted(path.name for path in (tmp_path / "plates").iterdir())
-    assert names == ["plate-01.3mf", "plate-01.stl", "plate-notes.txt"]

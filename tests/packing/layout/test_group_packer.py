@@ -7,16 +7,14 @@ import shapely
 
 from planner.packing import NO_RULES, Item, verify
 from planner.packing.layout.group_packer import GroupPacker
-from planner.packing.separation.separate import compiled
-from tests.packing.clocks import Computed
+from planner.packing.search.effort import Effort
 from tests.packing.part_sets import BED, CLASSIC, boxes, classic_set, own_set
 
 SPACING_MM = 4.0
 NAMES = ["own 101", "own 104", *CLASSIC]
 FEWER = {*NAMES} - {"dagli", "shirts"}
 """Where fewer plates are asked for: all but two."""
-COMPUTED_S = 6.0
-"""Seconds of computing on both threads together, about three or four on a free machine."""
+EFFORT_S = 3.5
 FILL = {"albano": 1.08, "dagli": 1.15, "marques": 1.12, "shirts": 1.06}
 """Fill of all plates but the last over that of boxes, for the sets whose pieces nearly fill theirs.
 
@@ -45,8 +43,7 @@ def test_never_more_plates_than_boxes_mostly_fewer_and_fuller(name: str) -> None
     """Against rectpack on least boxes; irregular pieces fill all plates but the last at least 1.15 times as well."""
     items = _set(name)
     theirs = boxes(items, SPACING_MM)
-    compiled()
-    plates = GroupPacker(items, items[0].group, BED, SPACING_MM, 1, NO_RULES).packed(COMPUTED_S, Computed())
+    plates = GroupPacker(items, items[0].group, BED, SPACING_MM, 1, NO_RULES).packed(Effort(EFFORT_S))
     ours = sorted((plate.fill for plate in plates), reverse=True)
 
     assert verify(plates, items, bed=BED, spacing_mm=SPACING_MM) == ()

@@ -135,3 +135,12 @@ def test_a_set_too_large_for_one_bed_is_named_and_laid_without_the_rule() -> Non
     assert packing.broken == (frozenset("ab"),)
     assert len(packing.plates) == 2
     assert "must lie on one plate" in verify(packing.plates, items, bed=BED, spacing_mm=4.0, rules=rules)[0]
+
+
+def test_nine_chips_lie_in_a_ring_on_one_bed() -> None:
+    """A ring of 200 mm outside and 160 inside, and nine chips of 30 mm: their sum of circles is a third of its room."""
+    ring = shapely.Point(0, 0).buffer(100.0, quad_segs=32) - shapely.Point(0, 0).buffer(80.0, quad_segs=32)
+    for chip in (shapely.Point(0, 0).buffer(15.0, quad_segs=16), shapely.box(0, 0, 30, 30)):
+        items = item_of("ring", ring, in_opening=True), item_of("chip", chip, 9, in_opening=True)
+
+        assert [len(plate) for plate in plates_of(*items)] == [10]

@@ -1,20 +1,26 @@
-"""The search's clock stands still while something else is done."""
+"""Effort is counted: what a search has spent, and whether it goes on."""
 
 from __future__ import annotations
 
-import time
-
-from planner.packing.search.effort import SearchClock
+from planner.packing.search.effort import Effort
 
 
-def test_the_clock_stands_while_it_is_stopped() -> None:
-    """A tenth of a second in which it is stopped is not counted; one in which it runs is."""
-    clock = SearchClock()
-    begin = clock()
-    with clock.stopped():
-        time.sleep(0.1)
-    stood = clock() - begin
-    time.sleep(0.1)
+def test_a_search_goes_on_until_its_effort_is_spent() -> None:
+    """A part of an effort is a share of what is left; the whole goes on while something is left."""
+    effort = Effort(4.0)
+    effort.spend(1.0)
+    half = effort.part(0.5)
 
-    assert stood < 0.05
-    assert clock() - begin >= 0.1
+    assert (effort.left_s, half.most_s) == (3.0, 1.5)
+    half.spend(1.5)
+    assert (half.goes_on, effort.goes_on) == (False, True)
+    effort.spend(half.spent_s + 1.5)
+    assert not effort.goes_on
+
+
+def test_nothing_ends_a_search_without_a_limit() -> None:
+    """A first answer is given whatever it takes."""
+    effort = Effort()
+    effort.spend(1e9)
+
+    assert effort.goes_on

@@ -13,7 +13,7 @@ def test_a_move_never_loses_or_doubles_a_copy(seed: int) -> None:
     """Every answer of five draws holds before the proof: all copies once, nothing overlaps, margins kept."""
     case = Case(seed, 12)
     plates, ejector = case.search.first(), Ejector(case.search.filler, case.search.separator, seed)
-    found = [answer for _ in range(5) if (answer := ejector.moved(plates, lambda: True))]
+    found = [answer for _ in range(5) if (answer := ejector.moved(plates))]
 
     assert len(plates) > 1
     assert found
@@ -28,4 +28,4 @@ def test_the_same_seed_gives_the_same_move() -> None:
     one, other = (Ejector(case.search.filler, case.search.separator, 3) for _ in range(2))
 
     for _ in range(2):
-        assert one.moved(plates, lambda: True) == other.moved(plates, lambda: True)
+        assert one.moved(plates) == other.moved(plates)

@@ -91,6 +91,15 @@ def test_published_inch_files_are_caught_among_millimetre_ones(make_job: MakeJob
     assert "34.0 x 25.4 x 34.3" in checked.findings[0].question
 
 
+def test_the_largest_part_of_a_device_may_be_drawn_in_inches(make_job: MakeJob) -> None:
+    """A box of 5 x 2.5 x 1.375 beside one of 45 mm: sixteenths of an inch, though it is the largest part then."""
+    odd = cuboid(5.0, 2.5, 1.375)
+    text = HEAD + _part("block") + _part("odd")
+    (held, *_) = check(prepare(make_job(text, block=BLOCK, odd=odd), TODAY).bound, 100.0).findings
+
+    assert held.question.startswith("Is odd drawn in inch (127.0 x 63.5 x 34.9 mm) or cm (50.0 x 25.0 x 13.8 mm)")
+
+
 def test_published_millimetre_parts_are_recognised(tmp_path: Path) -> None:
     """Printed parts of three projects, in one folder: none is doubted."""
     for name in ("brace", "clip_plate", "gearwheel_keyed", "slide_cover", "stepped_plate"):

@@ -54,7 +54,7 @@ def test_work_that_differs_is_told_for_each_answer() -> None:
     found = hangs(Says(below=WORK, limit=3.0), Says(below=WORK, limit=3.0), Says(below=WORK, limit=4.0)).at(1.0)
 
     assert (found.verdict, found.evidence) == (WORK, Evidence.GUESSED)
-    assert found.remedy == "if an M3 screw goes in: mend it to 3; if a pin goes in: mend it to 4"
+    assert found.remedy == "if an M3 screw goes in: mend it to 3. If a pin goes in: mend it to 4"
     assert found.work is None
 
 
@@ -70,7 +70,10 @@ def test_an_answer_that_leaves_nothing_to_judge_passes() -> None:
     """Where nothing goes in, no bore is too tight; there nothing is to be done."""
     found = hangs(Says(below=NO), Says(below=NO), None, None).at(1.0)
 
-    assert (found.verdict, found.remedy) == (HOLD, "if an M3 screw goes in: mend it to 2; else nothing is to be done")
+    assert (found.verdict, found.remedy) == (
+        HOLD,
+        "if an M3 screw goes in: mend it to 2. With any other answer, leave it as it is",
+    )
 
 
 def test_a_no_go_is_not_said_to_stand_where_combinations_were_not_tried() -> None:

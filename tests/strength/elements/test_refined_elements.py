@@ -23,7 +23,7 @@ from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
 from planner.survey import survey
 from tests.shapes import cuboid, solid_of
-from tests.strength.small_parts import FOUND
+from tests.strength.small_parts import FOUND, PARTS, apart_mm
 
 STUFF = Stuff(
     moduli=Moduli(along_mpa=1900.0, across_mpa=1600.0, poisson_ratio=0.38),
@@ -98,14 +98,19 @@ def test_infill_softens_the_core_and_the_skin_stays_solid() -> None:
     assert (zone_share(cells, STUFF) == 1.0).all()
 
 
-MISSED = ("slotted",)
-"""Where the search does not come to the reference's place yet; a list that only gets shorter."""
+UNSOLVED = ()
+"""Parts whose answer is not kept yet; a list that only gets shorter."""
+CHANGED_PERCENT = 5.0
 
 
 def test_the_weakest_place_is_that_of_a_finer_mesh() -> None:
-    """Along each small part within 2 mm, as ``tests.strength.small_parts`` found; tops and bottoms are alike in stress."""
+    """Of each small part within 2 mm, and within 5 % where it stands, as ``tests.strength.small_parts`` found."""
     rows = tomllib.loads(FOUND.read_text(encoding="utf-8"))
-    off_mm = {name: abs(row["weakest_mm"][0] - row["reference_mm"][0]) for name, row in rows.items()}
+    off_mm = {name: apart_mm(name, tuple(row["weakest_mm"]), tuple(row["reference_mm"])) for name, row in rows.items()}
+    off = {name: abs(row["share_percent"] / row["reference_percent"] - 1.0) for name, row in rows.items()}
 
+    assert {*rows, *UNSOLVED} == set(PARTS)
     assert {row["elements_version"] for row in rows.values()} == {ELEMENTS_VERSION}, "run tests.strength.small_parts"
-    assert tuple(name for name, off in off_mm.items() if off > 2.0) == MISSED
+    assert {name: far for name, far in off_mm.items() if far > 2.0} == {}
+    assert {name for name, row in rows.items() if row["stands"] and 100.0 * off[name] > CHANGED_PERCENT} == set()
+    assert max(row["seconds"] for row in rows.values()) < 60.0

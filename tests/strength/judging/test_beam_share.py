@@ -29,6 +29,19 @@ def test_a_share_goes_with_one_over_the_square_of_the_scale() -> None:
     assert RULE.turns() == pytest.approx((0.72**0.5, 1.2))
 
 
+def test_what_stated_heat_leaves_ends_a_go_and_is_a_hold() -> None:
+    """30 % left: 72 / s² passes it at s = 1.549, by hand; over it and under the half it is held, with its proof load."""
+    hot = replace(RULE, left_percent=30.0, left_said="at 63 °C 30 % of it is left")
+
+    assert hot.at(1.56).verdict is Verdict.GO
+    assert hot.at(1.54).verdict is Verdict.HOLD
+    assert "at 63 °C 30 % of it is left" in hot.at(1.54).why
+    assert "as hot and as long" in hot.at(1.54).question
+    assert hot.at(0.84).verdict is Verdict.NO_GO
+    assert any(turn == pytest.approx((72.0 / 30.0) ** 0.5) for turn in hot.turns())
+    assert replace(hot, left_percent=0.0).at(1.56).verdict is Verdict.HOLD
+
+
 @pytest.mark.parametrize(
     ("s", "verdict"), [(1.21, Verdict.GO), (1.19, Verdict.HOLD), (0.86, Verdict.HOLD), (0.84, Verdict.NO_GO)]
 )

@@ -10,6 +10,7 @@ import pytest
 from planner.job import Material, read_job
 from planner.output.words.strength_words import lasting_words
 from planner.strength import lasting_of
+from planner.strength.judging.lasting_strength import stated_left
 
 
 def test_strength_falls_straight_to_nothing_where_a_material_softens(heron: Path, petg: Material) -> None:
@@ -19,9 +20,23 @@ def test_strength_falls_straight_to_nothing_where_a_material_softens(heron: Path
     left = lasting_of(warm, petg)
 
     assert left[0].share == pytest.approx(40.0 / 57.0)
-    assert [one.share for one in left[1:]] == [0.5, 0.3]
+    assert [one.share for one in left[1:]] == pytest.approx([0.5, 0.3])
     assert all("from memory" in one.source for one in left)
     assert lasting_of(hot, petg)[0].share == 0.0
+
+
+def test_stated_heat_time_and_repetition_multiply_and_nothing_else_counts(heron: Path, petg: Material) -> None:
+    """By hand: 70 % at 40 °C; an hour is 1.78 of 4.78 decades from a minute to 1000 h, so 81 %; a thousand loads 65 %."""
+    job = read_job(heron)
+    use = replace(job.use, kept=(), hottest_c=None)
+    hot = replace(job, use=replace(use, hottest_c=40.0))
+    worn = replace(job, use=replace(use, load_h=1.0, loads_n=1000.0))
+    hour, thousand = 1.0 - 0.5 * 1.7782 / 4.7782, 1.0 - 0.7 * 3.0 / 6.0
+
+    assert stated_left(lasting_of(replace(job, use=use), petg)) == (1.0, "")
+    assert stated_left(lasting_of(hot, petg))[0] == pytest.approx(40.0 / 57.0)
+    assert stated_left(lasting_of(worn, petg))[0] == pytest.approx(hour * thousand, rel=1e-4)
+    assert stated_left(lasting_of(worn, petg))[1].startswith("after 1 h under the load and after 1000 loads 53 %")
 
 
 def test_what_a_part_takes_of_what_is_left_is_told(heron: Path, petg: Material) -> None:

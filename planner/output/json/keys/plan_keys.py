@@ -241,7 +241,7 @@ PLAN: Tables = {
             "what": ("text", "The change."),
             "gain_percent": ("number", "By how much it widens them."),
             "reaches": ("true, false", "Whether the job's own scale then works."),
-            "proved": ("true, false", "Whether its sizes are proved; window proves a re-boring on its parts."),
+            "proved": ("true, false", "Whether its sizes are proved; window --prove tries a re-boring on its parts."),
             "workable": ("{ends}", "The sizes that would work."),
         },
     ),

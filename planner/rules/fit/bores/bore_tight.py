@@ -79,19 +79,18 @@ class BoreTight(AboutBore):
         )
 
     def _way_out(self, s: float) -> str:
-        """Return what remains where the bore cannot be drilled: why, then the stock looked through, then the mesh."""
-        case, printed = self.case, self.case.printed_mm(s)
-        told = case.too_little_left(s, case.drill_mm)
+        """Return what remains where the bore cannot be drilled: the stock looked through, then the mesh."""
+        case, printed, other = self.case, self.case.printed_mm(s), ""
         for stock in case.smaller:
             if case.goes_in(s, printed, stock):
-                told += f"; {stock.label} goes in as it prints"
+                other = f"take a smaller one ({stock.label} goes in as it prints), or "
                 break
             if case.goes_in_drilled(s, printed, stock):
-                told += f"; {stock.label} goes in, drilled to {stock.drill_mm:.2f} mm"
+                other = f"take a smaller one ({stock.label} goes in, drilled to {stock.drill_mm:.2f} mm), or "
                 break
         enough = min(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm))
         return (
-            f"{told}; or put the bore back to hardware size in the mesh; "
+            f"{other}put the bore back to hardware size in the mesh ({case.too_little_left(s, case.drill_mm)}); "
             f"this bore alone is wide enough from {percent_or_more(100.0 * enough)} %"
         )
 

@@ -77,7 +77,8 @@ def test_drilling_that_leaves_too_little_is_refused_with_its_number() -> None:
     found = BoreTight(case=thin).at(1.0)
 
     assert found.verdict is Verdict.NO_GO
-    assert found.remedy.startswith("drilling leaves a wall of 1.25 mm; 1.35 mm is needed; M2.5 machine-screw goes in")
+    assert found.remedy.startswith("take a smaller one (M2.5 machine-screw goes in as it prints)")
+    assert "(drilling leaves a wall of 1.25 mm; 1.35 mm is needed)" in found.remedy
     assert (
         "alone is wide enough from 103.6 %" in found.remedy
     )  # (1.35 + 1.55) / 2.8 = 1.0357, where drilling leaves enough

@@ -1,0 +1,43 @@
+"""Heads of screws, and the seats that are sunk for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from planner.survey import Bore
+
+HEAD_MM: Mapping[float, float] = {2: 3.8, 2.5: 4.5, 3: 5.5, 4: 7.0, 5: 8.5, 6: 10.0, 8: 13.0}
+"""Diameter of a cylinder head by the screw's: ISO 4762, from memory; those of ISO 7045 are hardly wider."""
+HEAD_ROOM_MM = (-0.25, 1.5)
+"""A sunk head's seat is drawn this much wider than the head; common practice, no source."""
+
+
+def head_mm(screw_mm: float) -> float:
+    """Return the diameter of a screw's head; 1.5 d + 1 where the table has not its size.
+
+    >>> [head_mm(d) for d in (2.5, 3.0, 4.0, 12.0)]
+    [4.5, 5.5, 7.0, 19.0]
+    """
+    return HEAD_MM.get(screw_mm, 1.5 * screw_mm + 1.0)
+
+
+def head_fits(seat_mm: float, screw_mm: float) -> bool:
+    """Return whether a step is drawn for a screw's head.
+
+    >>> head_fits(6.5, 3.0), head_fits(9.0, 3.0)
+    (True, False)
+    """
+    return HEAD_ROOM_MM[0] <= seat_mm - head_mm(screw_mm) <= HEAD_ROOM_MM[1]
+
+
+def head_seats(bores: Iterable[Bore], bore: Bore, screw_mm: float) -> tuple[Bore, ...]:
+    """Return the wider steps of a bore that are drawn for the head of the screw in it."""
+    stack = bore.step_of or bore.id
+    return tuple(
+        step
+        for step in bores
+        if step is not bore
+        and stack in (step.id, step.step_of)
+        and step.drawn_diameter_mm > bore.drawn_diameter_mm
+        and head_fits(step.drawn_diameter_mm, screw_mm)
+    )

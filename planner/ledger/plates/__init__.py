@@ -1,0 +1,1 @@
+"""Plates as the last plan has them, and as they run."""

@@ -1,0 +1,32 @@
+"""What helps where a number of a mechanism is not known, by words of why it is not."""
+
+from __future__ import annotations
+
+PLACED = "draw the parts in place, or give them a [[place]]"
+CURES = {
+    "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
+    "cannot go round the pin": "name points of the part along its outside in the path, or draw it round all "
+    "the way about its bore, as a pulley is",
+    "the place of": "give it a [[place]]",
+    "drawn angle between": "give one of them a [[place]]",
+    "nothing else holds": "state with a [[joint]] what it slides or turns on besides; where that is nothing, write "
+    'how = "slides", "turns" or "fixed" between the two',
+    "slots run different ways": 'write how = "turns": each pin slides and turns in its slot',
+    "so what turns there": f"{PLACED}; where slots cross, draw what slides in each as a part of its own, a block on "
+    'the pin, with [[joint]] how = "slides"',
+    "no round peg of one": f"{PLACED}; name the pin as [[hardware]], or draw its bores",
+    "nor faces": f"{PLACED}; what guides a part has a face on either side of it, at most 1 mm away",
+    "they share": 'state a [[joint]] for each axis between copies of their own, or how = "fixed"',
+    "in a slot of": 'write a [[joint]] between them with how = "slides", "turns" or "fixed"',
+}
+"""The first whose words the reason has helps."""
+STATE = "state what is missing in the job file; fitwright move shows what is known"
+
+
+def cure_of(why: str) -> str:
+    """Return what helps where something is not known.
+
+    >>> cure_of("arm to rod: the place of rod is not known")
+    'give it a [[place]]'
+    """
+    return next((cure for words, cure in CURES.items() if words in why), STATE)

@@ -1,0 +1,59 @@
+"""What limits a chapter in a terminal: who is late, what binds, what one more would buy, who does what."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from rich.markup import escape
+from rich.table import Table
+
+from planner.phrases import capital, moment, plural
+
+
+def late_lines(sums: dict[str, Any]) -> list[str]:
+    """Return the jobs that are late, the worst first, in sentences."""
+    return [f"HOLD {row['job']}: {row['why']}" for row in sums["late"]]
+
+
+def change_lines(sums: dict[str, Any]) -> list[str]:
+    """Return what is otherwise than in the last plan, in sentences.
+
+    >>> change_lines({"changes": [{"job": "R-04", "was": "by Tue", "now": "by Thu", "why": "bench-2 failed"}]})
+    ['R-04: by Tue; now by Thu, because bench-2 failed']
+    """
+    return [f"{row['job']}: {row['was']}; now {row['now']}, because {row['why']}" for row in sums["changes"]]
+
+
+def limit_lines(sums: dict[str, Any]) -> list[str]:
+    """Return the binding constraint, and what one more of each would buy, in sentences."""
+    bound = sums["bottleneck"]
+    if bound is None:
+        return []
+    lines = [f"{bound['what']}: {bound['short']}"]
+    for buy in bound["buys"]:
+        gains = [f"{plural(buy['days'], 'day')} late less"] if buy["days"] else []
+        gains += [f"{plural(buy['devices'], 'more device')} with a date"] if buy["devices"] > 0 else []
+        lines.append(f"{capital(buy['what'])}: {', '.join(gains) or 'no day'}")
+    return lines
+
+
+def running_lines(sums: dict[str, Any]) -> list[str]:
+    """Return the plates that run, in sentences."""
+    return [f"{row['plate']} on {row['printer']} until {_day(row['end'])}" for row in sums["running"]]
+
+
+def hands_table(sums: dict[str, Any]) -> Table:
+    """Return who does what when."""
+    table = Table(title="\nWho does what", title_justify="left", box=None, padding=(0, 1, 0, 0))
+    for title in ("start", "end", "person", "job", "step"):
+        table.add_column(title, overflow="fold")
+    for row in sums["hands"]:
+        words = (_day(row["start"]), _day(row["end"]), escape(row["person"]), escape(row["job"]), escape(row["step"]))
+        table.add_row(*words)
+    return table
+
+
+def _day(when: str) -> str:
+    """Return a moment as people write it."""
+    return moment(datetime.fromisoformat(when))

@@ -1,0 +1,80 @@
+"""Limits of a chapter: all jobs with what they share, and what keeps them from being ready in time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
+from planner.plan.plan_record import Plan
+from planner.schedule import Helper, Limits, Situation, limits
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """What the jobs of a chapter share beside printers: people, and money (None: nobody states a budget)."""
+
+    helpers: tuple[Helper, ...] = ()
+    budget: float | None = None
+    currency: str = "EUR"
+
+
+def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> Limits | None:
+    """Return what limits the jobs; None where all are ready in time, fed and paid."""
+    if not jobs or not _troubled(plans, jobs, shared):
+        return None
+    shares, wall = shared or Shared(), wall_of_jobs(tuple(jobs.values()))
+    grams = tuple(_grams(job) for job in jobs.values())
+    costs = [plans[name].cost for name in jobs]
+    return limits(
+        Situation(
+            jobs=tuple(job_loads(job, wall) for job in jobs.values()),
+            helpers=shares.helpers,
+            grams=grams,
+            left_g=_left_g(jobs),
+            costs=tuple(cost.delivered.value if cost else 0.0 for cost in costs),
+            budget=shares.budget,
+            currency=shares.currency,
+        )
+    )
+
+
+def _troubled(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> bool:
+    """Return whether some job is late, has no date or no filament, or all together cost too much."""
+    mine = [plans[name] for name in jobs]
+    clocks = [plan.clocks for plan in mine if plan.clocks is not None]
+    late = any(finding.rule == "plan.late" for plan in mine for finding in plan.findings)
+    undated = any(each.ready is None for each in clocks)
+    unfed = any(feed.short_g for each in clocks for feed in each.feeds)
+    cost = sum(plan.cost.delivered.value for plan in mine if plan.cost)
+    return late or undated or unfed or bool(shared and shared.budget is not None and cost > shared.budget)
+
+
+def _grams(job: JobPlates) -> dict[str, float]:
+    """Return the grams of every material and colour that a job needs, the reserve included."""
+    need, reserve = dict[str, float](), job.inputs.job.limits.spool_reserve.value
+    for plate in job.plates:
+        if plate.mass_g is not None:
+            reel = f"{job.inputs.material.name} {plate.group.colour}"
+            need[reel] = need.get(reel, 0.0) + reserve * plate.mass_g.value
+    return need
+
+
+def _left_g(jobs: Mapping[str, JobPlates]) -> dict[str, float]:
+    """Return the grams of every material and colour on spools that all jobs know by id; not counted: left out.
+
+    A spool of any colour counts for each: what it feeds first is not known here.
+    """
+    spools = {spool.id: spool for job in jobs.values() for spool in job.inputs.job.spools if spool.id}
+    weighed = {name: spool for name, spool in spools.items() if spool.left_g is not None}
+    if len(weighed) < len(spools):
+        return {}
+    found = dict[str, float]()
+    for job in jobs.values():
+        for plate in job.plates:
+            material, colour = job.inputs.material.name, plate.group.colour
+            of_material = [spool for spool in weighed.values() if spool.material == material]
+            mine = [s for s in of_material if "any" in (colour, s.colour) or s.colour == colour]
+            if mine:
+                found[f"{material} {colour}"] = sum(s.left_g or 0.0 for s in mine)
+    return found

@@ -1,0 +1,74 @@
+"""Standing: how things stand in a chapter before it is planned again: what runs, and what the last plan said."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+
+from planner.job import Attended
+from planner.packing import Placement, Plate, counted
+from planner.schedule import PlateLoad
+
+Moments = tuple[datetime, datetime]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stood:
+    """A plate of the last plan that is not printed yet: its printer, its start, and how its pieces lie."""
+
+    printer: str
+    start: datetime | None
+    placements: tuple[Placement, ...]
+
+    @property
+    def pieces(self) -> dict[str, int]:
+        """How many pieces of each part."""
+        return counted(self.placements)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """What plates of other jobs, or plates that run, take from a spool, and when they do."""
+
+    grams: float = 0.0
+    spans: tuple[Moments, ...] = ()
+
+    def __add__(self, more: Drawn) -> Drawn:
+        """Return both together."""
+        return Drawn(grams=self.grams + more.grams, spans=(*self.spans, *more.spans))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """How things stand for one job.
+
+    ``running`` says by printer when what runs on it should end, whosever it is; ``until`` when the last piece of this
+    job that runs should be there. ``drawn`` is by spool id. ``hours`` are those of printers that have their own.
+    """
+
+    stood: tuple[Stood, ...] = ()
+    running: Mapping[str, datetime] = field(default_factory=dict)
+    until: datetime | None = None
+    drawn: Mapping[str, Drawn] = field(default_factory=dict)
+    hours: Mapping[str, tuple[Attended, ...]] = field(default_factory=dict)
+    built: bool = False
+    """Whether the device is built and fitted: no hands work on it any more."""
+
+
+def as_stood(
+    loads: Sequence[PlateLoad], plates: Sequence[Plate], standing: Standing, material: str
+) -> tuple[PlateLoad, ...]:
+    """Return loads that know where the last plan has them, by their pieces, and what feeds them, if counted."""
+    left = [each for each in standing.stood if each.start is not None]
+    found = []
+    for load, plate in zip(loads, plates, strict=True):
+        pieces = counted(plate.placements)
+        same = sorted((each for each in left if each.pieces == pieces), key=lambda each: each.printer != plate.printer)
+        stood = None
+        if same:
+            left.remove(same[0])
+            stood = (same[0].printer, same[0].start)
+        reel = f"{material} {plate.group.colour}" if material else ""
+        found.append(replace(load, stood=stood, reel=reel))  # type: ignore[arg-type]  # those have a start
+    return tuple(found)

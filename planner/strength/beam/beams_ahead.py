@@ -1,0 +1,22 @@
+"""The beam pass of many parts, done on all cores before anybody asks for one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from planner.cache import holds
+from planner.cores import ahead
+from planner.finding import Vec3
+from planner.mesh import Solid
+from planner.strength.beam.beam_pass import weakest, weakest_key
+from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.loads.part_load import LoadCase
+
+Asked = tuple[Solid, tuple[LoadCase, ...], BeamStuff, tuple[Vec3, ...]]
+"""What :func:`weakest` is asked."""
+
+
+def weakest_ahead(asked: Iterable[Asked]) -> None:
+    """Judge what nobody has judged yet, the parts with the most to cut first, so that it is kept when asked for."""
+    fresh = {key: one for one in asked if not holds("strength", key := weakest_key(*one))}
+    ahead(lambda one: weakest(*one), sorted(fresh.values(), key=lambda one: -one[0].triangles_n * len(one[1])))

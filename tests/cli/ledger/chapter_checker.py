@@ -1,0 +1,159 @@
+"""An independent checker of a chapter's plan: from its JSON and from what was told, with no code of the planner.
+
+It knows the place's hours, the people and the spools as the test stated them, and counts printed pieces by itself.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from itertools import combinations
+from typing import Any
+
+Row = dict[str, Any]
+
+
+@dataclass(kw_only=True)
+class Truth:
+    """What is so: hours on every day, people, spools, and by job what is needed and what came off a bed whole."""
+
+    from_hour: float
+    to_hour: float
+    unattended: bool
+    people: Mapping[str, tuple[set[str], float | None, set[date]]]
+    left_g: dict[str, float]
+    need: dict[str, Counter[str]]
+    good: dict[str, Counter[str]] = field(default_factory=dict)
+    running: dict[str, tuple[str, str, datetime, str]] = field(default_factory=dict)
+    """By plate: job, printer, the moment at which it should end, spool."""
+    plates: dict[str, Counter[str]] = field(default_factory=dict)
+    grams: dict[str, float] = field(default_factory=dict)
+    gone: set[str] = field(default_factory=set)
+    """Jobs that were handed over."""
+
+
+def faults(sums: Row, kept: list[Row], truth: Truth, now: datetime) -> list[str]:
+    """Return what is wrong with a plan made at a moment, in sentences."""
+    return [
+        *_printers(sums, truth, now),
+        *_hands(sums, truth, now),
+        *_spools(sums, kept, truth, now),
+        *_pieces(kept, truth),
+    ]
+
+
+def _at(text: str) -> datetime:
+    return datetime.fromisoformat(text)
+
+
+def _runs(sums: Row) -> list[tuple[str, datetime, datetime, str]]:
+    """Return the plates that have a time: printer, start, end, id."""
+    return [(r["printer"], _at(r["start"]), _at(r["end"]), r["id"]) for r in sums["schedule"] if r["start"]]
+
+
+def _printers(sums: Row, truth: Truth, now: datetime) -> Iterator[str]:
+    """Yield plates in the past, outside the hours, two on a printer at once, or on one that still runs another."""
+    runs = _runs(sums)
+    if len({run[3] for run in runs}) < len(runs):
+        yield "one plate is on the calendar twice"
+    for printer, start, end, name in runs:
+        if start < now:
+            yield f"{name} starts in the past: {start} < {now}"
+        if not truth.from_hour <= start.hour + start.minute / 60 < truth.to_hour:
+            yield f"{name} starts at {start}, when nobody is there"
+        closes = datetime.combine(start.date(), datetime.min.time()) + timedelta(hours=truth.to_hour)
+        if not truth.unattended and end > closes and truth.to_hour < 24:
+            yield f"{name} runs on at {end}, when nobody is there"
+        for other, (_, on, until, _) in truth.running.items():
+            if on == printer and start < max(until, now):
+                yield f"{name} starts at {start} on {printer}, which runs {other} until {until}"
+            if name == other:
+                yield f"{name} runs, and is planned again"
+    for one, two in combinations(runs, 2):
+        if one[0] == two[0] and one[1] < two[2] and two[1] < one[2]:
+            yield f"{one[3]} and {two[3]} are on {one[0]} at once"
+
+
+def _hands(sums: Row, truth: Truth, now: datetime) -> Iterator[str]:
+    """Yield people in two places, outside the hours, away, over their week, or testing what they built."""
+    rows = [(r["person"], _at(r["start"]), _at(r["end"]), r["job"], r["step"]) for r in sums["hands"]]
+    for one, two in combinations(rows, 2):
+        if one[0] == two[0] and one[1] < two[2] and two[1] < one[2]:
+            yield f"{one[0]} is in two places at {max(one[1], two[1])}"
+    weeks, builders = Counter[tuple[str, date]](), dict[str, set[str]]()
+    ends = dict[str, datetime]()
+    for _, _, end, name in _runs(sums):
+        job = name.rsplit(".", 1)[0]
+        ends[job] = max(end, ends.get(job, end))
+    for job, _, until, _ in truth.running.values():
+        ends[job] = max(until, ends.get(job, until))
+    for person, start, end, job, step in rows:
+        roles, hours_week, away = truth.people[person]
+        if start < now:
+            yield f"{person} works in the past, at {start}"
+        if start < ends.get(job, start):
+            yield f"{person} works on {job} at {start}, before it is printed at {ends[job]}"
+        if start.date() in away:
+            yield f"{person} is away on {start.date()}"
+        opens = start.hour + start.minute / 60 >= truth.from_hour
+        closes = datetime.combine(start.date(), datetime.min.time()) + timedelta(hours=truth.to_hour)
+        if not opens or end > closes:
+            yield f"{person} works from {start} to {end}, when nobody is there"
+        week = person, start.date() - timedelta(days=start.weekday())
+        weeks[week] += round((end - start).total_seconds())
+        if hours_week is not None and weeks[week] > 3600 * hours_week + 1:
+            yield f"{person} works more than {hours_week} h in the week of {week[1]}"
+        needs = "tester" if step.startswith("test") else "fitter" if step.startswith("fit ") else "maker"
+        if needs not in roles:
+            yield f"{person} is no {needs}"
+        if needs == "maker":
+            builders.setdefault(job, set()).add(person)
+    for person, _, _, job, step in rows:
+        if step.startswith("test") and person in builders.get(job, set()):
+            yield f"{person} tests {job}, and built it"
+
+
+def _spools(sums: Row, kept: list[Row], truth: Truth, now: datetime) -> Iterator[str]:
+    """Yield spools that feed two printers at once, or more grams than they have."""
+    grams = {row["id"]: row["mass_g"] or 0.0 for row in kept}
+    feeds = [
+        (spool, r["printer"], _at(r["start"]), _at(r["end"]), r["id"])
+        for r in sums["schedule"]
+        if r["start"] and r["spool"]
+        for spool in r["spool"].split(", ")
+    ]
+    used: defaultdict[str, float] = defaultdict(float)
+    short = {r["id"]: r["short_g"] for r in sums["schedule"]}
+    feeds += [(spool, on, now, until, name) for name, (_, on, until, spool) in truth.running.items() if spool]
+    for one, two in combinations(feeds, 2):
+        if one[0] == two[0] and one[1] != two[1] and one[2] < two[3] and two[2] < one[3]:
+            yield f"spool {one[0]} feeds {one[4]} and {two[4]} at once"
+    alone = Counter(feed[4] for feed in feeds)
+    for spool, _, _, _, name in feeds:
+        if alone[name] == 1 and name not in truth.running:
+            used[spool] += max(0.0, grams.get(name, truth.grams.get(name, 0.0)) - short.get(name, 0.0))
+    begun: defaultdict[str, float] = defaultdict(float)  # what runs may end its spool: that is past mending
+    for name, (_, _, _, spool) in truth.running.items():
+        begun[spool] += truth.grams[name]
+    for spool, need in used.items():
+        left_g = max(0.0, truth.left_g.get(spool, 0.0) - begun[spool])
+        if need > left_g + 0.5:
+            yield f"spool {spool} feeds {need:.1f} g, and has {left_g:.1f} g"
+
+
+def _pieces(kept: list[Row], truth: Truth) -> Iterator[str]:
+    """Yield pieces that are missing and not planned, or planned though they are there."""
+    planned: dict[str, Counter[str]] = {}
+    for row in kept:
+        if row["state"] == "planned":
+            planned.setdefault(row["id"].rsplit(".", 1)[0], Counter()).update(row["pieces"])
+    for job, need in truth.need.items():
+        there = Counter(truth.good.get(job, Counter()))
+        for name, (of, _, _, _) in truth.running.items():
+            if of == job:
+                there.update(truth.plates[name])
+        wanted = Counter[str]() if job in truth.gone else need - there
+        if planned.get(job, Counter()) != wanted:
+            yield f"{job} lacks {dict(wanted)}, and {dict(planned.get(job, Counter()))} is planned"

@@ -1,0 +1,45 @@
+"""The chapter's printers in a job."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from planner.cli.ledger.chapter_printers import windows_told, with_printers
+from planner.job import Attended, printers_of
+from tests.conftest import MakeJob
+from tests.plan.jobs import job_text
+from tests.shapes import cuboid
+
+TODAY = date(2026, 12, 1)
+
+
+def _row(name: str, profile: str, until: str | None = None) -> dict[str, object]:
+    """Return a printer as the ledger has it."""
+    return {"name": name, "profile": profile, "attended": [], "calibrated_until": until}
+
+
+def test_two_of_a_kind_are_two_printers_and_a_job_may_run_on_all(make_job: MakeJob) -> None:
+    """bench-1 and bench-2 are both of the job's own kind; the cabinet is there too. A job that names its own keeps it."""
+    job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
+    rows = [_row("bench-1", "bench-220"), _row("bench-2", "bench-220"), _row("cabinet", "cabinet-256")]
+    found = with_printers(job, rows, Path(), TODAY)
+
+    assert [printer.name for printer in printers_of(found)] == ["bench-1", "bench-2", "cabinet"]
+    assert with_printers(job, [_row("large", "large-350")], Path(), TODAY) is job
+
+
+def test_a_coupon_that_ran_out_is_no_measurement(make_job: MakeJob) -> None:
+    """Valid until today it counts, until yesterday it does not."""
+    job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
+    job = replace(job, printer=replace(job.printer, calibrated=True))
+    for until, counts in (("2026-12-01", True), ("2026-11-30", False)):
+        rows = [_row("bench-220", "bench-220", until)]
+        shop = with_printers(job, rows, Path(), TODAY)
+        assert shop.printer.calibrated is counts
+
+
+def test_own_hours_are_read() -> None:
+    """As in a job file."""
+    assert windows_told(["Sat 09:00-18:00"]) == (Attended(days=(5,), from_min=540, to_min=1080),)

@@ -1,0 +1,37 @@
+"""A chapter's people, its spools, and what limits it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+
+from planner.finding import Verdict
+from planner.plan import Plan, Shared, on_one_calendar
+from planner.plan.chapter.shared_hands import with_helpers
+from planner.schedule import Helper
+
+
+def test_people_do_the_work_and_a_late_device_is_on_hold(plans: Mapping[str, Plan]) -> None:
+    """One maker of a minute a week never builds three devices: each lacks a date, is late, and people are the limit."""
+    slow = (Helper(code="M-1", roles=("maker", "tester", "fitter"), hours_week=1 / 60),)
+    chapter = on_one_calendar(plans, None, Shared(helpers=slow))
+
+    assert chapter.limits is not None
+    assert chapter.limits.what == "hands"
+    assert all(plan.verdict is not Verdict.GO for plan in chapter.plans.values())
+    late = [name for name, plan in chapter.plans.items() if any(f.rule == "plan.late" for f in plan.findings)]
+    assert sorted(late) == sorted(plans)
+
+
+def test_dates_follow_from_who_does_what(plans: Mapping[str, Plan]) -> None:
+    """With a maker and a tester every device is ready when its last stretch of work ends."""
+    helpers = (Helper(code="M-1", roles=("maker",)), Helper(code="T-1", roles=("tester", "fitter")))
+    found = with_helpers(plans, helpers)
+
+    assert not found.unmet
+    for name, plan in found.plans.items():
+        assert plan.clocks is not None
+        assert plan.clocks.ready == max(row.end for row in found.rows if row.folder == name)
+        assert plan.job.calendar is not None
+        assert isinstance(plan.job.calendar.deadline, date)
+    assert with_helpers(plans, ()).plans is plans

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from planner.job import part_of
 from planner.mechanism import Frame, JointMove, LockedError, stop_words
-from planner.output.line_drawing.standing import Standing, rest_of, way_from_bed
+from planner.output.line_drawing.copies_standing import Standing, rest_of, way_from_bed
 from planner.plan import Plan
 
 Json = dict[str, object]

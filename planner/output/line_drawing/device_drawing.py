@@ -10,8 +10,8 @@ import numpy as np
 from planner.job import part_of
 from planner.output.drawing.part_picture import VIEW
 from planner.output.drawing.shapes import Drawing, Label, Shape
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.scene import DrawnFrame, Scene
-from planner.output.line_drawing.standing import Standing
 from planner.output.line_drawing.view_grid import looking
 
 WIDE_MM, HIGH_MM = 160.0, 120.0

@@ -143,12 +143,18 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     below = 0.0 if beside else words_high
     high_mm = max(tall, words_high + 1.0) if beside else tall + below
     caption = f"{name}, from the side that the tool comes from, {'true size' if ratio == 1 else f'1 : {ratio}'}"
-    shapes = [replace(edges, stroke_mm=0.25)] if edges else []
-    shapes += [shape for at, radius, _ in marks for shape in (_ring(at, radius), _cross(at, radius + TICK_MM))]
-    labels = [replace(one, at=(one.at[0], round(one.at[1] + below, 2))) for one in _names(marks, wide)]
-    labels += _texts([one.text for _, _, one in marks], wide if beside else 0.0, high_mm if beside else below)
+    shapes = _drawn(edges, marks)
+    labels = _names(marks, wide)
+    top = high_mm - LINE_MM if beside else below - LINE_MM
+    labels += [
+        Label(
+            at=(wide if beside else 0.0, top - LINE_MM * index + 1.2), text=one.text, size_mm=LABEL_MM, anchor="start"
+        )
+        for index, (_, _, one) in enumerate(marks)
+    ]
     caption_mm = len(caption) * LABEL_MM * LETTER_SHARE
     lifted = [replace(shape, rings=_raised(shape.rings, below)) for shape in shapes]
+    labels = _lifted(labels, len(labels) - len(marks), below)
     labels.append(Label(at=(0.0, round(high_mm + 1.2, 2)), text=caption, size_mm=LABEL_MM, anchor="start"))
     about = f"{caption}: " + "; ".join(one.text for _, _, one in marks)
     drawing = Drawing(
@@ -162,11 +168,17 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     return DrillView(part=name, ids=tuple(one.id for _, _, one in marks), drawing=drawing, ratio=ratio)
 
 
-def _texts(texts: Sequence[str], left_mm: float, top_mm: float) -> list[Label]:
-    """Return what stands in lines below each other, from a top down."""
+def _drawn(edges: Shape | None, marks: Sequence[tuple[Point, float, Opening]]) -> list[Shape]:
+    """Return the part's edges, and a ring and a cross for every opening."""
+    shapes = [replace(edges, stroke_mm=0.25)] if edges else []
+    return shapes + [shape for at, radius, _ in marks for shape in (_ring(at, radius), _cross(at, radius + TICK_MM))]
+
+
+def _lifted(labels: Sequence[Label], names_n: int, by_mm: float) -> list[Label]:
+    """Return labels with the first so many, those on the part, moved up with it."""
     return [
-        Label(at=(left_mm, top_mm - LINE_MM * number + 1.2), text=text, size_mm=LABEL_MM, anchor="start")
-        for number, text in enumerate(texts, 1)
+        replace(label, at=(label.at[0], round(label.at[1] + by_mm, 2))) if index < names_n else label
+        for index, label in enumerate(labels)
     ]
 
 

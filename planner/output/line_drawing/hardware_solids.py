@@ -11,8 +11,8 @@ from planner.assembly import claims_of
 from planner.job import Hardware, part_of
 from planner.mechanism import STILL, BoreStack, bore_stacks
 from planner.mesh import Solid
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.scene import Body
-from planner.output.line_drawing.standing import Standing
 from planner.output.line_drawing.view_grid import Floats, Ints
 from planner.plan import Plan
 

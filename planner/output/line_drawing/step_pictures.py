@@ -11,10 +11,10 @@ from planner.cache import kept, key_of
 from planner.job import part_of
 from planner.output.drawing.part_picture import VIEW
 from planner.output.drawing.shapes import Drawing, Shape
+from planner.output.line_drawing.copies_standing import Standing, rest_of
 from planner.output.line_drawing.edge_lines import MeshEdges
 from planner.output.line_drawing.hardware_solids import PlacedAxis, hardware_axes, hardware_body, headed
 from planner.output.line_drawing.scene import Body, DrawnFrame, Scene
-from planner.output.line_drawing.standing import Standing, rest_of
 from planner.output.line_drawing.view_grid import Floats, looking
 from planner.output.line_drawing.ways_in import WaysIn
 from planner.plan import Plan

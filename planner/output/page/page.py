@@ -19,8 +19,8 @@ from planner.output.drawing.shapes import svg
 from planner.output.drawing.split_curve import split_curve
 from planner.output.drawing.window_chart import Chart, window_chart
 from planner.output.json.plan_json import schedule_note
+from planner.output.line_drawing.copies_standing import standing_of
 from planner.output.line_drawing.device_drawing import device_drawing
-from planner.output.line_drawing.standing import standing_of
 from planner.output.page.bench_links import Paper, at_stations
 from planner.output.page.escaped import escaping
 from planner.output.page.line_kinds import kinds_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.job import kind_of
 from planner.output.bench.reach_words import reach_blocks
 from planner.output.drawing.shapes import Drawing
-from planner.output.line_drawing.standing import standing_of
+from planner.output.line_drawing.copies_standing import standing_of
 from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Words
 from planner.output.papers.drawn_steps import drawn_steps
 from planner.phrases import capital

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.output.drawing.shapes import Drawing
-from planner.output.line_drawing.standing import Standing
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.step_pictures import Shown, step_pictures
 from planner.output.papers.assembly_order import Step, order_of
 from planner.phrases import listed

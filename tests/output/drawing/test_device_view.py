@@ -13,7 +13,7 @@ import pytest
 
 from planner.job import read_job
 from planner.output.drawing.device_view import STEPS_N, device_json, part_hues, plate_hues
-from planner.output.line_drawing.standing import standing_of
+from planner.output.line_drawing.copies_standing import standing_of
 from planner.plan import Plan, make_plan, prepare
 from tests.mechanism.hinge_job import JOINT, hinge
 

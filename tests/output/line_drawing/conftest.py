@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from planner.job import read_job
-from planner.output.line_drawing.standing import Standing, standing_of
+from planner.output.line_drawing.copies_standing import Standing, standing_of
 from planner.plan import Plan, make_plan, prepare
 from tests.conftest import TODAY
 from tests.mechanism.hinge_job import JOINT, hinge

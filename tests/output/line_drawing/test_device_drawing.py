@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.device_drawing import HIGH_MM, WIDE_MM, device_drawing
-from planner.output.line_drawing.standing import Standing
 
 
 def test_parts_have_their_colour_and_their_number(standing: Standing) -> None:

@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.hardware_solids import hardware_axes, hardware_body, headed
-from planner.output.line_drawing.standing import Standing
 from planner.plan import Plan
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.output.line_drawing.standing import Standing
+from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.step_pictures import DARK, HIGH_MM, PALE_INK, WIDE_MM, Shown, step_pictures
 from planner.plan import Plan
 

@@ -49,7 +49,7 @@ def test_what_is_on_the_list_is_not_told_twice(plan: Plan) -> None:
     """A bore that the coupon decides and that is to be drilled anyway stands among the work, not below it."""
     bore = next(f for f in plan.findings if f.rule == "bore.tight" and f.question and f.verdict is Verdict.GO)
     drilled = replace(bore, verdict=Verdict.GO_WITH_WORK, feature="other screw in b9 (3.00 mm)")
-    text = said(drill_list(SimpleNamespace(findings=(bore, drilled), built=SimpleNamespace(work=()))))  # type: ignore[arg-type]
+    text = said(drill_list(SimpleNamespace(findings=(bore, drilled), built=SimpleNamespace(work=()), parts=())))  # type: ignore[arg-type]
 
     assert bore.feature.split(" in ")[0] in text
     assert "other screw" not in text

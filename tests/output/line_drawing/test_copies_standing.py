@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.output.line_drawing.standing import Standing, standing_of
+from planner.output.line_drawing.copies_standing import Standing, standing_of
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 

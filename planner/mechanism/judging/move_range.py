@@ -67,6 +67,8 @@ class MoveRange(MoveRule):
     """Copies whose place is not known: they may be in the way."""
     loose: tuple[str, ...] = ()
     """Copies that may stand at any angle: elsewhere they may be in the way."""
+    sunk: tuple[str, ...] = ()
+    """Two copies that lie in each other at rest: one of them cannot stand there; empty where none do."""
     guess: str = ""
     """The question on which it hangs that the joint goes so at all; empty where that is shown or stated."""
     padded: tuple[MoveEnd | None, MoveEnd | None] = (None, None)
@@ -136,6 +138,11 @@ class MoveRange(MoveRule):
 
     def _unless_guessed(self, found: Finding, s: float) -> Finding:
         """Hold a range that is free where it hangs on a guess: a slide, a place, an angle or a padded side."""
+        if self.sunk:
+            one, other = self.sunk
+            why = f"{other} lies partly inside {one} at the drawn place, where both cannot be"
+            ask = f"Do {one} and {other} stand where the job says?"
+            return self._held(found, why, f"correct the [[place]] of {other}, or the meshes", ask)
         if self.guess:
             why, cure = "that rests on a slide that nobody states", "state that slide as a [[joint]]"
             return self._held(found, why, cure, self.guess)

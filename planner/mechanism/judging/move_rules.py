@@ -64,6 +64,7 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             high=ends[1],
             needs=joint.needs_deg,
             near=joint.least_gap,
+            sunk=joint.sunk,
             clear_mm=job.limits.running_sliding_mm.value,
             unplaced=movement.mechanism.placed.unplaced,
             loose=at_any_angle(movement),

@@ -49,6 +49,8 @@ class JointMove:
     """The least gap on the way that is needed, as drawn; None where nothing comes near, or nothing is needed."""
     follows: str = ""
     """The joint of its closed loop that leads; empty where it leads itself."""
+    sunk: tuple[str, ...] = ()
+    """Two copies that it moves on each other and that lie in each other at rest; empty where none do."""
     play_mm: tuple[float, float] | None = None
     turns_too: bool = False
     """Whether it is a pin in a slot, which turns there as well as it slides."""

@@ -274,6 +274,7 @@ def _joint(joint: MovingJoint, ranges: Ranges, factor: float) -> JointMove:
         rest_deg=(joint.rest_deg or 0.0) * grows,
         least_gap=found.least_gap,
         follows=found.follows,
+        sunk=found.sunk,
         turns_too=joint.about is not None,
         unknown=unknown,
     )

@@ -28,7 +28,7 @@ from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 19
+RANGE_VERSION = 20
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 
@@ -160,7 +160,8 @@ class _Turn:
         """Return a joint's range, and those of the joints that a closed loop takes along with it."""
         motion = JointMotion(self.mechanism, joint.name, self.held)
         two = _two_moves(motion)
-        down, up = self._stops(bodies, joint, motion, two)
+        down, up, sunk = self._stops(bodies, joint, motion, two)
+        sunk = sunk if self.known is None else self.known.of(joint.name).sunk
         begins, ends = (None if stop is None else stop.at_deg for stop in (down, up))
         stops = tuple(stop for stop in (down, up) if stop is not None)
         least = None if self.known is None else self.known.of(joint.name).least_gap
@@ -169,7 +170,8 @@ class _Turn:
             free = (begins is None or begins <= needs[0]) and (ends is None or needs[1] <= ends)
             here = self._least(bodies, joint, motion, two, needs, free=free)
             least = min((one for one in (least, here) if one), key=_gap_mm, default=None)
-        found = {joint.name: JointRange(joint=joint.name, free_deg=(begins, ends), stops=stops, least_gap=least)}
+        free_deg = (begins, ends)
+        found = {joint.name: JointRange(joint=joint.name, free_deg=free_deg, stops=stops, least_gap=least, sunk=sunk)}
         looped = self._looped(joint)
         if looped:
             half = TURN_DEG / 2 if joint.kind == "turns" else 0.0
@@ -184,8 +186,8 @@ class _Turn:
 
     def _stops(
         self, bodies: Sequence[Body], joint: MovingJoint, motion: JointMotion, two: TwoMoves | None
-    ) -> tuple[Stop | None, Stop | None]:
-        """Return what stops a joint on its way down and up."""
+    ) -> tuple[Stop | None, Stop | None, tuple[str, ...]]:
+        """Return what stops a joint on its way down and up, and two bodies that lie in each other at rest."""
         fixed, turns, clear_mm = self.known is not None, joint.kind == "turns", self.clear_mm
         inner, outer = (None, self.known) if self.between is None else self.between
         before = (None, None) if outer is None else outer.of(joint.name).ends
@@ -195,11 +197,12 @@ class _Turn:
         course = course_of(motion, min(low, 0.0), max(high, 0.0), free)
         margin_mm = clear_mm + MARGIN_MM if clear_mm > 0 else -MARGIN_MM
         meetings = self._meetings(bodies, joint, two, margin_mm, course, fixed=fixed)
+        sunk = () if fixed else next((one.names for one in meetings if one.sunk), ())
         up = stop_on(motion, joint, meetings, (free[1], far), clear_mm, before[1], course)
         if up is None and turns and joint.limits_deg is None:
-            return None, None
+            return None, None, sunk
         back = TURN_DEG - up.at_deg + motion.begin if up is not None and turns else far
-        return stop_on(motion, joint, meetings, (free[0], -back), clear_mm, before[0], course), up
+        return stop_on(motion, joint, meetings, (free[0], -back), clear_mm, before[0], course), up, sunk
 
     def _least(
         self,

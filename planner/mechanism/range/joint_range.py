@@ -67,6 +67,8 @@ class JointRange:
         or nothing is needed.
     follows
         The joint of its closed loop that leads; empty where it leads itself.
+    sunk
+        Two bodies that it moves on each other and that lie in each other at rest; empty where none do.
     """
 
     joint: str
@@ -74,6 +76,7 @@ class JointRange:
     stops: tuple[Stop, ...]
     least_gap: LeastGap | None = None
     follows: str = ""
+    sunk: tuple[str, ...] = ()
 
     @property
     def ends(self) -> tuple[Stop | None, Stop | None]:

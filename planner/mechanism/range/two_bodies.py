@@ -22,6 +22,8 @@ LEAST_MM3 = 1e-6
 THIN_MM = 0.003
 THIN_TOUCHING_MM = 0.02
 """Overlaps thinner than this are rounding; of bodies that touch at rest, facets sliding on facets."""
+SUNK_MM = 0.1
+"""Bodies that overlap by thicker pieces as drawn lie in each other: one of them cannot stand there."""
 Floats = NDArray[np.float64]
 
 
@@ -78,6 +80,13 @@ class Meeting:
     def rest_mm3(self) -> float:
         """How much of them overlaps as drawn, rounding left out."""
         return sum(float(piece.volume()) for piece in self._thick(STILL)) if self.touching else 0.0
+
+    @property
+    def sunk(self) -> bool:
+        """Whether they lie in each other as drawn, outside their bearing: no facets, no press fit."""
+        if not self.touching or self.soft or self.guessed:
+            return False
+        return any(2.0 * piece.volume() > SUNK_MM * piece.surface_area() for piece in self._thick(STILL))
 
     @cached_property
     def corners_mm(self) -> Floats:

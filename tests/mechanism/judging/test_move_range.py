@@ -86,6 +86,14 @@ def test_a_go_that_hangs_on_a_guess_is_a_hold_with_its_question() -> None:
     assert (loose.verdict, loose.question) == (Verdict.HOLD, "At which angle do these stand: knob?")
 
 
+def test_what_lies_inside_another_at_rest_is_a_hold() -> None:
+    """Free over all that is needed, and yet the two cannot stand there: a hold that asks where they do."""
+    found = replace(_rule(needs=(0.0, 25.0)), sunk=("deck", "jaw")).at(1.0)
+    assert found.verdict is Verdict.HOLD
+    assert "jaw lies partly inside deck" in found.why
+    assert found.question == "Do deck and jaw stand where the job says?"
+
+
 def test_padding_on_an_unknown_side_holds_only_where_it_could_decide() -> None:
     """It would stop the jaw at 26 degrees on its worst side, with 25 and 27 asked for; at twice the size at 32."""
     foam = Curve(scales=(0.5, 1.0, 2.0), values=(18.0, 26.0, 32.0))

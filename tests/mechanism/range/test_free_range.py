@@ -45,6 +45,19 @@ def test_ranges_are_those_of_the_closed_form(make_job: MakeJob, device: Device) 
             assert mine is None or right is None or mine == pytest.approx(right, abs=STOP_DEG)
 
 
+@pytest.mark.parametrize(("deep_mm", "sunk"), [(0.5, ("base", "arm")), (-0.4, ())])
+def test_what_is_drawn_inside_what_it_moves_on_is_told(
+    make_job: MakeJob, deep_mm: float, sunk: tuple[str, ...]
+) -> None:
+    """An arm half a millimetre deep in its base as drawn is named with it, whatever stops it; one above it is not."""
+    arm = bar(40.0, 8.0, 0).translate((0.0, 0.0, -LEVEL + 5.0 - deep_mm))
+    solids = {"base": solid_of(plate(-1)), "arm": solid_of(arm)}
+    joint = turns("base", "arm", 0.0, 0.0)
+    device = Device(name="hinge", solids=solids, joints=(joint,), ranges={joint.name: (None, None)})
+
+    assert _ranges(make_job, device).of("base to arm").sunk == sunk
+
+
 def test_a_stop_comes_so_much_earlier_with_a_clearance(make_job: MakeJob) -> None:
     """A clearance of u lets a side stop u before the corner: y cos t - x sin t = w / 2 + u."""
     x, y, wide, u = 25.0, 9.0, 8.0, 0.3

@@ -63,3 +63,10 @@ def test_no_point_goes_farther_than_the_farthest_corner() -> None:
     turned = STILL.turned_about(np.array([0.0, 0.0, 1.0]), np.zeros(3), 90.0)
 
     assert _met(0.4).travel_mm(STILL, turned) == pytest.approx(np.sqrt(2) * np.hypot(20.4, 10.0))
+
+
+@pytest.mark.parametrize(("gap_mm", "sunk"), [(-0.5, True), (-0.03, False), (0.0, False), (0.4, False)])
+def test_bodies_drawn_half_a_millimetre_into_each_other_cannot_both_stand_there(gap_mm: float, *, sunk: bool) -> None:
+    """A slab of 10 x 10 x 0.5 mm is matter in matter; one of 0.03 mm is facets, and what touches is free."""
+    assert _met(gap_mm).sunk is sunk
+    assert not _met(gap_mm, soft=True).sunk

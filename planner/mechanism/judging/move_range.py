@@ -15,6 +15,8 @@ from planner.mechanism.range.joint_range import LeastGap
 SOURCE = "geometry: solids turned until they meet"
 SAME = 0.05
 """Ends that differ by less, in degrees or mm, are one: a stop may be drawn just where it is needed."""
+MOST_OFF_MM = 6.0
+"""No corner is relieved by more: then the whole part is in the way; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,6 +121,8 @@ class MoveRange(MoveRule):
         unit = _behind(self.unit)
         why = f"{self.feature}: it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
         off = f"take about {away + self.clear_mm:.2f} mm off where they meet and judge again: more may lie behind it"
+        if away > MOST_OFF_MM:
+            off = f"move what is in the way, which reaches about {away + self.clear_mm:.0f} mm too far"
         remedy = f"{end.cure or off}, or ask for less range"
         if end.leader:
             return self.found(

@@ -59,6 +59,13 @@ def test_what_is_missing_is_told_with_what_is_in_the_way() -> None:
     assert f"{10.0 * math.pi / 180.0 + 0.1:.2f} mm" in found.remedy
 
 
+def test_no_corner_is_relieved_by_more_than_a_part_is_thick() -> None:
+    """A degree at 1000 mm from the axis is 17.45 mm: too much to take off, so what is in the way is to be moved."""
+    rule = _rule()
+    remedy = replace(rule, high=replace(rule.high, reach_mm=1000.0)).at(1.0).remedy
+    assert remedy == "move what is in the way, which reaches about 18 mm too far, or ask for less range"
+
+
 def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
     """A screw's head of usual size is in the way: nobody has stated it, so it is asked about."""
     rule = _rule()

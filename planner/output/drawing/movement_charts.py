@@ -81,11 +81,12 @@ def pull_curve(cord: CordMove) -> str:
     band = _line(at, [(p[0], p[1]) for p in cord.curve_n] + [(p[0], p[3]) for p in reversed(cord.curve_n)])
     line = _line(at, [(p[0], p[2]) for p in cord.curve_n])
     axes = f'<path d="M{LEFT} {TOP}V{floor}H{WIDE - RIGHT}" fill="none" stroke="currentColor" stroke-width="1"/>'
+    alone = f"; the pull on {_escaped(cord.name)} alone" if cord.together else ""
     words = (
         f'<text x="{LEFT}" y="{floor + 15}">{min(angles):.0f}°</text>'
         f'<text x="{WIDE - RIGHT}" y="{floor + 15}" text-anchor="end">{max(angles):.0f}°</text>'
         f'<text x="{(LEFT + WIDE - RIGHT) / 2}" y="{floor + 29}" text-anchor="middle">'
-        f"angle of {_escaped(cord.joint)}</text>"
+        f"angle of {_escaped(cord.joint)}{alone}</text>"
         f'<text x="{LEFT - 5}" y="{TOP + 8}" text-anchor="end">{most:.0f} N</text>'
         f'<text x="{LEFT - 5}" y="{floor}" text-anchor="end">0 N</text>'
         f'<text x="{LEFT - 5}" y="{(TOP + floor) / 2 + 4}" text-anchor="end">pull</text>'

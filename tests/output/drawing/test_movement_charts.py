@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from xml.etree import ElementTree as ET
 
 from planner.mechanism import CordMove, JointMove
@@ -68,6 +69,20 @@ def test_each_cord_of_a_shared_pull_has_its_line() -> None:
     said = [text.text for text in picture.findall("text")]
     assert {"jaw: 10 N", "jaw#2: 20 N"} <= set(said)
     assert "each cord of 2" in picture.attrib["aria-label"]
+
+
+def test_where_several_cords_are_drawn_at_once_the_curve_says_whose_pull_it_is() -> None:
+    """54 N of one cord stand beside 152 N at the hand: the picture is of that cord alone."""
+    points = ((0.0, 40.0, 43.0, 45.0), (40.0, 50.0, 54.0, 56.0))
+    one = CordMove(name="c0", part="deck", joint="x", curve_n=points)
+    told = [[text.text for text in _svg(pull_curve(each)).findall("text")] for each in (one, _at_once(one))]
+
+    assert "angle of x" in told[0]
+    assert "angle of x; the pull on c0 alone" in told[1]
+
+
+def _at_once(one: CordMove) -> CordMove:
+    return replace(one, together="the wrist draws c0 and c1 at once")
 
 
 def test_a_pull_that_is_not_known_draws_nothing() -> None:

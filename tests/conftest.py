@@ -15,7 +15,7 @@ from hypothesis import settings
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
 from planner.mesh import Solid
 from planner.plan import Plan, Prepared, make_plan, prepare
-from tests.in_run import in_run
+from tests.cache.in_run import in_run
 from tests.shapes import written
 
 settings.register_profile("same", derandomize=True, deadline=None)  # the same examples on every machine

@@ -90,7 +90,7 @@ WHOLE_FLOWS = {
     "schedule/test_several_jobs.py",  # several jobs against exhaustive search and the schedule of one job
     "survey/bores/test_bore_patterns.py",  # drawn bores of known truth over every pattern of triangles
     "survey/test_known_walls.py",  # solids of known least wall
-    "survey/test_published_walls.py",  # what is refused about published parts, against sections
+    "survey/walls/test_published_walls.py",  # what is refused about published parts, against sections
     "survey/bores/test_bores_in_plates.py",  # random plates, read back from a file
     "test_architecture.py",
     "test_plain_english.py",  # every text a user reads

@@ -13,8 +13,8 @@ import pytest
 from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
 from planner.output import SIZES, Sheet, bench_papers, head_of, html, page, write_papers, write_plan
 from planner.plan import Plan, Prepared, make_plan, prepare
+from tests.cache.in_run import in_run
 from tests.conftest import TODAY, MakeJob
-from tests.in_run import in_run
 from tests.shapes import cuboid
 
 BARE = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'

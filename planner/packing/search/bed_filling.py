@@ -164,5 +164,5 @@ def inside(
 
 
 def touched(shape: shapely.Polygon, corner: tuple[float, float], n: tuple[int, int], cell_mm: float) -> Cells:
-    """Return all cells that a shape touches, and a few next to it."""
+    """Return the cells whose middles lie within half a cell of a shape, and a few next to its corners."""
     return inside(shape.buffer(0.5 * cell_mm, join_style="mitre", mitre_limit=1.5), corner, n, cell_mm)

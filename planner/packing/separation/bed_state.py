@@ -41,25 +41,3 @@ class State(NamedTuple):
     """Width and depth of every bed."""
     steps: Ints
     """How many steps were taken, (1,): what the effort is counted by."""
-
-
-def empty_state(outlines_n: int, corners_n: int, poles_n: int) -> State:
-    """Return a state of zeros of a size."""
-    n = outlines_n
-    return State(
-        ring=np.zeros((corners_n, 2)),
-        ends=np.zeros(n + 1, dtype=np.int64),
-        poles=np.zeros((poles_n, 3)),
-        pole_ends=np.zeros(n + 1, dtype=np.int64),
-        size=np.ones(n),
-        reach=np.ones(n),
-        turns=np.zeros(n),
-        spots=np.zeros((n, 3)),
-        beds=np.zeros(n, dtype=np.int64),
-        at=np.zeros((corners_n, 2)),
-        poles_at=np.zeros((poles_n, 3)),
-        boxes=np.zeros((n, 4)),
-        weights=np.ones((n, n)),
-        room=np.zeros(2),
-        steps=np.zeros(1, dtype=np.int64),
-    )

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from planner.packing.layout.packed_unit import Layout, Spot, Unit
 from planner.packing.search.effort import STEP_S, Effort
-from planner.packing.separation.bed_state import FIXED, State, empty_state
+from planner.packing.separation.bed_state import FIXED, State
 from planner.packing.separation.overlap import put
 from planner.packing.separation.poles import poles_of
 from planner.packing.separation.rounds import rounds
@@ -94,6 +94,28 @@ class Separator:
             spot = Spot(turn_deg=float(np.degrees(turn)) % 360.0, shift_mm=(float(shift[0]), float(shift[1])))
             plates[int(state.beds[i])][k] = spot
         return plates
+
+
+def empty_state(outlines_n: int, corners_n: int, poles_n: int) -> State:
+    """Return a state of zeros of a size."""
+    n = outlines_n
+    return State(
+        ring=np.zeros((corners_n, 2)),
+        ends=np.zeros(n + 1, dtype=np.int64),
+        poles=np.zeros((poles_n, 3)),
+        pole_ends=np.zeros(n + 1, dtype=np.int64),
+        size=np.ones(n),
+        reach=np.ones(n),
+        turns=np.zeros(n),
+        spots=np.zeros((n, 3)),
+        beds=np.zeros(n, dtype=np.int64),
+        at=np.zeros((corners_n, 2)),
+        poles_at=np.zeros((poles_n, 3)),
+        boxes=np.zeros((n, 4)),
+        weights=np.ones((n, n)),
+        room=np.zeros(2),
+        steps=np.zeros(1, dtype=np.int64),
+    )
 
 
 def separated(state: State, beds_n: int, seed: int, effort: Effort, stale_n: int) -> bool:

@@ -50,7 +50,7 @@ def forecast(job: JobLoads) -> Forecast:
     free_min = last_free_min(placed)[0]
     return Forecast(
         ready=ready(free_min),
-        expected=ready(round(play.expected_min)),
+        expected=ready(max(free_min, round(play.expected_min))),  # a play ends with its last plate, not its bed
         late_days=problem.judge.late_days(0, free_min) if ready(free_min) else 0,
         unmet_n=0,
     )

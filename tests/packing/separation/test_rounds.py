@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.packing.separation.bed_state import OUT, empty_state
+from planner.packing.separation.bed_state import OUT
 from planner.packing.separation.rounds import rounds
-from planner.packing.separation.separate import Separator
+from planner.packing.separation.separate import Separator, empty_state
 from tests.packing.thrown import Case
 
 

@@ -73,9 +73,9 @@ class Solver:
             converged_percent=self.changed_percent,
             unknowns_n=3000,
             seconds=2.0,
-            skin_mm=np.zeros((8, 3)),
-            skin_share_percent=np.zeros(8),
-            skin_shift_mm=np.zeros((8, 3)),
+            skin_mm=np.zeros((8, 3), np.float32),
+            skin_share_percent=np.zeros(8, np.float32),
+            skin_shift_mm=np.zeros((8, 3), np.float32),
         )
 
 

@@ -82,8 +82,10 @@ def _thick_mm(polygon: shapely.Polygon) -> float:
     return float(min(np.linalg.norm(corners[1] - corners[0]), np.linalg.norm(corners[2] - corners[1])))
 
 
-def leg_bends_mpa(legs: Sequence[Leg], force_n: Floats, long_mm: float) -> float:
+def leg_bends_mpa(legs: Sequence[Leg], force_n: Floats, long_mm: float, twist_n_mm: float = 0.0) -> float:
     """Return the greatest bending stress of legs, if they bend as those of a ring or of a ladder do.
+
+    What twists all of them pushes each across, about their middle, as a group of bolts (textbook).
 
     >>> leg = Leg(area_mm2=30.0, centre_mm=np.array([17.5, 0.0]), second_mm4=np.diag([62.5, 90.0]), reach_mm=2.5)
     >>> round(leg_bends_mpa([leg, leg], np.array([0.0, 0.0, 60.0]), 30.0), 2)  # 30 N times 17.5 mm times 2 / π over 25
@@ -91,11 +93,17 @@ def leg_bends_mpa(legs: Sequence[Leg], force_n: Floats, long_mm: float) -> float
     """
     whole_mm2, most = sum(leg.area_mm2 for leg in legs), 0.0
     across_n = float(np.linalg.norm(force_n[:2]))
+    middle = np.sum([leg.area_mm2 * leg.centre_mm for leg in legs], axis=0) / whole_mm2
+    polar = max(sum(leg.area_mm2 * float(np.sum((leg.centre_mm - middle) ** 2)) for leg in legs), 1e-9)
     for leg in legs:
+        arm = leg.centre_mm - middle
+        arm_mm = float(np.linalg.norm(arm))
+        turned_n = abs(twist_n_mm) * leg.area_mm2 * arm_mm / polar
         share, off_mm = leg.area_mm2 / whole_mm2, float(np.linalg.norm(leg.centre_mm))
         for moment, way in (
             (RING_SHARE * abs(float(force_n[2])) * share * off_mm, leg.centre_mm / max(off_mm, 1e-9)),
             (across_n * share * long_mm / 2.0, force_n[:2] / max(across_n, 1e-9)),
+            (turned_n * long_mm / 2.0, np.array([-arm[1], arm[0]]) / max(arm_mm, 1e-9)),
         ):
             if moment > 0.0:
                 most = max(most, moment * leg.reach_mm / float(way @ leg.second_mm4 @ way))
@@ -106,8 +114,9 @@ def legs_share(shape: shapely.Geometry, cut: Cut, loads: Sequence[PartLoad], stu
     """Return the root of the index of legs side by side that bend by themselves; 0 without any."""
     if long_mm <= 0.0:
         return 0.0
-    force, _ = summed(cut, loads, cut.at_mm)
     legs = [leg_of(printed_zones(one, cut, stuff, 1.0)) for one in polygons_of(shape)]
+    middle = np.average([leg.centre_mm for leg in legs], axis=0, weights=[leg.area_mm2 for leg in legs])
+    force, moment = summed(cut, loads, cut.at_mm + middle @ cut.axes[:2])
     normal = cut.axes[2]
-    bent = leg_bends_mpa(legs, force, long_mm) * np.outer(normal, normal)
+    bent = leg_bends_mpa(legs, force, long_mm, float(moment[2])) * np.outer(normal, normal)
     return math.sqrt(float(index(bent, np.array(stuff.normal), stuff.strengths)))

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import manifold3d
 import numpy as np
+import pytest
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.side_by_side import Leg, leg_bends_mpa
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
@@ -55,3 +57,12 @@ def test_legs_of_a_frame_are_a_doubt() -> None:
         (8, 4, -1)
     )
     assert _pulled(solid_of(plate), (60.0, 15.0, 2.5), (0.0, 15.0, 2.5)).legs_ratio > 3.0
+
+
+def test_a_twist_pushes_legs_across_as_a_group_of_bolts() -> None:
+    """By hand: 100 N mm over 35 mm is 2.86 N on each leg, 42.9 N mm at its end, times 2.5 mm over 90 mm⁴: 1.19 MPa."""
+    legs = [
+        Leg(area_mm2=30.0, centre_mm=np.array([x, 4.0]), second_mm4=np.diag([62.5, 90.0]), reach_mm=2.5)
+        for x in (-10.0, 25.0)
+    ]
+    assert leg_bends_mpa(legs, np.zeros(3), 30.0, 100.0) == pytest.approx(1.19, rel=0.01)

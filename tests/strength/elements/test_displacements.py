@@ -8,7 +8,17 @@ from collections.abc import Callable
 
 import pytest
 
-from tests.strength.elements.textbook import CASES, ORDERS, bored, cantilever, curved, lug, ring, three_points, twisted
+from tests.strength.elements.textbook import (
+    CASES,
+    ORDERS,
+    bored,
+    cantilever,
+    curved,
+    pinned,
+    ring,
+    three_points,
+    twisted,
+)
 
 WHOLE = os.environ.get("FITWRIGHT_WHOLE_GRID", "") not in ("", "0")
 """The finest mesh of the bored plate takes eight seconds."""
@@ -35,17 +45,22 @@ def test_a_bore_in_a_pulled_plate_triples_the_stress(edge_mm: float, within: flo
     assert bored(edge_mm) < within
 
 
-def test_a_lug_in_tension_is_within_10_percent() -> None:
-    """A pin that presses half of its bore by the cosine takes 8 to 10 % less beside it than the handbook's neat pin."""
-    assert lug(1.2) < 0.13
+def test_a_pin_in_a_wide_plate_comes_to_the_cosine_s_closed_form() -> None:
+    """8 / π² of P / (d t) beside it (Michell 1899): within 5 % with short edges, so that lugs rest on elements."""
+    assert pinned(0.4) < 0.05
 
 
 def test_every_case_comes_to_its_closed_form() -> None:
-    """With the shortest edges within 5 %, the lug within 10 %, as ``tests.strength.elements.textbook`` found."""
+    """With the shortest edges within 5 %, as ``tests.strength.elements.textbook`` found.
+
+    The lug's own figure is a real pin's (:func:`lug`): ours stands 8 to 9 % under it, the last, finer mesh changing it
+    by less than 1 %, so that more than that either way is a fault.
+    """
     rows = tomllib.loads(ORDERS.read_text(encoding="utf-8"))
 
     assert {*rows, *NOT_KEPT} == set(CASES)
     off = {name: row["off_percent"] for name, row in rows.items()}
     assert {name for name, each in off.items() if each[-1] > 5.0} == {"lug in tension"}
-    assert off["lug in tension"][-1] < 10.0
+    assert 8.0 < off["lug in tension"][-1] < 9.0
+    assert abs(off["lug in tension"][-1] - off["lug in tension"][-2]) < 1.0
     assert {name for name, each in off.items() if each[-1] > each[0]} == set()

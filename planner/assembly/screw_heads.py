@@ -12,6 +12,10 @@ HEAD_ROOM_MM = (-0.25, 1.5)
 """A sunk head's seat is drawn this much wider than the head; common practice, no source."""
 
 
+SUNK_MM = -0.05
+"""A seat that is drawn narrower than its head is for something else."""
+
+
 def head_mm(screw_mm: float) -> float:
     """Return the diameter of a screw's head; 1.5 d + 1 where the table has not its size.
 
@@ -30,6 +34,15 @@ def head_fits(seat_mm: float, screw_mm: float) -> bool:
     return HEAD_ROOM_MM[0] <= seat_mm - head_mm(screw_mm) <= HEAD_ROOM_MM[1]
 
 
+def sinks(seat_mm: float, screw_mm: float) -> bool:
+    """Return whether a screw's head goes into a step as it is drawn, and no more than a head: it is its seat.
+
+    >>> sinks(6.5, 3.0), sinks(5.4, 3.0), sinks(9.0, 3.0)
+    (True, False, False)
+    """
+    return SUNK_MM <= seat_mm - head_mm(screw_mm) <= HEAD_ROOM_MM[1]
+
+
 def head_seats(bores: Iterable[Bore], bore: Bore, screw_mm: float) -> tuple[Bore, ...]:
     """Return the wider steps of a bore that are drawn for the head of the screw in it."""
     stack = bore.step_of or bore.id
@@ -39,5 +52,5 @@ def head_seats(bores: Iterable[Bore], bore: Bore, screw_mm: float) -> tuple[Bore
         if step is not bore
         and stack in (step.id, step.step_of)
         and step.drawn_diameter_mm > bore.drawn_diameter_mm
-        and head_fits(step.drawn_diameter_mm, screw_mm)
+        and sinks(step.drawn_diameter_mm, screw_mm)
     )

@@ -37,7 +37,7 @@ def test_a_restored_ledger_equals_its_backup(where: str, tmp_path: Path) -> None
 def test_an_export_is_read_by_people_and_makes_the_ledger_again(where: str, tmp_path: Path) -> None:
     """The CSV tables hold the plates, the journal makes a ledger with the same tables; imported twice it adds nothing."""
     engine = made(where)
-    told(engine, [*chapter(), tell("failed", "R-07.1", cause="loose", lost={"jaw": 1})], DAY)
+    told(engine, [*chapter(), tell("failed", "R-07.1", cause="loose", ran_s=3600.0, lost={"jaw": 1})], DAY)
     files = exported(engine, tmp_path / "out")
     other = made(str(tmp_path / "other.db"))
 

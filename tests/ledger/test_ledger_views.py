@@ -16,7 +16,11 @@ def test_a_lot_is_recalled_in_one_question(ledger: Engine) -> None:
     """By hand: lot L-9 went into one plate of a device that is handed over and into a failed one of another; lot L-1 into none."""
     other = tell("spool", "S-2", material="petg", colour="black", lot="L-1", left_g=9.0, printer="bench-2")
     told(ledger, [*chapter("R-07"), *chapter("R-08")[1:], other], DAY)
-    told(ledger, [tell("done", "R-07.1"), tell("failed", "R-08.2", cause="loose"), tell("handed", "R-07")], DAY)
+    told(
+        ledger,
+        [tell("done", "R-07.1"), tell("failed", "R-08.2", cause="loose", ran_s=3600.0), tell("handed", "R-07")],
+        DAY,
+    )
 
     rows = [(row["job"], row["device"], row["plate"], row["outcome"], row["good"]) for row in recalled(ledger, "L-9")]
     assert rows == [("R-07", "handed", "R-07.1", "done", {"jaw": 2}), ("R-08", "open", "R-08.2", "failed", {})]

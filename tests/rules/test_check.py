@@ -44,11 +44,12 @@ def _of(checked: Checked, rule: str) -> Finding:
 def test_the_block_of_the_contract_is_good_for_the_heron(heron: Path, tmp_path: Path) -> None:
     """The job of the contract's own text, laid beside the Heron's meshes, gives go-with-work or better.
 
-    With half of its load: the whole takes more than half of the jaw's low strength, which is a hold since it is asked.
+    With a quarter of its load: half of it takes 36 % of the jaw's low strength, and at the 60 °C that the job states no
+    more than 35 % of that is left, which is a hold since it is asked where the load acts.
     """
     text = (DATA / "jobs" / "interface.toml").read_text(encoding="utf-8")
     assert "load_n = 40.0" in text
-    text = text.replace("load_n = 40.0", "load_n = 20.0")
+    text = text.replace("load_n = 40.0", "load_n = 10.0")
     for name, mm, n in (("bracket screw", 3.3, 4), ("knob screw", 3.45, 1)):  # the deck has their bores since
         text += f'\n[[hardware]]\nname = "{name}"\nkind = "machine-screw"\ndiameter_mm = 3.0\nbore_mm = {mm}\n'
         text += f'fit = "sliding"\njoins = ["deck"]\nstack_mm = 14.0\nnut = "plain"\ncount = {n}\n'

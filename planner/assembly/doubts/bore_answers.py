@@ -12,7 +12,7 @@ from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.bore_groups import BoreGroup
 from planner.assembly.doubts.nut_answers import with_nuts
-from planner.assembly.screw_heads import head_fits
+from planner.assembly.screw_heads import head_fits, sinks
 from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize
 from planner.survey import Survey
 
@@ -97,7 +97,7 @@ def _seats_open(group: BoreGroup, screw_mm: float | None = None) -> tuple[LeftOp
     sizes = [
         size
         for size in dict.fromkeys(round(bore.drawn_diameter_mm, 2) for _, bore in group.seats)
-        if screw_mm is None or not head_fits(size, screw_mm)
+        if screw_mm is None or not sinks(size, screw_mm)
     ]
     return tuple(
         LeftOpen(

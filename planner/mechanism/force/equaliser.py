@@ -75,12 +75,13 @@ class OneStopped:
 def hand_pull_n(kind: Equaliser | None, pulls_n: Sequence[float], bar: Bar = EVEN, apart_mm: float = 0.0) -> float:
     """Return the pull at the hand that gives every finger's cord at least its own pull, all of them touching.
 
-    A pulley gives every cord the same, so the hardest finger decides for all; a bar gives shares; cords that are tied
-    together, or held in one hand, give each finger its own once their knots are set.
+    A pulley gives every cord the same, so the hardest finger decides for all, and so do bars on bars for more than two,
+    drilled to share evenly; one bar gives two cords its shares; cords that are tied together, or held in one hand, give
+    each finger its own once their knots are set.
     """
     if not pulls_n:
         return 0.0
-    if kind == "pulley":
+    if kind == "pulley" or (kind == "bar" and len(pulls_n) > 2):
         return len(pulls_n) * max(pulls_n)
     if kind == "bar" and len(pulls_n) == 2:
         shares = bar.shares(apart_mm)

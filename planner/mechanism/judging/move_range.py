@@ -13,6 +13,8 @@ from planner.mechanism.judging.range_ends import FAR
 from planner.mechanism.range.joint_range import LeastGap
 
 SOURCE = "geometry: solids turned until they meet"
+SAME = 0.05
+"""Ends that differ by less, in degrees or mm, are one: a stop may be drawn just where it is needed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,11 +87,11 @@ class MoveRange(MoveRule):
         needs_low, needs_high = self.needs[0] * grows, self.needs[1] * grows
         short_low = 0.0 if low is None else low - needs_low
         short_high = 0.0 if high is None else needs_high - high
-        if short_low <= 0.0 and short_high <= 0.0:
+        if short_low <= SAME and short_high <= SAME:
             goes = self.found(Verdict.GO, high, needs_high, f"{self.feature}: it goes {_told(low, high, self.unit)}")
             return self._unless_guessed(replace(goes, caution=self._rubs(s)), s)
-        found = [self._short(self.high, high, needs_high, 1.0, s)] if short_high > 0.0 else []
-        found += [self._short(self.low, low, needs_low, -1.0, s)] if short_low > 0.0 else []
+        found = [self._short(self.high, high, needs_high, 1.0, s)] if short_high > SAME else []
+        found += [self._short(self.low, low, needs_low, -1.0, s)] if short_low > SAME else []
         found = [one for one in found if one.verdict is Verdict.NO_GO] or found
         return found[0] if len(found) == 1 or short_high >= short_low else found[1]
 
@@ -107,14 +109,15 @@ class MoveRange(MoveRule):
         """Say that one end is not reached, what is in the way, and how much of it; ``sense``: 1 above, -1 below."""
         if end.behind is not None:
             farther = end.behind.at(s)
-            if farther is not None and sense * (needs - farther) > 0.0:  # what lies behind does not give way
+            if farther is not None and sense * (needs - farther) > SAME:  # what lies behind does not give way
                 return self._short(end.behind, farther, needs, sense, s)
         short = sense * (needs - (0.0 if has is None else has))
         told, limit = told_apart(0.0 if has is None else has, needs, 1)
         away = short * end.reach_mm * s * math.pi / 180.0 if self.unit == "°" else short
         unit = _behind(self.unit)
         why = f"{self.feature}: it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
-        remedy = f"{end.cure or f'take about {away:.2f} mm off where they meet'}, or ask for less range"
+        off = f"take about {away + self.clear_mm:.2f} mm off where they meet and judge again: more may lie behind it"
+        remedy = f"{end.cure or off}, or ask for less range"
         if end.leader:
             return self.found(
                 Verdict.HOLD, has, needs, why, remedy, f"Which drives the chain: {end.leader}, or {self.feature}?"
@@ -146,7 +149,7 @@ class MoveRange(MoveRule):
             return self._held(found, why, f"give {some} a [[place]]", f"At which angle do these stand: {some}?")
         for end, needs, sense in zip(self.padded, self.needs or (), (-1.0, 1.0), strict=False):
             at, grows = None if end is None else end.at(s), s if self.unit == "mm" else 1.0
-            if end is not None and at is not None and sense * (needs * grows - at) > 0.0:
+            if end is not None and at is not None and sense * (needs * grows - at) > SAME:
                 why = f"{end.meets} may stop it at {at:.1f}{_behind(self.unit)}: which side it covers is not stated"
                 ask = f"On which side of {end.doubt} does its padding lie?"
                 return self._held(found, why, f"write skin_toward of {end.doubt}", ask)
@@ -163,17 +166,14 @@ class MoveRange(MoveRule):
         found: list[float] = []
         if self.needs is None:
             return ()
-        ends = ((self.low, self.needs[0]), (self.high, self.needs[1]))
-        behind = ((end.behind, needs) for end, needs in ends if end.behind is not None)
-        padded = ((end, needs) for end, needs in zip(self.padded, self.needs, strict=True) if end is not None)
-        for end, needs in (*ends, *behind, *padded):
-            if end.curve is not None:
-                curve = end.curve
-                if self.unit == "mm":
-                    way = tuple(v - needs * s for s, v in zip(curve.scales, curve.values, strict=True))
-                    found += Curve(scales=curve.scales, values=way).crossings(0.0)
-                else:
-                    found += curve.crossings(needs)
+        for end, behind, needs, sense in zip(
+            (self.low, self.high), (self.low.behind, self.high.behind), self.needs, (-1.0, 1.0), strict=True
+        ):
+            padded = self.padded[sense > 0.0]
+            for curve in (one.curve for one in (end, behind, padded) if one is not None and one.curve is not None):
+                grows = curve.scales if self.unit == "mm" else [1.0] * len(curve.scales)
+                way = tuple(v - needs * g for g, v in zip(grows, curve.values, strict=True))
+                found += Curve(scales=curve.scales, values=way).crossings(-sense * SAME)
         return tuple(sorted(found))
 
 

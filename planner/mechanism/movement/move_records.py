@@ -145,6 +145,21 @@ class CordMove:
         """
         return None if self.asks_mm is None or self.has_mm is None else self.has_mm - self.asks_mm
 
+    @property
+    def back_words(self) -> str:
+        """What the elastic has left or lacks to open it again where that is least; empty where not known."""
+        if self.back_n_mm is None:
+            return ""
+        least, usual = self.back_n_mm
+        if least > 0.0:
+            return f"{self.elastic} opens it again, with {least:.1f} N·mm to spare where that is least"
+        if usual > 0.0:
+            return f"{self.elastic} opens it again with usual friction; with the highest {-least:.1f} N·mm are missing"
+        return (
+            f"{self.elastic} does not open it again: {-usual:.1f} N·mm are missing, with the highest friction "
+            f"{-least:.1f} N·mm"
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PinForce:

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from planner.finding import Verdict
+from planner.job import kind_of
 from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
@@ -129,7 +130,7 @@ def _late(plans: Mapping[str, Plan], chapter: Chapter | None) -> list[dict[str, 
             continue
         days = None if clocks.ready is None else (clocks.ready.date() - calendar.deadline).days
         if days is None or days > 0:
-            whys = [finding.why for finding in plan.findings if finding.rule == "plan.late"]
+            whys = [finding.why for finding in plan.findings if kind_of(finding.rule).late]
             why = unmet.get(folder) or next(iter(whys), "it has no date")
             rows.append({"job": _code(folder, plans), "days": days, "why": why})
     return sorted(rows, key=lambda row: (row["days"] is not None, -(row["days"] or 0), row["job"]))

@@ -108,8 +108,8 @@ def _cord(cord: CordMove) -> Iterator[str]:
     if cord.friction is not None:
         bends = 0.0 if cord.bends_deg is None else cord.bends_deg
         yield f"  friction {cord.friction[0]:g} to {cord.friction[2]:g} over {bends:.0f}° of bends"
-    if cord.back_n_mm is not None:
-        yield f"  {cord.elastic} opens it again, with {cord.back_n_mm[0]:.1f} N·mm to spare where that is least"
+    if cord.back_words:
+        yield f"  {cord.back_words}"
 
 
 def _tip(moved: Moved) -> Iterator[str]:

@@ -41,8 +41,8 @@ def show_risk(console: Console, plan: Plan) -> None:
 def _row(number: int, batch: Batch, point: CurvePoint) -> tuple[str, ...]:
     """Return one number of plates; * is the cheapest by [plan] weigh."""
     grams = "withheld" if point.lost_g is None else f"{point.lost_g:.1f} g" if math.isfinite(point.lost_g) else "never"
-    first = point is batch.curve[0]
-    note = "* best" if point is batch.best else "" if point.exact else "found"
+    first = point == batch.curve[0]
+    note = "* best" if point == batch.best else "" if point.exact else "found"
     return (
         str(number) if first else "",
         str(point.plates_n),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from planner.job import kind_of
 from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
 from planner.plan.plan_record import Plan
 from planner.schedule import Helper, Limits, Situation, limits
@@ -43,7 +44,7 @@ def _troubled(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: 
     """Return whether some job is late, has no date or no filament, or all together cost too much."""
     mine = [plans[name] for name in jobs]
     clocks = [plan.clocks for plan in mine if plan.clocks is not None]
-    late = any(finding.rule == "plan.late" for plan in mine for finding in plan.findings)
+    late = any(kind_of(finding.rule).late for plan in mine for finding in plan.findings)
     undated = any(each.ready is None for each in clocks)
     unfed = any(feed.short_g for each in clocks for feed in each.feeds)
     cost = sum(plan.cost.delivered.value for plan in mine if plan.cost)

@@ -139,18 +139,11 @@ def weakest_key(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, dow
 
 def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:
     """Cut and judge, then once more between the neighbours of the worst."""
-    ways = _ways(cases)
-    shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
     loads = [tuple(case.balanced) for case in cases]
-    found, left = list[_Judged](), set[int]()
-    for way, asked in ways.items():
-        cuts = _cuts(solid, way, shares)
+    ways, found = dict[_Way, list[int]](), list[_Judged]()
+    for way, asked, cuts in cuts_of_all_ways(solid, cases):
+        ways[way] = asked
         found += _along(cuts, way, asked, loads, stuff)
-        left |= set(asked) if leaves(cuts, CUTS_N) else set()
-    if left:
-        for way in end_to_end(solid):
-            ways[way] = sorted(left)
-            found += _along(_cuts(solid, way, shares), way, ways[way], loads, stuff)
     if not found:
         return None
     worst = max(found, key=lambda one: one.index_ratio)
@@ -200,26 +193,36 @@ def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) ->
     return tuple((down, (most(-np.array(down)) / now) ** 0.5) for down in downs)
 
 
+_Way = tuple[Vec3, Vec3]
 _Cuts = list[tuple[Cut, shapely.Geometry, Pieces]]
 
 
-def _ways(cases: Sequence[LoadCase]) -> dict[tuple[Vec3, Vec3], list[int]]:
-    """Return all ways that cases are cut along, each with the cases that ask for it."""
-    found: dict[tuple[Vec3, Vec3], list[int]] = {}
+def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[_Way, list[int], _Cuts]]:
+    """Yield all ways that cases are cut along, each with the cases that ask for it and its cuts.
+
+    The part's own three axes come last, for those cases whose ways leave it.
+    """
+    shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
+    ways, left = dict[_Way, list[int]](), set[int]()
     for number, case in enumerate(cases):
         for way in case.ways:
-            found.setdefault(way, []).append(number)
-    return found
+            ways.setdefault(way, []).append(number)
+    for way, asked in ways.items():
+        cuts = _cuts(solid, way, shares)
+        left |= set(asked) if leaves(cuts, CUTS_N) else set()
+        yield way, asked, cuts
+    for way in end_to_end(solid) if left else ():
+        yield way, sorted(left), _cuts(solid, way, shares)
 
 
-def _cuts(solid: Solid, way: tuple[Vec3, Vec3], shares: Sequence[float]) -> _Cuts:
+def _cuts(solid: Solid, way: _Way, shares: Sequence[float]) -> _Cuts:
     """Return the cuts at some places of a way."""
     return list(cuts_along(solid, np.array(way[0]), np.array(way[1]), shares))
 
 
 def _along(
     cuts: _Cuts,
-    way: tuple[Vec3, Vec3],
+    way: _Way,
     asked: Sequence[int],
     loads: Sequence[tuple[PartLoad, ...]],
     stuff: BeamStuff,
@@ -237,7 +240,7 @@ def _along(
             for mine, pressing in pieces.pressed(cut, each) if pieces.each else [(shape, beyond(cut, each))]:
                 if len(pressing) == len(each) and pieces.each:
                     continue  # what presses it is in balance by itself
-                if mine.area < FEWEST_MM2 or (mine.area < SLIVER * largest and _close(cut, pressing, largest)):
+                if is_no_section(cut, mine, pressing, largest):
                     continue
                 key = mine.wkb
                 if key not in known:
@@ -259,10 +262,10 @@ def _along(
                 )
 
 
-def takes_off_a_corner(cut: Cut, shape: shapely.Geometry, end_mm: Floats, largest_mm2: float) -> bool:
-    """Say whether a cut of a way is no section of a beam: a part's edge, or a corner where the load enters."""
-    near = float(np.linalg.norm(end_mm - cut.at_mm)) < PATCH * largest_mm2**0.5
-    return bool(shape.area < FEWEST_MM2 or (near and shape.area < SLIVER * largest_mm2))
+def is_no_section(cut: Cut, shape: shapely.Geometry, loads: Sequence[PartLoad], largest_mm2: float) -> bool:
+    """Say whether a cut is no section of a beam: a part's edge, or a corner where a load enters."""
+    sliver = shape.area < SLIVER * largest_mm2
+    return bool(shape.area < FEWEST_MM2 or (sliver and _close(cut, loads, largest_mm2)))
 
 
 def _close(cut: Cut, loads: Sequence[PartLoad], largest_mm2: float) -> bool:

@@ -26,6 +26,7 @@ from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
 from planner.strength.elements.unresolved import STANDS_PERCENT, Hidden, hidden_in
 
 Floats = NDArray[np.float64]
+Singles = NDArray[np.float32]
 Flags = NDArray[np.bool_]
 ELEMENTS_VERSION = 6
 ROOM = "elements"
@@ -71,11 +72,11 @@ class Solved:
     settled: bool = True
     """Whether no place may hide a greater share, because edges are too long there for an average over a line's width,
     in the last mesh; and whether they were short enough at the weakest place in the one before."""
-    skin_mm: Floats
+    skin_mm: Singles
     """Places on the surface (n, 3), for pictures."""
-    skin_share_percent: Floats
+    skin_share_percent: Singles
     """Share there; not a number where stress is left out, near to where loads enter."""
-    skin_shift_mm: Floats
+    skin_shift_mm: Singles
     """How far they move (n, 3), rigid motion included."""
 
     @property

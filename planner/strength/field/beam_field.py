@@ -9,9 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.mesh import Solid
-from planner.strength.beam.beam_pass import CUTS_N, END, takes_off_a_corner
+from planner.strength.beam.beam_pass import cuts_of_all_ways, is_no_section
 from planner.strength.beam.cut_forces import beyond, summed
-from planner.strength.beam.cut_shapes import cuts_along, printed_zones
+from planner.strength.beam.cut_shapes import printed_zones
 from planner.strength.beam.cut_stress import LEAST_N
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import share_percent
@@ -20,6 +20,9 @@ from planner.strength.loads.part_load import LoadCase
 Floats = NDArray[np.float64]
 GAP_CUTS_N = 2
 """Between cuts so many steps apart nothing is told: those between them were empty or a part's edge."""
+BESIDE_STEPS = 0.5
+"""So many steps beside a cut's box a place still belongs to it, as outlines run on between cuts; no source."""
+CARRIED_N = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -34,7 +37,8 @@ class BeamWay:
         Of each cut, from the start.
     carried
         Of each cut: pull in MPa, its rise along both axes in MPa/mm, the centroid in the plane in mm, and the greatest
-        shear of torsion in MPa.
+        shear of torsion in MPa, and the low and high ends of the box about it, in mm. Not numbers where the cut's sides
+        come apart: each piece carries its own loads there, which places between cuts do not tell.
     """
 
     start_mm: Floats
@@ -58,7 +62,9 @@ class BeamWay:
         tensors[:, :2, 2] = tensors[:, 2, :2]
         step = (1.0 + 1e-9) * np.diff(self.along_mm).min()
         inside = (own[:, 2] >= self.along_mm[0] - step) & (own[:, 2] <= self.along_mm[-1] + step)
-        return self.axes.T @ tensors @ self.axes, inside & (span <= GAP_CUTS_N * step)
+        reach = BESIDE_STEPS * step
+        of_cut = (own[:, :2] >= carried[:, 6:8] - reach) & (own[:, :2] <= carried[:, 8:10] + reach)
+        return self.axes.T @ tensors @ self.axes, inside & (span <= GAP_CUTS_N * step) & of_cut.all(axis=1)
 
 
 def beam_ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> tuple[BeamWay, ...]:
@@ -68,24 +74,26 @@ def beam_ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> 
 
 def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iterator[BeamWay]:
     """Yield every way that two cuts or more go across."""
-    for way in dict.fromkeys(case.ways):
-        start, end = np.array(way[0]), np.array(way[1])
-        shares = [float(x) for x in np.linspace(END, 1.0 - END, CUTS_N)]
+    for way, _, cuts in cuts_of_all_ways(solid, [case]):
+        start = np.array(way[0])
         along, rows, axes = [], [], np.eye(3)
-        cuts = list(cuts_along(solid, start, end, shares))
         largest_mm2 = max((shape.area for _, shape, _ in cuts), default=0.0)
-        for cut, shape, _ in cuts:
-            if takes_off_a_corner(cut, shape, end, largest_mm2):
+        for cut, shape, pieces in cuts:
+            pressing = beyond(cut, case.balanced)
+            if is_no_section(cut, shape, pressing, largest_mm2):
+                continue
+            axes = cut.axes
+            along.append(float((cut.at_mm - start) @ axes[2]))
+            if pieces.each:
+                rows.append([np.nan] * CARRIED_N)
                 continue
             zones = printed_zones(shape, cut, stuff, factor)
             moments = zones.moments
             about = cut.at_mm + moments.centre_mm @ cut.axes[:2]
-            force, moment = summed(cut, beyond(cut, case.every), about)
+            force, moment = summed(cut, pressing, about)
             rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
             twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
-            axes = cut.axes
-            along.append(float((cut.at_mm - start) @ axes[2]))
-            rows.append([force[2] / moments.area_mm2, *rise, *moments.centre_mm, twist])
+            rows.append([force[2] / moments.area_mm2, *rise, *moments.centre_mm, twist, *shape.bounds])
         if len(rows) > 1:
             yield BeamWay(start_mm=start, axes=axes, along_mm=np.array(along), carried=np.array(rows))
 

@@ -17,6 +17,12 @@ def test_a_pulley_gives_all_what_the_hardest_needs_and_a_knot_gives_each_its_own
     assert hand_pull_n(None, []) == 0.0
 
 
+def test_three_fingers_on_bars_share_evenly() -> None:
+    """Bars on bars give each of three a third, so the hardest decides, 3 x 30 N; tied, their pulls add."""
+    assert hand_pull_n("bar", [20.0, 30.0, 25.0]) == pytest.approx(90.0)
+    assert hand_pull_n("knot", [20.0, 30.0, 25.0]) == pytest.approx(75.0)
+
+
 def test_a_leaning_bar_keeps_moments_about_its_hole() -> None:
     """Its pulls are as the levers are, taken from the corners' coordinates; in line it shares evenly however it leans."""
     bar = Bar(long_mm=40.0, ahead_mm=4.0, most_deg=35.0)

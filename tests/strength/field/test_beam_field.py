@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from manifold3d import CrossSection
 
 from planner.strength import Strengths
+from planner.strength.beam.beam_pass import KNOTS, weakest
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.field.beam_field import beam_shares, beam_ways
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
-from tests.shapes import cuboid
+from tests.shapes import cuboid, solid_of
 
 BAR = cuboid(80.0, 10.0, 8.0)
 SOLID = BeamStuff(
@@ -38,3 +40,17 @@ def test_every_place_of_a_cantilever_has_its_own_share() -> None:
 def test_beyond_the_cuts_nothing_is_told() -> None:
     """Behind the support no cut goes, so there is no figure: not zero."""
     assert np.isnan(beam_shares(beam_ways(BAR, PUSHED, SOLID, 1.0), SOLID, np.array([[2.0, 0.0, 4.0]]))).all()
+
+
+def test_no_place_takes_more_than_the_beam_pass_found() -> None:
+    """A hook, whose free limb carries nothing of its pull: every face is told by the same cuts as the weakest place."""
+    outline = [(0, 0), (40, 0), (40, 30), (32, 30), (32, 8), (8, 8), (8, 60), (0, 60)]
+    hook = solid_of(CrossSection([outline]).extrude(8.0))
+    pull = PartLoad(at_mm=(36.0, 30.0, 4.0), force_n=(0.0, 40.0, 0.0))
+    case = known_case([pull], [Support(at_mm=(4.0, 58.0, 4.0))], "40 N")
+    most = weakest(hook, (case,), SOLID)
+    assert most is not None
+    shares = beam_shares(beam_ways(hook, case, SOLID, 1.0), SOLID, hook.corners_mm.reshape(-1, 3))
+
+    assert np.isfinite(shares).mean() > 0.8
+    assert np.nanmax(shares) <= 1.02 * most.share_percent[KNOTS.index(1.0)]

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from planner.mesh import Solid
 from planner.survey.measure import measured_anew
-from tests.survey.bores.curved_meshes import scanned_limb, scanned_shell, torus, wavy_shell
+from tests.survey.drawn.curved_meshes import scanned_limb, scanned_shell, torus, wavy_shell
 
 SIZES = (60_000, 250_000)
 """Triangles; below the first, samples of walls decide, which do not grow."""

@@ -9,7 +9,7 @@ import pytest
 
 from planner.finding import Verdict, worst
 from planner.gcode import audit, measure
-from tests.gcode.layer_lines import checksum
+from tests.gcode.copies.layer_lines import checksum
 from tests.gcode.plate import EXPECTED, HAND, PLATE, PRINTER, SETTINGS, WEDGE, WITH_WEDGE, copies, findings, turned
 from tests.gcode.writer import Program
 

@@ -14,7 +14,7 @@ from planner.job import Settings
 from planner.layers import bead_area_mm2
 from planner.layers.lines.paths import NARROW, TRAVEL
 from planner.mesh import Solid
-from tests.gcode.layer_lines import Layer, brim_of, round_n, stack_of
+from tests.gcode.copies.layer_lines import Layer, brim_of, round_n, stack_of
 
 Floats = NDArray[np.float64]
 FILAMENT_MM2 = np.pi * 1.75**2 / 4

@@ -17,11 +17,11 @@ from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from planner.survey.openings.channels import channels_of
 from tests.shapes import DATA, solid_of
-from tests.survey.bores.bore_kinds import KINDS, drawings, radial, slanted, staggered
-from tests.survey.bores.boreless import without
-from tests.survey.bores.curved_meshes import scanned_limb, torus, wavy_shell
-from tests.survey.bores.cut_bores import rounded, threaded
-from tests.survey.bores.drawn_bores import Drawing, Meant
+from tests.survey.drawn.bore_kinds import KINDS, drawings, radial, slanted, staggered
+from tests.survey.drawn.boreless import without
+from tests.survey.drawn.curved_meshes import scanned_limb, torus, wavy_shell
+from tests.survey.drawn.cut_bores import rounded, threaded
+from tests.survey.drawn.drawn_bores import Drawing, Meant
 
 SECTIONS = json.loads((DATA / "bores" / "sections.json").read_text(encoding="utf-8"))
 

@@ -10,7 +10,7 @@ import pytest
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from tests.shapes import bored_plate
-from tests.survey.bores.plates_of_bores import placed, plate_read_back, wrong_in
+from tests.survey.drawn.plates_of_bores import placed, plate_read_back, wrong_in
 
 
 @pytest.mark.parametrize("seed", range(16))

@@ -13,7 +13,7 @@ from planner.survey.bores.fitted_circles import EXACT, Round, fitted
 from planner.survey.bores.grown_round import Ints, Surface, grown, surface_of
 from planner.survey.walls.triangle_tree import Floats, Tree, tree_of
 from tests.shapes import bored_plate
-from tests.survey.bores.curved_meshes import torus
+from tests.survey.drawn.curved_meshes import torus
 
 N = 24
 

@@ -14,7 +14,7 @@ from planner.survey.bores.facets import facets_of
 from planner.survey.openings.channels import channels_of
 from sample_parts.solids import bent_tube
 from tests.shapes import DATA, Manifold, ball, bored_plate, cuboid, cylinder, solid_of, tube
-from tests.survey.bores.curved_meshes import wavy_shell
+from tests.survey.drawn.curved_meshes import wavy_shell
 
 
 def _channels(solid: Solid) -> tuple[Channel, ...]:

@@ -8,8 +8,8 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from tests.survey.bores.cut_bores import crossed, keyed, merged, radial_cut, rounded, slotted, threaded
-from tests.survey.bores.drawn_bores import Drawing, Height, Wall, plate
+from tests.survey.drawn.cut_bores import crossed, keyed, merged, radial_cut, rounded, slotted, threaded
+from tests.survey.drawn.drawn_bores import Drawing, Height, Wall, plate
 
 Floats = NDArray[np.float64]
 Rng = np.random.Generator

@@ -9,7 +9,7 @@ import manifold3d
 import numpy as np
 
 from tests.shapes import Manifold, cylinder, solid_of
-from tests.survey.bores.drawn_bores import Drawing, Meant
+from tests.survey.drawn.drawn_bores import Drawing, Meant
 
 Rng = np.random.Generator
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
-from planner.survey import Bore
+from planner.survey import Bore, Survey
 
 HEAD_MM: Mapping[float, float] = {2: 3.8, 2.5: 4.5, 3: 5.5, 4: 7.0, 5: 8.5, 6: 10.0, 8: 13.0}
 """Diameter of a cylinder head by the screw's: ISO 4762, from memory; those of ISO 7045 are hardly wider."""
@@ -43,14 +43,10 @@ def sinks(seat_mm: float, screw_mm: float) -> bool:
     return SUNK_MM <= seat_mm - head_mm(screw_mm) <= HEAD_ROOM_MM[1]
 
 
-def head_seats(bores: Iterable[Bore], bore: Bore, screw_mm: float) -> tuple[Bore, ...]:
+def head_seats(survey: Survey, bore: Bore, screw_mm: float) -> tuple[Bore, ...]:
     """Return the wider steps of a bore that are drawn for the head of the screw in it."""
-    stack = bore.step_of or bore.id
     return tuple(
         step
-        for step in bores
-        if step is not bore
-        and stack in (step.id, step.step_of)
-        and step.drawn_diameter_mm > bore.drawn_diameter_mm
-        and sinks(step.drawn_diameter_mm, screw_mm)
+        for step in survey.stack_of(bore)
+        if step.drawn_diameter_mm > bore.drawn_diameter_mm and sinks(step.drawn_diameter_mm, screw_mm)
     )

@@ -283,6 +283,11 @@ class Survey:
         through = [bore for bore in (*self.bores, *self.possible_bores) if bore.through and bore.step_of is None]
         return max(0, (self.handles_n or 0) - len(through) - len(self.slots) - len(self.channels))
 
+    def stack_of(self, bore: Bore) -> tuple[Bore, ...]:
+        """Return the steps that are cut into one stack with a bore, itself among them."""
+        first = bore.step_of or bore.id
+        return tuple(other for other in self.bores if first in (other.id, other.step_of))
+
     @property
     def sound(self) -> bool:
         """True where the mesh has no fault left."""

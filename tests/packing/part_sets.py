@@ -10,7 +10,8 @@ import shapely
 import shapely.affinity
 
 from planner.job import Bed
-from planner.packing import Group, Item
+from planner.layers import Amount
+from planner.packing import Group, Item, Placement, Plate
 from tests.shapes import DATA
 
 GROUP = Group(material="petg", colour="green", support=False, brim_mm=0.0)
@@ -29,6 +30,22 @@ def item_of(part: str, shape: shapely.Polygon, copies: int = 1, *, in_opening: b
         rings=tuple(tuple((float(x), float(y)) for x, y in list(ring.coords)[:-1]) for ring in rings),
         group=GROUP,
         in_opening=in_opening,
+    )
+
+
+def one_plate(placements: tuple[Placement, ...]) -> Plate:
+    """Return the only plate of a plan, with copies at their places."""
+    amount = Amount(value=1.0, low=1.0, high=1.0)
+    return Plate(
+        number=1,
+        group=GROUP,
+        placements=placements,
+        duration_s=amount,
+        kinds_s={},
+        mass_g=None,
+        height_mm=5,
+        fill=0.1,
+        file="plates/plate-01.3mf",
     )
 
 

@@ -212,7 +212,7 @@ def _stated(job: Job, surveys: Mapping[str, Survey]) -> frozenset[tuple[str, str
         (claim.part, seat.id)
         for claim in claims
         if claim.hardware.kind == CLAMPED
-        for seat in head_seats(surveys[claim.part].bores, claim.bore, claim.hardware.diameter_mm)
+        for seat in head_seats(surveys[claim.part], claim.bore, claim.hardware.diameter_mm)
     }
     named = [(part, one.bore_mm) for one in sure for part in one.joins]  # also where two of them contend for a bore
     named += [(cord.part, cord.channel_mm) for cord in job.cords if not cord.guessed]

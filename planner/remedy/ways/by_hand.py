@@ -84,7 +84,7 @@ def works_for(
         bore = bores.get(feature)
         if bore is None or finding.limit is None:
             continue
-        stack = [other for other in survey.bores if (bore.step_of or bore.id) in (other.id, other.step_of)]
+        stack = survey.stack_of(bore)
         widest = len(stack) > 1 and bore is max(stack, key=lambda other: other.drawn_diameter_mm)
         stop = widest or not (bore.through or len(stack) > 1)  # a narrower step is reached through the wider one
         depth = math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10 if stop else None

@@ -67,8 +67,7 @@ def _cases(job: Job, part: Part, survey: Survey, claims: Sequence[Claim], down: 
     """Return the cases of what goes through one bore; none where the hardware's root is unknown."""
     found = []
     for claim in claims:
-        stepped = any(claim.bore.id in (other.id, other.step_of) and other.step_of for other in survey.bores)
-        if case := _case(job, part, claim, down, stepped=stepped):
+        if case := _case(job, part, claim, down, stepped=len(survey.stack_of(claim.bore)) > 1):
             found.append(case)
     return found
 

@@ -4,27 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from planner.layers import Amount
-from planner.packing import Plate, write_plates
+from planner.packing import write_plates
 from planner.packing.files.plate_files import plate_stem
 from tests.packing.files.test_read_back import BODY, PLACES
-from tests.packing.part_sets import GROUP
+from tests.packing.part_sets import one_plate
 
 
 def test_plates_of_an_earlier_plan_are_taken_out(tmp_path: Path) -> None:
     """A plan of one plate leaves one plate in the folder; what is not ours stays."""
-    amount = Amount(value=1.0, low=1.0, high=1.0)
-    plate = Plate(
-        number=1,
-        group=GROUP,
-        placements=PLACES,
-        duration_s=amount,
-        kinds_s={},
-        mass_g=None,
-        height_mm=5,
-        fill=0.1,
-        file="plates/plate-01.3mf",
-    )
+    plate = one_plate(PLACES)
     (tmp_path / "plates").mkdir()
     for name in ("plate-07.stl", "plate-07.3mf", "plate-notes.txt"):
         (tmp_path / "plates" / name).write_text("old", encoding="utf-8")

@@ -13,14 +13,12 @@ import shapely
 import shapely.affinity
 
 from planner.job import Bed
-from planner.layers import Amount
 from planner.mesh import placed, read_solid
 from planner.packing import (
     Group,
     Item,
     PackedPlate,
     Placement,
-    Plate,
     manifest,
     outline_of,
     pack,
@@ -29,10 +27,9 @@ from planner.packing import (
     verify_plate,
     write_plates,
 )
+from tests.packing.part_sets import BED, GROUP, one_plate
 from tests.shapes import DATA, Manifold, cuboid, cylinder, solid_of
 
-GROUP = Group(material="petg", colour="green", support=False, brim_mm=0.0)
-BED = Bed(shape="rectangle", size_mm=(220.0, 220.0), height_mm=240.0, margin_mm=5.0)
 ROUND = Bed(shape="circle", size_mm=(200.0, 200.0), height_mm=240.0, margin_mm=5.0)
 
 
@@ -187,18 +184,7 @@ def test_placements_mean_the_same_to_outlines_and_to_meshes() -> None:
 def test_plates_are_written_and_read_back(tmp_path: Any) -> None:
     """3MF and STL hold every copy at its place, on z = 0, and the manifest has their hashes."""
     places = tuple(Placement(part="a", copy=c, x_mm=40.0 * c, y_mm=50.0, turn_deg=0.0) for c in (1, 2))
-    amount = Amount(value=1.0, low=1.0, high=1.0)
-    plate = Plate(
-        number=1,
-        group=GROUP,
-        placements=places,
-        duration_s=amount,
-        kinds_s={},
-        mass_g=None,
-        height_mm=5,
-        fill=0.1,
-        file="plates/plate-01.3mf",
-    )
+    plate = one_plate(places)
     write_plates(tmp_path, (plate,), {"a": cuboid(20, 10, 5)})
     for ending in ("stl", "3mf"):
         read = read_solid(tmp_path / "plates" / f"plate-01.{ending}")

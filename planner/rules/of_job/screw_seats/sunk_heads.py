@@ -25,7 +25,7 @@ def sunk_heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim]) ->
         (step, claim)
         for claim in claims
         if claim.hardware.kind == CLAMPED
-        for step in head_seats(survey.bores, claim.bore, claim.hardware.diameter_mm)
+        for step in head_seats(survey, claim.bore, claim.hardware.diameter_mm)
         if not same_size(step, stated, job.limits)
     ]
 

@@ -13,7 +13,7 @@ from typing import Literal
 
 from manifold3d import Manifold, OpType
 
-from planner.assembly import HEXAGON, Claim
+from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid, written_sound
@@ -21,7 +21,7 @@ from planner.phrases import listed
 from planner.rebore.bore_plugs import NO_PLUG, OPENED_MM, Sizes, closes, crossed_by, fillings, others
 from planner.rebore.longer_slots import slot_cut
 from planner.rebore.opening_targets import Aim, OpeningKind, aims_of
-from planner.rebore.recut import boss, channel_cut, cylinder, drawn_mm, hexagon_cut, round_cut, round_cutter
+from planner.rebore.recut import HEXAGON, boss, channel_cut, cylinder, drawn_mm, hexagon_cut, round_cut, round_cutter
 from planner.rules import edge_limit
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, Channel, Slot, Survey

@@ -9,12 +9,11 @@ import numpy as np
 from manifold3d import Manifold, Mesh64
 from numpy.typing import NDArray
 
-from planner.assembly import HEXAGON
 from planner.survey import Bore, Channel, across
 
 Floats = NDArray[np.float64]
 
-FACETS_N = 64
+FACETS_N, HEXAGON = 64, 6
 OVERLAP_MM = 0.02
 """A plug reaches this far into the wall, so that it becomes one with it."""
 BULGE_MM = 0.1

@@ -15,6 +15,7 @@ from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
+from planner.assembly.pegs.pegs_in_bores import PegInBore, pegs_in_bores
 from planner.assembly.screw_grips import (
     SCREWS,
     ScrewGrip,
@@ -37,6 +38,7 @@ __all__ = [
     "Claim",
     "Doubt",
     "Option",
+    "PegInBore",
     "ScrewGrip",
     "SlotClaim",
     "Ways",
@@ -59,6 +61,7 @@ __all__ = [
     "in_slot",
     "mating_findings",
     "mating_graph",
+    "pegs_in_bores",
     "pockets_on",
     "printed_ends",
     "same_size",

@@ -13,15 +13,16 @@ import numpy as np
 
 from planner.assembly.doubts import answers_by_size, role_of, unit_doubt
 from planner.finding import Guess
-from planner.job import Cord, Hardware, Job, LeftOpen, Part, Strap
+from planner.job import Cord, Hardware, Job, Joint, LeftOpen, Part, Strap
 from planner.survey import Survey
 
-Filled = TypeVar("Filled", Hardware, LeftOpen, Cord, Strap)
+Filled = TypeVar("Filled", Hardware, LeftOpen, Cord, Strap, Joint)
 GUESSED: Mapping[type, tuple[str, ...]] = {
     Hardware: ("kind", "diameter_mm", "fit", "count", "nut", "size_mm"),
     LeftOpen: ("parts",),
     Cord: ("diameter_mm",),
     Strap: ("webbing_mm",),
+    Joint: ("how",),
 }
 """What is a guess in each record; the meshes show the rest."""
 
@@ -38,6 +39,7 @@ def with_guesses(job: Job, surveys: Mapping[str, Survey]) -> Job:
         left_open=(*job.left_open, *(_marked(one) for answer in likely for one in answer.left_open)),
         cords=(*job.cords, *(_marked(one) for answer in likely for one in answer.cords)),
         straps=(*job.straps, *(_marked(one) for answer in likely for one in answer.straps)),
+        joints=(*job.joints, *(_marked(one) for answer in likely for one in answer.joints)),
         notes=(*job.notes, *twins_of(parts, surveys)),
     )
 

@@ -139,6 +139,8 @@ class Joint:
     """Range that something outside the meshes allows, such as a stop you add."""
     copies: tuple[str, str] = ("", "")
     """The two copies that meet; as between where no number is written."""
+    guessed: tuple[str, ...] = ()
+    """Keys of this table that nobody has stated; take out what you have checked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

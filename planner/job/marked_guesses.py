@@ -49,6 +49,7 @@ def _records(job: Job) -> Iterable[tuple[str, str, Any]]:
     yield from (("gap", " to ".join(one.between), one) for one in job.gaps)
     yield from (("cord", one.name, one) for one in job.cords)
     yield from (("strap", one.name, one) for one in job.straps)
+    yield from (("joint", one.name or " to ".join(one.between), one) for one in job.joints)
     yield from (("size.measure", one.name, one) for one in job.size.measures)
     yield ("size", job.name, job.size)
 

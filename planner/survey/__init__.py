@@ -11,6 +11,7 @@ from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view
 from planner.survey.measure import SURVEY_VERSION, survey, survey_ahead
+from planner.survey.pegs.peg import Peg
 from planner.survey.pin_form import pin_shafts_mm
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
@@ -24,6 +25,7 @@ __all__ = [
     "Channel",
     "Inside",
     "LayerView",
+    "Peg",
     "Pose",
     "RunOut",
     "Slot",

@@ -16,11 +16,12 @@ from planner.survey.extents import hull_points
 from planner.survey.file_digits import bores_as_filed, walls_as_filed
 from planner.survey.openings.channels import channels_of
 from planner.survey.openings.slots import slots_of
+from planner.survey.pegs.found_pegs import pegs_of
 from planner.survey.stable_poses import poses_of
 from planner.survey.survey import Survey
 from planner.survey.walls.walls import walls_of
 
-SURVEY_VERSION = 28
+SURVEY_VERSION = 29
 """Raised whenever a measure changes, so that kept surveys are not trusted."""
 
 
@@ -66,6 +67,7 @@ def measured_anew(solid: Solid) -> Survey:
         channels=channels_of(solid, facets),
         handles_n=_handles_n(solid) if solid.sound else None,
         poses=poses_of(solid),
+        pegs=pegs_of(solid, facets),
     )
 
 

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Vec3
+from planner.survey.pegs.peg import Peg
 
 Floats = NDArray[np.float64]
 
@@ -276,6 +277,7 @@ class Survey:
     """Openings through the part by its topology (genus), whatever their shape; None for an unsound mesh."""
     poses: tuple[Pose, ...]
     """Stable poses, largest contact first; never empty."""
+    pegs: tuple[Peg, ...] = ()
 
     @property
     def unrecognised_n(self) -> int:

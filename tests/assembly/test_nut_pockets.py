@@ -7,7 +7,7 @@ import pytest
 from planner.assembly import pockets_on, stock_of, takes_nut
 from planner.job import read_tables
 from planner.survey import survey
-from tests.assembly.doubts.test_nut_answers import trapped
+from tests.assembly.doubts.mates.test_nut_answers import trapped
 
 TABLES = read_tables()
 

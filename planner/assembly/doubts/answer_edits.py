@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Any
 
-from planner.job import Cord, Edit, Hardware, LeftOpen, Strap
+from planner.job import Cord, Edit, Hardware, Joint, LeftOpen, Strap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,11 +22,18 @@ class Answer:
     left_open: tuple[LeftOpen, ...] = ()
     cords: tuple[Cord, ...] = ()
     straps: tuple[Strap, ...] = ()
+    joints: tuple[Joint, ...] = ()
 
     @property
     def edits(self) -> tuple[Edit, ...]:
         """The edits that write its records."""
-        tables = (("hardware", self.hardware), ("open", self.left_open), ("cord", self.cords), ("strap", self.straps))
+        tables = (
+            ("hardware", self.hardware),
+            ("open", self.left_open),
+            ("cord", self.cords),
+            ("strap", self.straps),
+            ("joint", self.joints),
+        )
         return tuple(_edit(table, record) for table, records in tables for record in records)
 
     @property
@@ -42,7 +49,7 @@ def _edit(table: str, record: Any) -> Edit:
         for field in fields(record)
         if field.name != "guessed" and (value := getattr(record, field.name)) != field.default
     }
-    return Edit(table=table, name=record.name, put=put)
+    return Edit(table=table, name=record.name or " to ".join(record.between), put=put)
 
 
 def _plain(value: Any) -> Any:

@@ -9,9 +9,11 @@ from dataclasses import dataclass, replace
 
 from planner.assembly.bore_ends import printed_ends
 from planner.assembly.doubts.answer_edits import Answer
-from planner.assembly.doubts.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.bore_groups import BoreGroup
-from planner.assembly.doubts.nut_answers import with_nuts
+from planner.assembly.doubts.mates.bearing_answers import bearing_answer, insert_answers
+from planner.assembly.doubts.mates.nut_answers import with_nuts
+from planner.assembly.doubts.mates.peg_answers import peg_answers
+from planner.assembly.pegs.pegs_in_bores import PegInBore
 from planner.assembly.screw_heads import head_fits, sinks
 from planner.job import Cord, Fit, Hardware, HardwareKind, Job, LeftOpen, StockSize
 from planner.survey import Survey
@@ -46,6 +48,8 @@ class Scene:
     """Parts that are pins by form, with the thickness of each step that goes through bores."""
     cords: bool
     """Whether curved channels or names of parts speak of cords."""
+    pegs: Mapping[tuple[str, str], PegInBore]
+    """By part and bore, the peg of another part that may go in."""
 
 
 def speaks_of_cords(job: Job, surveys: Mapping[str, Survey]) -> bool:
@@ -61,6 +65,9 @@ def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]
         held = bearing_answer(group.bearing, group.size_mm, group.parts, n, _seats_open(group))
         return held, replace(nothing(group), weight_factor=1.0)
     found = [*_threads(group, job), *_pins(group, job, scene), *_inserts(group, job)]
+    pegs = [scene.pegs.get((name, bore.id)) for name, bore in group.members]
+    pins = {part for part, _ in scene.pins_mm}  # a part that is a pin is an answer of its own
+    found += peg_answers([peg for peg in pegs if peg and peg.peg_part not in pins])
     if group.through:
         found += [*_screws(group, job), *_cords(group, scene)]
     found.append(nothing(group))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_answers import Scene, bore_answers, speaks_of_cords
 from planner.assembly.doubts.bore_groups import BoreGroup, bore_groups
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.slot_doubts import SlotGroup, slot_groups
+from planner.assembly.pegs.pegs_in_bores import pegs_in_bores
 from planner.job import Edit, Job
 from planner.phrases import listed
 from planner.survey import Survey, pin_shafts_mm
@@ -24,8 +26,10 @@ Asked = tuple[BoreGroup | SlotGroup, tuple[Answer, ...]]
 def answered(job: Job, surveys: Mapping[str, Survey]) -> list[Asked]:
     """Return every group of bores and strap slots that nobody spoke of, with what may be answered, likeliest first."""
     pins = tuple((part.name, mm) for part in job.parts for mm in pin_shafts_mm(surveys[part.name]))
-    scene = Scene(pins_mm=pins, cords=speaks_of_cords(job, surveys))
-    bores: list[Asked] = [(group, bore_answers(group, job, scene)) for group in bore_groups(job, surveys)]
+    groups = bore_groups(job, surveys)
+    stated = replace(job, left_open=tuple(one for one in job.left_open if not one.guessed))
+    scene = Scene(pins_mm=pins, cords=speaks_of_cords(job, surveys), pegs=pegs_in_bores(stated, surveys, ()))
+    bores: list[Asked] = [(group, bore_answers(group, job, scene)) for group in groups]
     return [*bores, *((group, group.answers) for group in slot_groups(job, surveys))]
 
 
@@ -60,6 +64,7 @@ def _written(job: Job, answers: Sequence[Answer]) -> Answer:
         *(("open", one.name) for one in job.left_open),
         *(("cord", one.name) for one in job.cords),
         *(("strap", one.name) for one in job.straps),
+        *(("joint", " to ".join(one.between)) for one in job.joints),
     }
     found = [answer for answer in answers if answer.names and answer.names <= here]
     return max(found, key=lambda answer: len(answer.names), default=answers[0])

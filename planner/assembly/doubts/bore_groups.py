@@ -14,8 +14,9 @@ import numpy as np
 from planner.assembly.bore_axes import BoreAxis, axes_of, runs_of
 from planner.assembly.bore_ends import CLAMPED
 from planner.assembly.claim import bores_near, claims_of, same_size
-from planner.assembly.doubts.bearing_answers import bearing_in
+from planner.assembly.doubts.mates.bearing_answers import bearing_in
 from planner.assembly.nut_pockets import pockets_on
+from planner.assembly.pegs.pegs_in_bores import pegs_in_bores
 from planner.assembly.screw_heads import head_fits, head_seats
 from planner.job import HardwareKind, Job, Limits, StockSize
 from planner.survey import Bore, Survey
@@ -217,6 +218,8 @@ def _stated(job: Job, surveys: Mapping[str, Survey]) -> frozenset[tuple[str, str
     named = [(part, one.bore_mm) for one in sure for part in one.joins]  # also where two of them contend for a bore
     named += [(cord.part, cord.channel_mm) for cord in job.cords if not cord.guessed]
     named += [(part, one.bore_mm) for one in job.left_open if not one.guessed for part in one.parts]
+    stated = replace(job, joints=tuple(joint for joint in job.joints if not joint.guessed))
+    found |= {key for key, one in pegs_in_bores(stated, surveys, found).items() if one.how}
     return frozenset(found) | {
         (part, bore.id) for part, mm in named if mm is not None for bore in bores_near(surveys[part], mm, job.limits)
     }

@@ -32,6 +32,7 @@ def read_joints(table: Table) -> tuple[Joint, ...]:
             rest_deg=_angle(each, "rest_deg"),
             needs_deg=_range(each, "needs_deg"),
             limits_deg=_range(each, "limits_deg"),
+            guessed=each.guessed(),
         )
         each.done()
         joints.append(joint)

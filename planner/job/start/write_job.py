@@ -27,6 +27,7 @@ LIKELY_WRONG: Mapping[str, str] = {
     "fit": "turning, sliding, held or pilot",
     "nut": "plain or locking; take it out where a thread or an insert holds the screw",
     "drawn_mm": "gap on each side, as drawn",
+    "how": "by sizes alone: turns, pressed, glued, or nothing goes in",
 }
 """What to ask oneself of a guess, behind its value; ``kind`` of a measure has its own."""
 UNWRITTEN = ("guessed", "stack_mm")
@@ -37,6 +38,7 @@ LISTED = (
     ("gaps", "gap"),
     ("cords", "cord"),
     ("straps", "strap"),
+    ("joints", "joint"),
 )
 """Fields of a job whose records are written as they are, and the tables that they become."""
 

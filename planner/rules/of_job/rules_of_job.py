@@ -22,11 +22,12 @@ from planner.rules.fit.small_part import small_rules
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.wall_lines import unlaid_rules
-from planner.rules.of_job.bearing_rules import bearing_rules
 from planner.rules.of_job.belt_rules import belt_rules
 from planner.rules.of_job.bore_rules import bore_rules
 from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
+from planner.rules.of_job.mates.bearing_rules import bearing_rules
+from planner.rules.of_job.mates.peg_rules import peg_rules
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
 from planner.rules.of_job.own_scale import at_own_scale
@@ -173,10 +174,16 @@ def _bound(
     rules: list[Rule] = [*seats.rules, *nuts.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     rules += bearing_rules(job, claims.claims)
     rules += slot_pin_rules(job, surveys, downs, claims.slots)
+    pegs = peg_rules(job, surveys, downs, taken | channels.bores)
+    rules += pegs.values()
     run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)
-        spoken = {bore for name, bore in seats.bores | nuts.bores | channels.bores | claims.asked if name == part.name}
+        spoken = {
+            bore
+            for name, bore in seats.bores | nuts.bores | channels.bores | claims.asked | pegs.keys()
+            if name == part.name
+        }
         strapped = {index for name, index in slots.slots | run_in if name == part.name}
         measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
         kept = known.setdefault(part.name, [])

@@ -72,11 +72,13 @@ def _described(
 ) -> ThinPlace:
     """Return the record of a place about its thinnest pair."""
     least = float(pair.thickness_mm[0])
+    one, other = (int(bore_of(side, bores)[0]) for side in (pair.here, pair.there))
+    own = bores[one].id if one == other >= 0 else None  # the crest of a thread is no wall between a bore and another
     return ThinPlace(
         thickness_mm=least,
         at_mm=vec3(pair.middle[0]),
         between=between(shape, pair, bores),
-        beside=beside(about, bores, BESIDE_MM + least / 2.0),
+        beside=tuple(name for name in beside(about, bores, BESIDE_MM + least / 2.0) if name != own),
         below=below,
     )
 
@@ -111,7 +113,7 @@ def _finer(shape: Shape, thin: Pairs, pair: Pairs, bores: tuple[Bore, ...], coar
     """Return the extents of a small place from samples that lie densely about it, and its share of the section."""
     middle, least = pair.middle[0], float(pair.thickness_mm[0])
     dense = _dense(shape, thin, middle)
-    dense = dense.only((bore_of(dense.here, bores) < 0) & (bore_of(dense.there, bores) < 0))
+    dense = dense.only(bore_of(dense.here, bores) == bore_of(dense.there, bores))  # no webs; the crest of a thread
     inner = thin.only(thin.inner & (np.linalg.norm(thin.middle - middle, axis=1) < FINE_ROUND_MM))
     some = together(pair, dense, inner)
     sections = None

@@ -9,7 +9,7 @@ import pytest
 from planner.finding import Finding, Verdict
 from planner.plan import prepare
 from planner.rules import check
-from tests.assembly.doubts.test_nut_answers import TEXT, trapped
+from tests.assembly.doubts.mates.test_nut_answers import TEXT, trapped
 from tests.conftest import MakeJob
 
 SCREW = '[[hardware]]\nname = "s"\nkind = "machine-screw"\ndiameter_mm = 3.0\njoins = ["a"]\nbore_mm = 3.4\n'

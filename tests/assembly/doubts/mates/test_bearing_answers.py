@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.assembly.doubts.bearing_answers import bearing_answer, bearing_in, insert_answers
+from planner.assembly.doubts.mates.bearing_answers import bearing_answer, bearing_in, insert_answers
 from planner.job import read_tables
 from tests.assembly.by_hand.truths import scene
 

@@ -1,0 +1,1 @@
+"""Answers about bores that are drawn for something else: a bearing, an insert, a nut, a peg of another part."""

@@ -1,0 +1,42 @@
+"""Printed pegs of other parts, as an answer to what goes through bores: they turn there, or are fixed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.assembly.doubts.answer_edits import Answer
+from planner.assembly.pegs.pegs_in_bores import PegInBore
+from planner.job import Joint, JointKind
+
+IN_PLACE_WEIGHT, BY_SIZE_WEIGHT = 6.0, 0.25
+"""How well a peg that is drawn in a bore speaks for itself, and one that only has its size, beside other answers."""
+ALONE_SHARE, FORMED_SHARE = 0.6, 0.3
+"""How often one peg in one bore turns, and how often several do between two parts; common practice, no source."""
+DOES: tuple[tuple[str, JointKind, str], ...] = (
+    ("turns", "turns", "the peg of {} turns in it"),
+    ("fixed", "pressed", "the peg of {} goes in and stays fixed"),
+)
+
+
+def peg_answers(pegs: Sequence[PegInBore]) -> list[Answer]:
+    """Return what the pegs that some bores are drawn for may do in them; none where there are none.
+
+    Those of the part that has most of them are offered; each answer states a joint for every two parts.
+    """
+    if not pegs:
+        return []
+    owners = [peg.peg_part for peg in pegs]
+    owner = max(dict.fromkeys(owners), key=owners.count)
+    mine = [peg for peg in pegs if peg.peg_part == owner]
+    others = tuple(dict.fromkeys(peg.part for peg in mine))
+    weight = IN_PLACE_WEIGHT if any(peg.in_place for peg in mine) else BY_SIZE_WEIGHT
+    turning = ALONE_SHARE if len(mine) == len(others) else FORMED_SHARE
+    return [
+        Answer(
+            name=f"{owner}-peg-{name}",
+            text=text.format(owner),
+            weight_factor=weight * (turning if how == "turns" else 1.0 - turning),
+            joints=tuple(Joint(between=(owner, other), how=how) for other in others),
+        )
+        for name, how, text in DOES
+    ]

@@ -1,0 +1,1 @@
+"""Printed pegs, and the bores of other parts that they go into."""

@@ -1,0 +1,107 @@
+"""Which printed pegs go into which bores that no hardware claims: as drawn in place, or by their sizes alone."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.assembly.bore_axes import COAXIAL_MM, PARALLEL_COS
+from planner.assembly.claim import same_size
+from planner.job import Job, JointKind, Part
+from planner.survey import Bore, Peg, Survey
+
+WIDER_MOST_MM, WIDER_MOST_SHARE = 0.6, 0.06
+"""A bore drawn for a peg is no wider than it by more than this, or by this share; common practice, no source."""
+TIGHTER_MOST_MM = 0.25
+"""A press fit is drawn no tighter than this; common practice, no source."""
+INSIDE_LEAST_SHARE = 0.2
+"""In place, a peg and a bore share so much of the shorter one's length."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PegInBore:
+    """A peg of one part that may go into a bore of another.
+
+    ``in_place`` is True where it is drawn there; ``how`` is how a ``[[joint]]`` of the job says that the two parts
+    hold together or move, None where nobody has stated it.
+    """
+
+    part: str
+    bore: Bore
+    peg_part: str
+    peg: Peg
+    in_place: bool
+    how: JointKind | None
+
+
+def pegs_in_bores(
+    job: Job, surveys: Mapping[str, Survey], taken: Collection[tuple[str, str]]
+) -> dict[tuple[str, str], PegInBore]:
+    """Return the likeliest peg for every bore, by part and bore, that may be there for one.
+
+    ``taken`` are the bores that something else speaks for. One that is drawn in place comes before all others, then
+    the one that fits closest.
+    """
+    pinned = {hardware.printed for hardware in job.hardware if hardware.printed}
+    owners = [part for part in job.parts if part.name not in pinned]
+    found: dict[tuple[str, str], PegInBore] = {}
+    for part in job.parts:
+        open_mm = [one.bore_mm for one in job.left_open if part.name in one.parts]
+        for bore in () if part.ignore_bores else surveys[part.name].bores:
+            if (part.name, bore.id) in taken or same_size(bore, open_mm, job.limits):
+                continue
+            here = list(_for_bore(job, part, bore, owners, surveys))
+            if here:
+                found[part.name, bore.id] = min(here, key=lambda one: (not one.in_place, _room_mm(bore, one.peg)))
+    return found
+
+
+def _for_bore(
+    job: Job, part: Part, bore: Bore, owners: list[Part], surveys: Mapping[str, Survey]
+) -> Iterator[PegInBore]:
+    """Yield every peg of another part that may go into one bore."""
+    for owner in owners:
+        if owner.name == part.name and part.count == 1:
+            continue
+        for peg in surveys[owner.name].pegs:
+            if not _alike(bore, peg):
+                continue
+            single = owner.count == part.count == 1 and owner.scale_percent is part.scale_percent is None
+            yield PegInBore(
+                part=part.name,
+                bore=bore,
+                peg_part=owner.name,
+                peg=peg,
+                in_place=single and _lies_in(peg, bore),
+                how=_stated(job, owner.name, part.name),
+            )
+
+
+def _room_mm(bore: Bore, peg: Peg) -> float:
+    """Return how much wider a bore is drawn than a peg."""
+    return bore.drawn_diameter_mm - peg.diameter_mm
+
+
+def _alike(bore: Bore, peg: Peg) -> bool:
+    """Return whether a bore is as wide as one that is drawn for a peg."""
+    most_mm = max(WIDER_MOST_MM, WIDER_MOST_SHARE * peg.diameter_mm)
+    return -TIGHTER_MOST_MM <= _room_mm(bore, peg) <= most_mm
+
+
+def _lies_in(peg: Peg, bore: Bore) -> bool:
+    """Return whether a peg, as drawn, lies in a bore along its axis."""
+    axis, away = np.asarray(bore.axis), np.asarray(peg.centre_mm) - np.asarray(bore.centre_mm)
+    along = float(away @ axis)
+    if abs(float(axis @ np.asarray(peg.axis))) < PARALLEL_COS:
+        return False
+    if float(np.linalg.norm(away - along * axis)) > COAXIAL_MM:
+        return False
+    shared = (peg.length_mm + bore.depth_mm) / 2 - abs(along)
+    return shared >= INSIDE_LEAST_SHARE * min(peg.length_mm, bore.depth_mm)
+
+
+def _stated(job: Job, one: str, other: str) -> JointKind | None:
+    """Return how two parts are said to hold together or to move on each other."""
+    return next((joint.how for joint in job.joints if set(joint.between) == {one, other}), None)

@@ -1,0 +1,1 @@
+"""Pegs: round matter that stands out of a part."""

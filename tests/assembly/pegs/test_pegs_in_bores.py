@@ -1,0 +1,50 @@
+"""A peg is held against the bores of other parts: those that it is drawn in first, then those of its size."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from manifold3d import Manifold
+
+from planner.assembly import pegs_in_bores
+from planner.job import Job, Joint, LeftOpen
+from planner.survey import Survey, survey
+from tests.conftest import MakeJob
+from tests.shapes import cylinder, solid_of
+
+TEXT = '[job]\nname = "x"\n' + "".join(f'[[part]]\nname = "{n}"\nmesh = "{n}.stl"\nduty = "shell"\n' for n in "ab")
+
+
+def _device(make_job: MakeJob, bore_mm: float, off_mm: float = 0.0) -> tuple[Job, dict[str, Survey]]:
+    """Return a plate with a peg of 8 mm and a lever with a bore, ``off_mm`` beside where the peg stands."""
+    plate = solid_of(Manifold.cube((40, 20, 4), True) + cylinder(8.0, 12.0, 64), "a")
+    lever = Manifold.cube((30, 16, 5), True).translate((0, 0, 7)) - cylinder(bore_mm, 20.0, 64)
+    other = solid_of(lever.translate((0, off_mm, 0)), "b")
+    return make_job(TEXT, a=plate, b=other), {"a": survey(plate), "b": survey(other)}
+
+
+@pytest.mark.parametrize(("off_mm", "in_place"), [(0.0, True), (40.0, False)])
+def test_a_peg_finds_its_bore_in_place_and_by_size(make_job: MakeJob, off_mm: float, *, in_place: bool) -> None:
+    """Drawn on one axis it lies in the bore; drawn beside it only its size tells."""
+    job, surveys = _device(make_job, 8.2, off_mm)
+    ((key, found),) = pegs_in_bores(job, surveys, ()).items()
+
+    assert key == ("b", "b1")
+    assert (found.peg_part, found.peg.id, found.in_place, found.how) == ("a", "p1", in_place, None)
+
+
+@pytest.mark.parametrize(("bore_mm", "n"), [(7.6, 0), (7.9, 1), (8.5, 1), (9.5, 0)])
+def test_only_a_bore_of_its_size_is_a_pegs(make_job: MakeJob, bore_mm: float, n: int) -> None:
+    """A press fit is a little narrower, a running one a little wider; more is another bore."""
+    assert len(pegs_in_bores(*_device(make_job, bore_mm), ())) == n
+
+
+def test_what_is_spoken_for_or_left_open_is_no_pegs(make_job: MakeJob) -> None:
+    """A claimed bore, one listed as open, and what a joint says of the two parts."""
+    job, surveys = _device(make_job, 8.2)
+    joined = replace(job, joints=(Joint(between=("a", "b"), how="turns"),))
+
+    assert pegs_in_bores(job, surveys, {("b", "b1")}) == {}
+    assert pegs_in_bores(replace(job, left_open=(LeftOpen(name="w", parts=("b",), bore_mm=8.2),)), surveys, ()) == {}
+    assert pegs_in_bores(joined, surveys, ())["b", "b1"].how == "turns"

@@ -49,6 +49,7 @@ def _mesh_json(path: Path, survey: Survey) -> Json:
         },
         "bores": [_bore_json(bore) for bore in survey.bores],
         "possible_bores": [_bore_json(bore) for bore in survey.possible_bores],
+        "pegs": [asdict(peg) for peg in survey.pegs],
         "poses": [
             {
                 "down": list(pose.down),

@@ -8,6 +8,7 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from planner.finding import Vec3
 from planner.phrases import numbers, plural
 from planner.survey import Bore, Survey
 
@@ -32,6 +33,8 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
         console.print(f"  least wall {least.thickness_mm:.3f} mm at ({at}); {below}", markup=False)
     if found.bores or found.possible_bores:
         console.print(_bores((*found.bores, *found.possible_bores), len(found.bores)))
+    for peg in found.pegs:
+        console.print(f"  peg {peg.id} {peg.diameter_mm:.3f} mm, {peg.length_mm:.2f} mm long, axis {_axis(peg.axis)}")
     for slot in found.slots:
         console.print(f"  slot {slot.width_mm:.2f} x {slot.length_mm:.2f} mm")
     if found.unrecognised_n:
@@ -50,7 +53,7 @@ def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
     for title in ("bore", "inside", "drawn", "deep", "facets", "axis", "edge", ""):
         table.add_column(title, no_wrap=True)
     for index, bore in enumerate(bores):
-        axis = _axis(bore)
+        axis = _axis(bore.axis)
         edge = "-" if bore.edge_wall_mm is None else f"{bore.edge_wall_mm:.2f}"
         kind = "through" if bore.through else "blind"
         kind += f", {bore.step_of}'s step" if bore.step_of else ""
@@ -69,9 +72,9 @@ def _bores(bores: tuple[Bore, ...], certain_n: int) -> Table:
     return table
 
 
-def _axis(bore: Bore) -> str:
-    """Return a bore's direction: a drawn axis by its name, else three components."""
-    for name, value in zip("xyz", bore.axis, strict=True):
+def _axis(axis: Vec3) -> str:
+    """Return a direction: a drawn axis by its name, else three components."""
+    for name, value in zip("xyz", axis, strict=True):
         if abs(value) > 0.9999:
             return name
-    return " ".join(f"{round(value, 2) + 0.0:.2f}" for value in bore.axis)
+    return " ".join(f"{round(value, 2) + 0.0:.2f}" for value in axis)

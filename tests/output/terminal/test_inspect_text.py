@@ -7,7 +7,7 @@ from pathlib import Path
 from planner.output import show_mesh
 from planner.survey import survey
 from tests.output.terminal.consoles import console
-from tests.shapes import bored_plate
+from tests.shapes import bored_plate, tube
 
 
 def test_a_plate_with_two_bores() -> None:
@@ -22,3 +22,11 @@ def test_a_plate_with_two_bores() -> None:
     assert "through" in text
     assert " 8.00 " in text
     assert max(map(len, text.splitlines())) <= 80
+
+
+def test_pegs_are_told_beside_the_bores() -> None:
+    """A sleeve of 6 mm about a bore of 4 mm: the peg is its outside."""
+    out, written = console()
+    show_mesh(out, Path("sleeve.stl"), survey(tube(6.0, 4.0, 20.0, 48)))
+
+    assert "peg p1 6.000 mm, 20.00 mm long, axis z" in written.getvalue()

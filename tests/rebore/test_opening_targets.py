@@ -44,6 +44,7 @@ def test_openings_ask_for_their_hardware_and_not_for_its_scale(make_job: MakeJob
     bore, channel, slot = aims["pin"], aims["it"], aims["web"]
 
     assert (bore.before_mm, bore.inside_mm) == pytest.approx((5.3 * s, 5.3 * cos(pi / 48) * s), abs=1e-3)
+    assert bore.least_mm is not None
     assert bore.least_mm == pytest.approx(5.0 + limits.running_turning_mm.value + under)
     assert bore.most_mm == pytest.approx(5.0 + limits.play_turning_mm.value + under)
     assert bore.target_mm == pytest.approx(bore.least_mm + SHARE * (bore.most_mm - bore.least_mm))
@@ -51,6 +52,7 @@ def test_openings_ask_for_their_hardware_and_not_for_its_scale(make_job: MakeJob
     assert slot.least_mm == pytest.approx(20.0 + limits.slot_clearance_mm.value)
     assert slot.before_mm == pytest.approx(21.0 * s, abs=0.02)
     for aim in (channel, slot):
+        assert aim.least_mm is not None
         assert aim.target_mm == pytest.approx(aim.least_mm + OVER_MM)
         assert aim.most_mm == float("inf")
 

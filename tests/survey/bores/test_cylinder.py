@@ -38,7 +38,8 @@ def test_a_bore_has_the_sizes_of_its_polygon() -> None:
     assert bore is not None
     assert bore.radius_mm == pytest.approx(5.0)
     assert bore.flat_mm == pytest.approx(5.0 * math.cos(math.pi / 24))
-    assert (bore.facets_n, bore.coverage_deg, bore.depth_mm) == (24, 360.0, pytest.approx(8.0))
+    assert (bore.facets_n, bore.coverage_deg) == (24, 360.0)
+    assert bore.depth_mm == pytest.approx(8.0)
     assert bore.at(0.5 * (bore.low + bore.high)) == pytest.approx([0.0, 0.0, 4.0])
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
 from planner.job import Job, Material, Printer, Settings, read_job, read_material, read_printer, read_settings, shipped
@@ -28,9 +29,18 @@ AFRESH = ("mesh", "survey", "layers", "packing", "schedule", "bench")
 
 @pytest.fixture(name="kept_in_run", scope="session")
 def _kept_in_run(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a folder that all workers of this run share."""
+    """Return a folder that all workers of this run share; what ``FITWRIGHT_MEASURED`` holds is measured already.
+
+    ``.ci/run`` names the cache there of the demo that it has just planned with the same code. What tests pickle is always
+    their own.
+    """
     base = tmp_path_factory.getbasetemp()
-    return (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "kept"
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "kept"
+    with FileLock(folder.with_suffix(".lock")):
+        if not folder.exists():
+            measured = os.environ.get("FITWRIGHT_MEASURED")
+            shutil.copytree(measured, folder) if measured else folder.mkdir()
+    return folder
 
 
 @pytest.fixture(autouse=True)

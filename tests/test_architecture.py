@@ -78,7 +78,7 @@ WHOLE_FLOWS = {
     "rules/test_sentences.py",  # every rule of the sample device, asked beside its turns
     "rules/questions/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file
-    "plan/test_same_bytes.py",  # one job planned twice under other circumstances
+    "cli/plan/test_same_bytes.py",  # one job planned twice under other circumstances
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "mechanism/test_strangers_ways.py",  # one hinge drawn in every way that strangers draw
@@ -91,7 +91,7 @@ WHOLE_FLOWS = {
     "survey/bores/test_bore_patterns.py",  # drawn bores of known truth over every pattern of triangles
     "survey/test_known_walls.py",  # solids of known least wall
     "survey/walls/test_published_walls.py",  # what is refused about published parts, against sections
-    "survey/bores/test_bores_in_plates.py",  # random plates, read back from a file
+    "survey/drawn/test_bores_in_plates.py",  # random plates, read back from a file
     "test_architecture.py",
     "test_plain_english.py",  # every text a user reads
     "test_readme.py",

@@ -7,7 +7,7 @@
 """
 
 from planner.assembly.bore_axes import BoreAxis, axes_of, coaxial
-from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of, thread_share
+from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.drawn_in_place import drawn_in_place
@@ -68,7 +68,6 @@ __all__ = [
     "screw_grips",
     "stock_of",
     "takes_nut",
-    "thread_share",
     "unheld_findings",
     "ways_of",
     "with_guesses",

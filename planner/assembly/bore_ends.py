@@ -86,15 +86,6 @@ def bore_leaving(diameter_mm: float, root_mm: float, share: float) -> float:
     return diameter_mm - share * (diameter_mm - root_mm)
 
 
-def thread_share(diameter_mm: float, root_mm: float, bore_mm: float) -> float:
-    """Return the share of a thread's depth that a bore leaves to hold: (D − bore) / (D − root), geometry.
-
-    >>> round(thread_share(3.505, 2.78, 2.80), 2)
-    0.97
-    """
-    return (diameter_mm - bore_mm) / (diameter_mm - root_mm)
-
-
 def stock_of(tables: HardwareTables, kind: str, diameter_mm: float) -> StockSize | None:
     """Return the stock size that a stated diameter means, or None."""
     sizes = tables.sizes(kind)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.assembly.bore_ends import bore_leaving, drill_of, drilled_mm, ends_of, printed_ends, thread_share
+from planner.assembly.bore_ends import bore_leaving, drill_of, drilled_mm, ends_of, printed_ends
 from planner.job import Hardware, read_limits, read_tables
 
 LIMITS, TABLES = read_limits(), read_tables()
@@ -44,7 +44,7 @@ def test_a_number_six_in_2_80_mm_keeps_97_percent_of_its_thread() -> None:
     """(3.505 - 2.80) / (3.505 - 2.78) = 0.97, so 2.80 mm is a good pilot and 3.20 mm, 42 %, is none."""
     ends = printed_ends(3.505, "wood-screw", "pilot", LIMITS, TABLES)
 
-    assert thread_share(3.505, 2.78, 2.80) == pytest.approx(0.972, abs=1e-3)
+    assert bore_leaving(3.505, 2.78, 0.972) == pytest.approx(2.80, abs=1e-3)
     assert ends is not None
     assert list(ends) == pytest.approx([2.78, 3.1425], abs=1e-4)
     assert ends[0] < 2.80 < ends[1] < 3.20
@@ -55,7 +55,7 @@ def test_published_drills_for_tapping_screws_pass(label: str) -> None:
     """The drills that a table names for type AB screws leave 50 to 100 % of the thread, as our pilots must."""
     major, minor, drill = TAPPING[label]
 
-    share = thread_share(major, minor, drill)
+    share = (major - drill) / (major - minor)
     assert LIMITS.pilot_least_thread_share.value < share < LIMITS.pilot_most_thread_share.value
     assert LIMITS.pilot_least_thread_share.low < share <= LIMITS.pilot_least_thread_share.high + 0.02
 

@@ -33,19 +33,18 @@ def desk(
     if folder.exists() and not folder.is_dir():
         raise CommandError(where=str(folder), wrong="this is not a folder", todo="name a folder to work in")
     folder.mkdir(parents=True, exist_ok=True)
-    listening = socket.socket()
-    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-    try:
-        listening.bind((HOST, port))
-    except OSError:
-        raise CommandError(where=f"port {port}", wrong="it is in use", todo="name another port, or none") from None
-    port = listening.getsockname()[1]
-    token = secrets.token_urlsafe(24)
-    address = f"http://{HOST}:{port}/?token={token}"
-    print(f"The desk for {folder.resolve()} is at\n{address}\nStop it with Ctrl+C.", flush=True)
-    if open_page:
-        webbrowser.open(address)
-    config = uvicorn.Config(
-        desk_app(DeskFolder(folder, date.today), token, port), log_level="error", access_log=False, server_header=False
-    )
-    uvicorn.Server(config).run(sockets=[listening])
+    with socket.socket() as listening:
+        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            listening.bind((HOST, port))
+        except OSError:
+            raise CommandError(where=f"port {port}", wrong="it is in use", todo="name another port, or none") from None
+        port = listening.getsockname()[1]
+        token = secrets.token_urlsafe(24)
+        address = f"http://{HOST}:{port}/?token={token}"
+        print(f"The desk for {folder.resolve()} is at\n{address}\nStop it with Ctrl+C.", flush=True)
+        if open_page:
+            webbrowser.open(address)
+        app = desk_app(DeskFolder(folder, date.today), token, port)
+        config = uvicorn.Config(app, log_level="error", access_log=False, server_header=False)
+        uvicorn.Server(config).run(sockets=[listening])

@@ -48,6 +48,13 @@ class Rules:
         """Return whether a tall part is in a unit."""
         return any(part in self.tall for (part, _), _ in unit.copies)
 
+    def beds_least(self, units: Iterable[Unit]) -> int:
+        """Return the least number of beds by the rules: one for each part of an ``apart`` set, and each tall unit."""
+        every = list(units)
+        there = {part for unit in every for (part, _), _ in unit.copies}
+        tall_n = sum(self._tall(unit) for unit in every) if self.tall else 0
+        return max(1, tall_n, *(len(there & names) for names in self.apart))
+
     def bundled(self, units: Sequence[Unit], indices: Iterable[int]) -> list[list[int]]:
         """Return units in order, those of one bundle in one list, at the place of the first."""
         rows: dict[tuple[str, int], list[int]] = {}

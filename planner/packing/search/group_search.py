@@ -53,8 +53,12 @@ class GroupSearch:
 
     @property
     def bound(self) -> int:
-        """The least number of beds by area: outlines grown by half the spacing never overlap or leave the grown bed."""
-        return max(1, -int(-(sum(self.grown_mm2) / self.room_mm2 - 1e-9) // 1))
+        """The least number of beds: by the rules about who shares one, and by area.
+
+        Outlines grown by half the spacing never overlap or leave the grown bed.
+        """
+        by_area = -int(-(sum(self.grown_mm2) / self.room_mm2 - 1e-9) // 1)
+        return max(by_area, self.rules.beds_least(self.units))
 
     def worth(self, plates: Sequence[Layout]) -> tuple[float, float, float]:
         """Return what is better when less: plates, then early risks on late plates, then the area on the last."""

@@ -9,7 +9,7 @@ from math import ceil
 
 from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
-from planner.schedule import Clocks, Helper, JobHands, Staffed, Step, StepRun, Wall, shop_of, staffed
+from planner.schedule import Clocks, Helper, JobHands, Staffed, StepRun, Wall, shop_of, staffed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,11 +63,6 @@ def with_helpers(plans: Mapping[str, Plan], helpers: Sequence[Helper]) -> Shared
     )
     unmet = {names[n]: why for n, why in found.unmet.items()}
     return SharedHands(plans={name: changed.get(name, plan) for name, plan in plans.items()}, rows=rows, unmet=unmet)
-
-
-def _shifted(step: Step, offset: int) -> Step:
-    """Return a step whose first minute counts from an earlier moment."""
-    return replace(step, not_before_min=step.not_before_min + offset) if step.not_before_min else step
 
 
 def _with_runs(plan: Plan, found: Staffed, number: int, wall: Wall) -> Plan:

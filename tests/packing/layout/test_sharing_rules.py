@@ -40,3 +40,13 @@ def test_a_bundle_stands_at_the_place_of_its_first() -> None:
     assert NO_RULES.bundled(units, [0, 1, 2, 3]) == [[0], [1, 3], [2]]
     assert Rules(together=(frozenset({"b", "d"}),)).bundle_of("d") == 0
     assert Rules(together=(frozenset({"b", "d"}),)).binds("a") is False
+
+
+def test_rules_leave_no_fewer_beds_than_parts_kept_apart_and_tall_pieces() -> None:
+    """By hand: three parts of one set need three beds however many copies they have; two tall pieces need two."""
+    apart = Rules(apart=(frozenset({"a", "b", "c"}), frozenset({"a", "d"})))
+
+    assert apart.beds_least([_unit("a"), _unit("b"), _unit("b"), _unit("c"), _unit("e")]) == 3
+    assert apart.beds_least([_unit("a"), _unit("e")]) == 1
+    assert Rules(tall=frozenset({"mast"})).beds_least([_unit("mast"), _unit("mast"), _unit("cup")]) == 2
+    assert NO_RULES.beds_least([_unit("a"), _unit("b")]) == 1

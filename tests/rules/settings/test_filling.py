@@ -9,7 +9,7 @@ import pytest
 from planner.finding import Evidence, Verdict
 from planner.job import Job
 from tests.conftest import MakeJob
-from tests.rules.settings.asked import asked
+from tests.rules.asked import asked
 from tests.rules.settings.conftest import TEXT
 from tests.shapes import cuboid
 

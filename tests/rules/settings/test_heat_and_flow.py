@@ -11,7 +11,7 @@ import pytest
 from planner.finding import Verdict
 from planner.job import Job, read_printer
 from planner.layers import bead_area_mm2
-from tests.rules.settings.asked import asked
+from tests.rules.asked import asked
 
 GO, WORK, NO = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.NO_GO
 DRAFT: dict[str, Any] = {"layer_height_mm": 0.28, "first_layer_height_mm": 0.28}

@@ -11,7 +11,7 @@ import pytest
 from planner.finding import Verdict
 from planner.job import Job, Material
 from planner.sourced import stated
-from tests.rules.settings.asked import asked
+from tests.rules.asked import asked
 
 GO, WORK, HOLD = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.HOLD
 
@@ -44,9 +44,7 @@ def test_a_soft_nozzle_wears(block: Job, monkeypatch: pytest.MonkeyPatch) -> Non
     """No shipped material is abrasive, so one is made so."""
     from planner.job import read_material as read
 
-    monkeypatch.setattr(
-        "tests.rules.settings.asked.read_material", lambda name, base: replace(read(name, base), abrasive=True)
-    )
+    monkeypatch.setattr("tests.rules.asked.read_material", lambda name, base: replace(read(name, base), abrasive=True))
     hard = replace(block, printer=replace(block.printer, hardened_nozzle=True))
 
     assert asked(block, "nozzle.wear")[0].verdict is WORK
@@ -61,7 +59,7 @@ def test_a_profile_without_ranges_stops_nothing_ordinary(block: Job, monkeypatch
         own = read(name, base)
         return replace(own, nozzle_c=stated(235.0), bed_c=stated(75.0), fan_percent=stated(40.0))
 
-    monkeypatch.setattr("tests.rules.settings.asked.read_material", plain)
+    monkeypatch.setattr("tests.rules.asked.read_material", plain)
     near: dict[str, Any] = {"nozzle_c": 226.0, "bed_c": 68.0, "fan_percent": 60.0}
     far: dict[str, Any] = {"nozzle_c": 215.0, "bed_c": 55.0, "fan_percent": 80.0}
     rules = ("nozzle.range", "bed.range", "fan.range")

@@ -11,7 +11,7 @@ import pytest
 from planner.finding import Verdict
 from planner.job import Job
 from planner.sourced import stated
-from tests.rules.settings.asked import asked
+from tests.rules.asked import asked
 
 GO, WORK, NO = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.NO_GO
 

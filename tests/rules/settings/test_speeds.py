@@ -10,7 +10,7 @@ import pytest
 
 from planner.finding import Verdict
 from planner.job import Job, read_printer
-from tests.rules.settings.asked import asked
+from tests.rules.asked import asked
 
 GO, WORK = Verdict.GO, Verdict.GO_WITH_WORK
 

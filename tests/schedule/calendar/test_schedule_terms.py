@@ -62,3 +62,31 @@ def test_scores_put_days_late_first_then_the_last_end_then_devices_ready() -> No
     assert score(1) < score(0)
     assert score(1)[:2] == score(0)[:2] == (0, 145)
     assert score(1, 1440)[0] == 1
+
+
+def test_devices_ready_early_count_before_plates_that_end_early() -> None:
+    """Plates of 40 and 40 of one device and 60 of another, 15 min to change, by hand: the same last end of 170.
+
+    The single plate first: ready at 75 and 185, ends 60 + 115 + 170 = 345. The pair first: 110 and 185, ends 305.
+    """
+    judge = Judge([_terms(None, ()), _terms(None, ())], SHOP)
+    takes = {(0, 1): 40, (0, 2): 40, (1, 1): 60}
+    tasks = [Task(job=job, plate=plate, takes_min={"a": n}) for (job, plate), n in takes.items()]
+
+    def score(*order: tuple[int, int]) -> tuple[int, ...]:
+        runs, minute = [], 0
+        for job, plate in order:
+            end = minute + takes[job, plate]
+            runs.append(
+                PrintRun(
+                    job=job, plate=plate, printer="a", start_min=minute, end_min=end, clear_min=end, free_min=end + 15
+                )
+            )
+            minute = end + 15
+        return judge.score(runs, by_key(tasks))
+
+    single, pair = score((1, 1), (0, 1), (0, 2)), score((0, 1), (0, 2), (1, 1))
+
+    assert (single[1], single[3]) == (170, 345)
+    assert (pair[1], pair[3]) == (170, 305)
+    assert single < pair

@@ -9,7 +9,7 @@ from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from planner.survey.bores.helical_crests import helical_crests
 from tests.shapes import Manifold, cylinder, solid_of
-from tests.survey.drawn_threads import SHARP, rings, wound
+from tests.survey.drawn.drawn_threads import SHARP, rings, wound
 
 
 def test_a_sharp_crest_leaves_a_cylinder_free() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from planner.survey.bores.bores import bores_of
 from tests.shapes import Manifold, cylinder, solid_of
-from tests.survey.drawn_threads import METRIC, PROFILES, SHARP, SQUARE, Profile, rings, wound
+from tests.survey.drawn.drawn_threads import METRIC, PROFILES, SHARP, SQUARE, Profile, rings, wound
 
 
 def _grooved(steps_mm: list[float]) -> Manifold:

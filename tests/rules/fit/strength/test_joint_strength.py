@@ -1,0 +1,74 @@
+"""Stress at joints, as a share of the material's strength: closed forms by hand, and words that promise nothing."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+
+import pytest
+
+from planner.finding import Finding, Verdict
+from planner.job import Job, with_changes
+from planner.plan import prepare
+from planner.rules import check
+from tests.conftest import MakeJob
+from tests.shapes import bored_plate, cylinder, solid_of
+
+TODAY = date(2026, 12, 1)
+PART = '[job]\nname = "x"\nmaterial = "petg"\n[use]\nload_n = 100.0\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
+PIN = (
+    '[[hardware]]\nname = "pin"\nkind = "dowel-pin"\ndiameter_mm = 5.0\nbore_mm = 5.5\nfit = "turning"\njoins = ["a"]\n'
+)
+
+
+def _found(job: Job, percent: float, rule: str) -> Finding:
+    """Return the one finding of a rule at a size."""
+    ready = prepare(with_changes(job, percent=percent), TODAY)
+    (finding,) = [f for f in check(ready.bound, percent).findings if f.rule == rule]
+    return finding
+
+
+def test_a_bore_near_an_edge_is_judged_by_its_tear_out(make_job: MakeJob) -> None:
+    """Edge 3 mm from a 5.5 bore in an 8 mm plate, 100 N: 100 / (2 x 3 x 8) x sqrt 3 of PETG's 50 MPa along the layers."""
+    job = make_job(PART + PIN, a=bored_plate(60, 40, 8, [(5.75, 20, 5.5, 64)]))
+    found = _found(job, 100.0, "strength.bore")
+
+    assert found.measured == pytest.approx(100 * 100 / (2 * 3 * 8) * math.sqrt(3) / 50, rel=2e-3)
+    assert found.verdict is Verdict.GO
+    assert "tear-out" in found.why
+
+
+def test_hardware_that_keeps_its_size_bears_less_badly_than_the_square(make_job: MakeJob) -> None:
+    """In the middle of a plate bearing governs: the pin stays 5 mm, so at half size it is twice, not four times."""
+    job = make_job(PART + PIN, a=bored_plate(60, 40, 8, [(30, 20, 5.5, 64)]))
+    whole, half = _found(job, 100.0, "strength.bore"), _found(job, 50.0, "strength.bore")
+
+    assert whole.measured is not None
+    assert half.measured == pytest.approx(2 * whole.measured, rel=1e-6)
+
+
+def test_a_lying_bore_is_judged_across_the_layers(make_job: MakeJob) -> None:
+    """The same bore with its axis along the bed is compared with the 30 MPa between layers."""
+    job = make_job((PART + PIN).replace("[0, 0, -1]", "[0, -1, 0]"), a=bored_plate(60, 40, 8, [(30, 20, 5.5, 64)]))
+
+    assert "30 MPa across the layers" in _found(job, 100.0, "strength.bore").why
+
+
+def test_a_printed_pin_may_break_and_the_words_promise_nothing(make_job: MakeJob) -> None:
+    """A 4 mm pin of 40 mm under 100 N: 32 x 500 / (pi 64) = 79.6 MPa bending, over half of 50: a caution."""
+    text = PART.replace('"load"', '"pin"').replace("[0, 0, -1]", "[0, -1, 0]")
+    job = make_job(text, a=solid_of(cylinder(4.0, 40, 64)))
+    found = _found(job, 100.0, "strength.pin")
+
+    assert found.measured == pytest.approx(100 * 32 * 500 / (math.pi * 64) / 50, rel=0.01)
+    assert found.verdict is Verdict.GO
+    assert "This is a screening number" in found.caution
+
+
+def test_without_a_load_only_the_ratio_is_judged(make_job: MakeJob) -> None:
+    """No load_n: no stress in MPa, but 1/s2 against its limit."""
+    job = make_job((PART + PIN).replace("load_n = 100.0\n", ""), a=bored_plate(60, 40, 8, [(30, 20, 5.5, 64)]))
+    rules = {f.rule for f in check(prepare(job, TODAY).bound, 100.0).findings}
+
+    assert "strength.ratio" in rules
+    assert not {"strength.bore", "strength.pin"} & rules

@@ -165,6 +165,7 @@ def _run(job: Job, one: StrungCord, runs: Sequence[CordRun]) -> CordMove:
         length_mm=(max(run.length_mm), min(run.length_mm)),
         arm_mm=_arms(run, one.joint.rest_deg or 0.0),
         bends_deg=max(taut.bends_deg for each in runs for taut in each.cords),
+        tied_mm=one.cord.slack_mm,
     )
 
 

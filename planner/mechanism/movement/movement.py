@@ -23,6 +23,7 @@ from planner.mechanism.movement.move_records import JointMove, Moved, Tip
 from planner.mechanism.movement.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
+from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange, Ranges, Together
 from planner.mesh import Solid
@@ -58,6 +59,8 @@ class Movement:
     """Ranges with padding on any side, by joint, padded part and scale."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
+    bodies: dict[str | float, tuple[Body, ...]] = field(default_factory=dict)
+    """Bodies made before, by copy and scale."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)
     """What the tip did before, by scale."""
 
@@ -180,6 +183,7 @@ class Movement:
                 sure=firm,
                 gaps=gaps,
                 between=(between[0], between[1]) if between else None,
+                known=self.bodies,
             )
             self.turned[s, name, firm, gaps] = known
         return known

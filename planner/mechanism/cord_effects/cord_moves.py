@@ -284,7 +284,9 @@ def _forces(pulled: Pulled, pulls: PullRange, grip_n: float, friction: Friction)
     balance = joint.balance(worst, friction, weighs=True)
     found: list[PinForce] = []
     if isinstance(balance, LoopBalance):
-        for bearing, force in zip(balance.bearings, balance.pin_forces_n(pull, grip_n), strict=True):
+        for bearing, force in zip(
+            balance.bearings, balance.pin_forces_n(pull, grip_n, friction.pin_ratio), strict=True
+        ):
             found += [PinForce(hardware=bearing.pin, part=bearing.part, force_n=force)] if bearing.pin else []
     elif leg.joint.pin:
         force = balance.pin_force_n(pull, grip_n)

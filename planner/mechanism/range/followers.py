@@ -54,17 +54,17 @@ def followers(
     return found
 
 
-def dead_point(motion: JointMotion, joint: str, names: Sequence[str], end: float) -> dict[str, float]:
+def dead_point(motion: JointMotion, joint: str, names: Sequence[str], end_deg: float) -> dict[str, float]:
     """Return how much farther followers go at the dead point just beyond where a joint that leads was found to end.
 
     There they still move while what leads stands still, as a root does at 0: a hundredth of a degree short of it may be
     a whole one of theirs. So the quickest of them leads instead, and the dead point lies where the joint comes as far
     on both sides of it. No farther where none is found.
     """
-    way, still = math.copysign(1.0, end), dict.fromkeys(names, 0.0)
-    last = motion.state(end)
+    way, still = math.copysign(1.0, end_deg), dict.fromkeys(names, 0.0)
+    last = motion.state(end_deg)
     here = motion.linkage.values_of(last)
-    short = motion.linkage.values_of(motion.state(end - way * min(SHORT, abs(end))), here)
+    short = motion.linkage.values_of(motion.state(end_deg - way * min(SHORT, abs(end_deg))), here)
     quick = max(names, key=lambda name: abs(here[name] - short[name]), default="")
     if not quick or here[quick] == short[quick]:
         return still

@@ -133,7 +133,7 @@ def test_a_joint_that_is_named_the_other_way_round_moves_its_first_copy_back() -
 def test_a_loop_beside_the_one_that_moves_stays_where_it_is() -> None:
     """Two four-bars on one base, each with a freedom of its own: one goes round in steps, the other by nothing at all.
 
-    Rounding, carried on from step to step, had swung it by degrees, into what it touches.
+    With axes read off meshes, rounding had swung it by degrees, into what it touches.
     """
     a = CRANK * np.exp(1j * math.radians(DRAWN_DEG))
     b = GROUND + ROCKER * np.exp(1j * math.radians(rocker_deg(DRAWN_DEG)))
@@ -154,4 +154,4 @@ def test_a_loop_beside_the_one_that_moves_stays_where_it_is() -> None:
     values = linkage.values_of(q)
 
     assert values["base-rocker"] == pytest.approx(rocker_deg(DRAWN_DEG + 90.0) - rocker_deg(DRAWN_DEG), abs=1e-6)
-    assert {name: value for name, value in values.items() if "2" in name and value != 0.0 and abs(value) > 1e-9} == {}
+    assert {value for name, value in values.items() if "2" in name} == {0.0}

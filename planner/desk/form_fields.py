@@ -37,6 +37,7 @@ HINTS = {
     "rate_n_per_mm": "of an elastic, for each mm of stretch",
     "equaliser": "what shares the pull among several cords",
     "force_n": "of an elastic at full stretch, by a spring balance",
+    "slack_mm": "as tied, with the joint open",
 }
 
 

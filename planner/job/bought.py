@@ -109,6 +109,8 @@ class Cord:
     """Force of an elastic for each mm of stretch, by a spring balance."""
     force_n: float | None = None
     """Force of an elastic at its full stretch, by a spring balance: the hand pulls against it."""
+    slack_mm: float = 0.0
+    """Slack that its knot leaves with the joint open: the pull takes it in before anything moves."""
     guessed: tuple[str, ...] = ()
     """Keys of this table that nobody has stated; take out what you have checked."""
 

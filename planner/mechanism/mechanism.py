@@ -143,7 +143,13 @@ def mechanism_of(
 
 def _driven(job: Job, joints: Sequence[MovingJoint]) -> tuple[str, ...]:
     """Return the joints that lead in a closed loop: those that a cord drives, then those that the job speaks of."""
-    driven = {cord.drives or (cord.path[-1].copy if cord.path else "") for cord in job.cords if cord.kind != "elastic"}
-    pulled = [joint.name for joint in joints if set(joint.parts) & driven]
+    cords = [cord for cord in job.cords if cord.kind != "elastic"]
+    ends = {cord.path[-1].copy if cord.path else cord.drives for cord in cords}
+    pulled = [
+        joint.name
+        for copies in (ends, {cord.drives for cord in cords})
+        for joint in joints
+        if set(joint.parts) & copies
+    ]
     spoken = [joint.name for joint in joints if joint.needs_deg or joint.why == "stated"]
     return tuple(dict.fromkeys((*pulled, *spoken)))

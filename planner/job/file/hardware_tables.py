@@ -128,6 +128,7 @@ def _cord(table: Table) -> Cord:
         equaliser=table.word("equaliser", EQUALISERS) if table.has("equaliser") else None,
         rate_n_per_mm=table.number_or_none("rate_n_per_mm", high=1000.0, above=True),
         friction=table.number_or_none("friction", high=2.0),
+        slack_mm=table.number_or("slack_mm", 0.0, high=1000.0),
         guessed=table.guessed(),
     )
     table.done()

@@ -58,8 +58,7 @@ def cord_moves(
         Every cord with a path, by its name: strung, or the sentence why it is not.
     """
     loose = [why for cord in job.cords if cord.kind == "elastic" if (why := _loose(cord, strung))]
-    found: list[Drawn] = []
-    pins: list[PinForce] = []
+    found, pins = list[Drawn](), list[PinForce]()
     for cord in job.cords:
         ways = ways_of(cord, strung)
         lost = [one for one in ways if isinstance(one, str)]
@@ -143,8 +142,8 @@ def _one(
     pulls = [pull_over(joint, grip, at) for joint in joints]
     curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
-    told = shared_words(cord, fingers, joints, expected, at)
-    move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls), shared=told)
+    move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls))
+    move = replace(move, shared=shared_words(cord, fingers, joints, expected, at))
     hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
     forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
     return replace(drawn, move=move), forces
@@ -165,6 +164,7 @@ def _run(job: Job, one: StrungCord, runs: Sequence[CordRun]) -> CordMove:
         length_mm=(max(run.length_mm), min(run.length_mm)),
         arm_mm=_arms(run, one.joint.rest_deg or 0.0),
         bends_deg=max(taut.bends_deg for each in runs for taut in each.cords),
+        tied_mm=one.cord.slack_mm,
     )
 
 
@@ -278,13 +278,14 @@ def _driven(
 def _forces(pulled: Pulled, pulls: PullRange, grip_n: float, friction: Friction) -> list[PinForce]:
     """Return the forces on the joint's pin and on every stop of the cord, where the pull is at its most."""
     one, joint, leg = pulled.way, pulled.joint, pulled.leg
-    worst = pulls.high_n.index(max(pulls.high_n))
-    pull = pulls.high_n[worst]
+    pull = max(pulls.high_n)
+    worst = pulls.high_n.index(pull)
     balance = joint.balance(worst, friction, weighs=True)
     found: list[PinForce] = []
     if isinstance(balance, LoopBalance):
-        for bearing, force in zip(balance.bearings, balance.pin_forces_n(pull, grip_n), strict=True):
-            found += [PinForce(hardware=bearing.pin, part=bearing.part, force_n=force)] if bearing.pin else []
+        carried = balance.pin_forces_n(pull, grip_n, friction.pin_ratio)
+        pins = zip(balance.bearings, carried, strict=True)
+        found += [PinForce(hardware=each.pin, part=each.part, force_n=force) for each, force in pins if each.pin]
     elif leg.joint.pin:
         force = balance.pin_force_n(pull, grip_n)
         found.append(PinForce(hardware=leg.joint.pin, part=part_of(one.driven), force_n=force))

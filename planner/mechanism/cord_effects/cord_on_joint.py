@@ -139,6 +139,9 @@ def strung_cord(
         return f"{own[0]} keeps a scale of its own, and what {cord.name} does on it is not worked out"
     driven = _driven(cord, stops)
     chain = chain_to(mechanism, driven)[::-1]
+    pulled = chain_to(mechanism, stops[-1].copy)[::-1]
+    if any({one.name, other.name} <= set(loop) for loop in mechanism.loops for one in chain for other in pulled):
+        chain = pulled  # in a closed loop the cord turns what it ends on, and that takes along what grips
     if not chain:
         return f"nothing that moves is known to carry {driven}, which {cord.name} drives"
     ranges: dict[str, Ends] = {}

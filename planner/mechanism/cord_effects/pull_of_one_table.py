@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -106,6 +107,8 @@ def kept_grip(
     each = share * kept / hand_pull_n(cord.equaliser, [1.0] * fingers)
     found = [grip_over(joint, each, at).least_n for joint in joints]
     least_friction, expected, most_friction = (max(0.0, min(grips[k] for grips in found)) for k in range(3))
+    if math.isinf(least_friction):
+        return None  # beyond its dead point all along: it holds whatever presses
     return kept, most_friction, expected, least_friction
 
 

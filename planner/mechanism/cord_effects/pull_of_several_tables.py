@@ -144,7 +144,7 @@ def _asks(bunch: Sequence[Drawn]) -> tuple[float, float, float]:
 
 def _hand_mm(kind: Equaliser | None, group: Sequence[Drawn]) -> float | None:
     """Return what the body must draw where a pulley or a bar shares it: the mean of the ways; None: each its own."""
-    ways = [one.move.travel_mm for one in group if one.move.travel_mm is not None]
+    ways = [asks for one in group if (asks := replace(one.move, hand_mm=None).asks_mm) is not None]
     return sum(ways) / len(ways) if kind in ("pulley", "bar") and len(ways) == len(group) else None
 
 
@@ -157,8 +157,8 @@ def _told(body: str, kind: Equaliser | None, group: Sequence[Drawn], one: Drawn,
         told = f"{told}, over a {kind}: the pull is what that asks for all of them, the travel the mean of theirs"
         return "; ".join(filter(None, (told, _one_stops(kind, group))))
     told = f"{told}: their pulls add, and each must have its travel"
-    longest = max(group, key=lambda each: each.move.travel_mm or 0.0)
-    spare = (longest.move.travel_mm or 0.0) - (one.move.travel_mm or 0.0)
+    longest = max(group, key=lambda each: each.move.asks_mm or 0.0)
+    spare = (longest.move.asks_mm or 0.0) - (one.move.asks_mm or 0.0)
     if spare < SAME_MM:
         return told
     return (

@@ -10,7 +10,7 @@ from planner.finding import Vec3
 from planner.mechanism.cord.cord_run import CordRun
 from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.small_moves import Motion
-from planner.mechanism.cord.vectors import plus, size, times, unit
+from planner.mechanism.cord.vectors import dot, plus, size, times, unit
 from planner.mechanism.force.balance import NOTHING, Balance, weight_n
 from planner.mechanism.force.elastic import Elastic
 from planner.mechanism.force.friction import Friction
@@ -156,6 +156,7 @@ class DrivenJoint:
             pull=pull,
             grip=grip,
             rest=rest,
+            sense=sense if way == "closing" else -sense,
         )
 
     def pull_loads(self, k: int, friction: Friction) -> tuple[PointLoad, ...]:
@@ -164,16 +165,37 @@ class DrivenJoint:
         return cord_loads(self.pull.stops, run.cords[k], tensions(run.cords[k], run.rubs[k], friction))
 
     def grip_load(self, motion: Motion) -> PointLoad:
-        """Return 1 N at the tip, against the way that it closes."""
+        """Return 1 N at the tip, against the way that it closes.
+
+        Where a chain passes a dead point, what it drives turns back while the cord is pulled on: what was gripped still
+        presses as it did, and holds the chain there.
+        """
         copy, at = self.tip
         frame = motion.here[copy]
         place = times(frame.point(at), self.factor)
-        closes = times(motion.speed_mm(copy, place, self.factor), float(self.closing))
+        closes = times(motion.speed_mm(copy, place, self.factor), float(self.closing) * self._forth(motion))
         if self.tip_way is None:
             return PointLoad(copy=copy, at_mm=place, force_n=times(unit(closes), -1.0))
         stated = unit(frame.direction(self.tip_way))
         against = sum(a * b for a, b in zip(stated, closes, strict=True)) <= 0.0
         return PointLoad(copy=copy, at_mm=place, force_n=stated if against else times(stated, -1.0))
+
+    def _forth(self, motion: Motion) -> float:
+        """Return -1 where the tip goes back against most of its way, as seen from what it is on; else 1."""
+        copy, at = self.tip
+        if not self.loops:
+            return 1.0
+        ways = [self._on_body(one, copy, at) for one in self.motions]
+        most = NOTHING
+        for way in ways:
+            most = plus(most, way)
+        return -1.0 if dot(self._on_body(motion, copy, at), most) < 0.0 else 1.0
+
+    def _on_body(self, motion: Motion, copy: str, at_mm: Vec3) -> Vec3:
+        """Return how fast a point of a copy moves, along the copy's own axes."""
+        frame = motion.here[copy]
+        place = times(frame.point(at_mm), self.factor)
+        return frame.inverse().direction(motion.speed_mm(copy, place, self.factor))
 
     def elastic_loads(self, k: int, friction: Friction, way: Way = "closing") -> tuple[PointLoad, ...]:
         """Return what all elastics do to the copies that they touch."""

@@ -5,15 +5,24 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
 
 from planner.finding import Vec3
-from planner.mechanism.cord.vectors import times
 from planner.mechanism.force.balance import Balance
 from planner.mechanism.force.point_load import PointLoad, scaled
-from planner.mechanism.force.reactions import Bearing, reactions_n, rubbing_n_mm
+from planner.mechanism.force.reactions import Bearing, Statics, rubbing_n_mm
+
+ROUNDS_N = 300
+SAME_N, SAME_SHARE = 1e-9, 1e-9
+MOST_N = 1e7
+"""Forces that grow beyond this find no balance: the linkage locks by its friction."""
+Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its statics are found once
 class LoopBalance:
     """What turns a joint that leads a closed loop.
 
@@ -36,24 +45,24 @@ class LoopBalance:
     pull: tuple[PointLoad, ...]
     grip: PointLoad
     rest: tuple[PointLoad, ...]
+    sense: int = 1
+    """1 where the joint that leads turns in its own sense as the cord is pulled, else -1."""
 
     def pull_for_n(self, grip_n: float, friction_ratio: float) -> float:
         """Return the pull that builds up a grip against the pins' friction; infinite where no pull does.
 
-        Forces in the pins grow with the pull: of each pull they take the share that they would take without friction,
-        so that P = P0 / (1 - M / (P0 a)), where M is their friction under P0 and a the arm of the pull.
+        Coulomb friction in every joint, whose forces hold the friction of the others, too: found round by round. At a
+        dead point, where a grip asks for no pull, the pins still rub under it.
         """
-        base = self.smooth.pull_for_n(grip_n, 0.0)
-        if base <= 0.0 or math.isinf(base):
-            return base
-        share = self._rubbing_n_mm(base, grip_n, friction_ratio) / (base * self.smooth.pull_mm)
-        return base / (1.0 - share) if share < 1.0 else math.inf
+        return self._solved(grip_n, friction_ratio)[0]
 
     def grip_for_n(self, pull_n: float, friction_ratio: float) -> float:
-        """Return the grip that a pull builds up: of each grip the pins take a share, as in :meth:`pull_for_n`."""
+        """Return the grip that a pull builds up against the pins' friction; infinite beyond a dead point: it locks."""
         most = self.smooth.rest_n_mm + pull_n * self.smooth.pull_mm
-        if most <= 0.0 or self.smooth.grip_mm <= 0.0:
+        if most <= 0.0:
             return 0.0
+        if self.smooth.grip_mm <= 0.0:
+            return math.inf if self.pull_for_n(0.0, friction_ratio) <= pull_n else 0.0
         low, high = 0.0, most / self.smooth.grip_mm
         for _ in range(40):
             middle = (low + high) / 2
@@ -70,13 +79,72 @@ class LoopBalance:
         """Return the force in every joint of the loop, from its standing to its moving body."""
         loads: Sequence[PointLoad] = (*scaled(self.pull, pull_n), *scaled([self.grip], grip_n), *self.rest)
         numbered = [(self.bodies.get(load.copy, self.stands), load) for load in loads]
-        return reactions_n(self.bearings, numbered, self.stands)
+        return tuple((float(x), float(y), float(z)) for x, y, z in self._statics.under(numbered))
 
-    def pin_forces_n(self, pull_n: float, grip_n: float) -> tuple[Vec3, ...]:
-        """Return the force of each joint's moving body on its pin; with friction they grow as the pull does."""
-        base = self.smooth.pull_for_n(grip_n, 0.0)
-        ratio = pull_n / base if base > 0.0 else 1.0
-        return tuple(times(force, -ratio) for force in self.forces_n(base, grip_n))
+    def pin_forces_n(self, pull_n: float, grip_n: float, friction_ratio: float = 0.0) -> tuple[Vec3, ...]:
+        """Return the force of each joint's moving body on its pin, with the friction that the pull was found with."""
+        found, forces = self._solved(grip_n, friction_ratio)
+        if math.isinf(found):
+            forces = self._forces[0] * pull_n + self._forces[1] * grip_n + self._forces[2]
+        return tuple((-float(x), -float(y), -float(z)) for x, y, z in forces)
+
+    def _solved(self, grip_n: float, friction_ratio: float) -> tuple[float, Floats]:
+        """Return the pull for a grip, and the forces in the joints under both."""
+        smooth, (pull, grip, rest) = self.smooth, self._forces
+        if smooth.pull_mm <= 0.0:
+            return math.inf, rest
+        asked = grip_n * smooth.grip_mm - smooth.rest_n_mm
+        rubs = np.zeros(len(self.bearings))
+        before = asked / smooth.pull_mm
+        for _ in range(ROUNDS_N):
+            forces = before * pull + grip_n * grip + rest + np.tensordot(rubs, self._rubbed, 1)
+            across = forces - (forces * self._axes).sum(axis=1)[:, None] * self._axes
+            rubs = friction_ratio * self._radii_mm * np.linalg.norm(across, axis=1)
+            found = (asked + float(rubs @ self._speeds)) / smooth.pull_mm
+            if abs(found - before) <= SAME_N + SAME_SHARE * abs(found):
+                return max(found, 0.0), forces
+            before = found
+            if found > MOST_N:
+                break
+        return math.inf, forces
+
+    @cached_property
+    def _statics(self) -> Statics:
+        """What any load does to the joints."""
+        return Statics(self.bearings, self.stands)
+
+    @cached_property
+    def _forces(self) -> tuple[Floats, Floats, Floats]:
+        """The forces in the joints under 1 N of pull, under 1 N at the tip, and under all else."""
+        first, second, third = (
+            self._statics.under([(self.bodies.get(load.copy, self.stands), load) for load in loads])
+            for loads in (self.pull, [self.grip], self.rest)
+        )
+        return first, second, third
+
+    @cached_property
+    def _rubbed(self) -> Floats:
+        """The forces in the joints under each joint's own friction of 1 N mm, (n, n, 3).
+
+        Of a pin in a slot it is not known here which of its two motions rubs: its friction takes work alone.
+        """
+        every = range(len(self.bearings))
+        return np.array([self._statics.rubbed(n, self.sense) * (self.bearings[n].about is None) for n in every])
+
+    @cached_property
+    def _axes(self) -> Floats:
+        """The axes of the joints, (n, 3)."""
+        return np.array([bearing.axis for bearing in self.bearings])
+
+    @cached_property
+    def _radii_mm(self) -> Floats:
+        """Where friction acts in each."""
+        return np.array([bearing.radius_mm for bearing in self.bearings])
+
+    @cached_property
+    def _speeds(self) -> Floats:
+        """How fast each goes for a radian of the joint that leads."""
+        return np.array([abs(bearing.speed_ratio) for bearing in self.bearings])
 
     def _rubbing_n_mm(self, pull_n: float, grip_n: float, friction_ratio: float) -> float:
         """Return the friction of all pins under a pull and a grip that are in balance without it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -13,6 +14,8 @@ from planner.mechanism.cord.vectors import cross, less
 from planner.mechanism.force.point_load import PointLoad
 
 Floats = NDArray[np.float64]
+STILL_RATIO = 1e-4
+"""A joint that goes slower than this, as the one that leads goes by 1, rubs neither way."""
 ARM_MM = 10.0
 """Moments count as forces at this arm where statics leave a choice between them; no source."""
 
@@ -50,36 +53,66 @@ class Bearing:
     part: str = ""
 
 
-def reactions_n(bearings: Sequence[Bearing], loads: Sequence[tuple[int, PointLoad]], stands: int) -> tuple[Vec3, ...]:
-    """Return the force that each joint passes from its standing to its moving body.
+class Statics:
+    """The forces that joints pass between the bodies of a linkage, which are linear in all that acts on them.
 
     Every body but the one that stands is in balance (Newton, textbook). A joint passes any force and moment but the
     moment about its axis, or, where it slides, the force along it. Where a linkage is held more often than it needs,
     as any flat loop in space is, the least forces are taken.
     """
-    bodies = sorted({body for bearing in bearings for body in bearing.bodies} - {stands})
-    row = {body: 6 * k for k, body in enumerate(bodies)}
-    columns: list[Floats] = []
-    forces: list[tuple[int, Floats]] = []
-    for number, bearing in enumerate(bearings):
-        for way, moment in _passes(bearing):
-            column = np.zeros(6 * len(bodies))
-            total = np.concatenate([way, (np.cross(bearing.at_mm, way) + moment) / ARM_MM])
-            for body, sign in zip(bearing.bodies, (-1.0, 1.0), strict=True):
-                if body in row:
-                    column[row[body] : row[body] + 6] += sign * total
-            columns.append(column)
-            forces.append((number, way))
-    wanted = np.zeros(6 * len(bodies))
-    for body, load in loads:
-        if body in row:
-            moment = np.array(cross(load.at_mm, load.force_n)) / ARM_MM
-            wanted[row[body] : row[body] + 6] -= np.concatenate([np.array(load.force_n), moment])
-    shares = np.linalg.lstsq(np.array(columns).T, wanted, rcond=None)[0]
-    found = [np.zeros(3) for _ in bearings]
-    for (number, way), share in zip(forces, shares, strict=True):
-        found[number] = found[number] + share * way
-    return tuple((float(x), float(y), float(z)) for x, y, z in found)
+
+    def __init__(self, bearings: Sequence[Bearing], stands: int) -> None:
+        """Take the joints, where they stand, and the number of what does not move."""
+        self.bearings = bearings
+        bodies = sorted({body for bearing in bearings for body in bearing.bodies} - {stands})
+        self._row = {body: 6 * k for k, body in enumerate(bodies)}
+        columns: list[Floats] = []
+        self._forces: list[tuple[int, Floats]] = []
+        for number, bearing in enumerate(bearings):
+            for way, moment in _passes(bearing):
+                columns.append(self._between(bearing, way, moment))
+                self._forces.append((number, way))
+        matrix = np.array(columns).T
+        self._back = np.linalg.pinv(matrix, rcond=max(matrix.shape) * float(np.finfo(float).eps))
+
+    def under(self, loads: Sequence[tuple[int, PointLoad]]) -> Floats:
+        """Return the force of each joint's standing on its moving body, (n, 3): balanced loads alone have a meaning."""
+        wanted = np.zeros(6 * len(self._row))
+        for body, load in loads:
+            if body in self._row:
+                moment = np.array(cross(load.at_mm, load.force_n)) / ARM_MM
+                wanted[self._row[body] : self._row[body] + 6] -= np.concatenate([np.array(load.force_n), moment])
+        return self._passed(wanted)
+
+    def rubbed(self, number: int, sense: float) -> Floats:
+        """Return the same under 1 N mm, or 1 N where it slides, with which a joint rubs against its own motion."""
+        bearing = self.bearings[number]
+        if abs(bearing.speed_ratio) < STILL_RATIO:
+            return np.zeros((len(self.bearings), 3))
+        way = -math.copysign(1.0, sense * bearing.speed_ratio) * np.array(bearing.axis)
+        still = np.zeros(3)
+        return self._passed(-self._between(bearing, *((way, still) if bearing.slides else (still, way))))
+
+    def _between(self, bearing: Bearing, force: Floats, moment: Floats) -> Floats:
+        """Return what a force and a moment that a joint passes do to its two bodies, one way and the other."""
+        column = np.zeros(6 * len(self._row))
+        total = np.concatenate([force, (np.cross(bearing.at_mm, force) + moment) / ARM_MM])
+        for body, sign in zip(bearing.bodies, (-1.0, 1.0), strict=True):
+            if body in self._row:
+                column[self._row[body] : self._row[body] + 6] += sign * total
+        return column
+
+    def _passed(self, wanted: Floats) -> Floats:
+        """Return the forces of the joints whose sum on every body is a given one."""
+        found = np.zeros((len(self.bearings), 3))
+        for (number, way), share in zip(self._forces, self._back @ wanted, strict=True):
+            found[number] += share * way
+        return found
+
+
+def reactions_n(bearings: Sequence[Bearing], loads: Sequence[tuple[int, PointLoad]], stands: int) -> tuple[Vec3, ...]:
+    """Return the force that each joint passes from its standing to its moving body."""
+    return tuple((float(x), float(y), float(z)) for x, y, z in Statics(bearings, stands).under(loads))
 
 
 def _passes(bearing: Bearing) -> list[tuple[Floats, Floats]]:

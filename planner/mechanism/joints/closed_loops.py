@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -67,23 +67,24 @@ class ClosedLoops:
         step[:3, 3] = self.at[n] - turn @ self.at[n]
         return step
 
-    def closed(self, target: Mapping[int, float], q: Floats) -> Floats | None:
+    def closed(self, target: Mapping[int, float], q: Floats, still: Container[int] = frozenset()) -> Floats | None:
         """Return the tree's joints that close every loop with some joints at given values; None where it does not end.
 
+        Joints of the tree that are ``still`` stay as they are.
         Gauss and Newton's method: each step takes the shortest way that closes the loops to first order.
         """
         q = q.copy()
         for n, value in target.items():
             if n < self.tree_n:
                 q[n] = value
-        free = np.array([n for n in range(self.tree_n) if n not in target], dtype=int)
+        free = np.array([n for n in range(self.tree_n) if n not in target and n not in still], dtype=int)
         for tried_n in range(NEWTONS_N):
             miss, slopes = self._gape(q, target)
             gapes_mm = float(np.abs(miss).max(initial=0.0))
             if gapes_mm < (CLOSED_MM if tried_n < NEWTONS_N - 1 else ROUNDED_MM):
                 return q
             if not len(free):
-                return None
+                return q if gapes_mm < ROUNDED_MM else None
             q[free] -= np.linalg.lstsq(slopes[:, free], miss, rcond=1e-9)[0]
             if not np.isfinite(q).all():
                 return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
@@ -107,10 +107,11 @@ class Linkage:
             return q
         done, step = 0.0, min(1.0, STEP / far) if far > STEP else 1.0
         slope = np.zeros_like(q) if ahead is None else ahead
+        still = self._still(given)
         while done < 1.0:
             until = min(1.0, done + step)
             target = {n: begun[n] + until * (given[n] - begun[n]) for n in given}
-            found = self.closing.closed(target, q + slope * (until - done))
+            found = self.closing.closed(target, q + slope * (until - done), still)
             if found is None or float(np.abs(found - q).max(initial=0.0)) > JUMP_DEG:
                 step, slope = step / 2, np.zeros_like(q)
                 if step * max(far, 1e-9) < FINEST:
@@ -119,6 +120,22 @@ class Linkage:
             slope, q, done = (found - q) / (until - done), found, until
             step = min(2 * step, STEP / far if far > STEP else 1.0)
         return q
+
+    def _still(self, given: Container[int]) -> frozenset[int]:
+        """Return the tree's joints that no given one takes along: those in no loop with it, nor in one linked to that.
+
+        A loop beside it has a freedom of its own, which nothing holds: rounding would carry it away step by step.
+        """
+        moved = {n for linked in self._linked if any(n in given for n in linked) for n in linked}
+        return frozenset(n for n in range(self.tree_n) if n not in moved)
+
+    @cached_property
+    def _linked(self) -> list[set[int]]:
+        """The joints of loops that share some, together."""
+        graph: nx.Graph[int] = nx.Graph()
+        for loop in self.loops:
+            nx.add_path(graph, [self.number(name) for name in loop])
+        return [set(part) for part in nx.connected_components(graph)]
 
 
 def linkage_of(rigid: RigidGroups, first: Sequence[str] = ()) -> Linkage:

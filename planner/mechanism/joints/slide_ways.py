@@ -117,6 +117,15 @@ def guided_way(
     return (_sense(way), _point(found[1])) if long > LONG_RATIO * wide else None
 
 
+def guides(
+    pair: Pair, way: Vec3, stacks: Sequence[BoreStack], solids: Mapping[str, Solid], frames: Mapping[str, Frame]
+) -> bool:
+    """Return whether faces guide the second copy on the first along a way where they stand."""
+    pins = [np.asarray(stack.bores[0].bore.axis) for stack in stacks if set(pair) & {*stack.copies}]
+    found = _guided(pair, solids, frames) or _guided(pair, solids, frames, pins)
+    return found is not None and abs(float(found[0] @ np.asarray(way))) > -OPPOSED_COS
+
+
 def _guided(
     pair: Pair, solids: Mapping[str, Solid], frames: Mapping[str, Frame], pins: Sequence[Floats] = ()
 ) -> tuple[Floats, Floats] | None:

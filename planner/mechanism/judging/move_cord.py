@@ -27,6 +27,8 @@ class MoveTravel(MoveRule):
     """Why its stated range may be a slip: wider than published ones; empty where it is not."""
     beside: str = ""
     """What the same joint of the body draws besides; empty where that is nothing."""
+    tied_mm: float = 0.0
+    """Slack as tied, which is part of what is needed; it does not grow with the device."""
     how_far: str = ""
     """The question how far the joint must go, where nobody has stated it; then nothing is refused."""
     rule: str = "move.travel"
@@ -36,14 +38,17 @@ class MoveTravel(MoveRule):
     def at(self, s: float) -> Finding:
         """Compare travel needed with travel there is; what the body gives unknown is a hold."""
         needs = self.needs_mm.at(s)
+        slack = f", {self.tied_mm:.1f} mm of it into slack" if self.tied_mm else ""
         if self.has_mm is None:
-            why = f"{self.feature} needs {needs:.1f} mm of travel; what the {self.body} gives is not known"
+            why = f"{self.feature} needs {needs:.1f} mm of travel{slack}; what the {self.body} gives is not known"
             ask = f"How far does the {self.body} go, in degrees, and how far is the cord from its axis, in mm?"
             return self._compared(Verdict.HOLD, needs, why, "state [drive] arm_mm and range_deg", ask)
         told, limit = told_apart(needs, self.has_mm, 1)
         verdict = Verdict.GO if needs <= self.has_mm else Verdict.NO_GO
-        why = f"{self.feature} needs {told} mm of travel; this {self.body} gives {limit} mm"
+        why = f"{self.feature} needs {told} mm of travel{slack}; this {self.body} gives {limit} mm"
         remedy = "" if verdict is Verdict.GO else "hook the cord nearer to the joint, or ask for less range"
+        if remedy and self.tied_mm:
+            remedy = f"tie {self.feature} with less slack, {remedy}"
         if verdict is Verdict.NO_GO and self.how_far:
             return self._compared(Verdict.HOLD, needs, f"{why}{ALL_OF_IT}", remedy, self.how_far)
         return self._compared(verdict, needs, why, remedy)

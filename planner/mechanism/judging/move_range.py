@@ -75,6 +75,8 @@ class MoveRange(MoveRule):
     """The question on which it hangs that the joint goes so at all; empty where that is shown or stated."""
     padded: tuple[MoveEnd | None, MoveEnd | None] = (None, None)
     """Both ends with padding on the worst side, where nobody says on which it lies; None where that stops nothing."""
+    off: tuple[bool, bool] = (False, False)
+    """Whether a slide has left the faces that guide it, at the low and at the high end of its need."""
     rule: str = "move.range"
     source: str = SOURCE
 
@@ -85,7 +87,9 @@ class MoveRange(MoveRule):
             return replace(
                 self.found(Verdict.GO, high, None, f"{self.feature}: it goes {_told(low, high, self.unit)}"),
                 question=f"How far must {self.feature} go, in {self.unit} from the drawn place?",
-                caution="Its needed range is not stated (needs_deg), so its range is not judged.",
+                caution=_both(
+                    "Its needed range is not stated (needs_deg), so its range is not judged.", self._open(low, high)
+                ),
             )
         grows = s if self.unit == "mm" else 1.0
         needs_low, needs_high = self.needs[0] * grows, self.needs[1] * grows
@@ -93,7 +97,8 @@ class MoveRange(MoveRule):
         short_high = 0.0 if high is None else needs_high - high
         if short_low <= SAME and short_high <= SAME:
             goes = self.found(Verdict.GO, high, needs_high, f"{self.feature}: it goes {_told(low, high, self.unit)}")
-            return self._unless_guessed(replace(goes, caution=self._rubs(s)), s)
+            goes = replace(goes, caution=_both(self._rubs(s), self._open(low, high)))
+            return self._unless_guessed(self._on_its_guides(goes, (needs_low, needs_high)), s)
         found = [self._short(self.high, high, needs_high, 1.0, s)] if short_high > SAME else []
         found += [self._short(self.low, low, needs_low, -1.0, s)] if short_low > SAME else []
         found = [one for one in found if one.verdict is Verdict.NO_GO] or found
@@ -108,6 +113,22 @@ class MoveRange(MoveRule):
             f"{other} passes {one} by {s * self.near.gap_mm:.2f} mm at {self.near.at_deg:.1f}{_behind(self.unit)}: "
             f"printed faces need {self.clear_mm:g} mm, so try it, and file where it rubs."
         )
+
+    def _open(self, low: float | None, high: float | None) -> str:
+        """Say that nothing keeps a slide on its guides; empty where something ends its way on both sides."""
+        ends = [word for word, end in (("low", low), ("high", high)) if end is None]
+        if self.unit != "mm" or not ends:
+            return ""
+        return f"Nothing ends its way at the {' or the '.join(ends)} end: it can run off there."
+
+    def _on_its_guides(self, found: Finding, needs: tuple[float, float]) -> Finding:
+        """Hold a slide that nothing stops before its need, where nothing guides it any more there."""
+        if found.verdict is not Verdict.GO or not any(self.off):
+            return found
+        at = " and ".join(f"{end:.1f} mm" for end, off in zip(needs, self.off, strict=True) if off)
+        why = f"at {at} it has left the faces that guide it"
+        cure = "make its guides longer, or ask for less range"
+        return self._held(found, why, cure, f"What holds {self.feature} at {at}?")
 
     def _short(self, end: MoveEnd, has: float | None, needs: float, sense: float, s: float) -> Finding:
         """Say that one end is not reached, what is in the way, and how much of it; ``sense``: 1 above, -1 below."""
@@ -186,6 +207,11 @@ class MoveRange(MoveRule):
                 way = tuple(v - needs * g for g, v in zip(grows, curve.values, strict=True))
                 found += Curve(scales=curve.scales, values=way).crossings(-sense * SAME)
         return tuple(sorted(found))
+
+
+def _both(one: str, other: str) -> str:
+    """Return two cautions as one text; empty ones are left out."""
+    return " ".join(text for text in (one, other) if text)
 
 
 def _told(low: float | None, high: float | None, unit: str) -> str:

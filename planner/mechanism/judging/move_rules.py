@@ -22,6 +22,7 @@ from planner.mechanism.judging.padded_side import padded_ends
 from planner.mechanism.judging.range_ends import over_knots
 from planner.mechanism.movement.move_records import CordMove, JointMove, Moved, Tip
 from planner.mechanism.movement.movement import Movement
+from planner.mechanism.movement.run_off import run_off
 from planner.phrases import listed
 from planner.rules import Rule, constants
 
@@ -70,6 +71,7 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
             loose=at_any_angle(movement),
             guess=guided_question(movement, joint.name),
             padded=padded_ends(movement, joint),
+            off=run_off(movement, joint),
             unit=joint.unit,
         )
     ]
@@ -98,6 +100,7 @@ def _cord(job: Job, movement: Movement, index: int, cord: CordMove) -> Sequence[
                 body=drive,
                 doubt=range_doubt(job.drive) if job.drive else "",
                 beside=cord.together,
+                tied_mm=cord.tied_mm,
                 how_far=how_far,
             )
         )

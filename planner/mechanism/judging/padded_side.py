@@ -9,11 +9,11 @@ from planner.mechanism.judging.move_ends import level_of
 from planner.mechanism.judging.move_range import MoveEnd
 from planner.mechanism.judging.range_ends import KNOTS, end_over
 from planner.mechanism.movement.move_records import JointMove
-from planner.mechanism.movement.movement import Movement, at_size
+from planner.mechanism.movement.movement import Movement
 from planner.mechanism.movement.padding_bodies import unsided_bodies
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.free_range import ranges_of
-from planner.mechanism.range.joint_range import JointRange
+from planner.mechanism.range.joint_range import JointRange, at_size
 
 SIDES_KEPT_N = 16
 """So many parts, each at a scale, are kept with their padding, for all joints."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import networkx as nx
@@ -33,10 +35,11 @@ def gives_way(
     where it slides. The others are tried at both ends of what they ought to reach, or of what is free.
     """
     sense = 1.0 if side else -1.0
+    device = _up_to(mechanism, joint, needs_deg)
     for other in _between(mechanism, joint, met):
         for value in _ends(job, solids, mechanism, other):
             try:
-                free = ranges_of(job, solids, mechanism, held={other.name: value}, only=joint.name, at_once=False)
+                free = ranges_of(job, solids, device, held={other.name: value}, only=joint.name, at_once=False)
             except LockedError:
                 continue
             end = free.of(joint.name).free_deg[side]
@@ -44,6 +47,14 @@ def gives_way(
                 at = f"{value:.0f}{' mm' if other.kind == 'slides' else '°'}"
                 return f"May {other.name} go to {at} while {joint.name} goes? Then it gets there."
     return ""
+
+
+def _up_to(mechanism: Mechanism, joint: MovingJoint, needs_deg: float) -> Mechanism:
+    """Return the device with a joint that goes from the drawn place to its need and no farther: no more is asked."""
+    low, high = joint.limits_deg or (-math.inf, math.inf)
+    limits = max(low, min(needs_deg, 0.0)), min(high, max(needs_deg, 0.0))
+    near = replace(joint, needs_deg=None, limits_deg=limits)
+    return replace(mechanism, joints=tuple(near if one.name == joint.name else one for one in mechanism.joints))
 
 
 def _between(mechanism: Mechanism, joint: MovingJoint, met: Sequence[str]) -> Iterator[MovingJoint]:

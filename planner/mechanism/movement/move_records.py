@@ -124,7 +124,10 @@ class CordMove:
     together: str = ""
     """What the same joint of the body draws besides; empty where that is nothing. The pull then counts all."""
     hand_mm: float | None = None
-    """What the body must draw where an equaliser shares it among several cords; None where that is the travel."""
+    """What the body must draw where an equaliser shares it among several cords, their slack included; None where that
+    is this cord's own."""
+    tied_mm: float = 0.0
+    """Slack as tied, which is taken in before anything moves."""
     unknown: str = ""
     ways_unknown: str = ""
     """Why the way of another cord of the same table is not known; empty where all are."""
@@ -135,8 +138,14 @@ class CordMove:
 
     @property
     def asks_mm(self) -> float | None:
-        """What the body must draw to close it; None where not known."""
-        return self.travel_mm if self.hand_mm is None else self.hand_mm
+        """What the body must draw to close it, slack as tied included; None where not known.
+
+        >>> CordMove(name="c", part="p", joint="j", travel_mm=9.0, tied_mm=2.0).asks_mm
+        11.0
+        """
+        if self.hand_mm is not None or self.travel_mm is None:
+            return self.hand_mm
+        return self.travel_mm + self.tied_mm
 
     @property
     def slack_mm(self) -> float | None:

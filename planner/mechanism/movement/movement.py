@@ -23,8 +23,9 @@ from planner.mechanism.movement.move_records import JointMove, Moved, Tip
 from planner.mechanism.movement.padding_bodies import padding_bodies
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.range.cord_bodies import cord_bodies
+from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.free_range import ranges_of
-from planner.mechanism.range.joint_range import JointRange, Ranges, Together
+from planner.mechanism.range.joint_range import JointRange, Ranges, Together, at_size
 from planner.mesh import Solid
 from planner.phrases import listed
 from planner.scale import Scale
@@ -58,8 +59,14 @@ class Movement:
     """Ranges with padding on any side, by joint, padded part and scale."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
     """What cords did before, by scale."""
+    bodies: dict[str | float, tuple[Body, ...]] = field(default_factory=dict)
+    """Bodies made before, by copy and scale."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)
     """What the tip did before, by scale."""
+
+    def __getstate__(self) -> dict[str, object]:
+        """Return what is kept of it elsewhere: solids of the modeller are made again, they cannot be written."""
+        return {**vars(self), "bodies": {}}
 
     def at(self, s: float) -> Moved:
         """Return what the mechanism does at a scale (a factor)."""
@@ -180,6 +187,7 @@ class Movement:
                 sure=firm,
                 gaps=gaps,
                 between=(between[0], between[1]) if between else None,
+                known=self.bodies,
             )
             self.turned[s, name, firm, gaps] = known
         return known
@@ -243,15 +251,6 @@ def movement_of(
     if mechanism is None:
         return None
     return Movement(job=job, solids=solids, surveys=surveys, claims=claims, downs=downs, mechanism=mechanism)
-
-
-def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:
-    """Return a range as drawn at a size: angles stay, the way of what slides grows."""
-    if joint.kind != "slides":
-        return drawn
-    low, high = (None if end is None else end * factor for end in drawn.free_deg)
-    stops = tuple(replace(stop, at_deg=stop.at_deg * factor) for stop in drawn.stops)
-    return replace(drawn, free_deg=(low, high), stops=stops)
 
 
 def _joint(joint: MovingJoint, ranges: Ranges, factor: float) -> JointMove:

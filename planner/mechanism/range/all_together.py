@@ -14,7 +14,7 @@ from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.axis_shells import Pieces, along, reach_mm, slabs
+from planner.mechanism.range.axis_shells import Pieces, along, slabs
 from planner.mechanism.range.body_pairs import (
     MARGIN_MM,
     across,
@@ -128,7 +128,7 @@ class _Cut:
             frame, bearing = along(self.lead.axis, self.lead.at_mm), bearing_of(self.mechanism, a.name, b.name)
             pieces: Iterable[Pieces] = [(a.shape, b.shape)]
             if self.flat:
-                reaches = reach_mm(a.shape, frame), reach_mm(b.shape, frame)
+                reaches = a.reach_mm(frame), b.reach_mm(frame)
                 pieces = slabs(a.shape, b.shape, frame, self.margin_mm, reaches)
             self.known[key] = [meeting_of(a, b, one, other, bearing, self.margin_mm) for one, other in pieces]
         return self.known[key]

@@ -12,7 +12,7 @@ import numpy as np
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.axis_shells import Reach, along, reach_mm, shells, slabs
+from planner.mechanism.range.axis_shells import along, shells, slabs
 from planner.mechanism.range.boxes_on_way import Course, Floats
 from planner.mechanism.range.device_bodies import Body
 from planner.mechanism.range.two_bodies import TOUCH_MM, Meeting
@@ -46,7 +46,7 @@ def meetings_of(
     """
     here, there = two_moves
     looped, drawn = any(joint.name in loop for loop in mechanism.loops), all(move.still for move in here)
-    way, frame, reaches = _way(mechanism, joint), along(joint.axis, joint.at_mm), dict[int, Reach]()
+    way, frame = _way(mechanism, joint), along(joint.axis, joint.at_mm)
     base = next(n for n, group in enumerate(mechanism.groups) if joint.parts[0] in group)
     apart, boxes = moving_pairs(here, there), group_boxes(bodies)
     near: dict[tuple[int, int], bool] = {}
@@ -61,7 +61,7 @@ def meetings_of(
         if not near[groups] or not course.spans(groups, one.box_mm, other.box_mm, clear_mm):
             continue
         pieces = (
-            _pieces(way, frame, one, other, margin_mm, reaches)
+            _pieces(way, frame, one, other, margin_mm)
             if drawn
             else _pieces_moved(way, frame, one, other, margin_mm, here, base)
         )
@@ -157,16 +157,13 @@ def moving_pairs(here: list[Frame], there: list[Frame]) -> frozenset[frozenset[i
 
 
 def _pieces(
-    way: str, frame: Frame, one: Body, other: Body, margin_mm: float, reaches: dict[int, Reach]
+    way: str, frame: Frame, one: Body, other: Body, margin_mm: float
 ) -> Iterator[tuple[manifold3d.Manifold, manifold3d.Manifold]]:
     """Yield what of two bodies may meet as they turn about z of a frame, move across it, or move anyhow."""
     if way == "anyhow":
         yield one.shape, other.shape
         return
-    for body in (one, other):
-        if id(body) not in reaches:
-            reaches[id(body)] = reach_mm(body.shape, frame)
-    both = reaches[id(one)], reaches[id(other)]
+    both = one.reach_mm(frame), other.reach_mm(frame)
     cut = shells if way == "about" else slabs
     yield from cut(one.shape, other.shape, frame, margin_mm, both)
 
@@ -177,8 +174,8 @@ def _pieces_moved(
     """Yield the same where other joints are held away from the drawn place: cut there, and brought back."""
     into = here[one.group].inverse()
     step = into.after(here[other.group])
-    there = replace(other, shape=other.shape.transform(step.matrix()))
-    for standing, moving in _pieces(way, into.after(here[base]).after(frame), one, there, margin_mm, {}):
+    there = replace(other, shape=other.shape.transform(step.matrix()), reaches={})
+    for standing, moving in _pieces(way, into.after(here[base]).after(frame), one, there, margin_mm):
         yield standing, moving.transform(step.inverse().matrix())
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import manifold3d
@@ -14,7 +14,8 @@ from planner.finding import Vec3
 from planner.job import Hardware, HardwareTables, Job, PartScale, StockSize, part_of
 from planner.mechanism.joints.bore_stacks import BoreStack, span_mm
 from planner.mechanism.mechanism import Mechanism
-from planner.mechanism.range.axis_shells import along
+from planner.mechanism.places.frame import Frame
+from planner.mechanism.range.axis_shells import Reach, along, reach_mm
 from planner.mechanism.range.boxes_on_way import Floats, box_of
 from planner.mesh import Solid
 
@@ -55,20 +56,37 @@ class Body:
     guessed: bool = False
     fixed: bool = False
     soft: bool = False
+    made: tuple[object, ...] = ()
+    """All that its shape was made from; empty: only its corners tell."""
+    reaches: dict[bytes, Reach] = field(default_factory=dict)
+    """How far it reaches along and from an axis, by the axis."""
 
     @cached_property
     def box_mm(self) -> Floats:
         """The least and the greatest corner of its box (2, 3)."""
         return box_of(self.shape)
 
+    def reach_mm(self, frame: Frame) -> Reach:
+        """Return how far it reaches along and from z of a frame."""
+        key = frame.matrix().tobytes()
+        if key not in self.reaches:
+            self.reaches[key] = reach_mm(self.shape, frame)
+        return self.reaches[key]
+
 
 def device_bodies(
-    job: Job, solids: Mapping[str, Solid], mechanism: Mechanism, factor: float
+    job: Job,
+    solids: Mapping[str, Solid],
+    mechanism: Mechanism,
+    factor: float,
+    known: dict[str | float, tuple[Body, ...]] | None = None,
 ) -> tuple[tuple[Body, ...], tuple[str, ...]]:
     """Return all bodies in the drawn frame for a size (1.0 as drawn), and the copies that cannot be tried.
 
-    What keeps its size is smaller in the drawn frame by the factor.
+    What keeps its size is smaller in the drawn frame by the factor. ``known`` keeps them, those that grow by their copy
+    and all others by the size: what was found of a body need not be found again.
     """
+    had = {} if known is None else known
     number = {copy: n for n, group in enumerate(mechanism.groups) for copy in group}
     bodies: list[Body] = []
     unsound: list[str] = []
@@ -78,12 +96,18 @@ def device_bodies(
             unsound.append(copy)
             continue
         own = own_factors(job.part(part_of(copy)).scale_percent, factor)
+        if own == (1.0, 1.0, 1.0) and copy in had:
+            bodies += had[copy]
+            continue
         grown = shape if own == (1.0, 1.0, 1.0) else shape.scale(own)
         shape, loose = grown.transform(frame.matrix()), copy in mechanism.placed.free
         keeps = job.part(part_of(copy)).scale_percent is not None
         bodies.append(Body(name=copy, group=number[copy], shape=shape, guessed=loose, fixed=keeps))
-    for stack in mechanism.stacks:
-        bodies += _hardware(job, stack, number, factor)
+        if own == (1.0, 1.0, 1.0):
+            had[copy] = (bodies[-1],)
+    if factor not in had:
+        had[factor] = tuple(one for stack in mechanism.stacks for one in _hardware(job, stack, number, factor))
+    bodies += had[factor]
     return tuple(bodies), tuple(unsound)
 
 
@@ -107,21 +131,33 @@ def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: flo
     base = stack.bores[0].bore
     low, high = stack.ends_mm
     frame = along(base.axis, base.centre_mm).matrix()
+    placed = frame.tobytes()
     holding = [one.copy for one in stack.bores if not one.turning]
     joined = [copy for part in pin.joins for copy in stack.copies if part_of(copy) == part]
     owner = (holding or joined or list(stack.copies))[0]
     shank = _round(pin.diameter_mm / 2 / factor, low, high)
     on_it = frozenset(stack.copies)
-    yield Body(name=pin.name, group=number[owner], shape=shank.transform(frame), through=on_it, fixed=True)
-    pieces = []
+    made = (pin.diameter_mm / 2 / factor, low, high, placed)
+    shape = shank.transform(frame)
+    yield Body(name=pin.name, group=number[owner], shape=shape, through=on_it, fixed=True, made=made)
+    rounds = list[tuple[float, float, float]]()
     open_low, open_high = _open_ends(stack)
     for radius, thick in end_round_mm(pin, job.tables):
         r, t = radius / factor, thick / factor
-        pieces += [_round(r, low - t, low)] if open_low else []
-        pieces += [_round(r, high, high + t)] if open_high else []
-    if pieces:
+        rounds += [(r, low - t, low)] if open_low else []
+        rounds += [(r, high, high + t)] if open_high else []
+    if rounds:
+        pieces = [_round(*one) for one in rounds]
         ends = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add).transform(frame)
-        yield Body(name=f"{ENDS} {pin.name}", group=number[owner], shape=ends, through=on_it, guessed=True, fixed=True)
+        yield Body(
+            name=f"{ENDS} {pin.name}",
+            group=number[owner],
+            shape=ends,
+            through=on_it,
+            guessed=True,
+            fixed=True,
+            made=(*rounds, placed),
+        )
 
 
 def _open_ends(stack: BoreStack) -> tuple[bool, bool]:

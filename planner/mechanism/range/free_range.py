@@ -28,7 +28,7 @@ from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 20
+RANGE_VERSION = 21
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 
@@ -47,6 +47,7 @@ def ranges_of(
     sure: bool = False,
     gaps: bool = True,
     between: tuple[Ranges, Ranges] | None = None,
+    known: dict[str | float, tuple[Body, ...]] | None = None,
 ) -> Ranges:
     """Return how far every joint goes at a size, the others as drawn or held at given values.
 
@@ -71,6 +72,8 @@ def ranges_of(
     between
         The ranges at a smaller and at a larger size, each of all joints: what keeps its size takes less room the larger
         the device is, so that a stop lies between theirs, and nothing else is gone over.
+    known
+        Keeps the bodies of the same device between calls.
     """
     held = held or {}
     facts = (
@@ -81,12 +84,13 @@ def ranges_of(
         (mechanism.joints, mechanism.linkage.ways, mechanism.loops, sorted(mechanism.tied), _bearings(mechanism)),
         (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
     )
-    bodies, untried = device_bodies(job, solids, mechanism, factor)
+    bodies, untried = device_bodies(job, solids, mechanism, factor, known)
     bodies = (*(body for body in bodies if not (sure and body.guessed and body.fixed)), *soft)
     grown = [body for body in bodies if not body.fixed]
     turn = _Turn(mechanism=mechanism, clear_mm=clearance_mm / factor, held=held)
     key = key_of(*facts, turn.clear_mm)
-    first = kept("mechanism", key, Ranges, lambda: turn.ranges(grown, untried, key))
+    alone = only if held else ""  # of all joints the drawn place is asked again and again, a held one once
+    first = kept("mechanism", key_of(key, alone), Ranges, lambda: turn.ranges(grown, untried, key, alone))
     if len(grown) == len(bodies):
         return first
     key = key_of(
@@ -107,8 +111,8 @@ def _bearings(mechanism: Mechanism) -> list[object]:
 
 def _told(body: Body) -> tuple[object, ...]:
     """Return all that a range hangs on of a body that keeps its size: a bore that is drilled changes none of it."""
-    corners = body.shape.to_mesh64().vert_properties.tobytes()
-    return body.name, body.group, sorted(body.through), body.guessed, body.soft, corners
+    made = body.made or (body.shape.to_mesh64().vert_properties.tobytes(),)
+    return body.name, body.group, sorted(body.through), body.guessed, body.soft, made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from planner.finding import Vec3
+from planner.mechanism.joints.moving_joint import MovingJoint
 
 What = Literal["meets", "near", "locked", "stated"]
 
@@ -123,3 +124,12 @@ class Ranges:
             if one.joint == name:
                 return one
         raise KeyError(name)
+
+
+def at_size(joint: MovingJoint, drawn: JointRange, factor: float) -> JointRange:
+    """Return a range as drawn at a size: angles stay, the way of what slides grows."""
+    if joint.kind != "slides":
+        return drawn
+    low, high = (None if end is None else end * factor for end in drawn.free_deg)
+    stops = tuple(replace(stop, at_deg=stop.at_deg * factor) for stop in drawn.stops)
+    return replace(drawn, free_deg=(low, high), stops=stops)

@@ -82,7 +82,8 @@ def _cord(cord: CordMove) -> Iterator[str]:
         yield f"  not known: {cord.unknown}"
     if cord.travel_mm is not None:
         has = _not_measured(cord) if cord.has_mm is None else f"the body gives {cord.has_mm:.1f} mm"
-        yield f"  travel {cord.travel_mm:.1f} mm; {has}{_spare(cord)}"
+        slack = f" and {cord.tied_mm:.1f} mm of slack as tied" if cord.tied_mm else ""
+        yield f"  travel {cord.travel_mm:.1f} mm{slack}; {has}{_spare(cord)}"
     if cord.length_mm is not None:
         yield f"  length of its path {cord.length_mm[0]:.1f} mm open, {cord.length_mm[1]:.1f} mm closed"
     if cord.arm_mm is not None:
@@ -144,4 +145,8 @@ def _spare(cord: CordMove) -> str:
     if cord.slack_mm is None or cord.slack_mm <= 0.0:
         return ""
     told = f", {cord.slack_mm:.1f} mm to spare"
-    return told if cord.together else f"{told}: tie it taut, open and at rest, so that no travel goes into slack"
+    return (
+        told
+        if cord.together or cord.tied_mm
+        else f"{told}: tie it taut, open and at rest, so that no travel goes into slack"
+    )

@@ -29,7 +29,7 @@ def test_a_whole_mechanism_is_read_as_written(tmp_path: Path) -> None:
         "limits_deg = [-20, 40]\n"
         '[[joint]]\nbetween = ["jaw", "jaw#2"]\nhow = "slides"\nname = "across"\n'
         '[[cord]]\nname = "pull"\npart = "deck"\ndiameter_mm = 1.0\npath = ["deck:ch1", "jaw:[1, 2, 3.5]", "jaw#2:hook"]\n'
-        'drives = "jaw"\nfrom = "wrist"\ngrip_at_mm = [70, 2, 0]\nequaliser = "bar"\nrate_n_per_mm = 0.2\n'
+        'drives = "jaw"\nfrom = "wrist"\ngrip_at_mm = [70, 2, 0]\nequaliser = "bar"\nrate_n_per_mm = 0.2\nslack_mm = 1.5\n'
         '[drive]\njoint = "wrist"\narm_mm = 45.0\nrange_deg = [-10, 35]\n[use]\ngrip_n = 15\n',
     )
     assert job.places[0].part == "jaw#2"
@@ -44,6 +44,7 @@ def test_a_whole_mechanism_is_read_as_written(tmp_path: Path) -> None:
         PathPoint(copy="jaw#2", feature="hook"),
     )
     assert job.cords[0].lever is None
+    assert job.cords[0].slack_mm == 1.5
     assert job.drive is not None
     assert job.drive.range_deg == (-10.0, 35.0)
     assert job.use.grip_n == 15.0

@@ -40,6 +40,18 @@ def length_mm(deg: float, factor: float) -> float:
 
 
 @pytest.mark.parametrize("factor", [0.7, 1.0, 1.6])
+def test_slack_of_a_knot_is_drawn_in_before_anything_moves(device: OneJaw, factor: float) -> None:
+    """3 mm of slack are 3 mm more of the wrist at every size; way and pull are as they were."""
+    (taut,), (slack,) = moves(device, factor).cords, moves(device, factor, slack_mm=3.0).cords
+
+    assert (slack.travel_mm, slack.pull_n) == (taut.travel_mm, taut.pull_n)
+    assert taut.asks_mm is not None
+    assert taut.slack_mm is not None
+    assert slack.asks_mm == pytest.approx(taut.asks_mm + 3.0)
+    assert slack.slack_mm == pytest.approx(taut.slack_mm - 3.0)
+
+
+@pytest.mark.parametrize("factor", [0.7, 1.0, 1.6])
 def test_travel_arms_and_what_the_wrist_gives(device: OneJaw, factor: float) -> None:
     """Travel is the difference of two chords at size; 40 mm of wrist over 40 degrees give 27.9 mm at every size."""
     (move,) = moves(device, factor).cords

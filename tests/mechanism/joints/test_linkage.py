@@ -128,3 +128,30 @@ def test_a_joint_that_is_named_the_other_way_round_moves_its_first_copy_back() -
     assert between.direction((1.0, 0.0, 0.0)) == pytest.approx(
         (math.cos(math.radians(25)), math.sin(math.radians(25)), 0.0)
     )
+
+
+def test_a_loop_beside_the_one_that_moves_stays_where_it_is() -> None:
+    """Two four-bars on one base, each with a freedom of its own: one goes round in steps, the other by nothing at all.
+
+    With axes read off meshes, rounding had swung it by degrees, into what it touches.
+    """
+    a = CRANK * np.exp(1j * math.radians(DRAWN_DEG))
+    b = GROUND + ROCKER * np.exp(1j * math.radians(rocker_deg(DRAWN_DEG)))
+    joints = []
+    for side, off in (("", 0j), ("2", 200j)):
+        joints += [
+            _turns("base", f"crank{side}", off),
+            _turns(f"crank{side}", f"coupler{side}", off + a),
+            _turns(f"coupler{side}", f"rocker{side}", off + b),
+            _turns("base", f"rocker{side}", off + GROUND),
+        ]
+    names = ("base", *(f"{bar}{side}" for side in ("", "2") for bar in ("crank", "coupler", "rocker")))
+    linkage = linkage_of(rigid_groups(names, joints), ("base-crank", "base-crank2"))
+    q = linkage.solved({})
+    for deg in np.linspace(0.0, 90.0, 46):
+        ahead = linkage.solved({"base-crank": float(deg)}, q) - q
+        q = linkage.solved({"base-crank": float(deg)}, q, 400.0 * ahead)
+    values = linkage.values_of(q)
+
+    assert values["base-rocker"] == pytest.approx(rocker_deg(DRAWN_DEG + 90.0) - rocker_deg(DRAWN_DEG), abs=1e-6)
+    assert {value for name, value in values.items() if "2" in name} == {0.0}

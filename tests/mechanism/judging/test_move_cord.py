@@ -108,3 +108,13 @@ def test_nothing_is_refused_over_a_range_that_nobody_asked_for() -> None:
         found = rule.at(1.0)
         assert (found.verdict, found.question) == (Verdict.HOLD, ask)
         assert "is not stated" in found.why
+
+
+def test_slack_as_tied_is_part_of_the_travel_and_told() -> None:
+    """17 mm of way and 3 of slack are 20, of 19 that the wrist gives: no go, and the slack is named first."""
+    rule = MoveTravel(part="deck", feature="cord", needs_mm=_line(20.0, 20.0), has_mm=19.0, body="wrist", tied_mm=3.0)
+    found = rule.at(1.0)
+
+    assert found.verdict is Verdict.NO_GO
+    assert "needs 20.0 mm of travel, 3.0 mm of it into slack" in found.why
+    assert found.remedy.startswith("tie cord with less slack")

@@ -212,3 +212,21 @@ def test_a_joint_led_by_a_locked_one_is_asked_about() -> None:
     found = replace(rule, high=replace(rule.high, leader="base to rocker")).at(1.0)
     assert found.verdict is Verdict.HOLD
     assert "base to rocker" in found.question
+
+
+def test_a_slide_that_has_left_its_guides_is_no_go_until_somebody_says_what_holds_it() -> None:
+    """Nothing stops it, and at 30 mm drawn, 60 mm at 200 %, nothing guides it any more: a hold with that question."""
+    found = replace(_rule(unit="mm", stop=False), off=(False, True)).at(2.0)
+
+    assert found.verdict is Verdict.HOLD
+    assert "at 60.0 mm it has left the faces that guide it" in found.why
+    assert found.question == "What holds deck to jaw at 60.0 mm?"
+
+
+@pytest.mark.parametrize(("unit", "said"), [("mm", True), ("°", False)])
+def test_a_slide_that_nothing_ends_is_cautioned(unit: str, said: bool) -> None:
+    """It may run off its guides, beyond what is needed or where nobody said; what turns all round may not."""
+    for needs in ((0.0, 30.0), None):
+        found = _rule(needs, unit=unit, stop=False).at(1.0)
+        assert found.verdict is Verdict.GO
+        assert ("Nothing ends its way at the low or the high end" in found.caution) is said

@@ -13,8 +13,7 @@ from planner.finding import Verdict
 from planner.job import Edit, read_job, with_edits
 from planner.mechanism import JointRange, MovingJoint, Stop, ranges_of
 from planner.mechanism.movement import movement
-from planner.mechanism.movement.movement import at_size
-from planner.mechanism.range.joint_range import Ranges
+from planner.mechanism.range.joint_range import Ranges, at_size
 from planner.plan import prepare, prepare_rebored
 from tests.mechanism.hinge_job import JOINT, hinge
 

@@ -10,7 +10,7 @@ import pytest
 from planner.assembly import Claim
 from planner.job import Hardware, HardwareKind, Nut
 from planner.mechanism import BoreStack, PlacedBore
-from planner.mechanism.range.device_bodies import device_bodies, end_round_mm
+from planner.mechanism.range.device_bodies import Body, device_bodies, end_round_mm
 from planner.survey import Bore
 from tests.conftest import MakeJob
 from tests.mechanism.invented import DEVICE_ZERO as DEVICE
@@ -101,3 +101,14 @@ def test_a_mesh_with_faults_is_named(make_job: MakeJob) -> None:
     job = make_job(DEVICE.job_text, **DEVICE.solids)
 
     assert device_bodies(job, solids, DEVICE.mechanism(), 1.0)[1] == ("arm",)
+
+
+def test_what_grows_is_made_once_for_all_sizes_and_what_keeps_its_size_once_for_each(make_job: MakeJob) -> None:
+    """Parts come back as the same bodies at any size; a pin does at its own size alone, and says what it is made of."""
+    mechanism, known = replace(DEVICE.mechanism(), stacks=(_stack(SCREW),)), dict[str | float, tuple[Body, ...]]()
+    job = make_job(DEVICE.job_text, **DEVICE.solids)
+    one, again, half = (device_bodies(job, DEVICE.solids, mechanism, s, known)[0] for s in (1.0, 1.0, 0.5))
+
+    assert [a is b for a, b in zip(one, again, strict=True)] == [True] * len(one)
+    assert [a is b for a, b in zip(one, half, strict=True)] == [not a.fixed for a in one]
+    assert all((a.made == b.made) is not a.fixed for a, b in zip(one, half, strict=True))

@@ -2,21 +2,33 @@
 
 from __future__ import annotations
 
+import glob
+import hashlib
 import os
+import platform
+import re
 import tempfile
+import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from functools import cache
 from pathlib import Path
 
 from planner.errors import CommandError
 
+LEFT_S = 3600.0
+"""After so long a file beside its place was left by a program that was killed on another computer, or long ago."""
+LETTERS_MOST = 40
+"""So much of a file's name is kept in the one beside it: names have an end, and letters may take four bytes."""
+
 
 @contextmanager
-def whole(path: Path, mode: int = 0o644) -> Iterator[Path]:
+def whole(path: Path, mode: int = 0o644, *, clear: bool = True) -> Iterator[Path]:
     """Yield an empty file beside ``path`` to be filled, and to be read back where that is wanted.
 
     It takes the place of ``path`` where the block ends well; otherwise what was there stands, and nothing is left
-    behind. ``mode`` is what the file may be read by: temporary files start private. A link is followed.
+    behind. ``mode`` is what the file may be read by: temporary files start private. A link is followed. What a killed
+    program left beside ``path`` goes first, unless ``clear`` is false: where a folder holds very many files.
 
     Raises
     ------
@@ -26,7 +38,10 @@ def whole(path: Path, mode: int = 0o644) -> Iterator[Path]:
     path = path.resolve()
     if path.exists() and not path.is_file():
         raise CommandError(where=str(path), wrong="it is a folder, a device or a pipe", todo="name a file")
-    handle, name = tempfile.mkstemp(dir=path.parent, suffix=path.suffix)
+    if clear:
+        _clear(path)
+    begins = f"{_begins(path)}{_here()}-{os.getpid()}-"
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=begins, suffix=path.suffix)
     os.close(handle)
     aside = Path(name)
     try:
@@ -43,3 +58,39 @@ def write_text(path: Path, text: str, mode: int = 0o644) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     with whole(path, mode) as aside:
         aside.write_text(text, encoding="utf-8")
+
+
+def _begins(path: Path) -> str:
+    """Return how the names of files beside a file begin: hidden, so that nobody takes one for a mesh."""
+    return f".{path.name[:LETTERS_MOST]}.fitwright-"
+
+
+@cache
+def _here() -> str:
+    """Return a word for this computer: process numbers of others say nothing here."""
+    return hashlib.sha256(platform.node().encode("utf-8", "replace")).hexdigest()[:8]
+
+
+def _clear(path: Path) -> None:
+    """Take away what killed programs left beside a file."""
+    begins = _begins(path)
+    for left in path.parent.glob(f"{glob.escape(begins)}*"):
+        with suppress(OSError):
+            if _is_left(left, left.name.removeprefix(begins)):
+                left.unlink()
+
+
+def _is_left(left: Path, rest: str) -> bool:
+    """Return whether the program that writes a file beside its place has ended."""
+    if time.time() - left.lstat().st_mtime > LEFT_S:
+        return True
+    told = re.match(r"([0-9a-f]{8})-(\d+)-", rest)
+    if told is None or told[1] != _here() or os.name != "posix":  # elsewhere asking for a process would end it
+        return False
+    try:
+        os.kill(int(told[2]), 0)
+    except ProcessLookupError:
+        return True
+    except (OSError, OverflowError):
+        return False
+    return False

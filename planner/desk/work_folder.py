@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import re
-import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -16,7 +15,7 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from planner.errors import CommandError, FitwrightError, JobError
+from planner.errors import CommandError, FitwrightError, JobError, MeshError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
 from planner.mesh import read_solid
 from planner.plan import prepare
@@ -77,11 +76,14 @@ class DeskFolder:
         if len(self.meshes()) >= MESHES_MOST:
             raise CommandError(where=name, wrong=f"there are {MESHES_MOST} meshes already", todo="take some away")
         self.parts.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=self.path) as aside:
-            tried = Path(aside) / name
+        target = self._inside(self.parts / name)
+        with whole(target) as tried:
             tried.write_bytes(data)
-            read_solid(tried)
-            tried.replace(self._inside(self.parts / name))
+            try:
+                read_solid(tried)
+            except MeshError as error:
+                where = error.where.replace(tried.name, name)
+                raise MeshError(where=where, wrong=error.wrong, todo=error.todo) from None
         return name
 
     def drop_mesh(self, name: str) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import glob
 import hashlib
 import os
 import platform
@@ -16,6 +15,8 @@ from pathlib import Path
 
 from planner.errors import CommandError
 
+MARK = ".fitwright-"
+"""Stands in the names of files that are being written."""
 LEFT_S = 3600.0
 """After so long a file beside its place was left by a program that was killed on another computer, or long ago."""
 LETTERS_MOST = 40
@@ -27,8 +28,8 @@ def whole(path: Path, mode: int = 0o644, *, clear: bool = True) -> Iterator[Path
     """Yield an empty file beside ``path`` to be filled, and to be read back where that is wanted.
 
     It takes the place of ``path`` where the block ends well; otherwise what was there stands, and nothing is left
-    behind. ``mode`` is what the file may be read by: temporary files start private. A link is followed. What a killed
-    program left beside ``path`` goes first, unless ``clear`` is false: where a folder holds very many files.
+    behind. ``mode`` is what the file may be read by: temporary files start private. A link is followed. What killed
+    programs left in the folder goes first, unless ``clear`` is false: where it holds very many files.
 
     Raises
     ------
@@ -39,8 +40,8 @@ def whole(path: Path, mode: int = 0o644, *, clear: bool = True) -> Iterator[Path
     if path.exists() and not path.is_file():
         raise CommandError(where=str(path), wrong="it is a folder, a device or a pipe", todo="name a file")
     if clear:
-        _clear(path)
-    begins = f"{_begins(path)}{_here()}-{os.getpid()}-"
+        _clear(path.parent)
+    begins = f".{path.name[:LETTERS_MOST]}{MARK}{_here()}-{os.getpid()}-"  # hidden: nobody takes it for a mesh
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=begins, suffix=path.suffix)
     os.close(handle)
     aside = Path(name)
@@ -60,24 +61,20 @@ def write_text(path: Path, text: str, mode: int = 0o644) -> None:
         aside.write_text(text, encoding="utf-8")
 
 
-def _begins(path: Path) -> str:
-    """Return how the names of files beside a file begin: hidden, so that nobody takes one for a mesh."""
-    return f".{path.name[:LETTERS_MOST]}.fitwright-"
-
-
 @cache
 def _here() -> str:
     """Return a word for this computer: process numbers of others say nothing here."""
     return hashlib.sha256(platform.node().encode("utf-8", "replace")).hexdigest()[:8]
 
 
-def _clear(path: Path) -> None:
-    """Take away what killed programs left beside a file."""
-    begins = _begins(path)
-    for left in path.parent.glob(f"{glob.escape(begins)}*"):
+def _clear(folder: Path) -> None:
+    """Take away what killed programs left in a folder."""
+    with os.scandir(folder) as found:
+        names = [entry.name for entry in found if entry.name.startswith(".") and MARK in entry.name]
+    for name in names:
         with suppress(OSError):
-            if _is_left(left, left.name.removeprefix(begins)):
-                left.unlink()
+            if _is_left(folder / name, name.rpartition(MARK)[2]):
+                (folder / name).unlink()
 
 
 def _is_left(left: Path, rest: str) -> bool:

@@ -102,7 +102,8 @@ def planned(base: Path, job: str, number: int) -> dict[str, bytes]:
     taskset = shutil.which("taskset")
     if setting.one_core and taskset:
         words = [taskset, "-c", str(min(os.sched_getaffinity(0))), *words]
-    beside = [subprocess.Popen([sys.executable, "-c", "while True: pass"]) for _ in range(2 * setting.busy)]
+    busy_n = 2 if setting.busy and os.getloadavg()[0] < 2 * (os.cpu_count() or 1) else 0  # others may load it enough
+    beside = [subprocess.Popen([sys.executable, "-c", "while True: pass"]) for _ in range(busy_n)]
     try:
         told = subprocess.run(words, cwd=ROOT, env=environment, capture_output=True, text=True, check=False)
     finally:

@@ -13,7 +13,7 @@ from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
 
-from planner.errors import CommandError
+from planner.errors import CommandError, FitwrightError
 
 MARK = ".fitwright-"
 """Stands in the names of files that are being written."""
@@ -49,8 +49,11 @@ def whole(path: Path, mode: int = 0o644, *, clear: bool = True) -> Iterator[Path
         yield aside
         aside.chmod(mode)
         aside.replace(path)
-    except BaseException:
+    except BaseException as error:
         aside.unlink(missing_ok=True)
+        if isinstance(error, FitwrightError):  # it speaks of the file that this was to be
+            error.where = error.where.replace(aside.name, path.name)
+            error.wrong = error.wrong.replace(aside.name, path.name)
         raise
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.errors import JobError
 from planner.whole_file import LEFT_S, whole, write_text
 from tests.shapes import ROOT
 
@@ -29,6 +30,13 @@ def test_a_block_that_ends_badly_leaves_what_was_there_and_nothing_beside_it(tmp
     assert path.read_text(encoding="utf-8") == "new"
     assert path.stat().st_mode & 0o777 == 0o600
     assert list(tmp_path.iterdir()) == [path]
+
+
+def test_an_error_names_the_file_that_was_to_be_written(tmp_path: Path) -> None:
+    """What is read back is refused by the name that a person knows."""
+    path = tmp_path / "job.toml"
+    with pytest.raises(JobError, match="^job.toml: it holds no"), whole(path) as aside:
+        raise JobError(where=aside.name, wrong="it holds no part", todo="add one")
 
 
 KILLED = """

@@ -15,7 +15,7 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from planner.errors import CommandError, FitwrightError, JobError, MeshError
+from planner.errors import CommandError, FitwrightError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
 from planner.mesh import read_solid
 from planner.plan import prepare
@@ -79,11 +79,7 @@ class DeskFolder:
         target = self._inside(self.parts / name)
         with whole(target) as tried:
             tried.write_bytes(data)
-            try:
-                read_solid(tried)
-            except MeshError as error:
-                where = error.where.replace(tried.name, name)
-                raise MeshError(where=where, wrong=error.wrong, todo=error.todo) from None
+            read_solid(tried)
         return name
 
     def drop_mesh(self, name: str) -> None:
@@ -166,11 +162,7 @@ class DeskFolder:
         target = self._inside(self.job_file)
         with whole(target) as tried:
             tried.write_text(text, encoding="utf-8")
-            try:
-                read_job(tried)
-            except JobError as error:
-                where = error.where.replace(tried.name, target.name)
-                raise JobError(where=where, wrong=error.wrong, todo=error.todo) from None
+            read_job(tried)
         return text
 
     def job(self) -> Job:

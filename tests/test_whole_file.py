@@ -35,7 +35,7 @@ def test_a_block_that_ends_badly_leaves_what_was_there_and_nothing_beside_it(tmp
 def test_an_error_names_the_file_that_was_to_be_written(tmp_path: Path) -> None:
     """What is read back is refused by the name that a person knows."""
     path = tmp_path / "job.toml"
-    with pytest.raises(JobError, match="^job.toml: it holds no"), whole(path) as aside:
+    with pytest.raises(JobError, match=r"^job\.toml: it holds no"), whole(path) as aside:
         raise JobError(where=aside.name, wrong="it holds no part", todo="add one")
 
 

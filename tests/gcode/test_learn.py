@@ -108,5 +108,5 @@ def test_lines_on_the_bed_itself_have_no_width(tmp_path: Path) -> None:
     found = learnt(path, PRINTER).values
 
     assert "line_width_mm" not in found
-    with pytest.raises(JobError, match=r"^job\.toml: \[settings\] first_layer_height_mm: 0 cannot be"):
+    with pytest.raises(JobError, match=r"^job\.toml \[settings\] first_layer_height_mm: 0 cannot be"):
         write_settings(job, {"first_layer_height_mm": 0.0}, "a.gcode")

@@ -83,6 +83,9 @@ WHOLE_FLOWS = {
     "rules/kinds/test_rule_kinds.py",  # every rule of every room has its kind
     "mechanism/test_strangers_ways.py",  # one hinge drawn in every way that strangers draw
     "hostile/test_bad_files.py",  # broken files of every kind
+    "hostile/test_kills.py",  # programs killed at random moments
+    "hostile/test_absurd_values.py",  # every key at values that cannot be
+    "accuracy/test_accuracy.py",  # every outside reference in one table
     "hostile/test_mutants.py",  # damaged files before every reader
     "mechanism/test_heron_moves.py",  # the sample device, against a model in plain geometry
     "sample_parts/test_heron.py",  # the sample device

@@ -33,9 +33,9 @@ LOOKED_SHARE = 1 / 32
 """The folder is looked over at a program's first entry, and again whenever it has written this share of the size."""
 DOWN_TO = 0.8
 """What was used last stays, up to this share of the size: so that not every entry looks the folder over again."""
-ASIDE, ASIDE_S = "tmp", 3600.0
-"""How the names of files begin that are being written, and after how long one has been left by a killed program."""
-OURS = re.compile(r"\d+\.\d+[\w.+]*/[\w-]+/([0-9a-f]{64}|tmp\w+)")
+ASIDE, ASIDE_S = (".", "tmp"), 3600.0
+"""How the names of files begin that are being written (earlier versions: tmp), and after how long one has been left."""
+OURS = re.compile(r"\d+\.\d+[\w.+]*/[\w-]+/([0-9a-f]{64}|tmp\w+|\.[0-9a-f]+\.fitwright-[\w-]+)")
 """Paths of entries below the folder: where it is somebody's own, what else lies there is left alone."""
 _WRITTEN: dict[Path, float] = {}
 """Bytes that this program has written to a folder since it looked it over."""
@@ -161,7 +161,7 @@ def _write(base: Path, path: Path, data: bytes) -> None:
     """Write through a temporary file and a rename; a full or read-only disk only costs time."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with whole(path, 0o600) as aside:
+        with whole(path, 0o600, clear=False) as aside:
             aside.write_bytes(data)
     except OSError:
         return

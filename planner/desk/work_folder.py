@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import re
-import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -77,11 +76,10 @@ class DeskFolder:
         if len(self.meshes()) >= MESHES_MOST:
             raise CommandError(where=name, wrong=f"there are {MESHES_MOST} meshes already", todo="take some away")
         self.parts.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=self.path) as aside:
-            tried = Path(aside) / name
+        target = self._inside(self.parts / name)
+        with whole(target) as tried:
             tried.write_bytes(data)
             read_solid(tried)
-            tried.replace(self._inside(self.parts / name))
         return name
 
     def drop_mesh(self, name: str) -> None:
@@ -164,11 +162,7 @@ class DeskFolder:
         target = self._inside(self.job_file)
         with whole(target) as tried:
             tried.write_text(text, encoding="utf-8")
-            try:
-                read_job(tried)
-            except JobError as error:
-                where = error.where.replace(tried.name, target.name)
-                raise JobError(where=where, wrong=error.wrong, todo=error.todo) from None
+            read_job(tried)
         return text
 
     def job(self) -> Job:

@@ -94,7 +94,7 @@ def _width(runs: Runs, heights: dict[str, float], printer: Printer) -> dict[str,
     high = heights.get("layer_height_mm", heights["first_layer_height_mm"])
     above = runs.z_mm > heights["first_layer_height_mm"] + 1e-6
     long = (runs.length_mm > 2.0) & (above if above.any() else True)
-    if not long.any():
+    if not long.any() or high <= 0.0:
         return {}
     area = runs.filament_mm[long] * math.pi * printer.filament_mm.value**2 / 4.0 / runs.length_mm[long]
     width = _mode(area / high + high * (1.0 - math.pi / 4.0), runs.length_mm[long], 2)

@@ -76,9 +76,10 @@ def _rough(solid: Solid, settings: Settings, printer: Printer, material: Materia
     supports = supports_of(sections, step, settings.self_supporting_deg.value)
     space = supports.volume_mm3(step)
     support = SHARE * space if space > SUPPORT_LEAST_MM3 and settings.support == "where-needed" else 0.0
+    contours_n = max(settings.contours_n, 1)  # none: they lay nothing
     kinds = (
-        (contours_mm3 / settings.contours_n, settings.outer_contour_speed_mm_s),
-        (contours_mm3 * (1 - 1 / settings.contours_n), settings.inner_contour_speed_mm_s),
+        (contours_mm3 / contours_n, settings.outer_contour_speed_mm_s),
+        (contours_mm3 * (1 - 1 / contours_n), settings.inner_contour_speed_mm_s),
         (FILL_MOVES * solid_mm3, settings.solid_fill_speed_mm_s),
         (FILL_MOVES * infill_mm3 + support, settings.infill_speed_mm_s),
     )

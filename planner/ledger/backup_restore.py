@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 from collections.abc import Sequence
+from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -66,9 +67,25 @@ def _written(path: Path, journal: Sequence[Any]) -> None:
             with made(str(aside)).begin() as db:
                 written_again(db, journal)
         finally:
-            for log in ("-wal", "-shm"):
-                Path(f"{aside}{log}").unlink(missing_ok=True)
-    for log in ("-wal", "-shm"):  # of the file that was replaced
+            _without_log(aside)
+        _settle(path)
+        _without_log(path)  # before the file is replaced: a new one must never meet the old one's log
+
+
+def _settle(path: Path) -> None:
+    """Bring the log of a ledger into its file, where it can be read: whoever is killed then has lost nothing."""
+    with suppress(LedgerError, SQLAlchemyError):
+        engine = opened(str(path))
+        try:
+            with engine.connect() as db:
+                db.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
+        finally:
+            engine.dispose()
+
+
+def _without_log(path: Path) -> None:
+    """Take away what SQLite keeps beside a file."""
+    for log in ("-wal", "-shm"):
         Path(f"{path}{log}").unlink(missing_ok=True)
 
 

@@ -110,15 +110,17 @@ def test_the_folder_stays_within_its_size(base: Path, monkeypatch: pytest.Monkey
 
 def test_what_a_killed_program_left_is_no_entry_and_goes(base: Path) -> None:
     """A file that was being written is not told as a key; an hour later it is cleared away."""
-    left, fresh = (base / __version__ / "room" / name for name in ("tmpleft", "tmpfresh"))
-    left.parent.mkdir(parents=True)
-    left.write_bytes(b"half")
-    fresh.write_bytes(b"half")
-    os.utime(left, (1.0, 1.0))
+    names = ("tmpleft", f".{key_of('b')[:40]}.fitwright-0a1b2c3d-77-x_y", "tmpfresh")
+    *left, fresh = (base / __version__ / "room" / name for name in names)
+    fresh.parent.mkdir(parents=True)
+    for half in (*left, fresh):
+        half.write_bytes(b"half")
+    for half in left:
+        os.utime(half, (1.0, 1.0))
     kept("room", key_of("a"), int, lambda: 1)
 
     assert keys_in("room") == (key_of("a"),)
-    assert [left.exists(), fresh.exists()] == [False, True]
+    assert [half.exists() for half in (*left, fresh)] == [False, False, True]
 
 
 def test_clearing_takes_a_room_or_all(base: Path) -> None:

@@ -97,3 +97,16 @@ def test_a_program_without_lines_teaches_nothing(tmp_path: Path) -> None:
     (tmp_path / "a.gcode").write_text("G1 X10 F600\n", encoding="utf-8")
     with pytest.raises(ProgramError, match="lays filament"):
         learnt(tmp_path / "a.gcode", PRINTER)
+
+
+def test_lines_on_the_bed_itself_have_no_width(tmp_path: Path) -> None:
+    """A layer at height 0 tells none (it divided by it), and the job file refuses that height by its own name."""
+    path, job = tmp_path / "a.gcode", tmp_path / "job.toml"
+    path.write_text("M83\nG1 X50 Y0 F1200 E1\nG1 X50 Y50 E2\nG1 X0 Y50 E2\n", encoding="utf-8")
+    job.write_text(JOB, encoding="utf-8")
+    written(cuboid(30, 20, 5), tmp_path / "a.stl")
+    found = learnt(path, PRINTER).values
+
+    assert "line_width_mm" not in found
+    with pytest.raises(JobError, match=r"^job\.toml \[settings\] first_layer_height_mm: 0 cannot be"):
+        write_settings(job, {"first_layer_height_mm": 0.0}, "a.gcode")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
 from planner.job import Material, Printer, Settings
 from planner.layers import estimate_part, rough_estimate
 from planner.mesh import Solid, posed
+from planner.sourced import stated
 from tests.shapes import Manifold, cylinder, solid_of
 
 
@@ -36,6 +38,17 @@ def test_a_rough_estimate_is_near_the_full_one(name: str, printer: Printer, petg
 
     assert rough.print_min == pytest.approx(full.duration_s / 60.0, rel=0.25)
     assert rough.plastic_g == pytest.approx(full.deposited_mm3 * 1.27e-3, rel=0.2)
+
+
+def test_no_contours_at_all_are_all_fill(printer: Printer, petg: Material, standard: Settings) -> None:
+    """A block without a contour, solid: its volume in plastic, in time that ends (it divided by their number)."""
+    bare = replace(standard, contours_n=0, infill_percent=stated(100.0, "test"))
+    rough = rough_estimate(
+        posed(solid_of(Manifold.cube((20, 20, 10))), (0.0, 0.0, -1.0)), settings=bare, printer=printer, material=petg
+    )
+
+    assert rough.plastic_g == pytest.approx(4000 * 1.27e-3, rel=0.02)
+    assert 0.0 < rough.print_min < 600.0
 
 
 @pytest.mark.parametrize("over_mm", [0.0, 20.0])

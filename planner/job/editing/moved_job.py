@@ -9,6 +9,8 @@ from typing import cast
 
 import tomlkit
 
+from planner.job.file.toml_file import is_there
+
 FILES = {
     "part": ("mesh",),
     "padding": ("outline",),
@@ -44,6 +46,6 @@ def _tables(document: tomlkit.TOMLDocument, name: str) -> list[MutableMapping[st
 def _moved(named: str, base: Path, folder: Path) -> str:
     """Return the path to a file from another folder; what names no file stays."""
     path = base / named
-    if Path(named).is_absolute() or not path.is_file():
+    if Path(named).is_absolute() or not is_there(path):
         return named
     return Path(os.path.relpath(path.resolve(), folder.resolve())).as_posix()

@@ -10,6 +10,7 @@ from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, 
 from planner.job.file.movement_tables import read_path
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
+from planner.job.file.toml_file import is_there
 from planner.job.job import Gap, LeftOpen
 from planner.job.stated_movement import Equaliser
 from planner.phrases import listed
@@ -167,7 +168,7 @@ def read_paddings(table: Table, base: Path) -> tuple[Padding, ...]:
         each.done()
         if padding.area_mm2 is None and padding.outline is None:
             each.refuse("area_mm2", "neither area_mm2 nor outline is stated", "write area_mm2 = 14500.0")
-        if padding.outline is not None and not padding.outline.is_file():
+        if padding.outline is not None and not is_there(padding.outline):
             told = f"there is no file {padding.outline.name}"
             each.refuse("outline", told, "check the path, it is relative to the job file")
         paddings.append(_outlined(padding))

@@ -10,6 +10,7 @@ from typing import get_args
 from planner.errors import JobError, nearest
 from planner.finding import Vec3
 from planner.job.file.table import Table
+from planner.job.file.toml_file import is_there
 from planner.job.job import MESH_UNITS, Duty, Part, PartScale
 from planner.job.profiles.profile_file import SETTINGS_RANGES
 from planner.job.start.folder_job import MESH_ENDINGS
@@ -60,9 +61,9 @@ def mesh_path(table: Table, base: Path) -> Path:
     path = base / named
     if max(map(len, path.parts)) > NAME_MOST:
         raise JobError(where=f"{table.where} mesh", wrong="no file has so long a name", todo="check the path")
-    if path.is_file():
+    if is_there(path):
         return path
-    here = [entry.name for entry in path.parent.iterdir()] if path.parent.is_dir() else []
+    here = [entry.name for entry in path.parent.iterdir()] if is_there(path.parent, folder=True) else []
     todo = nearest(path.name, here) if here else "check the path, it is relative to the job file"
     raise JobError(where=f"{table.where} mesh", wrong=f"there is no file {named}", todo=todo)
 
@@ -72,7 +73,7 @@ def implied_part(name: str, folders: Iterable[Path]) -> Part | None:
     for folder in dict.fromkeys(folders):
         for ending in MESH_ENDINGS:
             path = folder / f"{name}{ending}"
-            if len(name) < NAME_MOST - 8 and "/" not in name and "\\" not in name and path.is_file():
+            if len(name) < NAME_MOST - 8 and "/" not in name and "\\" not in name and is_there(path):
                 return Part(name=name, mesh=path)
     return None
 

@@ -207,9 +207,9 @@ class Table:
             self.refuse(key, f"{middle:g} lies outside its own range {least:g} to {most:g}", "correct the range")
         return Sourced(value=middle, low=least, high=most, kind=kind, source=source)
 
-    def sourced_or(self, key: str, default: Sourced, *, high: float = 1e6) -> Sourced:
+    def sourced_or(self, key: str, default: Sourced, *, low: float = 0.0, high: float = 1e6) -> Sourced:
         """Return a number with its origin, or a default that says what it is."""
-        return self.sourced(key, high=high) if self.has(key) else default
+        return self.sourced(key, low=low, high=high) if self.has(key) else default
 
     def sourced_or_none(self, key: str, *, low: float = 0.0, high: float = 1e6) -> Sourced | None:
         """Return a number with its origin, or None where the key is left out."""

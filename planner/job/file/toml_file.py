@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import tomllib
 from functools import lru_cache
 from pathlib import Path
@@ -38,6 +39,11 @@ def read_toml(path: Path, error: type[FitwrightError]) -> Table:
     except UnicodeDecodeError:
         raise error(where=path.name, wrong="it is not UTF-8 text", todo="save it as plain UTF-8 text") from None
     return toml_table(text, path.name, error)
+
+
+def is_there(path: Path, *, folder: bool = False) -> bool:
+    """Return whether a file, or a folder, stands where somebody says; a name that no disk can hold names none."""
+    return os.path.isdir(path) if folder else os.path.isfile(path)  # noqa: PTH112, PTH113  Path's raise for long names
 
 
 def toml_table(text: str, name: str, error: type[FitwrightError]) -> Table:

@@ -18,7 +18,7 @@ def read_use(table: Table) -> Use:
         kept=_kept(use),
         hottest_c=use.number_or_none("hottest_c", low=-50.0, high=300.0),
         skin=use.flag("skin", default=False),
-        load_n=use.number_or_none("load_n", high=1e5),
+        load_n=use.number_or_none("load_n", high=1e5, above=True),
         load_h=use.number_or_none("load_h", high=1e6, above=True),
         loads_n=use.number_or_none("loads_n", low=1.0, high=1e9),
         grip_n=use.number_or_none("grip_n", high=1e5),

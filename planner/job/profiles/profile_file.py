@@ -30,6 +30,8 @@ from planner.job.profiles.shipped import profile_path, shipped
 from planner.sourced import Sourced
 
 Record = TypeVar("Record")
+STRENGTH_LEAST_MPA = 0.01
+"""What is weaker or softer than this is no solid: a slip."""
 
 
 def _open(kind: str, name: str, base: Path) -> tuple[Table, str]:
@@ -170,8 +172,8 @@ def _material(table: Table, stem: str) -> Material:
     strength = table.table("strength_mpa")
     softens = table.sourced("softens_c", low=-100.0, high=500.0)
     service = table.sourced("service_c", low=-100.0, high=500.0) if table.has("service_c") else service_from(softens)
-    across = strength.sourced("across_layers", high=5000.0)
-    modulus = table.sourced_or("modulus_along_mpa", MODULUS_MPA, high=1e6)
+    across = strength.sourced("across_layers", low=STRENGTH_LEAST_MPA, high=5000.0)
+    modulus = table.sourced_or("modulus_along_mpa", MODULUS_MPA, low=STRENGTH_LEAST_MPA, high=1e6)
     material = Material(
         name=stem,
         about=table.text("about", stem),
@@ -186,11 +188,13 @@ def _material(table: Table, stem: str) -> Material:
         fumes=table.flag("fumes", default=False),
         flexible=table.flag("flexible", default=False),
         dry_first=table.flag("dry_first", default=False),
-        strength_along_mpa=strength.sourced("along", high=5000.0),
+        strength_along_mpa=strength.sourced("along", low=STRENGTH_LEAST_MPA, high=5000.0),
         strength_across_layers_mpa=across,
-        shear_mpa=table.sourced_or("shear_mpa", shear_from(across), high=5000.0),
+        shear_mpa=table.sourced_or("shear_mpa", shear_from(across), low=STRENGTH_LEAST_MPA, high=5000.0),
         modulus_along_mpa=modulus,
-        modulus_across_mpa=table.sourced_or("modulus_across_mpa", modulus_across_from(modulus), high=1e6),
+        modulus_across_mpa=table.sourced_or(
+            "modulus_across_mpa", modulus_across_from(modulus), low=STRENGTH_LEAST_MPA, high=1e6
+        ),
         poisson_ratio=table.sourced_or("poisson_ratio", POISSON_RATIO, high=0.49),
         warp=table.sourced_or("warp", WARP, high=1.0),
         fan_percent=table.sourced_or("fan_percent", FAN_PERCENT, high=100.0),

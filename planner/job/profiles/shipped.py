@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from planner.errors import ProfileError, nearest
+from planner.job.file.toml_file import is_there
 
 PACKAGE = Path(__file__).resolve().parents[2]
 
@@ -41,7 +42,7 @@ def profile_path(kind: str, name: str, base: Path) -> Path:
     if name in shipped_names(kind):
         return shipped("profiles") / kind / f"{name}.toml"
     own = base / name
-    if own.is_file():
+    if is_there(own):
         return own
     if name.endswith(".toml") or "/" in name or "\\" in name:
         raise ProfileError(where=name, wrong=f"there is no such file in {base}", todo="check the path")

@@ -26,13 +26,13 @@ def manifest(folder: Path, names: Iterable[str], plates: Sequence[Plate] = ()) -
     return json.dumps({"schema": "fitwright/manifest/1", "files": rows, **more}, indent=1) + "\n"
 
 
-def untouched_files(folder: Path) -> frozenset[str]:
-    """Return the files of a plan's folder that its manifest lists and nobody has changed since."""
-    told = _told(folder)
+def untouched_files(folder: Path, at: str = MANIFEST) -> frozenset[str]:
+    """Return the files of a folder that its manifest, which lies ``at`` a path in it, lists and nobody has changed."""
+    told = _told(folder, at)
     if told is None:
         return frozenset()
     same = {name for name, row in told["files"].items() if _sha256(folder / name) == row["sha256"]}
-    return frozenset(same | {MANIFEST})
+    return frozenset(same | {at})
 
 
 def list_anew(folder: Path, names: Iterable[str]) -> None:
@@ -43,10 +43,10 @@ def list_anew(folder: Path, names: Iterable[str]) -> None:
         write_text(folder / MANIFEST, json.dumps(told, indent=1) + "\n")
 
 
-def _told(folder: Path) -> dict[str, Any] | None:
+def _told(folder: Path, at: str = MANIFEST) -> dict[str, Any] | None:
     """Return what a folder's manifest tells; None where there is none, or it is damaged."""
     try:
-        told: dict[str, Any] = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        told: dict[str, Any] = json.loads((folder / at).read_text(encoding="utf-8"))
         return told if all(isinstance(row["sha256"], str) for row in told["files"].values()) else None
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return None

@@ -169,7 +169,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         share_percent=knots,
         cuts_n=len(found) + len(closer),
         case_shares=_case_shares([*found, *closer], len(cases)),
-        legs_ratio=max(one.whole_share for one in [*found, *closer]) / worst.index_ratio**0.5,
+        legs_ratio=max(one.whole_share for one in [*found, *closer]) / (worst.index_ratio**0.5 or 1.0),
         lying=_lying([*found, *closer], stuff, downs),
     )
 
@@ -179,7 +179,7 @@ def _case_shares(found: Sequence[_Judged], cases_n: int) -> tuple[float, ...]:
     most = np.zeros(cases_n)
     for one in found:
         most[one.case_n] = max(most[one.case_n], one.index_ratio)
-    return tuple(float(x) for x in np.sqrt(most / most.max()))
+    return tuple(float(x) for x in np.sqrt(most / (most.max() or 1.0)))  # no load at all: no share
 
 
 def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) -> tuple[tuple[Vec3, float], ...]:

@@ -48,6 +48,13 @@ def test_a_cantilever_bends_as_textbooks_say() -> None:
     assert abs(found.at_mm[1] - MIDDLE[1]) == pytest.approx(5.0, abs=1e-6)
 
 
+def test_no_load_takes_no_share() -> None:
+    """A push of 0 N stresses nothing, anywhere (it divided by the stress)."""
+    found = _pushed(75.0, (0.0, 0.0, 0.0), (5.0,), SOLID)
+
+    assert (found.stress_mpa, set(found.share_percent), found.case_shares) == (0.0, {0.0}, (0.0,))
+
+
 def test_three_point_bending_is_greatest_under_the_load() -> None:
     """F L / 4 over b h² / 6 (textbook): 200 N over 60 mm on h = 8 gives 28.1 MPa, within 5 %."""
     found = _pushed(40.0, (0.0, 0.0, 200.0), (10.0, 70.0), SOLID)

@@ -28,7 +28,19 @@ from planner.ledger import (
     untold,
 )
 from planner.packing import Placement, counted
-from planner.plan import Drawn, Plan, PlannedPart, Shared, Standing, Stood, left_to_print
+from planner.plan import (
+    Drawn,
+    Plan,
+    PlannedPart,
+    Progress,
+    Shared,
+    Standing,
+    Stood,
+    left_to_print,
+    make_plan,
+    make_undated,
+    prepare,
+)
 from planner.schedule import Helper
 
 if TYPE_CHECKING:
@@ -127,7 +139,16 @@ class ChapterState:
             built=self._state(code) in BUILT,
         )
 
-    def left(self, plan: Plan, standing: Standing, but: str = "") -> Plan:
+    def planned(self, job: Job, today: date, progress: Progress) -> Plan:
+        """Return what is left to print of a job as it is now, without dates: the schedule of all jobs gives them.
+
+        A job that is new is parted for its dates as if it were alone; of one that was planned before, plates stay.
+        """
+        ready = prepare(self.job_now(job), today, progress)
+        plan = make_undated(ready, progress) if self._plates(job.recipient) else make_plan(ready, progress)
+        return self.left(plan, self.standing(plan), dated=False)
+
+    def left(self, plan: Plan, standing: Standing, but: str = "", *, dated: bool = True) -> Plan:
         """Return what is left to print of a job; nothing where the device is handed over.
 
         Pieces that were printed from another mesh, or at another size, are printed again; those that run are not,
@@ -143,7 +164,7 @@ class ChapterState:
         if self._state(code) == "handed":
             done = [counted(plate.placements) for plate in plan.plates]
             have = sum((Counter(pieces) for pieces in done), Counter())
-        return left_to_print(plan, have, done, standing)
+        return left_to_print(plan, have, done, standing, dated=dated)
 
     def changes(self, plans: Mapping[str, Plan]) -> list[Row]:
         """Return what is otherwise than the last plan said, and why: pieces that no longer count, other days."""

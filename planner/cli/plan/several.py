@@ -98,10 +98,13 @@ def _each(
     problems: dict[str, FitwrightError] = {}
     for path in paths:
         try:
-            job = state.job_now(read(path)) if state else read(path)
+            job = read(path)
             with out.progress() as progress:
-                plan = make_plan(prepare(job, date.today(), progress), progress)
-            made.append(state.left(plan, state.standing(plan)) if state else plan)
+                today = date.today()
+                if state:
+                    made.append(state.planned(job, today, progress))
+                else:
+                    made.append(make_plan(prepare(job, today, progress), progress))
         except FitwrightError as problem:
             problems[str(path)] = problem
     if not made:

@@ -49,7 +49,7 @@ def on_one_calendar(
     those before it are done. ``standing`` says by folder what runs and what the last plan said. The hands' work after
     the last plate is given to the people of ``shared``; where there are none, each job's hands are its own.
     """
-    chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
+    chapter = {name: plan for name, plan in plans.items() if _has_calendar(plan) and plan.plates}
     if len(chapter) < 2 and standing is None and shared is None:
         return Chapter(plans=plans)
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers" if len(chapter) > 1 else ""
@@ -72,13 +72,19 @@ def on_one_calendar(
             last[name] = _job(plan, None, {}, _less(standing.get(name) if standing else None, {}))
     both = {name: together.get(name, plan) for name, plan in plans.items()}
     hands = with_helpers(both, shared.helpers if shared else ())
+    settled = {name: plan if plan is plans[name] else judged(plan.stage) for name, plan in hands.plans.items()}
     return Chapter(
-        plans=hands.plans,
+        plans=settled,
         note=unlike_hours(chapter),
         hands=hands.rows,
         unmet_hands=hands.unmet or {},
-        limits=limits_of(hands.plans, last, shared),
+        limits=limits_of(settled, last, shared),
     )
+
+
+def _has_calendar(plan: Plan) -> bool:
+    """Return whether a job has a calendar with a start."""
+    return plan.job.calendar is not None and plan.job.calendar.start is not None
 
 
 def _coupon_of(plan: Plan) -> tuple[str, str] | None:
@@ -157,8 +163,8 @@ def _own_job(plan: Plan) -> Job:
 
 
 def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: TimedPlates, told: tuple[str, ...]) -> Plan:
-    """Return a plan with its plates where the schedule has them, with notes on it, judged by its new dates."""
+    """Return a plan with its plates where the schedule has them, with notes on it; judged once all dates are settled."""
     assert made.clocks is not None
     table = replace(made.clocks.table, notes=(*made.clocks.table.notes, *told))
     stage = with_plates(plan.stage, replace(made, clocks=replace(made.clocks, table=table)))
-    return judged(replace(stage, job=job, coupon=coupon))
+    return replace(plan, stage=replace(stage, job=job, coupon=coupon))

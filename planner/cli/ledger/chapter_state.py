@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
-from planner.cli.ledger.chapter_printers import stale, windows_told, with_printers
+from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
 from planner.cli.ledger.moved_plates import moved
 from planner.errors import LedgerError
 from planner.job import Job, Spool
@@ -101,8 +101,9 @@ class ChapterState:
         spools = tuple(
             Spool(material=row["material"], colour=row["colour"], left_g=row["left_g"], id=row["id"])
             for row in shown(self.engine, "spools", self.now.date())
+            if not row["retired"]
         )
-        calendar = job.calendar
+        calendar, begun = job.calendar, False
         if calendar is not None and calendar.start is not None:
             states = {row["state"] for row in self._plates(job.recipient)}
             looked_at, begun = "done" in states, bool(states & {"running", "done", "failed"})
@@ -111,10 +112,13 @@ class ChapterState:
                 start=max(calendar.start, self.begin),
                 first_article=calendar.first_article and not looked_at,
                 joint_first=calendar.joint_first and not looked_at,
-                coupon="never" if begun and not stale(self.engine, self.now.date()) else calendar.coupon,
             )
         job = replace(job, calendar=calendar, spools=spools or job.spools)
-        return with_printers(job, staff(self.engine)[1], self.folder, self.now.date())
+        today, coupons = self.now.date(), shown(self.engine, "coupons", self.now.date())
+        job = with_printers(job, staff(self.engine)[1], self.folder, today, coupons)
+        if calendar is not None and begun and not ran_out(job, staff(self.engine)[1], today, coupons):
+            job = replace(job, calendar=replace(calendar, coupon="never"))
+        return job
 
     def standing(self, plan: Plan) -> Standing:
         """Return how things stand for a job: what runs, what the last plan said, what running plates draw."""
@@ -290,6 +294,7 @@ def _plate_row(plan: Plan, number: int, name: str) -> Row:
         "colour": plate.group.colour,
         "mass_g": plate.mass_g.value if plate.mass_g else None,
         "duration_s": plate.duration_s.value,
+        "nozzle_mm": plan.job.printer.nozzle_mm.value,
         "start": run.start.isoformat() if run and run.start else None,
         "end": run.end.isoformat() if run and run.end else None,
         "pieces": pieces,

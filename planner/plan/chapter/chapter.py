@@ -14,8 +14,9 @@ from planner.plan.chapter.free_printers import Free
 from planner.plan.chapter.job_groups import Turn, turns, unlike_hours
 from planner.plan.chapter.shared_hands import HandRow, with_helpers
 from planner.plan.chapter.shorter_plates import shorter
+from planner.plan.chapter.small_beds import on_small_beds
 from planner.plan.dates.as_it_stands import Drawn, Standing
-from planner.plan.dates.coupon_first import after_coupon, gated, in_turn
+from planner.plan.dates.coupon_first import after_coupon, coupons_beside, gated, in_turn
 from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
 from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
@@ -99,7 +100,13 @@ def _coupons(
     printers: dict[str, Printer] = {}
     for plan in turn.plans.values():
         printers |= {printer.name: printer for printer in printers_of(plan.job) if printer.name not in printers}
-    needed = [plan.coupon for plan in turn.plans.values() if plan.coupon is not None and _coupon_of(plan) not in known]
+    wanted = [
+        each
+        for plan in turn.plans.values()
+        if plan.coupon is not None
+        for each in (plan.coupon, *coupons_beside(_own_job(plan), plan.coupon))
+    ]
+    needed = [first for first in wanted if (first.printer, first.material) not in known]
     begin = min(own.start for plan in turn.plans.values() if (own := _own_job(plan).calendar) and own.start)
     calendar = replace(turn.calendar, start=begin)
     return in_turn(needed, calendar, tuple(printers.values()), free.with_coupons(known.values(), calendar.zone))
@@ -130,14 +137,21 @@ def _job(
 def _with_times(
     plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]
 ) -> tuple[Mapping[str, Plan], tuple[TimedPlates, ...]]:
-    """Return the plans with their dates; where some are late, with plates parted as few times as that helps most."""
+    """Return the plans with their dates; where some are late, with plates parted as few times as that helps most.
+
+    Where they are still late, pieces of plates that no small bed takes are laid anew for one.
+    """
     made = plates_with_times(tuple(jobs.values()), [plan.batches for plan in plans.values()])
-    parted = shorter(plans, jobs) if any(_late_days(plans, made)) else None
-    if parted is None:
-        return plans, made
-    fewer = [replace(jobs[name], plates=plan.plates) for name, plan in parted.items()]
-    again = plates_with_times(fewer, [plan.batches for plan in parted.values()])
-    return (parted, again) if _late_days(parted, again) < _late_days(plans, made) else (plans, made)
+    for parting in (shorter, on_small_beds):
+        mine = {name: replace(jobs[name], plates=plan.plates) for name, plan in plans.items()}
+        parted = parting(plans, mine) if any(_late_days(plans, made)) else None
+        if parted is None:
+            continue
+        parts = [replace(mine[name], plates=plan.plates) for name, plan in parted.items()]
+        again = plates_with_times(parts, [plan.batches for plan in parted.values()])
+        if _late_days(parted, again) < _late_days(plans, made):
+            plans, made = parted, again
+    return plans, made
 
 
 def _late_days(plans: Mapping[str, Plan], made: Sequence[TimedPlates]) -> tuple[int, int]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from planner.plan.dates.coupon_first import after_coupon, coupon_first, gated
+from planner.plan.dates.coupon_first import after_coupon, coupon_first, gated, own_coupon_notes
 from planner.plan.dates.plate_dates import TimedPlates, job_with_times
 from planner.plan.dates.split_batches import parted
 from planner.plan.dates.split_for_dates import parted_for_dates
@@ -23,15 +23,8 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
     split = parted_for_dates(inputs, laid.packed)
     plates = finished_plates(inputs, split.plates)
     made = job_with_times(inputs, plates, split.batches, first.hands_min if first else 0, gated(job, first))
-    return Scheduled(
-        laid=laid,
-        job=job,
-        plates=made.plates,
-        batches=made.batches,
-        clocks=made.clocks,
-        coupon=first,
-        parted_why=split.why,
-    )
+    bare = Scheduled(laid=laid, job=job, plates=(), batches=(), clocks=None, coupon=first, parted_why=split.why)
+    return with_plates(bare, made)
 
 
 def without_dates(laid: Laid) -> Scheduled:
@@ -49,4 +42,10 @@ def without_dates(laid: Laid) -> Scheduled:
 
 def with_plates(stage: Scheduled, made: TimedPlates) -> Scheduled:
     """Return a stage with other plates, their batches and their clocks; everything else stands."""
-    return replace(stage, plates=made.plates, batches=made.batches, clocks=made.clocks)
+    clocks = made.clocks
+    if clocks is not None:
+        used = [run.printer for run in clocks.table.placed]
+        more = own_coupon_notes(stage.sized.ready.job, stage.coupon, used)
+        notes = tuple(dict.fromkeys((*clocks.table.notes, *more)))
+        clocks = replace(clocks, table=replace(clocks.table, notes=notes))
+    return replace(stage, plates=made.plates, batches=made.batches, clocks=clocks)

@@ -15,7 +15,7 @@ from tests.ledger.telling import DAY, chapter, plate, tell
 def _chapter() -> list[Event]:
     """Return a recipient with a plate of 40 g in green for bench-1 and a nozzle of 0.4 mm, three printers, five spools."""
     printers = [("bench-1", "bench-220"), ("bench-2", "bench-220"), ("cabinet", "cabinet-256"), ("wide", "bench-220")]
-    green = {"material": "petg", "colour": "green", "lot": "", "left_g": 500.0, "printer": ""}
+    green: dict[str, Any] = {"material": "petg", "colour": "green", "lot": "", "left_g": 500.0, "printer": ""}
     planned = {**plate("R-07.1", jaw=2), "nozzle_mm": 0.4}
     return [
         *chapter()[:2],
@@ -45,7 +45,7 @@ def test_a_spool_that_cannot_be_is_refused_unless_told(
     ledger: Engine, kind: str, body: dict[str, Any], says: str
 ) -> None:
     """Another material, another colour, 39 of 40 g, a retired one: refused when it starts, ends or fails at its end."""
-    more = {"cause": "loose", "ran_s": 7200.0} if kind == "failed" else {}
+    more: dict[str, Any] = {"cause": "loose", "ran_s": 7200.0} if kind == "failed" else {}
     told(ledger, _chapter(), DAY)
     with pytest.raises(LedgerError, match=says) as refused:
         told(ledger, [tell(kind, "R-07.1", **body, **more)], DAY)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
+from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
 from planner.cli.ledger.moved_plates import moved
 from planner.errors import LedgerError
 from planner.job import Job, Spool
@@ -27,15 +28,13 @@ from planner.ledger import (
     under_way,
     untold,
 )
-from planner.packing import Placement, counted
+from planner.packing import counted
 from planner.plan import (
     Drawn,
     Plan,
-    PlannedPart,
     Progress,
     Shared,
     Standing,
-    Stood,
     left_to_print,
     make_plan,
     make_undated,
@@ -122,7 +121,7 @@ class ChapterState:
 
     def standing(self, plan: Plan) -> Standing:
         """Return how things stand for a job: what runs, what the last plan said, what running plates draw."""
-        code, made = plan.job.recipient, _made(plan)
+        code, made = plan.job.recipient, made_of(plan)
         runs = under_way(self.engine)
         ends = {row["printer"]: max(row["end"], self.begin) for row in runs}
         mine = [ends[row["printer"]] for row in runs if row["job"] == code]
@@ -146,10 +145,16 @@ class ChapterState:
     def planned(self, job: Job, today: date, progress: Progress) -> Plan:
         """Return what is left to print of a job as it is now, without dates: the schedule of all jobs gives them.
 
-        A job that is new is parted for its dates as if it were alone; of one that was planned before, plates stay.
+        Where the last plan's plates stay, they do; else plates are parted for the job's dates as if it were alone.
         """
         ready = prepare(self.job_now(job), today, progress)
-        plan = make_undated(ready, progress) if self._plates(job.recipient) else make_plan(ready, progress)
+        if self._plates(job.recipient):
+            plan = make_undated(ready, progress)
+            standing = self.standing(plan)
+            left = self.left(plan, standing, dated=False)
+            if standing.stood or not left.plates:
+                return left
+        plan = make_plan(ready, progress)
         return self.left(plan, self.standing(plan), dated=False)
 
     def left(self, plan: Plan, standing: Standing, but: str = "", *, dated: bool = True) -> Plan:
@@ -158,7 +163,7 @@ class ChapterState:
         Pieces that were printed from another mesh, or at another size, are printed again; those that run are not,
         ``but`` one plate that is going wrong.
         """
-        code, made = plan.job.recipient, _made(plan)
+        code, made = plan.job.recipient, made_of(plan)
         have, _ = printed(self.engine, code, made)
         done = [row["pieces"] for row in self._plates(code) if row["state"] == "done"]
         for row in under_way(self.engine):
@@ -174,7 +179,7 @@ class ChapterState:
         """Return what is otherwise than the last plan said, and why: pieces that no longer count, other days."""
         rows = []
         for plan in plans.values():
-            for part, n in printed(self.engine, plan.job.recipient, _made(plan))[1].items():
+            for part, n in printed(self.engine, plan.job.recipient, made_of(plan))[1].items():
                 was = f"{part} x {n} printed"
                 why = "its mesh or its size is another one now"
                 rows.append({"job": plan.job.recipient, "was": was, "now": "no longer counted", "why": why})
@@ -204,8 +209,8 @@ class ChapterState:
                 raise LedgerError(where=code, wrong=f"{codes[code]} and {folder} have one code", todo=todo)
             codes[code] = folder
             ids[folder] = self._ids(plan)
-            rows = [_plate_row(plan, number, name) for number, name in ids[folder].items()]
-            events += [self._event("job", code, _job_body(plan)), self._event("plates", code, {"plates": rows})]
+            rows = [plate_row(plan, number, name) for number, name in ids[folder].items()]
+            events += [self._event("job", code, job_body(plan)), self._event("plates", code, {"plates": rows})]
         told(self.engine, untold(self.engine, events), self.now)
         return ids
 
@@ -234,68 +239,3 @@ class ChapterState:
     def _event(self, kind: str, code: str, body: Row) -> Event:
         """Return an event of the plan."""
         return Event(key=uuid4().hex, at=self.now, kind=kind, subject=code, role="lead", body=body)
-
-
-def _made(plan: Plan) -> dict[str, str]:
-    """Return of every part from which mesh and at which size it is printed."""
-    return {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
-
-
-def stood_of(row: Row) -> Stood:
-    """Return a plate of the last plan."""
-    placements = [
-        Placement(part=piece["part"], copy=n, x_mm=x, y_mm=y, turn_deg=turn)
-        for piece in row["pieces"]
-        for n, (x, y, turn) in enumerate(piece["places"])
-    ]
-    return Stood(printer=row["printer"], start=row["start"], placements=tuple(placements))
-
-
-def made_as(plan: Plan, part: PlannedPart) -> str:
-    """Return what tells a part's pieces from those of another mesh or size: the mesh as drawn, its scales, its side."""
-    sha256 = plan.stage.sized.ready.from_files[0][part.part.name].sha256
-    scales = " ".join(f"{percent:.2f}" for percent in part.scale_percent)
-    return f"{sha256[:32]} {scales}{' mirrored' if part.mirrored else ''}"
-
-
-def _job_body(plan: Plan) -> Row:
-    """Return what the ledger keeps of a job: the device, the measures, the holds that somebody lifted; no name."""
-    job = plan.job
-    measures = [
-        {"kind": m.kind, "length_mm": m.recipient_mm, "taken": m.taken.isoformat() if m.taken else None}
-        for m in job.size.measures
-    ]
-    solids = plan.stage.sized.ready.from_files[0]
-    parts = [{"part": p.name, "n": p.printed_n, "sha256": solids[p.name].sha256} for p in job.parts]
-    overrides = [{"rule": o.rule, "part": o.part, "role": o.role, "reason": o.reason} for o in job.overrides]
-    deadline = job.calendar.deadline if job.calendar else None
-    return {
-        "scale_percent": plan.scale_percent,
-        "deadline": deadline.isoformat() if deadline else None,
-        "measures": measures,
-        "parts": parts,
-        "overrides": overrides,
-    }
-
-
-def _plate_row(plan: Plan, number: int, name: str) -> Row:
-    """Return what the ledger keeps of a plate."""
-    plate = next(plate for plate in plan.plates if plate.number == number)
-    run = next((run for run in plan.runs if run.plate == number), None)
-    made = _made(plan)
-    pieces = []
-    for part, n in counted(plate.placements).items():
-        places = [[p.x_mm, p.y_mm, p.turn_deg] for p in plate.placements if p.part == part]
-        pieces.append({"part": part, "n": n, "made_as": made[part], "places": places})
-    return {
-        "id": name,
-        "printer": (run.printer if run else "") or plate.printer or plan.job.printer.name,
-        "material": plate.group.material,
-        "colour": plate.group.colour,
-        "mass_g": plate.mass_g.value if plate.mass_g else None,
-        "duration_s": plate.duration_s.value,
-        "nozzle_mm": plan.job.printer.nozzle_mm.value,
-        "start": run.start.isoformat() if run and run.start else None,
-        "end": run.end.isoformat() if run and run.end else None,
-        "pieces": pieces,
-    }

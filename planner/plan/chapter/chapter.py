@@ -142,9 +142,15 @@ def _with_times(
     Where they are still late, pieces of plates that no small bed takes are laid anew for one.
     """
     made = plates_with_times(tuple(jobs.values()), [plan.batches for plan in plans.values()])
-    for parting in (shorter, on_small_beds):
+    for small in (False, True):
+        if not any(_late_days(plans, made)):
+            break
         mine = {name: replace(jobs[name], plates=plan.plates) for name, plan in plans.items()}
-        parted = parting(plans, mine) if any(_late_days(plans, made)) else None
+        if small:
+            late = [n for (n, plan), one in zip(plans.items(), made, strict=True) if any(_late_days({n: plan}, [one]))]
+            parted = on_small_beds(plans, mine, late)
+        else:
+            parted = shorter(plans, mine)
         if parted is None:
             continue
         parts = [replace(mine[name], plates=plan.plates) for name, plan in parted.items()]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from planner.plan.chapter.plans_weighed import late_of
+from planner.plan.chapter.plans_weighed import Weighing
 from planner.plan.dates.plate_dates import TimedPlates
 from planner.plan.dates.split_batches import packed_of, parted
 from planner.plan.dates.split_for_dates import lengths_s
@@ -21,11 +21,12 @@ def shorter(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> Mapping
 
     Every length is weighed by a schedule that is dispatched, not solved.
     """
-    least, found = late_of(jobs), None
+    weighing = Weighing(jobs)
+    least, found = weighing.late(jobs), None
     for most_s in _lengths_s(plans):
         parts = {name: _parted(plan, jobs[name].inputs, most_s) for name, plan in plans.items()}
         tried = {name: replace(jobs[name], plates=plan.plates) for name, plan in parts.items()}
-        late = late_of(tried)
+        late = weighing.late(tried)
         if late < least:
             least, found = late, parts
     return found

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from planner.job import Printer
 from planner.packing import Item, PackedPlate, Plate, counted, pack, verify
 from planner.phrases import listed, plural
-from planner.plan.chapter.plans_weighed import Late, late_of
+from planner.plan.chapter.plans_weighed import Late, Weighing
 from planner.plan.dates.plate_dates import TimedPlates
 from planner.plan.dates.split_batches import batch_for, packed_of
 from planner.plan.dates.timed_plan import JobPlates
@@ -21,8 +22,8 @@ from planner.plan.plates.plate_inputs import PlateInputs
 
 LAID_S = 0.5
 """Effort for laying pieces anew: one bed, a first answer is enough."""
-ROUNDS_N = 6
-"""So many plates are laid anew at most, one after the other, each where it helps most."""
+ROUNDS_N, WAYS_N = 4, 24
+"""So many plates are laid anew at most, one after the other, each where it helps most; ways weighed for one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,20 +35,26 @@ class Anew:
     told: str
 
 
-def on_small_beds(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> Mapping[str, Plan] | None:
+def on_small_beds(
+    plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], late_ones: Collection[str] = ()
+) -> Mapping[str, Plan] | None:
     """Return plans with plates parted for smaller beds as far as fewer days are late by it; None where none are.
 
-    Each way is weighed by a schedule that is dispatched, not solved. Every new plate was proved for its bed.
+    Each way is weighed by a schedule that is dispatched, not solved, those of jobs that are late first. Every new plate
+    was proved for its bed.
     """
-    least, now, told = late_of(jobs), dict(jobs), dict[str, list[str]]()
+    weighing, now, told = Weighing(jobs), dict(jobs), dict[str, list[str]]()
+    least = weighing.late(jobs)
     for _ in range(ROUNDS_N):
         best: tuple[Late, JobPlates, Anew] | None = None
-        for folder, job in now.items() if any(least[:2]) else ():
-            for anew in _ways(folder, job):
-                tried = replace(job, plates=finished_plates(job.inputs, anew.packed))
-                late = late_of({**now, folder: tried})
-                if late[:2] < (best[0] if best else least)[:2]:
-                    best = late, tried, anew
+        order = sorted(now, key=lambda folder: folder not in late_ones) if any(least[:2]) else []
+        every = (anew for folder in order for anew in _ways(folder, now[folder]))
+        for anew in islice(every, WAYS_N):
+            job = now[anew.folder]
+            tried = replace(job, plates=finished_plates(job.inputs, anew.packed))
+            late = weighing.late({**now, anew.folder: tried})
+            if late[:2] < (best[0] if best else least)[:2]:
+                best = late, tried, anew
         if best is None:
             break
         least, now[best[2].folder] = best[0], best[1]

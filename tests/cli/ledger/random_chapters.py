@@ -99,6 +99,10 @@ class RandomChapter:
             left_g=dict(spools),
             need={},
         )
+        own_hours = lot.choice([None, None, (10, 16), (9, 19)])
+        if own_hours:
+            self.truth.own_hours = {"bench-2": own_hours}
+        weeks = {name: [f"Mon-Sun {a:02}:00-{b:02}:00"] for name, (a, b) in self.truth.own_hours.items()}
         self.engine = new_ledger(str(folder / f"ledger{seed}.db"))
         self.jobs: dict[str, Plan] = {}
         self.now = MONDAY - timedelta(hours=lot.randint(0, 10))
@@ -110,7 +114,7 @@ class RandomChapter:
                 for code, (roles, hours, away) in people.items()
             ),
             *(
-                self._event("printer", name, profile=profile, attended=[], calibrated_until=None)
+                self._event("printer", name, profile=profile, attended=weeks.get(name, []), calibrated_until=None)
                 for name, profile in list(PRINTERS.items())[: lot.choice([1, 2, 3])]
             ),
             *(
@@ -191,6 +195,22 @@ class RandomChapter:
             spool = lot.choice(list(truth.left_g))
             truth.left_g[spool] = float(lot.randint(20, 900))
             told(self.engine, [self._event("weighed", spool, left_g=truth.left_g[spool])], self.now)
+
+        self.leaves()
+
+    def leaves(self) -> None:
+        """Let a device that is printed be handed over, and a spool be retired."""
+        lot, truth = self.lot, self.truth
+        idle = [s for s in truth.left_g if all(s != used for _, _, _, used in truth.running.values())]
+        for code, need in truth.need.items():
+            runs = any(job == code for job, _, _, _ in truth.running.values())
+            if not runs and not need - truth.good.get(code, Counter()) and lot.random() < 0.5:
+                told(self.engine, [self._event("handed", code)], self.now)
+                truth.gone.add(code)
+        if len(truth.left_g) > 1 and idle and lot.random() < 0.15:
+            spool = lot.choice(idle)
+            del truth.left_g[spool]
+            told(self.engine, [self._event("retired", spool)], self.now)
 
     def over(self, until: datetime) -> None:
         """Let what runs end by a moment: done, failed with some pieces lost, or nobody says so."""

@@ -47,10 +47,7 @@ def completed(db: Connection, event: Event) -> Event:
         return _over(db, event)
     if event.kind == "plates":
         _none_is_over(db, event)
-    if event.kind == "retired" or (event.kind == "weighed" and not event.body.get("material")):
-        known_spool(db, event.subject)
-    if event.kind in ("nozzle", "measured"):
-        _known_printer(db, event)
+    _known_thing(db, event)
     return event
 
 
@@ -59,6 +56,14 @@ def _known_job(db: Connection, code: str) -> None:
     codes = list(db.execute(select(JOB.c.code)).scalars())
     if code not in codes:
         raise LedgerError(where=code, wrong="the ledger has no such job", todo=nearest(code, codes))
+
+
+def _known_thing(db: Connection, event: Event) -> None:
+    """Refuse an event about a spool or a printer that is not there; a spool with its material may be new."""
+    if event.kind == "retired" or (event.kind == "weighed" and not event.body.get("material")):
+        known_spool(db, event.subject)
+    if event.kind in ("nozzle", "measured"):
+        _known_printer(db, event)
 
 
 def _known_printer(db: Connection, event: Event) -> None:

@@ -73,7 +73,7 @@ def on_one_calendar(
             last[name] = _job(plan, None, {}, _less(standing.get(name) if standing else None, {}))
     both = {name: together.get(name, plan) for name, plan in plans.items()}
     hands = with_helpers(both, shared.helpers if shared else ())
-    settled = {name: plan if plan is plans[name] else judged(plan.stage) for name, plan in hands.plans.items()}
+    settled = _settled(plans, hands.plans)
     return Chapter(
         plans=settled,
         note=unlike_hours(chapter),
@@ -81,6 +81,11 @@ def on_one_calendar(
         unmet_hands=hands.unmet or {},
         limits=limits_of(settled, last, shared),
     )
+
+
+def _settled(before: Mapping[str, Plan], after: Mapping[str, Plan]) -> dict[str, Plan]:
+    """Return plans judged by their new dates; those that got none are judged already."""
+    return {name: plan if plan is before[name] else judged(plan.stage) for name, plan in after.items()}
 
 
 def _has_calendar(plan: Plan) -> bool:

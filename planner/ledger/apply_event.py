@@ -12,6 +12,7 @@ from sqlalchemy.engine import Connection
 from planner.ledger.event import Event
 from planner.ledger.tables import (
     BACKUP,
+    COUPON,
     DEVICE_PART,
     FOLLOW_UP,
     ITEM,
@@ -125,6 +126,21 @@ def _weighed(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
     put(db, SPOOL, **{**row, **event.body, "id": event.subject})
 
 
+def _retired(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
+    """Write that a spool feeds no plate any more."""
+    db.execute(update(SPOOL).where(SPOOL.c.id == event.subject).values(retired=True))
+
+
+def _nozzle(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
+    """Write which nozzle is in a printer now."""
+    db.execute(update(PRINTER).where(PRINTER.c.name == event.subject).values(nozzle_mm=event.body["nozzle_mm"]))
+
+
+def _measured(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
+    """Write until when a coupon of a printer, a nozzle and a material is believed."""
+    put(db, COUPON, printer=event.subject, **event.body)
+
+
 def _bought(db: Connection, number: int, event: Event) -> None:
     """Write an order, and add it to the stock."""
     n = event.body["n"]
@@ -174,6 +190,9 @@ CHANGES: dict[str, Callable[[Connection, int, Event], None]] = {
     "done": _print,
     "failed": _print,
     "weighed": _weighed,
+    "retired": _retired,
+    "nozzle": _nozzle,
+    "measured": _measured,
     "bought": _bought,
     "fitted": _fitted,
     "handed": _handed,

@@ -11,8 +11,9 @@ from sqlalchemy.engine import Connection
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
 from planner.ledger.event import KINDS, ROLES, Event
-from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_of
-from planner.ledger.tables import JOB, PLACEMENT, PLATE
+from planner.ledger.plates.doubts import about_printer, about_spool, despite
+from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
+from planner.ledger.tables import JOB, PLACEMENT, PLATE, PRINTER
 
 ABOUT_JOB = ("fitted", "handed", "note", "forget")
 """Events about a job that has to be there."""
@@ -46,8 +47,7 @@ def completed(db: Connection, event: Event) -> Event:
         return _over(db, event)
     if event.kind == "plates":
         _none_is_over(db, event)
-    if event.kind == "weighed" and not event.body.get("material"):
-        known_spool(db, event.subject)
+    _known_thing(db, event)
     return event
 
 
@@ -56,6 +56,26 @@ def _known_job(db: Connection, code: str) -> None:
     codes = list(db.execute(select(JOB.c.code)).scalars())
     if code not in codes:
         raise LedgerError(where=code, wrong="the ledger has no such job", todo=nearest(code, codes))
+
+
+def _known_thing(db: Connection, event: Event) -> None:
+    """Refuse an event about a spool or a printer that is not there; a spool with its material may be new."""
+    if event.kind == "retired" or (event.kind == "weighed" and not event.body.get("material")):
+        known_spool(db, event.subject)
+    if event.kind in ("nozzle", "measured"):
+        _known_printer(db, event)
+
+
+def _known_printer(db: Connection, event: Event) -> None:
+    """Refuse a printer that is not there, and a nozzle that is none."""
+    names = list(db.execute(select(PRINTER.c.name)).scalars())
+    if event.subject not in names:
+        raise LedgerError(
+            where=event.subject, wrong="the ledger has no such printer", todo=nearest(event.subject, names)
+        )
+    if not 0.1 <= event.body["nozzle_mm"] <= 2.0:
+        wrong = f"{event.body['nozzle_mm']:g} mm is no nozzle"
+        raise LedgerError(where="--nozzle", wrong=wrong, todo="write its diameter, such as 0.4")
 
 
 def _none_is_over(db: Connection, event: Event) -> None:
@@ -79,7 +99,10 @@ def _over(db: Connection, event: Event) -> Event:
     share = 1.0 if good else min(1.0, took_s / plate.duration_s)
     used_g = event.body.get("used_g", None if plate.mass_g is None else share * plate.mass_g)
     spool = spool_of(db, event, plate, plate.printer)
-    kept = {key: value for key, value in event.body.items() if key != "lost"}
+    # What was told when it was started was judged then.
+    doubts = [] if spool == spool_begun(db, plate) else list(about_spool(db, plate, spool, used_g))
+    doubts += [] if plate.state == "running" else about_printer(db, plate, plate.printer)
+    kept = {key: value for key, value in despite(event, doubts).items() if key != "lost"}
     return replace(event, body={**kept, "ran_s": took_s, "used_g": used_g, "spool": spool, "good": good})
 
 

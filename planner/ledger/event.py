@@ -9,7 +9,8 @@ from typing import Any
 
 KINDS = (
     *("job", "person", "printer", "spool", "plates"),
-    *("started", "done", "failed", "weighed", "bought", "fitted", "handed", "note", "forget", "backup"),
+    *("started", "done", "failed", "weighed", "retired", "nozzle", "measured"),
+    *("bought", "fitted", "handed", "note", "forget", "backup"),
 )
 ROLES = ("maker", "tester", "fitter", "lead")
 """Who tells an event: what a person does, never who it is."""

@@ -13,6 +13,7 @@ from sqlalchemy.engine import Connection, Engine
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import job_and_number
 from planner.ledger.tables import (
+    COUPON,
     DEVICE_PART,
     FOLLOW_UP,
     ITEM,
@@ -139,7 +140,14 @@ def _printers(db: Connection, today: date) -> list[Row]:
 def _spools(db: Connection, today: date) -> list[Row]:  # noqa: ARG001
     """Return every spool with what is left on it."""
     keys = ("id", "material", "colour", "lot", "left_g", "printer", "opened")
-    return [{key: row[key] for key in keys} for row in db.execute(select(SPOOL).order_by(SPOOL.c.id)).mappings()]
+    rows = db.execute(select(SPOOL).order_by(SPOOL.c.id)).mappings()
+    return [{**{key: row[key] for key in keys}, "retired": bool(row["retired"])} for row in rows]
+
+
+def _coupons(db: Connection, today: date) -> list[Row]:
+    """Return every coupon by printer, nozzle and material, and whether it is still valid."""
+    rows = db.execute(select(COUPON).order_by(COUPON.c.printer, COUPON.c.nozzle_mm, COUPON.c.material)).mappings()
+    return [{**row, "valid": today.isoformat() <= row["until"]} for row in rows]
 
 
 def _stock(db: Connection, today: date) -> list[Row]:  # noqa: ARG001
@@ -170,6 +178,7 @@ VIEWS = {
     "recipients": _recipients,
     "printers": _printers,
     "spools": _spools,
+    "coupons": _coupons,
     "stock": _stock,
     "plates": _plates,
     "due": _due,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import JSON, Column, DateTime, Float, Integer, MetaData, String, Table, insert, update
+from sqlalchemy import JSON, Boolean, Column, DateTime, Float, Integer, MetaData, String, Table, insert, update
 from sqlalchemy.engine import Connection
 
 META = MetaData()
@@ -74,6 +74,15 @@ PRINTER = Table(
     Column("profile", String(500), nullable=False),
     Column("attended", JSON, nullable=False),
     Column("calibrated_until", String(10)),
+    Column("nozzle_mm", Float),  # what is in it now; null: what its profile says
+)
+COUPON = Table(
+    "coupon",
+    META,
+    Column("printer", String(120), primary_key=True),
+    Column("nozzle_mm", Float, primary_key=True),
+    Column("material", String(60), primary_key=True),
+    Column("until", String(10), nullable=False),  # the last day on which what it told is believed
 )
 SPOOL = Table(
     "spool",
@@ -85,6 +94,7 @@ SPOOL = Table(
     Column("left_g", Float),
     Column("printer", String(120), nullable=False),
     Column("opened", DateTime),
+    Column("retired", Boolean),  # it feeds no plate any more
 )
 ITEM = Table("item", META, Column("name", String(120), primary_key=True), Column("n", Float, nullable=False))
 ORDER = Table(
@@ -108,6 +118,7 @@ PLATE = Table(
     Column("duration_s", Float, nullable=False),
     Column("start", DateTime),
     Column("end", DateTime),
+    Column("nozzle_mm", Float),  # of the settings that it was planned with
 )
 PLACEMENT = Table(
     "placement",

@@ -2,7 +2,8 @@
 
 1. ``prepare(job, today)`` reads, measures, poses and binds: everything before a scale is used.
 2. ``make_plan(ready)`` goes through the stages: parts at size, on plates, with dates; ``judged(stage)`` says what
-   follows: findings, verdict, questions, windows, what is bought, totals and cost.
+   follows: findings, verdict, questions, windows, what is bought, totals and cost. ``make_undated(ready)`` stops at
+   the plates, for a schedule of many jobs.
 3. ``after_failure(plan, failure)`` plans what is left, ``on_one_calendar(plans)`` several jobs together: other plates
    or dates, and the same ``judged``.
 4. ``audited(plan, program, plate)`` compares a G-code program with a plate.
@@ -21,7 +22,7 @@ from planner.plan.dates.spool_ends import ends_at, spool_lines
 from planner.plan.judged import judged
 from planner.plan.movement_and_strength import movement, strengths
 from planner.plan.parts.openings_at_size import openings_of
-from planner.plan.plan import make_plan
+from planner.plan.plan import make_plan, make_undated
 from planner.plan.plan_record import Plan
 from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import brought_to
@@ -52,6 +53,7 @@ __all__ = [
     "judged_settings",
     "left_to_print",
     "make_plan",
+    "make_undated",
     "movement",
     "no_progress",
     "on_one_calendar",

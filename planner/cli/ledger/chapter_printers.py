@@ -1,4 +1,4 @@
-"""The chapter's printers, as the ledger has them: each with its profile, its own hours, and a coupon that runs out."""
+"""The chapter's printers, as the ledger has them: each with its profile, hours, nozzle, and coupons that run out."""
 
 from __future__ import annotations
 
@@ -6,53 +6,75 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from planner.errors import LedgerError
 from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows
-from planner.ledger import staff
+from planner.sourced import stated
+from planner.supplies import choose_material
 
-if TYPE_CHECKING:
-    from sqlalchemy.engine import Engine
+Row = dict[str, Any]
+SAME_MM = 1e-6
+"""Nozzles closer than this are one size."""
 
 
-def with_printers(job: Job, rows: Sequence[dict[str, Any]], folder: Path, today: date) -> Job:
+def with_printers(job: Job, rows: Sequence[Row], folder: Path, today: date, coupons: Sequence[Row] = ()) -> Job:
     """Return a job that is printed on the chapter's printers; on its own where the chapter has none like it.
 
-    A job that names more than one printer keeps to those. A printer whose coupon is no longer valid counts as one
-    that nobody has measured.
+    A job that names more than one printer keeps to those. Each has the nozzle that is in it now. A printer without a
+    valid coupon for its nozzle and the job's material counts as one that nobody has measured, whatever others have.
     """
     known = {row["name"]: (row, read_printer(row["profile"], folder.resolve())) for row in rows}
     named = {printer.name for printer in printers_of(job)}
-    every = [_today(row, printer, today) for row, printer in known.values()]
+    valid = {name: _valid(job, row, _nozzled(row, printer), today, coupons) for name, (row, printer) in known.items()}
+    every = [
+        replace(_nozzled(row, printer), name=name, calibrated=printer.calibrated and valid[name])
+        for name, (row, printer) in known.items()
+    ]
     if job.more_printers:
         every = [
             p for p, (row, profile) in zip(every, known.values(), strict=True) if named & {row["name"], profile.name}
         ]
+    nozzle_mm = job.printer.nozzle_mm.value
     own = [p for p in every if job.printer.name in (p.name, known[p.name][1].name)]
+    own.sort(key=lambda p: abs(p.nozzle_mm.value - nozzle_mm) > SAME_MM)  # the settings are for that nozzle
     if not own:
         return job
-    first = replace(
-        job.printer, name=own[0].name, calibrated=job.printer.calibrated and _valid(known[own[0].name][0], today)
-    )
+    first = _nozzled(known[own[0].name][0], job.printer)  # where none has that nozzle, the rules say so
+    first = replace(first, name=own[0].name, calibrated=job.printer.calibrated and valid[own[0].name])
     return replace(job, printer=first, more_printers=tuple(p for p in every if p.name != first.name))
 
 
-def _today(row: dict[str, Any], printer: Printer, today: date) -> Printer:
-    """Return a printer under its name in the chapter, measured only while its coupon is valid."""
-    return replace(printer, name=row["name"], calibrated=printer.calibrated and _valid(row, today))
+def _nozzled(row: Row, printer: Printer) -> Printer:
+    """Return a printer with the nozzle that is in it now; left out: the one of its profile."""
+    now_mm = row.get("nozzle_mm")
+    if now_mm is None or abs(now_mm - printer.nozzle_mm.value) <= SAME_MM:
+        return printer
+    return replace(printer, nozzle_mm=stated(now_mm, "the chapter's ledger"))
 
 
-def _valid(row: dict[str, Any], today: date) -> bool:
-    """Return whether a printer's coupon is still valid; one without a day is."""
-    until = row["calibrated_until"]
-    return until is None or today.isoformat() <= str(until)
+def _valid(job: Job, row: Row, printer: Printer, today: date, coupons: Sequence[Row]) -> bool:
+    """Return whether a printer's coupon is valid for its nozzle and the job's material.
+
+    Where the ledger knows no coupon of the printer, the day in its own row counts for all; without one it is valid.
+    """
+    mine = [coupon for coupon in coupons if coupon["printer"] == row["name"]]
+    if not mine:
+        until = row["calibrated_until"]
+        return until is None or today.isoformat() <= str(until)
+    material = choose_material(job).choice if job.materials else job.material
+    return any(
+        coupon["material"] == material
+        and abs(coupon["nozzle_mm"] - printer.nozzle_mm.value) <= SAME_MM
+        and today.isoformat() <= coupon["until"]
+        for coupon in mine
+    )
 
 
-def stale(engine: Engine, today: date) -> bool:
-    """Return whether the coupon of some printer is no longer valid."""
-    untils = [row["calibrated_until"] for row in staff(engine)[1]]
-    return any(until is not None and today.isoformat() > until for until in untils)
+def ran_out(job: Job, rows: Sequence[Row], today: date, coupons: Sequence[Row]) -> bool:
+    """Return whether the job's own printer has no valid coupon any more; those of other printers are their own."""
+    mine = [row for row in rows if row["name"] == job.printer.name]
+    return any(not _valid(job, row, job.printer, today, coupons) for row in mine)
 
 
 def windows_told(texts: Sequence[str]) -> tuple[Attended, ...]:

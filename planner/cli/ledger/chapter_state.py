@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
-from planner.cli.ledger.chapter_printers import stale, windows_told, with_printers
+from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
+from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
 from planner.cli.ledger.moved_plates import moved
 from planner.errors import LedgerError
 from planner.job import Job, Spool
@@ -27,8 +28,18 @@ from planner.ledger import (
     under_way,
     untold,
 )
-from planner.packing import Placement, counted
-from planner.plan import Drawn, Plan, PlannedPart, Shared, Standing, Stood, left_to_print
+from planner.packing import counted
+from planner.plan import (
+    Drawn,
+    Plan,
+    Progress,
+    Shared,
+    Standing,
+    left_to_print,
+    make_plan,
+    make_undated,
+    prepare,
+)
 from planner.schedule import Helper
 
 if TYPE_CHECKING:
@@ -89,8 +100,9 @@ class ChapterState:
         spools = tuple(
             Spool(material=row["material"], colour=row["colour"], left_g=row["left_g"], id=row["id"])
             for row in shown(self.engine, "spools", self.now.date())
+            if not row["retired"]
         )
-        calendar = job.calendar
+        calendar, begun = job.calendar, False
         if calendar is not None and calendar.start is not None:
             states = {row["state"] for row in self._plates(job.recipient)}
             looked_at, begun = "done" in states, bool(states & {"running", "done", "failed"})
@@ -99,14 +111,17 @@ class ChapterState:
                 start=max(calendar.start, self.begin),
                 first_article=calendar.first_article and not looked_at,
                 joint_first=calendar.joint_first and not looked_at,
-                coupon="never" if begun and not stale(self.engine, self.now.date()) else calendar.coupon,
             )
         job = replace(job, calendar=calendar, spools=spools or job.spools)
-        return with_printers(job, staff(self.engine)[1], self.folder, self.now.date())
+        today, coupons = self.now.date(), shown(self.engine, "coupons", self.now.date())
+        job = with_printers(job, staff(self.engine)[1], self.folder, today, coupons)
+        if calendar is not None and begun and not ran_out(job, staff(self.engine)[1], today, coupons):
+            job = replace(job, calendar=replace(calendar, coupon="never"))
+        return job
 
     def standing(self, plan: Plan) -> Standing:
         """Return how things stand for a job: what runs, what the last plan said, what running plates draw."""
-        code, made = plan.job.recipient, _made(plan)
+        code, made = plan.job.recipient, made_of(plan)
         runs = under_way(self.engine)
         ends = {row["printer"]: max(row["end"], self.begin) for row in runs}
         mine = [ends[row["printer"]] for row in runs if row["job"] == code]
@@ -127,13 +142,28 @@ class ChapterState:
             built=self._state(code) in BUILT,
         )
 
-    def left(self, plan: Plan, standing: Standing, but: str = "") -> Plan:
+    def planned(self, job: Job, today: date, progress: Progress) -> Plan:
+        """Return what is left to print of a job as it is now, without dates: the schedule of all jobs gives them.
+
+        Where the last plan's plates stay, they do; else plates are parted for the job's dates as if it were alone.
+        """
+        ready = prepare(self.job_now(job), today, progress)
+        if self._plates(job.recipient):
+            plan = make_undated(ready, progress)
+            standing = self.standing(plan)
+            left = self.left(plan, standing, dated=False)
+            if standing.stood or not left.plates:
+                return left
+        plan = make_plan(ready, progress)
+        return self.left(plan, self.standing(plan), dated=False)
+
+    def left(self, plan: Plan, standing: Standing, but: str = "", *, dated: bool = True) -> Plan:
         """Return what is left to print of a job; nothing where the device is handed over.
 
         Pieces that were printed from another mesh, or at another size, are printed again; those that run are not,
         ``but`` one plate that is going wrong.
         """
-        code, made = plan.job.recipient, _made(plan)
+        code, made = plan.job.recipient, made_of(plan)
         have, _ = printed(self.engine, code, made)
         done = [row["pieces"] for row in self._plates(code) if row["state"] == "done"]
         for row in under_way(self.engine):
@@ -143,13 +173,13 @@ class ChapterState:
         if self._state(code) == "handed":
             done = [counted(plate.placements) for plate in plan.plates]
             have = sum((Counter(pieces) for pieces in done), Counter())
-        return left_to_print(plan, have, done, standing)
+        return left_to_print(plan, have, done, standing, dated=dated)
 
     def changes(self, plans: Mapping[str, Plan]) -> list[Row]:
         """Return what is otherwise than the last plan said, and why: pieces that no longer count, other days."""
         rows = []
         for plan in plans.values():
-            for part, n in printed(self.engine, plan.job.recipient, _made(plan))[1].items():
+            for part, n in printed(self.engine, plan.job.recipient, made_of(plan))[1].items():
                 was = f"{part} x {n} printed"
                 why = "its mesh or its size is another one now"
                 rows.append({"job": plan.job.recipient, "was": was, "now": "no longer counted", "why": why})
@@ -179,8 +209,8 @@ class ChapterState:
                 raise LedgerError(where=code, wrong=f"{codes[code]} and {folder} have one code", todo=todo)
             codes[code] = folder
             ids[folder] = self._ids(plan)
-            rows = [_plate_row(plan, number, name) for number, name in ids[folder].items()]
-            events += [self._event("job", code, _job_body(plan)), self._event("plates", code, {"plates": rows})]
+            rows = [plate_row(plan, number, name) for number, name in ids[folder].items()]
+            events += [self._event("job", code, job_body(plan)), self._event("plates", code, {"plates": rows})]
         told(self.engine, untold(self.engine, events), self.now)
         return ids
 
@@ -209,67 +239,3 @@ class ChapterState:
     def _event(self, kind: str, code: str, body: Row) -> Event:
         """Return an event of the plan."""
         return Event(key=uuid4().hex, at=self.now, kind=kind, subject=code, role="lead", body=body)
-
-
-def _made(plan: Plan) -> dict[str, str]:
-    """Return of every part from which mesh and at which size it is printed."""
-    return {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
-
-
-def stood_of(row: Row) -> Stood:
-    """Return a plate of the last plan."""
-    placements = [
-        Placement(part=piece["part"], copy=n, x_mm=x, y_mm=y, turn_deg=turn)
-        for piece in row["pieces"]
-        for n, (x, y, turn) in enumerate(piece["places"])
-    ]
-    return Stood(printer=row["printer"], start=row["start"], placements=tuple(placements))
-
-
-def made_as(plan: Plan, part: PlannedPart) -> str:
-    """Return what tells a part's pieces from those of another mesh or size: the mesh as drawn, its scales, its side."""
-    sha256 = plan.stage.sized.ready.from_files[0][part.part.name].sha256
-    scales = " ".join(f"{percent:.2f}" for percent in part.scale_percent)
-    return f"{sha256[:32]} {scales}{' mirrored' if part.mirrored else ''}"
-
-
-def _job_body(plan: Plan) -> Row:
-    """Return what the ledger keeps of a job: the device, the measures, the holds that somebody lifted; no name."""
-    job = plan.job
-    measures = [
-        {"kind": m.kind, "length_mm": m.recipient_mm, "taken": m.taken.isoformat() if m.taken else None}
-        for m in job.size.measures
-    ]
-    solids = plan.stage.sized.ready.from_files[0]
-    parts = [{"part": p.name, "n": p.printed_n, "sha256": solids[p.name].sha256} for p in job.parts]
-    overrides = [{"rule": o.rule, "part": o.part, "role": o.role, "reason": o.reason} for o in job.overrides]
-    deadline = job.calendar.deadline if job.calendar else None
-    return {
-        "scale_percent": plan.scale_percent,
-        "deadline": deadline.isoformat() if deadline else None,
-        "measures": measures,
-        "parts": parts,
-        "overrides": overrides,
-    }
-
-
-def _plate_row(plan: Plan, number: int, name: str) -> Row:
-    """Return what the ledger keeps of a plate."""
-    plate = next(plate for plate in plan.plates if plate.number == number)
-    run = next((run for run in plan.runs if run.plate == number), None)
-    made = _made(plan)
-    pieces = []
-    for part, n in counted(plate.placements).items():
-        places = [[p.x_mm, p.y_mm, p.turn_deg] for p in plate.placements if p.part == part]
-        pieces.append({"part": part, "n": n, "made_as": made[part], "places": places})
-    return {
-        "id": name,
-        "printer": (run.printer if run else "") or plate.printer or plan.job.printer.name,
-        "material": plate.group.material,
-        "colour": plate.group.colour,
-        "mass_g": plate.mass_g.value if plate.mass_g else None,
-        "duration_s": plate.duration_s.value,
-        "start": run.start.isoformat() if run and run.start else None,
-        "end": run.end.isoformat() if run and run.end else None,
-        "pieces": pieces,
-    }

@@ -18,12 +18,16 @@ GramsOption = Annotated[
     float | None, typer.Option("--grams", min=0.0, metavar="G", help="What it took, where weighed.")
 ]
 SpoolOption = Annotated[str, typer.Option("--spool", metavar="ID", help="The spool it took, where several may be.")]
+EvenSoOption = Annotated[
+    bool, typer.Option("--even-so", help="It is so, although the ledger knows what speaks against it; that is kept.")
+]
 
 
 def done(
     plate: PlateArgument,
     grams: GramsOption = None,
     spool: SpoolOption = "",
+    even_so: EvenSoOption = False,
     ledger: LedgerOption = "",
     when: WhenOption = "",
     role: RoleOption = "maker",
@@ -34,13 +38,15 @@ def done(
 
     Examples: `fitwright done R-07.3`, `fitwright done R-07.3 --grams 41.5 --ledger ledger.db`
     """
-    _tell(event_of("done", plate, when, role, used_g=grams, spool=spool), ledger, json, quiet=quiet)
+    event = event_of("done", plate, when, role, used_g=grams, spool=spool, even_so=even_so or None)
+    tell_event(event, ledger, json, quiet=quiet)
 
 
 def started(
     plate: PlateArgument,
     printer: Annotated[str, typer.Option("--on", metavar="PRINTER", help="The printer; left out: as planned.")] = "",
     spool: SpoolOption = "",
+    even_so: EvenSoOption = False,
     ledger: LedgerOption = "",
     when: WhenOption = "",
     role: RoleOption = "maker",
@@ -49,9 +55,13 @@ def started(
 ) -> None:
     """Say that a plate runs: later plans leave it running, and keep its printer and its spool for it.
 
+    Another kind of printer or nozzle than it is planned for, another material or colour, a spool that is retired or has
+    too few grams: refused, unless you add --even-so.
+
     Examples: `fitwright started R-07.3`, `fitwright started R-07.3 --on bench-2 --when 2026-12-01T18:30`
     """
-    _tell(event_of("started", plate, when, role, printer=printer, spool=spool), ledger, json, quiet=quiet)
+    event = event_of("started", plate, when, role, printer=printer, spool=spool, even_so=even_so or None)
+    tell_event(event, ledger, json, quiet=quiet)
 
 
 def failed(
@@ -68,6 +78,7 @@ def failed(
     ] = "",
     grams: GramsOption = None,
     spool: SpoolOption = "",
+    even_so: EvenSoOption = False,
     ledger: LedgerOption = "",
     when: WhenOption = "",
     role: RoleOption = "maker",
@@ -89,8 +100,8 @@ def failed(
         raise CommandError(where="--cause", wrong=f"'{cause}' is not known", todo=nearest(cause, causes))
     gone = dict(lost_pieces(lost, "--lost"))
     ran_s = seconds_of(at) if at else None
-    event = event_of("failed", plate, when, role, ran_s=ran_s, cause=cause, lost=gone, used_g=grams, spool=spool)
-    _tell(event, ledger, json, quiet=quiet)
+    said = {"ran_s": ran_s, "cause": cause, "lost": gone, "used_g": grams, "spool": spool}
+    tell_event(event_of("failed", plate, when, role, **said, even_so=even_so or None), ledger, json, quiet=quiet)
 
 
 def weighed(
@@ -111,7 +122,7 @@ def weighed(
     Examples: `fitwright weighed S-4 212`, `fitwright weighed S-9 1000 --material petg --colour green --lot L-31`
     """
     said = {"material": material, "colour": colour, "lot": lot, "printer": printer}
-    _tell(event_of("weighed", spool, when, role, left_g=grams, **said), ledger, json, quiet=quiet)
+    tell_event(event_of("weighed", spool, when, role, left_g=grams, **said), ledger, json, quiet=quiet)
 
 
 def bought(
@@ -127,7 +138,7 @@ def bought(
 
     Examples: `fitwright bought "screw M3x12" 50`, `fitwright bought "cord 1.0" 10`
     """
-    _tell(event_of("bought", item, when, role, n=n), ledger, json, quiet=quiet)
+    tell_event(event_of("bought", item, when, role, n=n), ledger, json, quiet=quiet)
 
 
 def fitted(
@@ -142,7 +153,7 @@ def fitted(
 
     Example: `fitwright fitted R-07`
     """
-    _tell(event_of("fitted", job, when, role), ledger, json, quiet=quiet)
+    tell_event(event_of("fitted", job, when, role), ledger, json, quiet=quiet)
 
 
 def handed(
@@ -157,7 +168,7 @@ def handed(
 
     Example: `fitwright handed R-07 --when 2026-12-12T17:00`
     """
-    _tell(event_of("handed", job, when, role), ledger, json, quiet=quiet)
+    tell_event(event_of("handed", job, when, role), ledger, json, quiet=quiet)
 
 
 def note(
@@ -173,7 +184,7 @@ def note(
 
     Example: `fitwright note R-07 "strap 20 mm shorter"`
     """
-    _tell(event_of("note", job, when, role, text=text), ledger, json, quiet=quiet)
+    tell_event(event_of("note", job, when, role, text=text), ledger, json, quiet=quiet)
 
 
 def forget(
@@ -200,7 +211,7 @@ def forget(
         out.console.print(f" - this backup still holds it, delete or replace it: {path}", markup=False, soft_wrap=True)
 
 
-def _tell(event: Event, ledger: str, json_path: str, *, quiet: bool) -> None:
+def tell_event(event: Event, ledger: str, json_path: str, *, quiet: bool) -> None:
     """Take an event into the ledger, and say what follows from it."""
     from planner.ledger import shown, told
     from planner.output import Out
@@ -219,6 +230,7 @@ def _tell(event: Event, ledger: str, json_path: str, *, quiet: bool) -> None:
         words.append("the ledger knows no spool for it" if not spool else f"off spool {spool}")
         words += [f"{kept.body['used_g']:.1f} g"] if kept.body["used_g"] is not None else []
         words += [f"whole: {', '.join(f'{part} x {n}' for part, n in kept.body['good'].items()) or 'nothing'}"]
+    words += [f"although {', and '.join(kept.body['despite'])}"] if kept.body.get("despite") else []
     if kept.kind == "started":
         words.append(f"it runs on {kept.body['printer']}")
     if left_g is not None:

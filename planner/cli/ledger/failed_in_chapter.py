@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
-from planner.cli.ledger.chapter_state import ChapterState, stood_of
+from planner.cli.ledger.chapter_state import ChapterState
+from planner.cli.ledger.kept_rows import stood_of
 from planner.cli.ledger.ledger_options import CHAPTER, moment_of
 from planner.errors import LedgerError, nearest
 from planner.job import Job

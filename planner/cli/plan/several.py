@@ -54,22 +54,24 @@ def plan_together(
     FitwrightError
         Where no job can be read: what is wrong with the first.
     """
+    from planner.cli.plan.same_folder import write_changed
     from planner.finding import Verdict
     from planner.ledger import under_way
-    from planner.output import chapter_json, show_chapter, show_risk, write_whole_plan
+    from planner.output import chapter_json, show_chapter, show_risk
     from planner.plan import on_one_calendar
     from planner.whole_file import write_text
 
     made, unread = _each(paths, read, out, state)
     plans = dict(zip(folder_names([plan.job.name for plan in made]), made, strict=True))
     standing = {name: state.standing(plan) for name, plan in plans.items()} if state else None
-    papers = {}
+    papers: dict[str, Written] = {}
     with out.progress() as progress:
         progress("one calendar for all", 0.8)
         chapter = on_one_calendar(plans, standing, state.shared if state else None)
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
-            _, papers[name] = write_whole_plan(one, out_dir / name, paper)
+            written = write_changed(one, out_dir / name, paper)
+            papers |= {name: written} if written else {}
     changes = state.changes(chapter.plans) if state else []
     ids = state.kept(chapter.plans) if state else {}
     running = under_way(state.engine) if state else []
@@ -98,10 +100,13 @@ def _each(
     problems: dict[str, FitwrightError] = {}
     for path in paths:
         try:
-            job = state.job_now(read(path)) if state else read(path)
+            job = read(path)
             with out.progress() as progress:
-                plan = make_plan(prepare(job, date.today(), progress), progress)
-            made.append(state.left(plan, state.standing(plan)) if state else plan)
+                today = date.today()
+                if state:
+                    made.append(state.planned(job, today, progress))
+                else:
+                    made.append(make_plan(prepare(job, today, progress), progress))
         except FitwrightError as problem:
             problems[str(path)] = problem
     if not made:

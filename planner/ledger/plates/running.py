@@ -11,6 +11,7 @@ from sqlalchemy.engine import Connection, Engine
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import job_and_number
 from planner.ledger.event import Event
+from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.tables import EVENT, PLACEMENT, PLATE, PRINTER, SPOOL
 
 
@@ -51,7 +52,8 @@ def begun(db: Connection, event: Event) -> Event:
     Raises
     ------
     LedgerError
-        Where the printer is not known, or runs another plate.
+        Where the printer is not known, or runs another plate; where something speaks against it and nobody said that it
+        is so all the same.
     """
     plate = plate_of(db, event, ("running", "done", "failed"))
     printer = event.body.get("printer") or plate.printer
@@ -62,7 +64,9 @@ def begun(db: Connection, event: Event) -> Event:
     if other is not None:
         wrong = f"{printer} still runs {other}"
         raise LedgerError(where=event.subject, wrong=wrong, todo=f"first tell that {other} is done, or failed")
-    return replace(event, body={**event.body, "printer": printer, "spool": spool_of(db, event, plate, printer)})
+    spool = spool_of(db, event, plate, printer)
+    doubts = [*about_printer(db, plate, printer), *about_spool(db, plate, spool, plate.mass_g)]
+    return replace(event, body={**despite(event, doubts), "printer": printer, "spool": spool})
 
 
 def ran_s(event: Event, plate: Row[Any]) -> float:
@@ -113,7 +117,7 @@ def spool_of(db: Connection, event: Event, plate: Row[Any], printer: str) -> str
     if named:
         known_spool(db, named)
         return str(named)
-    able = [s for s in every if "any" in (plate.colour, s.colour) or s.colour == plate.colour]
+    able = [s for s in every if not s.retired and ("any" in (plate.colour, s.colour) or s.colour == plate.colour)]
     mounted = [spool for spool in able if spool.printer == printer] or able
     if len(mounted) > 1:
         wrong = f"{len(mounted)} spools of {plate.material} may have fed it"

@@ -6,7 +6,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from planner.job import printer_named, printers_of
+from shapely import Polygon
+
+from planner.job import printer_named, printers_of, usable_ground
 from planner.packing import PackedPlate, Placement, Plate, counted, verify_plate
 from planner.plan.after_failure.pieces_again import plate_again
 from planner.plan.dates.as_it_stands import Stood
@@ -57,8 +59,8 @@ def _laid(inputs: PlateInputs, plates: Sequence[Plate], stood: Stood) -> Plate |
         return None
     same = next((p for p in plates if counted(p.placements) == stood.pieces), None)
     joint = same.joint if same else ""
-    like = next(p for p in plates if p.group == group)
-    fill = like.fill * len(stood.placements) / max(1, len(like.placements))
+    outlines_mm2 = sum(Polygon(rings[p.part][0], rings[p.part][1:]).area for p in stood.placements)
+    fill = float(outlines_mm2 / usable_ground(printer.bed).area)
     placements: tuple[Placement, ...] = stood.placements
     packed = PackedPlate(group=group, placements=placements, fill=fill, printer=printer.name, joint=joint)
     made = finished_plate(inputs, packed, 1)

@@ -14,8 +14,9 @@ from planner.plan.chapter.free_printers import Free
 from planner.plan.chapter.job_groups import Turn, turns, unlike_hours
 from planner.plan.chapter.shared_hands import HandRow, with_helpers
 from planner.plan.chapter.shorter_plates import shorter
+from planner.plan.chapter.small_beds import on_small_beds
 from planner.plan.dates.as_it_stands import Drawn, Standing
-from planner.plan.dates.coupon_first import after_coupon, gated, in_turn
+from planner.plan.dates.coupon_first import after_coupon, coupons_beside, gated, in_turn
 from planner.plan.dates.plate_dates import TimedPlates, plates_with_times
 from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
@@ -49,7 +50,7 @@ def on_one_calendar(
     those before it are done. ``standing`` says by folder what runs and what the last plan said. The hands' work after
     the last plate is given to the people of ``shared``; where there are none, each job's hands are its own.
     """
-    chapter = {name: plan for name, plan in plans.items() if plan.clocks is not None and plan.plates}
+    chapter = {name: plan for name, plan in plans.items() if _has_calendar(plan) and plan.plates}
     if len(chapter) < 2 and standing is None and shared is None:
         return Chapter(plans=plans)
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers" if len(chapter) > 1 else ""
@@ -72,13 +73,24 @@ def on_one_calendar(
             last[name] = _job(plan, None, {}, _less(standing.get(name) if standing else None, {}))
     both = {name: together.get(name, plan) for name, plan in plans.items()}
     hands = with_helpers(both, shared.helpers if shared else ())
+    settled = _settled(plans, hands.plans)
     return Chapter(
-        plans=hands.plans,
+        plans=settled,
         note=unlike_hours(chapter),
         hands=hands.rows,
         unmet_hands=hands.unmet or {},
-        limits=limits_of(hands.plans, last, shared),
+        limits=limits_of(settled, last, shared),
     )
+
+
+def _settled(before: Mapping[str, Plan], after: Mapping[str, Plan]) -> dict[str, Plan]:
+    """Return plans judged by their new dates; those that got none are judged already."""
+    return {name: plan if plan is before[name] else judged(plan.stage) for name, plan in after.items()}
+
+
+def _has_calendar(plan: Plan) -> bool:
+    """Return whether a job has a calendar with a start."""
+    return plan.job.calendar is not None and plan.job.calendar.start is not None
 
 
 def _coupon_of(plan: Plan) -> tuple[str, str] | None:
@@ -93,7 +105,13 @@ def _coupons(
     printers: dict[str, Printer] = {}
     for plan in turn.plans.values():
         printers |= {printer.name: printer for printer in printers_of(plan.job) if printer.name not in printers}
-    needed = [plan.coupon for plan in turn.plans.values() if plan.coupon is not None and _coupon_of(plan) not in known]
+    wanted = [
+        each
+        for plan in turn.plans.values()
+        if plan.coupon is not None
+        for each in (plan.coupon, *coupons_beside(_own_job(plan), plan.coupon))
+    ]
+    needed = [first for first in wanted if (first.printer, first.material) not in known]
     begin = min(own.start for plan in turn.plans.values() if (own := _own_job(plan).calendar) and own.start)
     calendar = replace(turn.calendar, start=begin)
     return in_turn(needed, calendar, tuple(printers.values()), free.with_coupons(known.values(), calendar.zone))
@@ -124,14 +142,27 @@ def _job(
 def _with_times(
     plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]
 ) -> tuple[Mapping[str, Plan], tuple[TimedPlates, ...]]:
-    """Return the plans with their dates; where some are late, with plates parted as few times as that helps most."""
+    """Return the plans with their dates; where some are late, with plates parted as few times as that helps most.
+
+    Where they are still late, pieces of plates that no small bed takes are laid anew for one.
+    """
     made = plates_with_times(tuple(jobs.values()), [plan.batches for plan in plans.values()])
-    parted = shorter(plans, jobs) if any(_late_days(plans, made)) else None
-    if parted is None:
-        return plans, made
-    fewer = [replace(jobs[name], plates=plan.plates) for name, plan in parted.items()]
-    again = plates_with_times(fewer, [plan.batches for plan in parted.values()])
-    return (parted, again) if _late_days(parted, again) < _late_days(plans, made) else (plans, made)
+    for small in (False, True):
+        if not any(_late_days(plans, made)):
+            break
+        mine = {name: replace(jobs[name], plates=plan.plates) for name, plan in plans.items()}
+        if small:
+            late = [n for (n, plan), one in zip(plans.items(), made, strict=True) if any(_late_days({n: plan}, [one]))]
+            parted = on_small_beds(plans, mine, late)
+        else:
+            parted = shorter(plans, mine)
+        if parted is None:
+            continue
+        parts = [replace(mine[name], plates=plan.plates) for name, plan in parted.items()]
+        again = plates_with_times(parts, [plan.batches for plan in parted.values()])
+        if _late_days(parted, again) < _late_days(plans, made):
+            plans, made = parted, again
+    return plans, made
 
 
 def _late_days(plans: Mapping[str, Plan], made: Sequence[TimedPlates]) -> tuple[int, int]:
@@ -157,8 +188,8 @@ def _own_job(plan: Plan) -> Job:
 
 
 def _with_dates(plan: Plan, job: Job, coupon: CouponFirst | None, made: TimedPlates, told: tuple[str, ...]) -> Plan:
-    """Return a plan with its plates where the schedule has them, with notes on it, judged by its new dates."""
+    """Return a plan with its plates where the schedule has them, with notes on it; judged once dates are settled."""
     assert made.clocks is not None
     table = replace(made.clocks.table, notes=(*made.clocks.table.notes, *told))
     stage = with_plates(plan.stage, replace(made, clocks=replace(made.clocks, table=table)))
-    return judged(replace(stage, job=job, coupon=coupon))
+    return replace(plan, stage=replace(stage, job=job, coupon=coupon))

@@ -11,7 +11,7 @@ from planner.plan.after_failure.pieces_again import plate_again
 from planner.plan.chapter.as_laid import as_laid
 from planner.plan.dates.as_it_stands import Standing
 from planner.plan.dates.coupon_first import after_coupon, gated
-from planner.plan.dates.plate_dates import job_with_times
+from planner.plan.dates.plate_dates import TimedPlates, job_with_times
 from planner.plan.dates.split_batches import batch_for, packed_of
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.judged import judged
@@ -23,12 +23,15 @@ Pieces = Mapping[str, int]
 """How many of each part."""
 
 
-def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces], standing: Standing | None = None) -> Plan:
-    """Return the plan of the pieces that are not printed yet, with dates of its own, judged again.
+def left_to_print(
+    plan: Plan, printed: Pieces, done: Sequence[Pieces], standing: Standing | None = None, *, dated: bool = True
+) -> Plan:
+    """Return the plan of the pieces that are not printed yet, with dates of its own where ``dated``, judged again.
 
     ``printed`` counts the pieces that came off a plate whole, ``done`` those of each plate that was printed as planned:
     a plate of just these pieces is over. Of the others each keeps the pieces that are still missing, where they lay,
-    but plates of the last plan stay as they are.
+    but plates of the last plan stay as they are. A schedule of all jobs gives dates to what has none; where nothing is
+    left to print there is only the hands' work, and that gets them at once.
     """
     plates, behind = _parted(plan, printed, done)
     job, coupon, stands = plan.stage.sized.ready.job, plan.coupon, standing or Standing()
@@ -36,10 +39,14 @@ def left_to_print(plan: Plan, printed: Pieces, done: Sequence[Pieces], standing:
     plates = as_laid(inputs, plates, stands.stood)
     if [p.placements for p in plates] == [p.placements for p in plan.plates] and not behind and standing is None:
         return plan
+    batches = [batch_for(inputs, packed_of(plate)) for plate in plates]
+    if plates and not dated:
+        stage = with_plates(plan.stage, TimedPlates(plates=tuple(plates), batches=tuple(batches), clocks=None))
+        return judged(replace(stage, parted_why="", printed=stage.printed + Printed(plates=tuple(behind))))
     made = job_with_times(
         inputs,
         plates,
-        [batch_for(inputs, packed_of(plate)) for plate in plates],
+        batches,
         coupon.hands_min if coupon else 0,
         gated(job, coupon),
         stands,

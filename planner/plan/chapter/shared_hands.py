@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from math import ceil
 
-from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
 from planner.schedule import Clocks, Helper, JobHands, Staffed, StepRun, Wall, shop_of, staffed
 
@@ -25,7 +24,10 @@ class HandRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedHands:
-    """All plans with the dates that people can keep, who does what, and by folder why something cannot be done."""
+    """All plans with the dates that people can keep, who does what, and by folder why something cannot be done.
+
+    Plans whose dates are others now are judged by whoever asked for them.
+    """
 
     plans: Mapping[str, Plan]
     rows: tuple[HandRow, ...] = ()
@@ -66,7 +68,7 @@ def with_helpers(plans: Mapping[str, Plan], helpers: Sequence[Helper]) -> Shared
 
 
 def _with_runs(plan: Plan, found: Staffed, number: int, wall: Wall) -> Plan:
-    """Return a plan whose steps are where people do them, judged by the day that follows."""
+    """Return a plan whose steps are where people do them, with the day that follows; it is to be judged again."""
     clocks = plan.clocks
     assert clocks is not None
     minute = found.ready_min[number]
@@ -79,7 +81,7 @@ def _with_runs(plan: Plan, found: Staffed, number: int, wall: Wall) -> Plan:
         deadline = plan.job.calendar.deadline if plan.job.calendar else None
         kept = 0.0 if deadline is not None and ready.date() > deadline else clocks.kept_percent
         later = replace(later, ready_p90=p90, ready_expected=expected, kept_percent=kept)
-    return judged(replace(plan.stage, clocks=later))
+    return replace(plan, stage=replace(plan.stage, clocks=later))
 
 
 def _steps(clocks: Clocks, found: Staffed, number: int, wall: Wall) -> tuple[StepRun, ...] | None:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from planner.plan.chapter.plans_weighed import Weighing
 from planner.plan.dates.plate_dates import TimedPlates
 from planner.plan.dates.split_batches import packed_of, parted
 from planner.plan.dates.split_for_dates import lengths_s
-from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
+from planner.plan.dates.timed_plan import JobPlates
 from planner.plan.dates.with_dates import with_plates
 from planner.plan.plan_record import Plan
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
-from planner.schedule import late_days_of
 
 
 def shorter(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> Mapping[str, Plan] | None:
@@ -21,20 +21,15 @@ def shorter(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates]) -> Mapping
 
     Every length is weighed by a schedule that is dispatched, not solved.
     """
-    least, found = (*_late_days(jobs), _plates_n(jobs)), None
+    weighing = Weighing(jobs)
+    least, found = weighing.late(jobs), None
     for most_s in _lengths_s(plans):
         parts = {name: _parted(plan, jobs[name].inputs, most_s) for name, plan in plans.items()}
         tried = {name: replace(jobs[name], plates=plan.plates) for name, plan in parts.items()}
-        late = (*_late_days(tried), _plates_n(tried))
+        late = weighing.late(tried)
         if late < least:
             least, found = late, parts
     return found
-
-
-def _late_days(jobs: Mapping[str, JobPlates]) -> tuple[int, int]:
-    """Return how many plates find no time, and how many days late all jobs are, by a dispatched schedule."""
-    wall = wall_of_jobs(tuple(jobs.values()))
-    return late_days_of([job_loads(job, wall) for job in jobs.values()])
 
 
 def _lengths_s(plans: Mapping[str, Plan]) -> list[float]:
@@ -47,11 +42,6 @@ def _lengths_s(plans: Mapping[str, Plan]) -> list[float]:
         for most_s in lengths_s(plan.job, plan.job.calendar, longest)
     }
     return sorted(found, reverse=True)
-
-
-def _plates_n(jobs: Mapping[str, JobPlates]) -> int:
-    """Return how many plates there are."""
-    return sum(len(job.plates) for job in jobs.values())
 
 
 def _parted(plan: Plan, inputs: PlateInputs, most_s: float) -> Plan:

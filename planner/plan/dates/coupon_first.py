@@ -99,19 +99,43 @@ def after_coupon(job: Job, first: CouponFirst | None) -> Job:
     """
     if first is None or first.measured is None or job.calendar is None or job.calendar.start is None:
         return job
-    if len(gated(job, first)) < len(printers_of(job)):
+    waits = gated(job, first)
+    if len(waits) < len(printers_of(job)):
         return job
-    return replace(job, calendar=replace(job.calendar, start=max(first.measured, job.calendar.start)))
+    return replace(job, calendar=replace(job.calendar, start=max(min(waits.values()), job.calendar.start)))
 
 
 def gated(job: Job, first: CouponFirst | None) -> dict[str, datetime]:
-    """Return from when on each printer takes plates that waits for the coupon; one that was measured before does not.
+    """Return from when on each printer takes plates that waits for its coupon; one that was measured before does not.
 
-    Another printer that nobody has measured waits too: what the coupon tells is the best that is known of it.
+    A coupon tells about its own machine alone: another printer that nobody has measured waits for one of its own.
     """
-    if first is None or first.measured is None:
+    if first is None or first.measured is None or job.calendar is None:
         return {}
-    return {p.name: first.measured for p in printers_of(job) if p.name == first.printer or not p.calibrated}
+    waits = {first.printer: first.measured}
+    for other in coupons_beside(job, first):
+        own = dated_coupon(other, job.calendar, printers_of(job))
+        if own.measured is not None:
+            waits[own.printer] = own.measured
+    return waits
+
+
+def coupons_beside(job: Job, first: CouponFirst) -> list[CouponFirst]:
+    """Return the coupons of a job's other printers that nobody has measured, at the time of the first one."""
+    return [replace(first, printer=p.name) for p in printers_of(job) if p.name != first.printer and not p.calibrated]
+
+
+def own_coupon_notes(job: Job, first: CouponFirst | None, used: Iterable[str]) -> tuple[str, ...]:
+    """Return a sentence for every other printer with plates that is to print a coupon of its own."""
+    if first is None:
+        return ()
+    on = set(used)
+    names = [other.printer for other in coupons_beside(job, first) if other.printer in on]
+    return tuple(
+        f"nobody has measured {name} either: print a coupon of its own on it before its plates, "
+        f"which do not wait for the one on {first.printer}"
+        for name in names
+    )
 
 
 def _estimate(job: Job, material: Material) -> PartEstimate:

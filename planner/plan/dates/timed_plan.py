@@ -63,7 +63,8 @@ def timed(jobs: Sequence[JobPlates]) -> tuple[Clocks, ...]:
     tables, feeds = _with_spools(jobs, loads)
     done = [placed_steps(one.steps, t.shop.attended, t.cleared_min) for one, t in zip(loads, tables, strict=True)]
     today = [_today(one, table, runs) for one, table, runs in zip(loads, tables, done, strict=True)]
-    ways = ways_out(loads, today, _splits(jobs, loads))
+    asking = [way.late or not job.standing.stood for job, way in zip(jobs, today, strict=True)]
+    ways = ways_out(loads, today, _splits(jobs, loads, asking))
     return tuple(
         _clocks(job, one, barred, table, feed, runs, mine)
         for job, (one, barred), table, feed, runs, mine in zip(jobs, asked, tables, feeds, done, ways, strict=True)
@@ -205,11 +206,15 @@ def _kept_percent(loads: JobLoads, table: Timetable, deadline: date) -> float:
     return 100.0 * bisect_left(finishes, True, key=late) / len(finishes) if finishes else 0.0  # noqa: FBT003
 
 
-def _splits(jobs: Sequence[JobPlates], loads: Sequence[JobLoads]) -> list[Split]:
-    """Return all jobs as they would be parted by stronger wishes for a split; none where that parts nothing more."""
+def _splits(jobs: Sequence[JobPlates], loads: Sequence[JobLoads], asking: Sequence[bool]) -> list[Split]:
+    """Return all jobs as they would be parted by stronger wishes for a split; none where that parts nothing more.
+
+    Only those that are ``asking`` are: plates that stand in a plan that is kept are not parted to be ready sooner.
+    """
     found: list[Split] = []
     for wish in ("when-needed", "when-it-pays"):
-        parted = tuple(_parted(job, own, wish) for job, own in zip(jobs, loads, strict=True))
+        rows = zip(jobs, loads, asking, strict=True)
+        parted = tuple(_parted(job, own, wish) if asks else own for job, own, asks in rows)
         plates_n = sum(len(job.loads) for job in parted)
         known = {sum(len(job.loads) for job in some) for some in (loads, *(split.jobs for split in found))}
         if plates_n not in known:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from planner.plan.dates.coupon_first import after_coupon, coupon_first, gated
+from planner.plan.dates.coupon_first import after_coupon, coupon_first, gated, own_coupon_notes
 from planner.plan.dates.plate_dates import TimedPlates, job_with_times
+from planner.plan.dates.split_batches import parted
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
@@ -22,17 +23,29 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
     split = parted_for_dates(inputs, laid.packed)
     plates = finished_plates(inputs, split.plates)
     made = job_with_times(inputs, plates, split.batches, first.hands_min if first else 0, gated(job, first))
-    return Scheduled(
-        laid=laid,
-        job=job,
-        plates=made.plates,
-        batches=made.batches,
-        clocks=made.clocks,
-        coupon=first,
-        parted_why=split.why,
-    )
+    bare = Scheduled(laid=laid, job=job, plates=(), batches=(), clocks=None, coupon=first, parted_why=split.why)
+    return with_plates(bare, made)
+
+
+def without_dates(laid: Laid) -> Scheduled:
+    """Return the plates of a layout without dates, for a schedule of many jobs; parted only where each has to be.
+
+    The coupon has the time that it would have if the job were alone.
+    """
+    sized, job = laid.sized, laid.sized.ready.job
+    first = coupon_first(job, sized.material, sized.fit.findings, sized.ready.today)
+    inputs = PlateInputs.at(sized, after_coupon(job, first))
+    packed, batches = parted(inputs, laid.packed)
+    plates = finished_plates(inputs, packed)
+    return Scheduled(laid=laid, job=job, plates=plates, batches=batches, clocks=None, coupon=first)
 
 
 def with_plates(stage: Scheduled, made: TimedPlates) -> Scheduled:
     """Return a stage with other plates, their batches and their clocks; everything else stands."""
-    return replace(stage, plates=made.plates, batches=made.batches, clocks=made.clocks)
+    clocks = made.clocks
+    if clocks is not None:
+        used = [run.printer for run in clocks.table.placed]
+        more = own_coupon_notes(stage.sized.ready.job, stage.coupon, used)
+        notes = tuple(dict.fromkeys((*clocks.table.notes, *more)))
+        clocks = replace(clocks, table=replace(clocks.table, notes=notes))
+    return replace(stage, plates=made.plates, batches=made.batches, clocks=clocks)

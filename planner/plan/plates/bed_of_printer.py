@@ -29,7 +29,7 @@ def dealt(job: Job, material: Material, items: Sequence[Item]) -> dict[str, list
         return {printers[0].name: list(items)}
     together = joined(job.calendar.together) if job.calendar is not None else ()
     found: dict[str, list[Item]] = {printer.name: [] for printer in printers}
-    fits = {item.part: [printer.name for printer in printers if _takes(printer, item)] for item in items}
+    fits = {item.part: [printer.name for printer in printers if takes(printer, item)] for item in items}
     for item in items:
         mates = next((names for names in together if item.part in names), frozenset({item.part}))
         all_of = [name for name in fits[item.part] if all(name in fits.get(mate, [name]) for mate in mates)]
@@ -37,7 +37,7 @@ def dealt(job: Job, material: Material, items: Sequence[Item]) -> dict[str, list
     return found
 
 
-def _takes(printer: Printer, item: Item) -> bool:
+def takes(printer: Printer, item: Item) -> bool:
     """Return whether one copy lies alone on a printer's bed and under its height."""
     return item.height_mm <= printer.bed.height_mm and lies_alone(item, printer.bed)
 

@@ -32,6 +32,13 @@ class Truth:
     grams: dict[str, float] = field(default_factory=dict)
     gone: set[str] = field(default_factory=set)
     """Jobs that were handed over."""
+    own_hours: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    """Of printers that have hours of their own, on every day, within those of the place."""
+
+    def hours(self, printer: str) -> tuple[float, float]:
+        """Return from when to when somebody is at a printer, on every day."""
+        opens, closes = self.own_hours.get(printer, (self.from_hour, self.to_hour))
+        return max(opens, self.from_hour), min(closes, self.to_hour)
 
 
 def faults(sums: Row, kept: list[Row], truth: Truth, now: datetime) -> list[str]:
@@ -61,10 +68,11 @@ def _printers(sums: Row, truth: Truth, now: datetime) -> Iterator[str]:
     for printer, start, end, name in runs:
         if start < now:
             yield f"{name} starts in the past: {start} < {now}"
-        if not truth.from_hour <= start.hour + start.minute / 60 < truth.to_hour:
-            yield f"{name} starts at {start}, when nobody is there"
-        closes = datetime.combine(start.date(), datetime.min.time()) + timedelta(hours=truth.to_hour)
-        if not truth.unattended and end > closes and truth.to_hour < 24:
+        from_hour, to_hour = truth.hours(printer)
+        if not from_hour <= start.hour + start.minute / 60 < to_hour:
+            yield f"{name} starts at {start} on {printer}, when nobody is there"
+        closes = datetime.combine(start.date(), datetime.min.time()) + timedelta(hours=to_hour)
+        if not truth.unattended and end > closes and to_hour < 24:
             yield f"{name} runs on at {end}, when nobody is there"
         for other, (_, on, until, _) in truth.running.items():
             if on == printer and start < max(until, now):

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from planner.cli.ledger.chapter_printers import windows_told, with_printers
+from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
 from planner.job import Attended, printers_of
 from tests.conftest import MakeJob
 from tests.plan.jobs import job_text
@@ -38,6 +38,32 @@ def test_a_coupon_that_ran_out_is_no_measurement(make_job: MakeJob) -> None:
         rows = [_row("bench-220", "bench-220", until)]
         shop = with_printers(job, rows, Path(), TODAY)
         assert shop.printer.calibrated is counts
+
+
+def test_a_coupon_counts_for_its_printer_nozzle_and_material_alone(make_job: MakeJob) -> None:
+    """A coupon in petg with 0.4 mm on bench-1: in another material, with another nozzle or on bench-2 nobody measured."""
+    job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
+    job = replace(job, printer=replace(job.printer, calibrated=True))
+    rows = [_row("bench-1", "bench-220")]
+    right = {"printer": "bench-1", "nozzle_mm": 0.4, "material": job.materials[0].name, "until": "2026-12-01"}
+    others = ({"until": "2026-11-30"}, {"nozzle_mm": 0.6}, {"material": "tpu"})
+    for change, counts in (({}, True), *((other, False) for other in others)):
+        found = with_printers(job, rows, Path(), TODAY, [{**right, **change}])
+        assert found.printer.calibrated is counts
+        assert ran_out(found, rows, TODAY, [{**right, **change}]) is not counts
+    elsewhere = [{**right, "printer": "bench-2", "until": "2026-01-01"}]
+    assert with_printers(job, rows, Path(), TODAY, elsewhere).printer.calibrated
+    assert not ran_out(with_printers(job, rows, Path(), TODAY), rows, TODAY, elsewhere)
+
+
+def test_a_printer_has_the_nozzle_that_is_in_it(make_job: MakeJob) -> None:
+    """Of two of a kind the one with the job's nozzle comes first, and the other is told by its 0.6 mm."""
+    job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
+    rows = [{**_row("bench-1", "bench-220"), "nozzle_mm": 0.6}, _row("bench-2", "bench-220")]
+    found = with_printers(job, rows, Path(), TODAY)
+
+    assert [(p.name, p.nozzle_mm.value) for p in printers_of(found)] == [("bench-2", 0.4), ("bench-1", 0.6)]
+    assert with_printers(job, rows[:1], Path(), TODAY).printer.nozzle_mm.value == 0.6
 
 
 def test_own_hours_are_read() -> None:

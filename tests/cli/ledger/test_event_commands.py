@@ -63,6 +63,9 @@ def test_forgetting_names_the_backups(folder: Path) -> None:
         ("weighed", "S-9", "212"),
         ("note", "R-07", "Anna Miller"),
         ("handed", "Anna"),
+        ("nozzle", "bench-9", "0.6"),
+        ("measured", "bench-9", "--material", "petg", "--nozzle", "0.4", "--until", "2027-03-01"),
+        ("retired", "S-9"),
     ],
 )
 def test_what_cannot_be_is_one_sentence(folder: Path, words: tuple[str, ...]) -> None:

@@ -15,6 +15,7 @@ from planner.job import Job
 from planner.mesh import read_solid
 from planner.output import plan_json, write_plan
 from planner.plan import Failure, after_failure, on_one_calendar
+from planner.plan.dates.coupon_first import gated
 from tests.conftest import MakeJob
 from tests.plan.chapter.plates_and_posts import JOB as BLOCKS
 from tests.plan.jobs import planned, under
@@ -139,3 +140,21 @@ def test_a_coupon_gates_only_printers_that_were_not_measured(make_job: MakeJob) 
         assert plan.coupon.measured is not None
         assert min(run.start for run in plan.runs if run.printer == "measured" and run.start) < plan.coupon.measured
         assert all(r.start and r.start >= plan.coupon.measured for r in plan.runs if r.printer != "measured")
+
+
+def test_a_coupon_gates_no_other_machine(make_job: MakeJob) -> None:
+    """However long one printer is busy before its coupon, another that nobody has measured waits for its own alone, and that is told."""
+    job = make_job(BLOCKS, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
+    job = replace(job, more_printers=(replace(job.printer, name="other"),))
+    job = under(job, coupon="always", first_article=False, one_printer=False)
+    plan = planned(job)
+    first = plan.coupon
+
+    assert first is not None
+    assert first.measured is not None
+    later = gated(job, replace(first, measured=first.measured + timedelta(days=9)))
+    assert later == {job.printer.name: first.measured + timedelta(days=9), "other": first.measured}
+    assert plan.clocks is not None
+    on_other = any(run.printer == "other" for run in plan.runs)
+    assert on_other == any("coupon of its own" in note for note in plan.clocks.table.notes)
+    assert on_other

@@ -1,0 +1,75 @@
+"""What the ledger keeps of a plan: the job's device and measures, and its plates with where every piece lies."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.packing import Placement, counted
+from planner.plan import Plan, PlannedPart, Stood
+
+Row = dict[str, Any]
+
+
+def made_of(plan: Plan) -> dict[str, str]:
+    """Return of every part from which mesh and at which size it is printed."""
+    return {part.part.name: made_as(plan, part) for part in plan.stage.sized.parts}
+
+
+def stood_of(row: Row) -> Stood:
+    """Return a plate of the last plan."""
+    placements = [
+        Placement(part=piece["part"], copy=n, x_mm=x, y_mm=y, turn_deg=turn)
+        for piece in row["pieces"]
+        for n, (x, y, turn) in enumerate(piece["places"])
+    ]
+    return Stood(printer=row["printer"], start=row["start"], placements=tuple(placements))
+
+
+def made_as(plan: Plan, part: PlannedPart) -> str:
+    """Return what tells a part's pieces from those of another mesh or size: the mesh as drawn, its scales, its side."""
+    sha256 = plan.stage.sized.ready.from_files[0][part.part.name].sha256
+    scales = " ".join(f"{percent:.2f}" for percent in part.scale_percent)
+    return f"{sha256[:32]} {scales}{' mirrored' if part.mirrored else ''}"
+
+
+def job_body(plan: Plan) -> Row:
+    """Return what the ledger keeps of a job: the device, the measures, the holds that somebody lifted; no name."""
+    job = plan.job
+    measures = [
+        {"kind": m.kind, "length_mm": m.recipient_mm, "taken": m.taken.isoformat() if m.taken else None}
+        for m in job.size.measures
+    ]
+    solids = plan.stage.sized.ready.from_files[0]
+    parts = [{"part": p.name, "n": p.printed_n, "sha256": solids[p.name].sha256} for p in job.parts]
+    overrides = [{"rule": o.rule, "part": o.part, "role": o.role, "reason": o.reason} for o in job.overrides]
+    deadline = job.calendar.deadline if job.calendar else None
+    return {
+        "scale_percent": plan.scale_percent,
+        "deadline": deadline.isoformat() if deadline else None,
+        "measures": measures,
+        "parts": parts,
+        "overrides": overrides,
+    }
+
+
+def plate_row(plan: Plan, number: int, name: str) -> Row:
+    """Return what the ledger keeps of a plate."""
+    plate = next(plate for plate in plan.plates if plate.number == number)
+    run = next((run for run in plan.runs if run.plate == number), None)
+    made = made_of(plan)
+    pieces = []
+    for part, n in counted(plate.placements).items():
+        places = [[p.x_mm, p.y_mm, p.turn_deg] for p in plate.placements if p.part == part]
+        pieces.append({"part": part, "n": n, "made_as": made[part], "places": places})
+    return {
+        "id": name,
+        "printer": (run.printer if run else "") or plate.printer or plan.job.printer.name,
+        "material": plate.group.material,
+        "colour": plate.group.colour,
+        "mass_g": plate.mass_g.value if plate.mass_g else None,
+        "duration_s": plate.duration_s.value,
+        "nozzle_mm": plan.job.printer.nozzle_mm.value,
+        "start": run.start.isoformat() if run and run.start else None,
+        "end": run.end.isoformat() if run and run.end else None,
+        "pieces": pieces,
+    }

@@ -1,0 +1,33 @@
+"""A nozzle changed, a coupon measured, a spool retired, from the command line."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from planner.ledger import made, told
+from tests.cli.running import run
+from tests.ledger.telling import DAY, chapter, tell
+
+
+def test_machines_and_spools_are_told_in_one_line_each(tmp_path: Path) -> None:
+    """What was told is shown: the coupon by printer, nozzle and material, the retired spool; a plate is taken off it only with --even-so."""
+    printer = tell("printer", "bench-1", profile="bench-220", attended=[], calibrated_until=None)
+    told(made(str(tmp_path / "ledger.db")), [*chapter(), printer], DAY)
+    for words in (
+        ("nozzle", "bench-1", "0.6"),
+        ("measured", "bench-1", "--material", "petg", "--nozzle", "0.6", "--until", "2999-03-01"),
+        ("retired", "S-1"),
+    ):
+        ran = run(*words, "--ledger", "ledger.db", cwd=tmp_path)
+        assert ran.returncode == 0, ran.stderr
+    coupons = json.loads(run("ledger", "ledger.db", "show", "coupons", "--json", "-", cwd=tmp_path).stdout)["rows"]
+    row = {"printer": "bench-1", "nozzle_mm": 0.6, "material": "petg", "until": "2999-03-01", "valid": True}
+    assert coupons == [row]
+
+    words = ("done", "R-07.1", "--spool", "S-1", "--ledger", "ledger.db")
+    refused = run(*words, cwd=tmp_path)
+    assert refused.returncode == 2
+    assert "spool S-1 is retired" in refused.stderr
+    taken = run(*words, "--even-so", cwd=tmp_path)
+    assert "although spool S-1 is retired" in taken.stdout

@@ -10,9 +10,8 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import cuts_of_all_ways, is_no_section
-from planner.strength.beam.cut_forces import beyond, summed
+from planner.strength.beam.cut_forces import LEAST_N, beyond, summed
 from planner.strength.beam.cut_shapes import printed_zones
-from planner.strength.beam.cut_stress import LEAST_N
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import share_percent
 from planner.strength.loads.part_load import LoadCase
